@@ -1,0 +1,59 @@
+import { type Code, type DataOf, wordMessage } from './messages.ts';
+import { narrow, type Place } from './place.ts';
+import type { Problem } from './problem.ts';
+
+export type Severity = 'error' | 'caution';
+
+/** Another place that explains a diagnostic, with a word on what stands there. */
+export interface RelatedPlace {
+  readonly place: Place;
+  readonly note: string;
+}
+
+/** One message about the project's source: where, what, and what to write instead. */
+export interface Diagnostic {
+  readonly severity: Severity;
+  readonly code: string;
+  readonly place: Place;
+  readonly message: string;
+  readonly hint?: string;
+  readonly related?: readonly RelatedPlace[];
+}
+
+/** Words a message of the table at a place. */
+export function diagnose<C extends Code>(
+  severity: Severity,
+  code: C,
+  place: Place,
+  data: DataOf<C>,
+  related?: readonly RelatedPlace[],
+): Diagnostic {
+  const { message, hint } = wordMessage(code, data);
+  return {
+    severity,
+    code,
+    place,
+    message,
+    ...(hint === undefined ? {} : { hint }),
+    ...(related && related.length > 0 ? { related } : {}),
+  };
+}
+
+/** Gives a problem its place; `textLength` is the length of the text in which the problem's span counts. */
+export function locate(problem: Problem, place: Place, textLength = -1): Diagnostic {
+  return diagnose('error', problem.code, narrow(place, problem.span, textLength), problem.data as never);
+}
+
+/** Orders diagnostics as a reader meets them: by file, line, column; errors first on one spot. */
+export function byPlace(a: Diagnostic, b: Diagnostic): number {
+  const [p, q] = [a.place, b.place];
+  if (p.file !== q.file) return p.file < q.file ? -1 : 1;
+  if (p.line !== q.line) return p.line - q.line;
+  if (p.column !== q.column) return p.column - q.column;
+  if (a.severity !== b.severity) return a.severity === 'error' ? -1 : 1;
+  return a.message < b.message ? -1 : a.message > b.message ? 1 : 0;
+}
+
+export function hasErrors(diagnostics: readonly Diagnostic[]): boolean {
+  return diagnostics.some((d) => d.severity === 'error');
+}

@@ -1,0 +1,27 @@
+import { calculationMessages } from './messages/calculation.ts';
+import { documentMessages } from './messages/document.ts';
+import { formulaMessages } from './messages/formula.ts';
+import { quantityMessages } from './messages/quantity.ts';
+import { referenceMessages } from './messages/reference.ts';
+import { sourceMessages } from './messages/source.ts';
+import type { Wording } from './wording.ts';
+
+/**
+ * Every message that surgenote gives about a project's source: code -> words. Deep code names the code and its data;
+ * the words stand in the files of `messages/` and nowhere else.
+ */
+export const messages = {
+  ...quantityMessages,
+  ...formulaMessages,
+  ...sourceMessages,
+  ...documentMessages,
+  ...calculationMessages,
+  ...referenceMessages,
+};
+
+export type Code = keyof typeof messages;
+export type DataOf<C extends Code> = Parameters<(typeof messages)[C]>[0];
+
+export function wordMessage<C extends Code>(code: C, data: DataOf<C>): Wording {
+  return (messages[code] as (data: DataOf<C>) => Wording)(data);
+}

@@ -1,0 +1,3 @@
+import type { Wording } from '../wording.ts';
+
+export const calculationMessages = {};

@@ -1,0 +1,67 @@
+import type { Wording } from '../wording.ts';
+
+export const quantityMessages = {
+  'not-a-quantity': (d: { text: string; example: string }): Wording => ({
+    message: `'${d.text}' is not a quantity`,
+    hint: `write a number and a unit, for example ${d.example}`,
+  }),
+  'decimal-comma': (d: { text: string; instead: string }): Wording => ({
+    message: `'${d.text}' has a decimal comma`,
+    hint: `write a decimal point: ${d.instead}`,
+  }),
+  'digit-grouping': (d: { text: string; instead: string }): Wording => ({
+    message: `'${d.text}' groups its digits`,
+    hint: `write the number without separators: ${d.instead}`,
+  }),
+  'number-out-of-range': (d: { text: string }): Wording => ({
+    message: `'${d.text}' is beyond the numbers that can be computed with`,
+  }),
+  'missing-unit': (d: { text: string; example: string }): Wording => ({
+    message: `'${d.text}' has no unit`,
+    hint: `write the unit, for example ${d.example}`,
+  }),
+  'unknown-unit': (d: { unit: string; nearest?: string | undefined }): Wording => ({
+    message: `'${d.unit}' is not a known unit`,
+    hint: d.nearest
+      ? `did you mean '${d.nearest}'?`
+      : 'units are written as in kV, uH/m, kA/us, ohm m, mm^2, MJ/ohm, 1/km^2/year',
+  }),
+  'ambiguous-unit': (d: { unit: string }): Wording => ({
+    message: `'${d.unit}' can be read in two ways: a product follows a division`,
+    hint: 'put the denominator in parentheses, for example J/(kg K)',
+  }),
+  'malformed-unit': (d: { unit: string }): Wording => ({
+    message: `'${d.unit}' is not written as a unit`,
+    hint: 'units are written as in kV, uH/m, kA/us, ohm m, mm^2, J/(kg K)',
+  }),
+  'offset-unit-in-product': (d: { unit: string }): Wording => ({
+    message: `'${d.unit}' is a scale with an offset and cannot stand in a product of units`,
+    hint: 'use K for differences of temperature',
+  }),
+  'pair-where-single': (d: { text: string; first: string }): Wording => ({
+    message: `'${d.text}' is a pair of values, and one value is needed here`,
+    hint: `write one of the two, for example ${d.first}`,
+  }),
+  'pair-expected': (d: { text: string; example: string }): Wording => ({
+    message: `'${d.text}' is one value, and a pair is needed here`,
+    hint: `write both, for example ${d.example}`,
+  }),
+  'wrong-dimension': (d: {
+    name: string;
+    expected: string;
+    text: string;
+    actual: string;
+    example: string;
+  }): Wording => ({
+    message: `'${d.name}' is ${d.expected}; '${d.text}' is ${d.actual}`,
+    hint: `write ${d.expected}, for example ${d.example}`,
+  }),
+  'wrong-voltage-kind': (d: { name: string; expected: string; text: string; actual: string }): Wording => ({
+    message: `'${d.name}' is ${d.expected}; '${d.text}' is ${d.actual}`,
+    hint: `write the ${d.expected} value, or convert it with a formula`,
+  }),
+  'qualifier-on-non-voltage': (d: { text: string; qualifier: string }): Wording => ({
+    message: `'${d.qualifier}' says how a voltage or current is measured; '${d.text}' is neither`,
+    hint: 'leave it out',
+  }),
+};

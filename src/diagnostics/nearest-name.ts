@@ -1,0 +1,20 @@
+import { distance } from 'fastest-levenshtein';
+
+/** The known name that a misspelt one probably meant, or undefined where none is near. */
+export function nearestName(name: string, known: Iterable<string>): string | undefined {
+  const folded = fold(name);
+  let best: string | undefined;
+  let bestDistance = Number.POSITIVE_INFINITY;
+  for (const candidate of known) {
+    const d = distance(folded, fold(candidate));
+    if (d < bestDistance) {
+      best = candidate;
+      bestDistance = d;
+    }
+  }
+  return bestDistance <= Math.max(1, Math.floor(name.length / 3)) ? best : undefined;
+}
+
+function fold(name: string): string {
+  return name.toLowerCase().replaceAll('-', '_');
+}

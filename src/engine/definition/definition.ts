@@ -1,0 +1,236 @@
+import type { VoltageKind } from '../../quantity/voltage-kind.ts';
+import type { Basis } from './basis.ts';
+import type { FigureView } from './figure-view.ts';
+
+/** A range of values; each end written as a quantity: '0.1 m'. `above` and `below` exclude the end. */
+export interface ValueRange {
+  readonly from?: string;
+  readonly to?: string;
+  readonly above?: string;
+  readonly below?: string;
+}
+
+interface GivenBase {
+  /** LaTeX; the symbol of a list or of a column of rows carries the running index i. */
+  readonly symbol: string;
+  readonly meaning: string;
+  /** Further words for the handbook page. */
+  readonly note?: string;
+}
+
+export interface QuantityGiven extends GivenBase {
+  readonly type: 'quantity';
+  /** Display unit; it sets the dimension. '1' is a pure number. */
+  readonly unit: string;
+  /** For voltages and currents: peak or r.m.s., and between what. */
+  readonly voltage?: VoltageKind;
+  /** Outside: an error. */
+  readonly permitted?: ValueRange;
+  /** Outside: a caution that the note prints. */
+  readonly usual?: ValueRange & { readonly because: string };
+  readonly default?: { readonly value: string; readonly basis: Basis };
+  readonly typical?: readonly { readonly value: string; readonly for: string; readonly basis: Basis }[];
+  /** Only whole numbers. */
+  readonly whole?: boolean;
+}
+
+export interface ChoiceGiven extends GivenBase {
+  readonly type: 'choice';
+  /** Option as it is written -> what it means. */
+  readonly options: Readonly<Record<string, string>>;
+  readonly default?: { readonly value: string; readonly basis: Basis };
+}
+
+/** A list of like quantities: `currents: [10 kA, 20 kA]`. In formulas its name is a list. */
+export interface ListGiven extends Omit<QuantityGiven, 'type' | 'default' | 'typical'> {
+  readonly type: 'list';
+  readonly least?: number;
+}
+
+/** A table: `sections: [{ length: 2 m, inductance: 0.8 uH/m }, ...]`. In formulas its columns are lists: `sections.length`. */
+export interface RowsGiven extends Omit<GivenBase, 'symbol'> {
+  readonly type: 'rows';
+  readonly columns: Readonly<Record<string, QuantityGiven | ChoiceGiven>>;
+  readonly least?: number;
+}
+
+export type GivenDefinition = QuantityGiven | ChoiceGiven | ListGiven | RowsGiven;
+
+/**
+ * Of these givens exactly one is written. They are the marks of alternatives: what else an alternative needs
+ * follows from the formulas that use it. A default alternative holds only when none is written.
+ */
+export interface Alternatives {
+  readonly oneOf: readonly string[];
+  /** None of them may be written; formulas then ask with `given`. */
+  readonly mayBeAbsent?: boolean;
+  /** The condition under which they are asked for; elsewhere they may all be absent. */
+  readonly when?: string;
+}
+
+interface StepBase {
+  readonly symbol: string;
+  readonly meaning: string;
+  readonly unit: string;
+  readonly voltage?: VoltageKind;
+  readonly basis: Basis;
+  /** Evaluated where everything it needs is there, else left out: for what only a check or an extra result needs. */
+  readonly optional?: boolean;
+  /** The condition under which the step applies at all. */
+  readonly when?: string;
+  /** Where one of these holds there is no number: the words stand instead ('melts'). */
+  readonly words?: readonly { readonly when: string; readonly says: string }[];
+  /** A remark printed under the line: a dropped conversion factor, a convention. */
+  readonly note?: string;
+  /** Significant digits where three do not serve. */
+  readonly digits?: number;
+}
+
+/** Symbols that enter an empirical formula as numbers: name -> the unit in which they count. */
+export type NumericSymbols = Readonly<Record<string, string>>;
+
+export interface FormulaStep extends StepBase {
+  readonly formula: string;
+  readonly numeric?: NumericSymbols;
+}
+
+/** The first variant whose condition holds is the formula; only that one is printed. The last may go without condition. */
+export interface VariantStep extends StepBase {
+  readonly variants: readonly {
+    readonly when?: string;
+    readonly formula: string;
+    readonly numeric?: NumericSymbols;
+    readonly basis?: Basis;
+    readonly note?: string;
+  }[];
+}
+
+/** A value from a table of a standard, by one choice or several: the keys joined by ' / '. */
+export interface TableStep extends StepBase {
+  readonly table: {
+    readonly by: readonly string[];
+    /** 'class I' or 'class I / copper' -> a quantity: '0.08', '385 J/(kg K)'. */
+    readonly values: Readonly<Record<string, string>>;
+  };
+}
+
+/** Values as a solver step sees them: SI numbers, lists, choices; absent names give undefined. */
+export interface SolverValues {
+  number(name: string): number;
+  optionalNumber(name: string): number | undefined;
+  list(name: string): readonly number[];
+  choice(name: string): string;
+  has(name: string): boolean;
+}
+
+/** What a solver step gives back: an SI number, or the words where there is none. */
+export type SolverResult = number | readonly number[] | { readonly words: string };
+
+/** A value that a numerical method supplies, where no closed formula does. Pure; same values, same result. */
+export interface SolverStep extends StepBase {
+  readonly needs: readonly string[];
+  /** Used where present; never required. */
+  readonly mayUse?: readonly string[];
+  readonly solve: (values: SolverValues) => SolverResult;
+  /** How the value is found, in words, printed in place of a formula. */
+  readonly method: string;
+  /** The equation that is solved, as LaTeX over the symbols, for print only. */
+  readonly list?: boolean;
+}
+
+export type StepDefinition = FormulaStep | VariantStep | TableStep | SolverStep;
+
+export type Force = 'requirement' | 'recommendation';
+
+export interface CheckDefinition {
+  /** The criterion in words, as the summary of verdicts prints it. */
+  readonly criterion: string;
+  /** The value that is judged: a formula text, mostly one name. */
+  readonly value: string;
+  readonly relation: '<=' | '>=' | '<' | '>';
+  readonly limit: string;
+  /** By edition where editions differ: the first whose condition holds. */
+  readonly force:
+    | Force
+    | readonly { readonly when?: string; readonly force: Force; readonly basis?: Basis }[];
+  readonly basis: Basis;
+  /** The condition under which the check is asked at all; otherwise it is left out. */
+  readonly when?: string;
+  /**
+   * Givens without which the check cannot be judged although its formulas could be evaluated; what value and limit
+   * need is found from the formulas.
+   */
+  readonly needs?: readonly string[];
+  /** Words that a step may give instead of a number, with the verdict they stand for ('melts': false). */
+  readonly verdictOfWords?: Readonly<Record<string, boolean>>;
+  /** What to do when it is not met. */
+  readonly remedies: readonly (string | { readonly when: string; readonly text: string })[];
+}
+
+/** A sentence that the note prints: always, or where the condition holds. `{name}` puts in the displayed value. */
+export interface CautionDefinition {
+  readonly when?: string;
+  readonly text: string;
+  readonly basis?: Basis;
+}
+
+/** A limit of validity of the method: where the condition fails, an error or a printed caution. */
+export interface ValidityDefinition {
+  readonly requires: string;
+  readonly otherwise: 'error' | 'caution';
+  readonly text: string;
+  readonly basis?: Basis;
+}
+
+/** A given whose limiting value is worth solving for: the largest or smallest at which the check still complies. */
+export interface LimitingDefinition {
+  readonly given: string;
+  readonly check: string;
+  readonly seek: 'largest' | 'smallest';
+  readonly meaning: string;
+}
+
+/** What must be expected: a printed number with its tolerance, a choice, words, or a verdict. */
+export type Expectation =
+  | { readonly value: string; readonly tolerance: string; readonly because?: string }
+  | { readonly choice: string }
+  | { readonly words: string }
+  | { readonly verdict: string };
+
+/** One piece of evidence that a calculation is right. Only `published` is called published. */
+export interface Evidence {
+  readonly kind: 'published' | 'memory' | 'practice' | 'independent' | 'limiting-case';
+  /** What is shown, in a few words. */
+  readonly about: string;
+  /** Where the figures come from: book, page, example; or how they were derived. */
+  readonly source: string;
+  /** Givens as an author would write them. */
+  readonly given: Readonly<Record<string, EvidenceGiven>>;
+  readonly expect: Readonly<Record<string, Expectation>>;
+  /** A wrong published answer: the engine must NOT give these values. */
+  readonly negative?: boolean;
+}
+
+export type EvidenceGiven =
+  | string
+  | number
+  | readonly (string | number | Readonly<Record<string, string | number>>)[];
+
+/** One calculation: the whole of it. */
+export interface CalculationDefinition {
+  /** kebab-case, the trade's words. */
+  readonly name: string;
+  readonly title: string;
+  /** One paragraph on what it is for. */
+  readonly purpose: string;
+  readonly givens: Readonly<Record<string, GivenDefinition>>;
+  readonly alternatives?: readonly Alternatives[];
+  readonly steps: Readonly<Record<string, StepDefinition>>;
+  readonly checks?: Readonly<Record<string, CheckDefinition>>;
+  readonly validity?: readonly ValidityDefinition[];
+  readonly cautions?: Readonly<Record<string, CautionDefinition>>;
+  readonly limiting?: readonly LimitingDefinition[];
+  /** SVG text, drawn to the block's own values. */
+  readonly figure?: { readonly caption: string; readonly draw: (view: FigureView) => string };
+  readonly evidence: readonly Evidence[];
+}

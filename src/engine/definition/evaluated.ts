@@ -1,0 +1,96 @@
+import type { Basis } from './basis.ts';
+import type { Force } from './definition.ts';
+import type { ResultValue, Value } from './value.ts';
+
+export type Verdict = 'complies' | 'does not comply' | 'cannot be judged' | 'met' | 'not met';
+
+/** A given as it entered the calculation. */
+export interface EvaluatedGiven {
+  readonly name: string;
+  /** LaTeX; empty for rows. */
+  readonly symbol: string;
+  readonly meaning: string;
+  readonly value: Value;
+  /** As printed in a table: '1.8 m'; rows and lists joined by '; '. */
+  readonly print: string;
+  /** '1.8 m' for machines. */
+  readonly text: string;
+  /** Where the value comes from: the author's words; undefined where none is named. */
+  readonly source: string | undefined;
+  readonly origin: 'given' | 'default' | 'reference' | 'formula';
+  /** For origin reference and formula: the text that was written. */
+  readonly written?: string;
+  /** The range over which the verdict must hold, as printed. */
+  readonly range?: { readonly lowSi: number; readonly highSi: number; readonly print: string };
+}
+
+/** One line of a calculation: formula, numbers put in, result. */
+export interface EvaluatedStep {
+  readonly name: string;
+  readonly symbol: string;
+  readonly meaning: string;
+  readonly basis: Basis;
+  readonly kind: 'formula' | 'table' | 'solver';
+  /** LaTeX of the right-hand side with symbols; empty for table and solver. */
+  readonly formulaTex: string;
+  /** LaTeX of the right-hand side with numbers put in; empty for table and solver, and where it would repeat the formula. */
+  readonly numbersTex: string;
+  /** What stands in place of a formula for table and solver steps: 'Table 10, by class and material', the method's name. */
+  readonly origin?: string;
+  /** 'with I in kA, r in m' as parts: symbol LaTeX and unit print, for empirical formulas. */
+  readonly numericUnits?: readonly { readonly tex: string; readonly unit: string }[];
+  readonly note?: string;
+  readonly result: ResultValue;
+}
+
+export interface EvaluatedCheck {
+  readonly name: string;
+  readonly criterion: string;
+  readonly verdict: Verdict;
+  readonly force: Force;
+  readonly relation: '<=' | '>=' | '<' | '>';
+  /** LaTeX of what is judged and of its limit, with symbols. */
+  readonly valueTex: string;
+  readonly limitTex: string;
+  /** Undefined where it could not be computed. */
+  readonly value: ResultValue | undefined;
+  readonly limit: ResultValue | undefined;
+  readonly atLimit: boolean;
+  /** Symbols or names of the givens without which it cannot be judged. */
+  readonly missing: readonly string[];
+  readonly basis: Basis;
+  /** What to do; empty where the check is met. */
+  readonly remedies: readonly string[];
+  /** With ranges: whether the verdict holds over all of them, and where it fails; a sentence. */
+  readonly overRange?: { readonly holds: boolean; readonly sentence: string };
+}
+
+export interface EvaluatedLimiting {
+  readonly given: string;
+  readonly symbol: string;
+  readonly check: string;
+  readonly seek: 'largest' | 'smallest';
+  readonly meaning: string;
+  /** Rounded to the safe side and evaluated again as printed; words: 'any value complies', 'no value complies'. */
+  readonly result: ResultValue;
+}
+
+export interface EvaluatedCaution {
+  /** Stable id: the caution's name in the definition, or 'usual-range:<given>', 'validity:<n>'. */
+  readonly id: string;
+  readonly text: string;
+  readonly basis?: Basis;
+}
+
+/** Everything that a note prints of one calculation. */
+export interface EvaluatedCalculation {
+  readonly calculation: string;
+  readonly title: string;
+  readonly purpose: string;
+  readonly givens: readonly EvaluatedGiven[];
+  readonly steps: readonly EvaluatedStep[];
+  readonly checks: readonly EvaluatedCheck[];
+  readonly limiting: readonly EvaluatedLimiting[];
+  readonly cautions: readonly EvaluatedCaution[];
+  readonly figure?: { readonly svg: string; readonly caption: string };
+}

@@ -1,0 +1,9 @@
+import type { SolverValues } from './definition.ts';
+
+/** What a figure sees of its block: SI numbers for geometry, displayed texts for labels, verdicts. */
+export interface FigureView extends SolverValues {
+  /** The value as printed: '126 kV'; the words where there is no number. */
+  shown(name: string): string;
+  /** The verdict of a check, or undefined where the check was left out. */
+  verdict(check: string): string | undefined;
+}

@@ -1,0 +1,22 @@
+import type { Displayed } from '../../quantity/display.ts';
+import type { Quantity } from '../../quantity/quantity.ts';
+import type { Unit } from '../../quantity/unit.ts';
+
+/** The value of a given as it enters a calculation. */
+export type Value =
+  | { readonly type: 'quantity'; readonly quantity: Quantity }
+  | { readonly type: 'choice'; readonly choice: string }
+  | { readonly type: 'list'; readonly items: readonly Quantity[] }
+  | { readonly type: 'rows'; readonly rows: readonly Readonly<Record<string, Quantity | string>>[] };
+
+/** A result: a number in SI with its display, or the words that stand where there is no number. */
+export type ResultValue =
+  | { readonly type: 'number'; readonly si: number; readonly unit: Unit; readonly displayed: Displayed }
+  | { readonly type: 'words'; readonly words: string; readonly unit: Unit }
+  /** A choice that a step made, such as a selected class. */
+  | { readonly type: 'choice'; readonly choice: string }
+  | {
+      readonly type: 'list';
+      readonly items: readonly { readonly si: number; readonly displayed: Displayed }[];
+      readonly unit: Unit;
+    };

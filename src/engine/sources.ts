@@ -1,0 +1,90 @@
+/** A standard, handbook or paper that formulas and values rest on. */
+export interface Source {
+  /** The short name that is printed: designation with edition. */
+  readonly designation: string;
+  readonly title: string;
+  /** Year of the edition that is meant. */
+  readonly edition: string;
+  readonly kind: 'standard' | 'handbook' | 'paper' | 'report';
+  /** Where a newer edition replaces this one. */
+  readonly supersededBy?: string;
+}
+
+/** Every source that definitions may name. One line a source; the key carries the edition. */
+export const SOURCES = {
+  'iec-62305-1-2010': {
+    designation: 'IEC 62305-1:2010',
+    title: 'Protection against lightning - Part 1: General principles',
+    edition: '2010',
+    kind: 'standard',
+    supersededBy: 'IEC 62305-1:2024',
+  },
+  'iec-62305-3-2010': {
+    designation: 'IEC 62305-3:2010',
+    title: 'Protection against lightning - Part 3: Physical damage to structures and life hazard',
+    edition: '2010',
+    kind: 'standard',
+    supersededBy: 'IEC 62305-3:2024',
+  },
+  'iec-62305-4-2010': {
+    designation: 'IEC 62305-4:2010',
+    title: 'Protection against lightning - Part 4: Electrical and electronic systems within structures',
+    edition: '2010',
+    kind: 'standard',
+    supersededBy: 'IEC 62305-4:2024',
+  },
+  'iec-60364-5-53-2015': {
+    designation: 'IEC 60364-5-53:2015',
+    title:
+      'Low-voltage electrical installations - Part 5-53: Devices for protection, isolation, switching, control and monitoring (Amendment 2)',
+    edition: '2015',
+    kind: 'standard',
+    supersededBy: 'IEC 60364-5-53:2019',
+  },
+  'gb-50057-2010': {
+    designation: 'GB 50057-2010',
+    title: 'Code for design protection of structures against lightning',
+    edition: '2010',
+    kind: 'standard',
+  },
+  'iec-60099-4-2014': {
+    designation: 'IEC 60099-4:2014',
+    title: 'Surge arresters - Part 4: Metal-oxide surge arresters without gaps for a.c. systems',
+    edition: '2014',
+    kind: 'standard',
+  },
+  'iec-60099-5-2018': {
+    designation: 'IEC 60099-5:2018',
+    title: 'Surge arresters - Part 5: Selection and application recommendations',
+    edition: '2018',
+    kind: 'standard',
+  },
+  'iec-60071-2-1996': {
+    designation: 'IEC 60071-2:1996',
+    title: 'Insulation co-ordination - Part 2: Application guide',
+    edition: '1996',
+    kind: 'standard',
+    supersededBy: 'IEC 60071-2:2018',
+  },
+  'bs-7430-2011': {
+    designation: 'BS 7430:2011',
+    title: 'Code of practice for protective earthing of electrical installations',
+    edition: '2011',
+    kind: 'standard',
+  },
+  'is-3043-1987': {
+    designation: 'IS 3043:1987',
+    title: 'Code of practice for earthing',
+    edition: '1987',
+    kind: 'standard',
+    supersededBy: 'IS 3043:2018',
+  },
+  'is-3043-2018': {
+    designation: 'IS 3043:2018',
+    title: 'Code of practice for earthing',
+    edition: '2018',
+    kind: 'standard',
+  },
+} as const satisfies Readonly<Record<string, Source>>;
+
+export type SourceKey = keyof typeof SOURCES;

@@ -1,0 +1,107 @@
+import { Decimal } from 'decimal.js';
+import { fromSi, type Quantity } from './quantity.ts';
+import type { Unit } from './unit.ts';
+
+/** How a value is rounded for print. */
+export interface Rounding {
+  /** Significant digits; digits left of the decimal point are never rounded away. */
+  readonly digits: number;
+  /** To the nearest (half away from zero), or always down or up: for limiting values. */
+  readonly direction?: 'nearest' | 'down' | 'up';
+}
+
+/** A value as it is printed: the rounded number, its text, and LaTeX. */
+export interface Displayed {
+  /** The printed number in the printed unit: what a reader would type into a pocket calculator. */
+  readonly value: number;
+  readonly unit: Unit;
+  /** '126 kV', with ASCII units: for records and machines. */
+  readonly text: string;
+  /** '126 kV' with the unit's printed form (µ, Ω, ²). */
+  readonly print: string;
+  readonly tex: string;
+  /** One unit of the last printed digit, in the printed unit. */
+  readonly lastDigit: number;
+}
+
+export const USUAL_DIGITS = 3;
+
+/** Displays a value given in SI in the declared unit, never in another. */
+export function displaySi(si: number, unit: Unit, rounding: Rounding = { digits: USUAL_DIGITS }): Displayed {
+  return displayValue(fromSi(si, unit), unit, rounding);
+}
+
+/** Displays a quantity as it was entered: all its digits. */
+export function displayEntered(entered: Quantity): Displayed {
+  const { value, unit } = entered;
+  const number = new Decimal(value);
+  return compose(number, new Decimal(10).pow(Math.min(0, -number.decimalPlaces())), unit);
+}
+
+export function displayValue(value: number, unit: Unit, rounding: Rounding): Displayed {
+  // 15 digits hold what a double can tell; beyond them stands the noise of the binary representation.
+  const number = new Decimal(value.toPrecision(15));
+  if (number.isZero()) return compose(new Decimal(0), new Decimal(1), unit);
+  const magnitude = new Decimal(10).pow(number.e);
+  const lastDigit = Decimal.min(magnitude.times(new Decimal(10).pow(1 - rounding.digits)), 1);
+  const coarse = isScientific(number) ? magnitude.times(new Decimal(10).pow(1 - rounding.digits)) : lastDigit;
+  return compose(
+    number
+      .div(coarse)
+      .toDecimalPlaces(0, MODES[rounding.direction ?? 'nearest'])
+      .times(coarse),
+    coarse,
+    unit,
+  );
+}
+
+const MODES = {
+  nearest: Decimal.ROUND_HALF_UP,
+  down: Decimal.ROUND_FLOOR,
+  up: Decimal.ROUND_CEIL,
+} as const;
+
+/** Numbers that are written with a power of ten. */
+function isScientific(number: Decimal): boolean {
+  return !number.isZero() && (number.abs().gte(1e6) || number.abs().lt(1e-3));
+}
+
+function compose(number: Decimal, lastDigit: Decimal, unit: Unit): Displayed {
+  const scientific = isScientific(number);
+  const places = Math.max(0, -lastDigit.e);
+  const mantissaPlaces = Math.max(0, number.e - lastDigit.e);
+  const text = scientific ? number.toExponential(mantissaPlaces).replace('e+', 'e') : number.toFixed(places);
+  return {
+    value: number.toNumber(),
+    unit,
+    text: unit.text === '1' ? text : `${text} ${unit.text}`,
+    print: joinUnit(printNumber(text), unit),
+    tex: joinTex(texNumber(text), unit),
+    lastDigit: lastDigit.toNumber(),
+  };
+}
+
+function joinUnit(number: string, unit: Unit): string {
+  if (unit.print === '') return number;
+  return unit.print === '°' ? `${number}°` : `${number}\u00a0${unit.print}`;
+}
+
+function joinTex(number: string, unit: Unit): string {
+  if (unit.tex === '') return number;
+  return unit.tex === '^\\circ' ? `${number}${unit.tex}` : `${number}\\,${unit.tex}`;
+}
+
+/** A number as running text: a true minus, and a power of ten as such. */
+function printNumber(text: string): string {
+  const [mantissa, exponent] = text.replace('-', '−').split('e');
+  if (exponent === undefined) return mantissa!;
+  const raised = [...exponent.replace('-', '⁻')]
+    .map((c) => (c === '⁻' ? c : '⁰¹²³⁴⁵⁶⁷⁸⁹'[Number(c)]))
+    .join('');
+  return `${mantissa} × 10${raised}`;
+}
+
+function texNumber(text: string): string {
+  const [mantissa, exponent] = text.split('e');
+  return exponent === undefined ? mantissa! : `${mantissa} \\times 10^{${exponent}}`;
+}

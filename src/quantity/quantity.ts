@@ -1,0 +1,37 @@
+import { Decimal } from 'decimal.js';
+import type { Unit } from './unit.ts';
+import type { VoltageKind } from './voltage-kind.ts';
+
+/** A number with its unit, as written or computed. The value counts in `unit`; `si` is the same in SI units. */
+export interface Quantity {
+  readonly value: number;
+  readonly unit: Unit;
+  readonly si: number;
+  /** What the author stated about a voltage or current; absent where nothing was stated. */
+  readonly kind?: VoltageKind;
+}
+
+/** A quantity from a value in a unit. Powers of ten are exact: 3.3 uH is the double nearest to 3.3e-6 H. */
+export function quantity(value: number, unit: Unit, kind?: VoltageKind): Quantity {
+  return { value, unit, si: toSi(value, unit), ...(kind ? { kind } : {}) };
+}
+
+/** A quantity from its SI value, counted in the given unit. */
+export function quantityFromSi(si: number, unit: Unit, kind?: VoltageKind): Quantity {
+  return { value: fromSi(si, unit), unit, si, ...(kind ? { kind } : {}) };
+}
+
+export function toSi(value: number, unit: Unit): number {
+  const scaled = shiftDecimal(value, unit.exponent10);
+  return scaled * unit.multiplier + unit.offset;
+}
+
+export function fromSi(si: number, unit: Unit): number {
+  return shiftDecimal((si - unit.offset) / unit.multiplier, -unit.exponent10);
+}
+
+/** value * 10^exponent, rounded once. */
+function shiftDecimal(value: number, exponent: number): number {
+  if (exponent === 0 || value === 0 || !Number.isFinite(value)) return value;
+  return new Decimal(value).times(new Decimal(10).pow(exponent)).toNumber();
+}

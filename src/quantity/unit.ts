@@ -1,0 +1,187 @@
+import { nearestName } from '../diagnostics/nearest-name.ts';
+import { found, type Reading, refused } from '../diagnostics/problem.ts';
+import { type Dimension, multiply, PURE_NUMBER, power } from './dimension.ts';
+import { UNIT_TABLE, type UnitSymbol } from './unit-table.ts';
+
+/** A unit as it was written, ready to convert. SI value = value * multiplier * 10^exponent10 + offset. */
+export interface Unit {
+  /** The unit as text, for records and machines: 'kA/us'. The pure number is '1'. */
+  readonly text: string;
+  /** The unit as LaTeX, upright; empty for a pure number. */
+  readonly tex: string;
+  /** The unit as running text: 'kA/µs'; empty for a pure number. */
+  readonly print: string;
+  readonly dimension: Dimension;
+  readonly exponent10: number;
+  readonly multiplier: number;
+  readonly offset: number;
+}
+
+interface Factor {
+  readonly symbol: UnitSymbol;
+  readonly exponent: number;
+  readonly spelling: string;
+}
+
+const SUPERSCRIPTS: Readonly<Record<string, string>> = {
+  '⁻': '-',
+  '⁰': '0',
+  '¹': '1',
+  '²': '2',
+  '³': '3',
+  '⁴': '4',
+  '⁵': '5',
+  '⁶': '6',
+  '⁷': '7',
+  '⁸': '8',
+  '⁹': '9',
+};
+
+const TOKEN = /\s*(?:([*·/()])|(1(?![\d.]))|([%°]C?|[A-Za-zµμΩ\u2126]+)(?:\^(-?\d+)|([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+))?)/y;
+
+/**
+ * Reads a unit: symbols multiplied by a blank, `*` or `·`, divided by `/`, raised by `^` or superscripts.
+ * A product after a division needs parentheses; a repeated division (1/km^2/year) does not.
+ */
+export function readUnit(text: string): Reading<Unit> {
+  const trimmed = text.trim();
+  if (trimmed === '' || trimmed === '1') return found(PURE_UNIT);
+  const factors: Factor[] = [];
+  let position = 0;
+  let dividing = false;
+  let hasDivision = false;
+  let inParentheses = false;
+  let expectsFactor = true;
+  while (position < trimmed.length) {
+    TOKEN.lastIndex = position;
+    const match = TOKEN.exec(trimmed);
+    if (!match) return refused('malformed-unit', { unit: trimmed });
+    position = TOKEN.lastIndex;
+    const [, operator, one, symbolText, caret, superscript] = match;
+    if (operator === '(') {
+      if (!expectsFactor || inParentheses || !dividing) return refused('malformed-unit', { unit: trimmed });
+      inParentheses = true;
+    } else if (operator === ')') {
+      if (expectsFactor || !inParentheses) return refused('malformed-unit', { unit: trimmed });
+      inParentheses = false;
+      dividing = false;
+    } else if (operator === '/') {
+      if (expectsFactor || inParentheses) return refused('malformed-unit', { unit: trimmed });
+      dividing = true;
+      hasDivision = true;
+      expectsFactor = true;
+    } else if (operator) {
+      if (expectsFactor) return refused('malformed-unit', { unit: trimmed });
+      if (hasDivision && !inParentheses) return refused('ambiguous-unit', { unit: trimmed });
+      expectsFactor = true;
+    } else if (one) {
+      if (factors.length > 0 || !expectsFactor) return refused('malformed-unit', { unit: trimmed });
+      expectsFactor = false;
+    } else {
+      if (!expectsFactor && hasDivision && !inParentheses)
+        return refused('ambiguous-unit', { unit: trimmed });
+      const symbol = UNIT_TABLE.get(symbolText!);
+      if (!symbol) {
+        return refused('unknown-unit', { unit: symbolText!, nearest: nearestUnit(symbolText!) });
+      }
+      const written = caret ?? (superscript ? [...superscript].map((c) => SUPERSCRIPTS[c]).join('') : '1');
+      const exponent = Number(written);
+      if (!Number.isInteger(exponent) || exponent === 0 || Math.abs(exponent) > 9) {
+        return refused('malformed-unit', { unit: trimmed });
+      }
+      factors.push({ symbol, exponent: dividing ? -exponent : exponent, spelling: symbolText! });
+      expectsFactor = false;
+      if (dividing && !inParentheses) dividing = false;
+    }
+  }
+  if (expectsFactor || inParentheses) return refused('malformed-unit', { unit: trimmed });
+  const scale = factors.find((f) => f.symbol.offset !== 0);
+  if (scale && (factors.length > 1 || scale.exponent !== 1)) {
+    return refused('offset-unit-in-product', { unit: scale.spelling });
+  }
+  return found(compose(factors));
+}
+
+/** The unit of a pure number. */
+export const PURE_UNIT: Unit = {
+  text: '1',
+  tex: '',
+  print: '',
+  dimension: PURE_NUMBER,
+  exponent10: 0,
+  multiplier: 1,
+  offset: 0,
+};
+
+/** Reads a unit that stands in the program's own text; throws where it is wrong. */
+export function unit(text: string): Unit {
+  const reading = readUnit(text);
+  if (!reading.ok) throw new Error(`not a unit: '${text}'`);
+  return reading.value;
+}
+
+function compose(factors: readonly Factor[]): Unit {
+  let dimension = PURE_NUMBER;
+  let exponent10 = 0;
+  let multiplier = 1;
+  for (const { symbol, exponent } of factors) {
+    dimension = multiply(dimension, power(symbol.dimension, exponent));
+    exponent10 += symbol.exponent10 * exponent;
+    multiplier *= symbol.multiplier ** exponent;
+  }
+  return {
+    text: writeUnit(
+      factors,
+      (f) => asciiSymbol(f.spelling),
+      (e) => `^${e}`,
+      ' ',
+      '/',
+    ),
+    tex: writeUnit(
+      factors,
+      (f) => f.symbol.tex,
+      (e) => `^{${e}}`,
+      '\\,',
+      '/',
+    ),
+    print: writeUnit(factors, (f) => f.symbol.print, superscript, ' ', '/'),
+    dimension,
+    exponent10,
+    multiplier,
+    offset: factors.length === 1 ? factors[0]!.symbol.offset : 0,
+  };
+}
+
+/** Numerator, then each denominator behind its own stroke, or all in parentheses where there are more than two. */
+function writeUnit(
+  factors: readonly Factor[],
+  name: (factor: Factor) => string,
+  raise: (exponent: number) => string,
+  product: string,
+  stroke: string,
+): string {
+  const write = (f: Factor) => name(f) + (Math.abs(f.exponent) === 1 ? '' : raise(Math.abs(f.exponent)));
+  const above = factors.filter((f) => f.exponent > 0).map(write);
+  const below = factors.filter((f) => f.exponent < 0).map(write);
+  const numerator = above.length > 0 ? above.join(product) : '1';
+  if (below.length === 0) return numerator;
+  if (below.length === 1 || above.length === 0) return [numerator, ...below].join(stroke);
+  return `${numerator}${stroke}(${below.join(product)})`;
+}
+
+function asciiSymbol(symbol: string): string {
+  return symbol
+    .replace(/[µμ]/, 'u')
+    .replace(/[Ω\u2126]/, 'ohm')
+    .replace('°C', 'degC')
+    .replace('°', 'deg');
+}
+
+function superscript(exponent: number): string {
+  return [...String(exponent)].map((c) => '⁰¹²³⁴⁵⁶⁷⁸⁹'[Number(c)]).join('');
+}
+
+function nearestUnit(symbol: string): string | undefined {
+  const folded = [...UNIT_TABLE.keys()].find((known) => known.toLowerCase() === symbol.toLowerCase());
+  return folded ?? nearestName(symbol, UNIT_TABLE.keys());
+}
