@@ -1,0 +1,31 @@
+import type { Diagnostic } from '../diagnostics/diagnostic.ts';
+import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
+import type { Acceptance, Block, NoteSource } from '../source/note-source.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+
+export interface EvaluatedBlock {
+  readonly id: string;
+  /** The author's title, else that of the calculation. */
+  readonly title: string;
+  readonly source: Block;
+  readonly evaluated: EvaluatedCalculation;
+  /** Cautions of this block that the author has accepted. */
+  readonly accepted: readonly Acceptance[];
+}
+
+/** A note with everything computed; `blocks` in document order. */
+export interface EvaluatedNote {
+  readonly source: NoteSource;
+  readonly blocks: readonly EvaluatedBlock[];
+  /** Value in the prose -> its printed text, by target. */
+  readonly proseTexts: ReadonlyMap<string, string>;
+  /** Register entries that the note uses, by path -> printed value and source. */
+  readonly usedRegister: ReadonlyMap<string, { readonly print: string; readonly source: string | undefined }>;
+}
+
+/** A project with all notes that were asked for. Where `diagnostics` holds an error, the notes are not to be printed. */
+export interface EvaluatedProject {
+  readonly project: ProjectSource;
+  readonly notes: readonly EvaluatedNote[];
+  readonly diagnostics: readonly Diagnostic[];
+}

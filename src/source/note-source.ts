@@ -1,0 +1,217 @@
+import type { Root } from 'mdast';
+import type { Place } from '../diagnostics/place.ts';
+import type { SourceNode } from './source-node.ts';
+
+/** Purpose of issue. Draft, void and superseded are derived, never written. */
+export const STATUSES = [
+  'for-review',
+  'for-approval',
+  'for-construction',
+  'for-information',
+  'as-built',
+] as const;
+export type Status = (typeof STATUSES)[number];
+
+export interface RevisionRow {
+  readonly revision: string;
+  readonly date: string;
+  /** Why, not only what. */
+  readonly reason: string;
+  readonly sections?: string;
+  readonly prepared?: string;
+  readonly checked?: string;
+  readonly approved?: string;
+}
+
+/** The front matter of a note. Names of people are keys of `people` in project.yaml. */
+export interface FrontMatter {
+  readonly number: string;
+  readonly title: string;
+  readonly revision: string;
+  readonly status: Status;
+  /** Date of issue, ISO 8601. */
+  readonly date: string;
+  readonly documentType: string;
+  readonly discipline?: string;
+  readonly clientDocumentNumber?: string;
+  readonly classification?: string;
+  readonly distribution: readonly string[];
+  readonly supersedes?: string;
+  readonly affects: readonly string[];
+  readonly prepared?: string;
+  readonly checked?: string;
+  readonly approved?: string;
+  readonly revisions: readonly RevisionRow[];
+  /** Standards that the note works to, with editions. */
+  readonly standards: readonly string[];
+  readonly pageSize: 'A4' | 'Letter';
+  /** BCP 47 language tag. */
+  readonly locale: string;
+  /** Place of every key that was written, for messages: 'number', 'revisions.0.date'. */
+  readonly places: ReadonlyMap<string, Place>;
+}
+
+export interface GivenSource {
+  readonly name: string;
+  readonly namePlace: Place;
+  readonly value: SourceNode;
+  readonly source?: string;
+  /** Both ends, as written. */
+  readonly range?: { readonly low: SourceNode; readonly high: SourceNode; readonly place: Place };
+  readonly plusMinus?: SourceNode;
+}
+
+/** A caution that the author has accepted, with a name and a reason; the note prints it. */
+export interface Acceptance {
+  readonly caution: string;
+  readonly by: string;
+  readonly reason: string;
+  readonly place: Place;
+}
+
+interface BlockBase {
+  readonly id: string;
+  readonly idPlace: Place;
+  readonly title?: string;
+  /** The opening fence. */
+  readonly place: Place;
+  readonly accepted: readonly Acceptance[];
+}
+
+/** `yaml calc` */
+export interface CalcBlock extends BlockBase {
+  readonly kind: 'calc';
+  readonly calculation: string;
+  readonly calculationPlace: Place;
+  readonly given: readonly GivenSource[];
+}
+
+/** One symbol of a `yaml formula` block. */
+export interface OwnGiven extends GivenSource {
+  readonly symbol: string;
+  readonly symbolPlace: Place;
+  readonly meaning: string;
+  readonly unit: string;
+  readonly unitPlace: Place;
+}
+
+export interface OwnStep {
+  readonly name: string;
+  readonly namePlace: Place;
+  readonly symbol: string;
+  readonly symbolPlace: Place;
+  readonly meaning: string;
+  readonly unit: string;
+  readonly unitPlace: Place;
+  readonly formula: string;
+  readonly formulaPlace: Place;
+  /** Where the formula comes from: standard and clause, book and page, or 'common practice'. */
+  readonly source?: string;
+  /** For an empirical formula: name -> unit in which it counts. */
+  readonly numeric?: Readonly<Record<string, string>>;
+}
+
+export interface OwnCheck {
+  readonly name: string;
+  readonly namePlace: Place;
+  readonly criterion: string;
+  readonly value: string;
+  readonly valuePlace: Place;
+  readonly relation: '<=' | '>=' | '<' | '>';
+  readonly limit: string;
+  readonly limitPlace: Place;
+  readonly force: 'requirement' | 'recommendation';
+  readonly source?: string;
+  readonly remedies: readonly string[];
+}
+
+/** `yaml formula`: the engineer's own calculation. */
+export interface FormulaBlock extends BlockBase {
+  readonly kind: 'formula';
+  readonly purpose?: string;
+  readonly given: readonly OwnGiven[];
+  readonly steps: readonly OwnStep[];
+  readonly checks: readonly OwnCheck[];
+}
+
+export type Block = CalcBlock | FormulaBlock;
+
+export interface Assumption {
+  readonly id: string;
+  readonly text: string;
+  readonly basis?: string;
+  readonly state: 'confirmed' | 'to be confirmed';
+  readonly owner?: string;
+  readonly due?: string;
+  readonly closedBy?: string;
+  readonly place: Place;
+}
+
+/** An open point that blocks issue. */
+export interface Hold {
+  readonly id: string;
+  readonly missing: string;
+  readonly effect: string;
+  readonly state: 'open' | 'closed';
+  readonly owner?: string;
+  readonly due?: string;
+  readonly closedBy?: string;
+  readonly place: Place;
+}
+
+export interface DocumentReference {
+  readonly id: string;
+  readonly title: string;
+  readonly designation?: string;
+  readonly edition?: string;
+  readonly issuer?: string;
+  readonly place: Place;
+}
+
+/** A value in the prose, `{{ block.name }}`; it stands in the tree as a node of type 'proseValue'. */
+export interface ProseValue {
+  readonly target: string;
+  readonly place: Place;
+}
+
+/**
+ * A note, read. In the tree, fenced YAML blocks of ours are replaced by nodes of type 'noteBlock' with `block` = the
+ * block's id for calc and formula, or undefined with `kind` = 'assumptions' | 'holds' | 'references'; values in the prose
+ * by nodes of type 'proseValue' with `target`. The front matter is not in the tree.
+ */
+export interface NoteSource {
+  /** Relative to the project, with forward slashes. */
+  readonly path: string;
+  readonly text: string;
+  readonly frontMatter: FrontMatter;
+  readonly tree: Root;
+  readonly blocks: readonly Block[];
+  readonly assumptions: readonly Assumption[];
+  readonly holds: readonly Hold[];
+  readonly references: readonly DocumentReference[];
+  readonly proseValues: readonly ProseValue[];
+  /** Images by the address written in the note; their files are checked and read by files/. */
+  readonly images: readonly { readonly address: string; readonly place: Place }[];
+}
+
+declare module 'mdast' {
+  interface NoteBlockNode {
+    type: 'noteBlock';
+    kind: 'calc' | 'formula' | 'assumptions' | 'holds' | 'references';
+    block?: string;
+  }
+  interface ProseValueNode {
+    type: 'proseValue';
+    target: string;
+  }
+  interface RootContentMap {
+    noteBlock: NoteBlockNode;
+    proseValue: ProseValueNode;
+  }
+  interface PhrasingContentMap {
+    proseValue: ProseValueNode;
+  }
+  interface BlockContentMap {
+    noteBlock: NoteBlockNode;
+  }
+}

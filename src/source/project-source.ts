@@ -1,0 +1,34 @@
+import type { Place } from '../diagnostics/place.ts';
+import type { SourceNode } from './source-node.ts';
+
+export interface Person {
+  readonly key: string;
+  readonly name: string;
+  readonly designation?: string;
+  readonly registration?: string;
+  readonly initials?: string;
+}
+
+/** A value of the register: of a piece of equipment, a soil, or what else the project keeps there. */
+export interface RegisterEntry {
+  /** 'equipment.TX1.lightning_impulse_withstand' */
+  readonly path: string;
+  readonly value: SourceNode;
+  readonly source?: string;
+  readonly place: Place;
+}
+
+/** project.yaml, read. */
+export interface ProjectSource {
+  readonly file: string;
+  readonly title: string;
+  readonly client: string;
+  readonly site: string;
+  readonly contract?: string;
+  /** The legal owner of the documents. */
+  readonly company?: { readonly name: string; readonly address?: string; readonly department?: string };
+  readonly people: readonly Person[];
+  /** Titles of register items, for the table of inputs: 'equipment.TX1' -> 'Transformer TX1, 11/0.4 kV, 500 kVA'. */
+  readonly itemTitles: ReadonlyMap<string, string>;
+  readonly register: ReadonlyMap<string, RegisterEntry>;
+}
