@@ -1,3 +1,97 @@
+import { quoteList } from '../words.ts';
 import type { Wording } from '../wording.ts';
 
-export const calculationMessages = {};
+export const calculationMessages = {
+  'unknown-calculation': (d: { name: string; nearest: string | undefined; known: readonly string[] }): Wording => ({
+    message: `there is no calculation '${d.name}'`,
+    hint: d.nearest ? `did you mean '${d.nearest}'?` : `there are: ${d.known.join(', ')}`,
+  }),
+  'unknown-given': (d: {
+    name: string;
+    calculation: string;
+    nearest: string | undefined;
+    known: readonly string[];
+  }): Wording => ({
+    message: `${d.calculation} has no given '${d.name}'`,
+    hint: d.nearest ? `did you mean '${d.nearest}'?` : `its givens are: ${d.known.join(', ')}`,
+  }),
+  'missing-given': (d: { name: string; meaning: string; step: string }): Wording => ({
+    message: `'${d.name}' (${d.meaning}) is missing: it is needed for ${d.step}`,
+    hint: `add '${d.name}:' under 'given:'`,
+  }),
+  'both-alternatives': (d: { names: readonly string[] }): Wording => ({
+    message: `${quoteList(d.names, 'and')} are alternatives, and more than one is written`,
+    hint: 'keep one of them',
+  }),
+  'no-alternative': (d: { names: readonly string[] }): Wording => ({
+    message: `one of ${quoteList(d.names)} is needed, and none is written`,
+    hint: `add one of them under 'given:'`,
+  }),
+  'unused-given': (d: { name: string; because: string }): Wording => ({
+    message: `'${d.name}' is written and not used: ${d.because}`,
+    hint: 'leave it out, or choose the option that uses it',
+  }),
+  'outside-permitted': (d: { name: string; text: string; permitted: string }): Wording => ({
+    message: `'${d.name}' is ${d.text}, which is outside what is permitted: ${d.permitted}`,
+    hint: `write a value ${d.permitted}`,
+  }),
+  'not-whole': (d: { name: string; text: string }): Wording => ({
+    message: `'${d.name}' is a count, and '${d.text}' is not a whole number`,
+    hint: 'write a whole number without a unit',
+  }),
+  'unknown-option': (d: {
+    name: string;
+    text: string;
+    nearest: string | undefined;
+    options: readonly string[];
+  }): Wording => ({
+    message: `'${d.text}' is not an option of '${d.name}'`,
+    hint: d.nearest ? `did you mean '${d.nearest}'?` : `the options are: ${d.options.join(', ')}`,
+  }),
+  'wrong-shape': (d: { name: string; expected: string }): Wording => ({
+    message: `'${d.name}' must be ${d.expected}`,
+  }),
+  'too-few-items': (d: { name: string; least: number; found: number }): Wording => ({
+    message: `'${d.name}' has ${d.found} ${d.found === 1 ? 'item' : 'items'}, and at least ${d.least} are needed`,
+  }),
+  'missing-column': (d: { name: string; column: string; meaning: string }): Wording => ({
+    message: `a row of '${d.name}' has no '${d.column}' (${d.meaning})`,
+    hint: `add '${d.column}:' to it`,
+  }),
+  'unknown-column': (d: { name: string; column: string; nearest: string | undefined; known: readonly string[] }): Wording => ({
+    message: `'${d.column}' is not a column of '${d.name}'`,
+    hint: d.nearest ? `did you mean '${d.nearest}'?` : `its columns are: ${d.known.join(', ')}`,
+  }),
+  'range-order': (d: { low: string; high: string }): Wording => ({
+    message: `the range ${d.low} to ${d.high} runs backwards`,
+    hint: `write [${d.high}, ${d.low}]`,
+  }),
+  'outside-range': (d: { name: string; text: string; low: string; high: string }): Wording => ({
+    message: `'${d.name}' is ${d.text}, which lies outside its own range ${d.low} to ${d.high}`,
+    hint: 'the value must lie within the range',
+  }),
+  'range-not-for-this': (d: { name: string }): Wording => ({
+    message: `'${d.name}' is not a single quantity and cannot have a range`,
+  }),
+  'outside-validity': (d: { text: string; basis: string }): Wording => ({
+    message: `outside the validity of the method: ${d.text} (${d.basis})`,
+  }),
+  'not-in-table': (d: { key: string; step: string }): Wording => ({
+    message: `there is no value for '${d.key}' in the table for ${d.step}`,
+  }),
+  'no-solution': (d: { step: string }): Wording => ({
+    message: `no solution was found for ${d.step}`,
+  }),
+  'duplicate-name': (d: { name: string }): Wording => ({
+    message: `'${d.name}' stands for two things`,
+    hint: 'give one of them another name',
+  }),
+  'result-dimension': (d: { formula: string; actual: string; expected: string; unit: string }): Wording => ({
+    message: `'${d.formula}' gives ${d.actual}, and its unit '${d.unit}' is that of ${d.expected}`,
+    hint: 'correct the formula or the unit',
+  }),
+  'unknown-accepted-caution': (d: { caution: string; nearest: string | undefined }): Wording => ({
+    message: `no caution '${d.caution}' was given by this block`,
+    hint: d.nearest ? `did you mean '${d.nearest}'?` : 'leave the acceptance out',
+  }),
+};

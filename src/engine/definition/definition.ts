@@ -124,7 +124,11 @@ export interface SolverValues {
 }
 
 /** What a solver step gives back: an SI number, or the words where there is none. */
-export type SolverResult = number | readonly number[] | { readonly words: string };
+export type SolverResult =
+  | number
+  | readonly number[]
+  | { readonly words: string }
+  | { readonly choice: string };
 
 /** A value that a numerical method supplies, where no closed formula does. Pure; same values, same result. */
 export interface SolverStep extends StepBase {
@@ -134,8 +138,8 @@ export interface SolverStep extends StepBase {
   readonly solve: (values: SolverValues) => SolverResult;
   /** How the value is found, in words, printed in place of a formula. */
   readonly method: string;
-  /** The equation that is solved, as LaTeX over the symbols, for print only. */
-  readonly list?: boolean;
+  /** What it gives: one number, where nothing stands here; else a list, or one of some options. */
+  readonly gives?: 'list' | { readonly options: readonly string[] };
 }
 
 export type StepDefinition = FormulaStep | VariantStep | TableStep | SolverStep;

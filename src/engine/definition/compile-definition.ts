@@ -1,0 +1,345 @@
+import { type Problem, problem } from '../../diagnostics/problem.ts';
+import type { Formula, SymbolInfo } from '../../formula/formula.ts';
+import { checkCondition, inferDimension } from '../../formula/infer-dimension.ts';
+import { parseCondition, parseFormula } from '../../formula/parse-formula.ts';
+import { nameDimension, PURE_NUMBER, sameDimension } from '../../quantity/dimension.ts';
+import { toSi } from '../../quantity/quantity.ts';
+import { readQuantity } from '../../quantity/read-quantity.ts';
+import { PURE_UNIT, readUnit, type Unit } from '../../quantity/unit.ts';
+import type {
+  CompiledCalculation,
+  CompiledCheck,
+  CompiledGiven,
+  CompiledStep,
+  CompiledVariant,
+  StepWork,
+} from './compiled.ts';
+import type {
+  CalculationDefinition,
+  CheckDefinition,
+  GivenDefinition,
+  NumericSymbols,
+  StepDefinition,
+} from './definition.ts';
+
+/** Something wrong in a definition, with the part of it: 'steps.lead_drop.formula'. */
+export interface DefinitionFault {
+  readonly where: string;
+  readonly problem: Problem;
+}
+
+export type Compilation =
+  | { readonly ok: true; readonly calculation: CompiledCalculation }
+  | { readonly ok: false; readonly faults: readonly DefinitionFault[] };
+
+/** Parses and checks every formula, condition and unit of a definition. Collects all faults. */
+export function compileDefinition(definition: CalculationDefinition): Compilation {
+  const compiler = new Compiler(definition);
+  const calculation = compiler.compile();
+  return compiler.faults.length > 0 ? { ok: false, faults: compiler.faults } : { ok: true, calculation };
+}
+
+class Compiler {
+  readonly faults: DefinitionFault[] = [];
+  readonly #definition: CalculationDefinition;
+  readonly #symbols = new Map<string, SymbolInfo>();
+  readonly #units = new Map<string, Unit>();
+
+  constructor(definition: CalculationDefinition) {
+    this.#definition = definition;
+  }
+
+  compile(): CompiledCalculation {
+    const definition = this.#definition;
+    const givens = new Map(
+      Object.entries(definition.givens).map(([name, given]) => [name, this.#given(name, given)]),
+    );
+    // Conditions of alternatives may ask for givens only; steps may use what stands before them.
+    const alternatives = (definition.alternatives ?? []).map(({ when, ...rest }, i) => ({
+      ...rest,
+      ...this.#condition(`alternatives.${i}`, when),
+    }));
+    const steps = Object.entries(definition.steps).map(([name, step]) => this.#step(name, step));
+    const calculation: Omit<CompiledCalculation, 'required'> = {
+      definition,
+      symbols: this.#symbols,
+      givens,
+      alternatives,
+      steps,
+      checks: Object.entries(definition.checks ?? {}).map(([name, check]) => this.#check(name, check)),
+      validity: (definition.validity ?? []).map((v, i) => ({
+        ...v,
+        condition: this.#condition(`validity.${i}`, v.requires).when ?? EMPTY,
+      })),
+      cautions: Object.entries(definition.cautions ?? {}).map(([id, caution]) => ({
+        id,
+        definition: caution,
+        ...this.#condition(`cautions.${id}`, caution.when),
+      })),
+      limiting: definition.limiting ?? [],
+    };
+    return { ...calculation, required: findRequired(calculation) };
+  }
+
+  #given(name: string, given: GivenDefinition): CompiledGiven {
+    const where = `givens.${name}`;
+    const columnUnits = new Map<string, Unit>();
+    if (given.type === 'choice') {
+      this.#symbols.set(name, { type: 'choice', tex: given.symbol, options: Object.keys(given.options) });
+      return { name, definition: given, unit: PURE_UNIT, columnUnits };
+    }
+    if (given.type === 'rows') {
+      for (const [column, inner] of Object.entries(given.columns)) {
+        if (inner.type === 'choice') continue;
+        const unit = this.#unit(`${where}.columns.${column}`, inner.unit);
+        columnUnits.set(column, unit);
+        this.#units.set(`${name}.${column}`, unit);
+        this.#symbols.set(`${name}.${column}`, {
+          type: 'list',
+          tex: inner.symbol,
+          dimension: unit.dimension,
+        });
+      }
+      return { name, definition: given, unit: PURE_UNIT, columnUnits };
+    }
+    const unit = this.#unit(where, given.unit);
+    this.#units.set(name, unit);
+    const type = given.type === 'list' ? 'list' : 'number';
+    this.#symbols.set(name, { type, tex: given.symbol, dimension: unit.dimension });
+    return { name, definition: given, unit, columnUnits };
+  }
+
+  #step(name: string, step: StepDefinition): CompiledStep {
+    const where = `steps.${name}`;
+    const unit = this.#unit(where, step.unit);
+    const compiled: CompiledStep = {
+      name,
+      definition: step,
+      unit,
+      ...this.#condition(`${where}.when`, step.when),
+      words: (step.words ?? []).flatMap(({ when, says }) => {
+        const condition = this.#condition(`${where}.words`, when).when;
+        return condition ? [{ when: condition, says }] : [];
+      }),
+      work: this.#work(where, step, unit),
+    };
+    if (this.#symbols.has(name)) this.#fault(where, problem('duplicate-name', { name }));
+    this.#units.set(name, unit);
+    this.#symbols.set(name, this.#stepSymbol(step, unit));
+    return compiled;
+  }
+
+  #stepSymbol(step: StepDefinition, unit: Unit): SymbolInfo {
+    const gives = 'solve' in step ? step.gives : undefined;
+    if (gives === 'list') return { type: 'list', tex: step.symbol, dimension: unit.dimension };
+    if (gives) return { type: 'choice', tex: step.symbol, options: gives.options };
+    return { type: 'number', tex: step.symbol, dimension: unit.dimension };
+  }
+
+  #work(where: string, step: StepDefinition, unit: Unit): StepWork {
+    if ('table' in step)
+      return { kind: 'table', step, values: this.#tableValues(where, step.table.values, unit) };
+    if ('solve' in step) {
+      for (const name of [...step.needs, ...(step.mayUse ?? [])]) {
+        if (!this.#symbols.has(name) && this.#definition.givens[name]?.type !== 'rows') {
+          this.#fault(where, problem('unknown-symbol', { name, nearest: undefined }));
+        }
+      }
+      return { kind: 'solver', step };
+    }
+    const variants = 'variants' in step ? step.variants : [step];
+    return {
+      kind: 'formula',
+      variants: variants.flatMap((variant, i) => this.#variant(`${where}.${i}`, step, variant, unit)),
+    };
+  }
+
+  #variant(
+    where: string,
+    step: StepDefinition,
+    variant: {
+      readonly when?: string;
+      readonly formula: string;
+      readonly numeric?: NumericSymbols;
+      readonly basis?: CompiledVariant['basis'];
+      readonly note?: string;
+    },
+    unit: Unit,
+  ): CompiledVariant[] {
+    const formula = this.#formula(where, variant.formula);
+    if (!formula) return [];
+    const numeric = variant.numeric
+      ? new Map(Object.entries(variant.numeric).map(([n, u]) => [n, this.#unit(where, u)]))
+      : undefined;
+    const note = variant.note ?? step.note;
+    // The condition of a step stands on the step; a variant of its own has one besides.
+    const condition = 'variants' in step ? this.#condition(where, variant.when) : {};
+    this.#checkDimension(where, formula, numeric ? PURE_UNIT : unit, numeric);
+    return [
+      {
+        formula,
+        basis: variant.basis ?? step.basis,
+        ...condition,
+        ...(numeric ? { numeric } : {}),
+        ...(note === undefined ? {} : { note }),
+      },
+    ];
+  }
+
+  #check(name: string, check: CheckDefinition): CompiledCheck {
+    const where = `checks.${name}`;
+    const value = this.#formula(`${where}.value`, check.value) ?? EMPTY;
+    const limit = this.#formula(`${where}.limit`, check.limit) ?? EMPTY;
+    const a = this.#dimension(`${where}.value`, value);
+    const b = this.#dimension(`${where}.limit`, limit);
+    if (a && b && !sameDimension(a, b)) {
+      this.#fault(
+        `${where}.limit`,
+        problem('unequal-dimensions', {
+          left: check.value,
+          leftDimension: nameDimension(a),
+          right: check.limit,
+          rightDimension: nameDimension(b),
+        }),
+      );
+    }
+    const forces = typeof check.force === 'string' ? [{ force: check.force }] : check.force;
+    return {
+      name,
+      definition: check,
+      value,
+      limit,
+      unit: this.#unitOf(value) ?? this.#unitOf(limit) ?? PURE_UNIT,
+      ...this.#condition(`${where}.when`, check.when),
+      forces: forces.map((f) => ({
+        force: f.force,
+        basis: ('basis' in f ? f.basis : undefined) ?? check.basis,
+        ...this.#condition(`${where}.force`, 'when' in f ? f.when : undefined),
+      })),
+      remedies: check.remedies.map((r) =>
+        typeof r === 'string'
+          ? { text: r }
+          : { text: r.text, ...this.#condition(`${where}.remedies`, r.when) },
+      ),
+    };
+  }
+
+  /** The unit in which a formula's value is shown: that of the first name in it with the formula's dimension. */
+  #unitOf(formula: Formula): Unit | undefined {
+    const dimension = formula === EMPTY ? undefined : this.#dimension('', formula);
+    if (!dimension) return undefined;
+    return formula.names
+      .map((name) => this.#units.get(name))
+      .find((unit) => unit !== undefined && sameDimension(unit.dimension, dimension));
+  }
+
+  #tableValues(where: string, values: Readonly<Record<string, string>>, unit: Unit): Map<string, number> {
+    const table = new Map<string, number>();
+    for (const [key, text] of Object.entries(values)) {
+      const reading = readQuantity(text);
+      if (!reading.ok) this.#fault(`${where}.table`, reading.problem);
+      else if (!sameDimension(reading.value.unit.dimension, unit.dimension)) {
+        this.#fault(`${where}.table`, dimensionProblem(key, unit, text, reading.value.unit));
+      } else table.set(key, reading.value.si);
+    }
+    return table;
+  }
+
+  #formula(where: string, text: string): Formula | undefined {
+    const reading = parseFormula(text);
+    if (reading.ok) return reading.value;
+    this.#fault(where, reading.problem);
+    return undefined;
+  }
+
+  #condition(where: string, text: string | undefined): { when?: Formula } {
+    if (text === undefined) return {};
+    const reading = parseCondition(text);
+    if (!reading.ok) {
+      this.#fault(where, reading.problem);
+      return {};
+    }
+    const fault = checkCondition(reading.value, this.#symbols);
+    if (fault) this.#fault(where, fault);
+    return { when: reading.value };
+  }
+
+  #dimension(where: string, formula: Formula, numeric?: ReadonlyMap<string, Unit>) {
+    if (formula === EMPTY) return undefined;
+    const reading = inferDimension(formula, this.#symbols, numeric ? { numeric } : {});
+    if (reading.ok) return reading.value;
+    if (where !== '') this.#fault(where, reading.problem);
+    return undefined;
+  }
+
+  #checkDimension(where: string, formula: Formula, unit: Unit, numeric?: ReadonlyMap<string, Unit>): void {
+    const dimension = this.#dimension(where, formula, numeric);
+    if (!dimension || sameDimension(dimension, unit.dimension)) return;
+    this.#fault(
+      where,
+      problem('result-dimension', {
+        formula: formula.text,
+        actual: nameDimension(dimension),
+        expected: nameDimension(numeric ? PURE_NUMBER : unit.dimension),
+        unit: unit.text,
+      }),
+    );
+  }
+
+  #unit(where: string, text: string): Unit {
+    const reading = readUnit(text);
+    if (reading.ok) return reading.value;
+    this.#fault(where, reading.problem);
+    return PURE_UNIT;
+  }
+
+  #fault(where: string, fault: Problem): void {
+    this.faults.push({ where, problem: fault });
+  }
+}
+
+const EMPTY: Formula = {
+  text: '0',
+  root: { type: 'number', text: '0', value: 0, span: { start: 0, end: 1 } },
+  names: [],
+};
+
+function dimensionProblem(name: string, expected: Unit, text: string, actual: Unit): Problem {
+  return problem('wrong-dimension', {
+    name,
+    expected: nameDimension(expected.dimension),
+    text,
+    actual: nameDimension(actual.dimension),
+    example: `1 ${expected.text}`,
+  });
+}
+
+/** The SI value of a quantity text of the program's own; undefined where it is malformed. */
+export function siOf(text: string): number | undefined {
+  const reading = readQuantity(text);
+  return reading.ok ? toSi(reading.value.value, reading.value.unit) : undefined;
+}
+
+/** Givens without a default that a step needs whatever was chosen. */
+function findRequired(calculation: Omit<CompiledCalculation, 'required'>): Set<string> {
+  const required = new Set<string>();
+  const alternative = new Set(calculation.alternatives.flatMap((a) => a.oneOf));
+  for (const step of calculation.steps) {
+    if (step.definition.optional || step.when) continue;
+    for (const name of alwaysNeeded(step)) {
+      const given = calculation.givens.get(name) ?? calculation.givens.get(name.split('.')[0]!);
+      if (!given || alternative.has(given.name)) continue;
+      if ('default' in given.definition && given.definition.default) continue;
+      required.add(given.name);
+    }
+  }
+  return required;
+}
+
+function alwaysNeeded(step: CompiledStep): readonly string[] {
+  if (step.work.kind === 'solver') return step.work.step.needs;
+  if (step.work.kind === 'table') return step.work.step.table.by;
+  const [first, ...rest] = step.work.variants;
+  if (!first) return [];
+  return first.formula.names.filter((name) => rest.every((variant) => variant.formula.names.includes(name)));
+}

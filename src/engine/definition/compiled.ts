@@ -1,0 +1,83 @@
+import type { Formula, SymbolTable } from '../../formula/formula.ts';
+import type { Unit } from '../../quantity/unit.ts';
+import type { Basis } from './basis.ts';
+import type {
+  Alternatives,
+  CalculationDefinition,
+  CautionDefinition,
+  CheckDefinition,
+  Force,
+  GivenDefinition,
+  LimitingDefinition,
+  SolverStep,
+  StepDefinition,
+  TableStep,
+  ValidityDefinition,
+} from './definition.ts';
+
+/** A definition with every formula parsed, checked for dimensions, and every unit read. */
+export interface CompiledCalculation {
+  readonly definition: CalculationDefinition;
+  readonly symbols: SymbolTable;
+  readonly givens: ReadonlyMap<string, CompiledGiven>;
+  readonly alternatives: readonly (Omit<Alternatives, 'when'> & { readonly when?: Formula })[];
+  readonly steps: readonly CompiledStep[];
+  readonly checks: readonly CompiledCheck[];
+  readonly validity: readonly (ValidityDefinition & { readonly condition: Formula })[];
+  readonly cautions: readonly CompiledCaution[];
+  readonly limiting: readonly LimitingDefinition[];
+  /** Givens that some step which is not optional uses under every condition and that have no default. */
+  readonly required: ReadonlySet<string>;
+}
+
+export interface CompiledGiven {
+  readonly name: string;
+  readonly definition: GivenDefinition;
+  /** Unit of a quantity or list; the pure unit for a choice and for rows. */
+  readonly unit: Unit;
+  /** Units of the columns of rows. */
+  readonly columnUnits: ReadonlyMap<string, Unit>;
+}
+
+export interface CompiledFormula {
+  readonly formula: Formula;
+  readonly numeric?: ReadonlyMap<string, Unit>;
+}
+
+export interface CompiledVariant extends CompiledFormula {
+  readonly when?: Formula;
+  readonly basis: Basis;
+  readonly note?: string;
+}
+
+export type StepWork =
+  | { readonly kind: 'formula'; readonly variants: readonly CompiledVariant[] }
+  | { readonly kind: 'table'; readonly step: TableStep; readonly values: ReadonlyMap<string, number> }
+  | { readonly kind: 'solver'; readonly step: SolverStep };
+
+export interface CompiledStep {
+  readonly name: string;
+  readonly definition: StepDefinition;
+  readonly unit: Unit;
+  readonly when?: Formula;
+  readonly words: readonly { readonly when: Formula; readonly says: string }[];
+  readonly work: StepWork;
+}
+
+export interface CompiledCheck {
+  readonly name: string;
+  readonly definition: CheckDefinition;
+  readonly value: Formula;
+  readonly limit: Formula;
+  /** Unit in which value and limit are shown: that of the value's step or given, else of the limit's. */
+  readonly unit: Unit;
+  readonly when?: Formula;
+  readonly forces: readonly { readonly when?: Formula; readonly force: Force; readonly basis: Basis }[];
+  readonly remedies: readonly { readonly when?: Formula; readonly text: string }[];
+}
+
+export interface CompiledCaution {
+  readonly id: string;
+  readonly definition: CautionDefinition;
+  readonly when?: Formula;
+}

@@ -1,0 +1,191 @@
+import { type Problem, problem } from '../../diagnostics/problem.ts';
+import { evaluateCondition, evaluateFormula } from '../../formula/evaluate-formula.ts';
+import type { Formula, FormulaValue } from '../../formula/formula.ts';
+import { toSi } from '../../quantity/quantity.ts';
+import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
+import type { SolverValues } from './definition.ts';
+
+/** The numbers of one evaluation: every given and step by name, in SI; words where a step has no number. */
+export interface Computation {
+  readonly values: Map<string, FormulaValue>;
+  readonly words: Map<string, string>;
+  /** The variant that each formula step used. */
+  readonly variants: Map<string, CompiledVariant>;
+  readonly faults: ComputeFault[];
+}
+
+/** A fault with the given that it concerns, where it concerns one, or the step in which it arose. */
+export interface ComputeFault {
+  readonly given?: string;
+  readonly step?: string;
+  readonly problem: Problem;
+}
+
+/** Evaluates all steps over the values of the givens. Pure and quick: ranges and limiting values call it often. */
+export function compute(
+  calculation: CompiledCalculation,
+  givens: ReadonlyMap<string, FormulaValue>,
+): Computation {
+  const state: Computation = { values: new Map(givens), words: new Map(), variants: new Map(), faults: [] };
+  for (const step of calculation.steps) computeStep(calculation, step, state);
+  return state;
+}
+
+function computeStep(calculation: CompiledCalculation, step: CompiledStep, state: Computation): void {
+  if (step.when && !decide(step.when, state, step.name)) return;
+  const said = inheritedWords(step, state) ?? wordsOf(step, state);
+  if (said !== undefined) {
+    state.words.set(step.name, said);
+    return;
+  }
+  const variant = step.work.kind === 'formula' ? chooseVariant(step, step.work.variants, state) : undefined;
+  if (step.work.kind === 'formula' && !variant) return;
+  const missing = needed(step, variant).filter((name) => !isPresent(calculation, name, state));
+  if (missing.length > 0) {
+    if (!step.definition.optional) reportMissing(calculation, step, missing, state);
+    return;
+  }
+  if (variant) state.variants.set(step.name, variant);
+  const result = variant ? evaluateVariant(step, variant, state) : supply(step, state);
+  if (result === undefined) return;
+  if (typeof result === 'object' && 'words' in result) state.words.set(step.name, result.words);
+  else state.values.set(step.name, result);
+}
+
+/** What a step needs to be present before it is tried. Names inside `given` conditions may be absent. */
+function needed(step: CompiledStep, variant: CompiledVariant | undefined): readonly string[] {
+  if (variant) return variant.formula.names;
+  if (step.work.kind === 'solver') return step.work.step.needs;
+  return step.work.kind === 'table' ? step.work.step.table.by : [];
+}
+
+function isPresent(calculation: CompiledCalculation, name: string, state: Computation): boolean {
+  if (state.values.has(name)) return true;
+  // Rows stand in the values by their columns.
+  const given = calculation.givens.get(name);
+  return (
+    given?.definition.type === 'rows' && [...state.values.keys()].some((key) => key.startsWith(`${name}.`))
+  );
+}
+
+function reportMissing(
+  calculation: CompiledCalculation,
+  step: CompiledStep,
+  missing: readonly string[],
+  state: Computation,
+): void {
+  for (const name of missing) {
+    const given = calculation.givens.get(name) ?? calculation.givens.get(name.split('.')[0]!);
+    if (given) {
+      const fault = problem('missing-given', {
+        name: given.name,
+        meaning: given.definition.meaning,
+        step: step.definition.meaning,
+      });
+      state.faults.push({ given: given.name, problem: fault });
+    } else if (state.faults.length === 0) {
+      throw new Error(
+        `${calculation.definition.name}: step '${step.name}' needs '${name}', which was left out: mark it optional or give it the same condition`,
+      );
+    }
+  }
+}
+
+/** A step that builds on one without a number has the same words in place of its own. */
+function inheritedWords(step: CompiledStep, state: Computation): string | undefined {
+  if (state.words.size === 0) return undefined;
+  const variant =
+    step.work.kind === 'formula'
+      ? (step.work.variants.find((v) => !v.when) ?? step.work.variants[0])
+      : undefined;
+  for (const name of needed(step, variant)) {
+    const words = state.words.get(name);
+    if (words !== undefined) return words;
+  }
+  return undefined;
+}
+
+function wordsOf(step: CompiledStep, state: Computation): string | undefined {
+  return step.words.find(({ when }) => allPresent(when, state) && decide(when, state, step.name))?.says;
+}
+
+function allPresent(condition: Formula, state: Computation): boolean {
+  return condition.names.every((name) => state.values.has(name));
+}
+
+function chooseVariant(
+  step: CompiledStep,
+  variants: readonly CompiledVariant[],
+  state: Computation,
+): CompiledVariant | undefined {
+  return variants.find((variant) => !variant.when || decide(variant.when, state, step.name));
+}
+
+function evaluateVariant(
+  step: CompiledStep,
+  variant: CompiledVariant,
+  state: Computation,
+): number | undefined {
+  const { formula, numeric } = variant;
+  const reading = evaluateFormula(formula, state.values, numeric ? { numeric } : {});
+  if (!reading.ok) {
+    state.faults.push({ step: step.name, problem: reading.problem });
+    return undefined;
+  }
+  return numeric ? toSi(reading.value, step.unit) : reading.value;
+}
+
+function supply(
+  step: CompiledStep,
+  state: Computation,
+): FormulaValue | { readonly words: string } | undefined {
+  if (step.work.kind === 'table') {
+    const { by } = step.work.step.table;
+    const key = by.map((name) => String(state.values.get(name))).join(' / ');
+    const value = step.work.values.get(key);
+    if (value !== undefined) return value;
+    state.faults.push({
+      step: step.name,
+      problem: problem('not-in-table', { key, step: step.definition.meaning }),
+    });
+    return undefined;
+  }
+  if (step.work.kind !== 'solver') return undefined;
+  const result = step.work.step.solve(solverValues(state.values));
+  if (typeof result === 'object' && 'choice' in result) return result.choice;
+  if (typeof result === 'number' && !Number.isFinite(result)) {
+    state.faults.push({
+      step: step.name,
+      problem: problem('no-solution', { step: step.definition.meaning }),
+    });
+    return undefined;
+  }
+  return result;
+}
+
+/** A condition that cannot be decided because something is absent does not hold. */
+export function decide(condition: Formula, state: Computation, step: string): boolean {
+  const reading = evaluateCondition(condition, state.values);
+  if (reading.ok) return reading.value;
+  if (reading.problem.code !== 'absent-value') state.faults.push({ step, problem: reading.problem });
+  return false;
+}
+
+export function solverValues(values: ReadonlyMap<string, FormulaValue>): SolverValues {
+  const typed = <T extends FormulaValue>(name: string, is: (value: FormulaValue) => value is T): T => {
+    const value = values.get(name);
+    if (value === undefined || !is(value))
+      throw new Error(`'${name}' is not there as a solver step expects it`);
+    return value;
+  };
+  return {
+    number: (name) => typed(name, (v) => typeof v === 'number'),
+    optionalNumber: (name) => {
+      const value = values.get(name);
+      return typeof value === 'number' ? value : undefined;
+    },
+    list: (name) => typed(name, (v): v is readonly number[] => Array.isArray(v)),
+    choice: (name) => typed(name, (v) => typeof v === 'string'),
+    has: (name) => values.has(name),
+  };
+}

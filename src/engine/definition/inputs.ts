@@ -1,0 +1,43 @@
+import type { FormulaValue } from '../../formula/formula.ts';
+import type { Quantity } from '../../quantity/quantity.ts';
+import type { CompiledCalculation } from './compiled.ts';
+import type { Value } from './value.ts';
+
+/** A given as it comes from a block, already read and judged one by one. */
+export interface GivenInput {
+  readonly value: Value;
+  readonly source?: string;
+  readonly origin: 'given' | 'default' | 'reference' | 'formula';
+  /** For references and formulas: what was written. */
+  readonly written?: string;
+  readonly range?: { readonly low: Quantity; readonly high: Quantity };
+}
+
+export type Inputs = ReadonlyMap<string, GivenInput>;
+
+/** The values of givens as formulas see them. */
+export function formulaValues(calculation: CompiledCalculation, inputs: Inputs): Map<string, FormulaValue> {
+  const values = new Map<string, FormulaValue>();
+  for (const [name, { value }] of inputs) {
+    if (value.type === 'quantity') values.set(name, value.quantity.si);
+    else if (value.type === 'choice') values.set(name, value.choice);
+    else if (value.type === 'list')
+      values.set(
+        name,
+        value.items.map((q) => q.si),
+      );
+    else {
+      const given = calculation.givens.get(name)?.definition;
+      if (given?.type !== 'rows') continue;
+      for (const [column, definition] of Object.entries(given.columns)) {
+        if (definition.type === 'choice') continue;
+        // An absent cell would shift the list: the reader of rows refuses it.
+        values.set(
+          `${name}.${column}`,
+          value.rows.map((row) => (row[column] as Quantity).si),
+        );
+      }
+    }
+  }
+  return values;
+}

@@ -1,0 +1,93 @@
+import { type Problem, problem, type Reading } from '../../diagnostics/problem.ts';
+import { nameDimension, sameDimension } from '../../quantity/dimension.ts';
+import type { Quantity } from '../../quantity/quantity.ts';
+import { readQuantity } from '../../quantity/read-quantity.ts';
+import type { Unit } from '../../quantity/unit.ts';
+import { clash, describeVoltageKind } from '../../quantity/voltage-kind.ts';
+import { greater, less } from './compare.ts';
+import { siOf } from './compile-definition.ts';
+import type { ListGiven, QuantityGiven, ValueRange } from './definition.ts';
+
+type QuantityLike = QuantityGiven | ListGiven;
+
+/** Reads the text of one given, as an author wrote it, and judges it: dimension, kind of voltage, permitted range. */
+export function readGivenText(
+  name: string,
+  given: QuantityLike,
+  unit: Unit,
+  text: string,
+): Reading<Quantity> {
+  const reading = readQuantity(text);
+  if (!reading.ok) return withExample(reading.problem, given);
+  const fault = judgeQuantity(name, given, unit, reading.value, text.trim());
+  return fault ? { ok: false, problem: fault } : reading;
+}
+
+/** Judges a quantity that is to serve as a given; `text` is what the author wrote for it. */
+export function judgeQuantity(
+  name: string,
+  given: QuantityLike,
+  unit: Unit,
+  quantity: Quantity,
+  text: string,
+): Problem | undefined {
+  if (!sameDimension(quantity.unit.dimension, unit.dimension)) {
+    if (quantity.unit.text === '1') return problem('missing-unit', { text, example: `${text} ${unit.text}` });
+    return problem('wrong-dimension', {
+      name,
+      expected: nameDimension(unit.dimension),
+      text,
+      actual: nameDimension(quantity.unit.dimension),
+      example: exampleOf(given),
+    });
+  }
+  if (quantity.kind && given.voltage && clash(quantity.kind, given.voltage)) {
+    return problem('wrong-voltage-kind', {
+      name,
+      expected: describeVoltageKind(given.voltage),
+      text,
+      actual: describeVoltageKind(quantity.kind),
+    });
+  }
+  if (given.whole && !Number.isInteger(quantity.si)) return problem('not-whole', { name, text });
+  const broken = given.permitted ? outside(quantity.si, given.permitted) : undefined;
+  if (broken) return problem('outside-permitted', { name, text, permitted: wordRange(given.permitted!) });
+  return undefined;
+}
+
+/** Whether an SI value lies outside a range. */
+export function outside(si: number, range: ValueRange): boolean {
+  const { from, to, above, below } = range;
+  return (
+    (from !== undefined && less(si, siOf(from)!)) ||
+    (to !== undefined && greater(si, siOf(to)!)) ||
+    (above !== undefined && !greater(si, siOf(above)!)) ||
+    (below !== undefined && !less(si, siOf(below)!))
+  );
+}
+
+/** A range in words: 'from 0.1 m to 5 m', 'above 0 m'. */
+export function wordRange(range: ValueRange): string {
+  const parts: string[] = [];
+  if (range.from !== undefined) parts.push(`from ${range.from}`);
+  if (range.above !== undefined) parts.push(`above ${range.above}`);
+  if (range.to !== undefined)
+    parts.push(`${range.from === undefined && range.above === undefined ? 'up ' : ''}to ${range.to}`);
+  if (range.below !== undefined) parts.push(`below ${range.below}`);
+  return parts.join(' ');
+}
+
+/** A value that a message can show as an example. */
+export function exampleOf(given: QuantityLike): string {
+  if ('default' in given && given.default) return given.default.value;
+  if ('typical' in given && given.typical?.[0]) return given.typical[0].value;
+  return given.unit === '1' ? '0.5' : `10 ${given.unit}`;
+}
+
+function withExample(fault: Problem, given: QuantityLike): Reading<never> {
+  if (fault.code !== 'not-a-quantity') return { ok: false, problem: fault };
+  return {
+    ok: false,
+    problem: problem('not-a-quantity', { ...fault.data, example: exampleOf(given) }, fault.span),
+  };
+}

@@ -1,0 +1,284 @@
+import { type Problem, problem } from '../../diagnostics/problem.ts';
+import { evaluateCondition } from '../../formula/evaluate-formula.ts';
+import type { FormulaValue } from '../../formula/formula.ts';
+import { typesetFormula } from '../../formula/typeset-formula.ts';
+import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
+import { readQuantity } from '../../quantity/read-quantity.ts';
+import { wordBasis } from './basis.ts';
+import type { CompiledCalculation } from './compiled.ts';
+import { type Computation, type ComputeFault, compute, decide, solverValues } from './compute.ts';
+import type {
+  EvaluatedCalculation,
+  EvaluatedCaution,
+  EvaluatedCheck,
+  EvaluatedLimiting,
+  EvaluatedStep,
+} from './evaluated.ts';
+import type { FigureView } from './figure-view.ts';
+import { formulaValues, type GivenInput, type Inputs } from './inputs.ts';
+import { displayJudged, isMet, type Judgement, judgeCheck, word } from './judge-check.ts';
+import { judgeOverRange } from './judge-over-range.ts';
+import { outside, wordRange } from './read-given.ts';
+import { showGivens } from './show-givens.ts';
+import { type ShowContext, showStep } from './show-step.ts';
+import { solveLimiting } from './solve-limiting.ts';
+import type { ResultValue } from './value.ts';
+
+/** What came of running one calculation: everything a note prints, or what is wrong with its givens. */
+export type RunOutcome =
+  | {
+      readonly ok: true;
+      readonly evaluated: EvaluatedCalculation;
+      readonly values: ReadonlyMap<string, FormulaValue>;
+    }
+  | { readonly ok: false; readonly faults: readonly ComputeFault[] };
+
+/** Runs one calculation over givens that were read and judged one by one. Pure. */
+export function runCalculation(calculation: CompiledCalculation, written: Inputs): RunOutcome {
+  const alternativeFaults = judgeAlternatives(calculation, written);
+  if (alternativeFaults.length > 0) return { ok: false, faults: alternativeFaults };
+  const inputs = withDefaults(calculation, written);
+  const values = formulaValues(calculation, inputs);
+  const state = compute(calculation, values);
+  const judgements = calculation.checks.flatMap((check) => judgeCheck(calculation, check, state) ?? []);
+  const validity = judgeValidity(calculation, state);
+  const faults = [...state.faults, ...validity.faults];
+  if (faults.length > 0) return { ok: false, faults };
+
+  const context: ShowContext = { calculation, inputs, state, digits: digitsForChecks(judgements) };
+  const steps = calculation.steps.flatMap((step) => showStep(context, step) ?? []);
+  const checks = judgements.map((judgement) => showCheck(context, judgement, steps));
+  const view = figureView(context, steps, checks);
+  const figure = calculation.definition.figure;
+  return {
+    ok: true,
+    values: state.values,
+    evaluated: {
+      calculation: calculation.definition.name,
+      title: calculation.definition.title,
+      purpose: calculation.definition.purpose,
+      givens: showGivens(context),
+      steps,
+      checks,
+      limiting: showLimiting(context),
+      cautions: [...usualRangeCautions(context), ...validity.cautions, ...stateCautions(context, view)],
+      ...(figure ? { figure: { caption: figure.caption, svg: figure.draw(view) } } : {}),
+    },
+  };
+}
+
+function judgeAlternatives(calculation: CompiledCalculation, inputs: Inputs): ComputeFault[] {
+  return calculation.alternatives.flatMap(({ oneOf, mayBeAbsent, when }) => {
+    const written = oneOf.filter((name) => inputs.has(name));
+    if (written.length > 1) {
+      return [{ given: written[1]!, problem: problem('both-alternatives', { names: written }) }];
+    }
+    const hasDefault = oneOf.some((name) => defaultOf(calculation, name) !== undefined);
+    if (written.length === 1 || hasDefault || mayBeAbsent) return [];
+    if (when) {
+      const asked = evaluateCondition(when, formulaValues(calculation, withDefaults(calculation, inputs)));
+      if (!asked.ok || !asked.value) return [];
+    }
+    return [{ problem: problem('no-alternative', { names: oneOf }) }];
+  });
+}
+
+function defaultOf(calculation: CompiledCalculation, name: string) {
+  const given = calculation.givens.get(name)?.definition;
+  return given && 'default' in given ? given.default : undefined;
+}
+
+/** The givens as written, and defaults for the rest; none for a given whose alternative is written. */
+function withDefaults(calculation: CompiledCalculation, written: Inputs): Inputs {
+  const displaced = new Set(
+    calculation.alternatives.flatMap(({ oneOf }) => (oneOf.some((name) => written.has(name)) ? oneOf : [])),
+  );
+  const inputs = new Map<string, GivenInput>();
+  for (const [name, given] of calculation.givens) {
+    const input = written.get(name);
+    if (input) inputs.set(name, input);
+    else if (!displaced.has(name)) {
+      const fallback = defaultOf(calculation, name);
+      if (fallback)
+        inputs.set(name, defaultInput(given.definition.type, fallback.value, wordBasis(fallback.basis)));
+    }
+  }
+  return inputs;
+}
+
+function defaultInput(type: string, text: string, source: string): GivenInput {
+  if (type === 'choice') return { value: { type: 'choice', choice: text }, source, origin: 'default' };
+  const reading = readQuantity(text);
+  if (!reading.ok) throw new Error(`default '${text}' is not a quantity`);
+  return { value: { type: 'quantity', quantity: reading.value }, source, origin: 'default' };
+}
+
+function judgeValidity(calculation: CompiledCalculation, state: Computation) {
+  const faults: ComputeFault[] = [];
+  const cautions: EvaluatedCaution[] = [];
+  calculation.validity.forEach((limit, i) => {
+    const reading = evaluateCondition(limit.condition, state.values);
+    if (!reading.ok || reading.value) return;
+    const basis = limit.basis ?? calculation.steps[0]!.definition.basis;
+    if (limit.otherwise === 'error') {
+      const given = limit.condition.names.find((name) => calculation.givens.has(name));
+      const fault: Problem = problem('outside-validity', { text: limit.text, basis: wordBasis(basis) });
+      faults.push({ ...(given ? { given } : {}), problem: fault });
+    } else
+      cautions.push({ id: `validity-${i + 1}`, text: `Outside the usual validity: ${limit.text}`, basis });
+  });
+  return { faults, cautions };
+}
+
+/** Digits for names that a check compares directly, so that their own line does not read as if the verdict were wrong. */
+function digitsForChecks(judgements: readonly Judgement[]): Map<string, number> {
+  const digits = new Map<string, number>();
+  for (const { check, value, limit } of judgements) {
+    if (value === undefined || limit === undefined) continue;
+    const needed = displayJudged(value, limit, check.unit).digits;
+    if (needed <= USUAL_DIGITS) continue;
+    for (const formula of [check.value, check.limit]) {
+      if (formula.root.type === 'name')
+        digits.set(formula.root.name, Math.max(needed, digits.get(formula.root.name) ?? 0));
+    }
+  }
+  return digits;
+}
+
+function showCheck(
+  context: ShowContext,
+  judgement: Judgement,
+  steps: readonly EvaluatedStep[],
+): EvaluatedCheck {
+  const { check, value, limit, words } = judgement;
+  const overRange = judgeOverRange(
+    context.calculation,
+    check,
+    context.inputs,
+    formulaValues(context.calculation, context.inputs),
+  );
+  // The worst point of the ranges decides: a verdict that fails somewhere in them is not met.
+  const verdict =
+    overRange && !overRange.holds && isMet(judgement.verdict)
+      ? word(judgement.force, false)
+      : judgement.verdict;
+  const { unit } = check;
+  const ownDigits = Math.max(USUAL_DIGITS, ...digitsOfOperands(judgement, steps));
+  const both =
+    value !== undefined && limit !== undefined ? displayJudged(value, limit, unit, ownDigits) : undefined;
+  const result = (si: number | undefined, shown = both?.value): ResultValue | undefined =>
+    si === undefined
+      ? undefined
+      : { type: 'number', si, unit, displayed: shown ?? displaySi(si, unit, { digits: ownDigits }) };
+  const missing = judgement.missing.map((name) => name);
+  return {
+    name: check.name,
+    criterion: check.definition.criterion,
+    verdict,
+    force: judgement.force,
+    relation: check.definition.relation,
+    valueTex: typesetFormula(check.value, context.calculation.symbols),
+    limitTex: typesetFormula(check.limit, context.calculation.symbols),
+    value: words === undefined ? result(value) : { type: 'words', words, unit },
+    limit: result(limit, both?.limit),
+    atLimit: judgement.atLimit,
+    missing,
+    basis: judgement.basis,
+    remedies: isMet(verdict) === false ? remediesOf(context, judgement) : [],
+    ...(overRange ? { overRange } : {}),
+  };
+}
+
+function digitsOfOperands({ check }: Judgement, steps: readonly EvaluatedStep[]): number[] {
+  return [check.value, check.limit].flatMap(({ root }) => {
+    const step = root.type === 'name' ? steps.find((s) => s.name === root.name) : undefined;
+    if (step?.result.type !== 'number') return [];
+    const { displayed } = step.result;
+    const digits =
+      displayed.value === 0
+        ? 1
+        : Math.floor(Math.log10(Math.abs(displayed.value))) - Math.round(Math.log10(displayed.lastDigit)) + 1;
+    return [Math.min(digits, 12)];
+  });
+}
+
+function remediesOf(context: ShowContext, { check }: Judgement): string[] {
+  return check.remedies
+    .filter(({ when }) => !when || decide(when, context.state, check.name))
+    .map(({ text }) => fill(context, text));
+}
+
+function showLimiting(context: ShowContext): EvaluatedLimiting[] {
+  const { calculation, inputs } = context;
+  const values = formulaValues(calculation, inputs);
+  return calculation.limiting.flatMap((limiting) => {
+    const check = calculation.checks.find((c) => c.name === limiting.check);
+    if (!check || !inputs.has(limiting.given)) return [];
+    const result = solveLimiting(calculation, limiting, check, values);
+    if (!result) return [];
+    const symbol = calculation.symbols.get(limiting.given)?.tex ?? limiting.given;
+    const { given, seek, meaning } = limiting;
+    return [{ given, symbol, check: limiting.check, seek, meaning, result }];
+  });
+}
+
+function usualRangeCautions({ calculation, inputs }: ShowContext): EvaluatedCaution[] {
+  return [...inputs].flatMap(([name, { value }]) => {
+    const given = calculation.givens.get(name)?.definition;
+    if (!given || !('usual' in given) || !given.usual) return [];
+    const { usual } = given;
+    const items = value.type === 'quantity' ? [value.quantity] : value.type === 'list' ? value.items : [];
+    if (!items.some((item) => outside(item.si, usual))) return [];
+    return [
+      {
+        id: `usual-range-${name}`,
+        text: `The ${given.meaning} lies outside its usual range (${wordRange(usual)}): ${usual.because}.`,
+      },
+    ];
+  });
+}
+
+function stateCautions(context: ShowContext, view: FigureView): EvaluatedCaution[] {
+  return context.calculation.cautions
+    .filter(({ when, id }) => !when || decide(when, context.state, id))
+    .map(({ id, definition }) => ({
+      id,
+      text: fill(context, definition.text, view),
+      ...(definition.basis ? { basis: definition.basis } : {}),
+    }));
+}
+
+/** Puts displayed values into `{name}`. */
+function fill(context: ShowContext, text: string, view?: FigureView): string {
+  return text.replace(
+    /\{([a-z0-9_.]+)\}/g,
+    (_, name: string) => view?.shown(name) ?? shownText(context, name),
+  );
+}
+
+function shownText(context: ShowContext, name: string): string {
+  const words = context.state.words.get(name);
+  if (words !== undefined) return words;
+  const value = context.state.values.get(name);
+  if (typeof value === 'string') return value;
+  const unit =
+    context.calculation.steps.find((s) => s.name === name)?.unit ??
+    context.calculation.givens.get(name)?.unit;
+  if (typeof value !== 'number' || !unit) return '-';
+  return displaySi(value, unit, { digits: Math.max(USUAL_DIGITS, context.digits.get(name) ?? 0) }).print;
+}
+
+function figureView(
+  context: ShowContext,
+  steps: readonly EvaluatedStep[],
+  checks: readonly EvaluatedCheck[],
+): FigureView {
+  return {
+    ...solverValues(context.state.values),
+    shown: (name) => {
+      const result = steps.find((s) => s.name === name)?.result;
+      return result?.type === 'number' ? result.displayed.print : shownText(context, name);
+    },
+    verdict: (name) => checks.find((check) => check.name === name)?.verdict,
+  };
+}

@@ -1,0 +1,69 @@
+import { displayEntered, displaySi } from '../../quantity/display.ts';
+import type { Quantity } from '../../quantity/quantity.ts';
+import type { Unit } from '../../quantity/unit.ts';
+import type { CompiledGiven } from './compiled.ts';
+import type { EvaluatedGiven } from './evaluated.ts';
+import type { GivenInput } from './inputs.ts';
+import type { ShowContext } from './show-step.ts';
+
+/** The table of givens, in the order of the definition. */
+export function showGivens({ calculation, inputs }: ShowContext): EvaluatedGiven[] {
+  return [...calculation.givens.values()].flatMap((given) => {
+    const input = inputs.get(given.name);
+    return input ? [showGiven(given, input)] : [];
+  });
+}
+
+function showGiven(given: CompiledGiven, input: GivenInput): EvaluatedGiven {
+  const { definition, name, unit } = given;
+  const { print, text } = wordValue(given, input);
+  const range = input.range;
+  return {
+    name,
+    symbol: definition.type === 'rows' ? '' : definition.symbol,
+    meaning: definition.meaning,
+    value: input.value,
+    print,
+    text,
+    source: input.source,
+    origin: input.origin,
+    ...(input.written === undefined ? {} : { written: input.written }),
+    ...(range
+      ? {
+          range: {
+            lowSi: range.low.si,
+            highSi: range.high.si,
+            print: `${displaySi(range.low.si, unit).print} to ${displaySi(range.high.si, unit).print}`,
+          },
+        }
+      : {}),
+  };
+}
+
+/** A value that was entered keeps its digits; one that was computed elsewhere is rounded in the declared unit. */
+function wordValue(given: CompiledGiven, input: GivenInput): { print: string; text: string } {
+  const computed = input.origin === 'reference' || input.origin === 'formula';
+  const show = (quantity: Quantity, unit: Unit) =>
+    computed ? displaySi(quantity.si, unit) : displayEntered(quantity);
+  const { value } = input;
+  switch (value.type) {
+    case 'quantity':
+      return show(value.quantity, given.unit);
+    case 'choice':
+      return { print: value.choice, text: value.choice };
+    case 'list': {
+      const items = value.items.map((item) => show(item, given.unit));
+      return { print: items.map((i) => i.print).join('; '), text: items.map((i) => i.text).join('; ') };
+    }
+    case 'rows': {
+      const cell = (row: Readonly<Record<string, Quantity | string>>, form: 'print' | 'text') =>
+        Object.entries(row)
+          .map(([column, v]) => (typeof v === 'string' ? v : show(v, given.columnUnits.get(column)!)[form]))
+          .join(', ');
+      return {
+        print: value.rows.map((row) => cell(row, 'print')).join('; '),
+        text: value.rows.map((row) => cell(row, 'text')).join('; '),
+      };
+    }
+  }
+}

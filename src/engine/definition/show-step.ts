@@ -1,0 +1,204 @@
+import { evaluateFormula } from '../../formula/evaluate-formula.ts';
+import type { FormulaValue, FormulaValues, ShownValues } from '../../formula/formula.ts';
+import { typesetFormula, typesetNumbers } from '../../formula/typeset-formula.ts';
+import {
+  type Displayed,
+  displayEntered,
+  displaySi,
+  displayValue,
+  USUAL_DIGITS,
+} from '../../quantity/display.ts';
+import { fromSi, toSi } from '../../quantity/quantity.ts';
+import { PURE_UNIT, type Unit } from '../../quantity/unit.ts';
+import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
+import type { Computation } from './compute.ts';
+import type { EvaluatedStep } from './evaluated.ts';
+import type { Inputs } from './inputs.ts';
+import type { ResultValue } from './value.ts';
+
+/** What a step needs to be shown: its calculation, the computed values, and the digits that checks ask for. */
+export interface ShowContext {
+  readonly calculation: CompiledCalculation;
+  readonly inputs: Inputs;
+  readonly state: Computation;
+  /** Names whose values print with more digits than usual, because a check would read wrong. */
+  readonly digits: ReadonlyMap<string, number>;
+}
+
+/** One line of the calculation as it is printed; undefined where the step was left out. */
+export function showStep(context: ShowContext, step: CompiledStep): EvaluatedStep | undefined {
+  const result = showResult(context, step);
+  if (!result) return undefined;
+  const { definition } = step;
+  const variant = context.state.variants.get(step.name);
+  const common = { name: step.name, symbol: definition.symbol, meaning: definition.meaning, result };
+  const note = variant?.note ?? definition.note;
+  const noted = note === undefined ? {} : { note };
+  if (variant) {
+    return {
+      ...common,
+      ...noted,
+      kind: 'formula',
+      basis: variant.basis,
+      formulaTex: typesetFormula(variant.formula, context.calculation.symbols),
+      numbersTex: result.type === 'number' ? putNumbersIn(context, step, variant, result.displayed) : '',
+      ...numericUnits(context.calculation, variant),
+    };
+  }
+  return {
+    ...common,
+    ...noted,
+    kind: step.work.kind === 'table' ? 'table' : 'solver',
+    basis: definition.basis,
+    formulaTex: '',
+    numbersTex: '',
+    ...originOf(context, step, result),
+  };
+}
+
+function originOf(context: ShowContext, step: CompiledStep, result: ResultValue): { origin?: string } {
+  if (result.type === 'words') return {};
+  if (step.work.kind === 'solver') return { origin: step.work.step.method };
+  if (step.work.kind !== 'table') return {};
+  const keys = step.work.step.table.by.map((name) => {
+    const given = context.calculation.givens.get(name)?.definition;
+    const meaning = given?.meaning ?? name;
+    return `${meaning}: ${String(context.state.values.get(name))}`;
+  });
+  return { origin: `from the table, by ${keys.join('; ')}` };
+}
+
+function showResult(context: ShowContext, step: CompiledStep): ResultValue | undefined {
+  const words = context.state.words.get(step.name);
+  if (words !== undefined) return { type: 'words', words, unit: step.unit };
+  const value = context.state.values.get(step.name);
+  if (value === undefined) return undefined;
+  if (typeof value === 'string') return { type: 'choice', choice: value };
+  const digits = digitsOf(context, step.name, step.definition.digits);
+  if (typeof value === 'number') {
+    return { type: 'number', si: value, unit: step.unit, displayed: displaySi(value, step.unit, { digits }) };
+  }
+  const items = value.map((si) => ({ si, displayed: displaySi(si, step.unit, { digits }) }));
+  return { type: 'list', items, unit: step.unit };
+}
+
+function digitsOf(context: ShowContext, name: string, declared = USUAL_DIGITS): number {
+  return Math.max(declared, context.digits.get(name) ?? 0);
+}
+
+function numericUnits(calculation: CompiledCalculation, variant: CompiledVariant): Partial<EvaluatedStep> {
+  if (!variant.numeric) return {};
+  const used = variant.formula.names.filter((name) => variant.numeric!.has(name));
+  return {
+    numericUnits: used.map((name) => ({
+      tex: calculation.symbols.get(name)?.tex ?? name,
+      unit: variant.numeric!.get(name)!.print,
+    })),
+  };
+}
+
+const MOST_DIGITS = 15;
+
+/**
+ * The formula with numbers put in. Recomputed from these numbers as printed it gives the printed result within one unit
+ * of its last digit; where it would not, the numbers get more digits.
+ */
+function putNumbersIn(
+  context: ShowContext,
+  step: CompiledStep,
+  variant: CompiledVariant,
+  printed: Displayed,
+): string {
+  for (let digits = USUAL_DIGITS; ; digits++) {
+    const { shown, values } = roundInputs(context, variant, digits);
+    if (digits === MOST_DIGITS || agrees(variant, values, step.unit, printed)) {
+      return typesetNumbers(variant.formula, context.calculation.symbols, shown, context.state.values);
+    }
+  }
+}
+
+function agrees(variant: CompiledVariant, values: FormulaValues, unit: Unit, printed: Displayed): boolean {
+  const recomputed = evaluateFormula(
+    variant.formula,
+    values,
+    variant.numeric ? { numeric: variant.numeric } : {},
+  );
+  if (!recomputed.ok) return false;
+  const value = variant.numeric ? recomputed.value : fromSi(recomputed.value, unit);
+  return Math.abs(value - printed.value) <= printed.lastDigit * (1 + 1e-9);
+}
+
+/** Every name of the formula as printed with so many digits, and the SI values that a reader would take from the print. */
+function roundInputs(
+  context: ShowContext,
+  variant: CompiledVariant,
+  digits: number,
+): { shown: ShownValues; values: FormulaValues } {
+  const shown = new Map<string, Displayed | readonly Displayed[] | string>();
+  const values = new Map<string, FormulaValue>(context.state.values);
+  for (const name of variant.formula.names) {
+    const value = context.state.values.get(name);
+    if (value === undefined) continue;
+    const numeric = variant.numeric?.get(name);
+    if (typeof value === 'string') shown.set(name, value);
+    else if (typeof value === 'number') {
+      const one = showOne(context, name, value, numeric, digits);
+      shown.set(name, one.displayed);
+      values.set(name, one.si);
+    } else {
+      const items = value.map((si, i) => showOne(context, name, si, numeric, digits, i));
+      shown.set(
+        name,
+        items.map((item) => item.displayed),
+      );
+      values.set(
+        name,
+        items.map((item) => item.si),
+      );
+    }
+  }
+  return { shown, values };
+}
+
+/** A value as printed in a line: as entered where it was entered, else rounded in its declared unit. */
+function showOne(
+  context: ShowContext,
+  name: string,
+  si: number,
+  numeric: Unit | undefined,
+  digits: number,
+  index?: number,
+): { displayed: Displayed; si: number } {
+  if (numeric) {
+    const displayed = displayValue(fromSi(si, numeric), PURE_UNIT, {
+      digits: digitsOf(context, name, digits),
+    });
+    return { displayed, si: toSi(displayed.value, numeric) };
+  }
+  const entered = enteredQuantity(context.inputs, name, index);
+  const displayed = entered
+    ? displayEntered(entered)
+    : displaySi(si, unitOf(context.calculation, name), { digits: digitsOf(context, name, digits) });
+  return { displayed, si: toSi(displayed.value, displayed.unit) };
+}
+
+function enteredQuantity(inputs: Inputs, name: string, index: number | undefined) {
+  const [given, column] = name.split('.');
+  const input = inputs.get(given!);
+  if (!input || input.origin === 'reference' || input.origin === 'formula') return undefined;
+  const { value } = input;
+  if (value.type === 'quantity') return value.quantity;
+  if (value.type === 'list') return value.items[index!];
+  if (value.type !== 'rows') return undefined;
+  const cell = value.rows[index!]?.[column!];
+  return typeof cell === 'object' ? cell : undefined;
+}
+
+export function unitOf(calculation: CompiledCalculation, name: string): Unit {
+  const given = calculation.givens.get(name);
+  if (given) return given.unit;
+  const [rows, column] = name.split('.');
+  const columnUnit =
+    column === undefined ? undefined : calculation.givens.get(rows!)?.columnUnits.get(column);
+  return columnUnit ?? calculation.steps.find((s) => s.name === name)?.unit ?? PURE_UNIT;
+}

@@ -1,0 +1,31 @@
+import type { Waveform } from '../physics/waveform.ts';
+import type { SurgeElement } from './element.ts';
+import { jumpsWithin, sourceValue } from './elements/source-value.ts';
+
+/** An ideal voltage source during a run. It imposes a voltage between nodes instead of being a branch. */
+export class Drive {
+  readonly name: string;
+  readonly from: string;
+  readonly to: string;
+  /** Volts at the last instant asked for. */
+  voltage = 0;
+  private readonly waveform: Waveform;
+  private instant = Number.NEGATIVE_INFINITY;
+
+  constructor(element: SurgeElement, waveform: Waveform) {
+    this.name = element.name;
+    this.from = element.nodes[0]!;
+    this.to = element.nodes[1]!;
+    this.waveform = waveform;
+  }
+
+  moveTo(instant: number, gridStep: number): void {
+    if (instant === this.instant) return;
+    this.instant = instant;
+    this.voltage = sourceValue(this.waveform, instant, gridStep);
+  }
+
+  jumps(sample: number, gridStep: number): boolean {
+    return jumpsWithin(this.waveform, sample, gridStep);
+  }
+}

@@ -1,0 +1,59 @@
+import type { Waveform } from '../../physics/waveform.ts';
+import type { BranchValues, Part, PartEnergy, Step, SurgeElement } from '../element.ts';
+import { jumpsWithin, sourceValue } from './source-value.ts';
+
+export interface CurrentSourceValues {
+  readonly name: string;
+  readonly from: string;
+  readonly to: string;
+  /** Amperes that flow through the source from `from` to `to`: a stroke to a line flows from earth to the line. */
+  readonly waveform: Waveform;
+}
+
+/** Ideal current source. */
+export function currentSource({ name, from, to, waveform }: CurrentSourceValues): SurgeElement {
+  return {
+    name,
+    kind: 'current source',
+    nodes: [from, to],
+    innerNodes: [],
+    faults: [],
+    paths: [],
+    mayEndOpen: false,
+    shortestTime: waveform.shortestTime,
+    start: () => [new CurrentSourcePart(from, to, waveform)],
+  };
+}
+
+class CurrentSourcePart implements Part {
+  readonly branches: Part['branches'];
+  readonly conductance = [0];
+  private readonly waveform: Waveform;
+  private power = 0;
+  private supplied = 0;
+
+  constructor(from: string, to: string, waveform: Waveform) {
+    this.branches = [[from, to]];
+    this.waveform = waveform;
+  }
+
+  jumps(sample: number, gridStep: number): boolean {
+    return jumpsWithin(this.waveform, sample, gridStep);
+  }
+
+  begin(step: Step, branches: BranchValues, at: number): void {
+    branches.history[at] = sourceValue(this.waveform, step.end, 2 * step.endWeight);
+  }
+
+  finish(step: Step, branches: BranchValues, at: number): void {
+    const current = branches.history[at]!;
+    branches.current[at] = current;
+    const power = -branches.voltage[at]! * current;
+    this.supplied += step.beginWeight * this.power + step.endWeight * power;
+    this.power = power;
+  }
+
+  energy(): PartEnergy {
+    return { supplied: this.supplied, dissipated: 0, stored: 0 };
+  }
+}

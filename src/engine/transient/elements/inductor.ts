@@ -1,0 +1,62 @@
+import {
+  type BranchValues,
+  faultsOfFinite,
+  faultsOfPositive,
+  type Part,
+  type PartEnergy,
+  type Step,
+  type SurgeElement,
+} from '../element.ts';
+
+export interface InductorValues {
+  readonly name: string;
+  readonly from: string;
+  readonly to: string;
+  /** Henries. */
+  readonly inductance: number;
+  /** Amperes from `from` to `to` at time zero; zero where absent. */
+  readonly initialCurrent?: number;
+}
+
+/** Linear inductor: a lead, an earth conductor, a winding. */
+export function inductor({ name, from, to, inductance, initialCurrent = 0 }: InductorValues): SurgeElement {
+  return {
+    name,
+    kind: 'inductor',
+    nodes: [from, to],
+    innerNodes: [],
+    faults: [...faultsOfPositive({ inductance }), ...faultsOfFinite({ initialCurrent })],
+    paths: [[from, to]],
+    mayEndOpen: false,
+    start: (step) => [new InductorPart(from, to, inductance, initialCurrent, step)],
+  };
+}
+
+export class InductorPart implements Part {
+  readonly branches: Part['branches'];
+  readonly conductance: readonly number[];
+  private readonly inductance: number;
+  private voltage = 0;
+  private current: number;
+
+  constructor(from: string, to: string, inductance: number, initialCurrent: number, step: number) {
+    this.branches = [[from, to]];
+    this.conductance = [step / 2 / inductance];
+    this.inductance = inductance;
+    this.current = initialCurrent;
+  }
+
+  begin(step: Step, branches: BranchValues, at: number): void {
+    branches.history[at] = this.current + (step.beginWeight / this.inductance) * this.voltage;
+  }
+
+  finish(_step: Step, branches: BranchValues, at: number): void {
+    this.voltage = branches.voltage[at]!;
+    this.current = this.conductance[0]! * this.voltage + branches.history[at]!;
+    branches.current[at] = this.current;
+  }
+
+  energy(): PartEnergy {
+    return { supplied: 0, dissipated: 0, stored: 0.5 * this.inductance * this.current ** 2 };
+  }
+}

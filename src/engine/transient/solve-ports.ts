@@ -1,0 +1,230 @@
+import type { CurrentLaw } from './element.ts';
+
+/** Newton's iteration ends when a correction is below this share of the voltage or of the law's reference voltage. */
+const voltageTolerance = 1e-9;
+/** A correction below this share is taken whole: nearer than that rounding decides what looks closer. */
+const trustedShare = 1e-6;
+const iterationLimit = 200;
+/** How often a correction is halved before it is taken as it is. */
+const halvingLimit = 30;
+
+/**
+ * The non-linear branches of a block against the linear rest of it, seen from their terminals:
+ * v = v0 - Z (i(v) - G v), with the open voltages v0, the impedances Z of the linear network (in which each branch
+ * already counts as its reference conductance G) and the laws i(v). All rise, so that there is one solution.
+ */
+export class PortSolver {
+  /** Voltages of the ports: the start of the search before, the solution after `solve`. */
+  readonly voltages: Float64Array;
+  /** i(v) - G v of the solution, in amperes. */
+  readonly corrections: Float64Array;
+  /** Of the last search: its iterations, and the port with the largest difference of voltages left. */
+  iterations = 0;
+  worstPort = 0;
+  worstResidual = 0;
+  private readonly laws: readonly CurrentLaw[];
+  private readonly conductances: Float64Array;
+  private readonly impedances: Float64Array;
+  private readonly residuals: Float64Array;
+  private readonly trial: Float64Array;
+  private readonly matrix: Float64Array;
+  private readonly slopes: Float64Array;
+
+  /** `impedances` row by row, in ohms. */
+  constructor(laws: readonly CurrentLaw[], conductances: Float64Array, impedances: Float64Array) {
+    const count = laws.length;
+    this.laws = laws;
+    this.conductances = conductances;
+    this.impedances = impedances;
+    this.voltages = new Float64Array(count);
+    this.corrections = new Float64Array(count);
+    this.residuals = new Float64Array(count);
+    this.trial = new Float64Array(count);
+    this.slopes = new Float64Array(count);
+    this.matrix = new Float64Array(count * count);
+  }
+
+  /** False where no solution was found: then the public fields hold the last attempt. */
+  solve(openVoltages: Float64Array): boolean {
+    return this.laws.length === 1 ? this.solveOne(openVoltages[0]!) : this.solveAll(openVoltages);
+  }
+
+  /** One port: Newton between bounds that close in from both sides. */
+  private solveOne(openVoltage: number): boolean {
+    const law = this.laws[0]!;
+    const impedance = this.impedances[0]!;
+    const conductance = this.conductances[0]!;
+    const { low, high } = boundsOf(openVoltage, 1 - impedance * conductance);
+    let lower = low;
+    let upper = high;
+    let voltage = Math.min(Math.max(this.voltages[0]!, lower), upper);
+    for (this.iterations = 1; this.iterations <= iterationLimit; this.iterations++) {
+      law.evaluate(voltage);
+      const correction = law.current - conductance * voltage;
+      const residual = voltage - openVoltage + impedance * correction;
+      if (residual > 0) upper = voltage;
+      else lower = voltage;
+      let next = voltage - residual / (1 + impedance * (law.slope - conductance));
+      if (!(next >= lower && next <= upper)) next = middleOf(lower, upper);
+      const change = Math.abs(next - voltage);
+      voltage = next;
+      if (change <= voltageTolerance * (Math.abs(voltage) + law.referenceVoltage)) {
+        law.evaluate(voltage);
+        this.voltages[0] = voltage;
+        this.corrections[0] = law.current - conductance * voltage;
+        return true;
+      }
+      this.worstResidual = residual;
+    }
+    this.voltages[0] = voltage;
+    return false;
+  }
+
+  /** Several ports: Newton, a correction halved while it does not bring the network and the laws closer. */
+  private solveAll(openVoltages: Float64Array): boolean {
+    const { voltages, residuals } = this;
+    let distance = this.evaluate(voltages, openVoltages);
+    for (this.iterations = 1; this.iterations <= iterationLimit; this.iterations++) {
+      this.fillMatrix();
+      if (!solveDense(this.matrix, residuals, voltages.length)) return false;
+      const change = this.shortenCorrection(openVoltages, distance);
+      voltages.set(this.trial);
+      distance = this.evaluate(voltages, openVoltages);
+      if (change <= voltageTolerance) return true;
+    }
+    return false;
+  }
+
+  /** Residuals, slopes and corrections at the voltages; returns the distance. */
+  private evaluate(at: Float64Array, openVoltages: Float64Array): number {
+    this.evaluateLaws(at);
+    let distance = 0;
+    this.worstResidual = 0;
+    for (let row = 0; row < at.length; row++) {
+      const residual = this.residualOf(row, at, openVoltages);
+      this.residuals[row] = residual;
+      distance += residual * residual;
+      if (Math.abs(residual) > Math.abs(this.worstResidual)) {
+        this.worstResidual = residual;
+        this.worstPort = row;
+      }
+    }
+    return distance;
+  }
+
+  /**
+   * Puts voltages less correction (which stands in `residuals`) into `trial`, the correction halved until the trial
+   * lies closer than before. Returns the largest share of a voltage that the whole correction changes.
+   */
+  private shortenCorrection(openVoltages: Float64Array, distance: number): number {
+    const { voltages, residuals, trial, laws } = this;
+    let change = 0;
+    for (let port = 0; port < trial.length; port++) {
+      trial[port] = voltages[port]! - residuals[port]!;
+      const measure = Math.abs(trial[port]!) + laws[port]!.referenceVoltage;
+      change = Math.max(change, Math.abs(residuals[port]!) / measure);
+    }
+    if (change <= trustedShare) return change;
+    for (let halving = 0; halving < halvingLimit && !(this.distanceOf(trial, openVoltages) < distance); halving++) {
+      for (let port = 0; port < trial.length; port++) trial[port] = 0.5 * (trial[port]! + voltages[port]!);
+    }
+    return change;
+  }
+
+  private distanceOf(at: Float64Array, openVoltages: Float64Array): number {
+    this.evaluateLaws(at);
+    let distance = 0;
+    for (let row = 0; row < at.length; row++) distance += this.residualOf(row, at, openVoltages) ** 2;
+    return distance;
+  }
+
+  private evaluateLaws(at: Float64Array): void {
+    const { laws, conductances, corrections, slopes } = this;
+    for (let port = 0; port < laws.length; port++) {
+      const law = laws[port]!;
+      law.evaluate(at[port]!);
+      corrections[port] = law.current - conductances[port]! * at[port]!;
+      slopes[port] = law.slope - conductances[port]!;
+    }
+  }
+
+  private residualOf(row: number, at: Float64Array, openVoltages: Float64Array): number {
+    const { impedances, corrections } = this;
+    let residual = at[row]! - openVoltages[row]!;
+    for (let column = 0; column < at.length; column++) {
+      residual += impedances[row * at.length + column]! * corrections[column]!;
+    }
+    return residual;
+  }
+
+  private fillMatrix(): void {
+    const { matrix, impedances, slopes } = this;
+    const count = slopes.length;
+    for (let row = 0; row < count; row++) {
+      for (let column = 0; column < count; column++) {
+        const diagonal = row === column ? 1 : 0;
+        matrix[row * count + column] = diagonal + impedances[row * count + column]! * slopes[column]!;
+      }
+    }
+  }
+}
+
+/** Where the linear network holds less than this share of a branch's conductance, it sets no usable bound. */
+const smallestShare = 1e-6;
+
+/** The solution lies between zero and the voltage that the network would have without the branch. */
+function boundsOf(openVoltage: number, share: number): { low: number; high: number } {
+  const farthest = share > smallestShare ? openVoltage / share : openVoltage * Number.POSITIVE_INFINITY;
+  if (openVoltage >= 0) return { low: 0, high: openVoltage === 0 ? 0 : farthest * (1 + 1e-9) };
+  return { low: farthest * (1 + 1e-9), high: 0 };
+}
+
+function middleOf(lower: number, upper: number): number {
+  if (Number.isFinite(lower) && Number.isFinite(upper)) return 0.5 * (lower + upper);
+  return Number.isFinite(lower) ? 2 * lower + 1 : 2 * upper - 1;
+}
+
+/** Gaussian elimination with the largest pivot of each column, in place; false where the matrix is singular. */
+function solveDense(matrix: Float64Array, vector: Float64Array, size: number): boolean {
+  for (let column = 0; column < size; column++) {
+    let pivotRow = column;
+    for (let row = column + 1; row < size; row++) {
+      if (Math.abs(matrix[row * size + column]!) > Math.abs(matrix[pivotRow * size + column]!))
+        pivotRow = row;
+    }
+    const pivot = matrix[pivotRow * size + column]!;
+    if (pivot === 0 || !Number.isFinite(pivot)) return false;
+    if (pivotRow !== column) swapRows(matrix, vector, size, pivotRow, column);
+    for (let row = column + 1; row < size; row++) {
+      const factor = matrix[row * size + column]! / pivot;
+      if (factor === 0) continue;
+      for (let entry = column; entry < size; entry++) {
+        matrix[row * size + entry]! -= factor * matrix[column * size + entry]!;
+      }
+      vector[row]! -= factor * vector[column]!;
+    }
+  }
+  for (let row = size - 1; row >= 0; row--) {
+    let value = vector[row]!;
+    for (let entry = row + 1; entry < size; entry++) value -= matrix[row * size + entry]! * vector[entry]!;
+    vector[row] = value / matrix[row * size + row]!;
+  }
+  return true;
+}
+
+function swapRows(
+  matrix: Float64Array,
+  vector: Float64Array,
+  size: number,
+  one: number,
+  other: number,
+): void {
+  for (let entry = 0; entry < size; entry++) {
+    const kept = matrix[one * size + entry]!;
+    matrix[one * size + entry] = matrix[other * size + entry]!;
+    matrix[other * size + entry] = kept;
+  }
+  const kept = vector[one]!;
+  vector[one] = vector[other]!;
+  vector[other] = kept;
+}
