@@ -1,0 +1,64 @@
+import { type PDFDocument, PDFHexString, PDFName, type PDFRef, PDFString } from '@cantoo/pdf-lib';
+import { formatPdfDate, readDate } from './write-metadata.ts';
+
+/** A file that the PDF carries inside. */
+export interface Attachment {
+  /** Plain name, no folder: letters, digits, blanks and the signs `.`, `-`, `_`, `+`. */
+  readonly name: string;
+  readonly bytes: Uint8Array;
+  /** Such as "application/zip". */
+  readonly mimeType: string;
+  readonly description: string;
+  /** Source: the document was made from it. Data: it stands behind a figure or a table. */
+  readonly relationship: 'Source' | 'Data';
+}
+
+/** The same alphabet on every system, no part that is `.` or `..`, no hidden file. */
+const PLAIN_NAME = /^[\p{L}\p{N}_+][\p{L}\p{N} ._+-]*$/u;
+
+/** True for a file name that can lead nowhere but into the folder in which it is put. */
+export function isPlainName(name: string): boolean {
+  return PLAIN_NAME.test(name) && !name.includes('..') && !/[ .]$/.test(name) && name.length <= 200;
+}
+
+/**
+ * Puts files into the PDF, sorted by name, all with the same date.
+ *
+ * @throws {Error} when a name is not plain or is there twice
+ */
+export function attachFiles(document: PDFDocument, attachments: readonly Attachment[], date: string): void {
+  if (attachments.length === 0) return;
+  const sorted = [...attachments].sort((a, b) => (a.name < b.name ? -1 : 1));
+  sorted.forEach(({ name }, index) => {
+    if (!isPlainName(name)) throw new Error(`An attachment cannot have the name "${name}".`);
+    if (sorted[index - 1]?.name === name) throw new Error(`Two attachments have the name "${name}".`);
+  });
+  const { context, catalog } = document;
+  const files = sorted.map((attachment) => ({
+    name: PDFHexString.fromText(attachment.name),
+    reference: writeFile(document, attachment, date),
+  }));
+  const names = context.obj(files.flatMap(({ name, reference }) => [name, reference]));
+  catalog.set(PDFName.of('Names'), context.obj({ EmbeddedFiles: { Names: names } }));
+  catalog.set(PDFName.of('AF'), context.obj(files.map(({ reference }) => reference)));
+}
+
+function writeFile(document: PDFDocument, attachment: Attachment, date: string): PDFRef {
+  const { context } = document;
+  const stamp = PDFString.of(formatPdfDate(readDate(date)));
+  const content = context.flateStream(attachment.bytes, {
+    Type: 'EmbeddedFile',
+    Subtype: attachment.mimeType,
+    Params: { Size: attachment.bytes.length, CreationDate: stamp, ModDate: stamp },
+  });
+  return context.register(
+    context.obj({
+      Type: 'Filespec',
+      F: PDFHexString.fromText(attachment.name),
+      UF: PDFHexString.fromText(attachment.name),
+      EF: { F: context.register(content) },
+      Desc: PDFHexString.fromText(attachment.description),
+      AFRelationship: attachment.relationship,
+    }),
+  );
+}

@@ -1,0 +1,87 @@
+import { PDFArray, PDFDict, type PDFDocument, PDFHexString, PDFName } from '@cantoo/pdf-lib';
+import { type Attachment, attachFiles } from './attach-files.ts';
+import { decodeName } from './destinations.ts';
+import { collectFonts, type PdfFont } from './list-fonts.ts';
+import { listMissingCharacters, type MissingCharacter } from './list-missing-characters.ts';
+import { openDocument } from './open-document.ts';
+import { renumberStructure } from './renumber-structure.ts';
+import { type Heading, rewriteOutline } from './rewrite-outline.ts';
+import { writeMetadata } from './write-metadata.ts';
+
+/** What the document says of itself, and what goes into the file with it. */
+export interface FinishRequest {
+  readonly title: string;
+  readonly author: string;
+  readonly subject: string;
+  readonly keywords: readonly string[];
+  /** The program in which the document was written. */
+  readonly creator: string;
+  /** The program, with its version and the browser's, that made the PDF. */
+  readonly producer: string;
+  /** Language tag, such as "en" or "en-IN". */
+  readonly language: string;
+  /** Date of creation and of all attachments: `2031-05-04` (midnight UTC) or `2031-05-04T09:30:00Z`. */
+  readonly date: string;
+  /** At least 32 hexadecimal digits, such as the SHA-256 of the source: they become the file's identifier. */
+  readonly identity: string;
+  /** The headings h1 to h6 in the order of the page, as the bookmarks should read. */
+  readonly headings: readonly Heading[];
+  readonly attachments?: readonly Attachment[];
+}
+
+export interface FinishedPdf {
+  readonly pdf: Uint8Array;
+  readonly fonts: readonly PdfFont[];
+  readonly missingCharacters: readonly MissingCharacter[];
+}
+
+/**
+ * Turns what the browser printed into the document that is kept: metadata, bookmarks, attachments, and everything that
+ * would differ from run to run replaced. The same arguments give the same bytes.
+ *
+ * It also reports the fonts and the characters without a glyph, for the caller to judge.
+ *
+ * @throws {Error} when the request is not sound (a date that is none, headings that are not those of the page, ...): a
+ *   bug of ours, never of the user's
+ */
+export async function finishPdf(bytes: Uint8Array, request: FinishRequest): Promise<FinishedPdf> {
+  const document = await openDocument(bytes);
+  if (!document.catalog.has(PDFName.of('StructTreeRoot'))) throw new Error('The PDF has no tags.');
+  writeMetadata(document, request);
+  rewriteOutline(document, request.headings);
+  renumberStructure(document);
+  sortDestinations(document);
+  attachFiles(document, request.attachments ?? [], request.date);
+  writeIdentity(document, request.identity);
+  return {
+    pdf: await document.save({
+      useObjectStreams: true,
+      addDefaultPage: false,
+      updateFieldAppearances: false,
+    }),
+    fonts: collectFonts(document),
+    missingCharacters: listMissingCharacters(document),
+  };
+}
+
+/** The browser writes the destinations in the order of a hash table. */
+function sortDestinations(document: PDFDocument): void {
+  const destinations = document.catalog.lookup(PDFName.of('Dests'));
+  if (!(destinations instanceof PDFDict)) return;
+  const entries = destinations
+    .entries()
+    .map(([name, target]) => ({ name, target, id: decodeName(name.decodeText()) }))
+    .sort((a, b) => (a.id < b.id ? -1 : 1));
+  for (const { name } of entries) destinations.delete(name);
+  for (const { name, target } of entries) destinations.set(name, target);
+}
+
+/** The identifier (PDF 32000-1, 14.4) is twice the same, because the file was never another. */
+function writeIdentity(document: PDFDocument, identity: string): void {
+  const digits = /^[0-9a-f]{32}/i.exec(identity)?.[0].toUpperCase();
+  if (digits === undefined) throw new Error('The identity of a PDF needs 32 hexadecimal digits.');
+  const identifier = PDFArray.withContext(document.context);
+  identifier.push(PDFHexString.of(digits));
+  identifier.push(PDFHexString.of(digits));
+  document.context.trailerInfo.ID = identifier;
+}

@@ -1,0 +1,85 @@
+import { inflateSync } from 'node:zlib';
+import { EncryptedPDFError, PDFDocument } from '@cantoo/pdf-lib';
+import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+
+/** Largest file that is read, in bytes: a note of 200 pages with its source is below 10 MB. */
+const LARGEST_FILE = 256 * 1024 * 1024;
+/** Largest sum of all streams once decompressed, in bytes: guards the memory against a file made to swell. */
+const LARGEST_CONTENT = 1024 * 1024 * 1024;
+
+/** Opens a PDF that the browser has just written, without changing anything in it. */
+export async function openDocument(bytes: Uint8Array): Promise<PDFDocument> {
+  let document: PDFDocument;
+  try {
+    document = await PDFDocument.load(bytes, { updateMetadata: false, throwOnInvalidObject: true });
+    document.getPages();
+  } catch (cause) {
+    if (cause instanceof EncryptedPDFError) {
+      throw new OutsideFailure('pdf-encrypted', 'The PDF is encrypted.', {
+        hint: 'Save it without a password first.',
+        cause,
+      });
+    }
+    throw damaged(cause instanceof Error ? cause.message : String(cause), cause);
+  }
+  if (document.getPageCount() === 0) throw damaged('it has no page');
+  return document;
+}
+
+/**
+ * Opens a PDF that came from anybody.
+ *
+ * @throws {OutsideFailure} `pdf-not-a-pdf`, `pdf-damaged`, `pdf-encrypted`, `pdf-too-large`
+ */
+export async function openForeignDocument(bytes: Uint8Array): Promise<PDFDocument> {
+  if (bytes.length > LARGEST_FILE) throw tooLarge();
+  if (!Buffer.from(bytes.subarray(0, 1024)).includes('%PDF-')) {
+    throw new OutsideFailure('pdf-not-a-pdf', 'The file is not a PDF.');
+  }
+  if (!Buffer.from(bytes.subarray(-1024)).includes('%%EOF')) throw damaged('its end is missing');
+  guardAgainstSwelling(Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength));
+  return openDocument(bytes);
+}
+
+function damaged(reason: string, cause?: unknown): OutsideFailure {
+  return new OutsideFailure('pdf-damaged', `The PDF is damaged: ${reason}.`, { cause });
+}
+
+function tooLarge(): OutsideFailure {
+  return new OutsideFailure('pdf-too-large', 'The PDF is too large, or made to become so when it is opened.');
+}
+
+/**
+ * Decompresses every stream once with a bound on the sum, before the library does so without one. A stream may be
+ * compressed several times over; what no longer looks compressed is done.
+ */
+function guardAgainstSwelling(file: Buffer): void {
+  let remaining = LARGEST_CONTENT;
+  for (let start = file.indexOf('stream'); start !== -1; start = file.indexOf('stream', start + 6)) {
+    if (file.subarray(start - 3, start).toString('latin1') === 'end') continue;
+    const end = file.indexOf('endstream', start);
+    let data = file.subarray(skipLineEnd(file, start + 6), end === -1 ? file.length : end);
+    for (let layer = 0; layer < 4 && looksCompressed(data); layer += 1) {
+      try {
+        data = inflateSync(data, { maxOutputLength: remaining });
+      } catch (error) {
+        if (error instanceof RangeError) throw tooLarge();
+        break; // Not compressed after all, or damaged: the library will say so.
+      }
+      remaining -= data.length;
+      if (remaining <= 0) throw tooLarge();
+    }
+  }
+}
+
+function skipLineEnd(file: Buffer, offset: number): number {
+  if (file[offset] === 0x0d) return file[offset + 1] === 0x0a ? offset + 2 : offset + 1;
+  return file[offset] === 0x0a ? offset + 1 : offset;
+}
+
+/** The first two bytes of zlib data (RFC 1950): method 8, and a multiple of 31 together. */
+function looksCompressed(data: Buffer): boolean {
+  const [first, second] = data;
+  if (first === undefined || second === undefined) return false;
+  return (first & 0x0f) === 8 && (first * 256 + second) % 31 === 0;
+}

@@ -1,0 +1,115 @@
+import {
+  PDFBool,
+  PDFDict,
+  type PDFDocument,
+  PDFHexString,
+  PDFName,
+  PDFRef,
+  PDFString,
+} from '@cantoo/pdf-lib';
+
+/** What a document says of itself. */
+export interface DocumentFacts {
+  readonly title: string;
+  readonly author: string;
+  readonly subject: string;
+  readonly keywords: readonly string[];
+  readonly creator: string;
+  readonly producer: string;
+  readonly language: string;
+  readonly date: string;
+}
+
+/**
+ * Writes the facts twice, as the formats ask: in the information dictionary (PDF 32000-1, 14.3.3) and as XMP
+ * (14.3.2, ISO 16684-1), with the same values; sets the document's language and that a reader shows the title rather
+ * than the file name.
+ */
+export function writeMetadata(document: PDFDocument, facts: DocumentFacts): void {
+  const { context, catalog } = document;
+  const date = readDate(facts.date);
+  const stamp = PDFString.of(formatPdfDate(date));
+  const text = (value: string): PDFHexString => PDFHexString.fromText(value);
+  const previous = context.trailerInfo.Info;
+  const information = context.obj({
+    Title: text(facts.title),
+    Author: text(facts.author),
+    Subject: text(facts.subject),
+    Keywords: text(facts.keywords.join(', ')),
+    Creator: text(facts.creator),
+    Producer: text(facts.producer),
+    CreationDate: stamp,
+    ModDate: stamp,
+  });
+  if (previous instanceof PDFRef) context.assign(previous, information);
+  else context.trailerInfo.Info = context.register(information);
+
+  const packet = new TextEncoder().encode(describeInXmp(facts, date));
+  const metadata = context.stream(packet, { Type: 'Metadata', Subtype: 'XML' });
+  catalog.set(PDFName.of('Metadata'), context.register(metadata));
+  catalog.set(PDFName.of('Lang'), PDFString.of(facts.language));
+  showTitle(document);
+}
+
+function showTitle(document: PDFDocument): void {
+  const { context, catalog } = document;
+  const present = catalog.lookup(PDFName.of('ViewerPreferences'));
+  const preferences = present instanceof PDFDict ? present : context.obj({});
+  preferences.set(PDFName.of('DisplayDocTitle'), PDFBool.True);
+  catalog.set(PDFName.of('ViewerPreferences'), preferences);
+}
+
+/** Reads `2031-05-04` (midnight UTC) or `2031-05-04T09:30:00Z`. @throws {Error} for any other text */
+export function readDate(text: string): Date {
+  const whole = /^\d{4}-\d{2}-\d{2}$/.test(text) ? `${text}T00:00:00Z` : text;
+  const date = new Date(whole);
+  const complete = /^\d{4}-\d{2}-\d{2}T\d{2}:\d{2}:\d{2}(\.0+)?Z$/.test(whole);
+  if (!complete || Number.isNaN(date.getTime()) || !date.toISOString().startsWith(whole.slice(0, 19))) {
+    throw new Error(`"${text}" is not a date such as 2031-05-04 or 2031-05-04T09:30:00Z.`);
+  }
+  return date;
+}
+
+/** A date as PDF writes it (PDF 32000-1, 7.9.4). */
+export function formatPdfDate(date: Date): string {
+  return `D:${date.toISOString().slice(0, 19).replaceAll(/[-:T]/g, '')}Z`;
+}
+
+function describeInXmp(facts: DocumentFacts, date: Date): string {
+  const stamp = `${date.toISOString().slice(0, 19)}Z`;
+  const alternatives = (text: string): string =>
+    `<rdf:Alt><rdf:li xml:lang="x-default">${escapeXml(text)}</rdf:li></rdf:Alt>`;
+  const items = (texts: readonly string[]): string =>
+    texts.map((text) => `<rdf:li>${escapeXml(text)}</rdf:li>`).join('');
+  // The mark in `begin` is U+FEFF, the identifier is the one that ISO 16684-1 prescribes.
+  return `<?xpacket begin="\uFEFF" id="W5M0MpCehiHzreSzNTczkc9d"?>
+<x:xmpmeta xmlns:x="adobe:ns:meta/">
+<rdf:RDF xmlns:rdf="http://www.w3.org/1999/02/22-rdf-syntax-ns#">
+<rdf:Description rdf:about="" xmlns:dc="http://purl.org/dc/elements/1.1/" xmlns:pdf="http://ns.adobe.com/pdf/1.3/" xmlns:xmp="http://ns.adobe.com/xap/1.0/">
+<dc:format>application/pdf</dc:format>
+<dc:title>${alternatives(facts.title)}</dc:title>
+<dc:creator><rdf:Seq>${items([facts.author])}</rdf:Seq></dc:creator>
+<dc:description>${alternatives(facts.subject)}</dc:description>
+<dc:subject><rdf:Bag>${items(facts.keywords)}</rdf:Bag></dc:subject>
+<dc:language><rdf:Bag>${items([facts.language])}</rdf:Bag></dc:language>
+<pdf:Keywords>${escapeXml(facts.keywords.join(', '))}</pdf:Keywords>
+<pdf:Producer>${escapeXml(facts.producer)}</pdf:Producer>
+<xmp:CreatorTool>${escapeXml(facts.creator)}</xmp:CreatorTool>
+<xmp:CreateDate>${stamp}</xmp:CreateDate>
+<xmp:ModifyDate>${stamp}</xmp:ModifyDate>
+<xmp:MetadataDate>${stamp}</xmp:MetadataDate>
+</rdf:Description>
+</rdf:RDF>
+</x:xmpmeta>
+<?xpacket end="r"?>`;
+}
+
+/** XML 1.0 has no control characters but tab and line ends: any other is dropped. */
+function escapeXml(text: string): string {
+  return Array.from(text)
+    .filter((character) => character >= ' ' || character === '\t' || character === '\n')
+    .join('')
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;');
+}

@@ -1,0 +1,154 @@
+import type { Browser, Page } from 'puppeteer-core';
+import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { indexPages, readDestinations } from '../pdf/destinations.ts';
+import { openDocument } from '../pdf/open-document.ts';
+import { type BrowserSearch, findBrowser } from './find-browser.ts';
+import { launchBrowser } from './launch-browser.ts';
+import { loadPage } from './load-page.ts';
+import { agree, fillPageNumbers, listPageNumberTargets, type PageMap } from './page-numbers.ts';
+
+export interface PrinterOptions extends BrowserSearch {
+  /** How long the start of the browser, and each pass of a document, may take: five minutes where absent. */
+  readonly timeoutMilliseconds?: number;
+}
+
+export interface PrintRequest {
+  /** Pages that an earlier run found. Where they still hold, one pass is enough. */
+  readonly knownPageMap?: PageMap;
+}
+
+export interface PrintedDocument {
+  /** As the browser wrote it; `finishPdf` makes it fit to keep. */
+  readonly pdf: Uint8Array;
+  /** Where each id that a link leads to begins, sorted by id. */
+  readonly pageMap: PageMap;
+  readonly pageCount: number;
+  /** How often the document was printed: 1 to 3. */
+  readonly passes: number;
+}
+
+export interface Printer {
+  /** The browser and its build, such as "HeadlessChrome/147.0.7727.0". */
+  readonly version: string;
+  /** Whether the browser runs in its sandbox: not as root, and not where the system denies it. */
+  readonly sandboxed: boolean;
+  /** What the user should be told about the browser. */
+  readonly notices: readonly string[];
+  print(html: string, request?: PrintRequest): Promise<PrintedDocument>;
+  close(): Promise<void>;
+}
+
+const FIVE_MINUTES = 300_000;
+const MOST_PASSES = 3;
+
+/**
+ * Starts a browser that prints any number of documents, also several at once. It must be closed.
+ *
+ * @throws {OutsideFailure} when there is no browser or it does not start
+ */
+export async function openPrinter(options: PrinterOptions): Promise<Printer> {
+  const timeoutMilliseconds = options.timeoutMilliseconds ?? FIVE_MINUTES;
+  const found = await findBrowser(options);
+  try {
+    const launched = await launchBrowser(found, { environment: options.environment, timeoutMilliseconds });
+    return {
+      version: launched.version,
+      sandboxed: launched.sandboxed,
+      notices: found.notices,
+      print: (html, request = {}) => printDocument(launched.browser, html, request, timeoutMilliseconds),
+      close: () => launched.close().then(() => found.release()),
+    };
+  } catch (error) {
+    await found.release();
+    throw error;
+  }
+}
+
+/**
+ * Prints until the page numbers that the document shows are those on which its parts begin. Without a map from an
+ * earlier run the first pass serves only to find them: it leaves out the tags, which takes half the time.
+ *
+ * @throws {OutsideFailure} `print-page-numbers` when they do not settle, and whatever `loadPage` throws
+ * @throws {Error} when the document shows the page of an id to which none of its links leads
+ */
+async function printDocument(
+  browser: Browser,
+  html: string,
+  request: PrintRequest,
+  timeoutMilliseconds: number,
+): Promise<PrintedDocument> {
+  const targets = listPageNumberTargets(html);
+  let shown = targets.length === 0 ? {} : request.knownPageMap;
+  for (let pass = 1; pass <= MOST_PASSES; pass += 1) {
+    const final = shown !== undefined;
+    const pdf = await printOnce(browser, fillPageNumbers(html, shown ?? {}), final, timeoutMilliseconds);
+    const { pageMap, pageCount } = await readPages(pdf);
+    const lost = targets.find((target) => !Object.hasOwn(pageMap, target));
+    if (lost !== undefined) throw new Error(`The page of "${lost}" is shown, but no link leads there.`);
+    if (shown !== undefined && agree(targets, shown, pageMap))
+      return { pdf, pageMap, pageCount, passes: pass };
+    shown = pageMap;
+  }
+  throw new OutsideFailure(
+    'print-page-numbers',
+    `The page numbers in the contents do not settle: they still moved after ${MOST_PASSES} passes.`,
+    { hint: 'A heading stands just at the end of a page: add or remove a line before it.' },
+  );
+}
+
+async function readPages(pdf: Uint8Array): Promise<{ pageMap: PageMap; pageCount: number }> {
+  const document = await openDocument(pdf);
+  const pages = indexPages(document);
+  return { pageMap: Object.fromEntries(readDestinations(document, pages)), pageCount: pages.size };
+}
+
+async function printOnce(
+  browser: Browser,
+  html: string,
+  final: boolean,
+  timeoutMilliseconds: number,
+): Promise<Uint8Array> {
+  let page: Page | undefined;
+  try {
+    page = await browser.newPage();
+    await loadPage(page, html, timeoutMilliseconds);
+    return await page.pdf({
+      // The style sheet alone says what the page is like: size, margins, running heads.
+      preferCSSPageSize: true,
+      printBackground: true,
+      tagged: final,
+      outline: final,
+      timeout: timeoutMilliseconds,
+    });
+  } catch (cause) {
+    throw explain(cause, browser, timeoutMilliseconds);
+  } finally {
+    await page?.close().catch(() => {});
+  }
+}
+
+function explain(cause: unknown, browser: Browser, timeoutMilliseconds: number): unknown {
+  if (cause instanceof OutsideFailure || !(cause instanceof Error)) return cause;
+  if (cause.name === 'TimeoutError' || /timed out/i.test(cause.message)) {
+    const seconds = timeoutMilliseconds / 1000;
+    return new OutsideFailure(
+      'print-timeout',
+      `The browser did not print the document within ${seconds} s.`,
+      {
+        cause,
+      },
+    );
+  }
+  if (
+    !browser.connected ||
+    /target closed|session closed|page crashed|connection closed/i.test(cause.message)
+  ) {
+    return new OutsideFailure('browser-ended', 'The browser ended while it printed the document.', {
+      hint: 'It may have run out of memory: a note of 100 pages takes about 700 MB.',
+      cause,
+    });
+  }
+  return new OutsideFailure('print-failed', `The browser cannot print the document: ${cause.message}`, {
+    cause,
+  });
+}
