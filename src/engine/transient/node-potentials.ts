@@ -18,7 +18,10 @@ export interface NodePotential {
  * Ties every node to a root along the ideal voltage sources, which must form no loop. What is left to solve are the
  * voltages of the roots, and their matrix is symmetric and positive definite.
  */
-export function nodePotentials(nodes: readonly string[], drives: readonly Drive[]): Map<string, NodePotential> {
+export function nodePotentials(
+  nodes: readonly string[],
+  drives: readonly Drive[],
+): Map<string, NodePotential> {
   const potentials = new Map<string, NodePotential>();
   const neighbours = new Map<string, Drive[]>();
   for (const drive of drives) {
@@ -32,7 +35,10 @@ export function nodePotentials(nodes: readonly string[], drives: readonly Drive[
       for (const drive of neighbours.get(node) ?? []) {
         const next = drive.from === node ? drive.to : drive.from;
         if (potentials.has(next)) continue;
-        const shares = [...potentials.get(node)!.shares, { drive, sign: drive.from === next ? 1 : -1 } as const];
+        const shares = [
+          ...potentials.get(node)!.shares,
+          { drive, sign: drive.from === next ? 1 : -1 } as const,
+        ];
         potentials.set(next, { root, shares });
         queue.push(next);
       }

@@ -125,7 +125,11 @@ export class PortSolver {
       change = Math.max(change, Math.abs(residuals[port]!) / measure);
     }
     if (change <= trustedShare) return change;
-    for (let halving = 0; halving < halvingLimit && !(this.distanceOf(trial, openVoltages) < distance); halving++) {
+    for (
+      let halving = 0;
+      halving < halvingLimit && !(this.distanceOf(trial, openVoltages) < distance);
+      halving++
+    ) {
       for (let port = 0; port < trial.length; port++) trial[port] = 0.5 * (trial[port]! + voltages[port]!);
     }
     return change;

@@ -1,0 +1,58 @@
+import { Block, type NamedPart } from './block.ts';
+import { nodesOf } from './check-network.ts';
+import { Drive } from './drive.ts';
+import { earthNode, type Part, type SurgeElement } from './element.ts';
+import { NodeGroups } from './node-groups.ts';
+import { type NodePotential, nodePotentials } from './node-potentials.ts';
+
+/** A network ready to run: fresh states for one step length. */
+export interface Assembly {
+  readonly elements: readonly SurgeElement[];
+  readonly drives: readonly Drive[];
+  readonly potentials: ReadonlyMap<string, NodePotential>;
+  readonly partsOf: ReadonlyMap<string, readonly Part[]>;
+  readonly blocks: readonly Block[];
+}
+
+/** Starts the elements of a faultless network and divides it into the blocks between its lines. */
+export function assemble(elements: readonly SurgeElement[], step: number): Assembly {
+  const drives = elements.flatMap((element) =>
+    element.imposedVoltage === undefined ? [] : [new Drive(element, element.imposedVoltage)],
+  );
+  const potentials = nodePotentials(nodesOf(elements), drives);
+  const partsOf = new Map(elements.map((element) => [element.name, element.start(step)]));
+  const parts = [...partsOf].flatMap(([element, own]) => own.map((part) => ({ element, part })));
+  const blocks = blocksOf(parts, potentials).map((members) => new Block(members, potentials));
+  return { elements, drives, potentials, partsOf, blocks };
+}
+
+/** Parts that share an unknown voltage lie in one block; parts between known voltages are blocks of their own. */
+function blocksOf(
+  parts: readonly NamedPart[],
+  potentials: ReadonlyMap<string, NodePotential>,
+): NamedPart[][] {
+  const groups = new NodeGroups();
+  const unknownRoots = ({ part }: NamedPart): string[] =>
+    part.branches
+      .flat()
+      .map((node) => potentials.get(node)!.root)
+      .filter((root) => root !== earthNode);
+  for (const part of parts) {
+    const [first, ...others] = unknownRoots(part);
+    for (const other of others) groups.join(first!, other);
+  }
+  const blocks = new Map<string, NamedPart[]>();
+  const alone: NamedPart[][] = [];
+  for (const part of parts) {
+    const [root] = unknownRoots(part);
+    if (root === undefined) {
+      alone.push([part]);
+      continue;
+    }
+    const group = groups.find(root);
+    const members = blocks.get(group);
+    if (members === undefined) blocks.set(group, [part]);
+    else members.push(part);
+  }
+  return [...blocks.values(), ...alone];
+}
