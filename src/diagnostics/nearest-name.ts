@@ -12,7 +12,9 @@ export function nearestName(name: string, known: Iterable<string>): string | und
       bestDistance = d;
     }
   }
-  return bestDistance <= Math.max(1, Math.floor(name.length / 3)) ? best : undefined;
+  // A name of which no letter is kept is a different name: 'L' does not mean 'h'.
+  const limit = Math.min(Math.max(1, Math.floor(name.length / 3)), name.length - 1);
+  return bestDistance <= limit ? best : undefined;
 }
 
 function fold(name: string): string {

@@ -34,7 +34,11 @@ const writingMessages = {
     message: `no operator stands between '${d.left}' and '${d.right}'`,
     hint: `a product is written with its sign: ${d.left} * ${d.right}`,
   }),
-  'not-a-unit-after-number': (d: { number: string; word: string; nearest?: string | undefined }): Wording => ({
+  'not-a-unit-after-number': (d: {
+    number: string;
+    word: string;
+    nearest?: string | undefined;
+  }): Wording => ({
     message: `'${d.word}' is written as the unit of '${d.number}', and there is no such unit`,
     hint: d.nearest
       ? `did you mean '${d.nearest}'? A product needs '*', and a quotient of names blanks around '/'`
@@ -44,11 +48,12 @@ const writingMessages = {
     message: `it is not clear whether the power belongs to '${d.text}' or to its unit alone`,
     hint: `put the quantity in parentheses: (${d.text})^...`,
   }),
-  'unknown-function': (d: { name: string; nearest?: string | undefined }): Wording => ({
+  'unknown-function': (d: { name: string; meant: readonly string[] }): Wording => ({
     message: `'${d.name}' is not a function`,
-    hint: d.nearest
-      ? `did you mean '${d.nearest}'?`
-      : `a product is written with its sign: ${d.name} * (...)`,
+    hint:
+      d.meant.length > 0
+        ? `did you mean ${quoteList(d.meant)}?`
+        : `a product is written with its sign: ${d.name} * (...)`,
   }),
   'argument-count': (d: { function: string; expected: string; actual: number }): Wording => ({
     message: `'${d.function}' takes ${d.expected}, and ${d.actual} are written`,
@@ -89,7 +94,7 @@ const meaningMessages = {
         ? { hint: `a unit stands directly behind its number, as in 2 ${d.name}` }
         : {}),
   }),
-  'unknown-option': (d: {
+  'no-such-option': (d: {
     name: string;
     option: string;
     options: readonly string[];
@@ -169,13 +174,23 @@ const valueMessages = {
   }): Wording => ({
     message: `'${d.expression}' has no value: ${d.function} needs ${d.domain}, and '${d.argument}' is ${d.value}${withValues(d.values)}`,
   }),
-  'power-without-value': (d: { expression: string; base: string; exponent: string; values: string }): Wording => ({
+  'power-without-value': (d: {
+    expression: string;
+    base: string;
+    exponent: string;
+    values: string;
+  }): Wording => ({
     message: `'${d.expression}' has no value: ${d.base} cannot be raised to ${d.exponent}${withValues(d.values)}`,
   }),
   'not-finite': (d: { expression: string; values: string }): Wording => ({
     message: `'${d.expression}' is beyond the numbers that can be computed with${withValues(d.values)}`,
   }),
-  'unequal-lists': (d: { first: string; firstLength: number; second: string; secondLength: number }): Wording => ({
+  'unequal-lists': (d: {
+    first: string;
+    firstLength: number;
+    second: string;
+    secondLength: number;
+  }): Wording => ({
     message: `'${d.first}' has ${d.firstLength} items and '${d.second}' has ${d.secondLength}; they are taken item by item`,
     hint: 'give the lists the same number of items',
   }),

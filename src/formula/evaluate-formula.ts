@@ -1,0 +1,155 @@
+import type { Reading } from '../diagnostics/problem.ts';
+import { toSi } from '../quantity/quantity.ts';
+import type { Unit } from '../quantity/unit.ts';
+import { compareValues } from './compare-values.ts';
+import { evaluateFunction } from './evaluate-function.ts';
+import type { Formula, FormulaValues, Node } from './formula.ts';
+import { attempt, fail } from './formula-fault.ts';
+import { childrenOf, isListRun, namesOfRun, withoutParentheses } from './node-kind.ts';
+import { ValueScope } from './value-scope.ts';
+
+/**
+ * Evaluates a formula in SI units. With `numeric` every name enters as the number that it has in the given unit, and the
+ * result is the number in the result's unit. Whatever gives no finite number is a problem.
+ */
+export function evaluateFormula(
+  formula: Formula,
+  values: FormulaValues,
+  options: { readonly numeric?: ReadonlyMap<string, Unit> | undefined } = {},
+): Reading<number> {
+  const scope = new ValueScope(formula.text, values, options.numeric);
+  return attempt(() => evaluate(formula.root, scope));
+}
+
+/** Evaluates a condition; what stands behind a decided `and` or `or` is not asked. */
+export function evaluateCondition(formula: Formula, values: FormulaValues): Reading<boolean> {
+  const scope = new ValueScope(formula.text, values, undefined);
+  return attempt(() => holds(formula.root, scope));
+}
+
+/** Of a formula's cases the value that applies, or undefined where none does or a needed value is absent. */
+export function chooseCase(
+  node: Node & { type: 'cases' },
+  text: string,
+  values: FormulaValues,
+  numeric?: ReadonlyMap<string, Unit> | undefined,
+): Node | undefined {
+  const reading = attempt(() => applicableCase(node, new ValueScope(text, values, numeric)));
+  return reading.ok ? reading.value : undefined;
+}
+
+/** The value of a node without names, or undefined where it has names or no value. */
+export function constantValue(node: Node, text: string): number | undefined {
+  if (hasNames(node)) return undefined;
+  const reading = attempt(() => evaluate(node, new ValueScope(text, new Map(), undefined)));
+  return reading.ok ? reading.value : undefined;
+}
+
+function hasNames(node: Node): boolean {
+  if (node.type === 'name' || node.type === 'choice' || node.type === 'given') return true;
+  return childrenOf(node).some(hasNames);
+}
+
+function evaluate(node: Node, scope: ValueScope): number {
+  switch (node.type) {
+    case 'number':
+      return node.value;
+    case 'quantity':
+      return toSi(node.value, node.unit);
+    case 'name':
+      return scope.number(node);
+    case 'negative':
+      return 0 - evaluate(node.operand, scope); // never -0
+    case 'parentheses':
+      return evaluate(node.inner, scope);
+    case 'binary':
+      return scope.requireFinite(evaluateBinary(node, scope), node);
+    case 'call':
+      return scope.requireFinite(evaluateCall(node, scope), node);
+    case 'cases':
+      return evaluate(applicableCase(node, scope), scope);
+    default:
+      return fail('condition-where-value', { text: scope.slice(node) }, node.span);
+  }
+}
+
+function holds(node: Node, scope: ValueScope): boolean {
+  switch (node.type) {
+    case 'comparison':
+      return compareValues(evaluate(node.left, scope), node.operator, evaluate(node.right, scope));
+    case 'choice':
+      return scope.choice(node) === node.option;
+    case 'given':
+      return scope.has(node.name);
+    case 'logic':
+      if (node.operator === 'and') return holds(node.left, scope) && holds(node.right, scope);
+      return holds(node.left, scope) || holds(node.right, scope);
+    case 'not':
+      return !holds(node.operand, scope);
+    case 'parentheses':
+      return holds(node.inner, scope);
+    default:
+      return fail('value-where-condition', { text: scope.slice(node) }, node.span);
+  }
+}
+
+function applicableCase(node: Node & { type: 'cases' }, scope: ValueScope): Node {
+  const applies = node.cases.find(({ when }) => holds(when, scope))?.value ?? node.otherwise;
+  return applies ?? fail('no-case-applies', { values: scope.describeValues(node) }, node.span);
+}
+
+function evaluateBinary(node: Node & { type: 'binary' }, scope: ValueScope): number {
+  const left = evaluate(node.left, scope);
+  const right = evaluate(node.right, scope);
+  switch (node.operator) {
+    case '+':
+      return left + right;
+    case '-':
+      return left - right;
+    case '*':
+      return left * right;
+    case '/':
+      if (right === 0) failAtZero(node, node.right, scope);
+      return left / right;
+    case '^':
+      return raise(node, left, right, scope);
+  }
+}
+
+function raise(node: Node & { type: 'binary' }, base: number, exponent: number, scope: ValueScope): number {
+  if (base === 0 && exponent < 0) failAtZero(node, node.left, scope);
+  const result = base ** exponent;
+  if (Number.isNaN(result)) {
+    const values = scope.describeValues(node);
+    fail(
+      'power-without-value',
+      { expression: scope.slice(node), base: scope.write(base), exponent: scope.write(exponent), values },
+      node.span,
+    );
+  }
+  return result;
+}
+
+function failAtZero(node: Node, divisor: Node, scope: ValueScope): never {
+  const shown = withoutParentheses(divisor);
+  fail(
+    'division-by-zero',
+    { expression: scope.slice(node), divisor: scope.slice(shown), values: scope.describeValues(divisor) },
+    node.span,
+  );
+}
+
+function evaluateCall(node: Node & { type: 'call' }, scope: ValueScope): number {
+  if (node.function === 'count') return scope.list(node.arguments[0]!).length;
+  if (isListRun(node)) return evaluateRun(node, node.arguments[0]!, scope);
+  const values = node.arguments.map((argument) => evaluate(argument, scope));
+  return evaluateFunction(node, values, scope);
+}
+
+function evaluateRun(node: Node & { type: 'call' }, argument: Node, scope: ValueScope): number {
+  const length = scope.lengthOfRun(node, namesOfRun(argument));
+  const terms: number[] = [];
+  for (let item = 0; item < length; item += 1) terms.push(evaluate(argument, scope.atItem(item)));
+  if (node.function === 'sum') return terms.reduce((total, term) => total + term, 0);
+  return node.function === 'min' ? Math.min(...terms) : Math.max(...terms);
+}

@@ -1,0 +1,131 @@
+import { fromSi } from '../quantity/quantity.ts';
+import type { Unit } from '../quantity/unit.ts';
+import type { FormulaValue, FormulaValues, Node } from './formula.ts';
+import { fail } from './formula-fault.ts';
+import { namesIn } from './node-kind.ts';
+
+type NameNode = Extract<Node, { readonly type: 'name' }>;
+type ChoiceNode = Extract<Node, { readonly type: 'choice' }>;
+
+/** The values that a formula is evaluated with; inside a run over lists each list stands for one of its items. */
+export class ValueScope {
+  readonly #text: string;
+  readonly #values: FormulaValues;
+  readonly #numeric: ReadonlyMap<string, Unit> | undefined;
+  readonly #item: number | undefined;
+
+  constructor(
+    text: string,
+    values: FormulaValues,
+    numeric: ReadonlyMap<string, Unit> | undefined,
+    item?: number,
+  ) {
+    this.#text = text;
+    this.#values = values;
+    this.#numeric = numeric;
+    this.#item = item;
+  }
+
+  /** The scope of one item of the lists that a run takes together. */
+  atItem(item: number): ValueScope {
+    return new ValueScope(this.#text, this.#values, this.#numeric, item);
+  }
+
+  has(name: string): boolean {
+    return this.#values.has(name);
+  }
+
+  number(node: NameNode): number {
+    const value = this.#require(node);
+    if (typeof value === 'string') return fail('choice-as-number', { name: node.name }, node.span);
+    if (typeof value === 'number') return this.#count(value, node);
+    const item = this.#item === undefined ? undefined : value[this.#item];
+    if (item === undefined) return fail('list-as-number', { name: node.name }, node.span);
+    return this.#count(item, node);
+  }
+
+  choice(node: ChoiceNode): string {
+    const value = this.#require(node);
+    if (typeof value === 'string') return value;
+    return fail('number-as-choice', { name: node.name, option: node.option }, node.span);
+  }
+
+  list(node: Node): readonly number[] {
+    const value = node.type === 'name' ? this.#require(node) : undefined;
+    if (typeof value === 'object') return value;
+    return fail('number-as-list', { function: 'count', text: this.slice(node) }, node.span);
+  }
+
+  /** How many items a run takes; all its lists must agree. */
+  lengthOfRun(node: Node & { type: 'call' }, names: readonly string[]): number {
+    const lists = names.flatMap((name) => {
+      const value = this.#values.get(name);
+      return typeof value === 'object' ? [{ name, length: value.length }] : [];
+    });
+    const first = lists[0];
+    if (!first) return this.#failWithoutList(node, names);
+    const other = lists.find(({ length }) => length !== first.length);
+    if (other) {
+      const data = { first: first.name, firstLength: first.length };
+      fail('unequal-lists', { ...data, second: other.name, secondLength: other.length }, node.span);
+    }
+    if (first.length === 0 && node.function !== 'sum') {
+      fail('empty-list', { function: node.function, name: first.name }, node.span);
+    }
+    return first.length;
+  }
+
+  requireFinite(value: number, node: Node): number {
+    if (Number.isFinite(value)) return value;
+    return fail('not-finite', { expression: this.slice(node), values: this.describeValues(node) }, node.span);
+  }
+
+  /** 'a = 0, b = 2': every name of a node with its value. */
+  describeValues(node: Node): string {
+    return namesIn(node)
+      .flatMap((name) => {
+        const value = this.#values.get(name);
+        return value === undefined ? [] : [`${name} = ${this.#describe(name, value)}`];
+      })
+      .join(', ');
+  }
+
+  write(value: number): string {
+    return String(Number(value.toPrecision(6)));
+  }
+
+  slice(node: Node): string {
+    return this.#text.slice(node.span.start, node.span.end);
+  }
+
+  #describe(name: string, value: FormulaValue): string {
+    if (typeof value === 'string') return value;
+    const unit = this.#numeric?.get(name);
+    const write = (si: number) => {
+      if (!unit) return this.write(si);
+      return `${this.write(fromSi(si, unit))}${unit.text === '1' ? '' : ` ${unit.text}`}`;
+    };
+    if (typeof value === 'number') return write(value);
+    const item = this.#item === undefined ? undefined : value[this.#item];
+    return item === undefined
+      ? `[${value.map(write).join(', ')}]`
+      : `${write(item)} (item ${this.#item! + 1})`;
+  }
+
+  #require(node: NameNode | ChoiceNode): FormulaValue {
+    return this.#values.get(node.name) ?? fail('absent-value', { name: node.name }, node.span);
+  }
+
+  #count(si: number, node: NameNode): number {
+    if (!this.#numeric) return si;
+    const unit = this.#numeric.get(node.name);
+    return unit ? fromSi(si, unit) : fail('numeric-unit-missing', { name: node.name }, node.span);
+  }
+
+  #failWithoutList(node: Node & { type: 'call' }, names: readonly string[]): never {
+    const absent = names.find((name) => !this.#values.has(name));
+    if (absent !== undefined) fail('absent-value', { name: absent }, node.span);
+    const [argument] = node.arguments;
+    fail('number-as-list', { function: node.function, text: this.slice(argument!) }, argument!.span);
+  }
+}

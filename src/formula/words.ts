@@ -1,0 +1,58 @@
+import type { FunctionName } from './formula.ts';
+
+/** How many arguments a function takes; `list` functions run over lists when they have one argument. */
+interface FunctionFacts {
+  readonly arguments: 'one' | 'one or more';
+  readonly overLists?: boolean;
+}
+
+/** Every function of the language. */
+export const FUNCTIONS: Readonly<Record<FunctionName, FunctionFacts>> = {
+  sqrt: { arguments: 'one' },
+  exp: { arguments: 'one' },
+  ln: { arguments: 'one' },
+  log10: { arguments: 'one' },
+  abs: { arguments: 'one' },
+  min: { arguments: 'one or more', overLists: true },
+  max: { arguments: 'one or more', overLists: true },
+  sum: { arguments: 'one', overLists: true },
+  count: { arguments: 'one' },
+  sin: { arguments: 'one' },
+  cos: { arguments: 'one' },
+  tan: { arguments: 'one' },
+  asin: { arguments: 'one' },
+  acos: { arguments: 'one' },
+  atan: { arguments: 'one' },
+  sinh: { arguments: 'one' },
+  cosh: { arguments: 'one' },
+  tanh: { arguments: 'one' },
+  asinh: { arguments: 'one' },
+  acosh: { arguments: 'one' },
+  floor: { arguments: 'one' },
+  ceil: { arguments: 'one' },
+};
+
+export const FUNCTION_NAMES = Object.keys(FUNCTIONS) as FunctionName[];
+
+export function isFunctionName(word: string): word is FunctionName {
+  return Object.hasOwn(FUNCTIONS, word);
+}
+
+/** Words that join the parts of a formula and can name nothing else. */
+export const KEYWORDS: ReadonlySet<string> = new Set([
+  'when',
+  'and',
+  'or',
+  'not',
+  'is',
+  'otherwise',
+  'given',
+]);
+
+/** Constants by name. */
+export const CONSTANTS: ReadonlyMap<string, number> = new Map([['pi', Math.PI]]);
+
+/** Whether a word may name a value: it is neither a keyword nor a constant. */
+export function isReserved(word: string): boolean {
+  return KEYWORDS.has(word) || CONSTANTS.has(word);
+}
