@@ -1,0 +1,28 @@
+import type { Unit } from '../quantity/unit.ts';
+import { chooseCase } from './evaluate-formula.ts';
+import type { Formula, FormulaValues, ShownValues, SymbolTable } from './formula.ts';
+import { NumberStyle } from './number-style.ts';
+import { symbolStyle } from './symbol-style.ts';
+import { Typesetter } from './typesetter.ts';
+
+/** The formula as LaTeX with the declared symbols; cases are printed all. */
+export function typesetFormula(formula: Formula, symbols: SymbolTable): string {
+  return new Typesetter(symbolStyle(symbols)).piece(formula.root).tex;
+}
+
+/**
+ * The formula as LaTeX with numbers and units put in; a name without a shown value stays a symbol. With `values` only the
+ * case that applies is printed; a formula of pure numbers needs its `numeric` units for that, as in evaluation.
+ */
+export function typesetNumbers(
+  formula: Formula,
+  symbols: SymbolTable,
+  shown: ShownValues,
+  values?: FormulaValues,
+  options: { readonly numeric?: ReadonlyMap<string, Unit> | undefined } = {},
+): string {
+  const style = new NumberStyle(symbols, shown, (node) =>
+    values ? chooseCase(node, formula.text, values, options.numeric) : undefined,
+  );
+  return new Typesetter(style).piece(formula.root).tex;
+}
