@@ -85,6 +85,12 @@ export const SOURCES = {
     edition: '2018',
     kind: 'standard',
   },
+  chakrabarti: {
+    designation: 'Chakrabarti, Soni, Gupta, Bhatnagar',
+    title: 'A Textbook on Power System Engineering',
+    edition: 'edition not stated',
+    kind: 'handbook',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

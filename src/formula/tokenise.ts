@@ -25,7 +25,7 @@ const BLANKS = /\s*/y;
 const NUMBER = /(?:\d+(?:\.\d+)?|\.\d+)(?:[eE][+-]?\d+)?/y;
 const WORD = /[A-Za-z][A-Za-z0-9_]*(?:\.[A-Za-z][A-Za-z0-9_]*)*/y;
 const SIGN = /<=|>=|!=|[-+*/^()=<>,;·×⋅−≤≥≠²³]/y;
-const OPTION = /[A-Za-z0-9](?:[A-Za-z0-9_-]|\.(?=[A-Za-z0-9]))*/y;
+const OPTION = /[A-Za-z0-9](?:[A-Za-z0-9_-]|[./](?=[A-Za-z0-9]))*/y;
 const NOT = /not(?![A-Za-z0-9_-])/y;
 
 const SIGN_VARIANTS: Readonly<Record<string, string>> = {

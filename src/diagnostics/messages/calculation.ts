@@ -1,8 +1,12 @@
-import { quoteList } from '../words.ts';
 import type { Wording } from '../wording.ts';
+import { quoteList } from '../words.ts';
 
 export const calculationMessages = {
-  'unknown-calculation': (d: { name: string; nearest: string | undefined; known: readonly string[] }): Wording => ({
+  'unknown-calculation': (d: {
+    name: string;
+    nearest: string | undefined;
+    known: readonly string[];
+  }): Wording => ({
     message: `there is no calculation '${d.name}'`,
     hint: d.nearest ? `did you mean '${d.nearest}'?` : `there are: ${d.known.join(', ')}`,
   }),
@@ -58,7 +62,12 @@ export const calculationMessages = {
     message: `a row of '${d.name}' has no '${d.column}' (${d.meaning})`,
     hint: `add '${d.column}:' to it`,
   }),
-  'unknown-column': (d: { name: string; column: string; nearest: string | undefined; known: readonly string[] }): Wording => ({
+  'unknown-column': (d: {
+    name: string;
+    column: string;
+    nearest: string | undefined;
+    known: readonly string[];
+  }): Wording => ({
     message: `'${d.column}' is not a column of '${d.name}'`,
     hint: d.nearest ? `did you mean '${d.nearest}'?` : `its columns are: ${d.known.join(', ')}`,
   }),

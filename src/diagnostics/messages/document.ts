@@ -1,3 +1,137 @@
 import type { Wording } from '../wording.ts';
+import { quoteList, shorten } from '../words.ts';
 
-export const documentMessages = {};
+type Nothing = Record<string, never>;
+
+/** The note as a markdown document: front matter, blocks, prose, links and images. */
+export const documentMessages = {
+  'empty-note': (_: Nothing): Wording => ({
+    message: 'the note is empty',
+    hint: 'begin with front matter: a line ---, then number, title, revision, status and date, then a line ---',
+  }),
+  'text-too-long': (d: { limit: number }): Wording => ({
+    message: `the file is longer than ${d.limit} characters`,
+    hint: 'divide it into several notes',
+  }),
+  'text-too-deep': (_: Nothing): Wording => ({
+    message: 'quotations, lists or brackets of the note are nested too deeply to be read',
+    hint: 'look for a long row of >, - or [',
+  }),
+  'merge-conflict': (_: Nothing): Wording => ({
+    message: 'a merge in git left a conflict here that nobody has resolved',
+    hint: 'keep one of the two versions and remove the lines <<<<<<<, ======= and >>>>>>>',
+  }),
+  'front-matter-missing': (_: Nothing): Wording => ({
+    message: 'the note has no front matter',
+    hint: 'begin the file with a line ---, then number, title, revision, status and date, then a line ---',
+  }),
+  'front-matter-not-first': (_: Nothing): Wording => ({
+    message: 'the front matter does not begin on the first line',
+    hint: 'remove what stands above this line ---',
+  }),
+  'front-matter-unterminated': (_: Nothing): Wording => ({
+    message: 'the front matter that opens here has no end',
+    hint: 'write a line --- below its last key',
+  }),
+  'derived-status': (d: { status: string; options: readonly string[] }): Wording => ({
+    message: `the status '${d.status}' is not written by hand`,
+    hint:
+      d.status === 'draft'
+        ? `a note is a draft until it is signed off: write the purpose of issue, ${quoteList(d.options)}`
+        : d.status === 'void'
+          ? `a note becomes void when it is changed after signing: write the purpose of issue, ${quoteList(d.options)}`
+          : `a note is superseded by the one that names it under 'supersedes': write the purpose of issue, ${quoteList(d.options)}`,
+  }),
+  'unknown-block': (d: {
+    word: string;
+    kinds: readonly string[];
+    nearest?: string | undefined;
+  }): Wording => ({
+    message: `'yaml ${shorten(d.word)}' is not a kind of block`,
+    hint: d.nearest
+      ? `did you mean 'yaml ${d.nearest}'?`
+      : `the kinds are ${quoteList(d.kinds, 'and')}; plain code is marked yaml alone`,
+  }),
+  'block-without-yaml': (d: { kind: string; written: string }): Wording => ({
+    message: `a block marked '${d.written}' is printed as code and not calculated`,
+    hint: `write yaml ${d.kind} behind the fence`,
+  }),
+  'words-after-kind': (d: { words: string; kind: string }): Wording => ({
+    message: `'${shorten(d.words)}' follows the kind of the block`,
+    hint: `write yaml ${d.kind} alone behind the fence`,
+  }),
+  'unclosed-fence': (d: { fence: string }): Wording => ({
+    message: 'the code block that opens here is not closed',
+    hint: `write a line ${d.fence} below it, in the same column`,
+  }),
+  'indented-fence': (_: Nothing): Wording => ({
+    message: 'this block is indented by four or more blanks, which makes it plain code',
+    hint: 'begin the fence in the column of the text around it',
+  }),
+  'raw-html': (d: { html: string; instead?: string | undefined }): Wording => ({
+    message: `HTML is not supported: '${shorten(d.html, 40)}'`,
+    hint: d.instead ?? 'use markdown, or write \\< where a smaller-than sign is meant',
+  }),
+  'link-scheme': (d: { address: string }): Wording => ({
+    message: `a link cannot lead to '${shorten(d.address)}'`,
+    hint: 'links lead to http:, https: or mailto: addresses, or to a heading of the note: #conclusion',
+  }),
+  'link-to-file': (d: { address: string }): Wording => ({
+    message: `'${shorten(d.address)}' is a file, and the link would be dead in the printed note`,
+    hint: 'name the document in the text or under yaml references',
+  }),
+  'image-remote': (d: { address: string }): Wording => ({
+    message: `the image '${shorten(d.address)}' is not a file of the project, and nothing is fetched`,
+    hint: 'save the image in the project folder and write its path',
+  }),
+  'image-outside': (d: { address: string }): Wording => ({
+    message: `the image '${shorten(d.address)}' lies outside the project`,
+    hint: 'move it into the project folder and write its path from there, with forward slashes',
+  }),
+  'image-without-address': (_: Nothing): Wording => ({
+    message: 'the image has no address',
+    hint: 'write the path of its file in the parentheses',
+  }),
+  'image-without-description': (_: Nothing): Wording => ({
+    message: 'the image has no description for readers who cannot see it',
+    hint: 'write it in the square brackets: ![arrester and its earth lead](arrester.jpg)',
+  }),
+  'braces-unclosed': (_: Nothing): Wording => ({
+    message: 'the value in the prose that opens here is not closed on this line',
+    hint: 'write {{ block.name }}, or \\{{ where the braces themselves are meant',
+  }),
+  'braces-unopened': (_: Nothing): Wording => ({
+    message: 'these braces close a value in the prose that was not opened',
+    hint: 'write {{ block.name }}, or \\}} where the braces themselves are meant',
+  }),
+  'malformed-prose-value': (d: { text: string }): Wording => ({
+    message: `'${shorten(d.text)}' does not name a value`,
+    hint: 'write a block and a name of it: {{ supply.line_lead }}; to compute, use a yaml formula block',
+  }),
+  'prose-value-misplaced': (d: { where: string }): Wording => ({
+    message: `a value in double braces cannot stand in ${d.where}`,
+    hint: 'write it in the text beside it',
+  }),
+  'footnote-undefined': (d: { label: string }): Wording => ({
+    message: `the footnote '${shorten(d.label)}' has no text`,
+    hint: `write it on a line of its own: [^${shorten(d.label)}]: ...`,
+  }),
+  'footnote-unused': (d: { label: string }): Wording => ({
+    message: `nothing refers to the footnote '${shorten(d.label)}', and it is not printed`,
+    hint: `write [^${shorten(d.label)}] where it belongs`,
+  }),
+  'math-error': (d: { tex: string; reason: string }): Wording => ({
+    message: `the formula '${shorten(d.tex)}' cannot be set: ${d.reason}`,
+    hint: 'formulas are written in LaTeX as KaTeX reads it',
+  }),
+  'link-to-nothing': (d: { target: string; nearest?: string | undefined }): Wording => ({
+    message: `no heading, block or reference of the note is called '#${shorten(d.target)}'`,
+    hint: d.nearest
+      ? `did you mean '#${d.nearest}'?`
+      : 'write the words of the heading in small letters with hyphens, or the id of a block',
+  }),
+  'no-glyph': (d: { character: string; code: string }): Wording => ({
+    message: `the fonts of the printed note have no character '${d.character}' (${d.code})`,
+    hint: 'write it in another way, or put it into an image',
+  }),
+};

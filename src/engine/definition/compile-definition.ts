@@ -76,7 +76,10 @@ class Compiler {
         definition: caution,
         ...this.#condition(`cautions.${id}`, caution.when),
       })),
-      limiting: definition.limiting ?? [],
+      limiting: (definition.limiting ?? []).map((limiting, i) => ({
+        definition: limiting,
+        ...this.#condition(`limiting.${i}`, limiting.when),
+      })),
     };
     return { ...calculation, required: findRequired(calculation) };
   }
@@ -196,6 +199,7 @@ class Compiler {
       this.#fault(
         `${where}.limit`,
         problem('unequal-dimensions', {
+          doing: 'compared',
           left: check.value,
           leftDimension: nameDimension(a),
           right: check.limit,

@@ -25,7 +25,7 @@ export interface CompiledCalculation {
   readonly checks: readonly CompiledCheck[];
   readonly validity: readonly (ValidityDefinition & { readonly condition: Formula })[];
   readonly cautions: readonly CompiledCaution[];
-  readonly limiting: readonly LimitingDefinition[];
+  readonly limiting: readonly { readonly definition: LimitingDefinition; readonly when?: Formula }[];
   /** Givens that some step which is not optional uses under every condition and that have no default. */
   readonly required: ReadonlySet<string>;
 }

@@ -192,6 +192,8 @@ export interface LimitingDefinition {
   readonly check: string;
   readonly seek: 'largest' | 'smallest';
   readonly meaning: string;
+  /** The condition under which the given has any influence on the check. */
+  readonly when?: string;
 }
 
 /** What must be expected: a printed number with its tolerance, a choice, words, or a verdict. */

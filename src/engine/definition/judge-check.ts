@@ -1,8 +1,9 @@
+import { areEqual, compareValues } from '../../formula/compare-values.ts';
 import { evaluateFormula } from '../../formula/evaluate-formula.ts';
 import type { Formula } from '../../formula/formula.ts';
 import { type Displayed, displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import type { Basis } from './basis.ts';
-import { equal, holds, type Relation } from './compare.ts';
+
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import { type Computation, decide } from './compute.ts';
 import type { Force } from './definition.ts';
@@ -46,8 +47,16 @@ export function judgeCheck(
   if (value === undefined || limit === undefined || missing.length > 0) {
     return { ...common, verdict: 'cannot be judged', value, limit, words, atLimit: false, missing };
   }
-  const met = holds(value, check.definition.relation, limit);
-  return { ...common, verdict: word(force, met), value, limit, words, atLimit: equal(value, limit), missing };
+  const met = compareValues(value, check.definition.relation, limit);
+  return {
+    ...common,
+    verdict: word(force, met),
+    value,
+    limit,
+    words,
+    atLimit: areEqual(value, limit),
+    missing,
+  };
 }
 
 export function isMet(verdict: Verdict): boolean | undefined {
@@ -114,10 +123,5 @@ export function displayJudged(
 const MOST_DIGITS = 12;
 
 function compare(a: number, b: number): number {
-  return equal(a, b) ? 0 : a - b;
-}
-
-/** Whether a relation, its value and its limit hold; for ranges and limiting values. */
-export function isHeld(relation: Relation, value: number, limit: number): boolean {
-  return holds(value, relation, limit);
+  return areEqual(a, b) ? 0 : a - b;
 }

@@ -1,10 +1,10 @@
 import { type Problem, problem, type Reading } from '../../diagnostics/problem.ts';
+import { compareValues } from '../../formula/compare-values.ts';
 import { nameDimension, sameDimension } from '../../quantity/dimension.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import { clash, describeVoltageKind } from '../../quantity/voltage-kind.ts';
-import { greater, less } from './compare.ts';
 import { siOf } from './compile-definition.ts';
 import type { ListGiven, QuantityGiven, ValueRange } from './definition.ts';
 
@@ -59,10 +59,10 @@ export function judgeQuantity(
 export function outside(si: number, range: ValueRange): boolean {
   const { from, to, above, below } = range;
   return (
-    (from !== undefined && less(si, siOf(from)!)) ||
-    (to !== undefined && greater(si, siOf(to)!)) ||
-    (above !== undefined && !greater(si, siOf(above)!)) ||
-    (below !== undefined && !less(si, siOf(below)!))
+    (from !== undefined && compareValues(si, '<', siOf(from)!)) ||
+    (to !== undefined && compareValues(si, '>', siOf(to)!)) ||
+    (above !== undefined && compareValues(si, '<=', siOf(above)!)) ||
+    (below !== undefined && compareValues(si, '>=', siOf(below)!))
   );
 }
 

@@ -3,7 +3,7 @@ import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import type { FormulaValue } from '../../formula/formula.ts';
 import { typesetFormula } from '../../formula/typeset-formula.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
-import { readQuantity } from '../../quantity/read-quantity.ts';
+import { defaultOf, withDefaults } from './apply-defaults.ts';
 import { wordBasis } from './basis.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import { type Computation, type ComputeFault, compute, decide, solverValues } from './compute.ts';
@@ -15,7 +15,7 @@ import type {
   EvaluatedStep,
 } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
-import { formulaValues, type GivenInput, type Inputs } from './inputs.ts';
+import { formulaValues, type Inputs } from './inputs.ts';
 import { displayJudged, isMet, type Judgement, judgeCheck, word } from './judge-check.ts';
 import { judgeOverRange } from './judge-over-range.ts';
 import { outside, wordRange } from './read-given.ts';
@@ -81,36 +81,6 @@ function judgeAlternatives(calculation: CompiledCalculation, inputs: Inputs): Co
     }
     return [{ problem: problem('no-alternative', { names: oneOf }) }];
   });
-}
-
-function defaultOf(calculation: CompiledCalculation, name: string) {
-  const given = calculation.givens.get(name)?.definition;
-  return given && 'default' in given ? given.default : undefined;
-}
-
-/** The givens as written, and defaults for the rest; none for a given whose alternative is written. */
-function withDefaults(calculation: CompiledCalculation, written: Inputs): Inputs {
-  const displaced = new Set(
-    calculation.alternatives.flatMap(({ oneOf }) => (oneOf.some((name) => written.has(name)) ? oneOf : [])),
-  );
-  const inputs = new Map<string, GivenInput>();
-  for (const [name, given] of calculation.givens) {
-    const input = written.get(name);
-    if (input) inputs.set(name, input);
-    else if (!displaced.has(name)) {
-      const fallback = defaultOf(calculation, name);
-      if (fallback)
-        inputs.set(name, defaultInput(given.definition.type, fallback.value, wordBasis(fallback.basis)));
-    }
-  }
-  return inputs;
-}
-
-function defaultInput(type: string, text: string, source: string): GivenInput {
-  if (type === 'choice') return { value: { type: 'choice', choice: text }, source, origin: 'default' };
-  const reading = readQuantity(text);
-  if (!reading.ok) throw new Error(`default '${text}' is not a quantity`);
-  return { value: { type: 'quantity', quantity: reading.value }, source, origin: 'default' };
 }
 
 function judgeValidity(calculation: CompiledCalculation, state: Computation) {
@@ -211,7 +181,8 @@ function remediesOf(context: ShowContext, { check }: Judgement): string[] {
 function showLimiting(context: ShowContext): EvaluatedLimiting[] {
   const { calculation, inputs } = context;
   const values = formulaValues(calculation, inputs);
-  return calculation.limiting.flatMap((limiting) => {
+  return calculation.limiting.flatMap(({ definition: limiting, when }) => {
+    if (when && !decide(when, context.state, limiting.check)) return [];
     const check = calculation.checks.find((c) => c.name === limiting.check);
     if (!check || !inputs.has(limiting.given)) return [];
     const result = solveLimiting(calculation, limiting, check, values);

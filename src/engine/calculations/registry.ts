@@ -1,0 +1,19 @@
+import type { CompiledCalculation } from '../definition/compiled.ts';
+import { arresterCalculations } from './arrester/index.ts';
+
+/** The calculations of one domain, in the order in which the handbook lists them. */
+export interface Domain {
+  readonly name: string;
+  readonly title: string;
+  readonly calculations: readonly CompiledCalculation[];
+}
+
+/** Every domain of the catalogue. Adding a calculation touches its own file and its domain's index only. */
+export const DOMAINS: readonly Domain[] = [
+  { name: 'arrester', title: 'Arresters', calculations: arresterCalculations },
+];
+
+/** Every calculation by its name. */
+export const CALCULATIONS: ReadonlyMap<string, CompiledCalculation> = new Map(
+  DOMAINS.flatMap(({ calculations }) => calculations.map((c) => [c.definition.name, c] as const)),
+);

@@ -1,0 +1,110 @@
+import { wordMessage } from '../../diagnostics/messages.ts';
+import type { Problem } from '../../diagnostics/problem.ts';
+import { readQuantity } from '../../quantity/read-quantity.ts';
+import type { CompiledCalculation, CompiledGiven } from './compiled.ts';
+import type { Evidence, EvidenceGiven, Expectation, QuantityGiven } from './definition.ts';
+import type { EvaluatedCalculation } from './evaluated.ts';
+import type { GivenInput, Inputs } from './inputs.ts';
+import { readGivenText } from './read-given.ts';
+import { runCalculation } from './run-calculation.ts';
+import type { Value } from './value.ts';
+
+/** One expectation of a piece of evidence beside what the engine gives. */
+export interface EvidenceLine {
+  readonly name: string;
+  readonly expected: string;
+  readonly found: string;
+  readonly agrees: boolean;
+}
+
+/** Runs one piece of evidence. Throws where its givens are not accepted: then the evidence is wrong, or the engine. */
+export function runEvidence(calculation: CompiledCalculation, evidence: Evidence): EvidenceLine[] {
+  const outcome = runCalculation(calculation, evidenceInputs(calculation, evidence.given));
+  if (!outcome.ok) {
+    throw new Error(outcome.faults.map((fault) => say(fault.problem)).join('; '));
+  }
+  return Object.entries(evidence.expect).map(([name, expectation]) => {
+    const line = compareOne(outcome.evaluated, name, expectation);
+    return evidence.negative ? { ...line, expected: `not ${line.expected}`, agrees: !line.agrees } : line;
+  });
+}
+
+/** Givens written as in a note, read for a calculation; for evidence and for tests. */
+export function evidenceInputs(
+  calculation: CompiledCalculation,
+  given: Readonly<Record<string, EvidenceGiven>>,
+): Inputs {
+  return new Map(
+    Object.entries(given).map(([name, written]): [string, GivenInput] => {
+      const compiled = calculation.givens.get(name);
+      if (!compiled) throw new Error(`${calculation.definition.name} has no given '${name}'`);
+      return [name, { value: readValue(compiled, written), origin: 'given' }];
+    }),
+  );
+}
+
+function readValue(given: CompiledGiven, written: EvidenceGiven): Value {
+  const { definition, name, unit } = given;
+  if (definition.type === 'choice') {
+    if (!(String(written) in definition.options))
+      throw new Error(`'${written}' is not an option of '${name}'`);
+    return { type: 'choice', choice: String(written) };
+  }
+  if (definition.type === 'quantity') {
+    return { type: 'quantity', quantity: take(readGivenText(name, definition, unit, String(written))) };
+  }
+  if (!Array.isArray(written)) throw new Error(`'${name}' must be a list`);
+  if (definition.type === 'list') {
+    return {
+      type: 'list',
+      items: written.map((item) => take(readGivenText(name, definition, unit, String(item)))),
+    };
+  }
+  const rows = (written as readonly Readonly<Record<string, string | number>>[]).map((row) =>
+    Object.fromEntries(
+      Object.entries(definition.columns).map(([column, inner]) => {
+        const text = row[column] ?? inner.default?.value;
+        if (text === undefined) throw new Error(`a row of '${name}' has no '${column}'`);
+        if (inner.type === 'choice') return [column, String(text)];
+        return [
+          column,
+          take(readGivenText(column, inner as QuantityGiven, given.columnUnits.get(column)!, String(text))),
+        ];
+      }),
+    ),
+  );
+  return { type: 'rows', rows };
+}
+
+function compareOne(evaluated: EvaluatedCalculation, name: string, expectation: Expectation): EvidenceLine {
+  if ('verdict' in expectation) {
+    const verdict = evaluated.checks.find((check) => check.name === name)?.verdict ?? '(no such check)';
+    return { name, expected: expectation.verdict, found: verdict, agrees: verdict === expectation.verdict };
+  }
+  const result = evaluated.steps.find((step) => step.name === name)?.result;
+  if ('words' in expectation) {
+    const found = result?.type === 'words' ? result.words : '(a number)';
+    return { name, expected: expectation.words, found, agrees: found === expectation.words };
+  }
+  if ('choice' in expectation) {
+    const found = result?.type === 'choice' ? result.choice : '(not a choice)';
+    return { name, expected: expectation.choice, found, agrees: found === expectation.choice };
+  }
+  const expected = take(readQuantity(expectation.value));
+  const tolerance = take(readQuantity(expectation.tolerance));
+  const said = `${expectation.value} ± ${expectation.tolerance}`;
+  if (result?.type !== 'number') return { name, expected: said, found: '(no number)', agrees: false };
+  const apart = Math.abs(result.si - expected.si);
+  // A value on the very edge of its tolerance (4.5 printed as 4) agrees; rounding noise must not decide.
+  const agrees = apart <= tolerance.si + 1e-9 * Math.abs(expected.si);
+  return { name, expected: said, found: result.displayed.text, agrees };
+}
+
+function take<T>(reading: { ok: true; value: T } | { ok: false; problem: Problem }): T {
+  if (reading.ok) return reading.value;
+  throw new Error(say(reading.problem));
+}
+
+function say(problem: Problem): string {
+  return wordMessage(problem.code, problem.data as never).message;
+}

@@ -1,0 +1,190 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import type { RelatedPlace } from '../diagnostics/diagnostic.ts';
+import { nearestName } from '../diagnostics/nearest-name.ts';
+import type { Place } from '../diagnostics/place.ts';
+import { CALCULATIONS } from '../engine/calculations/registry.ts';
+import type { CompiledCalculation } from '../engine/definition/compiled.ts';
+import type { ComputeFault } from '../engine/definition/compute.ts';
+import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
+import { findUnused } from '../engine/definition/find-unused.ts';
+import type { Inputs } from '../engine/definition/inputs.ts';
+import { runCalculation } from '../engine/definition/run-calculation.ts';
+import type { Block, NoteSource } from '../source/note-source.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
+import { compileOwnCalculation } from './own-calculation.ts';
+import { InputReader } from './read-inputs.ts';
+import {
+  blockIdOf,
+  type DoneBlock,
+  type Resolution,
+  resolveInBlock,
+  resolveRegister,
+  type Target,
+} from './resolve-target.ts';
+
+/** Evaluates every block of a note, in whatever order their references ask for. Reports all faults of all blocks. */
+export function evaluateNote(project: ProjectSource, note: NoteSource, collector: Collector): EvaluatedNote {
+  return new NoteEvaluation(project, note, collector).run();
+}
+
+interface Visit {
+  readonly id: string;
+  /** Where the reference stands that led here; undefined for the first block of a chain. */
+  readonly place: Place | undefined;
+}
+
+class NoteEvaluation {
+  readonly #project: ProjectSource;
+  readonly #note: NoteSource;
+  readonly #collector: Collector;
+  readonly #blocks: ReadonlyMap<string, Block>;
+  readonly #ids: ReadonlySet<string>;
+  readonly #done = new Map<string, DoneBlock>();
+  readonly #failed = new Set<string>();
+  readonly #under: Visit[] = [];
+  readonly #register = new Map<string, { print: string; source: string | undefined }>();
+
+  constructor(project: ProjectSource, note: NoteSource, collector: Collector) {
+    this.#project = project;
+    this.#note = note;
+    this.#collector = collector;
+    this.#blocks = new Map(note.blocks.map((block) => [block.id, block]));
+    this.#ids = new Set(this.#blocks.keys());
+  }
+
+  run(): EvaluatedNote {
+    for (const block of this.#note.blocks) this.#evaluate(block, undefined);
+    const blocks = this.#note.blocks.flatMap((block): EvaluatedBlock[] => {
+      const done = this.#done.get(block.id);
+      if (!done) return [];
+      const { evaluated } = done;
+      return [
+        {
+          id: block.id,
+          title: block.title ?? evaluated.title,
+          source: block,
+          evaluated,
+          accepted: block.accepted,
+        },
+      ];
+    });
+    return { source: this.#note, blocks, proseTexts: this.#proseTexts(), usedRegister: this.#register };
+  }
+
+  #evaluate(block: Block, from: Place | undefined): DoneBlock | undefined {
+    const done = this.#done.get(block.id);
+    if (done || this.#failed.has(block.id)) return done;
+    this.#under.push({ id: block.id, place: from });
+    const finished = this.#run(block);
+    this.#under.pop();
+    if (finished) this.#done.set(block.id, finished);
+    else this.#failed.add(block.id);
+    return finished;
+  }
+
+  #run(block: Block): DoneBlock | undefined {
+    const calculation = this.#compile(block);
+    if (!calculation) return undefined;
+    const reader = new InputReader(
+      calculation,
+      (target, place) => this.#resolve(target, place),
+      this.#collector,
+    );
+    const inputs = reader.read(block.given);
+    if (reader.failed) return undefined;
+    const outcome = runCalculation(calculation, inputs);
+    if (!outcome.ok) {
+      for (const fault of outcome.faults) this.#reportFault(block, fault);
+      return undefined;
+    }
+    this.#cautionUnused(block, calculation, inputs);
+    this.#judgeAcceptances(block, outcome.evaluated);
+    return { id: block.id, calculation, evaluated: outcome.evaluated };
+  }
+
+  #compile(block: Block): CompiledCalculation | undefined {
+    if (block.kind === 'formula') return compileOwnCalculation(block, this.#collector);
+    const calculation = CALCULATIONS.get(block.calculation);
+    if (calculation) return calculation;
+    const known = [...CALCULATIONS.keys()];
+    this.#collector.error('unknown-calculation', block.calculationPlace, {
+      name: block.calculation,
+      nearest: nearestName(block.calculation, known),
+      known,
+    });
+    return undefined;
+  }
+
+  #reportFault(block: Block, fault: ComputeFault): void {
+    const place = this.#placeOfFault(block, fault);
+    this.#collector.error(fault.problem.code, place, fault.problem.data as never);
+  }
+
+  #placeOfFault(block: Block, fault: ComputeFault): Place {
+    const given = block.given.find((g) => g.name === fault.given);
+    if (given) return given.namePlace;
+    const own = block.kind === 'formula' ? block.steps.find((step) => step.name === fault.step) : undefined;
+    if (own) return own.formulaPlace;
+    return block.kind === 'calc' ? block.calculationPlace : block.idPlace;
+  }
+
+  #cautionUnused(block: Block, calculation: CompiledCalculation, inputs: Inputs): void {
+    for (const { name, because } of findUnused(calculation, inputs)) {
+      const place = block.given.find((given) => given.name === name)?.namePlace ?? block.place;
+      this.#collector.caution('unused-given', place, { name, because });
+    }
+  }
+
+  #judgeAcceptances(block: Block, evaluated: EvaluatedCalculation): void {
+    const known = evaluated.cautions.map((caution) => caution.id);
+    for (const { caution, place } of block.accepted) {
+      if (known.includes(caution)) continue;
+      this.#collector.error('unknown-accepted-caution', place, {
+        caution,
+        nearest: nearestName(caution, known),
+      });
+    }
+  }
+
+  #resolve(target: string, place: Place): Target | undefined {
+    const id = blockIdOf(target, this.#ids);
+    if (id === undefined) {
+      const found = this.#take(resolveRegister(target, this.#project, this.#ids), place);
+      if (found?.type === 'text') this.#register.set(target, { print: found.print, source: found.source });
+      return found;
+    }
+    if (this.#closesCircle(id, place)) return undefined;
+    const block = this.#evaluate(this.#blocks.get(id)!, place);
+    return block ? this.#take(resolveInBlock(target, block), place) : undefined;
+  }
+
+  #take(resolution: Resolution, place: Place): Target | undefined {
+    if (resolution.ok) return resolution.target;
+    const { problem } = resolution;
+    this.#collector.error(problem.code, place, problem.data as never);
+    return undefined;
+  }
+
+  #closesCircle(id: string, place: Place): boolean {
+    const start = this.#under.findIndex((visit) => visit.id === id);
+    if (start < 0) return false;
+    const circle = this.#under.slice(start);
+    const related: RelatedPlace[] = circle
+      .slice(1)
+      .flatMap((visit, i) =>
+        visit.place ? [{ place: visit.place, note: `'${circle[i]!.id}' refers to '${visit.id}' here` }] : [],
+      );
+    this.#collector.error('reference-cycle', place, { chain: [...circle.map((v) => v.id), id] }, related);
+    return true;
+  }
+
+  #proseTexts(): Map<string, string> {
+    const texts = new Map<string, string>();
+    for (const { target, place } of this.#note.proseValues) {
+      const found = this.#resolve(target, place);
+      if (found) texts.set(target, found.print);
+    }
+    return texts;
+  }
+}

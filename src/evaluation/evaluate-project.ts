@@ -1,0 +1,15 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import type { NoteSource } from '../source/note-source.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+import { evaluateNote } from './evaluate-note.ts';
+import type { EvaluatedProject } from './evaluated-note.ts';
+
+/** Evaluates the notes of a project. What the collector already holds of reading them comes out with the rest. */
+export function evaluateProject(
+  project: ProjectSource,
+  notes: readonly NoteSource[],
+  collector: Collector,
+): EvaluatedProject {
+  const evaluated = notes.map((note) => evaluateNote(project, note, collector));
+  return { project, notes: evaluated, diagnostics: collector.list() };
+}

@@ -1,0 +1,93 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import type { Place } from '../diagnostics/place.ts';
+import { narrow } from '../diagnostics/place.ts';
+import { compileDefinition, type DefinitionFault } from '../engine/definition/compile-definition.ts';
+import type { CompiledCalculation } from '../engine/definition/compiled.ts';
+import type { CheckDefinition, GivenDefinition, StepDefinition } from '../engine/definition/definition.ts';
+import type { FormulaBlock, OwnCheck, OwnGiven, OwnStep } from '../source/note-source.ts';
+
+/** The name under which the engineer's own calculations are recorded. */
+export const OWN_CALCULATION = 'formula';
+
+/** Compiles a `yaml formula` block with the machinery of the catalogue; faults are reported where they stand. */
+export function compileOwnCalculation(
+  block: FormulaBlock,
+  collector: Collector,
+): CompiledCalculation | undefined {
+  const compilation = compileDefinition({
+    name: OWN_CALCULATION,
+    title: block.title ?? block.id,
+    purpose: block.purpose ?? '',
+    givens: Object.fromEntries(block.given.map((given) => [given.name, defineGiven(given)])),
+    steps: Object.fromEntries(block.steps.map((step) => [step.name, defineStep(step)])),
+    checks: Object.fromEntries(block.checks.map((check) => [check.name, defineCheck(check)])),
+    evidence: [],
+  });
+  if (compilation.ok) return compilation.calculation;
+  for (const fault of compilation.faults) reportFault(block, fault, collector);
+  return undefined;
+}
+
+function defineGiven({ symbol, meaning, unit }: OwnGiven): GivenDefinition {
+  return { type: 'quantity', symbol, meaning, unit };
+}
+
+function defineStep({ symbol, meaning, unit, formula, source, numeric }: OwnStep): StepDefinition {
+  return {
+    symbol,
+    meaning,
+    unit,
+    formula,
+    basis: { kind: 'author', text: source ?? 'formula of the author, no source named' },
+    ...(numeric ? { numeric } : {}),
+  };
+}
+
+function defineCheck({
+  criterion,
+  value,
+  relation,
+  limit,
+  force,
+  source,
+  remedies,
+}: OwnCheck): CheckDefinition {
+  return {
+    criterion,
+    value,
+    relation,
+    limit,
+    force,
+    basis: { kind: 'author', text: source ?? 'criterion of the author, no source named' },
+    remedies,
+  };
+}
+
+/** Finds where in the block the faulty part of the definition was written: 'steps.drop.0' is the formula of `drop`. */
+function reportFault(block: FormulaBlock, { where, problem }: DefinitionFault, collector: Collector): void {
+  const [part, name, inner] = where.split('.');
+  const { place, text } = placeOf(block, part!, name!, inner);
+  collector.error(problem.code, narrow(place, problem.span, text.length), problem.data as never);
+}
+
+function placeOf(
+  block: FormulaBlock,
+  part: string,
+  name: string,
+  inner: string | undefined,
+): { place: Place; text: string } {
+  if (part === 'givens') {
+    const given = block.given.find((g) => g.name === name)!;
+    return { place: given.unitPlace, text: given.unit };
+  }
+  if (part === 'steps') {
+    const step = block.steps.find((s) => s.name === name)!;
+    return inner === undefined
+      ? { place: step.unitPlace, text: step.unit }
+      : { place: step.formulaPlace, text: step.formula };
+  }
+  const check = block.checks.find((c) => c.name === name)!;
+  return inner === 'limit'
+    ? { place: check.limitPlace, text: check.limit }
+    : { place: check.valuePlace, text: check.value };
+}

@@ -1,0 +1,399 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import { nearestName } from '../diagnostics/nearest-name.ts';
+import { narrow, type Place } from '../diagnostics/place.ts';
+import { type Problem, problem, type Reading } from '../diagnostics/problem.ts';
+import type { CompiledCalculation, CompiledGiven } from '../engine/definition/compiled.ts';
+import type { ChoiceGiven, ListGiven, QuantityGiven, RowsGiven } from '../engine/definition/definition.ts';
+import type { GivenInput } from '../engine/definition/inputs.ts';
+import { judgeQuantity, readGivenText } from '../engine/definition/read-given.ts';
+import type { Value } from '../engine/definition/value.ts';
+import { evaluateFormula } from '../formula/evaluate-formula.ts';
+import type { FormulaValue, SymbolInfo } from '../formula/formula.ts';
+import { inferDimension } from '../formula/infer-dimension.ts';
+import { parseFormula } from '../formula/parse-formula.ts';
+import { nameDimension, sameDimension } from '../quantity/dimension.ts';
+import { displayEntered } from '../quantity/display.ts';
+import { type Quantity, quantityFromSi } from '../quantity/quantity.ts';
+import { readQuantity } from '../quantity/read-quantity.ts';
+import type { Unit } from '../quantity/unit.ts';
+import type { GivenSource } from '../source/note-source.ts';
+import type { SourceNode } from '../source/source-node.ts';
+import type { Target } from './resolve-target.ts';
+
+/** Finds what a reference leads to; undefined where it leads to nothing usable, which it has then reported. */
+export type Resolve = (target: string, place: Place) => Target | undefined;
+
+/** Turns the givens of a block into the inputs of its calculation. Reports every fault; absent where faulty. */
+export class InputReader {
+  readonly #calculation: CompiledCalculation;
+  readonly #resolve: Resolve;
+  readonly #collector: Collector;
+  /** Whether something was reported, here or by a reference to a block that failed. */
+  failed = false;
+
+  constructor(calculation: CompiledCalculation, resolve: Resolve, collector: Collector) {
+    this.#calculation = calculation;
+    this.#resolve = resolve;
+    this.#collector = collector;
+  }
+
+  read(given: readonly GivenSource[]): Map<string, GivenInput> {
+    const inputs = new Map<string, GivenInput>();
+    for (const source of given) {
+      const compiled = this.#calculation.givens.get(source.name);
+      if (!compiled) this.#unknown(source);
+      else {
+        const input = this.#readOne(compiled, source);
+        if (input) inputs.set(source.name, input);
+        else this.failed = true;
+      }
+    }
+    return inputs;
+  }
+
+  #unknown(source: GivenSource): void {
+    this.failed = true;
+    const known = [...this.#calculation.givens.keys()];
+    this.#collector.error('unknown-given', source.namePlace, {
+      name: source.name,
+      calculation: this.#calculation.definition.name,
+      nearest: nearestName(source.name, known),
+      known,
+    });
+  }
+
+  #readOne(compiled: CompiledGiven, source: GivenSource): GivenInput | undefined {
+    const { definition } = compiled;
+    const range = source.range ?? source.plusMinus;
+    if (range && definition.type !== 'quantity') {
+      return this.#fail(problem('range-not-for-this', { name: compiled.name }), source.namePlace);
+    }
+    const read = this.#readValue(compiled, source.value);
+    if (!read) return undefined;
+    const bounds =
+      range && read.value.type === 'quantity'
+        ? this.#readRange(compiled, source, read.value.quantity)
+        : undefined;
+    if (range && !bounds) return undefined;
+    const words = source.source ?? read.source;
+    return {
+      value: read.value,
+      origin: read.origin,
+      ...(read.written === undefined ? {} : { written: read.written }),
+      ...(words === undefined ? {} : { source: words }),
+      ...(bounds ? { range: bounds } : {}),
+    };
+  }
+
+  #readValue(compiled: CompiledGiven, node: SourceNode): Omit<GivenInput, 'range'> | undefined {
+    const { definition } = compiled;
+    switch (definition.type) {
+      case 'quantity':
+        return this.#readQuantity(compiled.name, definition, compiled.unit, node);
+      case 'choice':
+        return this.#readChoice(compiled.name, definition, node);
+      case 'list':
+        return this.#readList(compiled, definition, node);
+      case 'rows':
+        return this.#readRows(compiled, definition, node);
+    }
+  }
+
+  #readQuantity(
+    name: string,
+    definition: QuantityGiven | ListGiven,
+    unit: Unit,
+    node: SourceNode,
+  ): (GivenInput & { value: { type: 'quantity' } }) | undefined {
+    if (node.type === 'scalar') {
+      const reading = readGivenText(name, definition, unit, node.text);
+      if (!reading.ok) return this.#fail(reading.problem, node.place, node.text.length);
+      return { value: { type: 'quantity', quantity: reading.value }, origin: 'given' };
+    }
+    if (node.type === 'reference') {
+      const target = this.#resolve(node.target, node.place);
+      return target && this.#referredQuantity(name, definition, unit, node.target, target, node.place);
+    }
+    if (node.type === 'formula') {
+      const quantity = this.#evaluate(node.text, unit, node.place);
+      if (!quantity) return undefined;
+      const fault = judgeQuantity(name, definition, unit, quantity, displayEntered(quantity).text);
+      if (fault) return this.#fail(fault, node.place);
+      return { value: { type: 'quantity', quantity }, origin: 'formula', written: node.text };
+    }
+    return this.#fail(problem('wrong-shape', { name, expected: 'one quantity, such as 1.8 m' }), node.place);
+  }
+
+  #referredQuantity(
+    name: string,
+    definition: QuantityGiven | ListGiven,
+    unit: Unit,
+    written: string,
+    target: Target,
+    place: Place,
+  ): (GivenInput & { value: { type: 'quantity' } }) | undefined {
+    if (target.type === 'text') {
+      const reading = readGivenText(name, definition, unit, target.text);
+      if (!reading.ok)
+        return this.#fail(reading.problem, place, -1, { place: target.place, note: 'the register entry' });
+      const source = target.source === undefined ? {} : { source: target.source };
+      return {
+        value: { type: 'quantity', quantity: reading.value },
+        origin: 'reference',
+        written,
+        ...source,
+      };
+    }
+    if (target.type !== 'quantity') {
+      return this.#fail(wrongTarget(written, target, 'one quantity'), place);
+    }
+    const text = `${written} = ${target.print.replace('\u00a0', ' ')}`;
+    const fault = judgeQuantity(name, definition, unit, target.quantity, text);
+    if (fault) return this.#fail(fault, place);
+    return { value: { type: 'quantity', quantity: target.quantity }, origin: 'reference', written };
+  }
+
+  #readChoice(name: string, definition: ChoiceGiven, node: SourceNode): GivenInput | undefined {
+    const options = Object.keys(definition.options);
+    let text: string;
+    let origin: GivenInput['origin'] = 'given';
+    let source: string | undefined;
+    if (node.type === 'scalar') text = node.text.trim();
+    else if (node.type === 'reference') {
+      const target = this.#resolve(node.target, node.place);
+      if (!target) return undefined;
+      if (target.type !== 'choice' && target.type !== 'text') {
+        return this.#fail(wrongTarget(node.target, target, `one of ${options.join(', ')}`), node.place);
+      }
+      text = target.type === 'choice' ? target.choice : target.text;
+      origin = 'reference';
+      source = target.type === 'text' ? target.source : undefined;
+    } else {
+      return this.#fail(
+        problem('wrong-shape', { name, expected: `one of ${options.join(', ')}` }),
+        node.place,
+      );
+    }
+    if (!options.includes(text)) {
+      return this.#fail(
+        problem('unknown-option', { name, text, nearest: nearestName(text, options), options }),
+        node.place,
+      );
+    }
+    const written = node.type === 'reference' ? { written: node.target } : {};
+    return {
+      value: { type: 'choice', choice: text },
+      origin,
+      ...written,
+      ...(source === undefined ? {} : { source }),
+    };
+  }
+
+  #readList(compiled: CompiledGiven, definition: ListGiven, node: SourceNode): GivenInput | undefined {
+    const { name, unit } = compiled;
+    if (node.type === 'reference') {
+      const target = this.#resolve(node.target, node.place);
+      if (!target) return undefined;
+      if (target.type !== 'list') return this.#fail(wrongTarget(node.target, target, 'a list'), node.place);
+      for (const item of target.items) {
+        const fault = judgeQuantity(name, definition, unit, item, node.target);
+        if (fault) return this.#fail(fault, node.place);
+      }
+      return { value: { type: 'list', items: target.items }, origin: 'reference', written: node.target };
+    }
+    if (node.type !== 'list') {
+      return this.#fail(
+        problem('wrong-shape', { name, expected: 'a list, such as [10 kA, 20 kA]' }),
+        node.place,
+      );
+    }
+    const items = node.items.map((item) => this.#readQuantity(name, definition, unit, item)?.value.quantity);
+    if (items.some((item) => item === undefined)) return undefined;
+    const least = definition.least ?? 1;
+    if (items.length < least) {
+      return this.#fail(problem('too-few-items', { name, least, found: items.length }), node.place);
+    }
+    return { value: { type: 'list', items: items as Quantity[] }, origin: 'given' };
+  }
+
+  #readRows(compiled: CompiledGiven, definition: RowsGiven, node: SourceNode): GivenInput | undefined {
+    const { name } = compiled;
+    if (node.type !== 'list') {
+      return this.#fail(
+        problem('wrong-shape', {
+          name,
+          expected: `a list of rows, each with ${Object.keys(definition.columns).join(', ')}`,
+        }),
+        node.place,
+      );
+    }
+    const least = definition.least ?? 1;
+    if (node.items.length < least) {
+      return this.#fail(problem('too-few-items', { name, least, found: node.items.length }), node.place);
+    }
+    const rows = node.items.map((item) => this.#readRow(compiled, definition, item));
+    if (rows.some((row) => row === undefined)) return undefined;
+    const value: Value = { type: 'rows', rows: rows as Record<string, Quantity | string>[] };
+    return { value, origin: 'given' };
+  }
+
+  #readRow(
+    compiled: CompiledGiven,
+    definition: RowsGiven,
+    node: SourceNode,
+  ): Record<string, Quantity | string> | undefined {
+    const known = Object.keys(definition.columns);
+    if (node.type !== 'map') {
+      return this.#fail(
+        problem('wrong-shape', { name: compiled.name, expected: `rows with ${known.join(', ')}` }),
+        node.place,
+      );
+    }
+    const row: Record<string, Quantity | string> = {};
+    let complete = true;
+    for (const { key, keyPlace } of node.entries) {
+      if (known.includes(key)) continue;
+      complete = false;
+      this.#fail(
+        problem('unknown-column', {
+          name: compiled.name,
+          column: key,
+          nearest: nearestName(key, known),
+          known,
+        }),
+        keyPlace,
+      );
+    }
+    for (const [column, inner] of Object.entries(definition.columns)) {
+      const entry = node.entries.find((e) => e.key === column);
+      const cell = entry
+        ? this.#readCell(`${compiled.name}.${column}`, inner, compiled.columnUnits.get(column), entry.value)
+        : this.#defaultCell(compiled.name, column, inner, node.place);
+      if (cell === undefined) complete = false;
+      else row[column] = cell;
+    }
+    return complete ? row : undefined;
+  }
+
+  #readCell(name: string, inner: QuantityGiven | ChoiceGiven, unit: Unit | undefined, node: SourceNode) {
+    if (inner.type === 'choice') {
+      const read = this.#readChoice(name, inner, node);
+      return read?.value.type === 'choice' ? read.value.choice : undefined;
+    }
+    return this.#readQuantity(name, inner, unit!, node)?.value.quantity;
+  }
+
+  #defaultCell(name: string, column: string, inner: QuantityGiven | ChoiceGiven, place: Place) {
+    if (inner.default) {
+      if (inner.type === 'choice') return inner.default.value;
+      const reading = readQuantity(inner.default.value);
+      if (reading.ok) return reading.value;
+    }
+    return this.#fail(problem('missing-column', { name, column, meaning: inner.meaning }), place);
+  }
+
+  #readRange(compiled: CompiledGiven, source: GivenSource, nominal: Quantity) {
+    const { name, unit } = compiled;
+    const definition = compiled.definition as QuantityGiven;
+    if (source.plusMinus) {
+      const margin = this.#readQuantity(name, withoutLimits(definition), unit, source.plusMinus)?.value
+        .quantity;
+      if (!margin) return undefined;
+      const [low, high] = [nominal.si - Math.abs(margin.si), nominal.si + Math.abs(margin.si)];
+      return this.#checkedRange(
+        name,
+        definition,
+        unit,
+        nominal,
+        quantityFromSi(low, nominal.unit),
+        quantityFromSi(high, nominal.unit),
+        source.plusMinus.place,
+      );
+    }
+    const range = source.range!;
+    const low = this.#readQuantity(name, definition, unit, range.low)?.value.quantity;
+    const high = this.#readQuantity(name, definition, unit, range.high)?.value.quantity;
+    if (!low || !high) return undefined;
+    return this.#checkedRange(name, definition, unit, nominal, low, high, range.place);
+  }
+
+  #checkedRange(
+    name: string,
+    definition: QuantityGiven,
+    unit: Unit,
+    nominal: Quantity,
+    low: Quantity,
+    high: Quantity,
+    place: Place,
+  ) {
+    const [lowText, highText] = [displayEntered(low).text, displayEntered(high).text];
+    if (low.si > high.si) return this.#fail(problem('range-order', { low: lowText, high: highText }), place);
+    for (const end of [low, high]) {
+      const fault = judgeQuantity(name, definition, unit, end, displayEntered(end).text);
+      if (fault) return this.#fail(fault, place);
+    }
+    if (nominal.si < low.si || nominal.si > high.si) {
+      const text = displayEntered(nominal).text;
+      return this.#fail(problem('outside-range', { name, text, low: lowText, high: highText }), place);
+    }
+    return { low, high };
+  }
+
+  /** A `!formula`: names in braces are references; the result is counted in the given's unit. */
+  #evaluate(text: string, unit: Unit, place: Place): Quantity | undefined {
+    const parsed = parseFormula(text);
+    if (!parsed.ok) return this.#fail(parsed.problem, place, text.length);
+    const symbols = new Map<string, SymbolInfo>();
+    const values = new Map<string, FormulaValue>();
+    for (const name of parsed.value.names) {
+      const quantity = this.#quantityOf(name, place);
+      if (!quantity) return undefined;
+      symbols.set(name, { type: 'number', tex: name, dimension: quantity.unit.dimension });
+      values.set(name, quantity.si);
+    }
+    const dimension = inferDimension(parsed.value, symbols);
+    if (!dimension.ok) return this.#fail(dimension.problem, place, text.length);
+    if (!sameDimension(dimension.value, unit.dimension)) {
+      const [actual, expected] = [nameDimension(dimension.value), nameDimension(unit.dimension)];
+      return this.#fail(
+        problem('result-dimension', { formula: text, actual, expected, unit: unit.text }),
+        place,
+      );
+    }
+    const result = evaluateFormula(parsed.value, values);
+    return result.ok ? quantityFromSi(result.value, unit) : this.#fail(result.problem, place, text.length);
+  }
+
+  #quantityOf(target: string, place: Place): Quantity | undefined {
+    const found = this.#resolve(target, place);
+    if (!found) return undefined;
+    if (found.type === 'quantity') return found.quantity;
+    const reading: Reading<Quantity> =
+      found.type === 'text'
+        ? readQuantity(found.text)
+        : { ok: false, problem: wrongTarget(target, found, 'one quantity') };
+    return reading.ok ? reading.value : this.#fail(reading.problem, place);
+  }
+
+  #fail(fault: Problem, place: Place, textLength = -1, related?: { place: Place; note: string }): undefined {
+    this.failed = true;
+    const at = narrow(place, fault.span, textLength);
+    this.#collector.error(fault.code, at, fault.data as never, related ? [related] : undefined);
+    return undefined;
+  }
+}
+
+/** The margin of `plus_minus` has the unit of its given, but neither its permitted range nor a kind of its own. */
+function withoutLimits(definition: QuantityGiven): QuantityGiven {
+  const { permitted: _permitted, usual: _usual, whole: _whole, ...rest } = definition;
+  return rest;
+}
+
+function wrongTarget(target: string, found: Target, expected: string): Problem {
+  if (found.type === 'words') return problem('no-number', { target, words: found.words });
+  return problem('reference-kind', {
+    target,
+    found: found.type === 'list' ? 'a list' : `the choice '${found.print}'`,
+    expected,
+  });
+}

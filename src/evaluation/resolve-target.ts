@@ -1,0 +1,147 @@
+import { nearestName } from '../diagnostics/nearest-name.ts';
+import type { Place } from '../diagnostics/place.ts';
+import type { Problem } from '../diagnostics/problem.ts';
+import { problem } from '../diagnostics/problem.ts';
+import type { CompiledCalculation } from '../engine/definition/compiled.ts';
+import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
+import { unitOf } from '../engine/definition/show-step.ts';
+import { type Quantity, quantityFromSi } from '../quantity/quantity.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+
+/** What a reference leads to. */
+export type Target =
+  | { readonly type: 'quantity'; readonly quantity: Quantity; readonly print: string }
+  | { readonly type: 'choice'; readonly choice: string; readonly print: string }
+  | { readonly type: 'list'; readonly items: readonly Quantity[]; readonly print: string }
+  /** A rows given, or what stands without a number: only prose can show it. */
+  | { readonly type: 'words'; readonly words: string; readonly print: string }
+  /** A register entry: text to be read where it is used. */
+  | {
+      readonly type: 'text';
+      readonly text: string;
+      readonly source: string | undefined;
+      readonly place: Place;
+      readonly print: string;
+    };
+
+/** A block that was evaluated, with its compiled calculation. */
+export interface DoneBlock {
+  readonly id: string;
+  readonly calculation: CompiledCalculation;
+  readonly evaluated: EvaluatedCalculation;
+}
+
+export type Resolution =
+  | { readonly ok: true; readonly target: Target }
+  | { readonly ok: false; readonly problem: Problem };
+
+/** The block id of a reference target, or undefined where the target is a path of the register. */
+export function blockIdOf(target: string, blockIds: ReadonlySet<string>): string | undefined {
+  const id = target.split('.')[0]!;
+  return blockIds.has(id) ? id : undefined;
+}
+
+/** Resolves a path of the register. */
+export function resolveRegister(
+  target: string,
+  project: ProjectSource,
+  blockIds: ReadonlySet<string>,
+): Resolution {
+  const entry = project.register.get(target);
+  if (entry) {
+    if (entry.value.type !== 'scalar')
+      return { ok: false, problem: problem('register-not-plain', { path: target }) };
+    const { text } = entry.value;
+    return {
+      ok: true,
+      target: { type: 'text', text, source: entry.source, place: entry.place, print: text },
+    };
+  }
+  const nearest =
+    nearestName(target, project.register.keys()) ?? nearestName(target.split('.')[0]!, blockIds);
+  return { ok: false, problem: problem('unknown-block', { id: target.split('.')[0]!, target, nearest }) };
+}
+
+/**
+ * Resolves `block.name`: the result of that name, else the given; for prose also the verdict of a check and, as
+ * `block.limiting.given`, a limiting value.
+ */
+export function resolveInBlock(target: string, block: DoneBlock): Resolution {
+  const name = target.slice(block.id.length + 1);
+  const found = resultTarget(name, block) ?? givenTarget(name, block) ?? wordTarget(name, block);
+  if (found) return { ok: true, target: found };
+  const known = knownNames(block);
+  if (known.includes(name)) return { ok: false, problem: problem('absent-name', { id: block.id, name }) };
+  return {
+    ok: false,
+    problem: problem('unknown-name', { id: block.id, name, nearest: nearestName(name, known), known }),
+  };
+}
+
+function resultTarget(name: string, { evaluated, calculation }: DoneBlock): Target | undefined {
+  const result = evaluated.steps.find((step) => step.name === name)?.result;
+  if (!result) return undefined;
+  const voltage = calculation.definition.steps[name]?.voltage;
+  switch (result.type) {
+    case 'number':
+      return {
+        type: 'quantity',
+        quantity: quantityFromSi(result.si, result.unit, voltage),
+        print: result.displayed.print,
+      };
+    case 'words':
+      return { type: 'words', words: result.words, print: result.words };
+    case 'choice':
+      return { type: 'choice', choice: result.choice, print: result.choice };
+    case 'list':
+      return {
+        type: 'list',
+        items: result.items.map((item) => quantityFromSi(item.si, result.unit, voltage)),
+        print: result.items.map((item) => item.displayed.print).join('; '),
+      };
+  }
+}
+
+function givenTarget(name: string, { evaluated, calculation }: DoneBlock): Target | undefined {
+  const given = evaluated.givens.find((g) => g.name === name);
+  if (!given) return undefined;
+  const { value, print } = given;
+  const definition = calculation.givens.get(name)?.definition;
+  const voltage = definition && 'voltage' in definition ? definition.voltage : undefined;
+  switch (value.type) {
+    case 'quantity':
+      return {
+        type: 'quantity',
+        quantity: { ...value.quantity, ...(voltage ? { kind: voltage } : {}) },
+        print,
+      };
+    case 'choice':
+      return { type: 'choice', choice: value.choice, print };
+    case 'list':
+      return { type: 'list', items: value.items, print };
+    case 'rows':
+      return { type: 'words', words: print, print };
+  }
+}
+
+function wordTarget(name: string, { evaluated, calculation }: DoneBlock): Target | undefined {
+  const verdict = evaluated.checks.find((check) => check.name === name)?.verdict;
+  if (verdict) return { type: 'words', words: verdict, print: verdict };
+  if (!name.startsWith('limiting.')) return undefined;
+  const limiting = evaluated.limiting.find((l) => l.given === name.slice('limiting.'.length));
+  if (!limiting) return undefined;
+  const { result } = limiting;
+  if (result.type === 'words') return { type: 'words', words: result.words, print: result.words };
+  if (result.type !== 'number') return undefined;
+  const quantity = quantityFromSi(result.si, unitOf(calculation, limiting.given));
+  return { type: 'quantity', quantity, print: result.displayed.print };
+}
+
+function knownNames({ calculation }: DoneBlock): string[] {
+  return [
+    ...calculation.steps.map((s) => s.name),
+    ...calculation.givens.keys(),
+    ...calculation.checks.map((c) => c.name),
+    ...calculation.limiting.map((l) => `limiting.${l.definition.given}`),
+  ];
+}

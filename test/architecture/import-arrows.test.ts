@@ -1,0 +1,119 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { dirname, join, relative, resolve } from 'node:path';
+import { expect, test } from 'vitest';
+
+/**
+ * The way of the data: what each folder of src/ may import beside itself and beside packages. What an allowed folder
+ * may import is allowed too. The most specific folder of a file counts.
+ */
+const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
+  diagnostics: [],
+  quantity: ['diagnostics'],
+  formula: ['quantity'],
+  'engine/physics': [],
+  'engine/transient': ['engine/physics'],
+  'engine/figures': ['quantity'],
+  engine: ['formula', 'engine/physics', 'engine/transient', 'engine/figures'],
+  source: ['quantity'],
+  evaluation: ['source', 'engine'],
+  review: ['evaluation'],
+  page: ['review', 'evaluation', 'files'],
+  files: ['diagnostics'],
+  pdf: ['diagnostics'],
+  print: ['pdf'],
+  preview: ['page', 'files'],
+  editor: ['page', 'files'],
+  cli: ['page', 'files', 'print', 'preview', 'editor', 'review'],
+};
+
+/** Node modules and packages by which something outside would be reached; the engine may use none of them. */
+const OUTSIDE = /^(?:node:.*|puppeteer-core|@sparticuz\/chromium|handlebars|katex|commander)$/;
+
+const SRC = resolve(import.meta.dirname, '../../src');
+const FILES = readdirSync(SRC, { recursive: true, encoding: 'utf8' })
+  .filter((file) => file.endsWith('.ts'))
+  .map((file) => file.replaceAll('\\', '/'));
+
+test('every import follows the arrows of the design', () => {
+  const broken = FILES.flatMap((file) =>
+    importsOf(file).flatMap((target) => {
+      if (!target.startsWith('.')) return [];
+      const to = relative(SRC, resolve(SRC, dirname(file), target)).replaceAll('\\', '/');
+      const [from, into] = [folderOf(file), folderOf(to)];
+      if (from === into || reachable(from).has(into)) return [];
+      return [
+        `${file} imports ${to}: rule "${from} may import ${MAY_IMPORT[from]!.join(', ') || 'nothing'}"`,
+      ];
+    }),
+  );
+  expect(broken).toEqual([]);
+});
+
+test('the engine and what it rests on reach nothing outside: no file, browser, clock, network, thread', () => {
+  const pure = [
+    'diagnostics',
+    'quantity',
+    'formula',
+    'engine',
+    'engine/physics',
+    'engine/transient',
+    'engine/figures',
+    'source',
+    'evaluation',
+  ];
+  const broken = FILES.filter((file) => pure.includes(folderOf(file))).flatMap((file) => [
+    ...importsOf(file)
+      .filter((target) => OUTSIDE.test(target) && folderOf(file) !== 'evaluation')
+      .map((target) => `${file} imports ${target}`),
+    ...(/\b(?:Date\.now|new Date\(\)|Math\.random|process\.|performance\.now|fetch\()/.test(read(file))
+      ? [`${file} reaches outside`]
+      : []),
+  ]);
+  expect(broken).toEqual([]);
+});
+
+test('only the commands print or end the process', () => {
+  const broken = FILES.filter((file) => folderOf(file) !== 'cli').filter((file) =>
+    /\bconsole\.|process\.(?:exit\(|exitCode|stdout|stderr)/.test(read(file)),
+  );
+  expect(broken).toEqual([]);
+});
+
+test('no chance and no clock in what reaches the outputs', () => {
+  const broken = FILES.filter(
+    (file) => !['cli', 'print', 'files', 'preview', 'editor'].includes(folderOf(file)),
+  ).filter((file) => /\b(?:Date\.now|Math\.random)\b|new Date\(\)/.test(read(file)));
+  expect(broken).toEqual([]);
+});
+
+test('every folder of src/ has its rule', () => {
+  const folders = new Set(FILES.map((file) => file.split('/')[0]!));
+  expect([...folders].filter((folder) => !(folder in MAY_IMPORT))).toEqual([]);
+});
+
+function read(file: string): string {
+  return readFileSync(join(SRC, file), 'utf8');
+}
+
+function importsOf(file: string): string[] {
+  return [...read(file).matchAll(/(?:\bfrom|\bimport\(|^import)\s*'([^']+)'/gm)].map((match) => match[1]!);
+}
+
+function folderOf(file: string): string {
+  const parts = file.split('/');
+  const two = `${parts[0]}/${parts[1]}`;
+  return two in MAY_IMPORT ? two : parts[0]!;
+}
+
+function reachable(folder: string): Set<string> {
+  const reached = new Set<string>();
+  const visit = (name: string): void => {
+    for (const next of MAY_IMPORT[name] ?? []) {
+      if (reached.has(next)) continue;
+      reached.add(next);
+      visit(next);
+    }
+  };
+  visit(folder);
+  return reached;
+}
