@@ -5,7 +5,7 @@ const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
 const pending = new Set<CleanUp>();
 
 /**
- * Runs `cleanUp` once when the process exits or is told to stop by a signal. The returned function takes the
+ * Runs `cleanUp` once when the process exits or is told to stop by a signal, the last on the list first. The returned function takes the
  * work off the list again (it does not run it).
  *
  * A signal without another listener ends the process with that same signal afterwards, as if nobody had
@@ -30,7 +30,7 @@ function stopListening(): void {
 }
 
 function runAll(): void {
-  for (const cleanUp of pending) {
+  for (const cleanUp of [...pending].reverse()) {
     try {
       cleanUp();
     } catch {

@@ -75,6 +75,11 @@ const SINGLE: Readonly<Record<string, Partial<UnitSymbol> & { readonly dimension
   '°C': { dimension: [0, 0, 0, 0, 1], offset: 273.15, tex: '^\\circ\\mathrm{C}', print: '°C' },
 };
 
+/** `\\mathrm{k}` and `\\mathrm{A}` as `\\mathrm{kA}`. */
+function joinUpright(prefix: string, symbol: string): string {
+  return (prefix + symbol).replace('}\\mathrm{', '');
+}
+
 function buildTable(): Map<string, UnitSymbol> {
   const table = new Map<string, UnitSymbol>();
   for (const [symbol, dimension, exponent10, tex, print] of PREFIXED) {
@@ -85,7 +90,7 @@ function buildTable(): Map<string, UnitSymbol> {
         exponent10: exponent10 + prefixExponent,
         multiplier: 1,
         offset: 0,
-        tex: prefixTex + tex,
+        tex: joinUpright(prefixTex, tex),
         print: prefixPrint + print,
       });
     }

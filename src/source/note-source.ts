@@ -1,4 +1,5 @@
 import type { Root } from 'mdast';
+import type { Node } from 'unist';
 import type { Place } from '../diagnostics/place.ts';
 import type { SourceNode } from './source-node.ts';
 
@@ -54,6 +55,7 @@ export interface FrontMatter {
 export interface GivenSource {
   readonly name: string;
   readonly namePlace: Place;
+  /** Empty where the value is missing or at fault; that has been reported. */
   readonly value: SourceNode;
   readonly source?: string;
   /** Both ends, as written. */
@@ -175,7 +177,8 @@ export interface ProseValue {
 }
 
 /**
- * A note, read. In the tree, fenced YAML blocks of ours are replaced by nodes of type 'noteBlock' with `block` = the
+ * A note, read. Where the collector holds errors, keys that are missing or at fault are empty texts, so that the rest can
+ * be examined all the same. In the tree, fenced YAML blocks of ours are replaced by nodes of type 'noteBlock' with `block` = the
  * block's id for calc and formula, or undefined with `kind` = 'assumptions' | 'holds' | 'references'; values in the prose
  * by nodes of type 'proseValue' with `target`. The front matter is not in the tree.
  */
@@ -186,6 +189,8 @@ export interface NoteSource {
   readonly frontMatter: FrontMatter;
   readonly tree: Root;
   readonly blocks: readonly Block[];
+  /** Ids of blocks with a fault that has been reported: what refers to them cannot be judged further. */
+  readonly faultyBlocks: ReadonlySet<string>;
   readonly assumptions: readonly Assumption[];
   readonly holds: readonly Hold[];
   readonly references: readonly DocumentReference[];
@@ -195,12 +200,12 @@ export interface NoteSource {
 }
 
 declare module 'mdast' {
-  interface NoteBlockNode {
+  interface NoteBlockNode extends Node {
     type: 'noteBlock';
     kind: 'calc' | 'formula' | 'assumptions' | 'holds' | 'references';
     block?: string;
   }
-  interface ProseValueNode {
+  interface ProseValueNode extends Node {
     type: 'proseValue';
     target: string;
   }

@@ -40,9 +40,13 @@ export interface MapEntry {
   readonly key: string;
   readonly keyPlace: Place;
   readonly value: SourceNode;
+  /** Within braces, a key without a colon: `8/20 at 10 kA` in `{ source: test report, 8/20 at 10 kA }`. */
+  readonly bare?: true;
 }
 
 export interface EmptyNode {
   readonly type: 'empty';
+  /** Something was written, but is at fault; that has been reported, and there is no more to say. */
+  readonly reported?: true;
   readonly place: Place;
 }

@@ -42,7 +42,7 @@ export const documentMessages = {
           ? `a note becomes void when it is changed after signing: write the purpose of issue, ${quoteList(d.options)}`
           : `a note is superseded by the one that names it under 'supersedes': write the purpose of issue, ${quoteList(d.options)}`,
   }),
-  'unknown-block': (d: {
+  'unknown-block-kind': (d: {
     word: string;
     kinds: readonly string[];
     nearest?: string | undefined;

@@ -1,5 +1,5 @@
 import type { FormulaValue } from '../../formula/formula.ts';
-import { displaySi } from '../../quantity/display.ts';
+import { displayEntered, displaySi } from '../../quantity/display.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import { compute } from './compute.ts';
 import type { Inputs } from './inputs.ts';
@@ -14,9 +14,10 @@ export interface RangeJudgement {
 
 interface Axis {
   readonly name: string;
-  readonly symbol: string;
   readonly low: number;
   readonly high: number;
+  /** '7 m to 8 m', as entered. */
+  readonly print: string;
 }
 
 /** Inner points along each range, beside its ends: a verdict may turn twice. */
@@ -32,7 +33,7 @@ export function judgeOverRange(
   inputs: Inputs,
   values: ReadonlyMap<string, FormulaValue>,
 ): RangeJudgement | undefined {
-  const axes = rangedGivens(calculation, inputs);
+  const axes = rangedGivens(inputs);
   if (axes.length === 0) return undefined;
   const met = (at: ReadonlyMap<string, number>): boolean | undefined => {
     const state = compute(calculation, new Map([...values, ...at]));
@@ -42,25 +43,20 @@ export function judgeOverRange(
   const nominal = met(new Map());
   if (nominal === undefined) return undefined;
   const failing = samplePoints(axes).filter((point) => met(point) !== true);
-  const over = axes
-    .map(
-      (axis) =>
-        `${axis.name} from ${show(calculation, axis.name, axis.low)} to ${show(calculation, axis.name, axis.high)}`,
-    )
-    .join(' and ');
+  const over = axes.map((axis) => `${axis.name} from ${axis.print}`).join(' and ');
   if (failing.length === 0) return { holds: true, sentence: `The verdict holds over ${over}.` };
   return { holds: false, sentence: describeFailure(calculation, axes, over, failing, met, nominal) };
 }
 
-function rangedGivens(calculation: CompiledCalculation, inputs: Inputs): Axis[] {
+function rangedGivens(inputs: Inputs): Axis[] {
   return [...inputs].flatMap(([name, input]) =>
     input.range
       ? [
           {
             name,
-            symbol: calculation.givens.get(name)?.definition.meaning ?? name,
             low: input.range.low.si,
             high: input.range.high.si,
+            print: `${displayEntered(input.range.low).print} to ${displayEntered(input.range.high).print}`,
           },
         ]
       : [],

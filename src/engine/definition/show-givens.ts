@@ -15,7 +15,7 @@ export function showGivens({ calculation, inputs }: ShowContext): EvaluatedGiven
 }
 
 function showGiven(given: CompiledGiven, input: GivenInput): EvaluatedGiven {
-  const { definition, name, unit } = given;
+  const { definition, name } = given;
   const { print, text } = wordValue(given, input);
   const range = input.range;
   return {
@@ -33,7 +33,7 @@ function showGiven(given: CompiledGiven, input: GivenInput): EvaluatedGiven {
           range: {
             lowSi: range.low.si,
             highSi: range.high.si,
-            print: `${displaySi(range.low.si, unit).print} to ${displaySi(range.high.si, unit).print}`,
+            print: `${displayEntered(range.low).print} to ${displayEntered(range.high).print}`,
           },
         }
       : {}),

@@ -203,6 +203,8 @@ export function text(at: Point, content: string, style: TextStyle = {}): Mark {
     'font-weight': weight === 'semibold' ? '600' : undefined,
     'text-anchor': anchor === 'start' ? undefined : anchor,
     fill: INK,
+    // Blanks at the seams of runs are part of the text.
+    'xml:space': readMarkedText(content).length > 1 ? 'preserve' : undefined,
     transform: style.rotate === undefined ? undefined : `rotate(${coordinate(style.rotate)} ${onPaper(at)})`,
   });
   const ground = style.backed ? rect(growBox(box, 3), { fill: 'white', noLine: true }).svg : '';
