@@ -1,5 +1,4 @@
 import type { Root } from 'mdast';
-import type { Node } from 'unist';
 import type { Place } from '../diagnostics/place.ts';
 import type { SourceNode } from './source-node.ts';
 

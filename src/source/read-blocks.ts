@@ -1,0 +1,155 @@
+import type { Code, Parents, Root } from 'mdast';
+import { SKIP, visit } from 'unist-util-visit';
+import { Collector } from '../diagnostics/collector.ts';
+import { nearestName } from '../diagnostics/nearest-name.ts';
+import type { Place } from '../diagnostics/place.ts';
+import { mapPlaces, type PlaceMap } from './map-places.ts';
+import type { Assumption, Block, DocumentReference, Hold } from './note-source.ts';
+import { type NoteText, placeOf, writtenText } from './note-text.ts';
+import { readAssumptions } from './read-assumptions.ts';
+import { readCalcBlock } from './read-calc-block.ts';
+import { readFormulaBlock } from './read-formula-block.ts';
+import { readHolds } from './read-holds.ts';
+import { claimId } from './read-names.ts';
+import { readReferences } from './read-references.ts';
+import { readYaml } from './read-yaml.ts';
+import type { SourceNode } from './source-node.ts';
+
+export const BLOCK_KINDS = ['calc', 'formula', 'assumptions', 'holds', 'references'] as const;
+export type BlockKind = (typeof BLOCK_KINDS)[number];
+
+export interface NoteBlocks {
+  readonly blocks: Block[];
+  readonly faultyBlocks: Set<string>;
+  readonly assumptions: Assumption[];
+  readonly holds: Hold[];
+  readonly references: DocumentReference[];
+}
+
+/** Reads the marked blocks of a note, and puts a node of type 'noteBlock' in the place of each. */
+export function readBlocks(tree: Root, note: NoteText): NoteBlocks {
+  const reader = new BlockReader(note);
+  visit(tree, 'code', (code, index, parent) => {
+    if (!checkFence(code, note) || index === undefined || !parent) return undefined;
+    const kind = blockKind(code, note);
+    if (!kind) return undefined;
+    reader.read(kind, code, parent, index);
+    return [SKIP, index];
+  });
+  return reader.found;
+}
+
+/** Reports a fence without an end and a block that is indented so far that it has become code; false for the latter. */
+function checkFence(code: Code, note: NoteText): boolean {
+  const source = writtenText(code, note)?.source ?? '';
+  const fence = /^(`{3,}|~{3,})/.exec(source)?.[0];
+  if (!fence) {
+    if (/^(`{3,}|~{3,})\s*ya?ml\s+\w/.test(code.value)) {
+      note.collector.error('indented-fence', placeOf(code, note), {});
+    }
+    return false;
+  }
+  const last =
+    source
+      .split(/\r\n|\n|\r/)
+      .slice(1)
+      .at(-1) ?? '';
+  const closing = /(`{3,}|~{3,})[ \t]*$/.exec(last)?.[1];
+  if (!closing || closing[0] !== fence[0] || closing.length < fence.length) {
+    note.collector.error('unclosed-fence', placeOf(code, note), { fence });
+  }
+  return true;
+}
+
+/** The kind of block that the info string names; undefined for code. */
+function blockKind(code: Code, note: NoteText): BlockKind | undefined {
+  const [word, ...rest] = code.meta?.trim().split(/\s+/) ?? [];
+  const language = code.lang?.toLowerCase() ?? '';
+  const place = placeOf(code, note);
+  const written = [code.lang, word].filter((part) => part !== undefined).join(' ');
+  if (isKind(language)) {
+    note.collector.error('block-without-yaml', place, { kind: language, written });
+    return undefined;
+  }
+  if ((language !== 'yaml' && language !== 'yml') || word === undefined || word === '') return undefined;
+  if (!isKind(word)) {
+    const nearest = nearestName(word, BLOCK_KINDS);
+    note.collector.error('unknown-block-kind', place, { word, kinds: BLOCK_KINDS, nearest });
+    return undefined;
+  }
+  if (code.lang !== 'yaml') note.collector.error('block-without-yaml', place, { kind: word, written });
+  if (rest.length > 0) {
+    note.collector.error('words-after-kind', place, { words: rest.join(' '), kind: word });
+  }
+  return word;
+}
+
+function isKind(word: string): word is BlockKind {
+  return BLOCK_KINDS.some((kind) => kind === word);
+}
+
+class BlockReader {
+  readonly found: NoteBlocks = {
+    blocks: [],
+    faultyBlocks: new Set(),
+    assumptions: [],
+    holds: [],
+    references: [],
+  };
+  readonly #note: NoteText;
+  readonly #blockIds = new Map<string, Place>();
+  readonly #assumptionIds = new Map<string, Place>();
+  readonly #holdIds = new Map<string, Place>();
+  readonly #referenceIds = new Map<string, Place>();
+
+  constructor(note: NoteText) {
+    this.#note = note;
+  }
+
+  read(kind: BlockKind, code: Code, parent: Parents, index: number): void {
+    // Faults of one block are gathered apart, so that it is known which blocks have some.
+    const collector = new Collector();
+    const { node, broken } = readYaml(code.value, this.#places(code), collector);
+    const id = writtenId(node);
+    if (broken) this.#replace(parent, index, kind, id);
+    else if (kind === 'calc' || kind === 'formula') {
+      const read = kind === 'calc' ? readCalcBlock : readFormulaBlock;
+      const block = read(node, placeOf(code, this.#note), collector);
+      if (block && claimId(block.id, block.idPlace, this.#blockIds, collector)) this.found.blocks.push(block);
+      this.#replace(parent, index, kind, block?.id ?? id);
+    } else {
+      this.#readItems(kind, node, collector);
+      this.#replace(parent, index, kind, undefined);
+    }
+    if (collector.hasErrors && id !== undefined) this.found.faultyBlocks.add(id);
+    for (const diagnostic of collector.list()) this.#note.collector.add(diagnostic);
+  }
+
+  #places(code: Code): PlaceMap {
+    const firstLine = (code.position?.start.line ?? 1) + 1;
+    return mapPlaces(this.#note.path, code.value, this.#note.lines, firstLine);
+  }
+
+  #readItems(kind: BlockKind, node: SourceNode, collector: Collector): void {
+    const { assumptions, holds, references } = this.found;
+    if (kind === 'assumptions') assumptions.push(...readAssumptions(node, this.#assumptionIds, collector));
+    if (kind === 'holds') holds.push(...readHolds(node, this.#holdIds, collector));
+    if (kind === 'references') references.push(...readReferences(node, this.#referenceIds, collector));
+  }
+
+  #replace(parent: Parents, index: number, kind: BlockKind, block: string | undefined): void {
+    const original = parent.children[index]!;
+    parent.children[index] = {
+      type: 'noteBlock',
+      kind,
+      ...(block === undefined ? {} : { block }),
+      ...(original.position ? { position: original.position } : {}),
+    };
+  }
+}
+
+/** The id of a block, even where the rest of it is at fault. */
+function writtenId(node: SourceNode): string | undefined {
+  const value = node.type === 'map' ? node.entries.find((entry) => entry.key === 'id')?.value : undefined;
+  return value?.type === 'scalar' ? value.text : undefined;
+}

@@ -1,0 +1,50 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import type { Place } from '../diagnostics/place.ts';
+import type { Acceptance, CalcBlock } from './note-source.ts';
+import { givens } from './read-given.ts';
+import { blockId } from './read-names.ts';
+import { listOf, optional, type Read, readRecord, required, text } from './read-shape.ts';
+import type { SourceNode } from './source-node.ts';
+import { withoutUndefined } from './without-undefined.ts';
+
+const ACCEPTANCE = {
+  caution: required(text),
+  by: required(text),
+  reason: required(text),
+};
+
+const acceptance: Read<Acceptance> = (node, _, collector) => {
+  const reading = readRecord(node, ACCEPTANCE, { where: 'an acceptance' }, collector);
+  const { caution, by, reason } = reading?.values ?? {};
+  if (!caution || !by || !reason) return undefined;
+  return { caution, by, reason, place: reading?.places.get('caution') ?? node.place };
+};
+
+/** Cautions that the author accepts; a key of every kind of calculation block. */
+export const accept = listOf(acceptance, 'accept: [{ caution: ..., by: ..., reason: ... }]');
+
+const CALC = {
+  id: required(blockId, 'main-board'),
+  calculation: required(text, 'arrester-connection'),
+  title: optional(text),
+  given: optional(givens),
+  accept: optional(accept),
+};
+
+/** Reads a `yaml calc` block; `place` is the opening fence. */
+export function readCalcBlock(node: SourceNode, place: Place, collector: Collector): CalcBlock | undefined {
+  const reading = readRecord(node, CALC, { where: 'the calculation block', place }, collector);
+  const { id, calculation, title, given, accept } = reading?.values ?? {};
+  if (!reading || !id || !calculation) return undefined;
+  return withoutUndefined({
+    kind: 'calc' as const,
+    id,
+    idPlace: reading.places.get('id')!,
+    title,
+    place,
+    accepted: accept ?? [],
+    calculation,
+    calculationPlace: reading.places.get('calculation')!,
+    given: given ?? [],
+  });
+}

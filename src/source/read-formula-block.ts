@@ -1,0 +1,141 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import type { Place } from '../diagnostics/place.ts';
+import type { FormulaBlock, OwnCheck, OwnGiven, OwnStep } from './note-source.ts';
+import { accept } from './read-calc-block.ts';
+import { composeValue, namedEntries, VALUE_SHAPE } from './read-given.ts';
+import { blockId, checkName } from './read-names.ts';
+import { option, optional, type Read, readRecord, required, text, texts } from './read-shape.ts';
+import type { MapEntry, SourceNode } from './source-node.ts';
+import { withoutUndefined } from './without-undefined.ts';
+
+const GIVEN = {
+  symbol: required(text, 'L'),
+  meaning: required(text, 'inductance of the lead'),
+  unit: required(text, 'uH'),
+  ...VALUE_SHAPE,
+};
+
+function readGiven(entry: MapEntry, collector: Collector): OwnGiven | undefined {
+  const reading = readRecord(entry.value, GIVEN, describe(entry, 'the given'), collector);
+  const { symbol, meaning, unit } = reading?.values ?? {};
+  if (!reading || !checkName(entry, collector) || !symbol || !meaning || !unit) return undefined;
+  return {
+    name: entry.key,
+    namePlace: entry.keyPlace,
+    symbol,
+    symbolPlace: reading.places.get('symbol')!,
+    meaning,
+    unit,
+    unitPlace: reading.places.get('unit')!,
+    ...composeValue(reading.values, entry.value, collector),
+  };
+}
+
+/** Name -> unit in which it counts, for a formula that takes numbers. */
+const numeric: Read<Readonly<Record<string, string>>> = (node, key, collector) => {
+  const entries = namedEntries(node, key, collector);
+  const units = entries?.map(({ key: name, value }) => [name, text(value, name, collector)] as const);
+  return units && Object.fromEntries(units.filter((pair): pair is [string, string] => pair[1] !== undefined));
+};
+
+const STEP = {
+  symbol: required(text, 'U'),
+  meaning: required(text, 'voltage along the lead'),
+  unit: required(text, 'kV'),
+  formula: required(text, 'inductance * steepness'),
+  source: optional(text),
+  numeric: optional(numeric),
+};
+
+function readStep(entry: MapEntry, collector: Collector): OwnStep | undefined {
+  const reading = readRecord(entry.value, STEP, describe(entry, 'the step'), collector);
+  const { symbol, meaning, unit, formula, source, numeric } = reading?.values ?? {};
+  if (!reading || !checkName(entry, collector) || !symbol || !meaning || !unit || !formula) return undefined;
+  return withoutUndefined({
+    name: entry.key,
+    namePlace: entry.keyPlace,
+    symbol,
+    symbolPlace: reading.places.get('symbol')!,
+    meaning,
+    unit,
+    unitPlace: reading.places.get('unit')!,
+    formula,
+    formulaPlace: reading.places.get('formula')!,
+    source,
+    numeric,
+  });
+}
+
+const CHECK = {
+  criterion: required(text, 'the lead takes no more than the margin'),
+  value: required(text, 'lead_voltage'),
+  relation: required(option(['<=', '>=', '<', '>']), "'<='"),
+  limit: required(text, 'permitted_voltage'),
+  force: optional(option(['requirement', 'recommendation'])),
+  source: optional(text),
+  remedies: optional(texts),
+};
+
+function readCheck(entry: MapEntry, collector: Collector): OwnCheck | undefined {
+  const reading = readRecord(entry.value, CHECK, describe(entry, 'the check'), collector);
+  const { criterion, value, relation, limit, force, source, remedies } = reading?.values ?? {};
+  if (!reading || !checkName(entry, collector) || !criterion || !value || !relation || !limit)
+    return undefined;
+  return withoutUndefined({
+    name: entry.key,
+    namePlace: entry.keyPlace,
+    criterion,
+    value,
+    valuePlace: reading.places.get('value')!,
+    relation,
+    limit,
+    limitPlace: reading.places.get('limit')!,
+    force: force ?? 'requirement',
+    source,
+    remedies: remedies ?? [],
+  });
+}
+
+function describe(entry: MapEntry, what: string): { where: string; place: Place } {
+  return { where: `${what} '${entry.key}'`, place: entry.keyPlace };
+}
+
+function named<T>(read: (entry: MapEntry, collector: Collector) => T | undefined): Read<readonly T[]> {
+  return (node, key, collector) =>
+    namedEntries(node, key, collector)
+      ?.map((entry) => read(entry, collector))
+      .filter((item) => item !== undefined);
+}
+
+const FORMULA = {
+  id: required(blockId, 'lead-voltage'),
+  title: optional(text),
+  purpose: optional(text),
+  given: optional(named(readGiven)),
+  steps: required(named(readStep)),
+  checks: optional(named(readCheck)),
+  accept: optional(accept),
+};
+
+/** Reads a `yaml formula` block, the engineer's own calculation; `place` is the opening fence. */
+export function readFormulaBlock(
+  node: SourceNode,
+  place: Place,
+  collector: Collector,
+): FormulaBlock | undefined {
+  const reading = readRecord(node, FORMULA, { where: 'the formula block', place }, collector);
+  const { id, title, purpose, given, steps, checks, accept } = reading?.values ?? {};
+  if (!reading || !id) return undefined;
+  return withoutUndefined({
+    kind: 'formula' as const,
+    id,
+    idPlace: reading.places.get('id')!,
+    title,
+    place,
+    accepted: accept ?? [],
+    purpose,
+    given: given ?? [],
+    steps: steps ?? [],
+    checks: checks ?? [],
+  });
+}

@@ -1,0 +1,131 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import type { Place } from '../diagnostics/place.ts';
+import { type FrontMatter, type RevisionRow, STATUSES, type Status } from './note-source.ts';
+import {
+  date,
+  listItems,
+  option,
+  optional,
+  type Read,
+  readRecord,
+  readScalar,
+  required,
+  text,
+  texts,
+} from './read-shape.ts';
+import type { SourceNode } from './source-node.ts';
+import { withoutUndefined } from './without-undefined.ts';
+
+const DERIVED_STATUSES = ['draft', 'void', 'superseded'];
+const DEFAULT_STATUS: Status = 'for-review';
+
+/** The purpose of issue; what follows from sign-off and revisions is not written by hand. */
+const status: Read<Status> = (node, key, collector) => {
+  if (node.type === 'scalar' && DERIVED_STATUSES.includes(node.text.trim().toLowerCase())) {
+    const derived = node.text.trim().toLowerCase();
+    collector.error('derived-status', node.place, { status: derived, options: STATUSES });
+    return undefined;
+  }
+  return option(STATUSES)(node, key, collector);
+};
+
+/** A language tag, BCP 47. */
+const language: Read<string> = (node, key, collector) => {
+  const scalar = readScalar(node, key, collector);
+  if (!scalar) return undefined;
+  try {
+    return Intl.getCanonicalLocales(scalar.text)[0];
+  } catch {
+    collector.error('not-a-language', scalar.place, { text: scalar.text });
+    return undefined;
+  }
+};
+
+const REVISION = {
+  revision: required(text, 'B'),
+  date: required(date, '2026-03-31'),
+  reason: required(text),
+  sections: optional(text),
+  prepared: optional(text),
+  checked: optional(text),
+  approved: optional(text),
+};
+
+type Revisions = { readonly rows: readonly RevisionRow[]; readonly places: ReadonlyMap<string, Place> };
+
+const revisions: Read<Revisions> = (node, key, collector) => {
+  const example = 'revisions: with a line - { revision: A, date: 2026-03-31, reason: ... } for each';
+  const rows: RevisionRow[] = [];
+  const places = new Map<string, Place>();
+  for (const item of listItems(node, key, example, collector) ?? []) {
+    const reading = readRecord(item, REVISION, { where: 'a revision' }, collector);
+    const { revision, date, reason, ...rest } = reading?.values ?? {};
+    if (!reading || !revision || !date || !reason) continue;
+    for (const [name, place] of reading.places) places.set(`revisions.${rows.length}.${name}`, place);
+    rows.push(withoutUndefined({ revision, date, reason, sections: undefined, ...rest }));
+  }
+  return { rows, places };
+};
+
+const FRONT_MATTER = {
+  number: required(text, 'HW-E-CAL-003'),
+  title: required(text),
+  revision: required(text, 'A'),
+  status: required(status, DEFAULT_STATUS),
+  date: required(date, '2026-03-31'),
+  document_type: optional(text),
+  discipline: optional(text),
+  client_document_number: optional(text),
+  classification: optional(text),
+  distribution: optional(texts),
+  supersedes: optional(text),
+  affects: optional(texts),
+  prepared: optional(text),
+  checked: optional(text),
+  approved: optional(text),
+  revisions: optional(revisions),
+  standards: optional(texts),
+  page_size: optional(option(['A4', 'Letter'])),
+  locale: optional(language),
+};
+
+/** Reads the front matter of a note; `place` is its opening line. */
+export function readFrontMatter(node: SourceNode, place: Place, collector: Collector): FrontMatter {
+  const reading = readRecord(node, FRONT_MATTER, { where: 'the front matter', place }, collector);
+  return composeFrontMatter(reading?.values ?? {}, [
+    ...(reading?.places ?? []),
+    ...(reading?.values.revisions?.places ?? []),
+  ]);
+}
+
+/** Front matter where none could be read. */
+export function blankFrontMatter(): FrontMatter {
+  return composeFrontMatter({}, []);
+}
+
+type Values = Partial<NonNullable<ReturnType<typeof readRecord<typeof FRONT_MATTER>>>['values']>;
+
+function composeFrontMatter(values: Values, places: readonly (readonly [string, Place])[]): FrontMatter {
+  return withoutUndefined({
+    number: values.number ?? '',
+    title: values.title ?? '',
+    revision: values.revision ?? '',
+    status: values.status ?? DEFAULT_STATUS,
+    date: values.date ?? '',
+    documentType: values.document_type ?? 'Calculation',
+    discipline: values.discipline,
+    clientDocumentNumber: values.client_document_number,
+    classification: values.classification,
+    distribution: values.distribution ?? [],
+    supersedes: values.supersedes,
+    affects: values.affects ?? [],
+    prepared: values.prepared,
+    checked: values.checked,
+    approved: values.approved,
+    revisions: values.revisions?.rows ?? [],
+    standards: values.standards ?? [],
+    pageSize: values.page_size ?? 'A4',
+    locale: values.locale ?? 'en-GB',
+    places: new Map(places),
+  });
+}

@@ -1,0 +1,86 @@
+import type { Root } from 'mdast';
+import type { Collector } from '../diagnostics/collector.ts';
+import { startOf } from '../diagnostics/place.ts';
+import { checkFootnotes } from './check-footnotes.ts';
+import { checkLinks } from './check-links.ts';
+import { findMergeConflict } from './find-merge-conflict.ts';
+import { mapPlaces } from './map-places.ts';
+import type { FrontMatter, NoteSource } from './note-source.ts';
+import { type NoteText, noteText } from './note-text.ts';
+import { parseMarkdown } from './parse-markdown.ts';
+import { readBlocks } from './read-blocks.ts';
+import { blankFrontMatter, readFrontMatter } from './read-front-matter.ts';
+import { readImages } from './read-images.ts';
+import { readProseValues } from './read-prose-values.ts';
+import { readYaml } from './read-yaml.ts';
+import { refuseHtml } from './refuse-html.ts';
+
+const LONGEST_NOTE = 4_000_000;
+
+/**
+ * Reads a note. Everything that is wrong with it is put into the collector, and reading goes on. Undefined where there is
+ * nothing to go on with: an empty file, an unresolved merge, a text that cannot be parsed.
+ */
+export function readNote(path: string, text: string, collector: Collector): NoteSource | undefined {
+  const content = text.replace(/^\uFEFF/, '');
+  if (content.trim() === '') {
+    collector.error('empty-note', startOf(path), {});
+    return undefined;
+  }
+  if (content.length > LONGEST_NOTE) {
+    collector.error('text-too-long', startOf(path), { limit: LONGEST_NOTE });
+    return undefined;
+  }
+  if (findMergeConflict(path, content, collector)) return undefined;
+  try {
+    return readParts(noteText(path, content, collector), text);
+  } catch (error) {
+    if (!(error instanceof RangeError)) throw error;
+    collector.error('text-too-deep', startOf(path), {});
+    return undefined;
+  }
+}
+
+function readParts(note: NoteText, text: string): NoteSource {
+  const tree = parseMarkdown(note.text);
+  const frontMatter = takeFrontMatter(tree, note);
+  const blocks = readBlocks(tree, note);
+  refuseHtml(tree, note);
+  checkLinks(tree, note);
+  checkFootnotes(tree, note);
+  const images = readImages(tree, note);
+  const proseValues = readProseValues(tree, note);
+  return { path: note.path, text, frontMatter, tree, ...blocks, proseValues, images };
+}
+
+/** Reads the front matter and takes it out of the tree. */
+function takeFrontMatter(tree: Root, note: NoteText): FrontMatter {
+  const first = tree.children[0];
+  const place = { ...startOf(note.path), length: Math.max(1, note.lines[0]!.length) };
+  if (first?.type !== 'yaml') {
+    reportMissing(note);
+    return blankFrontMatter();
+  }
+  tree.children.shift();
+  const { node, broken } = readYaml(
+    first.value,
+    mapPlaces(note.path, first.value, note.lines, 2),
+    note.collector,
+  );
+  return broken ? blankFrontMatter() : readFrontMatter(node, place, note.collector);
+}
+
+function reportMissing({ path, lines, collector }: NoteText): void {
+  if (/^---[ \t]*$/.test(lines[0]!)) {
+    collector.error('front-matter-unterminated', { ...startOf(path), length: 3 }, {});
+    return;
+  }
+  const opening = lines.findIndex((line) => /^---[ \t]*$/.test(line));
+  const keys = lines.slice(opening + 1, opening + 30);
+  if (opening > 0 && keys.some((line) => /^(number|revision|status):/.test(line))) {
+    const place = { file: path, line: opening + 1, column: 1, length: 3 };
+    collector.error('front-matter-not-first', place, {});
+    return;
+  }
+  collector.error('front-matter-missing', startOf(path), {});
+}

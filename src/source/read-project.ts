@@ -1,0 +1,100 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import { nearestName } from '../diagnostics/nearest-name.ts';
+import { startOf } from '../diagnostics/place.ts';
+import { findMergeConflict } from './find-merge-conflict.ts';
+import { mapPlaces, splitLines } from './map-places.ts';
+import type { Person, ProjectSource } from './project-source.ts';
+import { namedEntries } from './read-given.ts';
+import { checkRegisterKey } from './read-names.ts';
+import { RegisterReader } from './read-register.ts';
+import { optional, type Read, readRecord, required, text } from './read-shape.ts';
+import { readYaml } from './read-yaml.ts';
+import type { MapEntry } from './source-node.ts';
+import { withoutUndefined } from './without-undefined.ts';
+
+const COMPANY = {
+  name: required(text),
+  address: optional(text),
+  department: optional(text),
+};
+
+const company: Read<NonNullable<ProjectSource['company']>> = (node, _, collector) => {
+  const { name, address, department } =
+    readRecord(node, COMPANY, { where: 'the company' }, collector)?.values ?? {};
+  return name ? withoutUndefined({ name, address, department }) : undefined;
+};
+
+const PERSON = {
+  name: required(text),
+  designation: optional(text),
+  registration: optional(text),
+  initials: optional(text),
+};
+
+const people: Read<readonly Person[]> = (node, key, collector) =>
+  namedEntries(node, key, collector)?.flatMap((entry) => {
+    if (!checkRegisterKey(entry, collector)) return [];
+    const context = { where: `the person '${entry.key}'`, place: entry.keyPlace };
+    const { name, designation, registration, initials } =
+      readRecord(entry.value, PERSON, context, collector)?.values ?? {};
+    return name ? [withoutUndefined({ key: entry.key, name, designation, registration, initials })] : [];
+  });
+
+const PROJECT = {
+  title: required(text),
+  client: required(text),
+  site: required(text),
+  contract: optional(text),
+  company: optional(company),
+  people: optional(people),
+};
+
+/** Keys that a misspelt section probably meant; any other mapping is a section of the register. */
+const MAPPINGS = ['company', 'people'];
+
+/**
+ * Reads project.yaml. Every further key with a mapping is a section of the register (equipment, soil, ...). Undefined
+ * where nothing can be made of the file; where keys are missing they are reported and empty.
+ */
+export function readProject(file: string, source: string, collector: Collector): ProjectSource | undefined {
+  const content = source.replace(/^\uFEFF/, '');
+  if (findMergeConflict(file, content, collector)) return undefined;
+  const place = mapPlaces(file, content, splitLines(content), 1);
+  const { node, broken } = readYaml(content, place, collector);
+  if (broken) return undefined;
+  const register = new RegisterReader(collector);
+  const others = (entry: MapEntry) => {
+    if (isSection(entry)) register.readSection(entry);
+    else reportUnknown(entry, collector);
+  };
+  const reading = readRecord(
+    node,
+    PROJECT,
+    { where: 'the project', place: startOf(file), others },
+    collector,
+  );
+  if (!reading) return undefined;
+  const { title, client, site, contract, company, people } = reading.values;
+  return withoutUndefined({
+    file,
+    title: title ?? '',
+    client: client ?? '',
+    site: site ?? '',
+    contract,
+    company,
+    people: people ?? [],
+    itemTitles: register.itemTitles,
+    register: register.entries,
+  });
+}
+
+function isSection(entry: MapEntry): boolean {
+  const { type } = entry.value;
+  return (type === 'map' || type === 'empty') && nearestName(entry.key, MAPPINGS) === undefined;
+}
+
+function reportUnknown({ key, keyPlace }: MapEntry, collector: Collector): void {
+  const known = Object.keys(PROJECT);
+  const nearest = nearestName(key, known);
+  collector.error('unknown-key', keyPlace, { key, where: 'the project', known, nearest });
+}

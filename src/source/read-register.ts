@@ -1,0 +1,57 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import type { Place } from '../diagnostics/place.ts';
+import type { RegisterEntry } from './project-source.ts';
+import { anyValue, faulty, namedEntries } from './read-given.ts';
+import { checkRegisterKey } from './read-names.ts';
+import { optional, readRecord, required, text } from './read-shape.ts';
+import type { MapEntry } from './source-node.ts';
+
+const PROPERTY = { value: required(anyValue, '75 kV'), source: optional(text) };
+
+/** Reads the register of a project: section -> item -> property, each property a value or { value, source }. */
+export class RegisterReader {
+  readonly entries = new Map<string, RegisterEntry>();
+  readonly itemTitles = new Map<string, string>();
+  readonly #collector: Collector;
+
+  constructor(collector: Collector) {
+    this.#collector = collector;
+  }
+
+  readSection(section: MapEntry): void {
+    if (section.value.type === 'empty' || !checkRegisterKey(section, this.#collector)) return;
+    for (const item of namedEntries(section.value, section.key, this.#collector) ?? []) {
+      if (checkRegisterKey(item, this.#collector)) this.#readItem(`${section.key}.${item.key}`, item);
+    }
+  }
+
+  #readItem(path: string, item: MapEntry): void {
+    for (const property of namedEntries(item.value, path, this.#collector) ?? []) {
+      if (property.key === 'title') {
+        const title = text(property.value, 'title', this.#collector);
+        if (title !== undefined) this.itemTitles.set(path, title);
+      } else if (checkRegisterKey(property, this.#collector)) {
+        this.#readProperty(`${path}.${property.key}`, property);
+      }
+    }
+  }
+
+  #readProperty(path: string, { key, keyPlace, value }: MapEntry): void {
+    if (value.type === 'empty') {
+      if (!value.reported) this.#collector.error('empty-value', keyPlace, { key, example: '75 kV' });
+      this.#add(path, faulty(value.place), keyPlace);
+      return;
+    }
+    if (value.type !== 'map') {
+      this.#add(path, value, keyPlace);
+      return;
+    }
+    const reading = readRecord(value, PROPERTY, { where: `'${path}'` }, this.#collector);
+    const written = reading?.values.value ?? faulty(value.place);
+    this.#add(path, written, keyPlace, reading?.values.source);
+  }
+
+  #add(path: string, value: RegisterEntry['value'], place: Place, source?: string): void {
+    this.entries.set(path, { path, value, place, ...(source === undefined ? {} : { source }) });
+  }
+}

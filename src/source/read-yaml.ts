@@ -1,0 +1,183 @@
+import {
+  type Alias,
+  type Document,
+  isAlias,
+  isMap,
+  isScalar,
+  isSeq,
+  type Pair,
+  type ParsedNode,
+  parseDocument,
+  type Scalar,
+  type YAMLMap,
+  type YAMLSeq,
+} from 'yaml';
+import type { Collector } from '../diagnostics/collector.ts';
+import type { Place } from '../diagnostics/place.ts';
+import type { PlaceMap } from './map-places.ts';
+import { reportYamlFaults, TAGS } from './report-yaml-faults.ts';
+import type { MapEntry, SourceNode } from './source-node.ts';
+
+const LONGEST_TEXT = 1_000_000;
+const DEEPEST = 40;
+/** Names that mean something to the language this program is written in. */
+const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype']);
+const PROSE_VALUE = /\{\{\s*[\w-]+(\.[\w-]+)+\s*\}\}/;
+const REFERENCE = /^[A-Za-z0-9][\w-]*(\.[A-Za-z0-9][\w-]*)+$/;
+
+export interface YamlReading {
+  readonly node: SourceNode;
+  /** The text is not well-formed: what the node holds may be misread, and the fault is reported. */
+  readonly broken: boolean;
+}
+
+/**
+ * Reads one YAML document into nodes with places. Scalars stay text (the failsafe schema: no numbers, dates or
+ * truth values), merge keys mean nothing, anchors and aliases are refused.
+ */
+export function readYaml(text: string, place: PlaceMap, collector: Collector): YamlReading {
+  const whole: SourceNode = { type: 'empty', place: place(0, 1) };
+  if (text.length > LONGEST_TEXT) {
+    collector.error('yaml-too-long', place(0, 1), { limit: LONGEST_TEXT });
+    return { node: whole, broken: true };
+  }
+  try {
+    const document = parseDocument(text, {
+      schema: 'failsafe',
+      strict: true,
+      uniqueKeys: false, // `#entries` reports both places
+      prettyErrors: false,
+      logLevel: 'silent',
+      customTags: TAGS.map((tag) => ({ tag, resolve: (value: string) => value })),
+    });
+    const broken = reportYamlFaults(text, document as Document.Parsed, place, collector);
+    const node = new Converter(text, place, collector).convert(document.contents, 0) ?? whole;
+    return { node, broken };
+  } catch (error) {
+    if (!(error instanceof RangeError || error instanceof TooDeep)) throw error;
+    collector.error('yaml-too-deep', place(0, 1), {});
+    return { node: whole, broken: true };
+  }
+}
+
+class TooDeep extends Error {}
+
+/** `{{ block.name }}` without quotes is to YAML a mapping with a mapping for its key. */
+function isBraces(map: YAMLMap): boolean {
+  const [first] = map.items;
+  return map.flow === true && map.items.length === 1 && isMap(first?.key) && first.value === null;
+}
+
+type YamlNode = ParsedNode | Scalar | YAMLMap | YAMLSeq | Alias | null;
+
+class Converter {
+  readonly #text: string;
+  readonly #place: PlaceMap;
+  readonly #collector: Collector;
+
+  constructor(text: string, place: PlaceMap, collector: Collector) {
+    this.#text = text;
+    this.#place = place;
+    this.#collector = collector;
+  }
+
+  convert(node: YamlNode, depth: number): SourceNode | undefined {
+    if (depth > DEEPEST) throw new TooDeep();
+    if (node === null) return undefined;
+    const [start, end] = node.range ?? [0, 1];
+    const place = this.#place(start, end);
+    if (isAlias(node)) {
+      this.#collector.error('yaml-alias', place, { text: `*${node.source}` });
+      return { type: 'empty', place, reported: true };
+    }
+    if (node.anchor) this.#collector.error('yaml-alias', place, { text: `&${node.anchor}` });
+    if (isScalar(node)) return this.#scalar(node as Scalar<string>, start, end);
+    if (isSeq(node)) {
+      const items = node.items.map((item) => this.convert(item as YamlNode, depth + 1));
+      return { type: 'list', items: items.map((item) => item ?? { type: 'empty', place }), place };
+    }
+    if (isMap(node) && isBraces(node as YAMLMap)) return this.#refuseBraces(place);
+    if (isMap(node)) return { type: 'map', entries: this.#entries(node as YAMLMap, depth), place };
+    return undefined;
+  }
+
+  #scalar(node: Scalar<string>, start: number, end: number): SourceNode {
+    const text = String(node.value);
+    const place = this.#textPlace(text, start, end);
+    this.#checkComment(node, end);
+    if (node.tag === '!ref' || node.tag === '!formula') return this.#tagged(node.tag, text.trim(), place);
+    if (start === end) return { type: 'empty', place };
+    if (PROSE_VALUE.test(text)) return this.#refuseBraces(place);
+    return { type: 'scalar', text: node.type?.startsWith('BLOCK') ? text.trimEnd() : text, place };
+  }
+
+  /** The place of the text without its quotes, so that a part of the text can be marked. */
+  #textPlace(text: string, start: number, end: number): Place {
+    const raw = this.#text.slice(start, end);
+    const plainlyQuoted = /^["']/.test(raw) && text !== '' && raw.slice(1, -1) === text;
+    return plainlyQuoted ? this.#place(start + 1, end - 1) : this.#place(start, end);
+  }
+
+  #tagged(tag: '!ref' | '!formula', text: string, place: Place): SourceNode {
+    if (text === '') {
+      this.#collector.error('tag-without-text', place, { tag });
+      return { type: 'empty', place, reported: true };
+    }
+    if (tag === '!formula') return { type: 'formula', text, place };
+    if (!REFERENCE.test(text)) {
+      this.#collector.error('reference-incomplete', place, { target: text });
+      return { type: 'empty', place, reported: true };
+    }
+    return { type: 'reference', target: text, place };
+  }
+
+  #refuseBraces(place: Place): SourceNode {
+    this.#collector.error('prose-value-in-yaml', place, {});
+    return { type: 'empty', place, reported: true };
+  }
+
+  /** `drawing #12` loses its number: YAML reads a comment. An ordinary comment has a blank behind the mark. */
+  #checkComment(node: Scalar, end: number): void {
+    if (!node.comment || /^\s/.test(node.comment)) return;
+    const behind = /^[ \t]+#[^\r\n]*/.exec(this.#text.slice(end))?.[0];
+    if (!behind) return;
+    const start = end + behind.indexOf('#');
+    const comment = behind.trim();
+    this.#collector.caution('comment-in-text', this.#place(start, start + comment.length), { comment });
+  }
+
+  #entries(map: YAMLMap, depth: number): MapEntry[] {
+    const entries: MapEntry[] = [];
+    const places = new Map<string, Place>();
+    for (const pair of map.items as Pair<YamlNode, YamlNode>[]) {
+      const entry = this.#entry(pair, map.flow === true, depth);
+      if (!entry) continue;
+      const first = places.get(entry.key);
+      if (first) {
+        this.#collector.error('duplicate-key', entry.keyPlace, { key: entry.key }, [
+          { place: first, note: 'first written here' },
+        ]);
+        continue;
+      }
+      places.set(entry.key, entry.keyPlace);
+      entries.push(entry);
+    }
+    return entries;
+  }
+
+  #entry(pair: Pair<YamlNode, YamlNode>, flow: boolean, depth: number): MapEntry | undefined {
+    const [start, end] = pair.key?.range ?? [0, 1];
+    const keyPlace = this.#place(start, end);
+    if (!isScalar(pair.key)) {
+      this.#collector.error('key-not-text', keyPlace, {});
+      return undefined;
+    }
+    const key = String(pair.key.value);
+    if (FORBIDDEN_KEYS.has(key)) {
+      this.#collector.error('forbidden-key', keyPlace, { key });
+      return undefined;
+    }
+    const value = this.convert(pair.value, depth + 1) ?? { type: 'empty', place: keyPlace };
+    return { key, keyPlace, value, ...(flow && pair.value === null ? { bare: true as const } : {}) };
+  }
+}

@@ -1,0 +1,200 @@
+import { type Document, isCollection, isScalar, visit, type YAMLError } from 'yaml';
+import type { Collector } from '../diagnostics/collector.ts';
+import type { Code } from '../diagnostics/messages.ts';
+import { nearestName } from '../diagnostics/nearest-name.ts';
+import type { PlaceMap } from './map-places.ts';
+
+export const TAGS = ['!ref', '!formula'] as const;
+
+interface Text {
+  readonly text: string;
+  readonly document: Document.Parsed;
+  readonly place: PlaceMap;
+  readonly collector: Collector;
+}
+
+/**
+ * Reports what the YAML parser found, in our words and at the place where the author has to act. True where the
+ * structure cannot be trusted. One fault often makes the parser stumble several times: a line is reported once,
+ * tabs once, and nothing behind a quote that is not closed.
+ */
+export function reportYamlFaults(
+  text: string,
+  document: Document.Parsed,
+  place: PlaceMap,
+  collector: Collector,
+): boolean {
+  const source = { text, document, place, collector };
+  const faults = [...document.errors, ...document.warnings].sort((a, b) => a.pos[0] - b.pos[0]);
+  const syntaxFaults = faults.filter((fault) => fault.code !== 'TAG_RESOLVE_FAILED');
+  for (const fault of faults) if (fault.code === 'TAG_RESOLVE_FAILED') reportTag(fault, source);
+  const seen = new Set<number>();
+  let tabs = false;
+  for (const fault of syntaxFaults) {
+    const { line } = place(fault.pos[0], fault.pos[1]);
+    if (seen.has(line) || (tabs && fault.code === 'TAB_AS_INDENT')) continue;
+    seen.add(line);
+    if (fault.code === 'TAB_AS_INDENT') tabs = true;
+    if (reportSyntax(fault, syntaxFaults, source) === 'unclosed') break;
+  }
+  return syntaxFaults.length > 0;
+}
+
+function reportTag(fault: YAMLError, { text, place, collector }: Text): void {
+  const [start] = fault.pos;
+  const tag = /^![^\s,[\]{}]*/.exec(text.slice(start))?.[0] ?? '!';
+  const at = place(start, start + tag.length);
+  if (TAGS.some((known) => known === tag)) collector.error('tag-without-text', at, { tag });
+  else collector.error('unknown-tag', at, { tag, nearest: nearestName(tag, TAGS) });
+}
+
+function reportSyntax(fault: YAMLError, all: readonly YAMLError[], source: Text): 'unclosed' | undefined {
+  const { text, place, collector } = source;
+  const [start] = fault.pos;
+  const end = endOfLine(text, start);
+  const line = text.slice(start, end).trimEnd();
+  const here = (length = line.length) => place(start, start + length);
+  const report = (
+    code: Code & `${'bad-indentation' | 'several-documents' | 'tab-indentation' | 'yaml-syntax'}`,
+  ) => collector.error(code, place(firstWord(text, start), end), {});
+  switch (fault.code) {
+    case 'TAB_AS_INDENT':
+      collector.error('tab-indentation', here(1), {});
+      return undefined;
+    case 'BAD_INDENT':
+      if (/^Flow/.test(fault.message)) return reportBracket(start, source);
+      report('bad-indentation');
+      return undefined;
+    case 'MISSING_CHAR':
+      if (/quote/.test(fault.message)) return reportQuote(start, source);
+      if (/^Flow|comma|\}|\]/.test(fault.message)) return reportBracket(start, source);
+      reportKey(start, source);
+      return undefined;
+    case 'BLOCK_AS_IMPLICIT_KEY':
+      reportNested(fault, all, source);
+      return undefined;
+    case 'MULTILINE_IMPLICIT_KEY':
+      reportKey(start, source);
+      return undefined;
+    case 'BAD_SCALAR_START':
+      collector.error('reserved-character', here(), { character: line[0] ?? '' });
+      return undefined;
+    case 'BAD_DQ_ESCAPE': {
+      const backslash = text.indexOf('\\', start);
+      const from = backslash >= 0 && backslash < start + 3 ? backslash : start;
+      collector.error('bad-escape', place(from, from + 2), { escape: text.slice(from, from + 2) });
+      return undefined;
+    }
+    case 'MULTIPLE_DOCS':
+      report('several-documents');
+      return undefined;
+    case 'UNEXPECTED_TOKEN':
+      reportUnexpected(fault, source);
+      return undefined;
+    default:
+      report('yaml-syntax');
+      return undefined;
+  }
+}
+
+function reportUnexpected(fault: YAMLError, source: Text): void {
+  const { text, place, collector } = source;
+  const [start] = fault.pos;
+  const line = text.slice(start, endOfLine(text, start)).trimEnd();
+  if (/^Block scalar header/.test(fault.message)) {
+    const opener = Math.max(text.lastIndexOf('>', start - 1), text.lastIndexOf('|', start - 1));
+    const at = place(opener, endOfLine(text, opener));
+    collector.error('reserved-character', at, { character: text[opener] ?? '>' });
+    return;
+  }
+  const alias = /[*&][^\s]*\s*$/.exec(text.slice(lineStart(text, start), start))?.[0].trim();
+  if (alias) {
+    const from = text.lastIndexOf(alias, start);
+    collector.error('yaml-alias', place(from, from + alias.length), { text: alias });
+    return;
+  }
+  if (/at node end/.test(fault.message) && line !== '') {
+    collector.error('text-after-value', place(start, start + line.length), { text: line });
+    return;
+  }
+  collector.error('yaml-syntax', place(firstWord(text, start), endOfLine(text, start)), {});
+}
+
+/** A key inside a value: either a colon in a text, or a line that is indented below a finished value. */
+function reportNested(fault: YAMLError, all: readonly YAMLError[], source: Text): void {
+  const { text, place, collector } = source;
+  const [start] = fault.pos;
+  const end = endOfLine(text, start);
+  const multiline = all.find((f) => f.code === 'MULTILINE_IMPLICIT_KEY' && f.pos[0] === start);
+  if (multiline && multiline.pos[1] > end) {
+    const from = firstWord(text, lineStart(text, multiline.pos[1] - 1));
+    const above = text.slice(firstWord(text, lineStart(text, start)), end).trim();
+    collector.error('indented-under-value', place(from, endOfLine(text, from)), { above });
+    return;
+  }
+  const line = text.slice(start, end).trimEnd();
+  if (/^[^"'[{&*!|>%@`-].*:\s/.test(line)) {
+    const shown = line.replace(/\s+#.*$/, '');
+    collector.error('colon-in-text', place(start, start + line.length), { text: shown });
+    return;
+  }
+  collector.error('yaml-syntax', place(firstWord(text, start), end), {});
+}
+
+/** A line that should begin with a key. */
+function reportKey(start: number, { text, place, collector }: Text): void {
+  const line = text.slice(start, endOfLine(text, start)).trimEnd();
+  const pressed = /^([\w-]+):(\S.*)$/.exec(line);
+  const at = place(start, start + line.length);
+  if (pressed) collector.error('missing-blank-after-colon', at, { instead: `${pressed[1]}: ${pressed[2]}` });
+  else if (/^[\w -]+$/.test(line) && !line.startsWith('-'))
+    collector.error('missing-colon', at, { text: line });
+  else collector.error('yaml-syntax', at, {});
+}
+
+function reportQuote(position: number, { text, document, place, collector }: Text): 'unclosed' {
+  let opening = position;
+  visit(document, {
+    Scalar: (_, node) => {
+      const from = node.range?.[0] ?? 0;
+      if ((node.type === 'QUOTE_DOUBLE' || node.type === 'QUOTE_SINGLE') && from <= position) opening = from;
+    },
+  });
+  const at = place(opening, endOfLine(text, opening));
+  collector.error('unclosed-quote', at, { quote: text[opening] ?? '"' });
+  return 'unclosed';
+}
+
+function reportBracket(position: number, { text, document, place, collector }: Text): 'unclosed' {
+  let opening = -1;
+  visit(document, {
+    Node: (_, node) => {
+      if (isScalar(node) || !isCollection(node) || !node.flow || !node.range) return;
+      const [from, to] = node.range;
+      const closed = to - from > 1 && text[to - 1] === (text[from] === '{' ? '}' : ']');
+      if (from <= position && !closed) opening = from;
+    },
+  });
+  if (opening < 0) {
+    collector.error('yaml-syntax', place(position, endOfLine(text, position)), {});
+    return 'unclosed';
+  }
+  const [open, close] = text[opening] === '{' ? ['{', '}'] : ['[', ']'];
+  collector.error('unclosed-bracket', place(opening, endOfLine(text, opening)), { open, close });
+  return 'unclosed';
+}
+
+function endOfLine(text: string, from: number): number {
+  const end = text.slice(from).search(/[\r\n]/);
+  return end < 0 ? text.length : from + end;
+}
+
+function lineStart(text: string, from: number): number {
+  return Math.max(text.lastIndexOf('\n', from - 1), text.lastIndexOf('\r', from - 1)) + 1;
+}
+
+/** The first character of the line at `from` that is not a blank, where `from` stands among its blanks. */
+function firstWord(text: string, from: number): number {
+  const blanks = /^[ \t]*/.exec(text.slice(from))?.[0].length ?? 0;
+  return from + blanks < text.length ? from + blanks : from;
+}

@@ -1,0 +1,10 @@
+type Optional<T> = { [K in keyof T]: undefined extends T[K] ? K : never }[keyof T];
+
+/** The same record, with the keys left out that hold undefined. */
+export type WithoutUndefined<T> = Omit<T, Optional<T>> & { [K in Optional<T>]?: Exclude<T[K], undefined> };
+
+export function withoutUndefined<T extends object>(record: T): WithoutUndefined<T> {
+  return Object.fromEntries(
+    Object.entries(record).filter(([, value]) => value !== undefined),
+  ) as WithoutUndefined<T>;
+}
