@@ -1,0 +1,77 @@
+import { chmodSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join } from 'node:path';
+import { fileURLToPath } from 'node:url';
+import { brotliCompressSync } from 'node:zlib';
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import type { PackedFile } from '../../src/print/unpack-files.ts';
+import { openUnpackedFolder } from '../../src/print/unpacked-folder.ts';
+
+const root = mkdtempSync(join(tmpdir(), 'unpacked-folder-'));
+const program = join(root, 'program.br');
+const archive = fileURLToPath(new URL('../../bin/fonts.tar.br', import.meta.resolve('@sparticuz/chromium')));
+const packed: PackedFile[] = [
+  { path: program, kind: 'program' },
+  { path: archive, kind: 'archive' },
+];
+
+beforeAll(() => writeFileSync(program, brotliCompressSync(Buffer.from('the program'))));
+afterAll(() => rmSync(root, { recursive: true }));
+
+describe('openUnpackedFolder', () => {
+  it('unpacks once, for this user alone', async () => {
+    const first = await openUnpackedFolder(root, 'once', packed);
+    const file = join(first.path, 'program');
+    expect(readFileSync(file, 'utf8')).toBe('the program');
+    expect(statSync(first.path).mode & 0o777).toBe(0o700);
+    expect(statSync(file).mode & 0o777).toBe(0o700);
+    const { ino } = statSync(file);
+    expect(await openUnpackedFolder(root, 'once', packed)).toEqual({ path: first.path });
+    expect(statSync(file).ino).toBe(ino);
+  });
+
+  it.each<[string, (folder: string) => void, string]>([
+    [
+      'one byte',
+      (folder) => writeFileSync(join(folder, 'program'), 'The program'),
+      'program has other content',
+    ],
+    ['the length', (folder) => writeFileSync(join(folder, 'program'), 'more'), 'program has another size'],
+    ['a file that is gone', (folder) => rmSync(join(folder, 'fonts.conf')), 'fonts.conf is missing'],
+    [
+      'a file too many',
+      (folder) => writeFileSync(join(folder, 'libc.so'), ''),
+      'libc.so does not belong to it',
+    ],
+    [
+      'a broken record',
+      (folder) => writeFileSync(join(folder, 'record.json'), '{'),
+      'record.json cannot be read',
+    ],
+  ])('notices %s and unpacks anew', async (name, damage, fault) => {
+    const { path } = await openUnpackedFolder(root, name, packed);
+    damage(path);
+    expect(await openUnpackedFolder(root, name, packed)).toEqual({ path, replaced: fault });
+    expect(readFileSync(join(path, 'program'), 'utf8')).toBe('the program');
+    expect(await openUnpackedFolder(root, name, packed)).toEqual({ path });
+  });
+
+  it('serves several at once and leaves nothing else behind', async () => {
+    const all = await Promise.all(Array.from({ length: 6 }, () => openUnpackedFolder(root, 'many', packed)));
+    expect(new Set(all.map(({ path }) => path)).size).toBe(1);
+    expect(readdirSync(root).filter((name) => name.startsWith('.'))).toEqual([]);
+  });
+
+  it('says what is wrong where the package is damaged', async () => {
+    const damaged = join(root, 'damaged.br');
+    writeFileSync(damaged, 'no brotli at all');
+    chmodSync(damaged, 0o600);
+    await expect(
+      openUnpackedFolder(root, 'damaged', [{ path: damaged, kind: 'program' }]),
+    ).rejects.toMatchObject({
+      name: 'OutsideFailure',
+      code: 'browser-unpack',
+    });
+    expect(readdirSync(root)).not.toContain('damaged');
+  });
+});
