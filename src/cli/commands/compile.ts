@@ -1,0 +1,155 @@
+import { join } from 'node:path';
+import { hasErrors } from '../../diagnostics/diagnostic.ts';
+import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
+import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
+import { replaceFiles } from '../../files/replace-file.ts';
+import { type RenderedNote, renderNote } from '../../page/render-note.ts';
+import { finishPdf } from '../../pdf/finish-pdf.ts';
+import { fillPageNumbers } from '../../print/page-numbers.ts';
+import { openPrinter, type Printer } from '../../print/print-document.ts';
+import { digestSources } from '../../review/digest-sources.ts';
+import { EXIT } from '../exit-status.ts';
+import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
+import { SOFTWARE } from '../software.ts';
+import type { Terminal } from '../terminal.ts';
+import { allComply } from './evaluate.ts';
+
+export interface CompileOptions {
+  readonly html?: boolean;
+  readonly pdf: boolean;
+  readonly out?: string;
+  readonly browser?: string;
+  readonly require?: 'complies';
+}
+
+interface Page {
+  readonly project: LoadedProject;
+  readonly note: EvaluatedNote;
+  readonly rendered: RenderedNote;
+  readonly digest: string;
+  /** Where the files of this note go, without the ending. */
+  readonly stem: string;
+}
+
+interface OutputFile {
+  readonly path: string;
+  readonly bytes: Uint8Array;
+}
+
+/** Compiles notes: every page is made and printed before the first file is replaced. */
+export async function compileCommand(
+  paths: readonly string[],
+  options: CompileOptions,
+  terminal: Terminal,
+): Promise<number> {
+  const projects = await loadAndEvaluate(paths);
+  for (const project of projects) terminal.diagnostics(project.diagnostics, project.textOf);
+  if (projects.some((project) => hasErrors(project.diagnostics))) return EXIT.sourceWrong;
+  if (!options.pdf && !options.html)
+    throw new OutsideFailure('usage', 'nothing to write: --no-pdf without --html');
+
+  const pages = projects.flatMap((project) => project.notes.map((note) => makePage(project, note, options)));
+  const printing = options.pdf ? await printAll(pages, options, terminal) : undefined;
+  const files = [
+    ...(printing?.files ?? []),
+    ...(options.html ? pages.map((page) => htmlFile(page, printing)) : []),
+  ];
+  await replaceFiles(files);
+  for (const { path } of files) terminal.out(`wrote ${path}`);
+  if (printing?.failure) throw printing.failure;
+  const notes = pages.map((page) => page.note);
+  return options.require === 'complies' && !allComply(notes) ? EXIT.sourceWrong : EXIT.done;
+}
+
+function makePage(project: LoadedProject, note: EvaluatedNote, options: CompileOptions): Page {
+  const digest = digestSources(project.sourcesOf(note));
+  const rendered = renderNote(note, project.project, {
+    images: project.imagesOf(note),
+    software: SOFTWARE,
+    digest,
+  });
+  const name = note.source.path.replace(/\.md$/, '');
+  const stem =
+    options.out === undefined ? join(project.folder, name) : join(options.out, name.split('/').at(-1)!);
+  return { project, note, rendered, digest, stem };
+}
+
+interface Printing {
+  readonly files: readonly OutputFile[];
+  /** The page numbers of each note by its stem. */
+  readonly pageMaps: ReadonlyMap<string, Readonly<Record<string, number>>>;
+  /** Where the HTML is still to be written although there is no browser. */
+  readonly failure?: OutsideFailure;
+}
+
+async function printAll(
+  pages: readonly Page[],
+  options: CompileOptions,
+  terminal: Terminal,
+): Promise<Printing> {
+  let printer: Printer;
+  try {
+    terminal.progress('starting the browser');
+    printer = await openPrinter({
+      environment: process.env,
+      ...(options.browser ? { path: options.browser } : {}),
+    });
+  } catch (failure) {
+    if (!(failure instanceof OutsideFailure) || !options.html) throw failure;
+    return { files: [], pageMaps: new Map(), failure };
+  }
+  try {
+    for (const notice of printer.notices) terminal.err(notice);
+    const files: OutputFile[] = [];
+    const pageMaps = new Map<string, Readonly<Record<string, number>>>();
+    for (const [i, page] of pages.entries()) {
+      terminal.progress(`printing ${page.note.source.path} (${i + 1} of ${pages.length})`);
+      const printed = await printer.print(page.rendered.html);
+      pageMaps.set(page.stem, printed.pageMap);
+      files.push({ path: `${page.stem}.pdf`, bytes: await finish(page, printed.pdf, printer.version) });
+    }
+    return { files, pageMaps };
+  } finally {
+    await printer.close();
+  }
+}
+
+async function finish(page: Page, pdf: Uint8Array, browser: string): Promise<Uint8Array> {
+  const { frontMatter, path } = page.note.source;
+  const { project } = page.project;
+  const preparer = project.people.find((person) => person.key === frontMatter.prepared);
+  const finished = await finishPdf(pdf, {
+    title: page.rendered.title,
+    author: preparer?.name ?? project.company?.name ?? project.title,
+    subject: `${project.title}; ${frontMatter.documentType}, revision ${frontMatter.revision}`,
+    keywords: [frontMatter.number, project.client, project.site],
+    creator: `${SOFTWARE.name} ${SOFTWARE.version}`,
+    producer: `${SOFTWARE.name} ${SOFTWARE.version} with ${browser}`,
+    language: frontMatter.locale,
+    date: frontMatter.date,
+    identity: page.digest,
+    headings: page.rendered.outline,
+  });
+  const strangers = finished.fonts.filter(
+    ({ name, embedded }) => !embedded || name === null || !page.rendered.fonts.includes(name),
+  );
+  if (strangers.length > 0) {
+    const names = strangers.map((font) => font.name ?? 'a font without a name').join(', ');
+    throw new OutsideFailure('foreign-font', `${path}: the PDF lists fonts that are not ours: ${names}`, {
+      hint: 'a character of the note is in none of the fonts of surgenote, or the browser replaced one: write another character',
+    });
+  }
+  if (finished.missingCharacters.length > 0) {
+    const list = finished.missingCharacters.map((missing) => JSON.stringify(missing)).join(', ');
+    throw new OutsideFailure('missing-character', `${path}: characters without a glyph: ${list}`, {
+      hint: 'write another character',
+    });
+  }
+  return finished.pdf;
+}
+
+function htmlFile(page: Page, printing: Printing | undefined): OutputFile {
+  const pageMap = printing?.pageMaps.get(page.stem);
+  const html = pageMap ? fillPageNumbers(page.rendered.html, pageMap) : page.rendered.html;
+  return { path: `${page.stem}.html`, bytes: new TextEncoder().encode(html) };
+}

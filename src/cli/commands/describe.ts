@@ -1,0 +1,34 @@
+import { nearestName } from '../../diagnostics/nearest-name.ts';
+import { CALCULATIONS, DOMAINS } from '../../engine/calculations/registry.ts';
+import { blockSchema } from '../../engine/handbook/block-schema.ts';
+import { describeCalculation } from '../../engine/handbook/describe-calculation.ts';
+import { EXIT } from '../exit-status.ts';
+import type { Terminal } from '../terminal.ts';
+
+/** Prints the handbook page of a calculation, the list of all, or the JSON Schema of a calculation block. */
+export function describeCommand(
+  name: string | undefined,
+  options: { readonly schema?: boolean },
+  terminal: Terminal,
+): number {
+  if (options.schema) {
+    terminal.out(JSON.stringify(blockSchema(CALCULATIONS.values()), null, 2));
+    return EXIT.done;
+  }
+  if (name === undefined) {
+    for (const { title, calculations } of DOMAINS) {
+      terminal.out(
+        `${title}\n${calculations.map(({ definition }) => `  ${definition.name}: ${definition.title}`).join('\n')}`,
+      );
+    }
+    return EXIT.done;
+  }
+  const calculation = CALCULATIONS.get(name);
+  if (!calculation) {
+    const nearest = nearestName(name, CALCULATIONS.keys());
+    terminal.err(`there is no calculation '${name}'${nearest ? `: did you mean '${nearest}'?` : ''}`);
+    return EXIT.usage;
+  }
+  terminal.out(describeCalculation(calculation));
+  return EXIT.done;
+}

@@ -1,0 +1,32 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { basename, join, resolve } from 'node:path';
+import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
+import { createFolder } from '../../files/create-folder.ts';
+import { replaceFiles } from '../../files/replace-file.ts';
+import { EXIT } from '../exit-status.ts';
+import type { Terminal } from '../terminal.ts';
+
+const TEMPLATE = new URL('../../../templates/project/', import.meta.url);
+
+/** Writes a project to start from into a new or empty folder. */
+export async function newCommand(dir: string, terminal: Terminal): Promise<number> {
+  const folder = resolve(dir);
+  const title = basename(folder).replace(/[-_]+/g, ' ').trim();
+  await createFolder(folder);
+  const files = readdirSync(TEMPLATE).map((name) => {
+    const text = readFileSync(new URL(name, TEMPLATE), 'utf8');
+    return {
+      path: join(folder, name),
+      bytes: new TextEncoder().encode(name === 'project.yaml' ? retitle(text, title) : text),
+    };
+  });
+  await replaceFiles(files);
+  for (const { path } of files) terminal.out(`wrote ${path}`);
+  terminal.out(`compile it with: surgenote compile ${dir}`);
+  return EXIT.done;
+}
+
+function retitle(project: string, title: string): string {
+  if (title === '') throw new OutsideFailure('usage', 'the folder has no name to make a title of');
+  return project.replace('title: New project', `title: ${JSON.stringify(title)}`);
+}

@@ -1,0 +1,10 @@
+import { readFileSync } from 'node:fs';
+
+/** Name and version of this program, from its package.json. */
+export const SOFTWARE = readSoftware();
+
+function readSoftware(): { readonly name: string; readonly version: string } {
+  const text = readFileSync(new URL('../../package.json', import.meta.url), 'utf8');
+  const { name, version } = JSON.parse(text) as { name: string; version: string };
+  return { name, version };
+}

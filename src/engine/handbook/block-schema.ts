@@ -1,0 +1,106 @@
+import type { CompiledCalculation } from '../definition/compiled.ts';
+import type { ChoiceGiven, GivenDefinition } from '../definition/definition.ts';
+
+/** JSON Schema (draft 2020-12) of a `yaml calc` block: for editors. Generated from the definitions. */
+export function blockSchema(calculations: Iterable<CompiledCalculation>): Record<string, unknown> {
+  const list = [...calculations];
+  return {
+    $schema: 'https://json-schema.org/draft/2020-12/schema',
+    title: 'surgenote calculation block',
+    type: 'object',
+    required: ['id', 'calculation'],
+    properties: {
+      id: { type: 'string', pattern: '^[a-z0-9]+(?:-[a-z0-9]+)*$' },
+      calculation: { enum: list.map((c) => c.definition.name) },
+      title: { type: 'string' },
+      given: { type: 'object' },
+      accept: {
+        type: 'array',
+        items: {
+          type: 'object',
+          required: ['caution', 'by', 'reason'],
+          properties: { caution: { type: 'string' }, by: { type: 'string' }, reason: { type: 'string' } },
+          additionalProperties: false,
+        },
+      },
+    },
+    additionalProperties: false,
+    allOf: list.map((calculation) => ({
+      if: { properties: { calculation: { const: calculation.definition.name } } },
+      // biome-ignore lint/suspicious/noThenProperty: `then` is a keyword of JSON Schema.
+      then: { properties: { given: givenSchema(calculation) } },
+    })),
+  };
+}
+
+function givenSchema(calculation: CompiledCalculation): Record<string, unknown> {
+  const givens = Object.entries(calculation.definition.givens);
+  return {
+    type: 'object',
+    required: [...calculation.required],
+    properties: Object.fromEntries(givens.map(([name, given]) => [name, oneGiven(given)])),
+    additionalProperties: false,
+  };
+}
+
+function oneGiven(given: GivenDefinition): Record<string, unknown> {
+  const value = valueSchema(given);
+  if (given.type === 'rows' || given.type === 'list') return { description: given.meaning, ...value };
+  return {
+    description: describe(given),
+    anyOf: [
+      value,
+      {
+        type: 'object',
+        required: ['value'],
+        properties: {
+          value,
+          source: { type: 'string' },
+          ...(given.type === 'quantity'
+            ? { range: { type: 'array', items: value, minItems: 2, maxItems: 2 }, plus_minus: value }
+            : {}),
+        },
+        additionalProperties: false,
+      },
+    ],
+  };
+}
+
+function valueSchema(given: GivenDefinition): Record<string, unknown> {
+  switch (given.type) {
+    case 'choice':
+      return choiceSchema(given);
+    case 'quantity':
+      return { type: ['string', 'number'] };
+    case 'list':
+      return { type: 'array', items: { type: ['string', 'number'] }, minItems: given.least ?? 1 };
+    case 'rows':
+      return {
+        type: 'array',
+        minItems: given.least ?? 1,
+        items: {
+          type: 'object',
+          properties: Object.fromEntries(
+            Object.entries(given.columns).map(([column, inner]) => [column, valueSchema(inner)]),
+          ),
+          additionalProperties: false,
+        },
+      };
+  }
+}
+
+function choiceSchema(given: ChoiceGiven): Record<string, unknown> {
+  return {
+    oneOf: Object.entries(given.options).map(([option, meaning]) => ({
+      const: option,
+      description: meaning,
+    })),
+  };
+}
+
+function describe(given: GivenDefinition): string {
+  if (given.type !== 'quantity') return given.meaning;
+  return given.unit === '1'
+    ? `${given.meaning} (pure number)`
+    : `${given.meaning}, in ${given.unit} or any unit of the kind`;
+}

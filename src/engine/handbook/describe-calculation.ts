@@ -1,0 +1,204 @@
+import { describeVoltageKind } from '../../quantity/voltage-kind.ts';
+import { type Basis, wordBasis } from '../definition/basis.ts';
+import type { CompiledCalculation } from '../definition/compiled.ts';
+import type {
+  CheckDefinition,
+  ChoiceGiven,
+  Evidence,
+  GivenDefinition,
+  QuantityGiven,
+  StepDefinition,
+} from '../definition/definition.ts';
+import { wordRange } from '../definition/read-given.ts';
+import { runEvidence } from '../definition/run-evidence.ts';
+import { SOURCES } from '../sources.ts';
+
+/** The handbook page of one calculation, as markdown: everything its definition says, and what its evidence gives. */
+export function describeCalculation(calculation: CompiledCalculation): string {
+  const { definition } = calculation;
+  const sections = [
+    [`# ${definition.name}`, '', `**${definition.title}.** ${definition.purpose}`],
+    [
+      '## Givens',
+      '',
+      ...Object.entries(definition.givens).flatMap(([n, g]) => describeGiven(calculation, n, g)),
+    ],
+    describeAlternatives(calculation),
+    ['## Steps', '', ...Object.entries(definition.steps).flatMap(([n, s]) => describeStep(n, s))],
+    section(
+      '## Checks',
+      Object.entries(definition.checks ?? {}).flatMap(([n, c]) => describeCheck(n, c)),
+    ),
+    section(
+      '## Limiting values',
+      (definition.limiting ?? []).map(
+        (l) => `- ${l.seek} \`${l.given}\` with which \`${l.check}\` is met: ${l.meaning}`,
+      ),
+    ),
+    section(
+      '## Limits of validity',
+      (definition.validity ?? []).map(
+        (v) =>
+          `- ${v.text}; otherwise ${v.otherwise === 'error' ? 'an error' : 'a caution'}${basis(v.basis)}`,
+      ),
+    ),
+    section(
+      '## Cautions',
+      Object.entries(definition.cautions ?? {}).map(([id, c]) => `- \`${id}\`: ${c.text}${basis(c.basis)}`),
+    ),
+    [
+      '## Evidence',
+      '',
+      ...definition.evidence.flatMap((evidence) => describeEvidence(calculation, evidence)),
+    ],
+    section('## Sources', sourcesOf(calculation)),
+    [GENERAL_CAUTION],
+  ];
+  return `${sections
+    .filter((lines) => lines.length > 0)
+    .map((lines) => lines.join('\n'))
+    .join('\n\n')}\n`;
+}
+
+/** Printed on every handbook page. */
+export const GENERAL_CAUTION =
+  'A calculation does not replace the text of the standards, which prevails. Local codes, the rules of the utility and ' +
+  'the judgement of a licensed engineer come first. Lightning and surge currents kill: work on earthing and protective ' +
+  'conductors only under a safe system of work.';
+
+function section(title: string, lines: readonly string[]): string[] {
+  return lines.length > 0 ? [title, '', ...lines] : [];
+}
+
+function describeGiven(calculation: CompiledCalculation, name: string, given: GivenDefinition): string[] {
+  const facts: string[] = [];
+  if (given.type === 'rows') facts.push('table with one row per item');
+  else if (given.type === 'choice') facts.push('choice');
+  else
+    facts.push(given.unit === '1' ? 'pure number' : given.unit, ...(given.type === 'list' ? ['list'] : []));
+  facts.push(
+    calculation.required.has(name)
+      ? 'required'
+      : hasDefault(given)
+        ? `default ${given.default.value}`
+        : 'optional',
+  );
+  return [
+    `- \`${name}\` (${facts.join(', ')}): ${given.meaning}${given.note ? `; ${given.note}` : ''}`,
+    ...givenDetails(given),
+  ];
+}
+
+function hasDefault(
+  given: GivenDefinition,
+): given is (QuantityGiven | ChoiceGiven) & { default: { value: string; basis: Basis } } {
+  return 'default' in given && given.default !== undefined;
+}
+
+function givenDetails(given: GivenDefinition): string[] {
+  const lines: string[] = [];
+  if (given.type === 'choice') {
+    lines.push(...Object.entries(given.options).map(([option, meaning]) => `  - \`${option}\`: ${meaning}`));
+  }
+  if (given.type === 'rows') {
+    lines.push(
+      ...Object.entries(given.columns).map(
+        ([column, inner]) =>
+          `  - \`${column}\` (${inner.type === 'choice' ? Object.keys(inner.options).join(', ') : inner.unit}): ${inner.meaning}`,
+      ),
+    );
+  }
+  if (given.type === 'quantity' || given.type === 'list') {
+    if (given.voltage) lines.push(`  - ${describeVoltageKind(given.voltage)}`);
+    if (given.permitted) lines.push(`  - permitted ${wordRange(given.permitted)}`);
+    if (given.usual) lines.push(`  - usual ${wordRange(given.usual)}: ${given.usual.because}`);
+  }
+  if (given.type === 'quantity') {
+    for (const t of given.typical ?? [])
+      lines.push(`  - typical ${t.value} for ${t.for} (${wordBasis(t.basis)})`);
+  }
+  if (hasDefault(given)) lines.push(`  - the default rests on: ${wordBasis(given.default.basis)}`);
+  return lines;
+}
+
+function describeAlternatives({ definition }: CompiledCalculation): string[] {
+  const lines = (definition.alternatives ?? []).map(({ oneOf, mayBeAbsent, when }) => {
+    const names = oneOf.map((name) => `\`${name}\``).join(', ');
+    return `- ${mayBeAbsent ? 'at most one' : 'exactly one'} of ${names}${when ? ` when ${when}` : ''}; a default holds only where none is written`;
+  });
+  return section('## Alternatives', lines);
+}
+
+function describeStep(name: string, step: StepDefinition): string[] {
+  const head = `- \`${name}\` (${step.unit === '1' ? 'pure number' : step.unit}): ${step.meaning}${step.optional ? '; where its givens are there' : ''}${step.when ? `; when ${step.when}` : ''}`;
+  const basisText = wordBasis(step.basis);
+  const lines = [head];
+  if ('variants' in step) {
+    for (const variant of step.variants) {
+      const own = variant.basis ? wordBasis(variant.basis) : basisText;
+      lines.push(
+        `  - ${variant.when ? `when ${variant.when}: ` : step.variants.length > 1 ? 'otherwise: ' : ''}\`${name} = ${variant.formula}\`${numericText(variant.numeric, step.unit)} [${own}]`,
+      );
+    }
+  } else if ('formula' in step)
+    lines.push(`  - \`${name} = ${step.formula}\`${numericText(step.numeric, step.unit)} [${basisText}]`);
+  else if ('table' in step) {
+    lines.push(`  - from a table, by ${step.table.by.join(' and ')} [${basisText}]`);
+    lines.push(...Object.entries(step.table.values).map(([key, value]) => `    - ${key}: ${value}`));
+  } else lines.push(`  - ${step.method} [${basisText}]`);
+  for (const { when, says } of step.words ?? []) lines.push(`  - "${says}" when ${when}`);
+  if ('note' in step && step.note) lines.push(`  - ${step.note}`);
+  return lines;
+}
+
+function numericText(numeric: Readonly<Record<string, string>> | undefined, unit: string): string {
+  if (!numeric) return '';
+  const parts = Object.entries(numeric).map(([name, u]) => `${name} in ${u}`);
+  return ` (a formula of numbers, with ${parts.join(', ')}, the result in ${unit})`;
+}
+
+function describeCheck(name: string, check: CheckDefinition): string[] {
+  const force =
+    typeof check.force === 'string'
+      ? check.force
+      : check.force.map((f) => `${f.force}${f.when ? ` when ${f.when}` : ' otherwise'}`).join(', ');
+  return [
+    `- \`${name}\` (${force}): ${check.criterion}: \`${check.value} ${check.relation} ${check.limit}\` [${wordBasis(check.basis)}]`,
+    ...check.remedies.map((r) => (typeof r === 'string' ? `  - ${r}` : `  - when ${r.when}: ${r.text}`)),
+  ];
+}
+
+function describeEvidence(calculation: CompiledCalculation, evidence: Evidence): string[] {
+  const kind = {
+    published: 'published',
+    memory: 'from memory',
+    practice: 'common practice',
+    independent: 'independent method',
+    'limiting-case': 'limiting case',
+  }[evidence.kind];
+  const lines = runEvidence(calculation, evidence).map(
+    (line) =>
+      `  - \`${line.name}\`: ${evidence.negative ? 'must not be' : 'expected'} ${line.expected.replace(/^not /, '')}, found ${line.found}`,
+  );
+  return [`- ${kind}: ${evidence.about} (${evidence.source})`, ...lines];
+}
+
+function sourcesOf(calculation: CompiledCalculation): string[] {
+  const keys = new Set<keyof typeof SOURCES>();
+  const visit = (value: unknown): void => {
+    if (typeof value !== 'object' || value === null) return;
+    if ('kind' in value && value.kind === 'source')
+      keys.add((value as { source: keyof typeof SOURCES }).source);
+    for (const inner of Object.values(value)) visit(inner);
+  };
+  visit(calculation.definition);
+  return [...keys].map((key) => {
+    const source = SOURCES[key];
+    const superseded = 'supersededBy' in source ? `; superseded by ${source.supersededBy}` : '';
+    return `- ${source.designation}: ${source.title}${superseded}`;
+  });
+}
+
+function basis(b: Basis | undefined): string {
+  return b ? ` [${wordBasis(b)}]` : '';
+}

@@ -1,0 +1,151 @@
+import type { Diagnostic } from '../diagnostics/diagnostic.ts';
+import { type Basis, wordBasis } from '../engine/definition/basis.ts';
+import type { EvaluatedCheck, EvaluatedGiven, EvaluatedStep } from '../engine/definition/evaluated.ts';
+import type { ResultValue, Value } from '../engine/definition/value.ts';
+import { displayEntered } from '../quantity/display.ts';
+import { fromSi, type Quantity } from '../quantity/quantity.ts';
+import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
+
+type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
+
+/** The one object that `evaluate --json` prints. Other tools rely on its shape: add to it, change nothing. */
+export function machineReport(notes: readonly EvaluatedNote[], diagnostics: readonly Diagnostic[]): Json {
+  return {
+    notes: notes.map((note) => ({
+      path: note.source.path,
+      number: note.source.frontMatter.number,
+      revision: note.source.frontMatter.revision,
+      blocks: note.blocks.map(reportBlock),
+    })),
+    diagnostics: diagnostics.map(({ place, severity, code, message, hint, related }) => ({
+      file: place.file,
+      line: place.line,
+      column: place.column,
+      severity,
+      code,
+      message,
+      ...(hint === undefined ? {} : { hint }),
+      ...(related
+        ? {
+            related: related.map((r) => ({
+              file: r.place.file,
+              line: r.place.line,
+              column: r.place.column,
+              note: r.note,
+            })),
+          }
+        : {}),
+    })),
+  };
+}
+
+function reportBlock({ id, title, evaluated, accepted }: EvaluatedBlock): Json {
+  return {
+    id,
+    calculation: evaluated.calculation,
+    title,
+    given: Object.fromEntries(evaluated.givens.map((given) => [given.name, reportGiven(given)])),
+    results: Object.fromEntries(evaluated.steps.map((step) => [step.name, reportStep(step)])),
+    checks: Object.fromEntries(evaluated.checks.map((check) => [check.name, reportCheck(check)])),
+    limiting: Object.fromEntries(
+      evaluated.limiting.map((l) => [l.given, { ...reportResult(l.result), check: l.check, seek: l.seek }]),
+    ),
+    cautions: evaluated.cautions.map((caution) => ({
+      id: caution.id,
+      text: caution.text,
+      accepted: accepted.some((a) => a.caution === caution.id),
+    })),
+  };
+}
+
+function reportGiven(given: EvaluatedGiven): Json {
+  const common = { source: given.source ?? null, origin: given.origin };
+  const { value } = given;
+  if (value.type === 'list') return value.items.map((item) => ({ ...reportQuantity(item), ...common }));
+  if (value.type === 'rows') {
+    return value.rows.map((row) =>
+      Object.fromEntries(
+        Object.entries(row).map(([column, cell]) => [
+          column,
+          typeof cell === 'string' ? { value: cell, text: cell } : reportQuantity(cell),
+        ]),
+      ),
+    );
+  }
+  return { ...reportSingle(value, given.text), ...common };
+}
+
+function reportSingle(value: Value, text: string): { [key: string]: Json } {
+  if (value.type === 'quantity') return { value: value.quantity.value, unit: value.quantity.unit.text, text };
+  return { value: value.type === 'choice' ? value.choice : null, text };
+}
+
+function reportQuantity(quantity: Quantity): { [key: string]: Json } {
+  return { value: quantity.value, unit: quantity.unit.text, text: displayEntered(quantity).text };
+}
+
+function reportStep(step: EvaluatedStep): Json {
+  const { result } = step;
+  if (result.type !== 'list') return reportResult(result);
+  return result.items.map((item) => ({
+    value: fromSi(item.si, result.unit),
+    unit: result.unit.text,
+    text: item.displayed.text,
+  }));
+}
+
+function reportResult(result: ResultValue): { [key: string]: Json } {
+  switch (result.type) {
+    case 'number':
+      return { value: fromSi(result.si, result.unit), unit: result.unit.text, text: result.displayed.text };
+    case 'words':
+      return { value: null, unit: result.unit.text, text: result.words };
+    case 'choice':
+      return { value: result.choice, text: result.choice };
+    case 'list':
+      return { value: null, text: result.items.map((item) => item.displayed.text).join('; ') };
+  }
+}
+
+function reportCheck(check: EvaluatedCheck): Json {
+  return {
+    verdict: check.verdict,
+    force: check.force,
+    value: numberOf(check.value),
+    limit: numberOf(check.limit),
+    unit: check.value?.type === 'number' ? check.value.unit.text : null,
+    relation: check.relation,
+    text: wordCheck(check),
+    at_limit: check.atLimit,
+    missing: check.missing,
+    clause: clauseOf(check.basis),
+    ...(check.overRange
+      ? { over_range: { holds: check.overRange.holds, text: check.overRange.sentence } }
+      : {}),
+  };
+}
+
+function numberOf(result: ResultValue | undefined): number | null {
+  return result?.type === 'number' ? fromSi(result.si, result.unit) : null;
+}
+
+function clauseOf(basis: Basis): string {
+  return wordBasis(basis);
+}
+
+/** A check in one sentence: 'Protective ratio ...: 0.754, required >= 1.15: does not comply'. */
+export function wordCheck(check: EvaluatedCheck): string {
+  const limit = check.limit ? textOf(check.limit) : undefined;
+  const asked = `${check.force === 'requirement' ? 'required' : 'recommended'} ${check.relation} ${limit ?? 'a limit that could not be computed'}`;
+  const value = check.value ? textOf(check.value) : 'no value';
+  const missing = check.missing.length > 0 ? ` (not given: ${check.missing.join(', ')})` : '';
+  return `${check.criterion}: ${value}, ${asked}: ${check.verdict}${check.atLimit ? ', at the limit' : ''}${missing}`;
+}
+
+function textOf(result: ResultValue): string {
+  if (result.type === 'number') return result.displayed.text;
+  if (result.type === 'words') return result.words;
+  return result.type === 'choice'
+    ? result.choice
+    : result.items.map((item) => item.displayed.text).join('; ');
+}
