@@ -91,6 +91,38 @@ export const SOURCES = {
     edition: 'edition not stated',
     kind: 'handbook',
   },
+  'iec-62305-2-2010': {
+    designation: 'IEC 62305-2:2010',
+    title: 'Protection against lightning - Part 2: Risk management',
+    edition: '2010',
+    kind: 'standard',
+    supersededBy: 'IEC 62305-2:2024',
+  },
+  'rosa-1908': {
+    designation: 'Rosa, NBS Bulletin 4(2)',
+    title: 'Self and mutual inductances of linear conductors',
+    edition: '1908',
+    kind: 'paper',
+  },
+  'rosa-grover-1912': {
+    designation: 'Rosa, Grover, NBS Scientific Paper 169',
+    title: 'Formulas and tables for the calculation of mutual and self-inductance',
+    edition: '1912',
+    kind: 'paper',
+  },
+  'mil-hdbk-419a': {
+    designation: 'MIL-HDBK-419A',
+    title: 'Grounding, bonding and shielding for electronic equipments and facilities',
+    edition: '1987',
+    kind: 'handbook',
+  },
+  'iec-62561-1-2012': {
+    designation: 'IEC 62561-1:2012',
+    title: 'Lightning protection system components - Part 1: Requirements for connection components',
+    edition: '2012',
+    kind: 'standard',
+    supersededBy: 'IEC 62561-1:2023',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

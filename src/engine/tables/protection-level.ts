@@ -1,0 +1,68 @@
+import { type Basis, cite, recall } from '../definition/basis.ts';
+import type { ChoiceGiven } from '../definition/definition.ts';
+
+/** The lightning protection level, or class of the protection system: the same four steps in IEC 62305. */
+export const protectionLevel: ChoiceGiven = {
+  type: 'choice',
+  symbol: '\\text{LPL}',
+  meaning: 'lightning protection level (class of the protection system)',
+  options: {
+    I: 'level I: the severest lightning parameters',
+    II: 'level II',
+    III: 'level III',
+    IV: 'level IV: the parameters of level III, with a larger rolling sphere and wider spacing',
+  },
+};
+
+type ByLevel = Readonly<Record<'I' | 'II' | 'III' | 'IV', string>>;
+
+/** A quantity of the standard's tables for each level, with its source. */
+interface LevelTable {
+  readonly values: ByLevel;
+  readonly basis: Basis;
+}
+
+const firstPositive = cite('iec-62305-1-2010', 'Table 3, first positive stroke, as quoted in public guides');
+const classTable = 'as quoted in public guides to IS/IEC 62305-3';
+
+/** Peak of the first positive stroke 10/350. */
+export const firstStrokeCurrent: LevelTable = {
+  values: { I: '200 kA', II: '150 kA', III: '100 kA', IV: '100 kA' },
+  basis: firstPositive,
+};
+
+/** Charge of the first positive stroke. */
+export const firstStrokeCharge: LevelTable = {
+  values: { I: '100 C', II: '75 C', III: '50 C', IV: '50 C' },
+  basis: firstPositive,
+};
+
+/** Specific energy of the first positive stroke. */
+export const firstStrokeEnergy: LevelTable = {
+  values: { I: '10 MJ/ohm', II: '5.6 MJ/ohm', III: '2.5 MJ/ohm', IV: '2.5 MJ/ohm' },
+  basis: firstPositive,
+};
+
+/** Radius of the rolling sphere. */
+export const sphereRadius: LevelTable = {
+  values: { I: '20 m', II: '30 m', III: '45 m', IV: '60 m' },
+  basis: cite('iec-62305-3-2010', `Table 2, ${classTable}`),
+};
+
+/** Typical distance between down conductors. */
+export const downConductorSpacing: LevelTable = {
+  values: { I: '10 m', II: '10 m', III: '15 m', IV: '20 m' },
+  basis: cite('iec-62305-3-2010', `Table 4, ${classTable}`),
+};
+
+/** Coefficient ki of the separation distance. */
+export const separationCoefficient: LevelTable = {
+  values: { I: '0.08', II: '0.06', III: '0.04', IV: '0.04' },
+  basis: cite('iec-62305-3-2010', `Table 10, ${classTable}`),
+};
+
+/** The smallest peak current that each level must intercept. */
+export const leastCurrent: LevelTable = {
+  values: { I: '3 kA', II: '5 kA', III: '10 kA', IV: '16 kA' },
+  basis: recall('iec-62305-1-2010', 'Table 4'),
+};
