@@ -59,6 +59,10 @@ export function measureMarkedText(text: string, size: number, weight: 'regular' 
   return width;
 }
 
+/** Blanks at which a line would break badly: beside a relation, and between a number and its unit. */
+const FIRM_BLANKS = / (?=[=≤≥<>≈])|(?<=[=≤≥<>≈]) |(?<=\d) (?=[\p{L}%°])/gu;
+const FIRM = '\u00a0';
+
 /** Breaks a text at its spaces into lines no wider than asked, as far as its words allow; a line feed always breaks. */
 export function wrapMarkedText(
   text: string,
@@ -69,7 +73,7 @@ export function wrapMarkedText(
   const lines: string[] = [];
   for (const paragraph of text.split('\n')) {
     let line = '';
-    for (const word of paragraph.split(' ')) {
+    for (const word of paragraph.replace(FIRM_BLANKS, FIRM).split(' ')) {
       const longer = line === '' ? word : `${line} ${word}`;
       if (line !== '' && measureMarkedText(longer, size, weight) > width) {
         lines.push(line);
