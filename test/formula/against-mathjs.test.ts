@@ -9,7 +9,7 @@ import { fromSi } from '../../src/quantity/quantity.ts';
 import { unit } from '../../src/quantity/unit.ts';
 
 // mathjs compares with a tolerance in floor, ceil, min and max; without its absolute part it tells 1e-16 from 0 as we do.
-const math = create(all, { relTol: 1e-9, absTol: 0 });
+const math = create(all ?? {}, { relTol: 1e-9, absTol: 0 });
 
 /** Functions under our names, as mathjs computes them. */
 const SCOPE = { ln: (x: number) => math.log(x) };
