@@ -1,0 +1,333 @@
+import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { QuantityGiven } from '../../definition/definition.ts';
+
+const straightWire = cite('rosa-1908', 'straight round wire, as quoted in a public numeric supplement');
+const parallelWires = recall('rosa-1908', 'mutual inductance of parallel wires of equal length');
+const rectangleLoop = recall('rosa-grover-1912', 'rectangle of round wire');
+const flatBar = cite('rosa-grover-1912', 'bar of rectangular section, as quoted in public handbooks');
+
+const dimensionGiven = (symbol: string, meaning: string, unit: string): QuantityGiven => ({
+  type: 'quantity',
+  symbol,
+  meaning,
+  unit,
+  permitted: { above: '0 m' },
+});
+
+/** Inductance of a conductor from its shape: the value behind every lead drop. */
+export const conductorInductance = defineCalculation({
+  name: 'conductor-inductance',
+  title: 'Inductance of a conductor',
+  purpose:
+    'Finds the inductance of a straight wire, a strap, a pair of wires or a rectangular loop from its dimensions, so ' +
+    'that a lead drop need not rest on a convention per metre. At lightning frequencies the current flows at the ' +
+    'surface and the field inside the metal is left out.',
+  givens: {
+    shape: {
+      type: 'choice',
+      symbol: '\\text{shape}',
+      meaning: 'shape of the conductor or loop',
+      options: {
+        'round-wire': 'a straight round wire by itself',
+        strap: 'a straight flat strap by itself',
+        'go-and-return': 'two parallel round wires, the one the return of the other',
+        rectangle: 'a closed rectangle of round wire',
+      },
+    },
+    frequency: {
+      type: 'choice',
+      symbol: '\\text{frequency}',
+      meaning: 'where in the section the current flows',
+      options: {
+        high: 'at the surface, as lightning and surge currents do',
+        low: 'evenly over the section, as at power frequency',
+      },
+      default: { value: 'high', basis: commonPractice('lightning and surge currents flow at the surface') },
+    },
+    length: dimensionGiven('\\ell', 'length of the wire, strap or pair', 'm'),
+    diameter: dimensionGiven('d', 'diameter of the wire', 'mm'),
+    width: dimensionGiven('w', 'width of the strap', 'mm'),
+    thickness: dimensionGiven('t', 'thickness of the strap', 'mm'),
+    spacing: dimensionGiven('D', 'distance between the axes of the two wires', 'm'),
+    loop_length: dimensionGiven('a', 'length of the rectangle between axes', 'm'),
+    loop_width: dimensionGiven('b', 'width of the rectangle between axes', 'm'),
+  },
+  steps: {
+    radius: {
+      symbol: 'r',
+      meaning: 'radius of the wire',
+      unit: 'mm',
+      basis: derivation('half the diameter'),
+      when: 'not shape is strap',
+      formula: 'diameter / 2',
+    },
+    self_inductance: {
+      symbol: 'L_1',
+      meaning: 'inductance of one of the two wires by itself',
+      unit: 'uH',
+      basis: straightWire,
+      when: 'shape is go-and-return',
+      variants: [
+        {
+          when: 'frequency is low',
+          formula:
+            '0.2 uH/m * (length * ln((length + sqrt(length^2 + radius^2)) / radius) - sqrt(length^2 + radius^2) + radius + length / 4)',
+        },
+        {
+          formula:
+            '0.2 uH/m * (length * ln((length + sqrt(length^2 + radius^2)) / radius) - sqrt(length^2 + radius^2) + radius)',
+        },
+      ],
+    },
+    mutual_inductance: {
+      symbol: 'M',
+      meaning: 'mutual inductance of the two wires',
+      unit: 'uH',
+      basis: parallelWires,
+      when: 'shape is go-and-return',
+      formula:
+        '0.2 uH/m * (length * ln((length + sqrt(length^2 + spacing^2)) / spacing) - sqrt(length^2 + spacing^2) + spacing)',
+    },
+    diagonal: {
+      symbol: 'g',
+      meaning: 'diagonal of the rectangle',
+      unit: 'm',
+      basis: derivation('right-angled triangle'),
+      when: 'shape is rectangle',
+      formula: 'sqrt(loop_length^2 + loop_width^2)',
+    },
+    inductance: {
+      symbol: 'L',
+      meaning: 'inductance',
+      unit: 'uH',
+      basis: straightWire,
+      variants: [
+        {
+          when: 'shape is round-wire and frequency is low',
+          formula:
+            '0.2 uH/m * (length * ln((length + sqrt(length^2 + radius^2)) / radius) - sqrt(length^2 + radius^2) + radius + length / 4)',
+        },
+        {
+          when: 'shape is round-wire',
+          formula:
+            '0.2 uH/m * (length * ln((length + sqrt(length^2 + radius^2)) / radius) - sqrt(length^2 + radius^2) + radius)',
+          note: 'the term for the field inside the wire is left out',
+        },
+        {
+          when: 'shape is strap',
+          formula:
+            '0.2 uH/m * length * (ln(2 * length / (width + thickness)) + 0.5 + 0.2235 * (width + thickness) / length)',
+          basis: flatBar,
+        },
+        {
+          when: 'shape is go-and-return',
+          formula: '2 * (self_inductance - mutual_inductance)',
+          basis: derivation('two equal wires in series that carry opposite currents'),
+        },
+        {
+          when: 'frequency is low',
+          formula:
+            '0.4 uH/m * (loop_length * ln(2 * loop_length / radius) + loop_width * ln(2 * loop_width / radius) + 2 * diagonal - loop_length * asinh(loop_length / loop_width) - loop_width * asinh(loop_width / loop_length) - 7 / 4 * (loop_length + loop_width))',
+          basis: rectangleLoop,
+        },
+        {
+          formula:
+            '0.4 uH/m * (loop_length * ln(2 * loop_length / radius) + loop_width * ln(2 * loop_width / radius) + 2 * diagonal - loop_length * asinh(loop_length / loop_width) - loop_width * asinh(loop_width / loop_length) - 2 * (loop_length + loop_width))',
+          basis: rectangleLoop,
+          note: 'the term for the field inside the wire is left out',
+        },
+      ],
+    },
+    conductor_length: {
+      symbol: '\\ell_\\mathrm{L}',
+      meaning: 'length of conductor in the loop',
+      unit: 'm',
+      basis: derivation('perimeter of the rectangle'),
+      when: 'shape is rectangle',
+      formula: '2 * (loop_length + loop_width)',
+    },
+    inductance_per_length: {
+      symbol: "L'",
+      meaning: 'inductance per length',
+      unit: 'uH/m',
+      basis: derivation('inductance over length'),
+      variants: [
+        {
+          when: 'shape is rectangle',
+          formula: 'inductance / conductor_length',
+          note: 'per length of conductor, all four sides',
+        },
+        {
+          when: 'shape is go-and-return',
+          formula: 'inductance / length',
+          note: 'per length of the pair, both wires together',
+        },
+        { formula: 'inductance / length' },
+      ],
+    },
+  },
+  validity: [
+    {
+      requires: 'not shape is go-and-return or spacing > diameter',
+      otherwise: 'error',
+      text: 'two wires cannot lie closer than touching: spacing must exceed the diameter',
+      basis: parallelWires,
+    },
+    {
+      requires: 'not shape is go-and-return or spacing > 4 * diameter',
+      otherwise: 'caution',
+      text: 'wires closer than some four diameters push the current to one side; the pair then has less inductance than computed',
+      basis: commonPractice('proximity effect'),
+    },
+    {
+      requires: 'not shape is rectangle or (loop_length > 2 * diameter and loop_width > 2 * diameter)',
+      otherwise: 'error',
+      text: 'the formula holds for a rectangle whose sides are much longer than the wire is thick',
+      basis: rectangleLoop,
+    },
+    {
+      requires: 'not shape is strap or width + thickness <= length / 2',
+      otherwise: 'error',
+      text: 'the formula holds for a strap that is much longer than width and thickness together',
+      basis: flatBar,
+    },
+    {
+      requires: 'not shape is round-wire or diameter <= length or frequency is low',
+      otherwise: 'caution',
+      text: 'a wire shorter than its diameter is no filament: the formula was derived for slim wires',
+      basis: straightWire,
+    },
+  ],
+  cautions: {
+    'partial-inductance': {
+      when: 'shape is round-wire or shape is strap',
+      text: 'A straight conductor by itself has a partial inductance only: the drop along it depends on where the current returns, and is lower with a return close by.',
+      basis: commonPractice(),
+    },
+    'strap-at-high-frequency': {
+      when: 'shape is strap and frequency is high',
+      text: 'The formula takes the current as evenly spread over the strap; at the surface alone the inductance is lower by a few per cent at most.',
+      basis: flatBar,
+    },
+    'ends-of-the-pair': {
+      when: 'shape is go-and-return',
+      text: 'The short pieces that join the two wires at their ends are left out; for a loop that is not slim use the rectangle.',
+      basis: derivation('only the two long sides are counted'),
+    },
+    'magnetic-metal': {
+      when: 'frequency is low and not shape is strap',
+      text: 'The term for the field inside the wire holds for metals that are not magnetic; steel has more at low frequency.',
+      basis: commonPractice(),
+    },
+  },
+  evidence: [
+    {
+      kind: 'published',
+      about: 'round wire 2 mm long, 1 mm in diameter: 0.625574 nH',
+      source:
+        'Rosa 1908, as quoted in the numeric supplement to a paper on the inductance of straight wires (public repository InductiveFieldSupplemental)',
+      given: { shape: 'round-wire', frequency: 'low', length: '2 mm', diameter: '1 mm' },
+      expect: { inductance: { value: '0.625574 nH', tolerance: '0.0000005 nH' } },
+    },
+    {
+      kind: 'published',
+      about: 'twin line 0.8 m apart, wires of 10 mm, 1 km: 2.13 mH',
+      source: 'Bird, Electrical Circuit Theory and Technology, chapter 40, example 20, p. 748',
+      given: {
+        shape: 'go-and-return',
+        frequency: 'low',
+        length: '1 km',
+        diameter: '10 mm',
+        spacing: '0.8 m',
+      },
+      expect: { inductance: { value: '2.13 mH', tolerance: '0.005 mH' } },
+    },
+    {
+      kind: 'published',
+      about: 'loop of two wires 2 m apart, 12 mm in diameter: 2.424 mH/km',
+      source:
+        'Mehta & Mehta, Principles of Power System, example 9.1, p. 214 (a line without end: taken here as 100 km)',
+      given: {
+        shape: 'go-and-return',
+        frequency: 'low',
+        length: '100 km',
+        diameter: '12 mm',
+        spacing: '2 m',
+      },
+      expect: { inductance_per_length: { value: '2.424 mH/km', tolerance: '0.0005 mH/km' } },
+    },
+    {
+      kind: 'independent',
+      about: 'square loop of 1 m, wire of 8 mm, by the closed form for a square',
+      source: 'square of side a: 0.8 µH/m a (ln(a/r) - 0.774) = 0.8 (5.521461 - 0.774) = 3.79797 µH',
+      given: { shape: 'rectangle', diameter: '8 mm', loop_length: '1 m', loop_width: '1 m' },
+      expect: {
+        inductance: {
+          value: '3.798 uH',
+          tolerance: '0.001 uH',
+          because: 'the constant 0.774 is rounded to three digits',
+        },
+      },
+    },
+    {
+      kind: 'independent',
+      about: 'the same square at low frequency',
+      source: 'square of side a: 0.8 µH/m a (ln(a/r) - 0.524) = 0.8 (5.521461 - 0.524) = 3.99797 µH',
+      given: {
+        shape: 'rectangle',
+        frequency: 'low',
+        diameter: '8 mm',
+        loop_length: '1 m',
+        loop_width: '1 m',
+      },
+      expect: {
+        inductance: {
+          value: '3.998 uH',
+          tolerance: '0.001 uH',
+          because: 'the constant 0.524 is rounded to three digits',
+        },
+      },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'a strap as thin as wide has nearly the inductance of a round wire of equal perimeter',
+      source:
+        'square bar of side w at low frequency against a round wire of the same geometric mean distance 0.4470 w = r exp(-1/4): r = 0.5740 w. For 10 mm and 10 m: 0.2 · 10 · (ln(20/0.005740) - 0.75) = 14.812 µH',
+      given: {
+        shape: 'strap',
+        frequency: 'low',
+        length: '10 m',
+        width: '10 mm',
+        thickness: '10 mm',
+      },
+      expect: {
+        inductance: {
+          value: '14.812 uH',
+          tolerance: '0.01 uH',
+          because: 'terms of the order of width over length are left out',
+        },
+      },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'a slim rectangle is a pair of wires',
+      source:
+        'rectangle 200 m by 0.8 m against 2 (L - M): 0.4 · 200 · (ln(0.8/0.005) + 0.25 - 0.8/200) = 425.69 µH',
+      given: {
+        shape: 'rectangle',
+        frequency: 'low',
+        diameter: '10 mm',
+        loop_length: '200 m',
+        loop_width: '0.8 m',
+      },
+      expect: {
+        inductance: {
+          value: '425.69 uH',
+          tolerance: '2 uH',
+          because: 'the two short sides add about 0.4 %',
+        },
+      },
+    },
+  ],
+});
