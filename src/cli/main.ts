@@ -1,73 +1,10 @@
 #!/usr/bin/env node
-import { Command, CommanderError, Option } from 'commander';
+import { CommanderError } from 'commander';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
-import { type CompileOptions, compileCommand } from './commands/compile.ts';
-import { describeCommand } from './commands/describe.ts';
-import { type EvaluateOptions, evaluateCommand } from './commands/evaluate.ts';
-import { newCommand } from './commands/new.ts';
 import { EXIT } from './exit-status.ts';
+import { buildProgram } from './program.ts';
 import { SOFTWARE } from './software.ts';
 import { openTerminal, type Terminal } from './terminal.ts';
-
-const PATHS = 'a note, a project folder, or several';
-
-/** The command line: parses, runs one command, and ends with its exit status. */
-export function buildProgram(terminal: Terminal, finish: (status: number) => void): Command {
-  const program = new Command(SOFTWARE.name)
-    .description(
-      'Compiles calculation notes for lightning and surge protection from markdown with YAML calculation blocks: evaluates every block, judges the results, prints a formal PDF.',
-    )
-    .version(SOFTWARE.version)
-    .exitOverride()
-    .configureOutput({
-      writeOut: (text) => process.stdout.write(text),
-      writeErr: (text) => process.stderr.write(text),
-    })
-    .addHelpText(
-      'after',
-      '\nExit status: 0 done; 1 the source is wrong, or a requirement is not met with --require complies; 2 usage; 3 something outside failed; 4 a bug.\nResults do not replace the standards, local codes, the rules of the utility or the judgement of a licensed engineer.',
-    );
-  const requireOption = new Option(
-    '--require <verdict>',
-    'exit with 1 unless every requirement is met',
-  ).choices(['complies']);
-
-  program
-    .command('new')
-    .description('writes a small project to start from, that compiles')
-    .argument('<dir>', 'the folder to make')
-    .action(async (dir: string) => finish(await newCommand(dir, terminal)));
-  program
-    .command('evaluate')
-    .description('evaluates notes and prints the verdicts; writes nothing')
-    .argument('<path...>', PATHS)
-    .option('--json', 'one JSON object on standard output, also on errors')
-    .addOption(requireOption)
-    .action(async (paths: string[], options: EvaluateOptions) =>
-      finish(await evaluateCommand(paths, options, terminal)),
-    );
-  program
-    .command('compile')
-    .description('writes the PDF of each note beside it')
-    .argument('<path...>', PATHS)
-    .option('--html', 'write the page as HTML too')
-    .option('--no-pdf', 'do not print: with --html, no browser is needed')
-    .option('--out <dir>', 'the folder to write to, instead of that of each note')
-    .option('--browser <file>', 'the Chrome or Chromium to print with')
-    .addOption(requireOption)
-    .action(async (paths: string[], options: CompileOptions) =>
-      finish(await compileCommand(paths, options, terminal)),
-    );
-  program
-    .command('describe')
-    .description('prints the handbook page of a calculation, or the list of all')
-    .argument('[name]', 'the calculation')
-    .option('--schema', 'the JSON Schema of calculation blocks, for editors')
-    .action((name: string | undefined, options: { schema?: boolean }) =>
-      finish(describeCommand(name, options, terminal)),
-    );
-  return program;
-}
 
 /** The exit status for whatever was thrown; says on the terminal what it was. */
 function reportFailure(error: unknown, terminal: Terminal): number {

@@ -12,7 +12,7 @@ export interface Terminal {
 }
 
 export function openTerminal(): Terminal {
-  const live = process.stderr.isTTY === true && process.env['CI'] === undefined;
+  const live = process.stderr.isTTY === true && process.env.CI === undefined;
   const colours = pc.createColors(process.stderr.isTTY === true && pc.isColorSupported);
   let progressShown = false;
   const clear = (): void => {
