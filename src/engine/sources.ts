@@ -41,6 +41,21 @@ export const SOURCES = {
     kind: 'standard',
     supersededBy: 'IEC 60364-5-53:2019',
   },
+  'iec-60364-5-53-2002': {
+    designation: 'IEC 60364-5-53:2002',
+    title:
+      'Electrical installations of buildings - Part 5-53: Isolation, switching and control (Amendment 1)',
+    edition: '2002',
+    kind: 'standard',
+    supersededBy: 'IEC 60364-5-53:2015',
+  },
+  'bs-7671-2008': {
+    designation: 'BS 7671:2008',
+    title: 'Requirements for electrical installations',
+    edition: '2008',
+    kind: 'standard',
+    supersededBy: 'BS 7671:2018',
+  },
   'gb-50057-2010': {
     designation: 'GB 50057-2010',
     title: 'Code for design protection of structures against lightning',

@@ -1,6 +1,7 @@
 import type { CompiledCalculation } from '../definition/compiled.ts';
 import { arresterCalculations } from './arrester/index.ts';
 import { conductorCalculations } from './conductor/index.ts';
+import { lowVoltageCalculations } from './low-voltage/index.ts';
 
 /** The calculations of one domain, in the order in which the handbook lists them. */
 export interface Domain {
@@ -11,6 +12,7 @@ export interface Domain {
 
 /** Every domain of the catalogue. Adding a calculation touches its own file and its domain's index only. */
 export const DOMAINS: readonly Domain[] = [
+  { name: 'low-voltage', title: 'Low-voltage surge protection', calculations: lowVoltageCalculations },
   { name: 'arrester', title: 'Arresters', calculations: arresterCalculations },
   { name: 'conductor', title: 'Conductors', calculations: conductorCalculations },
 ];

@@ -1,6 +1,6 @@
 import { withDefaults } from './apply-defaults.ts';
 import type { CompiledCalculation, CompiledStep } from './compiled.ts';
-import { compute } from './compute.ts';
+import { type Computation, compute } from './compute.ts';
 import type { Inputs } from './inputs.ts';
 import { formulaValues } from './inputs.ts';
 
@@ -9,14 +9,20 @@ export function findUnused(
   calculation: CompiledCalculation,
   inputs: Inputs,
 ): { readonly name: string; readonly because: string }[] {
-  const used = namesUsed(calculation, inputs);
+  const state = compute(calculation, formulaValues(calculation, withDefaults(calculation, inputs)));
+  const used = namesUsed(calculation, state);
   return [...inputs.keys()]
-    .filter((name) => ![...used].some((u) => u === name || u.startsWith(`${name}.`)))
+    .filter((name) => !isUsed(name, used))
     .map((name) => ({ name, because: 'no formula or check of the chosen options needs it' }));
 }
 
-function namesUsed(calculation: CompiledCalculation, inputs: Inputs): Set<string> {
-  const state = compute(calculation, formulaValues(calculation, withDefaults(calculation, inputs)));
+/** Whether a given, or a column of it, stands among the names that were used. */
+export function isUsed(given: string, used: ReadonlySet<string>): boolean {
+  return [...used].some((name) => name === given || name.startsWith(`${given}.`));
+}
+
+/** Every name that a formula, check or condition of this evaluation looks at. */
+export function namesUsed(calculation: CompiledCalculation, state: Computation): Set<string> {
   const used = new Set<string>();
   const add = (formula: { readonly names: readonly string[] } | undefined): void => {
     for (const name of formula?.names ?? []) used.add(name);

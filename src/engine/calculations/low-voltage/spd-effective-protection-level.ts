@@ -1,0 +1,728 @@
+import { commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+
+const level = recall('iec-62305-4-2010', 'Annex C, effective protection level');
+const bands = recall('iec-62305-4-2010', 'Annex C, withstand and length of the circuit');
+const bandsGb = recall('gb-50057-2010', '6.4.7');
+const wiringRule = recall('iec-60364-5-53-2015', '534.4.8');
+
+/** A surge protective device with its leads: what reaches the equipment, and whether that is low enough. */
+export const spdEffectiveProtectionLevel = defineCalculation({
+  name: 'spd-effective-protection-level',
+  title: 'Effective protection level of a surge protective device',
+  purpose:
+    'Finds the voltage that a surge protective device (SPD) together with its connecting leads leaves to the ' +
+    'equipment, and sets it against the impulse withstand voltage of the equipment over the length of its circuit. ' +
+    'A length of lead counts only if the surge current flows in it between the points where the protected circuit is tapped.',
+  givens: {
+    spd_type: {
+      type: 'choice',
+      symbol: '\\text{SPD type}',
+      meaning: 'type of the SPD',
+      options: {
+        limiting: 'voltage-limiting (varistor)',
+        switching: 'voltage-switching (spark gap)',
+        combination: 'combination of both, treated as voltage-limiting',
+      },
+    },
+    protection_level: {
+      type: 'quantity',
+      symbol: 'U_\\mathrm{p}',
+      meaning: 'voltage protection level of the SPD',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      permitted: { above: '0 kV' },
+      usual: { to: '10 kV', because: 'preferred values of the protection level end at 10 kV' },
+    },
+    arc_voltage: {
+      type: 'quantity',
+      symbol: 'U_\\mathrm{arc}',
+      meaning: 'arc voltage of a voltage-switching SPD after sparkover',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      permitted: { from: '0 kV' },
+      default: { value: '0 kV', basis: commonPractice('left out where it is not known') },
+    },
+    wiring: {
+      type: 'choice',
+      symbol: '\\text{wiring}',
+      meaning: 'way in which the SPD is connected',
+      options: {
+        branch: 'in a branch off the circuit',
+        'through-line': 'the line is looped through the terminal of the SPD',
+        'through-both': 'line and protective conductor are both looped through the terminals of the SPD',
+      },
+      default: { value: 'branch', basis: commonPractice('an SPD connected in a branch') },
+    },
+    lead_a: {
+      type: 'quantity',
+      symbol: 'a',
+      meaning: 'length of the lead from the tap to the disconnector',
+      unit: 'm',
+      permitted: { from: '0 m' },
+    },
+    lead_b: {
+      type: 'quantity',
+      symbol: 'b',
+      meaning: 'length of the lead from the disconnector to the SPD',
+      unit: 'm',
+      permitted: { from: '0 m' },
+    },
+    lead_c: {
+      type: 'quantity',
+      symbol: 'c',
+      meaning: 'length of the lead from the SPD to the earth bar',
+      unit: 'm',
+      permitted: { from: '0 m' },
+    },
+    disconnector_length: {
+      type: 'quantity',
+      symbol: '\\ell_\\mathrm{d}',
+      meaning: 'length of the current path through the disconnector',
+      unit: 'm',
+      permitted: { from: '0 m' },
+      default: { value: '0 m', basis: commonPractice('left out where no disconnector stands in the branch') },
+    },
+    disconnector_in_rule: {
+      type: 'choice',
+      symbol: '\\text{disconnector}',
+      meaning: 'whether the rule on the length of the leads counts the disconnector',
+      options: {
+        counted: 'the path through the disconnector counts as a lead',
+        'not-counted': 'only the conductors a, b and c count',
+      },
+      default: {
+        value: 'counted',
+        basis: commonPractice('the safe side; the rule itself speaks of conductors'),
+      },
+    },
+    lead_rule: {
+      type: 'choice',
+      symbol: '\\text{rule}',
+      meaning: 'wiring rule by which the length of the leads is judged',
+      options: {
+        'iec-60364-5-53-2015': 'at most 0.5 m, else one of the other measures of the clause',
+        'iec-60364-5-53-2002': 'preferably at most 0.5 m',
+        'bs-7671-2008': 'preferably at most 0.5 m, in no case more than 1 m',
+      },
+      default: { value: 'iec-60364-5-53-2015', basis: wiringRule },
+    },
+    circuit_current: {
+      type: 'quantity',
+      symbol: 'I_\\mathrm{B}',
+      meaning: 'current of the circuit that is looped through the terminals of the SPD',
+      unit: 'A',
+      voltage: { measure: 'rms' },
+      permitted: { from: '0 A' },
+    },
+    terminal_current_rating: {
+      type: 'quantity',
+      symbol: 'I_\\mathrm{L}',
+      meaning: 'rated load current of the terminals of the SPD',
+      unit: 'A',
+      voltage: { measure: 'rms' },
+      permitted: { above: '0 A' },
+      typical: [
+        { value: '125 A', for: 'a guide to through wiring', basis: commonPractice('figure of one guide') },
+      ],
+    },
+    drop_basis: {
+      type: 'choice',
+      symbol: '\\text{drop}',
+      meaning: 'how the voltage drop along the leads is taken',
+      options: {
+        steepness: 'inductance of the leads times steepness of the current',
+        'one-kv-per-metre': '1 kV for each metre of lead, at the line entrance',
+        'twenty-percent': '20 % of the protection level, for leads of at most 0.5 m',
+        neglected: 'left out, where only induced surges flow',
+      },
+      default: { value: 'steepness', basis: commonPractice('the drop from inductance and steepness') },
+    },
+    lead_inductance: {
+      type: 'quantity',
+      symbol: "L'",
+      meaning: 'inductance of the leads per length',
+      unit: 'uH/m',
+      permitted: { above: '0 uH/m' },
+      usual: {
+        from: '0.5 uH/m',
+        to: '2 uH/m',
+        because:
+          'single leads of this length have about 1 uH/m; 0.33 uH/m, which one trade paper states, is too low for them',
+      },
+      default: { value: '1 uH/m', basis: commonPractice('1 uH/m for connecting leads') },
+    },
+    steepness: {
+      type: 'quantity',
+      symbol: 'S',
+      meaning: 'steepness of the surge current in the leads',
+      unit: 'kA/us',
+      permitted: { above: '0 kA/us' },
+      usual: { to: '200 kA/us', because: 'the steepest stroke of IEC 62305-1 has 200 kA/us (from memory)' },
+      default: { value: '1 kA/us', basis: commonPractice('1 kV per metre of lead at 1 uH/m') },
+      typical: [{ value: '1.25 kA/us', for: 'the mean slope of 10 kA 8/20', basis: commonPractice() }],
+    },
+    current: {
+      type: 'quantity',
+      symbol: 'I',
+      meaning: 'peak of the surge current in the leads',
+      unit: 'kA',
+      voltage: { measure: 'peak' },
+      permitted: { above: '0 kA' },
+    },
+    front_time: {
+      type: 'quantity',
+      symbol: 'T_1',
+      meaning: 'front time of the surge current',
+      unit: 'us',
+      permitted: { above: '0 us' },
+    },
+    impulse_withstand: {
+      type: 'quantity',
+      symbol: 'U_\\mathrm{w}',
+      meaning: 'rated impulse withstand voltage of the equipment',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      permitted: { above: '0 kV' },
+      typical: [
+        { value: '6 kV', for: 'category IV at 230/400 V', basis: commonPractice() },
+        { value: '4 kV', for: 'category III at 230/400 V', basis: commonPractice() },
+        { value: '2.5 kV', for: 'category II at 230/400 V', basis: commonPractice() },
+        { value: '1.5 kV', for: 'category I at 230/400 V', basis: commonPractice() },
+      ],
+    },
+    target_level: {
+      type: 'quantity',
+      symbol: 'U_\\mathrm{target}',
+      meaning: 'level that the project sets for the voltage at the equipment',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      permitted: { above: '0 kV' },
+    },
+    method: {
+      type: 'choice',
+      symbol: '\\text{method}',
+      meaning: 'standard by which level and withstand are compared',
+      options: {
+        'iec-62305-4-2010': 'IEC 62305-4:2010, bands at no length and 10 m',
+        'gb-50057-2010': 'GB 50057-2010, bands at 5 m and 10 m',
+      },
+      default: { value: 'iec-62305-4-2010', basis: bands },
+    },
+    circuit_length: {
+      type: 'quantity',
+      symbol: '\\ell_\\mathrm{c}',
+      meaning: 'length of the circuit from the SPD to the equipment',
+      note: '0 m where the SPD stands at the terminals of the equipment',
+      unit: 'm',
+      permitted: { from: '0 m' },
+    },
+    circuit_shielded: {
+      type: 'choice',
+      symbol: '\\text{shield}',
+      meaning: 'whether the circuit is shielded, or the space through which it runs',
+      options: { yes: 'shielded: the induced voltage is left out', no: 'not shielded' },
+      default: { value: 'no', basis: commonPractice('no shield is taken for granted') },
+    },
+    induced_voltage: {
+      type: 'quantity',
+      symbol: 'U_\\mathrm{I}',
+      meaning: 'voltage that lightning induces in the loop of the circuit',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      permitted: { from: '0 kV' },
+    },
+    loss_of_service: {
+      type: 'choice',
+      symbol: '\\text{loss}',
+      meaning: 'whether failure may cost human life or a service to the public',
+      options: { yes: 'it may', no: 'it does not' },
+      default: { value: 'no', basis: commonPractice('ordinary equipment') },
+    },
+  },
+  alternatives: [{ oneOf: ['steepness', 'current'] }],
+  steps: {
+    lead_length: {
+      symbol: '\\ell',
+      meaning: 'length of lead that counts',
+      unit: 'm',
+      basis: wiringRule,
+      variants: [
+        {
+          when: 'wiring is branch and disconnector_length > 0 m',
+          formula: 'lead_a + lead_b + lead_c + disconnector_length',
+          note: 'the surge current passes the disconnector too: its length counts in the drop',
+        },
+        { when: 'wiring is branch', formula: 'lead_a + lead_b + lead_c' },
+        {
+          when: 'wiring is through-line',
+          formula: 'lead_c',
+          note: 'the circuit is tapped at the line terminal of the SPD: a, b and a disconnector count nothing',
+        },
+        {
+          formula: '0 m',
+          note: 'the circuit is tapped at both terminals of the SPD: no lead counts',
+        },
+      ],
+    },
+    uncounted_length: {
+      symbol: '\\ell_0',
+      meaning: 'length of lead that does not count',
+      unit: 'm',
+      basis: wiringRule,
+      optional: true,
+      when: 'not wiring is branch',
+      variants: [
+        { when: 'wiring is through-line', formula: 'lead_a + lead_b' },
+        { formula: 'lead_a + lead_b + lead_c' },
+      ],
+    },
+    rule_length: {
+      symbol: '\\ell_\\mathrm{R}',
+      meaning: 'length of lead that the wiring rule counts',
+      unit: 'm',
+      basis: wiringRule,
+      variants: [
+        {
+          when: 'disconnector_in_rule is not-counted',
+          formula: 'lead_length - disconnector_length',
+          note: 'the rule is taken to count conductors only, without the disconnector',
+        },
+        {
+          when: 'disconnector_length > 0 m',
+          formula: 'lead_length',
+          note: 'the rule is taken to count the disconnector as well',
+        },
+        { formula: 'lead_length' },
+      ],
+    },
+    current_steepness: {
+      symbol: '\\frac{\\mathrm{d}i}{\\mathrm{d}t}',
+      meaning: 'rate of rise of the surge current',
+      unit: 'kA/us',
+      basis: commonPractice('taken as constant over the front'),
+      when: 'drop_basis is steepness',
+      variants: [
+        { when: 'given steepness', formula: 'steepness' },
+        { formula: 'current / front_time', note: 'mean slope of the front' },
+      ],
+    },
+    lead_drop: {
+      symbol: '\\Delta U',
+      meaning: 'voltage drop along the leads',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      basis: level,
+      variants: [
+        { when: 'drop_basis is steepness', formula: 'lead_inductance * lead_length * current_steepness' },
+        {
+          when: 'drop_basis is one-kv-per-metre',
+          formula: '1 kV/m * lead_length',
+          note: 'convention for an SPD at the line entrance that carries a share of the lightning current',
+        },
+        {
+          when: 'drop_basis is twenty-percent',
+          formula: '0.2 * protection_level',
+          note: 'a margin of 20 % for leads of at most 0.5 m',
+        },
+        { formula: '0 kV', note: 'left out: only induced surges flow in these leads' },
+      ],
+    },
+    effective_protection_level: {
+      symbol: 'U_\\mathrm{p/f}',
+      meaning: 'effective protection level: SPD with its leads',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      basis: level,
+      variants: [
+        {
+          when: 'spd_type is switching',
+          formula: 'max(protection_level, lead_drop + arc_voltage)',
+          note: 'the gap sparks over before the current rises: the larger of the two',
+        },
+        {
+          when: 'spd_type is combination',
+          formula: 'protection_level + lead_drop',
+          note: 'combination type, treated as voltage-limiting: an upper bound',
+        },
+        { formula: 'protection_level + lead_drop' },
+      ],
+    },
+    permitted_level: {
+      symbol: 'U_\\mathrm{perm}',
+      meaning: 'highest effective protection level that the equipment permits at the end of its circuit',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      basis: bands,
+      optional: true,
+      variants: [
+        {
+          when: 'method is iec-62305-4-2010 and circuit_length = 0 m',
+          formula: 'impulse_withstand',
+          note: 'the SPD stands at the terminals of the equipment',
+        },
+        {
+          when: 'method is iec-62305-4-2010 and circuit_length <= 10 m and loss_of_service is yes',
+          formula: 'impulse_withstand / 2',
+          note: 'failure may cost life or a public service: doubling by oscillation is allowed for',
+        },
+        {
+          when: 'method is iec-62305-4-2010 and circuit_length <= 10 m',
+          formula: '0.8 * impulse_withstand',
+          note: 'circuit of at most 10 m',
+        },
+        {
+          when: 'method is gb-50057-2010 and (circuit_length <= 5 m or circuit_shielded is yes and circuit_length <= 10 m)',
+          formula: 'impulse_withstand',
+          basis: bandsGb,
+          note: 'circuit of at most 5 m, shielded at most 10 m',
+        },
+        {
+          when: 'method is gb-50057-2010 and circuit_length <= 10 m',
+          formula: '0.8 * impulse_withstand',
+          basis: bandsGb,
+          note: 'circuit of more than 5 m, at most 10 m',
+        },
+        {
+          when: 'method is gb-50057-2010 and circuit_length > 10 m and circuit_shielded is yes and not given induced_voltage',
+          formula: 'impulse_withstand / 2',
+          basis: bandsGb,
+          note: 'circuit of more than 10 m, shielded: no induced voltage',
+        },
+        {
+          when: 'method is gb-50057-2010 and circuit_length > 10 m',
+          formula: '(impulse_withstand - induced_voltage) / 2',
+          basis: bandsGb,
+          note: 'circuit of more than 10 m: doubling at its end, and the voltage induced in its loop',
+        },
+        {
+          when: 'circuit_length > 10 m and circuit_shielded is yes and not given induced_voltage',
+          formula: 'impulse_withstand / 2',
+          note: 'circuit of more than 10 m, shielded: no induced voltage',
+        },
+        {
+          when: 'circuit_length > 10 m',
+          formula: '(impulse_withstand - induced_voltage) / 2',
+          note: 'circuit of more than 10 m: doubling at its end, and the voltage induced in its loop',
+        },
+      ],
+    },
+    permitted_drop: {
+      symbol: '\\Delta U_\\mathrm{perm}',
+      meaning: 'what is left for the leads under the lower of permitted and target level',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      basis: level,
+      optional: true,
+      variants: [
+        {
+          when: 'spd_type is switching and given permitted_level and given target_level',
+          formula: 'min(permitted_level, target_level) - arc_voltage',
+        },
+        { when: 'spd_type is switching and given permitted_level', formula: 'permitted_level - arc_voltage' },
+        { when: 'spd_type is switching', formula: 'target_level - arc_voltage' },
+        {
+          when: 'given permitted_level and given target_level',
+          formula: 'min(permitted_level, target_level) - protection_level',
+        },
+        { when: 'given permitted_level', formula: 'permitted_level - protection_level' },
+        { formula: 'target_level - protection_level' },
+      ],
+    },
+    permitted_lead_length: {
+      symbol: '\\ell_\\mathrm{max}',
+      meaning: 'longest counted length at which the level is kept',
+      unit: 'm',
+      basis: derivation('the drop that is left, divided by the drop per length'),
+      optional: true,
+      words: [
+        { when: 'permitted_drop < 0 kV', says: 'no length complies' },
+        { when: 'permitted_level < protection_level', says: 'no length complies' },
+        { when: 'target_level < protection_level', says: 'no length complies' },
+        { when: 'drop_basis is neglected and given permitted_drop', says: 'any length' },
+        {
+          when: 'drop_basis is twenty-percent and lead_drop > permitted_drop and not spd_type is switching',
+          says: 'no length complies',
+        },
+        { when: 'drop_basis is twenty-percent and given permitted_drop', says: 'any length up to 0.5 m' },
+      ],
+      variants: [
+        {
+          when: 'drop_basis is steepness',
+          formula: 'permitted_drop / (lead_inductance * current_steepness)',
+        },
+        { when: 'drop_basis is one-kv-per-metre', formula: 'permitted_drop / (1 kV/m)' },
+      ],
+    },
+  },
+  checks: {
+    lead_length_rule: {
+      criterion: 'Length of the connecting leads of the SPD together',
+      value: 'rule_length',
+      relation: '<=',
+      limit: '0.5 m',
+      force: [
+        { when: 'lead_rule is iec-60364-5-53-2015', force: 'requirement', basis: wiringRule },
+        {
+          when: 'lead_rule is bs-7671-2008',
+          force: 'recommendation',
+          basis: recall('bs-7671-2008', '534.2.9'),
+        },
+        { force: 'recommendation', basis: recall('iec-60364-5-53-2002', '534.2.9') },
+      ],
+      basis: wiringRule,
+      remedies: [
+        {
+          when: 'wiring is branch',
+          text: 'Loop the line through the terminals of the SPD, where their rated current permits it: then only the common part of the leads counts.',
+        },
+        'Set a local earth bar beside the SPD, bonded to the main earth bar in addition to the existing connection, and connect the protective conductor of the circuit there.',
+        'Move the SPD nearer to the bars, and lay its leads straight and close together.',
+        'Where the length cannot be kept, place a second, co-ordinated SPD at the equipment, or choose one with a lower protection level.',
+        'Never remove or interrupt an existing protective conductor to shorten the leads.',
+      ],
+    },
+    lead_length_bound: {
+      criterion: 'Upper bound of the length of the connecting leads',
+      when: 'lead_rule is bs-7671-2008',
+      value: 'rule_length',
+      relation: '<=',
+      limit: '1 m',
+      force: 'requirement',
+      basis: recall('bs-7671-2008', '534.2.9'),
+      remedies: ['Shorten the leads as said for the length of 0.5 m: this edition permits no more than 1 m.'],
+    },
+    equipment_protection: {
+      criterion:
+        'Effective protection level against the withstand of the equipment at the end of its circuit',
+      value: 'effective_protection_level',
+      relation: '<=',
+      limit: 'permitted_level',
+      needs: ['impulse_withstand', 'circuit_length'],
+      force: 'requirement',
+      basis: bands,
+      remedies: [
+        {
+          when: 'permitted_lead_length >= 0 m',
+          text: 'Shorten the leads that count to {permitted_lead_length} together, or loop the circuit through the terminals of the SPD.',
+        },
+        {
+          when: 'permitted_level < protection_level',
+          text: 'No length of lead complies: choose an SPD with a lower protection level.',
+        },
+        {
+          when: 'circuit_length > 0 m',
+          text: 'Place a second, co-ordinated SPD at the equipment.',
+        },
+        {
+          when: 'circuit_length > 10 m and circuit_shielded is no',
+          text: 'Shield the circuit, with the shield bonded at both ends, so that the induced voltage may be left out.',
+        },
+      ],
+    },
+    target: {
+      criterion: 'Effective protection level against the level that the project sets',
+      when: 'given target_level',
+      value: 'effective_protection_level',
+      relation: '<=',
+      limit: 'target_level',
+      force: 'requirement',
+      basis: commonPractice('level set by the project'),
+      remedies: [
+        {
+          when: 'permitted_lead_length >= 0 m',
+          text: 'Shorten the leads that count to {permitted_lead_length} together, or loop the circuit through the terminals of the SPD.',
+        },
+        {
+          when: 'target_level < protection_level',
+          text: 'The SPD alone lies above the target: choose one with a lower protection level.',
+        },
+      ],
+    },
+    terminal_current: {
+      criterion: 'Current of the circuit through the terminals of the SPD',
+      when: 'not wiring is branch',
+      value: 'circuit_current',
+      relation: '<=',
+      limit: 'terminal_current_rating',
+      force: 'requirement',
+      basis: commonPractice('through wiring is limited by the rated load current of the terminals'),
+      remedies: [
+        'Choose an SPD whose terminals are rated for the current of the circuit.',
+        'Connect the SPD in a branch with the shortest leads, protected by a disconnector of its own.',
+      ],
+    },
+  },
+  validity: [
+    {
+      requires: 'wiring is branch or disconnector_length = 0 m',
+      otherwise: 'error',
+      text: 'with the circuit looped through the SPD no disconnector stands in the branch: leave disconnector_length out, or write wiring: branch',
+      basis: wiringRule,
+    },
+    {
+      requires: 'not given front_time or given current',
+      otherwise: 'error',
+      text: 'front_time is used together with current: write current, or leave front_time out',
+      basis: commonPractice('mean slope of the front'),
+    },
+    {
+      requires: 'not drop_basis is twenty-percent or lead_length <= 0.5 m',
+      otherwise: 'error',
+      text: 'the margin of 20 % holds for leads of at most 0.5 m: write drop_basis: steepness or one-kv-per-metre',
+      basis: level,
+    },
+    {
+      requires:
+        'not given induced_voltage or not given impulse_withstand or induced_voltage < impulse_withstand',
+      otherwise: 'caution',
+      text: 'the induced voltage alone reaches the withstand of the equipment; no protection level at this place complies',
+      basis: bands,
+    },
+  ],
+  cautions: {
+    'upper-bound': {
+      when: 'not spd_type is switching and not drop_basis is neglected',
+      text: 'The current rises fastest before its peak and not at all at the peak: the sum of protection level and drop is an upper bound.',
+      basis: derivation('the inductive drop is zero at the peak of the current'),
+    },
+    'combination-type': {
+      when: 'spd_type is combination',
+      text: 'A combination type is treated as voltage-limiting; the true value depends on which part conducts.',
+    },
+    'neglected-drop': {
+      when: 'drop_basis is neglected',
+      text: 'The drop along the leads may be left out only where induced surges alone flow through this SPD, not at the entrance of a line.',
+      basis: level,
+    },
+    'mean-slope': {
+      when: 'drop_basis is steepness and given current',
+      text: 'The mean slope of the front is used. The largest slope of an 8/20 current is about 1.2 times as large.',
+      basis: derivation(
+        '8/20 of the form t^3 exp(-t/tau): largest slope 0.149 per us, mean slope 1/8 per us',
+      ),
+    },
+    'through-wiring': {
+      when: 'not wiring is branch',
+      text: 'With the circuit looped through the SPD keep its incoming and outgoing conductors apart: laid together they couple and undo what the short leads gain.',
+      basis: commonPractice(),
+    },
+    'no-circuit-length': {
+      when: 'given impulse_withstand and not given circuit_length',
+      text: 'Without the length of the circuit the protection of the equipment cannot be judged: waves double at the end of a long circuit.',
+      basis: bands,
+    },
+  },
+  limiting: [
+    {
+      given: 'lead_a',
+      check: 'equipment_protection',
+      seek: 'largest',
+      meaning: 'longest lead from the tap to the disconnector, all else as it is',
+      when: 'wiring is branch and (drop_basis is steepness or drop_basis is one-kv-per-metre)',
+    },
+    {
+      given: 'lead_c',
+      check: 'equipment_protection',
+      seek: 'largest',
+      meaning: 'longest lead from the SPD to the earth bar, all else as it is',
+      when: 'not wiring is through-both and (drop_basis is steepness or drop_basis is one-kv-per-metre)',
+    },
+    {
+      given: 'steepness',
+      check: 'equipment_protection',
+      seek: 'largest',
+      meaning: 'largest steepness at which the equipment is protected, all else as it is',
+      when: 'drop_basis is steepness and lead_length > 0 m',
+    },
+  ],
+  evidence: [
+    {
+      kind: 'published',
+      about: 'drop per metre at 10 kA 8/20',
+      source: '"Lead length effects", engineering bulletin: 1 uH/m, 10 kA in 8 us, 1250 V per metre',
+      given: { ...leads('0.25 m', '0.25 m', '0.5 m'), current: '10 kA', front_time: '8 us' },
+      expect: { lead_drop: { value: '1250 V', tolerance: '0.5 V' } },
+    },
+    {
+      kind: 'published',
+      about: '10 m of conductor, 30 kA with a front of 10 us',
+      source: '"Note technique: distances de séparation", 12/12/2013: 1 uH/m, 30 kV',
+      given: { ...leads('5 m', '2 m', '3 m'), current: '30 kA', front_time: '10 us' },
+      expect: { lead_drop: { value: '30 kV', tolerance: '0.5 kV' } },
+    },
+    {
+      kind: 'published',
+      about: 'convention of 1000 V per metre of lead',
+      source: 'industry note on the connection length of SPDs, with IEC 60364-5-53: 1000 V per metre',
+      given: { ...leads('0.3 m', '0.3 m', '0.4 m'), drop_basis: 'one-kv-per-metre' },
+      expect: { lead_drop: { value: '1000 V', tolerance: '0.5 V' } },
+    },
+    {
+      kind: 'practice',
+      about: 'with a target of 1.5 kV an SPD of 1.2 kV leaves 0.3 kV for its leads',
+      source: 'common practice',
+      given: { ...leads('0.3 m', '0.3 m', '0.9 m'), protection_level: '1.2 kV', target_level: '1.5 kV' },
+      expect: {
+        permitted_drop: { value: '0.3 kV', tolerance: '0 kV' },
+        permitted_lead_length: { value: '0.3 m', tolerance: '0 m' },
+        target: { verdict: 'does not comply' },
+      },
+    },
+    {
+      kind: 'practice',
+      about: 'all leads together at most 0.5 m: 0.17 m + 0.28 m + 0.05 m lie at the limit',
+      source: 'common practice',
+      given: leads('0.17 m', '0.28 m', '0.05 m'),
+      expect: { lead_length_rule: { verdict: 'complies' } },
+    },
+    {
+      kind: 'memory',
+      about: 'leads of at most 0.5 m: 1.2 times the protection level',
+      source: 'IEC 62305-4:2010, Annex C (from memory)',
+      given: { ...leads('0.1 m', '0.1 m', '0.2 m'), drop_basis: 'twenty-percent' },
+      expect: { effective_protection_level: { value: '1.8 kV', tolerance: '0 kV' } },
+    },
+    {
+      kind: 'memory',
+      about: 'circuit of 8 m: four fifths of the withstand',
+      source: 'IEC 62305-4:2010, Annex C (from memory)',
+      given: { ...leads('0.1 m', '0.1 m', '0.2 m'), impulse_withstand: '2.5 kV', circuit_length: '8 m' },
+      expect: {
+        permitted_level: { value: '2 kV', tolerance: '0 kV' },
+        equipment_protection: { verdict: 'complies' },
+      },
+    },
+    {
+      kind: 'memory',
+      about: 'the same case with 4 m of circuit by the Chinese code: the whole withstand',
+      source: 'GB 50057-2010, 6.4.7 (from memory)',
+      given: {
+        ...leads('0.1 m', '0.1 m', '0.2 m'),
+        method: 'gb-50057-2010',
+        impulse_withstand: '2.5 kV',
+        circuit_length: '4 m',
+      },
+      expect: { permitted_level: { value: '2.5 kV', tolerance: '0 kV' } },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'a voltage-switching SPD with short leads keeps its own level',
+      source: 'the drop of 0.4 kV lies below the sparkover voltage, which then decides',
+      given: { ...leads('0.1 m', '0.1 m', '0.2 m'), spd_type: 'switching' },
+      expect: { effective_protection_level: { value: '1.5 kV', tolerance: '0 kV' } },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'with both conductors looped through its terminals the SPD has no leads',
+      source: 'no length of lead lies between the taps of the circuit',
+      given: { spd_type: 'limiting', protection_level: '1.5 kV', wiring: 'through-both' },
+      expect: { effective_protection_level: { value: '1.5 kV', tolerance: '0 kV' } },
+    },
+  ],
+});
+
+/** A voltage-limiting SPD of 1.5 kV in a branch with these leads. */
+function leads(lead_a: string, lead_b: string, lead_c: string) {
+  return { spd_type: 'limiting', protection_level: '1.5 kV', lead_a, lead_b, lead_c };
+}
