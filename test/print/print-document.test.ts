@@ -1,0 +1,140 @@
+import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { finishPdf } from '../../src/pdf/finish-pdf.ts';
+import { readPdf } from '../../src/pdf/read-pdf.ts';
+import { openPrinter, type Printer } from '../../src/print/print-document.ts';
+import { readPageTexts } from '../pdf/read-page-texts.ts';
+import { makePage } from './sample-page.ts';
+
+const SECTIONS = ['Purpose', 'Arresters as found', 'Leads', 'Proposed change & result'];
+const environment = process.env;
+
+const finish = async (pdf: Uint8Array, headings: readonly string[]): Promise<Uint8Array> => {
+  const finished = await finishPdf(pdf, {
+    title: 'Arresters of Heron Weir',
+    author: 'A. Person',
+    subject: '',
+    keywords: [],
+    creator: 'surgenote',
+    producer: 'surgenote',
+    language: 'en-GB',
+    date: '2031-05-04',
+    identity: '0123456789abcdef0123456789abcdef',
+    headings: headings.map((text) => ({ text })),
+  });
+  return finished.pdf;
+};
+
+let printer: Printer;
+beforeAll(async () => {
+  printer = await openPrinter({ environment });
+});
+afterAll(() => printer?.close());
+
+describe('a printed document', () => {
+  it('shows in its contents the pages on which the headings stand', async () => {
+    const html = makePage(SECTIONS);
+    const printed = await printer.print(html);
+    const texts = await readPageTexts(printed.pdf);
+    expect(printed.pageCount).toBe(texts.length);
+    expect(printed.passes).toBe(2);
+    expect(Object.keys(printed.pageMap)).toEqual(SECTIONS.map((_, index) => `part-${index}`));
+    SECTIONS.forEach((title, index) => {
+      const page = printed.pageMap[`part-${index}`]!;
+      expect(page).toBeGreaterThan(index + 1);
+      expect(texts[page - 1]).toContain(title);
+      expect(texts[0]?.replaceAll(/\s+/g, ' ')).toContain(`${title} ${page}`);
+    });
+    texts.forEach((text, index) => {
+      expect(text).toContain(`Page ${index + 1} of ${texts.length}`);
+    });
+
+    const again = await printer.print(html, { knownPageMap: printed.pageMap });
+    expect(again).toMatchObject({ passes: 1, pageMap: printed.pageMap });
+    const outdated = { ...printed.pageMap, 'part-2': 99 };
+    expect(await printer.print(html, { knownPageMap: outdated })).toMatchObject({
+      passes: 2,
+      pageMap: printed.pageMap,
+    });
+  });
+
+  it('is tagged, has bookmarks and the size that its style sheet names', async () => {
+    const { pdf } = await printer.print(makePage(SECTIONS.slice(0, 2)));
+    const contents = await readPdf(pdf);
+    expect(contents).toMatchObject({ tagged: true, language: 'en-GB' });
+    expect(contents.outline.map(({ title, page }) => [title, page])).toEqual([
+      ['Purpose', 2],
+      ['Arresters as found', 4],
+    ]);
+    // A4 is 210 mm by 297 mm (ISO 216), 1 point is 25.4/72 mm; the browser works in steps of 1/96 inch, 0.75 points.
+    expect(contents.pageSizes[0]?.width).toBeCloseTo((210 / 25.4) * 72, 0);
+    expect(contents.pageSizes[0]?.height).toBeCloseTo((297 / 25.4) * 72, 0);
+  });
+
+  it('is printed once where it shows no page numbers', async () => {
+    const printed = await printer.print('<!doctype html><title>Short</title><p>One page.');
+    expect(printed).toMatchObject({ pageCount: 1, passes: 1, pageMap: {} });
+  });
+
+  it('is the same to the byte in another browser, in another order and beside others', async () => {
+    const wanted = SECTIONS.slice(0, 2);
+    const first = await finish((await printer.print(makePage(wanted))).pdf, wanted);
+    const other = await openPrinter({ environment });
+    try {
+      const [, second] = await Promise.all([
+        other.print(makePage(SECTIONS, '<table><tr><th>x<td>y</table>'.repeat(200))),
+        other.print(makePage(wanted)),
+      ]);
+      const third = await other.print(makePage(wanted));
+      expect(Buffer.compare(await finish(second.pdf, wanted), first)).toBe(0);
+      expect(Buffer.compare(await finish(third.pdf, wanted), first)).toBe(0);
+    } finally {
+      await other.close();
+    }
+  });
+
+  it('fails with a reason where the page numbers do not settle', async () => {
+    // The wider the number, the lower the square beside it: shown as 9 it is high and pushes the heading to page 10,
+    // shown as 10 it is low and lets the heading back to page 9.
+    const restless = `<!doctype html><html lang="en"><title>Restless</title><style>
+      @page { size: A5; margin: 10mm }
+      body { margin: 0 } .filler { height: 100mm; break-after: page } .room { height: 90mm }
+      .row { display: grid; grid-template-columns: max-content 1fr } .page-number { font: 40mm 'Open Sans'; line-height: 0 }
+      .square { aspect-ratio: 1 } h1 { margin: 0; font-size: 5mm } </style>
+      ${'<div class="filler">x</div>'.repeat(8)}
+      <div class="row"><a href="#end"><span class="page-number" data-target="end">000</span></a><div class="square"></div></div>
+      <div class="room">x</div><h1 id="end">End</h1>`;
+    await expect(printer.print(restless)).rejects.toMatchObject({
+      name: 'OutsideFailure',
+      code: 'print-page-numbers',
+    });
+    expect(await printer.print(restless.replace('max-content', '50mm'))).toMatchObject({
+      pageMap: { end: 9 },
+    });
+  });
+
+  it('cannot show the page of a place to which nothing leads', async () => {
+    const lost = '<!doctype html><title>x</title><span class="page-number" data-target="lost">000</span>';
+    await expect(printer.print(lost)).rejects.toThrow('"lost" is shown, but no link leads there');
+  });
+
+  it('does not wait for a browser for ever, nor print in one that has ended', async () => {
+    await expect(openPrinter({ environment, timeoutMilliseconds: 1 })).rejects.toMatchObject({
+      code: 'browser-start',
+      message: expect.stringContaining('did not answer within 0.001 s'),
+    });
+    const closed = await openPrinter({ environment });
+    await closed.close();
+    await expect(closed.print('<p>late')).rejects.toMatchObject({ code: 'browser-ended' });
+  });
+
+  it('names an image or a font that cannot be read', async () => {
+    await expect(
+      printer.print('<!doctype html><title>x</title><img alt="The weir" src="data:image/png;base64,AAAA">'),
+    ).rejects.toMatchObject({ code: 'print-page', message: expect.stringContaining('The weir') });
+    await expect(
+      printer.print(
+        '<!doctype html><title>x</title><style>@font-face { font-family: Odd; src: url(data:font/woff2;base64,AAAA) } p { font-family: Odd }</style><p>Text',
+      ),
+    ).rejects.toMatchObject({ code: 'print-page', message: expect.stringContaining('"Odd"') });
+  });
+});
