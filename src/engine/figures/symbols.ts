@@ -115,13 +115,16 @@ export const CONDUCTORS = {
   uncounted: { weight: 'thin', dash: 'dashed' },
   /** Earthing and bonding conductors that are not in question. */
   bond: { weight: 'thin' },
-  /** Bars. */
-  bar: { weight: 'bold' },
 } as const satisfies Readonly<Record<string, Style>>;
 export type ConductorKind = keyof typeof CONDUCTORS;
 
 export function conductor(points: readonly Point[], kind: ConductorKind): Mark {
   return polyline(points, CONDUCTORS[kind]);
+}
+
+/** A bus-bar or an earth bar, seen from the front; `y` is its middle. */
+export function barSymbol(left: number, right: number, y: number): Mark {
+  return rect({ left, top: y - 7, right, bottom: y + 7 }, { weight: 'thin', fill: 'light' });
 }
 
 function caseBox(top: Point, height: number, width: number): Mark {

@@ -1,0 +1,237 @@
+import { dimension, dot } from './annotations.ts';
+import { finishDrawing, group, line, type Mark, SMALL_SIZE, text, textBlock } from './drawing.ts';
+import { fitLengths, type Measured } from './fit-lengths.ts';
+import { type Point, point } from './geometry.ts';
+import {
+  arresterSymbol,
+  barSymbol,
+  CONDUCTORS,
+  conductor,
+  disconnectorSymbol,
+  earthSymbol,
+  equipmentBox,
+  fuseSymbol,
+  varistorSymbol,
+} from './symbols.ts';
+
+export interface DeviceBranchDefinition {
+  /** The text alternative. */
+  readonly title: string;
+  /** In a branch off the bus-bar; the line looped at the device; line and earth conductor both looped. */
+  readonly wiring: 'branch' | 'through-line' | 'through-both';
+  /** Tap to disconnector, disconnector to device, device to earth bar; the first two exist in a branch only. */
+  readonly leadA?: Measured;
+  readonly leadB?: Measured;
+  readonly leadC?: Measured;
+  /** Missing: the branch has none, and lead a runs to the device. */
+  readonly disconnector?: {
+    readonly kind: 'fuse' | 'disconnector';
+    readonly label: string;
+    readonly length?: Measured;
+    /** Whether its length counts among the leads. */
+    readonly counts?: boolean;
+  };
+  readonly device: { readonly type: 'limiting' | 'switching' | 'combination'; readonly label: string };
+  readonly equipment: string;
+  /** Device to equipment, as printed. */
+  readonly circuitLength?: string;
+  /** Between bus-bar and earth bar, as printed with its symbol: '*U*_{p/f} = 1.9 kV'. */
+  readonly effectiveLevel?: string;
+}
+
+const BUS = 40;
+const BRANCH_X = 380;
+const LEVEL_X = 700;
+const EQUIPMENT = { left: 1090, right: 1390 } as const;
+const RIGHT_END = 1480;
+const DEVICE_HEIGHT = 120;
+const DISCONNECTOR_HEIGHT = 96;
+const LEAD_ROOM = 330;
+const LEAST = 72;
+
+/** A surge protective device at its bus-bar, with its leads. What counts for the effective level is bold. */
+export function drawDeviceBranch(definition: DeviceBranchDefinition): string {
+  const { marks, terminal, base, earthBar } =
+    definition.wiring === 'branch' ? drawBranch(definition) : drawLooped(definition);
+  return finishDrawing(
+    [
+      ...marks,
+      drawEarthLead(definition, base, earthBar),
+      drawDevice(definition, terminal),
+      ...(definition.wiring === 'branch' ? [] : [dot(terminal, 9)]),
+      ...(definition.wiring === 'through-both' ? [dot(base, 9)] : []),
+      drawEquipment(definition, base, earthBar),
+      drawLevel(definition, terminal, base, earthBar),
+      drawLegend(definition, earthBar + 120),
+    ],
+    { label: definition.title },
+  );
+}
+
+interface Branch {
+  readonly marks: readonly Mark[];
+  /** Line terminal and earth terminal of the device. */
+  readonly terminal: Point;
+  readonly base: Point;
+  /** Height of the earth bar on paper. */
+  readonly earthBar: number;
+}
+
+function drawBranch(definition: DeviceBranchDefinition): Branch {
+  const { disconnector, leadA, leadB, leadC } = definition;
+  const leads = [leadA, ...(disconnector === undefined ? [] : [leadB]), leadC];
+  const drawn = fitLengths(
+    leads.map((lead) => lead?.length ?? 0),
+    LEAD_ROOM,
+    LEAST,
+  );
+  const tap = point(BRANCH_X, BUS);
+  const endOfA = point(BRANCH_X, BUS + drawn[0]!);
+  const startOfB = disconnector === undefined ? endOfA : point(BRANCH_X, endOfA.y + DISCONNECTOR_HEIGHT);
+  const terminal = disconnector === undefined ? endOfA : point(BRANCH_X, startOfB.y + drawn[1]!);
+  const base = point(BRANCH_X, terminal.y + DEVICE_HEIGHT);
+  const marks = [
+    barSymbol(0, RIGHT_END, BUS),
+    text(point(0, BUS - 20), 'bus-bar', { size: SMALL_SIZE }),
+    dot(tap, 10),
+    conductor([tap, endOfA], 'counted'),
+    measure(tap, endOfA, leadA),
+    ...(disconnector === undefined
+      ? []
+      : [
+          drawDisconnector(disconnector, endOfA),
+          conductor([startOfB, terminal], 'counted'),
+          measure(startOfB, terminal, leadB),
+        ]),
+  ];
+  return { marks, terminal, base, earthBar: base.y + drawn.at(-1)! };
+}
+
+function drawDisconnector(
+  disconnector: NonNullable<DeviceBranchDefinition['disconnector']>,
+  top: Point,
+): Mark {
+  const foot = point(top.x, top.y + DISCONNECTOR_HEIGHT);
+  const weight = disconnector.counts ? 'bold' : 'medium';
+  return group([
+    disconnector.kind === 'fuse'
+      ? fuseSymbol(top, DISCONNECTOR_HEIGHT, 40, weight)
+      : disconnectorSymbol(top, DISCONNECTOR_HEIGHT, weight),
+    textBlock(point(top.x + 66, (top.y + foot.y) / 2), disconnector.label, {
+      vertical: 'middle',
+      size: SMALL_SIZE,
+      width: LEVEL_X - top.x - 100,
+    }),
+    measure(top, foot, disconnector.length),
+  ]);
+}
+
+/** The line runs down to the device's terminal and up again: no lead carries the surge current alone. */
+function drawLooped(definition: DeviceBranchDefinition): Branch {
+  const terminal = point(BRANCH_X, BUS + 190);
+  const base = point(BRANCH_X, terminal.y + DEVICE_HEIGHT);
+  const [arrives, leaves] = [point(BRANCH_X - 60, BUS), point(BRANCH_X + 60, BUS)];
+  const marks = [
+    conductor([point(0, BUS), arrives, point(arrives.x, terminal.y - 60), terminal], 'line'),
+    conductor(
+      [terminal, point(leaves.x, terminal.y - 60), leaves, point(EQUIPMENT.right - 150, BUS)],
+      'line',
+    ),
+    text(point(0, BUS - 20), 'line from the supply', { size: SMALL_SIZE }),
+    textBlock(point(leaves.x + 24, BUS + 70), 'looped at the terminal:\n*a* and *b* do not count', {
+      size: SMALL_SIZE,
+      vertical: 'middle',
+    }),
+  ];
+  const drop = definition.wiring === 'through-line' ? LEAD_ROOM / 2 : 190;
+  return { marks, terminal, base, earthBar: base.y + drop };
+}
+
+function drawDevice({ device }: DeviceBranchDefinition, top: Point): Mark {
+  const symbol =
+    device.type === 'limiting' ? varistorSymbol(top, DEVICE_HEIGHT) : arresterSymbol(top, DEVICE_HEIGHT);
+  return group([
+    symbol,
+    textBlock(point(top.x + 90, top.y + DEVICE_HEIGHT / 2), device.label, {
+      vertical: 'middle',
+      size: SMALL_SIZE,
+      width: LEVEL_X - top.x - 120,
+    }),
+  ]);
+}
+
+function drawEarthLead(definition: DeviceBranchDefinition, base: Point, earthBar: number): Mark {
+  const bar = barSymbol(0, RIGHT_END, earthBar);
+  const name = text(point(0, earthBar + 18), 'earth bar', { size: SMALL_SIZE, vertical: 'top' });
+  const earthed = group([bar, name, earthSymbol(point(160, earthBar + 7))]);
+  if (definition.wiring !== 'through-both') {
+    const foot = point(base.x, earthBar);
+    return group([
+      earthed,
+      conductor([base, foot], 'counted'),
+      dot(foot, 10),
+      measure(base, foot, definition.leadC),
+    ]);
+  }
+  const [arrives, leaves] = [point(base.x - 60, base.y + 60), point(base.x + 60, base.y + 60)];
+  const corner = point(EQUIPMENT.right - 150, leaves.y + 60);
+  return group([
+    earthed,
+    conductor([point(arrives.x, earthBar), arrives, base, leaves, point(leaves.x, corner.y), corner], 'line'),
+    conductor([corner, point(corner.x, base.y - DEVICE_HEIGHT / 2 + 50)], 'line'),
+    dot(point(arrives.x, earthBar), 10),
+    text(point(leaves.x + 24, base.y + 70), 'looped at the terminal: *c* does not count', { size: SMALL_SIZE }),
+  ]);
+}
+
+function drawEquipment(definition: DeviceBranchDefinition, base: Point, earthBar: number): Mark {
+  const middle = base.y - DEVICE_HEIGHT / 2;
+  const x = EQUIPMENT.right - 150;
+  const box = { ...EQUIPMENT, top: middle - 70, bottom: middle + 70 };
+  const toBar =
+    definition.wiring === 'through-both'
+      ? []
+      : [conductor([point(x, box.bottom), point(x, earthBar)], 'bond'), dot(point(x, earthBar), 8)];
+  const circuit = definition.circuitLength;
+  return group([
+    conductor([point(x, BUS), point(x, box.top)], 'line'),
+    ...(definition.wiring === 'branch' ? [dot(point(x, BUS), 8)] : []),
+    ...toBar,
+    equipmentBox(box, definition.equipment, { size: SMALL_SIZE }),
+    ...(circuit === undefined
+      ? []
+      : [dimension(point(BRANCH_X, BUS), point(x, BUS), circuit, { offset: 62 })]),
+  ]);
+}
+
+/** The voltage that reaches the equipment: between the points where the leads of the device begin and end. */
+function drawLevel(definition: DeviceBranchDefinition, terminal: Point, base: Point, earthBar: number): Mark {
+  if (definition.effectiveLevel === undefined) return group([]);
+  const top = definition.wiring === 'branch' ? BUS : terminal.y;
+  const bottom = definition.wiring === 'through-both' ? base.y : earthBar;
+  const reach = (y: number): Mark => line(point(BRANCH_X + 44, y), point(LEVEL_X + 8, y), { weight: 'hair' });
+  return group([
+    ...(definition.wiring === 'branch' ? [] : [reach(top)]),
+    ...(definition.wiring === 'through-both' ? [reach(bottom)] : []),
+    dimension(point(LEVEL_X, top), point(LEVEL_X, bottom), definition.effectiveLevel, { label: 'beside' }),
+  ]);
+}
+
+function measure(from: Point, to: Point, measured: Measured | undefined): Mark {
+  if (measured === undefined) return group([]);
+  return dimension(from, to, measured.shown, { offset: -70, label: 'beside' });
+}
+
+function drawLegend({ wiring }: DeviceBranchDefinition, y: number): Mark {
+  const entry = (x: number, kind: 'counted' | 'line', words: string): Mark =>
+    group([
+      line(point(x, y), point(x + 80, y), CONDUCTORS[kind]),
+      text(point(x + 94, y), words, { vertical: 'middle', size: SMALL_SIZE }),
+    ]);
+  if (wiring === 'through-both')
+    return entry(0, 'line', 'conductors of the line; no lead counts; not to scale');
+  return group([
+    entry(0, 'counted', 'lead that counts for the effective protection level'),
+    entry(800, 'line', 'other conductors; not to scale'),
+  ]);
+}
