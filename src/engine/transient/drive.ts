@@ -1,6 +1,6 @@
 import type { Waveform } from '../physics/waveform.ts';
 import type { SurgeElement } from './element.ts';
-import { jumpsWithin, sourceValue } from './elements/source-value.ts';
+import { jumpsWithin, sourceValue } from './source-value.ts';
 
 /** An ideal voltage source during a run. It imposes a voltage between nodes instead of being a branch. */
 export class Drive {

@@ -1,6 +1,6 @@
 import type { Waveform } from '../../physics/waveform.ts';
 import type { BranchValues, Part, PartEnergy, Step, SurgeElement } from '../element.ts';
-import { jumpsWithin, sourceValue } from './source-value.ts';
+import { jumpsWithin, sourceValue } from '../source-value.ts';
 
 export interface CurrentSourceValues {
   readonly name: string;

@@ -7,7 +7,7 @@ import {
   type Step,
   type SurgeElement,
 } from '../element.ts';
-import { jumpsWithin, sourceValue } from './source-value.ts';
+import { jumpsWithin, sourceValue } from '../source-value.ts';
 
 export interface IncomingWaveValues {
   readonly name: string;

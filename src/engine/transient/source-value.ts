@@ -1,4 +1,4 @@
-import type { Waveform } from '../../physics/waveform.ts';
+import type { Waveform } from '../physics/waveform.ts';
 
 /** A value read this share of a step early is the one from before a jump at the very end of the step. */
 const early = 1e-9;
