@@ -126,9 +126,13 @@ class Compiler {
       }),
       work: this.#work(where, step, unit),
     };
-    if (this.#symbols.has(name)) this.#fault(where, problem('duplicate-name', { name }));
+    const known = this.#symbols.get(name);
+    const symbol = this.#stepSymbol(step, unit);
+    if (known && !(name in this.#definition.givens && meansOneValue(known, symbol))) {
+      this.#fault(where, problem('duplicate-name', { name }));
+    }
     this.#units.set(name, unit);
-    this.#symbols.set(name, this.#stepSymbol(step, unit));
+    this.#symbols.set(name, symbol);
     return compiled;
   }
 
@@ -302,6 +306,16 @@ class Compiler {
   }
 }
 
+/** A step may supply what else is given: then both are one value, with one symbol and dimension. */
+function meansOneValue(given: SymbolInfo, step: SymbolInfo): boolean {
+  return (
+    given.type === 'number' &&
+    step.type === 'number' &&
+    given.tex === step.tex &&
+    sameDimension(given.dimension, step.dimension)
+  );
+}
+
 const EMPTY: Formula = {
   text: '0',
   root: { type: 'number', text: '0', value: 0, span: { start: 0, end: 1 } },
@@ -326,18 +340,22 @@ export function siOf(text: string): number | undefined {
 
 /** Givens without a default that a step needs whatever was chosen. */
 function findRequired(calculation: Omit<CompiledCalculation, 'required'>): Set<string> {
-  const required = new Set<string>();
   const alternative = new Set(calculation.alternatives.flatMap((a) => a.oneOf));
-  for (const step of calculation.steps) {
-    if (step.definition.optional || step.when) continue;
-    for (const name of alwaysNeeded(step)) {
-      const given = calculation.givens.get(name) ?? calculation.givens.get(name.split('.')[0]!);
-      if (!given || alternative.has(given.name)) continue;
-      if ('default' in given.definition && given.definition.default) continue;
-      required.add(given.name);
-    }
-  }
-  return required;
+  const steps = calculation.steps.filter((step) => !step.definition.optional);
+  const names = steps.flatMap((step) => [
+    ...(step.when ? [] : alwaysNeeded(step)),
+    ...choicesAsked(calculation, step),
+  ]);
+  const givens = names.flatMap(
+    (name) => calculation.givens.get(name) ?? calculation.givens.get(name.split('.')[0]!) ?? [],
+  );
+  return new Set(
+    givens
+      .filter(
+        ({ name, definition }) => !alternative.has(name) && !('default' in definition && definition.default),
+      )
+      .map(({ name }) => name),
+  );
 }
 
 function alwaysNeeded(step: CompiledStep): readonly string[] {
@@ -346,4 +364,15 @@ function alwaysNeeded(step: CompiledStep): readonly string[] {
   const [first, ...rest] = step.work.variants;
   if (!first) return [];
   return first.formula.names.filter((name) => rest.every((variant) => variant.formula.names.includes(name)));
+}
+
+/** The choices by which a step, or its first variant, is chosen: without them nothing can be decided. */
+function choicesAsked(
+  calculation: Omit<CompiledCalculation, 'required'>,
+  step: CompiledStep,
+): readonly string[] {
+  const first = step.work.kind === 'formula' ? step.work.variants[0]?.when?.names : undefined;
+  return [...(step.when?.names ?? []), ...(first ?? [])].filter(
+    (name) => calculation.givens.get(name)?.definition.type === 'choice',
+  );
 }

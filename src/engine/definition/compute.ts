@@ -32,10 +32,23 @@ export function compute(
 }
 
 function computeStep(calculation: CompiledCalculation, step: CompiledStep, state: Computation): void {
+  // What is given is not worked out.
+  if (calculation.givens.has(step.name) && state.values.has(step.name)) return;
+  const asked = step.when ? undecidedGiven(calculation, step.when, state, 'choice') : undefined;
+  if (asked !== undefined) {
+    if (!step.definition.optional) reportMissing(calculation, step, [asked], state);
+    return;
+  }
   if (step.when && !decide(step.when, state, step.name)) return;
   const said = inheritedWords(step, state) ?? wordsOf(step, state);
   if (said !== undefined) {
     state.words.set(step.name, said);
+    return;
+  }
+  const undecided =
+    step.work.kind === 'formula' ? undecidedVariant(calculation, step.work.variants, state) : undefined;
+  if (undecided !== undefined) {
+    if (!step.definition.optional) reportMissing(calculation, step, [undecided], state);
     return;
   }
   const variant = step.work.kind === 'formula' ? chooseVariant(step, step.work.variants, state) : undefined;
@@ -75,7 +88,11 @@ function reportMissing(
   state: Computation,
 ): void {
   for (const name of missing) {
-    const given = calculation.givens.get(name) ?? calculation.givens.get(name.split('.')[0]!);
+    const isStep = calculation.steps.some((other) => other.name === name);
+    const given = isStep
+      ? undefined
+      : (calculation.givens.get(name) ?? calculation.givens.get(name.split('.')[0]!));
+    if (given && state.faults.some((fault) => fault.given === given.name)) continue;
     if (given) {
       const fault = problem('missing-given', {
         name: given.name,
@@ -111,6 +128,38 @@ function wordsOf(step: CompiledStep, state: Computation): string | undefined {
 
 function allPresent(condition: Formula, state: Computation): boolean {
   return condition.names.every((name) => state.values.has(name));
+}
+
+/** The absent given that keeps the variant from being chosen, where one does. */
+function undecidedVariant(
+  calculation: CompiledCalculation,
+  variants: readonly CompiledVariant[],
+  state: Computation,
+): string | undefined {
+  for (const { when } of variants) {
+    if (!when) return undefined;
+    const absent = undecidedGiven(calculation, when, state);
+    if (absent !== undefined) return absent;
+    const reading = evaluateCondition(when, state.values);
+    if (reading.ok && reading.value) return undefined;
+  }
+  return undefined;
+}
+
+/** The absent given for want of which a condition cannot be decided; `given x` is always decided. */
+function undecidedGiven(
+  calculation: CompiledCalculation,
+  condition: Formula,
+  state: Computation,
+  type?: 'choice',
+): string | undefined {
+  const reading = evaluateCondition(condition, state.values);
+  if (reading.ok || reading.problem.code !== 'absent-value') return undefined;
+  const { name } = reading.problem.data;
+  // One of several alternatives may be absent: its conditions then do not hold.
+  if (calculation.alternatives.some(({ oneOf }) => oneOf.includes(name))) return undefined;
+  const given = calculation.givens.get(name);
+  return given && (type === undefined || given.definition.type === type) ? name : undefined;
 }
 
 function chooseVariant(

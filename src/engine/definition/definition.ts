@@ -84,6 +84,8 @@ interface StepBase {
   readonly note?: string;
   /** Significant digits where three do not serve. */
   readonly digits?: number;
+  /** A limiting value is printed rounded to its safe side: a longest permitted length down, a least distance up. */
+  readonly rounded?: 'down' | 'up';
 }
 
 /** Symbols that enter an empirical formula as numbers: name -> the unit in which they count. */
@@ -142,6 +144,7 @@ export interface SolverStep extends StepBase {
   readonly gives?: 'list' | { readonly options: readonly string[] };
 }
 
+/** A step may bear the name and symbol of a quantity given: it supplies the value where that given is not written. */
 export type StepDefinition = FormulaStep | VariantStep | TableStep | SolverStep;
 
 export type Force = 'requirement' | 'recommendation';

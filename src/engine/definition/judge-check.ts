@@ -85,12 +85,11 @@ function findMissing(calculation: CompiledCalculation, check: CompiledCheck, sta
   const missing = new Set<string>();
   const visit = (name: string): void => {
     if (state.values.has(name) || state.words.has(name)) return;
-    if (calculation.givens.has(name)) {
-      missing.add(name);
+    const step = calculation.steps.find((s) => s.name === name);
+    if (!step) {
+      if (calculation.givens.has(name)) missing.add(name);
       return;
     }
-    const step = calculation.steps.find((s) => s.name === name);
-    if (!step) return;
     if (step.work.kind === 'formula') {
       const variant = step.work.variants.find((v) => !v.when || decide(v.when, state, step.name));
       for (const used of variant?.formula.names ?? []) visit(used);

@@ -3,10 +3,12 @@ import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import type { FormulaValue } from '../../formula/formula.ts';
 import { typesetFormula } from '../../formula/typeset-formula.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
+import type { Quantity } from '../../quantity/quantity.ts';
 import { defaultOf, withDefaults } from './apply-defaults.ts';
 import { wordBasis } from './basis.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import { type Computation, type ComputeFault, compute, decide, solverValues } from './compute.ts';
+import type { GivenDefinition, RowsGiven } from './definition.ts';
 import type {
   EvaluatedCalculation,
   EvaluatedCaution,
@@ -196,17 +198,33 @@ function showLimiting(context: ShowContext): EvaluatedLimiting[] {
 function usualRangeCautions({ calculation, inputs }: ShowContext): EvaluatedCaution[] {
   return [...inputs].flatMap(([name, { value }]) => {
     const given = calculation.givens.get(name)?.definition;
-    if (!given || !('usual' in given) || !given.usual) return [];
-    const { usual } = given;
+    if (!given) return [];
+    if (given.type === 'rows') {
+      if (value.type !== 'rows') return [];
+      return Object.entries(given.columns).flatMap(([column, inner]) => {
+        const items = value.rows.flatMap((row) => (typeof row[column] === 'object' ? [row[column]] : []));
+        return usualRangeCaution(`${name}.${column}`, inner, items);
+      });
+    }
     const items = value.type === 'quantity' ? [value.quantity] : value.type === 'list' ? value.items : [];
-    if (!items.some((item) => outside(item.si, usual))) return [];
-    return [
-      {
-        id: `usual-range-${name}`,
-        text: `The ${given.meaning} lies outside its usual range (${wordRange(usual)}): ${usual.because}.`,
-      },
-    ];
+    return usualRangeCaution(name, given, items);
   });
+}
+
+function usualRangeCaution(
+  name: string,
+  given: Exclude<GivenDefinition, RowsGiven>,
+  items: readonly Quantity[],
+): EvaluatedCaution[] {
+  if (!('usual' in given) || !given.usual) return [];
+  const { usual } = given;
+  if (!items.some((item) => outside(item.si, usual))) return [];
+  return [
+    {
+      id: `usual-range-${name}`,
+      text: `The ${given.meaning} lies outside its usual range (${wordRange(usual)}): ${usual.because}.`,
+    },
+  ];
 }
 
 function stateCautions(context: ShowContext, view: FigureView): EvaluatedCaution[] {

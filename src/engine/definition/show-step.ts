@@ -35,13 +35,15 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
   const note = variant?.note ?? definition.note;
   const noted = note === undefined ? {} : { note };
   if (variant) {
+    const formulaTex = typesetFormula(variant.formula, context.calculation.symbols);
+    const numbersTex = result.type === 'number' ? putNumbersIn(context, step, variant, result.displayed) : '';
     return {
       ...common,
       ...noted,
       kind: 'formula',
       basis: variant.basis,
-      formulaTex: typesetFormula(variant.formula, context.calculation.symbols),
-      numbersTex: result.type === 'number' ? putNumbersIn(context, step, variant, result.displayed) : '',
+      formulaTex,
+      numbersTex: numbersTex === formulaTex ? '' : numbersTex,
       ...numericUnits(context.calculation, variant),
     };
   }
@@ -58,6 +60,8 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
 
 function originOf(context: ShowContext, step: CompiledStep, result: ResultValue): { origin?: string } {
   if (result.type === 'words') return {};
+  if (context.calculation.givens.has(step.name) && context.inputs.has(step.name))
+    return { origin: 'as given' };
   if (step.work.kind === 'solver') return { origin: step.work.step.method };
   if (step.work.kind !== 'table') return {};
   const keys = step.work.step.table.by.map((name) => {
@@ -76,10 +80,19 @@ function showResult(context: ShowContext, step: CompiledStep): ResultValue | und
   if (typeof value === 'string') return { type: 'choice', choice: value };
   const digits = digitsOf(context, step.name, step.definition.digits);
   if (typeof value === 'number') {
-    return { type: 'number', si: value, unit: step.unit, displayed: displaySi(value, step.unit, { digits }) };
+    const displayed = displaySi(value, step.unit, { digits, ...directionOf(step) });
+    return { type: 'number', si: value, unit: step.unit, displayed };
   }
-  const items = value.map((si) => ({ si, displayed: displaySi(si, step.unit, { digits }) }));
+  const items = value.map((si) => ({
+    si,
+    displayed: displaySi(si, step.unit, { digits, ...directionOf(step) }),
+  }));
   return { type: 'list', items, unit: step.unit };
+}
+
+function directionOf(step: CompiledStep | undefined): { direction?: 'down' | 'up' } {
+  const direction = step?.definition.rounded;
+  return direction ? { direction } : {};
 }
 
 function digitsOf(context: ShowContext, name: string, declared = USUAL_DIGITS): number {
@@ -178,7 +191,10 @@ function showOne(
   const entered = enteredQuantity(context.inputs, name, index);
   const displayed = entered
     ? displayEntered(entered)
-    : displaySi(si, unitOf(context.calculation, name), { digits: digitsOf(context, name, digits) });
+    : displaySi(si, unitOf(context.calculation, name), {
+        digits: digitsOf(context, name, digits),
+        ...directionOf(context.calculation.steps.find((step) => step.name === name)),
+      });
   return { displayed, si: toSi(displayed.value, displayed.unit) };
 }
 

@@ -35,6 +35,8 @@ export function solveLimiting(
   if (!complies(best)) return { type: 'words', words: 'no value complies', unit };
   if (complies(worst)) return { type: 'words', words: 'any value complies', unit };
   const si = bisect(best, worst, (x) => complies(x) === true);
+  const given = calculation.givens.get(limiting.given)?.definition;
+  if (given?.type === 'quantity' && given.whole) return roundToWhole(si, unit, limiting.seek);
   return roundSafely(si, unit, limiting.seek, complies);
 }
 
@@ -67,6 +69,16 @@ function bisect(good: number, bad: number, complies: (x: number) => boolean): nu
     else beyond = middle;
   }
   return inside;
+}
+
+/** Whole numbers of whole things, to the safe side; what lies within rounding noise of one is that one. */
+function roundToWhole(
+  si: number,
+  unit: ReturnType<typeof unitOf>,
+  seek: 'largest' | 'smallest',
+): ResultValue {
+  const whole = seek === 'largest' ? Math.floor(si * (1 + 1e-9)) : Math.ceil(si * (1 - 1e-9));
+  return { type: 'number', si: whole, unit, displayed: displaySi(whole, unit, { digits: USUAL_DIGITS }) };
 }
 
 function roundSafely(
