@@ -2,6 +2,7 @@ import type { CompiledCalculation } from '../definition/compiled.ts';
 import { arresterCalculations } from './arrester/index.ts';
 import { conductorCalculations } from './conductor/index.ts';
 import { lowVoltageCalculations } from './low-voltage/index.ts';
+import { structureCalculations } from './structure/index.ts';
 
 /** The calculations of one domain, in the order in which the handbook lists them. */
 export interface Domain {
@@ -14,6 +15,7 @@ export interface Domain {
 export const DOMAINS: readonly Domain[] = [
   { name: 'low-voltage', title: 'Low-voltage surge protection', calculations: lowVoltageCalculations },
   { name: 'arrester', title: 'Arresters', calculations: arresterCalculations },
+  { name: 'structure', title: 'Structures', calculations: structureCalculations },
   { name: 'conductor', title: 'Conductors', calculations: conductorCalculations },
 ];
 

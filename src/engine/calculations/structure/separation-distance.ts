@@ -1,0 +1,405 @@
+import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import { protectionLevel, separationCoefficient } from '../../tables/protection-level.ts';
+
+const separation = cite('iec-62305-3-2010', '6.3, as quoted in public guides to IS/IEC 62305-3');
+const materialFactor = cite('iec-62305-3-2010', 'Table 11, as quoted in public guides to IS/IEC 62305-3');
+const simplifiedShare = cite('iec-62305-3-2010', 'Table 12, as quoted in public guides to IS/IEC 62305-3');
+const computedShare = cite('iec-62305-3-2010', 'Annex C, as quoted in a public guide');
+
+/** Distance that keeps a flashover from the lightning protection system to metal inside the structure away. */
+export const separationDistance = defineCalculation({
+  name: 'separation-distance',
+  title: 'Separation distance',
+  purpose:
+    'Finds the distance between the lightning protection system and metal parts, electrical or signal lines of the ' +
+    'structure that keeps a dangerous spark away, over the path along the conductors from the point considered to ' +
+    'the nearest bonding point or the earth.',
+  givens: {
+    lpl: protectionLevel,
+    material: {
+      type: 'choice',
+      symbol: '\\text{material}',
+      meaning: 'insulation in the gap',
+      options: { air: 'air', solid: 'concrete, brick or wood' },
+    },
+    layers: {
+      type: 'rows',
+      meaning: 'layers between conductor and metal part',
+      least: 1,
+      columns: {
+        thickness: {
+          type: 'quantity',
+          symbol: 't_i',
+          meaning: 'thickness of the layer',
+          unit: 'm',
+          permitted: { above: '0 m' },
+        },
+        factor: {
+          type: 'quantity',
+          symbol: 'k_{\\mathrm{m},i}',
+          meaning: 'coefficient of the material of the layer',
+          unit: '1',
+          permitted: { above: '0' },
+          usual: {
+            from: '0.5',
+            to: '1',
+            because: 'the standard gives 0.5 for solid material and 1 for air',
+          },
+        },
+      },
+    },
+    length: {
+      type: 'quantity',
+      symbol: '\\ell',
+      meaning: 'length along the conductors from the point considered to the nearest bonding point',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+    path: {
+      type: 'rows',
+      meaning: 'pieces of the path to the nearest bonding point, with the share of the current in each',
+      least: 1,
+      columns: {
+        length: {
+          type: 'quantity',
+          symbol: '\\ell_i',
+          meaning: 'length of the piece',
+          unit: 'm',
+          permitted: { above: '0 m' },
+        },
+        share: {
+          type: 'quantity',
+          symbol: 'k_{\\mathrm{c},i}',
+          meaning: 'share of the lightning current in the piece',
+          unit: '1',
+          permitted: { above: '0', to: '1' },
+        },
+      },
+    },
+    current_share: {
+      type: 'quantity',
+      symbol: 'k_\\mathrm{c}',
+      meaning: 'share of the lightning current in the conductor near the gap',
+      unit: '1',
+      permitted: { above: '0', to: '1' },
+    },
+    method: {
+      type: 'choice',
+      symbol: '\\text{method}',
+      meaning: 'how the share of the current is found',
+      options: {
+        simplified: 'by the number of down conductors alone',
+        ridge: 'a wire or ridge conductor between two down conductors or masts',
+        roof: 'a meshed roof, or ridges, with four or more down conductors',
+      },
+    },
+    count: {
+      type: 'quantity',
+      symbol: 'n',
+      meaning: 'number of down conductors',
+      unit: '1',
+      whole: true,
+      permitted: { from: '1' },
+    },
+    height: {
+      type: 'quantity',
+      symbol: 'h',
+      meaning: 'height of the down conductors, or between ring conductors',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+    spacing: {
+      type: 'quantity',
+      symbol: 'c',
+      meaning: 'distance from a down conductor to the next',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+    earth_resistances: {
+      type: 'choice',
+      symbol: '\\text{earthing}',
+      meaning: 'earth resistances of the single electrodes',
+      options: {
+        alike: 'joined by a ring, or alike within a factor of two',
+        unlike: 'single electrodes that differ by more than a factor of two',
+      },
+      default: {
+        value: 'alike',
+        basis: commonPractice('a ring electrode, or electrodes of like length in like soil'),
+      },
+    },
+    gap: {
+      type: 'quantity',
+      symbol: 'd',
+      meaning: 'real distance between the conductor and the metal part',
+      unit: 'm',
+      permitted: { from: '0 m' },
+    },
+  },
+  alternatives: [
+    { oneOf: ['material', 'layers'] },
+    { oneOf: ['length', 'path'] },
+    { oneOf: ['current_share', 'method'], when: 'not given path.length' },
+  ],
+  steps: {
+    induction_coefficient: {
+      symbol: 'k_\\mathrm{i}',
+      meaning: 'coefficient of the class of the protection system',
+      unit: '1',
+      digits: 1,
+      basis: separationCoefficient.basis,
+      table: { by: ['lpl'], values: separationCoefficient.values },
+    },
+    material_factor: {
+      symbol: 'k_\\mathrm{m}',
+      meaning: 'coefficient of the insulation in the gap',
+      unit: '1',
+      digits: 2,
+      basis: materialFactor,
+      variants: [
+        {
+          when: 'given layers.thickness',
+          formula: 'sum(layers.thickness * layers.factor) / sum(layers.thickness)',
+          basis: cite('iec-62305-3-2010', 'national supplement, as quoted in a public guide'),
+          note: 'mean of the layers, weighted by their thickness',
+        },
+        { when: 'material is air', formula: '1' },
+        { formula: '0.5' },
+      ],
+    },
+    current_share: {
+      symbol: 'k_\\mathrm{c}',
+      meaning: 'share of the lightning current in the conductor near the gap',
+      unit: '1',
+      basis: simplifiedShare,
+      when: 'given method',
+      variants: [
+        {
+          when: 'earth_resistances is unlike',
+          formula: '1',
+          note: 'earth resistances that differ by more than a factor of two: the whole current is taken',
+        },
+        {
+          when: 'method is simplified',
+          formula: '1 when count = 1; 0.66 when count = 2; 0.44 otherwise',
+          note: 'one down conductor (isolated system only), two, three and more',
+        },
+        {
+          when: 'method is ridge',
+          formula: '(height + spacing) / (2 * height + spacing)',
+          basis: computedShare,
+        },
+        {
+          formula: '1 / (2 * count) + 0.1 + 0.2 * (spacing / height)^(1/3)',
+          basis: computedShare,
+        },
+      ],
+    },
+    weighted_length: {
+      symbol: '\\textstyle\\sum k_\\mathrm{c}\\ell',
+      meaning: 'length of the path, each piece weighted with its share of the current',
+      unit: 'm',
+      basis: separation,
+      variants: [
+        { when: 'given path.length', formula: 'sum(path.share * path.length)' },
+        { formula: 'current_share * length' },
+      ],
+    },
+    separation_distance: {
+      symbol: 's',
+      meaning: 'separation distance',
+      unit: 'm',
+      basis: separation,
+      formula: 'induction_coefficient / material_factor * weighted_length',
+    },
+  },
+  checks: {
+    gap: {
+      criterion: 'Real distance at least the separation distance',
+      value: 'gap',
+      relation: '>=',
+      limit: 'separation_distance',
+      force: 'requirement',
+      basis: separation,
+      remedies: [
+        'Bond the metal part or line to the lightning protection system at this place, live conductors through surge protective devices, where the structure and its fire and explosion hazards permit it.',
+        'Move the conductor of the lightning protection system, or route the installation, so that the distance is kept.',
+        'Bond closer to the point considered: a ring conductor or an equipotential bonding level shortens the length that counts.',
+        'Divide the current among more down conductors, placed around the whole perimeter.',
+        'Use an insulated down conductor that is rated for the distance that is missing.',
+      ],
+    },
+  },
+  validity: [
+    {
+      requires: 'not given path.length or not (given method or given current_share)',
+      otherwise: 'error',
+      text: 'the pieces of a path carry their own shares: write no current_share and no method beside a path',
+      basis: separation,
+    },
+    {
+      requires: 'not method is roof or count >= 4',
+      otherwise: 'error',
+      text: 'the formula for roofs holds for four or more down conductors',
+      basis: computedShare,
+    },
+    {
+      requires: 'not method is ridge or not given count or count = 2',
+      otherwise: 'error',
+      text: 'the formula for a ridge holds for two down conductors',
+      basis: computedShare,
+    },
+    {
+      requires: 'current_share <= 1',
+      otherwise: 'error',
+      text: 'the share of the current exceeds 1 with this ratio of spacing to height',
+      basis: computedShare,
+    },
+    {
+      requires: 'not method is roof or spacing <= 2 * height',
+      otherwise: 'caution',
+      text: 'down conductors lie farther apart than twice their height: the share by the formula for roofs is uncertain there',
+      basis: commonPractice(),
+    },
+  ],
+  cautions: {
+    'one-conductor': {
+      when: 'method is simplified and count = 1',
+      text: 'One down conductor alone is for an isolated protection system; a system on the structure needs at least two.',
+      basis: simplifiedShare,
+    },
+    'earth-resistances': {
+      when: 'method is simplified and earth_resistances is alike and count > 1',
+      text: 'The share by the number of down conductors holds where the earth resistances of the single electrodes are alike within a factor of two; otherwise the whole current is to be taken.',
+      basis: simplifiedShare,
+    },
+    'bonding-point': {
+      text: 'The length runs along the conductors to the nearest point at which the metal part is bonded with the protection system; without such a bond at earth level no distance is safe.',
+      basis: separation,
+    },
+    'several-materials': {
+      when: 'material is solid',
+      text: 'Solid material counts where it fills the gap; where the spark could run along a surface or through air take air.',
+      basis: recall('iec-62305-3-2010', 'Table 11, note'),
+    },
+    'reinforced-concrete': {
+      text: 'In structures with continuous metal framework or interconnected reinforcement no separation distance is required.',
+      basis: recall('iec-62305-3-2010', '6.3'),
+    },
+  },
+  limiting: [
+    {
+      given: 'length',
+      check: 'gap',
+      seek: 'largest',
+      meaning: 'longest length to the bonding point for which the real distance suffices',
+    },
+    {
+      given: 'count',
+      check: 'gap',
+      seek: 'smallest',
+      meaning: 'fewest down conductors with which the real distance suffices',
+      when: 'method is roof',
+    },
+  ],
+  evidence: [
+    {
+      kind: 'published',
+      about: 'class III, more than four down conductors, masonry: 0.35 m (the length of 10 m is inferred)',
+      source:
+        'industry guide, edition 2018, p. 75; one digit of the length is lost in the copy, 10 m is the value that gives the printed result',
+      given: { lpl: 'III', material: 'solid', length: '10 m', method: 'simplified', count: '5' },
+      expect: {
+        current_share: { value: '0.44', tolerance: '0.005' },
+        separation_distance: { value: '0.35 m', tolerance: '0.005 m' },
+      },
+    },
+    {
+      kind: 'published',
+      about: 'share for two down conductors: 0.66',
+      source: 'industry guide, edition 2018, p. 75; examination problem (gaojiufeng.cn, id 2578056)',
+      given: { lpl: 'I', material: 'air', length: '10 m', method: 'simplified', count: '2' },
+      expect: { current_share: { value: '0.66', tolerance: '0.005' } },
+    },
+    {
+      kind: 'independent',
+      about: 'roof with four down conductors as far apart as they are high: 0.425',
+      source: '1/8 + 0.1 + 0.2 · 1 = 0.425 by hand',
+      given: {
+        lpl: 'II',
+        material: 'air',
+        length: '12 m',
+        method: 'roof',
+        count: '4',
+        spacing: '12 m',
+        height: '12 m',
+      },
+      expect: {
+        current_share: { value: '0.425', tolerance: '0' },
+        separation_distance: { value: '0.306 m', tolerance: '0 m' },
+      },
+    },
+    {
+      kind: 'independent',
+      about: 'two pieces of path: the shares multiply their own lengths',
+      source: '0.06/1 · (1 · 3 m + 0.5 · 10 m) = 0.48 m by hand',
+      given: {
+        lpl: 'II',
+        material: 'air',
+        path: [
+          { length: '3 m', share: 1 },
+          { length: '10 m', share: 0.5 },
+        ],
+        gap: '0.48 m',
+      },
+      expect: {
+        separation_distance: { value: '0.48 m', tolerance: '0 m' },
+        gap: { verdict: 'complies' },
+      },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'a ridge much longer than it is high carries the whole current to the near end',
+      source: '(h + c)/(2h + c) tends to 1 as c grows',
+      given: {
+        lpl: 'IV',
+        material: 'air',
+        length: '5 m',
+        method: 'ridge',
+        height: '1 mm',
+        spacing: '100 m',
+      },
+      expect: { current_share: { value: '1', tolerance: '0.00002' } },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'a ridge much higher than it is long divides the current in halves',
+      source: '(h + c)/(2h + c) tends to 1/2 as c vanishes',
+      given: {
+        lpl: 'IV',
+        material: 'air',
+        length: '5 m',
+        method: 'ridge',
+        height: '100 m',
+        spacing: '1 mm',
+      },
+      expect: { current_share: { value: '0.5', tolerance: '0.00001' } },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'layers of air alone count as air',
+      source: 'a weighted mean of ones is one',
+      given: {
+        lpl: 'I',
+        layers: [
+          { thickness: '0.1 m', factor: 1 },
+          { thickness: '0.3 m', factor: 1 },
+        ],
+        length: '10 m',
+        current_share: '0.44',
+      },
+      expect: { separation_distance: { value: '0.352 m', tolerance: '0 m' } },
+    },
+  ],
+});
