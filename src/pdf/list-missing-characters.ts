@@ -6,29 +6,28 @@ import {
   PDFName,
   PDFRawStream,
 } from '@cantoo/pdf-lib';
+import { decodeUtf16, type GlyphTable, readGlyphTable } from './glyph-table.ts';
 
 /** A character that was printed as an empty box because no font at hand has it. */
 export interface MissingCharacter {
-  /** The text it stands for, or null where the file does not say. */
+  /** The text it stands for, or null where the file does not say: the browser notes it only from the second on. */
   readonly text: string | null;
+  /** The stretch of text in which it stands, with □ in its place. */
+  readonly near: string;
   /** Counted from 1. */
   readonly page: number;
 }
 
-/** Glyph 0 of a font is the box for "no such character". The browser writes each glyph as four hexadecimal digits. */
-const SHOWN_TEXT = /<([0-9A-Fa-f]+)>\s*Tj/g;
-const LABELLED_BOX = /\/ActualText\s*<FEFF([0-9A-Fa-f]*)>\s*>>\s*BDC\s*<(?:0000)+>\s*Tj/g;
-
 /**
- * Characters without a glyph, in reading order, each once a page. Only the streams of pages and of the forms they use
- * are read, in the way in which Chromium writes them.
+ * Characters without a glyph, each once a page, in the order of the page's content. Only the streams of pages and of the
+ * forms they use are read, in the way in which Chromium writes them.
  */
 export function listMissingCharacters(document: PDFDocument): MissingCharacter[] {
   const missing = new Map<string, MissingCharacter>();
   document.getPages().forEach((page, index) => {
     for (const content of readContents(page.node)) {
-      for (const text of findBoxes(content)) {
-        const found = { text, page: index + 1 };
+      for (const box of findBoxes(content)) {
+        const found = { ...box, page: index + 1 };
         missing.set(JSON.stringify(found), found);
       }
     }
@@ -36,43 +35,75 @@ export function listMissingCharacters(document: PDFDocument): MissingCharacter[]
   return [...missing.values()];
 }
 
-function findBoxes(content: string): (string | null)[] {
-  const labelled = [...content.matchAll(LABELLED_BOX)].map((match) =>
-    Buffer.from(match[1] ?? '', 'hex')
-      .swap16()
-      .toString('utf16le'),
-  );
-  const rest = content.replaceAll(LABELLED_BOX, '');
-  const unlabelled = [...rest.matchAll(SHOWN_TEXT)].some((match) => holdsGlyphZero(match[1] ?? ''));
-  return unlabelled ? [...labelled, null] : labelled;
+/** A stream of drawing commands, and what its names mean. */
+interface Content {
+  readonly text: string;
+  readonly resources: PDFDict | undefined;
 }
 
-function holdsGlyphZero(digits: string): boolean {
-  for (let index = 0; index + 4 <= digits.length; index += 4) {
-    if (digits.startsWith('0000', index)) return true;
+/**
+ * The commands that matter: a font is chosen, a stretch of text is labelled with what it stands for, the label ends, text
+ * is shown. The browser writes each glyph as four hexadecimal digits.
+ */
+const COMMAND =
+  /\/(?<font>\S+)\s+[-\d.]+\s+Tf\b|\/ActualText\s*<FEFF(?<label>[0-9A-Fa-f]*)>\s*>>\s*BDC\b|(?<end>\bEMC\b)|<(?<shown>[0-9A-Fa-f]+)>\s*Tj\b/g;
+
+/** Glyph 0 of every font is the box for "no such character" (OpenType specification, "glyf"). */
+const BOX = '0000';
+
+function findBoxes({ text, resources }: Content): Omit<MissingCharacter, 'page'>[] {
+  const boxes: Omit<MissingCharacter, 'page'>[] = [];
+  let font: string | undefined;
+  let label: string | undefined;
+  for (const { groups = {} } of text.matchAll(COMMAND)) {
+    if (groups.font !== undefined) font = groups.font;
+    else if (groups.label !== undefined) label = decodeUtf16(groups.label);
+    else if (groups.end !== undefined) label = undefined;
+    else {
+      const glyphs = (groups.shown ?? '').toUpperCase().match(/.{4}/g) ?? [];
+      if (!glyphs.some((glyph) => glyph === BOX)) continue;
+      const table = readTable(resources, font);
+      boxes.push({ text: label ?? null, near: glyphs.map((glyph) => table.get(glyph) ?? '\u25a1').join('') });
+    }
   }
-  return false;
+  return boxes;
 }
 
-function readContents(page: PDFDict): string[] {
+function readTable(resources: PDFDict | undefined, font: string | undefined): GlyphTable {
+  const fonts = resources?.lookup(PDFName.of('Font'));
+  const entry = fonts instanceof PDFDict && font !== undefined ? fonts.lookup(PDFName.of(font)) : undefined;
+  const map = entry instanceof PDFDict ? entry.lookup(PDFName.of('ToUnicode')) : undefined;
+  return map instanceof PDFRawStream ? readGlyphTable(readText(map)) : new Map();
+}
+
+function readContents(page: PDFDict): Content[] {
   const contents = page.lookup(PDFName.of('Contents'));
   const streams =
     contents instanceof PDFArray ? contents.asArray().map((_, index) => contents.lookup(index)) : [contents];
-  const texts = streams.filter((stream) => stream instanceof PDFRawStream).map(readText);
-  return [...texts, ...readForms(page, new Set())];
+  const resources = readResources(page);
+  const own = streams
+    .filter((stream) => stream instanceof PDFRawStream)
+    .map((stream) => ({ text: readText(stream), resources }));
+  return [...own, ...readForms(resources, new Set())];
 }
 
-function readForms(holder: PDFDict, seen: Set<PDFDict>): string[] {
-  const resources = holder.lookup(PDFName.of('Resources'));
-  const objects = resources instanceof PDFDict ? resources.lookup(PDFName.of('XObject')) : undefined;
+function readForms(resources: PDFDict | undefined, seen: Set<PDFDict>): Content[] {
+  const objects = resources?.lookup(PDFName.of('XObject'));
   if (!(objects instanceof PDFDict) || seen.has(objects)) return [];
   seen.add(objects);
   return objects.keys().flatMap((key) => {
     const form = objects.lookup(key);
-    if (!(form instanceof PDFRawStream) || form.dict.lookup(PDFName.of('Subtype')) !== PDFName.of('Form'))
-      return [];
-    return [readText(form), ...readForms(form.dict, seen)];
+    const isForm =
+      form instanceof PDFRawStream && form.dict.lookup(PDFName.of('Subtype')) === PDFName.of('Form');
+    if (!isForm) return [];
+    const own = readResources(form.dict);
+    return [{ text: readText(form), resources: own }, ...readForms(own, seen)];
   });
+}
+
+function readResources(holder: PDFDict): PDFDict | undefined {
+  const resources = holder.lookup(PDFName.of('Resources'));
+  return resources instanceof PDFDict ? resources : undefined;
 }
 
 function readText(stream: PDFRawStream): string {

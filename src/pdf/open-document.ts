@@ -14,7 +14,7 @@ export async function openDocument(bytes: Uint8Array): Promise<PDFDocument> {
     document = await PDFDocument.load(bytes, { updateMetadata: false, throwOnInvalidObject: true });
     document.getPages();
   } catch (cause) {
-    if (cause instanceof EncryptedPDFError) {
+    if (cause instanceof EncryptedPDFError || namesEncryption(bytes)) {
       throw new OutsideFailure('pdf-encrypted', 'The PDF is encrypted.', {
         hint: 'Save it without a password first.',
         cause,
@@ -39,6 +39,14 @@ export async function openForeignDocument(bytes: Uint8Array): Promise<PDFDocumen
   if (!Buffer.from(bytes.subarray(-1024)).includes('%%EOF')) throw damaged('its end is missing');
   guardAgainstSwelling(Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength));
   return openDocument(bytes);
+}
+
+/**
+ * The library takes an encrypted file for a damaged one where it stumbles over an object before it comes to the trailer.
+ * The trailer itself is never encrypted (PDF 32000-1, 7.6.1).
+ */
+function namesEncryption(bytes: Uint8Array): boolean {
+  return /\/Encrypt\s+\d+\s+\d+\s+R/.test(Buffer.from(bytes).toString('latin1'));
 }
 
 function damaged(reason: string, cause?: unknown): OutsideFailure {

@@ -10,6 +10,11 @@ const ADDRESS = 'https://note.invalid/';
  */
 const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; img-src data:; sandbox";
 
+export interface LoadedPage {
+  /** Throws, as `loadPage` does, where something came up since the page was loaded. */
+  raiseComplaints(): void;
+}
+
 /**
  * Shows `html` in `page`, which must be new. The document is handed over by answering the page's own first request; any
  * other request is refused, and so is every attempt that the policy already stopped: a document of ours makes none, so
@@ -18,7 +23,7 @@ const POLICY = "default-src 'none'; style-src 'unsafe-inline'; font-src data:; i
  * @throws {OutsideFailure} `print-blocked` when the document asked for anything but itself, `print-page` when one of its
  *   images or fonts cannot be read or the browser complains of something else
  */
-export async function loadPage(page: Page, html: string, timeoutMilliseconds: number): Promise<void> {
+export async function loadPage(page: Page, html: string, timeoutMilliseconds: number): Promise<LoadedPage> {
   const complaints = new Complaints();
   const session = await page.createCDPSession();
   await complaints.listen(session);
@@ -29,6 +34,7 @@ export async function loadPage(page: Page, html: string, timeoutMilliseconds: nu
   const unreadable = await page.evaluate(LIST_UNREADABLE_PARTS);
   if (Array.isArray(unreadable)) for (const fault of unreadable) complaints.faults.add(String(fault));
   complaints.raise();
+  return { raiseComplaints: () => complaints.raise() };
 }
 
 function answer(request: HTTPRequest, page: Page, html: string, complaints: Complaints): void {

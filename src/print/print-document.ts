@@ -111,8 +111,8 @@ async function printOnce(
   let page: Page | undefined;
   try {
     page = await browser.newPage();
-    await loadPage(page, html, timeoutMilliseconds);
-    return await page.pdf({
+    const loaded = await loadPage(page, html, timeoutMilliseconds);
+    const pdf = await page.pdf({
       // The style sheet alone says what the page is like: size, margins, running heads.
       preferCSSPageSize: true,
       printBackground: true,
@@ -120,6 +120,8 @@ async function printOnce(
       outline: final,
       timeout: timeoutMilliseconds,
     });
+    loaded.raiseComplaints();
+    return pdf;
   } catch (cause) {
     throw explain(cause, browser, timeoutMilliseconds);
   } finally {

@@ -1,0 +1,203 @@
+import { PDFDocument, PDFName } from '@cantoo/pdf-lib';
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { beforeAll, describe, expect, it } from 'vitest';
+import { type FinishRequest, finishPdf } from '../../src/pdf/finish-pdf.ts';
+import { readPdf } from '../../src/pdf/read-pdf.ts';
+import { openPrinter } from '../../src/print/print-document.ts';
+
+const LONG_HEADING = 'A heading that is so long that it has to wrap before it comes to what it wants to say';
+const PAGE = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Page</title><style>
+  @page { size: A4; margin: 30mm } h1, p { font: 20pt 'Open Sans' } code { font: 10pt 'Open Sans'; font-style: italic }
+  </style></head><body>
+  <h1 id="one">${LONG_HEADING}</h1><p>Ohm is written Ω. <a href="#two">Next</a> <a href="https://heron-weir.example/">out</a></p>
+  <h2 id="two">Leads of <span role="img" aria-label="U p">U<sub>p</sub></span></h2><code>as found</code>
+  <table><tr><th scope="col">Lead</th></tr><tr><td>7.5 m</td></tr></table></body></html>`;
+
+const REQUEST: FinishRequest = {
+  title: 'Arresters at Heron Weir: 11 kV, Ω & <leads>',
+  author: 'A. Person',
+  subject: 'Audit of the earthing leads',
+  keywords: ['arrester', 'lead'],
+  creator: 'surgenote 0.1.0',
+  producer: 'surgenote 0.1.0',
+  language: 'en-GB',
+  date: '2031-05-04',
+  identity: '0123456789abcdef0123456789abcdeffedcba98',
+  headings: [{ text: LONG_HEADING }, { text: 'Leads of Up', typeset: true }],
+  attachments: [
+    {
+      name: 'source.zip',
+      bytes: Buffer.from('the source'),
+      mimeType: 'application/zip',
+      description: 'The source of this document',
+      relationship: 'Source',
+    },
+    {
+      name: 'Ωhm data.csv',
+      bytes: new Uint8Array(0),
+      mimeType: 'text/csv',
+      description: '',
+      relationship: 'Data',
+    },
+  ],
+};
+
+let printed: Uint8Array;
+let finished: Uint8Array;
+let withBoxes: Uint8Array;
+
+beforeAll(async () => {
+  const printer = await openPrinter({ environment: process.env });
+  try {
+    printed = (await printer.print(PAGE)).pdf;
+    withBoxes = (
+      await printer.print('<!doctype html><title>x</title><p>ab ☃ 雪</p><p style="break-before: page">cd ☃')
+    ).pdf;
+  } finally {
+    await printer.close();
+  }
+  finished = (await finishPdf(printed, REQUEST)).pdf;
+});
+
+describe('a finished PDF', () => {
+  it('says of itself what it was told, in both places', async () => {
+    const contents = await readPdf(finished);
+    expect(contents.information).toEqual({
+      Title: REQUEST.title,
+      Author: 'A. Person',
+      Subject: 'Audit of the earthing leads',
+      Keywords: 'arrester, lead',
+      Creator: 'surgenote 0.1.0',
+      Producer: 'surgenote 0.1.0',
+      CreationDate: 'D:20310504000000Z',
+      ModDate: 'D:20310504000000Z',
+    });
+    expect(contents).toMatchObject({ language: 'en-GB', tagged: true, pageCount: 1 });
+  });
+
+  it('is read so by another library', async () => {
+    const task = getDocument({ data: Uint8Array.from(finished), verbosity: 0 });
+    const document = await task.promise;
+    const { info, metadata } = await document.getMetadata();
+    expect(info).toMatchObject({ Title: REQUEST.title, Language: 'en-GB', PDFFormatVersion: '1.7' });
+    expect(metadata?.get('dc:title')).toBe(REQUEST.title);
+    expect(metadata?.get('dc:creator')).toEqual(['A. Person']);
+    expect(metadata?.get('dc:description')).toBe('Audit of the earthing leads');
+    expect(metadata?.get('xmp:createdate')).toBe('2031-05-04T00:00:00Z');
+    expect(await document.getViewerPreferences()).toMatchObject({ DisplayDocTitle: true });
+    expect(await document.getMarkInfo()).toMatchObject({ Marked: true });
+    // This library leaves the second half of the identifier out where it is the same as the first.
+    expect(document.fingerprints).toEqual(['0123456789abcdef0123456789abcdef', null]);
+    const tree = JSON.stringify(await (await document.getPage(1)).getStructTree());
+    for (const role of ['H1', 'H2', 'P', 'Link', 'Figure', 'Table', 'TH', 'TD']) {
+      expect(tree).toContain(`"role":"${role}"`);
+    }
+    const attachments: Record<string, { content: Uint8Array }> = await document.getAttachments();
+    expect(Object.keys(attachments).sort()).toEqual(['source.zip', 'Ωhm data.csv']);
+    expect(Buffer.from(attachments['source.zip']!.content).toString()).toBe('the source');
+    await task.destroy();
+  });
+
+  it('has the headings as bookmarks, each with its blanks', async () => {
+    const before = await readPdf(printed);
+    expect(before.outline[0]?.title).not.toBe(LONG_HEADING); // What there is to mend.
+    const { outline } = await readPdf(finished);
+    expect(outline).toEqual([
+      { title: LONG_HEADING, page: 1, children: [{ title: 'Leads of Up', page: 1, children: [] }] },
+    ]);
+  });
+
+  it('keeps links and named places', async () => {
+    const { links, destinations } = await readPdf(finished);
+    expect(links).toContainEqual({ page: 1, address: null, target: 1 });
+    expect(links).toContainEqual({ page: 1, address: 'https://heron-weir.example/', target: null });
+    expect([...destinations]).toEqual([['two', 1]]);
+  });
+
+  it('carries its attachments', async () => {
+    const { attachments } = await readPdf(finished);
+    expect(attachments).toEqual([
+      {
+        name: 'source.zip',
+        bytes: new Uint8Array(Buffer.from('the source')),
+        mimeType: 'application/zip',
+        description: 'The source of this document',
+        relationship: 'Source',
+      },
+      expect.objectContaining({ name: 'Ωhm data.csv', bytes: new Uint8Array(0), relationship: 'Data' }),
+    ]);
+  });
+
+  it('comes out the same each time, and differs where the request does', async () => {
+    const again = (await finishPdf(printed, { ...REQUEST, attachments: [...REQUEST.attachments!].reverse() }))
+      .pdf;
+    expect(Buffer.compare(again, finished)).toBe(0);
+    const later = (await finishPdf(printed, { ...REQUEST, date: '2031-05-04T10:00:00Z' })).pdf;
+    expect(Buffer.compare(later, finished)).not.toBe(0);
+  });
+
+  it('holds no trace of the ids and the dates of the browser', async () => {
+    const document = await PDFDocument.load(finished, { updateMetadata: false });
+    const objects = document.context.enumerateIndirectObjects().map(([, object]) => object.toString());
+    const ids = objects.flatMap((text) => text.match(/node\d+/g) ?? []);
+    expect([...new Set(ids)]).toEqual(['node00000001']);
+    expect(ids.length).toBe(3); // The head's own, the cell that names it, and the index of ids.
+    const names = document.catalog.lookup(PDFName.of('StructTreeRoot'))?.toString();
+    expect(names).toContain('(node00000001)');
+    const year = new Date().getUTCFullYear();
+    expect(objects.filter((text) => text.includes(`(D:${year}`))).toEqual([]);
+  });
+
+  it('reports its fonts', async () => {
+    const { fonts, missingCharacters } = await finishPdf(printed, REQUEST);
+    expect(fonts).toEqual([
+      { name: 'OpenSans-Bold', type: 'Type0', embedded: true }, // The head of the table.
+      { name: 'OpenSans-Italic', type: 'Type0', embedded: true },
+      { name: 'OpenSans-Regular', type: 'Type0', embedded: true },
+    ]);
+    expect(missingCharacters).toEqual([]);
+  });
+
+  it('reports characters that no font has', async () => {
+    const { missingCharacters } = await finishPdf(withBoxes, { ...REQUEST, headings: [] });
+    expect(missingCharacters).toEqual([
+      { text: null, near: 'ab □ ', page: 1 },
+      { text: '雪', near: '□', page: 1 },
+      { text: null, near: 'cd □', page: 2 },
+    ]);
+  });
+});
+
+describe('finishPdf refuses', () => {
+  it.each<[string, Partial<FinishRequest>, string]>([
+    ['a heading too few', { headings: [{ text: LONG_HEADING }] }, '2 bookmarks, but the page 1 headings'],
+    [
+      'another heading',
+      { headings: [{ text: 'Other' }, { text: '', typeset: true }] },
+      'but the heading "Other"',
+    ],
+    ['a date that does not exist', { date: '2031-02-30' }, 'not a date'],
+    ['a local time', { date: '2031-02-03T10:00:00' }, 'not a date'],
+    ['an identity without digits', { identity: 'hollow' }, '32 hexadecimal digits'],
+  ])('%s', async (_, change, message) => {
+    await expect(finishPdf(printed, { ...REQUEST, ...change })).rejects.toThrow(message);
+  });
+
+  it.each(['../up.txt', 'a/b.txt', 'a\\b.txt', '.hidden', '..', '', 'a\0b', 'C:x', 'end.'])(
+    'an attachment named %j',
+    async (name) => {
+      const attachments = [{ ...REQUEST.attachments![0]!, name }];
+      await expect(finishPdf(printed, { ...REQUEST, attachments })).rejects.toThrow('cannot have the name');
+    },
+  );
+
+  it('two attachments of one name, and a PDF without tags', async () => {
+    const [one] = REQUEST.attachments!;
+    await expect(finishPdf(printed, { ...REQUEST, attachments: [one!, one!] })).rejects.toThrow(
+      'Two attachments',
+    );
+    const plain = await PDFDocument.create();
+    plain.addPage();
+    await expect(finishPdf(await plain.save(), REQUEST)).rejects.toThrow('no tags');
+  });
+});

@@ -1,0 +1,151 @@
+import { deflateSync } from 'node:zlib';
+import { PDFDict, PDFDocument, PDFHexString, PDFName, PDFString } from '@cantoo/pdf-lib';
+import { describe, expect, it } from 'vitest';
+import { listFonts } from '../../src/pdf/list-fonts.ts';
+import { readPdf } from '../../src/pdf/read-pdf.ts';
+
+async function makePdf(
+  change: (document: PDFDocument) => void | Promise<void> = () => {},
+): Promise<Uint8Array> {
+  const document = await PDFDocument.create({ updateMetadata: false });
+  document.addPage([300, 400]);
+  await change(document);
+  return document.save();
+}
+
+/** Names a file as only a hostile program would, behind the back of the library. */
+function renameAttachment(document: PDFDocument, name: string): void {
+  for (const [, object] of document.context.enumerateIndirectObjects()) {
+    if (!(object instanceof PDFDict) || object.lookup(PDFName.of('Type')) !== PDFName.of('Filespec'))
+      continue;
+    object.set(PDFName.of('UF'), PDFHexString.fromText(name));
+  }
+}
+
+async function makeWithAttachment(name: string): Promise<Uint8Array> {
+  const document = await PDFDocument.load(await makePdf((made) => made.attach(Buffer.from('x'), 'x.txt')));
+  renameAttachment(document, name);
+  return document.save();
+}
+
+describe('readPdf', () => {
+  it('reads a plain PDF that another program made', async () => {
+    const contents = await readPdf(await makePdf((document) => document.setTitle('Plain')));
+    expect(contents).toMatchObject({
+      pageCount: 1,
+      pageSizes: [{ width: 300, height: 400 }],
+      information: { Title: 'Plain' },
+      metadata: null,
+      language: null,
+      tagged: false,
+      outline: [],
+      links: [],
+      attachments: [],
+    });
+  });
+
+  it.each<[string, Uint8Array, string]>([
+    ['empty', new Uint8Array(0), 'pdf-not-a-pdf'],
+    ['a text', Buffer.from('Heron Weir'), 'pdf-not-a-pdf'],
+    ['only a head', Buffer.from('%PDF-1.7\n'), 'pdf-damaged'],
+    ['a head and a tail', Buffer.from('%PDF-1.7\nstartxref\n0\n%%EOF'), 'pdf-damaged'],
+  ])('says what is wrong with a file that is %s', async (_, bytes, code) => {
+    await expect(readPdf(bytes)).rejects.toMatchObject({ name: 'OutsideFailure', code });
+  });
+
+  it('does not take a cut or overwritten PDF for a whole one', async () => {
+    const whole = await makePdf((document) => document.attach(Buffer.alloc(5000, 'x'), 'x.txt'));
+    await expect(readPdf(whole.subarray(0, whole.length - 40))).rejects.toMatchObject({
+      code: 'pdf-damaged',
+    });
+    const overwritten = Uint8Array.from(whole).fill(0x20, 20, whole.length - 30);
+    await expect(readPdf(overwritten)).rejects.toMatchObject({ code: 'pdf-damaged' });
+  });
+
+  it('says that a PDF is encrypted', async () => {
+    const document = await PDFDocument.create();
+    document.addPage();
+    document.encrypt({ userPassword: 'weir', ownerPassword: 'heron' });
+    await expect(readPdf(await document.save())).rejects.toMatchObject({ code: 'pdf-encrypted' });
+  });
+
+  it.each(['../../etc/cron.d/x', '/etc/passwd', 'a\\b', '..', 'C:\\x', 'a\nb', '.profile'])(
+    'refuses an attachment named %j',
+    async (name) => {
+      await expect(readPdf(await makeWithAttachment(name))).rejects.toMatchObject({ code: 'pdf-attachment' });
+    },
+  );
+
+  it('takes the same file under a plain name', async () => {
+    const { attachments } = await readPdf(await makeWithAttachment('plain name.txt'));
+    expect(attachments.map(({ name }) => name)).toEqual(['plain name.txt']);
+  });
+
+  it('does not swell', async () => {
+    // 200 MB of zeros in 200 kB, and again compressed in 1 kB.
+    const zeros = deflateSync(Buffer.alloc(200 << 20));
+    const bomb = await makePdf((document) => {
+      const content = document.context.stream(zeros, { Filter: 'FlateDecode' });
+      const file = {
+        Type: 'Filespec',
+        UF: PDFString.of('zeros'),
+        EF: { F: document.context.register(content) },
+      };
+      const names = document.context.obj([PDFString.of('zeros'), document.context.obj(file)]);
+      document.catalog.set(PDFName.of('Names'), document.context.obj({ EmbeddedFiles: { Names: names } }));
+    });
+    await expect(readPdf(bomb)).rejects.toMatchObject({ code: 'pdf-attachment' });
+    const nested = await makePdf((document) => {
+      for (let count = 0; count < 6; count += 1) {
+        const filters = ['FlateDecode', 'FlateDecode'];
+        document.context.register(document.context.stream(deflateSync(zeros), { Filter: filters }));
+      }
+    });
+    await expect(readPdf(nested)).rejects.toMatchObject({ code: 'pdf-too-large' });
+  });
+
+  it('comes to an end where bookmarks and names run in circles', async () => {
+    const circle = await makePdf((document) => {
+      const { context, catalog } = document;
+      const entry = context.obj({ Title: PDFString.of('Round') });
+      const reference = context.register(entry);
+      entry.set(PDFName.of('Next'), reference);
+      entry.set(PDFName.of('First'), reference);
+      catalog.set(PDFName.of('Outlines'), context.obj({ First: reference }));
+      const node = context.obj({});
+      const tree = context.register(node);
+      node.set(PDFName.of('Kids'), context.obj([tree]));
+      catalog.set(PDFName.of('Names'), context.obj({ EmbeddedFiles: tree, Dests: tree }));
+    });
+    const contents = await readPdf(circle);
+    expect(contents.outline).toEqual([{ title: 'Round', page: null, children: [] }]);
+    expect(contents.attachments).toEqual([]);
+  });
+});
+
+describe('listFonts', () => {
+  it('tells fonts that are not embedded and fonts that are drawings', async () => {
+    const bytes = await makePdf(({ context }) => {
+      context.register(context.obj({ Type: 'Font', Subtype: 'Type1', BaseFont: 'Helvetica' }));
+      context.register(context.obj({ Type: 'Font', Subtype: 'Type3' }));
+      const descriptor = context.obj({
+        Type: 'FontDescriptor',
+        FontFile2: context.register(context.stream('x')),
+      });
+      const font = {
+        Type: 'Font',
+        Subtype: 'TrueType',
+        BaseFont: 'ABCDEF+Plain-Bold',
+        FontDescriptor: descriptor,
+      };
+      context.register(context.obj(font));
+    });
+    expect(await listFonts(bytes)).toEqual(
+      expect.arrayContaining([
+        { name: 'Helvetica', type: 'Type1', embedded: false },
+        { name: null, type: 'Type3', embedded: true },
+        { name: 'Plain-Bold', type: 'TrueType', embedded: true },
+      ]),
+    );
+  });
+});
