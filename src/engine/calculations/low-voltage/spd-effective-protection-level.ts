@@ -1,5 +1,7 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { FigureView } from '../../definition/figure-view.ts';
+import { type DeviceBranchDefinition, drawDeviceBranch } from '../../figures/device-branch.ts';
 
 const level = recall('iec-62305-4-2010', 'Annex C, effective protection level');
 const bands = recall('iec-62305-4-2010', 'Annex C, withstand and length of the circuit');
@@ -433,6 +435,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       symbol: '\\ell_\\mathrm{max}',
       meaning: 'longest counted length at which the level is kept',
       unit: 'm',
+      rounded: 'down',
       basis: derivation('the drop that is left, divided by the drop per length'),
       optional: true,
       words: [
@@ -636,6 +639,10 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       when: 'drop_basis is steepness and lead_length > 0 m',
     },
   ],
+  figure: {
+    caption: 'The SPD with its leads; what counts for the effective protection level is bold',
+    draw: drawBranch,
+  },
   evidence: [
     {
       kind: 'published',
@@ -725,4 +732,42 @@ export const spdEffectiveProtectionLevel = defineCalculation({
 /** A voltage-limiting SPD of 1.5 kV in a branch with these leads. */
 function leads(lead_a: string, lead_b: string, lead_c: string) {
   return { spd_type: 'limiting', protection_level: '1.5 kV', lead_a, lead_b, lead_c };
+}
+
+function drawBranch(view: FigureView): string {
+  const wiring = view.choice('wiring') as DeviceBranchDefinition['wiring'];
+  const lead = (name: string, symbol: string) => {
+    const length = view.optionalNumber(name);
+    return length === undefined ? undefined : { length, shown: `*${symbol}* = ${view.shown(name)}` };
+  };
+  const [leadA, leadB, leadC] = [lead('lead_a', 'a'), lead('lead_b', 'b'), lead('lead_c', 'c')];
+  const path = view.number('disconnector_length');
+  return drawDeviceBranch({
+    title: `SPD with its leads: effective protection level ${view.shown('effective_protection_level')}`,
+    wiring,
+    ...(wiring === 'branch' && leadA && leadB
+      ? {
+          leadA,
+          leadB,
+          disconnector: {
+            kind: 'fuse',
+            label: 'disconnector',
+            counts: path > 0,
+            ...(path > 0
+              ? { length: { length: path, shown: `*ℓ*_{d} = ${view.shown('disconnector_length')}` } }
+              : {}),
+          },
+        }
+      : {}),
+    ...(wiring !== 'through-both' && leadC ? { leadC } : {}),
+    device: {
+      type: view.choice('spd_type') as DeviceBranchDefinition['device']['type'],
+      label: `SPD\n*U*_{p} = ${view.shown('protection_level')}`,
+    },
+    equipment: view.has('impulse_withstand')
+      ? `equipment *U*_{w} = ${view.shown('impulse_withstand')}`
+      : 'equipment',
+    ...(view.has('circuit_length') ? { circuitLength: view.shown('circuit_length') } : {}),
+    effectiveLevel: `*U*_{p/f} = ${view.shown('effective_protection_level')}`,
+  });
 }
