@@ -35,24 +35,29 @@ export function displaySi(si: number, unit: Unit, rounding: Rounding = { digits:
 export function displayEntered(entered: Quantity): Displayed {
   const { value, unit } = entered;
   const number = new Decimal(value);
-  return compose(number, new Decimal(10).pow(Math.min(0, -number.decimalPlaces())), unit);
+  const exponent = isScientific(number)
+    ? number.e - number.precision() + 1
+    : Math.min(0, -number.decimalPlaces());
+  return compose(number, new Decimal(10).pow(exponent), unit);
 }
 
 export function displayValue(value: number, unit: Unit, rounding: Rounding): Displayed {
   // 15 digits hold what a double can tell; beyond them stands the noise of the binary representation.
   const number = new Decimal(value.toPrecision(15));
   if (number.isZero()) return compose(new Decimal(0), new Decimal(1), unit);
-  const magnitude = new Decimal(10).pow(number.e);
-  const lastDigit = Decimal.min(magnitude.times(new Decimal(10).pow(1 - rounding.digits)), 1);
-  const coarse = isScientific(number) ? magnitude.times(new Decimal(10).pow(1 - rounding.digits)) : lastDigit;
-  return compose(
-    number
-      .div(coarse)
-      .toDecimalPlaces(0, MODES[rounding.direction ?? 'nearest'])
-      .times(coarse),
-    coarse,
-    unit,
-  );
+  const coarse = lastDigitOf(number, rounding.digits);
+  const rounded = number
+    .div(coarse)
+    .toDecimalPlaces(0, MODES[rounding.direction ?? 'nearest'])
+    .times(coarse);
+  // A number rounded to the next power of ten (99.96 to 100) has one place more before the point, so one less behind it.
+  return compose(rounded, rounded.isZero() ? coarse : lastDigitOf(rounded, rounding.digits), unit);
+}
+
+/** One unit of the last digit that is printed; only where a power of ten is written is it above 1. */
+function lastDigitOf(number: Decimal, digits: number): Decimal {
+  const last = new Decimal(10).pow(number.e + 1 - digits);
+  return isScientific(number) ? last : Decimal.min(last, 1);
 }
 
 const MODES = {
@@ -93,12 +98,11 @@ function joinTex(number: string, unit: Unit): string {
 
 /** A number as running text: a true minus, and a power of ten as such. */
 function printNumber(text: string): string {
-  const [mantissa, exponent] = text.replace('-', '−').split('e');
-  if (exponent === undefined) return mantissa!;
-  const raised = [...exponent.replace('-', '⁻')]
-    .map((c) => (c === '⁻' ? c : '⁰¹²³⁴⁵⁶⁷⁸⁹'[Number(c)]))
-    .join('');
-  return `${mantissa} × 10${raised}`;
+  const [mantissa, exponent] = text.split('e') as [string, string?];
+  const written = mantissa.replace('-', '−');
+  if (exponent === undefined) return written;
+  const raised = [...exponent].map((c) => (c === '-' ? '⁻' : '⁰¹²³⁴⁵⁶⁷⁸⁹'[Number(c)])).join('');
+  return `${written} × 10${raised}`;
 }
 
 function texNumber(text: string): string {

@@ -130,21 +130,7 @@ function compose(factors: readonly Factor[]): Unit {
     multiplier *= symbol.multiplier ** exponent;
   }
   return {
-    text: writeUnit(
-      factors,
-      (f) => asciiSymbol(f.spelling),
-      (e) => `^${e}`,
-      ' ',
-      '/',
-    ),
-    tex: writeUnit(
-      factors,
-      (f) => f.symbol.tex,
-      (e) => `^{${e}}`,
-      '\\,',
-      '/',
-    ),
-    print: writeUnit(factors, (f) => f.symbol.print, superscript, ' ', '/'),
+    ...writeForms(factors),
     dimension,
     exponent10,
     multiplier,
@@ -152,21 +138,43 @@ function compose(factors: readonly Factor[]): Unit {
   };
 }
 
-/** Numerator, then each denominator behind its own stroke, or all in parentheses where there are more than two. */
-function writeUnit(
-  factors: readonly Factor[],
-  name: (factor: Factor) => string,
-  raise: (exponent: number) => string,
-  product: string,
-  stroke: string,
-): string {
-  const write = (f: Factor) => name(f) + (Math.abs(f.exponent) === 1 ? '' : raise(Math.abs(f.exponent)));
-  const above = factors.filter((f) => f.exponent > 0).map(write);
-  const below = factors.filter((f) => f.exponent < 0).map(write);
-  const numerator = above.length > 0 ? above.join(product) : '1';
-  if (below.length === 0) return numerator;
-  if (below.length === 1 || above.length === 0) return [numerator, ...below].join(stroke);
-  return `${numerator}${stroke}(${below.join(product)})`;
+/** How a factor's name and exponent are written, and what stands between factors. */
+interface Writing {
+  readonly name: (factor: Factor) => string;
+  readonly raise: (exponent: number) => string;
+  readonly product: string;
+}
+
+const AS_TEXT: Writing = { name: (f) => asciiSymbol(f.spelling), raise: (e) => `^${e}`, product: ' ' };
+const AS_TEX: Writing = { name: (f) => f.symbol.tex, raise: (e) => `^{${e}}`, product: '\\,' };
+const AS_PRINT: Writing = { name: (f) => f.symbol.print, raise: superscript, product: ' ' };
+
+/** A reciprocal unit is printed with negative exponents, because '0.004 1/K' is hard to read; as text it keeps its stroke. */
+function writeForms(factors: readonly Factor[]): Pick<Unit, 'text' | 'tex' | 'print'> {
+  const isReciprocal = factors.every((f) => f.exponent < 0);
+  const write = isReciprocal ? writeProduct : writeQuotient;
+  return {
+    text: writeQuotient(factors, AS_TEXT),
+    tex: write(factors, AS_TEX),
+    print: write(factors, AS_PRINT),
+  };
+}
+
+function writeProduct(factors: readonly Factor[], { name, raise, product }: Writing): string {
+  return factors.map((f) => name(f) + (f.exponent === 1 ? '' : raise(f.exponent))).join(product);
+}
+
+/** Numerator, stroke, denominator: several denominators in parentheses, or behind a stroke each where nothing stands above. */
+function writeQuotient(factors: readonly Factor[], writing: Writing): string {
+  const above = factors.filter((f) => f.exponent > 0);
+  const below = factors.filter((f) => f.exponent < 0).map((f) => ({ ...f, exponent: -f.exponent }));
+  if (below.length === 0) return writeProduct(above, writing);
+  const denominators = below.map((f) => writeProduct([f], writing));
+  if (above.length === 0) return ['1', ...denominators].join('/');
+  const numerator = writeProduct(above, writing);
+  return denominators.length === 1
+    ? `${numerator}/${denominators[0]}`
+    : `${numerator}/(${denominators.join(writing.product)})`;
 }
 
 function asciiSymbol(symbol: string): string {
@@ -178,7 +186,7 @@ function asciiSymbol(symbol: string): string {
 }
 
 function superscript(exponent: number): string {
-  return [...String(exponent)].map((c) => '⁰¹²³⁴⁵⁶⁷⁸⁹'[Number(c)]).join('');
+  return [...String(exponent)].map((c) => (c === '-' ? '⁻' : '⁰¹²³⁴⁵⁶⁷⁸⁹'[Number(c)])).join('');
 }
 
 function nearestUnit(symbol: string): string | undefined {

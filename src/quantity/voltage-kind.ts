@@ -17,7 +17,7 @@ const WORDS: Readonly<Record<string, VoltageKind>> = {
 export const VOLTAGE_WORDS: readonly string[] = Object.keys(WORDS);
 
 export function readVoltageWord(word: string): VoltageKind | undefined {
-  return WORDS[word];
+  return Object.hasOwn(WORDS, word) ? WORDS[word] : undefined;
 }
 
 /** Whether a value of one kind may stand for another: what is not stated on either side does not clash. */

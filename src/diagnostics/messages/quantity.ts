@@ -13,6 +13,10 @@ export const quantityMessages = {
     message: `'${d.text}' groups its digits`,
     hint: `write the number without separators: ${d.instead}`,
   }),
+  'ambiguous-comma': (d: { text: string; decimal: string; whole: string }): Wording => ({
+    message: `the comma in '${d.text}' can be a decimal sign or can group digits`,
+    hint: `write ${d.decimal} or ${d.whole}`,
+  }),
   'number-out-of-range': (d: { text: string }): Wording => ({
     message: `'${d.text}' is beyond the numbers that can be computed with`,
   }),
@@ -59,6 +63,10 @@ export const quantityMessages = {
   'wrong-voltage-kind': (d: { name: string; expected: string; text: string; actual: string }): Wording => ({
     message: `'${d.name}' is ${d.expected}; '${d.text}' is ${d.actual}`,
     hint: `write the ${d.expected} value, or convert it with a formula`,
+  }),
+  'contradicting-qualifiers': (d: { text: string; first: string; second: string }): Wording => ({
+    message: `'${d.text}' says both '${d.first}' and '${d.second}'`,
+    hint: 'write one of the two',
   }),
   'qualifier-on-non-voltage': (d: { text: string; qualifier: string }): Wording => ({
     message: `'${d.qualifier}' says how a voltage or current is measured; '${d.text}' is neither`,
