@@ -180,7 +180,9 @@ function drawEarthLead(definition: DeviceBranchDefinition, base: Point, earthBar
     conductor([point(arrives.x, earthBar), arrives, base, leaves, point(leaves.x, corner.y), corner], 'line'),
     conductor([corner, point(corner.x, base.y - DEVICE_HEIGHT / 2 + 50)], 'line'),
     dot(point(arrives.x, earthBar), 10),
-    text(point(leaves.x + 24, base.y + 70), 'looped at the terminal: *c* does not count', { size: SMALL_SIZE }),
+    text(point(leaves.x + 24, base.y + 70), 'looped at the terminal: *c* does not count', {
+      size: SMALL_SIZE,
+    }),
   ]);
 }
 
