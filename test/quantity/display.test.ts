@@ -46,11 +46,15 @@ describe('a value is rounded to significant digits', () => {
     [1.23456789, '1.234568', { digits: 7 }],
     [0.42, '0.4', { digits: 1 }],
   ];
-  test.each(cases)('%d is printed %s', (...[value, text, rounding = { digits: 3 }]) => {
-    const shown = displayValue(value, PURE, rounding);
-    expect(shown.text).toBe(text);
-    expect(shown.value).toBe(Number(text));
-  });
+  test.each(cases.map(([value, text, rounding]) => ({ value, text, rounding })))(
+    '$value is printed $text',
+    (c) => {
+      const { value, text, rounding = { digits: 3 } } = c;
+      const shown = displayValue(value, PURE, rounding);
+      expect(shown.text).toBe(text);
+      expect(shown.value).toBe(Number(text));
+    },
+  );
 });
 
 describe('one unit of the last printed digit', () => {

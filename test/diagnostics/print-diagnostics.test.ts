@@ -1,0 +1,134 @@
+import { expect, test } from 'vitest';
+import { type Diagnostic, diagnose } from '../../src/diagnostics/diagnostic.ts';
+import { printDiagnostics } from '../../src/diagnostics/print-diagnostics.ts';
+
+function check(
+  lines: readonly string[],
+  place: { line: number; column: number; length: number },
+  expected: readonly string[],
+  change: (d: Diagnostic) => Diagnostic = (d) => d,
+): void {
+  const diagnostic = diagnose(
+    'error',
+    'wrong-dimension',
+    { file: '003-intake.md', ...place },
+    { name: 'line_lead', expected: 'a length', text: '1.8 kV', actual: 'a voltage', example: '1.8 m' },
+  );
+  const printed = printDiagnostics([change(diagnostic)], { textOf: () => lines.join('\n') });
+  expect(printed.split('\n')).toEqual(expected);
+}
+
+const HEAD = "003-intake.md:2:14: error: 'line_lead' is a length; '1.8 kV' is a voltage";
+const HINT = '  write a length, for example 1.8 m';
+
+test('the place, the message, the marked line and what to write instead', () => {
+  check(['given:', '  line_lead: 1.8 kV'], { line: 2, column: 14, length: 6 }, [
+    HEAD,
+    '    line_lead: 1.8 kV',
+    '               ^^^^^^',
+    HINT,
+  ]);
+});
+
+test('indentation is left out, however deep', () => {
+  check(['', '             1.8 kV'], { line: 2, column: 14, length: 6 }, [
+    HEAD,
+    '    1.8 kV',
+    '    ^^^^^^',
+    HINT,
+  ]);
+});
+
+test('tabs before the fault stay tabs, so that the mark stands below it', () => {
+  check(['', 'line_lead:\t\t\t1.8 kV'], { line: 2, column: 14, length: 6 }, [
+    HEAD,
+    '    line_lead:\t\t\t1.8 kV',
+    '              \t\t\t^^^^^^',
+    HINT,
+  ]);
+});
+
+test('a mark ends with its line', () => {
+  check(['', '  line_lead: 1.8 kV'], { line: 2, column: 14, length: 60 }, [
+    HEAD,
+    '    line_lead: 1.8 kV',
+    '               ^^^^^^',
+    HINT,
+  ]);
+});
+
+test('a place behind the end of the line still has a mark', () => {
+  check(['', '  line_lead:'], { line: 2, column: 14, length: 1 }, [
+    HEAD,
+    '    line_lead:',
+    '               ^',
+    HINT,
+  ]);
+});
+
+test('a long line is quoted around the fault', () => {
+  const line = `${'x'.repeat(300)}1.8 kV${'y'.repeat(300)}`;
+  check([line], { line: 1, column: 301, length: 6 }, [
+    HEAD.replace('2:14', '1:301'),
+    `    ${'x'.repeat(20)}1.8 kV${'y'.repeat(74)}`,
+    `    ${' '.repeat(20)}^^^^^^`,
+    HINT,
+  ]);
+});
+
+test('an empty line, a line that is not there and an unreadable file are not quoted', () => {
+  check(['', '   '], { line: 2, column: 14, length: 1 }, [HEAD, HINT]);
+  check([''], { line: 2, column: 14, length: 1 }, [HEAD, HINT]);
+  const diagnostic = diagnose(
+    'caution',
+    'unknown-symbol',
+    { file: 'a', line: 1, column: 1, length: 1 },
+    { name: 'x' },
+  );
+  expect(printDiagnostics([diagnostic], { textOf: () => undefined })).toBe(
+    "a:1:1: caution: 'x' is not declared",
+  );
+});
+
+test('related places are quoted below, before the hint', () => {
+  check(
+    ['a: 1 kV', 'line_lead: 1.8 kV'],
+    { line: 2, column: 14, length: 6 },
+    [
+      HEAD,
+      '    line_lead: 1.8 kV',
+      '                 ^^^^',
+      '  003-intake.md:1:1: also here',
+      '    a: 1 kV',
+      '    ^',
+      HINT,
+    ],
+    (d) => ({
+      ...d,
+      related: [{ place: { file: '003-intake.md', line: 1, column: 1, length: 1 }, note: 'also here' }],
+    }),
+  );
+});
+
+test('lines end as they do on any system', () => {
+  check(['', '  line_lead: 1.8 kV\r'], { line: 2, column: 14, length: 6 }, [
+    HEAD,
+    '    line_lead: 1.8 kV',
+    '               ^^^^^^',
+    HINT,
+  ]);
+});
+
+test('words are emphasised where a terminal is asked for', () => {
+  const diagnostic = diagnose(
+    'error',
+    'unknown-symbol',
+    { file: 'a', line: 1, column: 1, length: 1 },
+    { name: 'x' },
+  );
+  const printed = printDiagnostics([diagnostic], {
+    textOf: () => 'x + 1',
+    emphasise: (text, as) => `<${as}>${text}</${as}>`,
+  });
+  expect(printed).toBe("a:1:1: <error>error:</error> 'x' is not declared\n    x + 1\n    <mark>^</mark>");
+});
