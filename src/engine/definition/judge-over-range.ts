@@ -6,7 +6,7 @@ import type { Inputs } from './inputs.ts';
 import { isMet, judgeCheck } from './judge-check.ts';
 import { unitOf } from './show-step.ts';
 
-/** Whether a verdict holds over the ranges of the givens, and where it does not; a sentence for the note. */
+/** Whether the verdict at the stated values holds over the ranges of the givens, and where not; a sentence for the note. */
 export interface RangeJudgement {
   readonly holds: boolean;
   readonly sentence: string;
@@ -42,9 +42,13 @@ export function judgeOverRange(
   };
   const nominal = met(new Map());
   if (nominal === undefined) return undefined;
-  const failing = samplePoints(axes).filter((point) => met(point) !== true);
+  const points = samplePoints(axes);
+  const failing = points.filter((point) => met(point) !== true);
   const over = axes.map((axis) => `${axis.name} from ${axis.print}`).join(' and ');
-  if (failing.length === 0) return { holds: true, sentence: `The verdict holds over ${over}.` };
+  if (failing.length === 0) return { holds: true, sentence: `It is met all over ${over}.` };
+  if (!nominal && failing.length === points.length) {
+    return { holds: true, sentence: `It is met nowhere over ${over}.` };
+  }
   return { holds: false, sentence: describeFailure(calculation, axes, over, failing, met, nominal) };
 }
 
@@ -85,7 +89,9 @@ function describeFailure(
   met: (at: ReadonlyMap<string, number>) => boolean | undefined,
   nominal: boolean,
 ): string {
-  const opening = nominal ? `Met at the stated values, but not over ${over}` : `Not met over ${over}`;
+  const opening = nominal
+    ? `Met at the stated values, but not all over ${over}`
+    : `Not met at the stated values, nor all over ${over}`;
   const only = axes.length === 1 ? axes[0]! : undefined;
   if (!only) {
     const worst = [...failing.at(-1)!]
