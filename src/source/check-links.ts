@@ -30,6 +30,10 @@ function checkAddress(node: Link | Definition, note: NoteText): void {
   if (address.startsWith('#')) return;
   const scheme = addressScheme(address);
   if (scheme !== undefined && ALLOWED.has(scheme)) return;
+  if (address.trim() === '') {
+    note.collector.error('link-without-address', placeOf(node, note), {});
+    return;
+  }
   const code = scheme === undefined && !/^[\\/]{2}/.test(address) ? 'link-to-file' : 'link-scheme';
   note.collector.error(code, placeOf(node, note), { address });
 }

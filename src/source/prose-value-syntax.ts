@@ -32,7 +32,7 @@ const tokenize: Tokenizer = (effects, ok, nok) => {
   };
   const inside: State = (code) => {
     // Line endings and the end of the text have codes below zero or none; a tab has -2, a stretched one -1.
-    if (code === null || code < -2) return nok(code);
+    if (code === null || code < -2 || code === OPENING_BRACE) return nok(code);
     effects.consume(code);
     return code === CLOSING_BRACE ? lastBrace : inside;
   };

@@ -10,7 +10,7 @@ import { readAssumptions } from './read-assumptions.ts';
 import { readCalcBlock } from './read-calc-block.ts';
 import { readFormulaBlock } from './read-formula-block.ts';
 import { readHolds } from './read-holds.ts';
-import { claimId } from './read-names.ts';
+import { claimId, writtenId } from './read-names.ts';
 import { readReferences } from './read-references.ts';
 import { readYaml } from './read-yaml.ts';
 import type { SourceNode } from './source-node.ts';
@@ -109,19 +109,21 @@ class BlockReader {
   read(kind: BlockKind, code: Code, parent: Parents, index: number): void {
     // Faults of one block are gathered apart, so that it is known which blocks have some.
     const collector = new Collector();
-    const { node, broken } = readYaml(code.value, this.#places(code), collector);
+    const { node: content, broken } = readYaml(code.value, this.#places(code), collector);
+    const place = placeOf(code, this.#note);
+    const node: SourceNode = content.type === 'empty' ? { ...content, place } : content;
     const id = writtenId(node);
-    if (broken) this.#replace(parent, index, kind, id);
-    else if (kind === 'calc' || kind === 'formula') {
+    if (kind === 'calc' || kind === 'formula') {
+      const isNew = !id || claimId(id.text, id.place, this.#blockIds, collector);
       const read = kind === 'calc' ? readCalcBlock : readFormulaBlock;
-      const block = read(node, placeOf(code, this.#note), collector);
-      if (block && claimId(block.id, block.idPlace, this.#blockIds, collector)) this.found.blocks.push(block);
-      this.#replace(parent, index, kind, block?.id ?? id);
+      const block = broken ? undefined : read(node, place, collector);
+      if (block && isNew) this.found.blocks.push(block);
+      if (collector.hasErrors && id) this.found.faultyBlocks.add(id.text);
+      replace(parent, index, kind, id?.text);
     } else {
-      this.#readItems(kind, node, collector);
-      this.#replace(parent, index, kind, undefined);
+      if (!broken) this.#readItems(kind, node, collector);
+      replace(parent, index, kind, undefined);
     }
-    if (collector.hasErrors && id !== undefined) this.found.faultyBlocks.add(id);
     for (const diagnostic of collector.list()) this.#note.collector.add(diagnostic);
   }
 
@@ -136,20 +138,14 @@ class BlockReader {
     if (kind === 'holds') holds.push(...readHolds(node, this.#holdIds, collector));
     if (kind === 'references') references.push(...readReferences(node, this.#referenceIds, collector));
   }
-
-  #replace(parent: Parents, index: number, kind: BlockKind, block: string | undefined): void {
-    const original = parent.children[index]!;
-    parent.children[index] = {
-      type: 'noteBlock',
-      kind,
-      ...(block === undefined ? {} : { block }),
-      ...(original.position ? { position: original.position } : {}),
-    };
-  }
 }
 
-/** The id of a block, even where the rest of it is at fault. */
-function writtenId(node: SourceNode): string | undefined {
-  const value = node.type === 'map' ? node.entries.find((entry) => entry.key === 'id')?.value : undefined;
-  return value?.type === 'scalar' ? value.text : undefined;
+function replace(parent: Parents, index: number, kind: BlockKind, block: string | undefined): void {
+  const position = parent.children[index]?.position;
+  parent.children[index] = {
+    type: 'noteBlock',
+    kind,
+    ...(block === undefined ? {} : { block }),
+    ...(position ? { position } : {}),
+  };
 }

@@ -2,7 +2,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { FormulaBlock, OwnCheck, OwnGiven, OwnStep } from './note-source.ts';
 import { accept } from './read-calc-block.ts';
-import { composeValue, namedEntries, VALUE_SHAPE } from './read-given.ts';
+import { composeValue, isEmpty, namedEntries, VALUE_SHAPE } from './read-given.ts';
 import { blockId, checkName } from './read-names.ts';
 import { option, optional, type Read, readRecord, required, text, texts } from './read-shape.ts';
 import type { MapEntry, SourceNode } from './source-node.ts';
@@ -103,7 +103,8 @@ function describe(entry: MapEntry, what: string): { where: string; place: Place 
 function named<T>(read: (entry: MapEntry, collector: Collector) => T | undefined): Read<readonly T[]> {
   return (node, key, collector) =>
     namedEntries(node, key, collector)
-      ?.map((entry) => read(entry, collector))
+      ?.filter((entry) => !isEmpty(entry, collector))
+      .map((entry) => read(entry, collector))
       .filter((item) => item !== undefined);
 }
 

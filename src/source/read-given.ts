@@ -18,7 +18,7 @@ export const range: Read<RangeSource> = (node, key, collector) => {
   }
   const [low, high] = node.items.map((item) => single(item, key, collector));
   if (node.items.length !== 2) {
-    const found = node.items.length === 1 ? 'one' : `a list of ${node.items.length}`;
+    const found = node.items.length === 1 ? 'one value' : `a list of ${node.items.length}`;
     collector.error('malformed-range', node.place, { key, found });
     return undefined;
   }
@@ -48,12 +48,17 @@ export interface ValueSource {
   readonly plusMinus?: SourceNode;
 }
 
+/** Whether nothing stands behind a key that needs something; reports it. */
+export function isEmpty({ key, keyPlace, value }: MapEntry, collector: Collector, example?: string): boolean {
+  if (value.type !== 'empty') return false;
+  if (!value.reported) collector.error('empty-value', keyPlace, { key, example });
+  return true;
+}
+
 /** What follows the name of a given: the value itself, or a mapping of value, source and range. */
-export function readValue({ key, keyPlace, value }: MapEntry, collector: Collector): ValueSource {
-  if (value.type === 'empty') {
-    if (!value.reported) collector.error('empty-value', keyPlace, { key, example: '7.5 m' });
-    return { value: faulty(value.place) };
-  }
+export function readValue(entry: MapEntry, collector: Collector): ValueSource {
+  const { key, value } = entry;
+  if (isEmpty(entry, collector, '7.5 m')) return { value: faulty(value.place) };
   if (value.type !== 'map') return { value: withoutPieces(value, collector) };
   const reading = readRecord(value, VALUE_SHAPE, { where: `'${key}'` }, collector);
   return reading ? composeValue(reading.values, value, collector) : { value: faulty(value.place) };
@@ -118,7 +123,7 @@ export function namedEntries(
 ): readonly MapEntry[] | undefined {
   if (node.type === 'map') return freeEntries(node, collector);
   if (node.type !== 'empty' || !node.reported) {
-    collector.error('mapping-expected', node.place, { where: `'${key}'`, found: nameNode(node) });
+    collector.error('mapping-expected', node.place, { where: `'${key}'`, found: nameNode(node), known: [] });
   }
   return undefined;
 }

@@ -1,7 +1,7 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import { type Read, readScalar } from './read-shape.ts';
-import type { MapEntry } from './source-node.ts';
+import type { MapEntry, ScalarNode, SourceNode } from './source-node.ts';
 
 const BLOCK_ID = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
 const ITEM_ID = /^[A-Za-z][A-Za-z0-9]*(-[A-Za-z0-9]+)*$/;
@@ -49,6 +49,12 @@ function suggest(text: string, joint: '-' | '_', allowed: RegExp): string | unde
     .replace(/[^A-Za-z0-9]+/g, joint)
     .replace(new RegExp(`^[${joint}0-9]+|${joint}+$`, 'g'), '');
   return allowed.test(plain) && plain !== text ? plain : undefined;
+}
+
+/** The id of a block or item, even where the rest of it is at fault. */
+export function writtenId(node: SourceNode): ScalarNode | undefined {
+  const value = node.type === 'map' ? node.entries.find((entry) => entry.key === 'id')?.value : undefined;
+  return value?.type === 'scalar' ? value : undefined;
 }
 
 /** Reports the second use of an id with the place of the first; true where the id is new. */

@@ -4,7 +4,7 @@ import { startOf } from '../diagnostics/place.ts';
 import { checkFootnotes } from './check-footnotes.ts';
 import { checkLinks } from './check-links.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
-import { mapPlaces } from './map-places.ts';
+import { mapPlaces, splitLines } from './map-places.ts';
 import type { FrontMatter, NoteSource } from './note-source.ts';
 import { type NoteText, noteText } from './note-text.ts';
 import { parseMarkdown } from './parse-markdown.ts';
@@ -31,7 +31,7 @@ export function readNote(path: string, text: string, collector: Collector): Note
     collector.error('text-too-long', startOf(path), { limit: LONGEST_NOTE });
     return undefined;
   }
-  if (findMergeConflict(path, content, collector)) return undefined;
+  if (findMergeConflict(path, content, collector) || isTooDeep(path, content, collector)) return undefined;
   try {
     return readParts(noteText(path, content, collector), text);
   } catch (error) {
@@ -39,6 +39,25 @@ export function readNote(path: string, text: string, collector: Collector): Note
     collector.error('text-too-deep', startOf(path), {});
     return undefined;
   }
+}
+
+const DEEPEST_QUOTATION = 50;
+const CONTAINERS = /^(?:[ \t]*(?:>|[-+*](?=[ \t])|\d{1,9}[.)](?=[ \t])))+/;
+
+/** The time that markdown takes grows with the square of the depth of quotations: a line of `>` could take minutes. */
+function isTooDeep(path: string, content: string, collector: Collector): boolean {
+  const lines = splitLines(content);
+  const deep = lines.findIndex((line) => {
+    const containers = CONTAINERS.exec(line)?.[0] ?? '';
+    return containers.length > DEEPEST_QUOTATION && containers.split('>').length - 1 > DEEPEST_QUOTATION;
+  });
+  if (deep < 0) return false;
+  collector.error(
+    'text-too-deep',
+    { file: path, line: deep + 1, column: 1, length: lines[deep]!.length },
+    {},
+  );
+  return true;
 }
 
 function readParts(note: NoteText, text: string): NoteSource {

@@ -4,7 +4,7 @@ import { startOf } from '../diagnostics/place.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
 import { mapPlaces, splitLines } from './map-places.ts';
 import type { Person, ProjectSource } from './project-source.ts';
-import { namedEntries } from './read-given.ts';
+import { isEmpty, namedEntries } from './read-given.ts';
 import { checkRegisterKey } from './read-names.ts';
 import { RegisterReader } from './read-register.ts';
 import { optional, type Read, readRecord, required, text } from './read-shape.ts';
@@ -33,7 +33,7 @@ const PERSON = {
 
 const people: Read<readonly Person[]> = (node, key, collector) =>
   namedEntries(node, key, collector)?.flatMap((entry) => {
-    if (!checkRegisterKey(entry, collector)) return [];
+    if (!checkRegisterKey(entry, collector) || isEmpty(entry, collector)) return [];
     const context = { where: `the person '${entry.key}'`, place: entry.keyPlace };
     const { name, designation, registration, initials } =
       readRecord(entry.value, PERSON, context, collector)?.values ?? {};
@@ -90,7 +90,9 @@ export function readProject(file: string, source: string, collector: Collector):
 
 function isSection(entry: MapEntry): boolean {
   const { type } = entry.value;
-  return (type === 'map' || type === 'empty') && nearestName(entry.key, MAPPINGS) === undefined;
+  return (
+    (type === 'map' || type === 'list' || type === 'empty') && nearestName(entry.key, MAPPINGS) === undefined
+  );
 }
 
 function reportUnknown({ key, keyPlace }: MapEntry, collector: Collector): void {

@@ -1,4 +1,4 @@
-import type { Definition, Image, ImageReference, Link, ProseValueNode, Root, Text } from 'mdast';
+import type { Definition, Image, ImageReference, Link, Parents, ProseValueNode, Root, Text } from 'mdast';
 import { visit } from 'unist-util-visit';
 import type { ProseValue } from './note-source.ts';
 import { type NoteText, placeOf, placeWithin, writtenText } from './note-text.ts';
@@ -8,13 +8,13 @@ const TARGET = /^[A-Za-z0-9][\w-]*(\.[A-Za-z0-9][\w-]*)+$/;
 /** The values in the prose, in the order of the text; braces that are not one are reported. */
 export function readProseValues(tree: Root, note: NoteText): ProseValue[] {
   const values: ProseValue[] = [];
-  visit(tree, (node) => {
+  visit(tree, (node, _, parent) => {
     switch (node.type) {
       case 'proseValue':
         readOne(node, values, note);
         break;
       case 'text':
-        checkBraces(node, note);
+        checkBraces(node, parent, note);
         break;
       case 'image':
       case 'imageReference':
@@ -37,14 +37,20 @@ function readOne(node: ProseValueNode, values: ProseValue[], note: NoteText): vo
   values.push({ target: node.target, place });
 }
 
-/** Braces that stayed text: not closed, not opened. A backslash makes them ordinary characters. */
-function checkBraces(node: Text, note: NoteText): void {
+/** Braces that stayed text: not closed, not opened. A backslash before the first makes a pair ordinary characters. */
+function checkBraces(node: Text, parent: Parents | undefined, note: NoteText): void {
   const written = writtenText(node, note);
   // Text that was split around an address has no position; then there are no escapes to be told apart either.
   const source = written?.source ?? node.value;
+  let escaped = 0;
   for (const match of source.matchAll(/\\[^\r\n]|\{\{|\}\}/g)) {
+    if (match[0] === '\\{') escaped += 1;
     if (match[0].startsWith('\\')) continue;
-    const place = placeWithin(node, match.index, 2, note);
+    if (match[0] === '}}' && escaped > 0) {
+      escaped = 0;
+      continue;
+    }
+    const place = written ? placeWithin(node, match.index, 2, note) : placeOf(parent, note);
     note.collector.error(match[0] === '{{' ? 'braces-unclosed' : 'braces-unopened', place, {});
   }
 }

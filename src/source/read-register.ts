@@ -1,7 +1,7 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { RegisterEntry } from './project-source.ts';
-import { anyValue, faulty, namedEntries } from './read-given.ts';
+import { anyValue, faulty, isEmpty, namedEntries } from './read-given.ts';
 import { checkRegisterKey } from './read-names.ts';
 import { optional, readRecord, required, text } from './read-shape.ts';
 import type { MapEntry } from './source-node.ts';
@@ -21,7 +21,8 @@ export class RegisterReader {
   readSection(section: MapEntry): void {
     if (section.value.type === 'empty' || !checkRegisterKey(section, this.#collector)) return;
     for (const item of namedEntries(section.value, section.key, this.#collector) ?? []) {
-      if (checkRegisterKey(item, this.#collector)) this.#readItem(`${section.key}.${item.key}`, item);
+      if (!checkRegisterKey(item, this.#collector) || isEmpty(item, this.#collector)) continue;
+      this.#readItem(`${section.key}.${item.key}`, item);
     }
   }
 
@@ -36,9 +37,9 @@ export class RegisterReader {
     }
   }
 
-  #readProperty(path: string, { key, keyPlace, value }: MapEntry): void {
-    if (value.type === 'empty') {
-      if (!value.reported) this.#collector.error('empty-value', keyPlace, { key, example: '75 kV' });
+  #readProperty(path: string, property: MapEntry): void {
+    const { keyPlace, value } = property;
+    if (isEmpty(property, this.#collector, '75 kV')) {
       this.#add(path, faulty(value.place), keyPlace);
       return;
     }

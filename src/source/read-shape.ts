@@ -65,7 +65,8 @@ export function readRecord<S extends Shape>(
   const values: Record<string, unknown> = {};
   const places = new Map<string, Place>();
   const keyPlaces = new Map<string, Place>();
-  for (const entry of knownEntries(map, known, context, collector)) {
+  const { found, meant } = sortEntries(map, known, context, collector);
+  for (const entry of found) {
     const field = shape[entry.key]!;
     places.set(entry.key, entry.value.place);
     keyPlaces.set(entry.key, entry.keyPlace);
@@ -75,7 +76,7 @@ export function readRecord<S extends Shape>(
     }
   }
   for (const [key, { required, example }] of Object.entries(shape)) {
-    if (!required || keyPlaces.has(key)) continue;
+    if (!required || keyPlaces.has(key) || meant.has(key)) continue;
     collector.error('missing-key', context.place ?? map.place, { key, where: context.where, example });
   }
   return { values: values as Values<S>, places, keyPlaces };
@@ -85,14 +86,18 @@ function emptyMap(place: Place): MapNode {
   return { type: 'map', entries: [], place };
 }
 
-/** The entries that the shape knows; the others are handed on or reported. */
-function knownEntries(
+/**
+ * The entries that the shape knows, and the keys that a misspelt one probably meant, which are then not missing as well;
+ * the other entries are handed on or reported.
+ */
+function sortEntries(
   map: MapNode,
   known: readonly string[],
   context: RecordContext,
   collector: Collector,
-): MapEntry[] {
+): { readonly found: readonly MapEntry[]; readonly meant: ReadonlySet<string> } {
   const found: MapEntry[] = [];
+  const meant = new Set<string>();
   for (const [index, entry] of map.entries.entries()) {
     if (known.includes(entry.key)) found.push(entry);
     else if (entry.bare && reportComma(map, index, collector)) continue;
@@ -100,10 +105,11 @@ function knownEntries(
     else {
       const { key, keyPlace } = entry;
       const nearest = nearestName(key, known);
+      if (nearest !== undefined) meant.add(nearest);
       collector.error('unknown-key', keyPlace, { key, where: context.where, known, nearest });
     }
   }
-  return found;
+  return { found, meant };
 }
 
 /** The entries of a mapping whose keys are the author's own, without the pieces of a text cut by a comma. */
@@ -169,7 +175,11 @@ export const text: Read<string> = (node, key, collector) => {
 
 /** A list of texts. One text alone is refused, since a comma in it would look like a list. */
 export const texts: Read<readonly string[]> = (node, key, collector) => {
-  const items = listItems(node, key, `${key}: [...] or one line with a dash for each`, collector);
+  const example =
+    node.type === 'scalar' && !/[,:#[\]{}]/.test(node.text)
+      ? `${key}: [${node.text}]`
+      : 'each on a line of its own, beginning with a dash';
+  const items = listItems(node, key, example, collector);
   if (!items) return undefined;
   const read = items.map((item) => text(item, key, collector));
   return read.filter((item) => item !== undefined);

@@ -47,7 +47,6 @@ export function readYaml(text: string, place: PlaceMap, collector: Collector): Y
       strict: true,
       uniqueKeys: false, // `#entries` reports both places
       prettyErrors: false,
-      logLevel: 'silent',
       customTags: TAGS.map((tag) => ({ tag, resolve: (value: string) => value })),
     });
     const broken = reportYamlFaults(text, document as Document.Parsed, place, collector);

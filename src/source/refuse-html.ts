@@ -1,4 +1,4 @@
-import type { Html, Parents, Root } from 'mdast';
+import type { Html, Root } from 'mdast';
 import { SKIP, visit } from 'unist-util-visit';
 import { type NoteText, placeOf } from './note-text.ts';
 
@@ -33,10 +33,11 @@ const INSTEAD: Readonly<Record<string, string>> = {
 
 /** Reports raw HTML and takes it out of the tree. A comment is a remark of the author's to himself and just goes. */
 export function refuseHtml(tree: Root, note: NoteText): void {
+  const reported = new Set<string>();
   visit(tree, 'html', (node, index, parent) => {
     if (index === undefined || !parent) return undefined;
-    if (!isComment(node)) report(node, note);
-    removeChild(parent, index);
+    if (!isComment(node)) report(node, reported, note);
+    parent.children.splice(index, 1);
     return [SKIP, index];
   });
 }
@@ -45,12 +46,11 @@ function isComment({ value }: Html): boolean {
   return /^<!--(?:(?!-->)[\s\S])*-->\s*$/.test(value);
 }
 
-function report(node: Html, note: NoteText): void {
+function report(node: Html, reported: Set<string>, note: NoteText): void {
   const element = /<\/?([A-Za-z][A-Za-z0-9]*)/.exec(node.value)?.[1]?.toLowerCase();
   const instead = element === undefined ? undefined : INSTEAD[element];
+  // The end of an element that has been reported says nothing new.
+  if (element !== undefined && node.value.startsWith('</') && reported.has(element)) return;
+  if (element !== undefined) reported.add(element);
   note.collector.error('raw-html', placeOf(node, note), { html: node.value, instead });
-}
-
-function removeChild(parent: Parents, index: number): void {
-  parent.children.splice(index, 1);
 }

@@ -1,4 +1,4 @@
-import { type Document, isCollection, isScalar, visit, type YAMLError } from 'yaml';
+import { type Document, isCollection, visit, type YAMLError } from 'yaml';
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Code } from '../diagnostics/messages.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
@@ -101,8 +101,12 @@ function reportUnexpected(fault: YAMLError, source: Text): void {
   const { text, place, collector } = source;
   const [start] = fault.pos;
   const line = text.slice(start, endOfLine(text, start)).trimEnd();
-  if (/^Block scalar header/.test(fault.message)) {
-    const opener = Math.max(text.lastIndexOf('>', start - 1), text.lastIndexOf('|', start - 1));
+  if (/^Block scalar header|^Not a YAML token/.test(fault.message)) {
+    const opener = Math.max(
+      text.lastIndexOf('>', start),
+      text.lastIndexOf('|', start),
+      lineStart(text, start),
+    );
     const at = place(opener, endOfLine(text, opener));
     collector.error('reserved-character', at, { character: text[opener] ?? '>' });
     return;
@@ -167,20 +171,23 @@ function reportQuote(position: number, { text, document, place, collector }: Tex
 
 function reportBracket(position: number, { text, document, place, collector }: Text): 'unclosed' {
   let opening = -1;
+  let last = -1;
   visit(document, {
     Node: (_, node) => {
-      if (isScalar(node) || !isCollection(node) || !node.flow || !node.range) return;
+      if (!isCollection(node) || !node.flow || !node.range || node.range[0] > position) return;
       const [from, to] = node.range;
-      const closed = to - from > 1 && text[to - 1] === (text[from] === '{' ? '}' : ']');
-      if (from <= position && !closed) opening = from;
+      last = from;
+      if (to - from < 2 || text[to - 1] !== (text[from] === '{' ? '}' : ']')) opening = from;
     },
   });
-  if (opening < 0) {
+  // A comment can swallow the bracket that closes; the text then ends with it all the same.
+  const at = opening < 0 ? last : opening;
+  if (at < 0) {
     collector.error('yaml-syntax', place(position, endOfLine(text, position)), {});
     return 'unclosed';
   }
-  const [open, close] = text[opening] === '{' ? ['{', '}'] : ['[', ']'];
-  collector.error('unclosed-bracket', place(opening, endOfLine(text, opening)), { open, close });
+  const [open, close] = text[at] === '{' ? ['{', '}'] : ['[', ']'];
+  collector.error('unclosed-bracket', place(at, endOfLine(text, at)), { open, close });
   return 'unclosed';
 }
 

@@ -80,6 +80,10 @@ export const documentMessages = {
     message: `'${shorten(d.address)}' is a file, and the link would be dead in the printed note`,
     hint: 'name the document in the text or under yaml references',
   }),
+  'link-without-address': (_: Nothing): Wording => ({
+    message: 'the link has no address',
+    hint: 'write it in the parentheses, or leave out the brackets',
+  }),
   'image-remote': (d: { address: string }): Wording => ({
     message: `the image '${shorten(d.address)}' is not a file of the project, and nothing is fetched`,
     hint: 'save the image in the project folder and write its path',

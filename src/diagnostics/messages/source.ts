@@ -138,9 +138,11 @@ const shapeMessages = {
     message: `'${d.key}' is a list; here stands ${d.found}`,
     hint: `write ${d.example}`,
   }),
-  'mapping-expected': (d: { where: string; found: string; known?: readonly string[] }): Wording => ({
+  'mapping-expected': (d: { where: string; found: string; known: readonly string[] }): Wording => ({
     message: `${d.where} is a mapping of keys and values; here stands ${d.found}`,
-    ...(d.known ? { hint: `write keys, for example ${d.known[0]}: ...` } : {}),
+    hint: d.known[0]
+      ? `write keys and values, the first of them ${d.known[0]}: ...`
+      : 'write each name, a colon, a blank and its value on a line of its own',
   }),
   'value-expected': (d: { key: string; found: string; example: string }): Wording => ({
     message: `'${d.key}' is one value; here stands ${d.found}`,

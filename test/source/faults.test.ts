@@ -1,0 +1,58 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { describe, expect, test } from 'vitest';
+import { Collector } from '../../src/diagnostics/collector.ts';
+import type { Diagnostic } from '../../src/diagnostics/diagnostic.ts';
+import { messages } from '../../src/diagnostics/messages.ts';
+import { readNote } from '../../src/source/read-note.ts';
+import { readProject } from '../../src/source/read-project.ts';
+import { annotate, strip } from './annotate.ts';
+
+const FOLDER = new URL('./faults/', import.meta.url);
+const fixtures = readdirSync(FOLDER).map((name) => ({
+  name,
+  text: readFileSync(new URL(name, FOLDER), 'utf8'),
+}));
+
+function diagnose(name: string, text: string): readonly Diagnostic[] {
+  const collector = new Collector();
+  if (name.endsWith('.project')) readProject(name, text, collector);
+  else readNote(name, text, collector);
+  return collector.list();
+}
+
+/** Faults that need a text too long to be typed, with the test that provokes them. */
+const ELSEWHERE = ['text-too-long', 'text-too-deep', 'yaml-too-long', 'yaml-too-deep'];
+
+describe('diagnostics beside the faults that cause them', () => {
+  test.each(fixtures)('$name', ({ name, text }) => {
+    const source = strip(text);
+    expect(annotate(source, diagnose(name, source))).toBe(text);
+  });
+
+  test.each(fixtures)('$name with the line ends of Windows', ({ name, text }) => {
+    const source = strip(text);
+    const places = (found: readonly Diagnostic[]) => found.map((d) => ({ ...d.place, code: d.code }));
+    const expected = places(diagnose(name, source));
+    expect(places(diagnose(name, source.replaceAll('\n', '\r\n')))).toEqual(expected);
+    expect(places(diagnose(name, `\uFEFF${source}`))).toEqual(expected);
+  });
+
+  test('every message of src/source/ stands in a fixture', () => {
+    const all = fixtures.map(({ text }) => text).join('\n');
+    const missing = codesOfSource().filter(
+      (code) => !ELSEWHERE.includes(code) && !all.includes(` ${code}: `),
+    );
+    expect(missing).toEqual([]);
+  });
+});
+
+/** Codes of messages that are named in src/source/. */
+function codesOfSource(): string[] {
+  const folder = new URL('../../src/source/', import.meta.url);
+  const code = readdirSync(folder)
+    .map((name) => readFileSync(new URL(name, folder), 'utf8'))
+    .join('\n');
+  const codes = Object.keys(messages).filter((key) => code.includes(`'${key}'`));
+  expect(codes.length).toBeGreaterThan(60);
+  return codes;
+}
