@@ -1,0 +1,162 @@
+import type { EvaluatedGiven } from '../engine/definition/evaluated.ts';
+import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import type { Assumption, Hold } from '../source/note-source.ts';
+import { type NoteContext, viewSource } from './calculation-view.ts';
+import { escapeHtml } from './escape-html.ts';
+import { assumptionId, calculationId, holdId, referenceId, sourceId } from './ids.ts';
+import { linkPhrases } from './link-phrases.ts';
+import { mathHtml, setMath } from './set-math.ts';
+import { DASH, printGiven, unitsOfGiven, unitsOfResult } from './word-values.ts';
+
+/** All givens of the note by calculation, those without a source once more by themselves, and the register's entries. */
+export function viewInputs(context: NoteContext) {
+  const { note, project } = context;
+  const groups = note.blocks.map((block, index) => ({
+    id: calculationId(block.id),
+    number: index + 1,
+    title: block.title,
+    rows: block.evaluated.givens.map((given) => viewInput(context, given)),
+  }));
+  return {
+    groups: groups.filter(({ rows }) => rows.length > 0),
+    unsourced: groups.flatMap(({ id, number, rows }) =>
+      rows.filter(({ source }) => source.missing).map((row) => ({ ...row, id, number })),
+    ),
+    register: [...note.usedRegister].map(([path, { print, source }]) => ({
+      item: itemTitle(path, project.itemTitles),
+      path,
+      print,
+      source: linkPhrases(source ?? '', context.references.phrases),
+      missing: source === undefined,
+    })),
+  };
+}
+
+function viewInput(context: NoteContext, given: EvaluatedGiven) {
+  return {
+    symbol: mathHtml(given.symbol),
+    name: given.name,
+    meaning: given.meaning,
+    lines: printGiven(given),
+    source: viewSource(context, given),
+    status: STATUS[given.origin],
+  };
+}
+
+const STATUS: Readonly<Record<EvaluatedGiven['origin'], string>> = {
+  given: 'given',
+  default: 'default',
+  reference: 'taken over',
+  formula: 'computed',
+};
+
+function itemTitle(path: string, titles: ReadonlyMap<string, string>): string {
+  return [...titles].find(([item]) => path === item || path.startsWith(`${item}.`))?.[1] ?? DASH;
+}
+
+interface SymbolEntry {
+  readonly symbol: string;
+  readonly name: string;
+  readonly meaning: string;
+  readonly units: Set<string>;
+  readonly calculations: Set<number>;
+}
+
+/** Every symbol of the calculations, once for each meaning, in the order of the symbols as they are spoken. */
+export function viewNomenclature({ note }: NoteContext) {
+  const entries = new Map<string, SymbolEntry>();
+  note.blocks.forEach((block, index) => {
+    for (const { symbol, name, meaning, units } of listSymbols(block)) {
+      const key = JSON.stringify([symbol, name, meaning]);
+      const entry = entries.get(key) ?? { symbol, name, meaning, units: new Set(), calculations: new Set() };
+      for (const unit of units) entry.units.add(unit);
+      entry.calculations.add(index + 1);
+      entries.set(key, entry);
+    }
+  });
+  return [...entries.values()]
+    .map((entry) => ({ entry, order: `${sortingText(entry.symbol)} ${entry.name}` }))
+    .sort((a, b) => (a.order < b.order ? -1 : a.order > b.order ? 1 : 0))
+    .map(({ entry }) => ({
+      symbol: mathHtml(entry.symbol),
+      name: entry.name,
+      meaning: entry.meaning,
+      unit: [...entry.units].join(', ') || DASH,
+      calculations: [...entry.calculations].join(', '),
+    }));
+}
+
+function listSymbols({ evaluated }: EvaluatedBlock) {
+  return [
+    ...evaluated.givens.map((given) => ({ ...given, units: unitsOfGiven(given) })),
+    ...evaluated.steps.map((step) => ({ ...step, units: unitsOfResult(step.result) })),
+  ];
+}
+
+/** Symbols are looked up by their letters, capital or small; what has none stands at the end. */
+function sortingText(symbol: string): string {
+  return symbol === '' ? '\uffff' : setMath(symbol).speech.toLowerCase();
+}
+
+/** The sources of the calculations, the standards that the note states, and how many references the author lists. */
+export function viewReferences({ note, references }: NoteContext) {
+  return {
+    sources: references.sources.map(({ key, source, clauses }) => ({
+      id: sourceId(key),
+      designation: source.designation,
+      title: source.title,
+      edition: source.edition,
+      clauses: clauses
+        .map(({ text, fromMemory }) => (fromMemory ? `${text} (from memory)` : text))
+        .join('; '),
+      superseded: source.supersededBy ?? '',
+    })),
+    fromMemory: references.sources.some(({ clauses }) => clauses.some(({ fromMemory }) => fromMemory)),
+    standards: note.source.frontMatter.standards.map((standard) => linkPhrases(standard, references.phrases)),
+  };
+}
+
+export function viewAssumptions(assumptions: readonly Assumption[]) {
+  return assumptions.map((one) => ({
+    id: assumptionId(one.id),
+    label: one.id,
+    text: one.text,
+    basis: one.basis ?? DASH,
+    state: one.state,
+    noticed: one.state === 'to be confirmed',
+    follow: followUpHtml(one),
+  }));
+}
+
+export function viewHolds(holds: readonly Hold[]) {
+  return holds.map((one) => ({
+    id: holdId(one.id),
+    label: one.id,
+    missing: one.missing,
+    effect: one.effect,
+    state: one.state,
+    noticed: one.state === 'open',
+    follow: followUpHtml(one),
+  }));
+}
+
+/** Who sees to it, until when, and what has closed it; as HTML, so that a date is not broken. */
+function followUpHtml({ owner, due, closedBy }: Assumption | Hold): string {
+  const parts = [
+    owner === undefined ? '' : escapeHtml(owner),
+    due === undefined ? '' : `due <span class="date">${escapeHtml(due)}</span>`,
+    closedBy === undefined ? '' : `closed by ${escapeHtml(closedBy)}`,
+  ];
+  return parts.filter((part) => part !== '').join('; ') || DASH;
+}
+
+export function viewOwnReferences(context: NoteContext) {
+  return context.references.references.map((one) => ({
+    id: referenceId(one.id),
+    label: one.id,
+    title: one.title,
+    designation: one.designation ?? DASH,
+    edition: one.edition ?? 'no edition named',
+    issuer: one.issuer ?? DASH,
+  }));
+}

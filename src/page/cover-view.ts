@@ -1,0 +1,122 @@
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+import { assumptionId, END_ID, holdId } from './ids.ts';
+import { DASH, wordStatus } from './word-values.ts';
+
+export const ROLES = ['prepared', 'checked', 'approved'] as const;
+export type Role = (typeof ROLES)[number];
+
+/** What is known of one signature of the document. */
+export interface SignOff {
+  readonly role: Role;
+  readonly state: 'valid' | 'void' | 'missing';
+  /** Key of the person in project.yaml, where it is not the one that the front matter names. */
+  readonly by?: string;
+  readonly date?: string;
+}
+
+export interface Software {
+  readonly name: string;
+  readonly version: string;
+}
+
+/** The cover sheet: title block, signatures, declarations, and what made the document. */
+export function viewCover(
+  note: EvaluatedNote,
+  project: ProjectSource,
+  signOffs: readonly SignOff[],
+  software: Software,
+  digest: string,
+) {
+  const front = note.source.frontMatter;
+  return {
+    company: project.company?.name ?? '',
+    department: project.company?.department ?? '',
+    address: project.company?.address ?? '',
+    documentType: front.documentType,
+    title: front.title,
+    projectTitle: project.title,
+    fields: listFields(note, project),
+    signatures: ROLES.map((role) => viewSignature(role, note, project, signOffs)),
+    declarations: listDeclarations(note),
+    software: `${software.name} ${software.version}`,
+    digest: groupDigits(digest),
+    endId: END_ID,
+  };
+}
+
+/** The title block in two columns. What a formal document needs and the author left out shows as a dash. */
+function listFields({ source: { frontMatter: front } }: EvaluatedNote, project: ProjectSource) {
+  const fields: readonly (readonly [string, string | undefined])[] = [
+    ['Document number', front.number],
+    ['Revision', front.revision],
+    ['Project', project.title],
+    ['Purpose of issue', wordStatus(front.status)],
+    ['Client', project.client],
+    ['Date of issue', front.date],
+    ['Site', project.site],
+    ['Discipline', front.discipline],
+    ['Contract', project.contract],
+    ['Classification', front.classification],
+    ['Client document number', front.clientDocumentNumber],
+    ['Language', front.locale],
+  ];
+  const wide: readonly (readonly [string, string | undefined])[] = [
+    ['Distribution', front.distribution.join(', ')],
+  ];
+  const view = ([label, value]: readonly [string, string | undefined]) => ({ label, value: value || DASH });
+  const pairs = [];
+  for (let i = 0; i < fields.length; i += 2)
+    pairs.push({ left: view(fields[i]!), right: view(fields[i + 1]!) });
+  return { pairs, wide: wide.map(view) };
+}
+
+function viewSignature(
+  role: Role,
+  { source: { frontMatter } }: EvaluatedNote,
+  project: ProjectSource,
+  signOffs: readonly SignOff[],
+) {
+  const signOff = signOffs.find((one) => one.role === role);
+  const key = signOff?.by ?? frontMatter[role];
+  const person = project.people.find((one) => one.key === key);
+  return {
+    role: wordStatus(role),
+    name: person?.name ?? key ?? DASH,
+    designation: person?.designation ?? DASH,
+    registration: person?.registration ?? DASH,
+    date: signOff?.date ?? '',
+    state: signOff?.state ?? 'missing',
+    isVoid: signOff?.state === 'void',
+  };
+}
+
+function listDeclarations({ source }: EvaluatedNote) {
+  const holds = source.holds.filter(({ state }) => state === 'open');
+  const assumptions = source.assumptions.filter(({ state }) => state === 'to be confirmed');
+  const { supersedes, affects } = source.frontMatter;
+  return [
+    declare(
+      'Open points',
+      holds.map(({ id }) => ({ text: id, target: holdId(id) })),
+    ),
+    declare(
+      'Assumptions to be verified',
+      assumptions.map(({ id }) => ({ text: id, target: assumptionId(id) })),
+    ),
+    declare('Supersedes another document', supersedes ? [{ text: supersedes, target: '' }] : []),
+    declare(
+      'Affects other documents',
+      affects.map((text) => ({ text, target: '' })),
+    ),
+  ];
+}
+
+function declare(question: string, items: readonly { readonly text: string; readonly target: string }[]) {
+  return { question, answer: items.length > 0 ? 'yes' : 'no', items };
+}
+
+/** A digest in groups of eight, so that it can be compared by eye and broken over lines. */
+export function groupDigits(digest: string): string {
+  return digest.replace(/([0-9a-f]{8})(?=[0-9a-f])/gi, '$1 ');
+}

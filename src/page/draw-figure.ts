@@ -1,0 +1,13 @@
+import { escapeHtml } from './escape-html.ts';
+
+/** A figure of a calculation with its caption. The drawing is a picture with words for readers who do not see it. */
+export function drawFigure(svg: string, caption: string, number: number): string {
+  const described = svg.replace(/<svg\b[^>]*>/, (tag) => {
+    const plain = tag.replace(/\s(?:role|aria-label|aria-labelledby)="[^"]*"/g, '');
+    return plain.replace(/^<svg/, `<svg role="img" aria-label="${escapeHtml(caption)}"`);
+  });
+  return (
+    `<figure id="figure-${number}">${described}` +
+    `<figcaption><span class="number">Figure ${number}</span> ${escapeHtml(caption)}</figcaption></figure>`
+  );
+}

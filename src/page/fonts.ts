@@ -1,0 +1,109 @@
+import { readPackageFile } from './package-files.ts';
+
+/** A face of the page's own families. The packages ship TrueType outlines, which a PDF embeds under their names. */
+interface Face {
+  readonly family: string;
+  readonly weight: 400 | 600 | 700;
+  readonly style: 'normal' | 'italic';
+  readonly file: string;
+  /** As the PDF names it. */
+  readonly name: string;
+}
+
+export const TEXT_FAMILY = 'Source Serif 4';
+export const TABLE_FAMILY = 'Source Sans 3';
+export const CODE_FAMILY = 'Source Code Pro';
+
+const FACES: readonly Face[] = [
+  serif(400, 'normal', 'Regular'),
+  serif(400, 'italic', 'It'),
+  serif(700, 'normal', 'Bold'),
+  serif(700, 'italic', 'BoldIt'),
+  sans(400, 'normal', 'Regular'),
+  sans(400, 'italic', 'It'),
+  sans(600, 'normal', 'Semibold'),
+  sans(600, 'italic', 'SemiboldIt'),
+  face(CODE_FAMILY, 400, 'normal', 'source-code-pro', 'SourceCodePro-Regular'),
+];
+
+function serif(weight: Face['weight'], style: Face['style'], suffix: string): Face {
+  return face(TEXT_FAMILY, weight, style, 'source-serif', `SourceSerif4-${suffix}`);
+}
+
+function sans(weight: Face['weight'], style: Face['style'], suffix: string): Face {
+  return face(TABLE_FAMILY, weight, style, 'source-sans', `SourceSans3-${suffix}`);
+}
+
+function face(
+  family: string,
+  weight: Face['weight'],
+  style: Face['style'],
+  folder: string,
+  name: string,
+): Face {
+  return { family, weight, style, file: `${folder}/WOFF2/TTF/${name}.ttf.woff2`, name };
+}
+
+/** The style sheets that a page needs besides its own: font faces with their bytes, and KaTeX's rules. */
+export interface FontStyles {
+  readonly css: string;
+  /** PostScript names of all fonts that a PDF of the page may name. */
+  readonly names: readonly string[];
+}
+
+let loaded: FontStyles | undefined;
+
+/** Reads the fonts once per process. */
+export function loadFontStyles(): FontStyles {
+  loaded ??= buildFontStyles();
+  return loaded;
+}
+
+function buildFontStyles(): FontStyles {
+  const katex = buildKatexStyles(readPackageFile('katex/dist/katex.min.css').toString('utf8'));
+  return {
+    css: `${FACES.map(declareFace).join('\n')}\n${katex.css}`,
+    names: [...FACES.map(({ name }) => name), ...katex.names],
+  };
+}
+
+function declareFace({ family, weight, style, file }: Face): string {
+  return `@font-face{font-family:"${family}";font-weight:${weight};font-style:${style};src:${source(file)}}`;
+}
+
+function source(file: string): string {
+  return `url(data:font/woff2;base64,${readPackageFile(file).toString('base64')}) format("woff2")`;
+}
+
+const FACE_RULE = /@font-face\s*\{[^}]*\}/g;
+
+/**
+ * KaTeX's style sheet with its fonts inside. Behind each of its families stand ours, so that a letter which they lack
+ * (in \text{...}) never comes from the machine.
+ */
+function buildKatexStyles(css: string): FontStyles {
+  const names: string[] = [];
+  const faces = [...css.matchAll(FACE_RULE)].map(([rule]) =>
+    rule.replace(/src:[^;}]*/, () => {
+      const name = /fonts\/([\w-]+)\.woff2/.exec(rule)?.[1];
+      if (name === undefined) throw new Error(`a font face of KaTeX without a woff2 file: ${rule}`);
+      names.push(name);
+      return `src:${source(`katex/dist/fonts/${name}.woff2`)}`;
+    }),
+  );
+  const rules = css
+    .replaceAll(FACE_RULE, '')
+    .replace('KaTeX_Main,Times New Roman,serif', 'KaTeX_Main')
+    .replace(
+      /(font(?:-family)?:[^;}]*?)"?(KaTeX_\w+)"?(?=[;}])/g,
+      (_, lead: string, family: string) => `${lead}${family},"${TEXT_FAMILY}","${TABLE_FAMILY}"`,
+    );
+  return { css: `${faces.join('\n')}\n${rules}`, names };
+}
+
+/** Files of the faces in which running text is set, for finding out which characters they have. */
+export function textFontFiles(): readonly string[] {
+  return FACES.filter(({ style, weight }) => style === 'normal' && weight === 400)
+    .filter(({ family }) => family !== CODE_FAMILY)
+    .map(({ file }) => file);
+}

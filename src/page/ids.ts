@@ -1,0 +1,33 @@
+/** The words of a heading as an id: 'Purpose and scope' -> 'purpose-and-scope'. */
+export function slug(text: string): string {
+  return text
+    .normalize('NFKD')
+    .toLowerCase()
+    .replace(/[\u0300-\u036f]/g, '')
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-+|-+$/g, '');
+}
+
+/** Gives out ids, each once: a second 'sec-results' becomes 'sec-results-2'. */
+export class Ids {
+  readonly #taken = new Set<string>();
+
+  take(wanted: string): string {
+    let id = wanted;
+    for (let n = 2; this.#taken.has(id); n += 1) id = `${wanted}-${n}`;
+    this.#taken.add(id);
+    return id;
+  }
+}
+
+/** Ids by what they stand for, so that a link can be written before its target. */
+export const calculationId = (block: string) => `calc-${block}`;
+export const checkId = (block: string, check: string) => `check-${block}-${check}`;
+export const sourceId = (source: string) => `ref-${source}`;
+export const referenceId = (reference: string) => `reference-${reference}`;
+export const assumptionId = (assumption: string) => `assumption-${assumption}`;
+export const holdId = (hold: string) => `open-point-${hold}`;
+export const headingId = (text: string) => `sec-${slug(text) || 'untitled'}`;
+
+/** The last element of the document: its page is the number of pages. */
+export const END_ID = 'end-of-document';

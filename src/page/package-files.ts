@@ -1,0 +1,27 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+
+/** The files of the package itself that a page is made of. Nothing else of this folder reads a file. */
+
+const resolver = createRequire(import.meta.url);
+const TEMPLATES = new URL('../../templates/', import.meta.url);
+
+/** Every template by its name, 'cover' for templates/cover.hbs. */
+export function readTemplates(): ReadonlyMap<string, string> {
+  const names = readdirSync(TEMPLATES)
+    .filter((name) => name.endsWith('.hbs'))
+    .sort();
+  return new Map(
+    names.map((name) => [name.slice(0, -'.hbs'.length), readFileSync(new URL(name, TEMPLATES), 'utf8')]),
+  );
+}
+
+/** The style sheet of a note. */
+export function readStyleSheet(): string {
+  return readFileSync(new URL('note.css', TEMPLATES), 'utf8');
+}
+
+/** A file of an installed package, by its module path: 'katex/dist/katex.min.css'. */
+export function readPackageFile(path: string): Buffer {
+  return readFileSync(resolver.resolve(path));
+}

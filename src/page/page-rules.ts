@@ -1,0 +1,60 @@
+import { cssString } from './css-string.ts';
+import { TABLE_FAMILY, TEXT_FAMILY } from './fonts.ts';
+
+/** The words in the margins of every page. */
+export interface RunningWords {
+  readonly number: string;
+  readonly revision: string;
+  readonly project: string;
+  readonly status: string;
+  /** 'Draft', 'Void' or 'Superseded'; empty once the document is signed. */
+  readonly mark: string;
+}
+
+/** Both sizes leave a column of 160 mm, for which the figures are drawn. */
+const SIZES = {
+  A4: { size: '210mm 297mm', margin: '27mm 23mm 22mm 27mm', height: '248mm' },
+  Letter: { size: '8.5in 11in', margin: '25mm 25.9mm 21mm 30mm', height: '233mm' },
+} as const;
+
+const LONGEST_PROJECT = 70;
+
+/** Size, margins, running head and foot. The cover has no head: its title block says the same and more. */
+export function pageRules(pageSize: keyof typeof SIZES, words: RunningWords): string {
+  const { size, margin, height } = SIZES[pageSize];
+  const project = shortenWords(words.project, LONGEST_PROJECT);
+  const mark = words.mark === '' ? 'none' : cssString(words.mark.toUpperCase());
+  return `
+:root { --page-height: ${height}; }
+@page {
+  size: ${size};
+  margin: ${margin};
+  ${box('top-left', cssString(`${words.number} · Revision ${words.revision}`), HEAD)}
+  ${box('top-right', cssString(project), HEAD)}
+  ${box('bottom-left', cssString(words.status), FOOT)}
+  ${box('bottom-center', mark, `${FOOT} font-weight: 600; letter-spacing: 0.12em; width: 20%;`)}
+  ${box('bottom-right', '"Page " counter(page) " of " counter(pages)', FOOT)}
+}
+@page :first {
+  @top-left { content: none; border: none; }
+  @top-right { content: none; border: none; }
+}`;
+}
+
+/** The browser takes each margin box by itself: what all of them have is written into each. */
+const FACE = `font-family: "${TABLE_FAMILY}", "${TEXT_FAMILY}"; font-size: 7.8pt; line-height: 1.3; color: #000;`;
+const HEAD = `${FACE} vertical-align: bottom; padding-bottom: 1.5mm; margin-bottom: 5mm; border-bottom: 0.35pt solid #000;`;
+const FOOT = `${FACE} vertical-align: top; padding-top: 1.5mm; margin-top: 5mm; border-top: 0.35pt solid #000;`;
+
+function box(place: string, content: string, look: string): string {
+  const side = place.split('-')[1]!;
+  const width = place.startsWith('bottom') && side !== 'center' ? ' width: 40%;' : '';
+  return `@${place} { content: ${content}; text-align: ${side}; ${look}${width} }`;
+}
+
+/** A title as far as there is room for it, cut between words. */
+function shortenWords(text: string, length: number): string {
+  if (text.length <= length) return text;
+  const cut = text.slice(0, length - 1);
+  return `${cut.slice(0, Math.max(cut.lastIndexOf(' '), length / 2))} …`;
+}

@@ -1,0 +1,72 @@
+import { type Basis, wordBasis } from '../engine/definition/basis.ts';
+import { SOURCES, type Source, type SourceKey } from '../engine/sources.ts';
+import type { EvaluatedBlock, EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { DocumentReference } from '../source/note-source.ts';
+import { escapeHtml } from './escape-html.ts';
+import { referenceId, sourceId } from './ids.ts';
+import { linkPhrases, type Phrase } from './link-phrases.ts';
+
+/** A source on which calculations of the note rest, with the clauses that they name. */
+export interface UsedSource {
+  readonly key: SourceKey;
+  readonly source: Source;
+  readonly clauses: readonly { readonly text: string; readonly fromMemory: boolean }[];
+}
+
+/** Everything that a clause or a reference in the document can lead to. */
+export interface ReferenceList {
+  readonly sources: readonly UsedSource[];
+  readonly references: readonly DocumentReference[];
+  readonly phrases: readonly Phrase[];
+}
+
+/** Gathers the sources in the order in which the calculations first name them. */
+export function collectReferences(note: EvaluatedNote): ReferenceList {
+  const used = new Map<SourceKey, Map<string, boolean>>();
+  for (const basis of note.blocks.flatMap(basesOf)) {
+    if (basis.kind !== 'source') continue;
+    const clauses = used.get(basis.source) ?? new Map<string, boolean>();
+    clauses.set(basis.clause, basis.fromMemory || (clauses.get(basis.clause) ?? false));
+    used.set(basis.source, clauses);
+  }
+  const sources = [...used].map(([key, clauses]) => ({
+    key,
+    source: SOURCES[key] as Source,
+    clauses: [...clauses].map(([text, fromMemory]) => ({ text, fromMemory })),
+  }));
+  return {
+    sources,
+    references: note.source.references,
+    phrases: listPhrases(sources, note.source.references),
+  };
+}
+
+function basesOf({ evaluated }: EvaluatedBlock): Basis[] {
+  return [
+    ...evaluated.steps.map((step) => step.basis),
+    ...evaluated.checks.map((check) => check.basis),
+    ...evaluated.cautions.flatMap((caution) => (caution.basis ? [caution.basis] : [])),
+  ];
+}
+
+/** A source is named by its designation; a reference of the author's also by its id in square brackets. */
+function listPhrases(sources: readonly UsedSource[], references: readonly DocumentReference[]): Phrase[] {
+  return [
+    ...references.map(({ id }) => ({ text: `[${id}]`, target: referenceId(id) })),
+    ...references.flatMap(({ id, designation }) =>
+      designation ? [{ text: designation, target: referenceId(id) }] : [],
+    ),
+    ...sources.map(({ key, source }) => ({ text: source.designation, target: sourceId(key) })),
+  ];
+}
+
+/** On what something rests, as HTML: a source leads to its entry in the list. */
+export function basisHtml(basis: Basis, list: ReferenceList): string {
+  if (basis.kind === 'author') return linkPhrases(basis.text, list.phrases);
+  if (basis.kind !== 'source') return linkPhrases(wordBasis(basis), list.phrases);
+  const { designation } = SOURCES[basis.source];
+  const name =
+    `<a href="#${sourceId(basis.source)}"><span class="designation">${escapeHtml(designation)}</span>, ` +
+    `${escapeHtml(basis.clause)}</a>`;
+  return basis.fromMemory ? `${name} (from memory)` : name;
+}

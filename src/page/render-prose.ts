@@ -1,0 +1,249 @@
+import type { Element, ElementContent, Nodes as HastNodes, Root as HastRoot, Parents } from 'hast';
+import type { Heading, Image, Nodes, Paragraph, Root, Text } from 'mdast';
+import rehypeSanitize from 'rehype-sanitize';
+import rehypeStringify from 'rehype-stringify';
+import remarkRehype, { type Options } from 'remark-rehype';
+import { unified } from 'unified';
+import { SKIP, visit } from 'unist-util-visit';
+import { escapeHtml } from './escape-html.ts';
+import { fitMath, TEXT_EM } from './fit-math.ts';
+import { type HeadingEntry, HeadingNumbers } from './heading-numbers.ts';
+import { headingId, type Ids } from './ids.ts';
+import { type Phrase, splitPhrases } from './link-phrases.ts';
+import { type MathNode, readProse } from './prose-text.ts';
+import { PROSE_SCHEMA } from './sanitize-schema.ts';
+import { mathHtml } from './set-math.ts';
+
+/** The parts of the page that stand within the author's text, made by others. */
+export interface ProseParts {
+  /** HTML of a block of ours, at the level of a heading below the section in which it stands. */
+  readonly block: (node: BlockNode, section: Section) => { html: string; heading?: HeadingEntry };
+  readonly image: (image: Image) => { source: string };
+  readonly nextFigure: () => number;
+  /** Ids by the words that an author may write behind #; headings are added. */
+  readonly targets: ReadonlyMap<string, string>;
+  readonly phrases: readonly Phrase[];
+  readonly proseTexts: ReadonlyMap<string, string>;
+  readonly title: string;
+  readonly ids: Ids;
+}
+
+export interface BlockNode {
+  readonly kind: 'calc' | 'formula' | 'assumptions' | 'holds' | 'references';
+  readonly block?: string | undefined;
+  readonly lines: { readonly first: number; readonly last: number } | undefined;
+}
+
+export interface Section {
+  readonly level: number;
+  readonly number: string;
+}
+
+export interface RenderedProse {
+  readonly html: string;
+  readonly headings: readonly HeadingEntry[];
+}
+
+type Handler = NonNullable<NonNullable<Options['handlers']>['text']>;
+
+/**
+ * The author's text as HTML. What markdown becomes is sanitised first; only then formulas, values, figures and blocks,
+ * which the program makes, take the places that were kept for them.
+ */
+export function renderProse(tree: Root, parts: ProseParts): RenderedProse {
+  const slots: string[] = [];
+  const headings: HeadingEntry[] = [];
+  const slot = (html: string, tagName: 'div' | 'span'): Element => {
+    slots.push(html);
+    return { type: 'element', tagName, properties: { dataSlot: String(slots.length - 1) }, children: [] };
+  };
+  const body = withoutTitle(tree, parts);
+  const handlers = makeHandlers(body, parts, headings, slot);
+  const processor = unified()
+    .use(remarkRehype, {
+      handlers: handlers as NonNullable<Options['handlers']>,
+      clobberPrefix: '',
+      footnoteLabel: 'Notes',
+      footnoteLabelTagName: 'p',
+      footnoteLabelProperties: { className: ['footnotes-label'] },
+      footnoteBackContent: '↑',
+    })
+    .use(rehypeSanitize, PROSE_SCHEMA);
+  const html = processor.runSync(body) as HastRoot;
+  const targets = new Map([...parts.targets, ...listHeadingTargets(headings)]);
+  finish(html, slots, targets);
+  return {
+    html: unified().use(rehypeStringify, { allowDangerousHtml: true }).stringify(html),
+    headings,
+  };
+}
+
+/** A first heading that repeats the title of the document, as markdown files have it, is left out. */
+function withoutTitle(tree: Root, { title, proseTexts }: ProseParts): Root {
+  const [first] = tree.children;
+  const top = tree.children.filter((node) => node.type === 'heading' && node.depth === 1);
+  if (first?.type !== 'heading' || first.depth !== 1 || top.length !== 1) return tree;
+  if (readProse(first, proseTexts).text !== title) return tree;
+  return { ...tree, children: tree.children.slice(1) };
+}
+
+function makeHandlers(
+  tree: Root,
+  parts: ProseParts,
+  headings: HeadingEntry[],
+  slot: (html: string, tagName: 'div' | 'span') => Element,
+): Record<string, Handler> {
+  const numbers = new HeadingNumbers(shallowestHeading(tree));
+  const images = collectDefinitions(tree);
+  const figure = (image: Image) => slot(figureHtml(image, parts), 'div');
+  return {
+    heading: (state, node: Heading) => {
+      const { level, number } = numbers.next(node.depth);
+      const { text, typeset } = readProse(node, parts.proseTexts);
+      const id = parts.ids.take(headingId(text));
+      headings.push({ id, level, number, text, typeset });
+      const children: ElementContent[] = [
+        slot(`<span class="number">${number}</span> `, 'span'),
+        ...state.all(node),
+      ];
+      return { type: 'element', tagName: `h${level}`, properties: { id }, children };
+    },
+    noteBlock: (_, node: Extract<Nodes, { type: 'noteBlock' }>) => {
+      const position = node.position;
+      const lines = position ? { first: position.start.line, last: position.end.line } : undefined;
+      const { html, heading } = parts.block({ kind: node.kind, block: node.block, lines }, numbers);
+      if (heading) headings.push(heading);
+      return slot(html, 'div');
+    },
+    proseValue: (_, node: Extract<Nodes, { type: 'proseValue' }>) => {
+      const text = parts.proseTexts.get(node.target);
+      if (text === undefined) throw new Error(`no text for the value '${node.target}' in the prose`);
+      return { type: 'element', tagName: 'span', properties: {}, children: [{ type: 'text', value: text }] };
+    },
+    math: (_, node: MathNode) => slot(displayMathHtml(node.value), 'div'),
+    inlineMath: (_, node: MathNode) => slot(mathHtml(node.value), 'span'),
+    html: (_, node: { value: string }) =>
+      /^<!--[\s\S]*-->$/.test(node.value.trim()) ? undefined : { type: 'text', value: node.value },
+    text: (_, node: Text) => linkText(node.value, parts.phrases),
+    image: (_, node: Image) => slot(imageHtml(node, parts), 'span'),
+    imageReference: (_, node: { identifier: string; alt?: string | null }) => {
+      const image = images.get(node.identifier);
+      return image ? slot(imageHtml({ ...image, alt: node.alt ?? '' }, parts), 'span') : undefined;
+    },
+    paragraph: (state, node: Paragraph) => {
+      const [only, ...more] = node.children.filter(
+        (child) => child.type !== 'text' || child.value.trim() !== '',
+      );
+      if (only?.type === 'image' && more.length === 0) return figure(only);
+      if (only?.type === 'imageReference' && more.length === 0) {
+        const image = images.get(only.identifier);
+        if (image) return figure({ ...image, alt: only.alt ?? '' });
+      }
+      return { type: 'element', tagName: 'p', properties: {}, children: state.all(node) };
+    },
+  };
+}
+
+function shallowestHeading(tree: Root): number {
+  const depths: number[] = [];
+  visit(tree, 'heading', (node) => {
+    depths.push(node.depth);
+  });
+  return Math.min(6, ...depths);
+}
+
+function collectDefinitions(tree: Root): Map<string, Image> {
+  const images = new Map<string, Image>();
+  visit(tree, 'definition', ({ identifier, url, title }) => {
+    if (!images.has(identifier)) images.set(identifier, { type: 'image', url, title: title ?? null });
+  });
+  return images;
+}
+
+/** References of the author's that stand in the text in square brackets lead to their entry. */
+function linkText(text: string, phrases: readonly Phrase[]): ElementContent[] {
+  return splitPhrases(text, phrases).map((part) => {
+    const content: ElementContent = { type: 'text', value: part.text };
+    if (part.target === undefined) return content;
+    return { type: 'element', tagName: 'a', properties: { href: `#${part.target}` }, children: [content] };
+  });
+}
+
+function displayMathHtml(tex: string): string {
+  const { html, size } = fitMath(tex, TEXT_EM);
+  return `<div class="${size === '' ? 'math' : `math ${size}`}">${html}</div>`;
+}
+
+function imageHtml(image: Image, parts: ProseParts): string {
+  return `<img src="${parts.image(image).source}" alt="${escapeHtml(image.alt ?? '')}">`;
+}
+
+function figureHtml(image: Image, parts: ProseParts): string {
+  const number = parts.nextFigure();
+  const caption = image.title || image.alt || '';
+  return (
+    `<figure id="figure-${number}" class="image">${imageHtml(image, parts)}` +
+    `<figcaption><span class="number">Figure ${number}</span> ${escapeHtml(caption)}</figcaption></figure>`
+  );
+}
+
+function listHeadingTargets(headings: readonly HeadingEntry[]): [string, string][] {
+  return headings.flatMap(({ id }) => [
+    [id, id],
+    [id.replace(/^sec-/, ''), id],
+  ]);
+}
+
+/** After sanitising: what is ours goes in, links lead to ids of the page, tables and task lists get what print needs. */
+function finish(tree: HastRoot, slots: readonly string[], targets: ReadonlyMap<string, string>): void {
+  visit(tree, 'element', (element, index, parent) => {
+    const number = element.properties.dataSlot;
+    if (number !== undefined) {
+      replace(parent, index, { type: 'raw', value: slots[Number(number)]! } as unknown as ElementContent);
+      return SKIP;
+    }
+    if (element.tagName === 'a') return finishLink(element, index, parent, targets);
+    if (element.tagName === 'th') element.properties.scope = 'col';
+    if (element.tagName === 'table') element.properties.className = ['prose-table', ...keepTogether(element)];
+    if (element.tagName === 'input') {
+      const done = element.properties.checked === true;
+      const box = `<span class="task" role="img" aria-label="${done ? 'done' : 'to do'}">${done ? '☑' : '☐'}</span>`;
+      replace(parent, index, { type: 'raw', value: box } as unknown as ElementContent);
+      return SKIP;
+    }
+    return undefined;
+  });
+}
+
+const FEW_ROWS = 9;
+
+/** A short table goes to the next page whole. */
+function keepTogether(table: Element): string[] {
+  let rows = 0;
+  visit(table, { type: 'element', tagName: 'tr' }, () => {
+    rows += 1;
+  });
+  return rows <= FEW_ROWS ? ['keep'] : [];
+}
+
+function finishLink(
+  element: Element,
+  index: number | undefined,
+  parent: Parents | undefined,
+  targets: ReadonlyMap<string, string>,
+): typeof SKIP | [typeof SKIP, number] | undefined {
+  const { href, dataFootnoteRef, dataFootnoteBackref } = element.properties;
+  if (dataFootnoteRef !== undefined || dataFootnoteBackref !== undefined) return undefined;
+  if (typeof href === 'string' && !href.startsWith('#')) return undefined;
+  const target = typeof href === 'string' ? targets.get(decodeURIComponent(href.slice(1))) : undefined;
+  if (target !== undefined) {
+    element.properties.href = `#${target}`;
+    return undefined;
+  }
+  if (parent && index !== undefined) parent.children.splice(index, 1, ...(element.children as never[]));
+  return [SKIP, index ?? 0];
+}
+
+function replace(parent: HastNodes | undefined, index: number | undefined, content: ElementContent): void {
+  if (parent && 'children' in parent && index !== undefined) parent.children[index] = content;
+}

@@ -1,0 +1,27 @@
+import type { Problem } from '../diagnostics/problem.ts';
+import { composeMath, type TypesetMath } from './typeset-math.ts';
+
+const kept = new Map<string, TypesetMath>();
+const MOST_KEPT = 5000;
+
+/**
+ * Sets LaTeX of the program's own, or of the author's where `checkPage` has passed it. A fault here is one of ours.
+ * What was set once is kept: symbols come again on every page.
+ */
+export function setMath(tex: string): TypesetMath {
+  const known = kept.get(tex);
+  if (known) return known;
+  const set = composeMath(tex);
+  if (!set.ok) throw new Error(`a formula cannot be set: ${reasonOf(set.problem)}`);
+  if (kept.size >= MOST_KEPT) kept.clear();
+  kept.set(tex, set.value);
+  return set.value;
+}
+
+export function mathHtml(tex: string): string {
+  return tex === '' ? '' : setMath(tex).html;
+}
+
+function reasonOf(problem: Problem): string {
+  return problem.code === 'math-error' ? `${problem.data.tex} (${problem.data.reason})` : problem.code;
+}

@@ -1,0 +1,106 @@
+import katex, { ParseError } from 'katex';
+import { found, type Problem, type Reading, refused } from '../diagnostics/problem.ts';
+import { escapeHtml } from './escape-html.ts';
+import { type MathWidth, measureMath } from './measure-math.ts';
+import { readMathml } from './read-mathml.ts';
+import { speakMath } from './speak-math.ts';
+
+/** A formula as it enters the page. */
+export interface TypesetMath {
+  readonly html: string;
+  /** What is read aloud in its place. */
+  readonly speech: string;
+  readonly width: MathWidth;
+}
+
+export type MathForm = 'inline' | 'display';
+
+/**
+ * KaTeX knows no micro sign. A letter stands in for it while a formula is set: one that KaTeX lets pass in \text{}
+ * only, and that no author needs.
+ */
+const MICRO_STAND_IN = 'ǂ';
+const MICRO = 'µ';
+const MICRO_SPAN = `<span class="mord micro">${MICRO}</span>`;
+const STAND_IN_SPAN = new RegExp(`<span class="mord[^"]*">${MICRO_STAND_IN}</span>`, 'g');
+
+/** A colour that nobody writes: KaTeX marks with it what it does not trust, without any error. */
+const REFUSAL = '#0b5e55';
+
+const PLAIN_START = '<span class="katex">';
+
+/** Sets one formula; the HTML carries its own text alternative. */
+export function typesetMath(tex: string, form: MathForm = 'inline'): Reading<string> {
+  const set = composeMath(tex, form);
+  return set.ok ? found(set.value.html) : set;
+}
+
+/** Sets one formula and tells its speech and width besides. */
+export function composeMath(tex: string, form: MathForm = 'inline'): Reading<TypesetMath> {
+  const rendered = render(tex, form);
+  if (!rendered.ok) return rendered;
+  const { mathml, html } = cut(rendered.value);
+  const tree = readMathml(mathml.replaceAll(MICRO_STAND_IN, MICRO));
+  const speech = speakMath(tree);
+  return found({ html: label(html, speech), speech, width: measureMath(tree) });
+}
+
+function render(tex: string, form: MathForm): Reading<string> {
+  const shown = tex.trim();
+  if (tex.includes(MICRO_STAND_IN)) return refuse(shown, `the character ${MICRO_STAND_IN} cannot be set`);
+  try {
+    const html = katex.renderToString(tex.replaceAll(MICRO, MICRO_STAND_IN), {
+      displayMode: form === 'display',
+      output: 'htmlAndMathml',
+      strict: 'error',
+      trust: false,
+      throwOnError: true,
+      errorColor: REFUSAL,
+      maxExpand: 500,
+      maxSize: 20,
+      macros: {},
+    });
+    if (html.includes(REFUSAL)) {
+      return refuse(shown, 'it holds a command that links, loads a file or writes HTML');
+    }
+    return found(html);
+  } catch (error) {
+    if (error instanceof ParseError) return refuse(shown, wordReason(error), spanOf(error, tex));
+    // KaTeX reports what its strict mode and its limits forbid with ParseError; a range error is a formula too deep.
+    if (error instanceof RangeError) return refuse(shown, 'it is nested too deeply');
+    throw error;
+  }
+}
+
+function refuse(tex: string, reason: string, span?: Problem['span']): Reading<never> {
+  return refused('math-error', { tex, reason }, span);
+}
+
+function wordReason(error: ParseError): string {
+  return (error.rawMessage ?? error.message)
+    .replace(/^LaTeX-incompatible input and strict mode is set to 'error': /, '')
+    .replace(/ \[\w+\]$/, '')
+    .replace(MICRO_STAND_IN, MICRO);
+}
+
+function spanOf(error: ParseError, tex: string): Problem['span'] {
+  const { position, length } = error;
+  if (position === undefined || length === undefined || position >= tex.length) return undefined;
+  return { start: position, end: position + Math.max(1, length) };
+}
+
+/** KaTeX writes MathML and HTML side by side; the one is read, the other printed. */
+function cut(rendered: string): { mathml: string; html: string } {
+  const start = rendered.indexOf('<span class="katex-mathml">');
+  const end = rendered.indexOf('<span class="katex-html"', start);
+  return { mathml: rendered.slice(start, end), html: rendered.slice(0, start) + rendered.slice(end) };
+}
+
+/** Makes the HTML a picture with words, so that it has a place in the structure of a tagged PDF. */
+function label(html: string, speech: string): string {
+  return html
+    .replace(PLAIN_START, `<span class="katex" role="img" aria-label="${escapeHtml(speech)}">`)
+    .replace('<span class="katex-html" aria-hidden="true">', '<span class="katex-html">')
+    .replace(STAND_IN_SPAN, MICRO_SPAN)
+    .replaceAll(MICRO_STAND_IN, MICRO);
+}

@@ -1,0 +1,101 @@
+import type { EvaluatedCheck, EvaluatedGiven, Verdict } from '../engine/definition/evaluated.ts';
+import type { ResultValue } from '../engine/definition/value.ts';
+import { displaySi } from '../quantity/display.ts';
+import type { Quantity } from '../quantity/quantity.ts';
+import { unit } from '../quantity/unit.ts';
+import type { VoltageKind } from '../quantity/voltage-kind.ts';
+
+export const DASH = '–';
+
+/** A result as running text. */
+export function printResult(result: ResultValue | undefined): string {
+  if (result === undefined) return DASH;
+  switch (result.type) {
+    case 'number':
+      return result.displayed.print;
+    case 'words':
+      return result.words;
+    case 'choice':
+      return result.choice;
+    case 'list':
+      return result.items.map((item) => item.displayed.print).join('; ');
+  }
+}
+
+/** The value of a given, one line for each row of a table, with what its author said of a voltage. */
+export function printGiven(given: EvaluatedGiven): readonly string[] {
+  const { value, print, range } = given;
+  if (value.type === 'rows') return print.split('; ');
+  const kind = value.type === 'quantity' ? wordKind(value.quantity) : '';
+  return [`${print}${kind}${range ? ` (${range.print})` : ''}`];
+}
+
+function wordKind({ kind }: Quantity): string {
+  if (!kind) return '';
+  const words = [MEASURES[kind.measure ?? 'unsaid'], kind.between?.replace('-', ' to ')].filter(Boolean);
+  return ` ${words.join(', ')}`;
+}
+
+const MEASURES: Readonly<Record<NonNullable<VoltageKind['measure']> | 'unsaid', string>> = {
+  rms: 'r.m.s.',
+  peak: 'peak',
+  unsaid: '',
+};
+
+/** The units in which a given was written. */
+export function unitsOfGiven({ value }: EvaluatedGiven): readonly string[] {
+  if (value.type === 'quantity') return [printUnit(value.quantity)];
+  if (value.type === 'list') return value.items.map(printUnit);
+  return [];
+}
+
+export function unitsOfResult(result: ResultValue): readonly string[] {
+  return result.type === 'choice' ? [] : [result.unit.print || '1'];
+}
+
+function printUnit(quantity: Quantity): string {
+  return quantity.unit.print || '1';
+}
+
+export const RELATIONS = { '<=': '≤', '>=': '≥', '<': '<', '>': '>' } as const;
+export const RELATIONS_TEX = { '<=': '\\le', '>=': '\\ge', '<': '<', '>': '>' } as const;
+const OPPOSITES = { '<=': '>', '>=': '<', '<': '\\ge', '>': '\\le' } as const;
+
+/** How the two values stand to each other: the relation where it holds, else its opposite. */
+export function actualRelation(check: EvaluatedCheck): string {
+  return isAdverse(check.verdict) ? OPPOSITES[check.relation] : RELATIONS_TEX[check.relation];
+}
+
+export function isAdverse(verdict: Verdict): boolean {
+  return verdict === 'does not comply' || verdict === 'not met';
+}
+
+/** True for the verdicts that a reader must not overlook. */
+export function isToBeNoticed(verdict: Verdict): boolean {
+  return isAdverse(verdict) || verdict === 'cannot be judged';
+}
+
+const PERCENT = unit('%');
+
+/**
+ * The distance of the value from its limit in per cent of the limit, on the safe side rounded down; negative where the
+ * check is not met.
+ */
+export function printMargin({ value, limit, relation, atLimit, verdict }: EvaluatedCheck): string {
+  if (value?.type !== 'number' || limit?.type !== 'number' || verdict === 'cannot be judged') return DASH;
+  if (atLimit) return '0 %';
+  if (limit.si === 0) return DASH;
+  const below = (limit.si - value.si) / Math.abs(limit.si);
+  const margin = relation === '<=' || relation === '<' ? below : -below;
+  const { print } = displaySi(margin, PERCENT, { digits: 2, direction: 'down' });
+  return margin > 0 ? `+${print}` : print;
+}
+
+/** 'for-review' -> 'For review' */
+export function wordStatus(status: string): string {
+  return capitalise(status.replaceAll('-', ' '));
+}
+
+export function capitalise(words: string): string {
+  return words.charAt(0).toUpperCase() + words.slice(1);
+}
