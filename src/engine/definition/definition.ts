@@ -199,9 +199,10 @@ export interface LimitingDefinition {
   readonly when?: string;
 }
 
-/** What must be expected: a printed number with its tolerance, a choice, words, or a verdict. */
+/** What must be expected: a printed number with its tolerance, a list of them, a choice, words, or a verdict. */
 export type Expectation =
   | { readonly value: string; readonly tolerance: string; readonly because?: string }
+  | { readonly items: readonly string[]; readonly tolerance: string; readonly because?: string }
   | { readonly choice: string }
   | { readonly words: string }
   | { readonly verdict: string };

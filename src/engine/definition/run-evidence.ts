@@ -7,7 +7,7 @@ import type { EvaluatedCalculation } from './evaluated.ts';
 import type { GivenInput, Inputs } from './inputs.ts';
 import { readGivenText } from './read-given.ts';
 import { runCalculation } from './run-calculation.ts';
-import type { Value } from './value.ts';
+import type { ResultValue, Value } from './value.ts';
 
 /** One expectation of a piece of evidence beside what the engine gives. */
 export interface EvidenceLine {
@@ -90,14 +90,26 @@ function compareOne(evaluated: EvaluatedCalculation, name: string, expectation: 
     const found = result?.type === 'choice' ? result.choice : '(not a choice)';
     return { name, expected: expectation.choice, found, agrees: found === expectation.choice };
   }
-  const expected = take(readQuantity(expectation.value));
-  const tolerance = take(readQuantity(expectation.tolerance));
-  const said = `${expectation.value} ± ${expectation.tolerance}`;
-  if (result?.type !== 'number') return { name, expected: said, found: '(no number)', agrees: false };
-  const apart = Math.abs(result.si - expected.si);
-  // A value on the very edge of its tolerance (4.5 printed as 4) agrees; rounding noise must not decide.
-  const agrees = apart <= tolerance.si + 1e-9 * Math.abs(expected.si);
-  return { name, expected: said, found: result.displayed.text, agrees };
+  const printed = 'items' in expectation ? expectation.items : [expectation.value];
+  const expected = printed.map((text) => take(readQuantity(text)).si);
+  const tolerance = take(readQuantity(expectation.tolerance)).si;
+  const said = `${printed.join('; ')} ± ${expectation.tolerance}`;
+  const found = numbersOf(result);
+  if (!found) return { name, expected: said, found: '(no number)', agrees: false };
+  const agrees =
+    found.length === expected.length && found.every((item, i) => isWithin(item.si, expected[i]!, tolerance));
+  return { name, expected: said, found: found.map((item) => item.text).join('; '), agrees };
+}
+
+/** A value on the very edge of its tolerance (4.5 printed as 4) agrees; rounding noise must not decide. */
+function isWithin(found: number, expected: number, tolerance: number): boolean {
+  return Math.abs(found - expected) <= tolerance + 1e-9 * Math.abs(expected);
+}
+
+function numbersOf(result: ResultValue | undefined): { si: number; text: string }[] | undefined {
+  if (result?.type === 'number') return [{ si: result.si, text: result.displayed.text }];
+  if (result?.type === 'list') return result.items.map(({ si, displayed }) => ({ si, text: displayed.text }));
+  return undefined;
 }
 
 function take<T>(reading: { ok: true; value: T } | { ok: false; problem: Problem }): T {

@@ -1,10 +1,18 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence } from '../../definition/definition.ts';
+import {
+  conductorMaterial,
+  densities,
+  materialTable,
+  meltingTemperatures,
+  resistivities,
+  specificHeats,
+  temperatureCoefficients,
+} from '../../tables/conductor-materials.ts';
 import { firstStrokeEnergy, protectionLevel } from '../../tables/protection-level.ts';
 
 const heating = recall('iec-62305-1-2010', 'D.4.1.1, equation D.7');
-const materialTable = recall('iec-62305-1-2010', 'Table D.2');
 
 /** Rise of temperature of a conductor that carries a lightning current, without loss of heat. */
 export const conductorHeating = defineCalculation({
@@ -15,17 +23,7 @@ export const conductorHeating = defineCalculation({
     'the section. All heat stays in the metal, and its resistance rises as it warms; where the metal would reach its ' +
     'melting point the answer is that it melts.',
   givens: {
-    material: {
-      type: 'choice',
-      symbol: '\\text{material}',
-      meaning: 'material of the conductor',
-      options: {
-        copper: 'copper',
-        aluminium: 'aluminium',
-        steel: 'mild steel, bare or galvanised',
-        'stainless-steel': 'austenitic stainless steel',
-      },
-    },
+    material: conductorMaterial,
     section: {
       type: 'quantity',
       symbol: 'q',
@@ -106,75 +104,35 @@ export const conductorHeating = defineCalculation({
       meaning: 'resistivity at ambient temperature',
       unit: 'nohm m',
       basis: materialTable,
-      table: {
-        by: ['material'],
-        values: {
-          copper: '17.8 nohm m',
-          aluminium: '29 nohm m',
-          steel: '120 nohm m',
-          'stainless-steel': '700 nohm m',
-        },
-      },
+      table: { by: ['material'], values: resistivities },
     },
     temperature_coefficient: {
       symbol: '\\alpha',
       meaning: 'temperature coefficient of the resistance',
       unit: '1/K',
       basis: materialTable,
-      table: {
-        by: ['material'],
-        values: {
-          copper: '0.00392 1/K',
-          aluminium: '0.004 1/K',
-          steel: '0.0065 1/K',
-          'stainless-steel': '0.0008 1/K',
-        },
-      },
+      table: { by: ['material'], values: temperatureCoefficients },
     },
     density: {
       symbol: '\\gamma',
       meaning: 'density',
       unit: 'kg/m^3',
       basis: materialTable,
-      table: {
-        by: ['material'],
-        values: {
-          copper: '8920 kg/m^3',
-          aluminium: '2700 kg/m^3',
-          steel: '7700 kg/m^3',
-          'stainless-steel': '8000 kg/m^3',
-        },
-      },
+      table: { by: ['material'], values: densities },
     },
     specific_heat: {
       symbol: 'C_\\mathrm{w}',
       meaning: 'specific heat',
       unit: 'J/(kg K)',
       basis: materialTable,
-      table: {
-        by: ['material'],
-        values: {
-          copper: '385 J/(kg K)',
-          aluminium: '908 J/(kg K)',
-          steel: '469 J/(kg K)',
-          'stainless-steel': '500 J/(kg K)',
-        },
-      },
+      table: { by: ['material'], values: specificHeats },
     },
     melting_temperature: {
       symbol: '\\theta_\\mathrm{s}',
       meaning: 'melting temperature',
       unit: 'degC',
       basis: materialTable,
-      table: {
-        by: ['material'],
-        values: {
-          copper: '1080 degC',
-          aluminium: '658 degC',
-          steel: '1530 degC',
-          'stainless-steel': '1500 degC',
-        },
-      },
+      table: { by: ['material'], values: meltingTemperatures },
     },
     conductor_energy: {
       symbol: '(W/R)_k',

@@ -185,6 +185,7 @@ export const downConductorVoltage = defineCalculation({
       },
       expect: {
         earth_drop: { value: '30 kV', tolerance: '0.5 kV' },
+        section_voltages: { items: ['1.6 kV', '30 kV'], tolerance: '0.05 kV' },
         voltage: { value: '61.6 kV', tolerance: '0.05 kV' },
       },
     },

@@ -1,0 +1,265 @@
+import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import {
+  conductorMaterial,
+  materialTable,
+  meltingTemperatures,
+  specificHeats,
+} from '../../tables/conductor-materials.ts';
+import { firstStrokeEnergy, protectionLevel } from '../../tables/protection-level.ts';
+
+const jointEnergy = recall('iec-62305-1-2010', 'D.4.1, energy in a resistance');
+const jointLimit = cite(
+  'iec-62561-1-2012',
+  'contact resistance after the current test, as quoted in an industry guide',
+);
+
+/** Heat that a lightning current leaves in a joint of given contact resistance. */
+export const jointHeating = defineCalculation({
+  name: 'joint-heating',
+  title: 'Heating of a joint',
+  purpose:
+    'Finds the energy that a lightning current turns into heat in the contact resistance of a clamp or joint and, where ' +
+    'the mass that takes the heat is known, by how much it warms, so that a bad joint shows in kelvin.',
+  givens: {
+    contact_resistance: {
+      type: 'quantity',
+      symbol: 'R_\\mathrm{j}',
+      meaning: 'contact resistance of the joint',
+      unit: 'mohm',
+      permitted: { above: '0 mohm' },
+      usual: {
+        to: '100 mohm',
+        because:
+          'a joint of more than 100 mΩ conducts by chance and its resistance changes while current flows',
+      },
+    },
+    lpl: protectionLevel,
+    specific_energy: {
+      type: 'quantity',
+      symbol: 'W/R',
+      meaning: 'specific energy of the whole lightning current',
+      unit: 'MJ/ohm',
+      permitted: { above: '0 MJ/ohm' },
+      usual: { to: '10 MJ/ohm', because: 'the severest protection level has 10 MJ/Ω' },
+    },
+    share: {
+      type: 'quantity',
+      symbol: 'k',
+      meaning: 'share of the lightning current that flows through this joint',
+      unit: '1',
+      permitted: { above: '0', to: '1' },
+      default: { value: '1', basis: commonPractice('the joint carries the whole current') },
+    },
+    material: { ...conductorMaterial, meaning: 'material of the joint' },
+    mass: {
+      type: 'quantity',
+      symbol: 'm',
+      meaning: 'mass of metal that takes the heat',
+      unit: 'kg',
+      permitted: { above: '0 kg' },
+    },
+    heat_capacity: {
+      type: 'quantity',
+      symbol: 'C',
+      meaning: 'heat capacity of what takes the heat',
+      unit: 'J/K',
+      permitted: { above: '0 J/K' },
+    },
+    ambient_temperature: {
+      type: 'quantity',
+      symbol: '\\theta_0',
+      meaning: 'temperature of the joint before the stroke',
+      unit: 'degC',
+      permitted: { above: '-273.15 degC', below: '658 degC' },
+      default: { value: '20 degC', basis: commonPractice() },
+    },
+    permitted_rise: {
+      type: 'quantity',
+      symbol: '\\Delta\\theta_\\mathrm{max}',
+      meaning: 'rise of temperature that the joint and what touches it stand',
+      unit: 'K',
+      permitted: { above: '0 K' },
+    },
+  },
+  alternatives: [
+    { oneOf: ['lpl', 'specific_energy'] },
+    { oneOf: ['mass', 'heat_capacity'], mayBeAbsent: true },
+  ],
+  steps: {
+    level_energy: {
+      symbol: '(W/R)_\\mathrm{LPL}',
+      meaning: 'specific energy of the first positive stroke of the level',
+      unit: 'MJ/ohm',
+      basis: firstStrokeEnergy.basis,
+      when: 'given lpl',
+      table: { by: ['lpl'], values: firstStrokeEnergy.values },
+    },
+    joint_specific_energy: {
+      symbol: '(W/R)_k',
+      meaning: 'specific energy of the current through the joint',
+      unit: 'MJ/ohm',
+      basis: recall('iec-62305-1-2010', 'D.3, parameters of a share of the current'),
+      variants: [
+        { when: 'given lpl', formula: 'share^2 * level_energy' },
+        { formula: 'share^2 * specific_energy' },
+      ],
+    },
+    energy: {
+      symbol: 'E',
+      meaning: 'energy turned into heat in the joint',
+      unit: 'kJ',
+      basis: jointEnergy,
+      formula: 'joint_specific_energy * contact_resistance',
+    },
+    specific_heat: {
+      symbol: 'C_\\mathrm{w}',
+      meaning: 'specific heat',
+      unit: 'J/(kg K)',
+      basis: materialTable,
+      when: 'given mass',
+      table: { by: ['material'], values: specificHeats },
+    },
+    melting_temperature: {
+      symbol: '\\theta_\\mathrm{s}',
+      meaning: 'melting temperature',
+      unit: 'degC',
+      basis: materialTable,
+      optional: true,
+      when: 'given mass',
+      table: { by: ['material'], values: meltingTemperatures },
+    },
+    temperature_rise: {
+      symbol: '\\Delta\\theta',
+      meaning: 'rise of temperature of the joint',
+      unit: 'K',
+      basis: derivation('all heat stays in the metal, at a specific heat that does not change'),
+      optional: true,
+      words: [
+        {
+          when: 'given mass and energy / (mass * specific_heat) >= melting_temperature - ambient_temperature',
+          says: 'melts',
+        },
+      ],
+      variants: [
+        { when: 'given mass', formula: 'energy / (mass * specific_heat)' },
+        { formula: 'energy / heat_capacity' },
+      ],
+    },
+    contact_resistance_limit: {
+      symbol: 'R_\\mathrm{j,max}',
+      meaning: 'contact resistance that a joint may have after the test of the component standard',
+      unit: 'mohm',
+      basis: jointLimit,
+      optional: true,
+      table: {
+        by: ['material'],
+        values: {
+          copper: '1 mohm',
+          aluminium: '1 mohm',
+          steel: '1 mohm',
+          'stainless-steel': '2.5 mohm',
+        },
+      },
+    },
+  },
+  checks: {
+    contact_resistance: {
+      criterion: 'Contact resistance within the limit for connection components after the current test',
+      value: 'contact_resistance',
+      relation: '<=',
+      limit: 'contact_resistance_limit',
+      force: 'requirement',
+      basis: jointLimit,
+      remedies: [
+        'Clean the contact faces, protect them against corrosion, tighten to the stated torque and measure again.',
+        'Add a second clamp or a brazed or exothermic joint in parallel; the existing connection stays.',
+        'Use a connection component that was tested to the component standard for the class of current (50 kA or 100 kA).',
+      ],
+    },
+    permitted_rise: {
+      criterion: 'Rise of temperature within what the joint and its surroundings stand',
+      value: 'temperature_rise',
+      relation: '<=',
+      limit: 'permitted_rise',
+      when: 'given permitted_rise or given mass or given heat_capacity',
+      force: 'requirement',
+      basis: commonPractice('the limit is set by insulation, fire hazard and mechanical strength'),
+      verdictOfWords: { melts: false },
+      remedies: [
+        'Lower the contact resistance: the heat falls in proportion.',
+        'Divide the current among further joints in parallel: the heat in each falls with the square of its share. Existing connections stay.',
+      ],
+    },
+  },
+  cautions: {
+    'lumped-heat': {
+      when: 'given mass or given heat_capacity',
+      text: 'The heat is taken as spread over the whole mass. At the contact itself, where the current flows through a few spots, the metal grows much hotter in the few hundred microseconds of the stroke.',
+      basis: commonPractice(),
+    },
+    'resistance-changes': {
+      text: 'The contact resistance is taken as constant; sparking and softening change it during the stroke, and a measured value holds for the small current of the measurement.',
+      basis: commonPractice(),
+    },
+    'no-mass': {
+      when: 'not (given mass or given heat_capacity)',
+      text: 'Neither the mass nor the heat capacity of the joint is given: its rise of temperature is not found.',
+    },
+  },
+  limiting: [
+    {
+      given: 'contact_resistance',
+      check: 'permitted_rise',
+      seek: 'largest',
+      meaning: 'largest contact resistance with which the rise is permitted',
+      when: 'given permitted_rise',
+    },
+  ],
+  evidence: [
+    {
+      kind: 'published',
+      about: 'limit of contact resistance for copper: 1 mΩ',
+      source: 'IEC 62561-1 as quoted in an industry guide of 2014, p. 167',
+      given: { contact_resistance: '1 mohm', specific_energy: '2.5 MJ/ohm', material: 'copper' },
+      expect: {
+        contact_resistance_limit: { value: '1 mohm', tolerance: '0 mohm' },
+        contact_resistance: { verdict: 'complies' },
+      },
+    },
+    {
+      kind: 'published',
+      about: 'limit of contact resistance for stainless steel: 2.5 mΩ',
+      source: 'IEC 62561-1 as quoted in an industry guide of 2014, p. 167',
+      given: { contact_resistance: '2.6 mohm', specific_energy: '2.5 MJ/ohm', material: 'stainless-steel' },
+      expect: {
+        contact_resistance_limit: { value: '2.5 mohm', tolerance: '0 mohm' },
+        contact_resistance: { verdict: 'does not comply' },
+      },
+    },
+    {
+      kind: 'independent',
+      about: '1 mΩ at level I: 10 kJ, which warm 0.1 kg of copper by 260 K',
+      source: '10 MJ/Ω · 1 mΩ = 10 kJ; 10 000 J / (0.1 kg · 385 J/(kg K)) = 259.7 K by hand',
+      given: { contact_resistance: '1 mohm', lpl: 'I', material: 'copper', mass: '0.1 kg' },
+      expect: {
+        energy: { value: '10 kJ', tolerance: '0 kJ' },
+        temperature_rise: { value: '259.74 K', tolerance: '0.005 K' },
+      },
+    },
+    {
+      kind: 'independent',
+      about: 'a joint of 10 mΩ melts where one of 1 mΩ warms by 260 K',
+      source: '100 kJ / (0.1 kg · 385 J/(kg K)) = 2597 K, above the melting point of copper',
+      given: { contact_resistance: '10 mohm', lpl: 'I', material: 'copper', mass: '0.1 kg' },
+      expect: { temperature_rise: { words: 'melts' } },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'half the current leaves a quarter of the heat',
+      source: 'the specific energy goes with the square of the current',
+      given: { contact_resistance: '2.5 mohm', lpl: 'I', share: '0.5' },
+      expect: { energy: { value: '6.25 kJ', tolerance: '0 kJ' } },
+    },
+  ],
+});
