@@ -138,6 +138,26 @@ export const SOURCES = {
     kind: 'standard',
     supersededBy: 'IEC 62561-1:2023',
   },
+  'bs-6651-1999': {
+    designation: 'BS 6651:1999',
+    title: 'Code of practice for protection of structures against lightning',
+    edition: '1999',
+    kind: 'standard',
+    supersededBy: 'BS EN 62305:2006',
+  },
+  'is-2309-1989': {
+    designation: 'IS 2309:1989',
+    title: 'Code of practice for the protection of buildings and allied structures against lightning',
+    edition: '1989',
+    kind: 'standard',
+    supersededBy: 'IS/IEC 62305:2010',
+  },
+  'nfpa-780': {
+    designation: 'NFPA 780',
+    title: 'Standard for the installation of lightning protection systems',
+    edition: 'edition not stated',
+    kind: 'standard',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

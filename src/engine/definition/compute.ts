@@ -53,6 +53,11 @@ function computeStep(calculation: CompiledCalculation, step: CompiledStep, state
   }
   const variant = step.work.kind === 'formula' ? chooseVariant(step, step.work.variants, state) : undefined;
   if (step.work.kind === 'formula' && !variant) return;
+  const spoken = needed(step, variant).find((name) => state.words.has(name));
+  if (spoken !== undefined) {
+    state.words.set(step.name, state.words.get(spoken)!);
+    return;
+  }
   const missing = needed(step, variant).filter((name) => !isPresent(calculation, name, state));
   if (missing.length > 0) {
     if (!step.definition.optional) reportMissing(calculation, step, missing, state);

@@ -91,8 +91,8 @@ export const conductorHeating = defineCalculation({
   },
   alternatives: [{ oneOf: ['lpl', 'specific_energy'] }],
   steps: {
-    level_energy: {
-      symbol: '(W/R)_\\mathrm{LPL}',
+    specific_energy: {
+      symbol: 'W/R',
       meaning: 'specific energy of the first positive stroke of the level',
       unit: 'MJ/ohm',
       basis: firstStrokeEnergy.basis,
@@ -139,10 +139,7 @@ export const conductorHeating = defineCalculation({
       meaning: 'specific energy of the current in this conductor',
       unit: 'MJ/ohm',
       basis: recall('iec-62305-1-2010', 'D.3, parameters of a share of the current'),
-      variants: [
-        { when: 'given lpl', formula: 'share^2 * level_energy' },
-        { formula: 'share^2 * specific_energy' },
-      ],
+      formula: 'share^2 * specific_energy',
     },
     heating_exponent: {
       symbol: 'x',

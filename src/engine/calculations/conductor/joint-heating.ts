@@ -87,8 +87,8 @@ export const jointHeating = defineCalculation({
     { oneOf: ['mass', 'heat_capacity'], mayBeAbsent: true },
   ],
   steps: {
-    level_energy: {
-      symbol: '(W/R)_\\mathrm{LPL}',
+    specific_energy: {
+      symbol: 'W/R',
       meaning: 'specific energy of the first positive stroke of the level',
       unit: 'MJ/ohm',
       basis: firstStrokeEnergy.basis,
@@ -100,10 +100,7 @@ export const jointHeating = defineCalculation({
       meaning: 'specific energy of the current through the joint',
       unit: 'MJ/ohm',
       basis: recall('iec-62305-1-2010', 'D.3, parameters of a share of the current'),
-      variants: [
-        { when: 'given lpl', formula: 'share^2 * level_energy' },
-        { formula: 'share^2 * specific_energy' },
-      ],
+      formula: 'share^2 * specific_energy',
     },
     energy: {
       symbol: 'E',

@@ -1,0 +1,288 @@
+import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { QuantityGiven } from '../../definition/definition.ts';
+
+const dimensionGiven = (symbol: string, meaning: string): QuantityGiven => ({
+  type: 'quantity',
+  symbol,
+  meaning,
+  unit: 'm',
+  permitted: { from: '0 m' },
+});
+
+/** Area that collects the lightning flashes of a rectangular structure, and how many a year strike it. */
+export const collectionArea = defineCalculation({
+  name: 'collection-area',
+  title: 'Collection area and dangerous events',
+  purpose:
+    'Finds the area on the ground that has the same yearly number of flashes as the structure, and that number. The ' +
+    'standards draw the area differently and their results must not be mixed: the method is printed.',
+  givens: {
+    method: {
+      type: 'choice',
+      symbol: '\\text{method}',
+      meaning: 'standard by which the area is drawn',
+      options: {
+        'iec-62305-2': 'IEC 62305-2: three times the height on every side',
+        'nfpa-780': 'NFPA 780: three times the height on every side',
+        'bs-6651': 'BS 6651 and IS 2309: once the height on every side',
+        'gb-50057': 'GB 50057: the root of H (200 m − H), from 100 m on the height',
+      },
+      default: {
+        value: 'iec-62305-2',
+        basis: cite('iec-62305-2-2010', 'Annex A, as quoted in an industry guide'),
+      },
+    },
+    length: dimensionGiven('L', 'length of the structure'),
+    width: dimensionGiven('W', 'width of the structure'),
+    height: {
+      ...dimensionGiven('H', 'height of the structure'),
+      permitted: { above: '0 m' },
+      usual: { to: '500 m', because: 'very high structures start upward flashes, which no area counts' },
+    },
+    ground_flash_density: {
+      type: 'quantity',
+      symbol: 'N_\\mathrm{G}',
+      meaning: 'lightning ground flash density',
+      unit: '1/km^2/year',
+      permitted: { above: '0 1/km^2/year' },
+      usual: {
+        to: '70 1/km^2/year',
+        because: 'the most active regions of the world have some tens per square kilometre and year',
+      },
+    },
+    thunderstorm_days: {
+      type: 'quantity',
+      symbol: 'T_\\mathrm{D}',
+      meaning: 'thunderstorm days a year',
+      unit: '1',
+      permitted: { above: '0', to: '365' },
+    },
+    location_factor: {
+      type: 'quantity',
+      symbol: 'C_\\mathrm{D}',
+      meaning: 'factor of the surroundings',
+      unit: '1',
+      permitted: { above: '0' },
+      usual: { from: '0.25', to: '2', because: 'the standards give 0.25 to 2' },
+      default: { value: '1', basis: commonPractice('an isolated structure on even ground') },
+      typical: [
+        {
+          value: '0.25',
+          for: 'surrounded by higher objects (IEC)',
+          basis: cite('iec-62305-2-2010', 'Table A.1, as quoted in an industry guide'),
+        },
+        {
+          value: '0.5',
+          for: 'surrounded by objects as high or lower (IEC)',
+          basis: cite('iec-62305-2-2010', 'Table A.1, as quoted in an industry guide'),
+        },
+        {
+          value: '2',
+          for: 'isolated on a hilltop or knoll (IEC)',
+          basis: cite('iec-62305-2-2010', 'Table A.1, as quoted in an industry guide'),
+        },
+        {
+          value: '1.5',
+          for: 'by a river or lake, at the foot of a hill, in wet places (GB)',
+          basis: recall('gb-50057-2010', 'Annex A'),
+        },
+      ],
+    },
+    tolerable_frequency: {
+      type: 'quantity',
+      symbol: 'N_\\mathrm{T}',
+      meaning: 'yearly number of strikes that is tolerated without protection',
+      unit: '1/year',
+      permitted: { above: '0 1/year' },
+    },
+  },
+  alternatives: [{ oneOf: ['ground_flash_density', 'thunderstorm_days'], mayBeAbsent: true }],
+  steps: {
+    collection_width: {
+      symbol: 'D',
+      meaning: 'width that the area reaches beyond the structure on every side',
+      unit: 'm',
+      basis: cite('iec-62305-2-2010', 'Annex A, slope 1 to 3, as quoted in an industry guide'),
+      variants: [
+        { when: 'method is iec-62305-2 or method is nfpa-780', formula: '3 * height' },
+        {
+          when: 'method is bs-6651',
+          formula: 'height',
+          basis: cite('bs-6651-1999', 'collection area, as quoted in a calculation sheet'),
+        },
+        {
+          when: 'height < 100 m',
+          formula: 'sqrt(height * (200 m - height))',
+          basis: recall('gb-50057-2010', 'Annex A, A.0.3'),
+        },
+        {
+          formula: 'height',
+          basis: cite('gb-50057-2010', 'Annex A, as quoted in an examination problem'),
+          note: 'a height of 100 m or more',
+        },
+      ],
+    },
+    collection_area: {
+      symbol: 'A_\\mathrm{D}',
+      meaning: 'collection area',
+      unit: 'm^2',
+      basis: cite('iec-62305-2-2010', 'Annex A, equation A.2, as quoted in an industry guide'),
+      digits: 4,
+      formula: 'length * width + 2 * collection_width * (length + width) + pi * collection_width^2',
+    },
+    flash_density: {
+      symbol: 'N_\\mathrm{g}',
+      meaning: 'ground flash density from thunderstorm days',
+      unit: '1/km^2/year',
+      basis: cite('iec-62305-2-2010', 'Annex A, A.1, as quoted in public texts'),
+      optional: true,
+      when: 'given thunderstorm_days',
+      formula: '0.1 * thunderstorm_days',
+      numeric: { thunderstorm_days: '1' },
+    },
+    dangerous_events: {
+      symbol: 'N_\\mathrm{D}',
+      meaning: 'yearly number of strikes to the structure',
+      unit: '1/year',
+      basis: recall('iec-62305-2-2010', 'Annex A, equation A.4'),
+      optional: true,
+      variants: [
+        {
+          when: 'given ground_flash_density',
+          formula: 'ground_flash_density * collection_area * location_factor',
+        },
+        { formula: 'flash_density * collection_area * location_factor' },
+      ],
+    },
+    years_between_strikes: {
+      symbol: 'T',
+      meaning: 'mean time between strikes',
+      unit: 'year',
+      basis: commonPractice('inverse of the yearly number'),
+      optional: true,
+      formula: '1 / dangerous_events',
+    },
+  },
+  checks: {
+    tolerable_frequency: {
+      criterion: 'Yearly number of strikes within what is tolerated without protection',
+      value: 'dangerous_events',
+      relation: '<=',
+      limit: 'tolerable_frequency',
+      when: 'given tolerable_frequency',
+      force: 'requirement',
+      basis: commonPractice(
+        'the tolerable frequency is set by the authority or the standard that is applied',
+      ),
+      remedies: [
+        'Provide a lightning protection system; select its level by a risk assessment.',
+        'The number of strikes itself cannot be lowered: existing protection stays in place.',
+      ],
+    },
+  },
+  validity: [
+    {
+      requires: 'not method is gb-50057 or height <= 200 m',
+      otherwise: 'caution',
+      text: 'the method was not made for structures above 200 m',
+      basis: commonPractice(),
+    },
+  ],
+  cautions: {
+    'one-method': {
+      text: 'Areas by different standards differ by up to nine times for a slender structure: compare this number only with limits of the same standard.',
+      basis: commonPractice(),
+    },
+    'days-to-density': {
+      when: 'given thunderstorm_days',
+      text: 'Thunderstorm days give the flash density only roughly (0.1 per day, IEC 62305-2:2010 and GB 50057-2010; older texts use other formulas): where a lightning location system covers the site use its density.',
+      basis: commonPractice(),
+    },
+    'rectangle-only': {
+      text: 'The formula is for an upright rectangular block alone on even ground; for other shapes, roof structures and hills draw the area.',
+      basis: recall('iec-62305-2-2010', 'Annex A, A.2.1'),
+    },
+  },
+  evidence: [
+    {
+      kind: 'published',
+      about: 'BS 6651: 10 m by 10 m by 12 m, 1.10 flashes per km² and year: 1032.4 m²',
+      source: 'calculation sheet to BS 6651 (scribd.com/document/117483180)',
+      given: {
+        method: 'bs-6651',
+        length: '10 m',
+        width: '10 m',
+        height: '12 m',
+        ground_flash_density: '1.10 1/km^2/year',
+      },
+      expect: {
+        collection_area: { value: '1032.4 m^2', tolerance: '0.05 m^2' },
+        dangerous_events: { value: '1.1e-3 1/year', tolerance: '0.05e-3 1/year' },
+      },
+    },
+    {
+      kind: 'published',
+      about: 'BS 6651: ridge 20 m long, 30 m high: 4027.4 m²',
+      source:
+        'calculation sheet to BS 6651 (scribd.com/document/117483180): pi H² + 2 L H, a block without width',
+      given: { method: 'bs-6651', length: '20 m', width: '0 m', height: '30 m' },
+      expect: { collection_area: { value: '4027.4 m^2', tolerance: '0.05 m^2' } },
+    },
+    {
+      kind: 'published',
+      about: 'GB 50057: 100 m by 20 m by 100 m, 48 thunderstorm days, factor 1.5: 0.057 km², 0.4104 a year',
+      source: 'examination problem on lightning protection (gaojiufeng.cn, id 2577821)',
+      given: {
+        method: 'gb-50057',
+        length: '100 m',
+        width: '20 m',
+        height: '100 m',
+        thunderstorm_days: '48',
+        location_factor: '1.5',
+      },
+      expect: {
+        collection_area: { value: '0.057 km^2', tolerance: '0.0005 km^2' },
+        dangerous_events: {
+          value: '0.4104 1/year',
+          tolerance: '0.0036 1/year',
+          because: 'the source goes on with the area rounded to 0.057 km²',
+        },
+      },
+    },
+    {
+      kind: 'memory',
+      about: 'country house of the standard: 15 m by 20 m by 6 m, 4 flashes per km² and year',
+      source: 'IEC 62305-2:2010, Annex E, country house, values from memory: 2.58e3 m², 1.03e-2 a year',
+      given: { length: '15 m', width: '20 m', height: '6 m', ground_flash_density: '4 1/km^2/year' },
+      expect: {
+        collection_area: { value: '2.58e3 m^2', tolerance: '5 m^2' },
+        dangerous_events: { value: '1.03e-2 1/year', tolerance: '0.005e-2 1/year' },
+      },
+    },
+    {
+      kind: 'memory',
+      about: 'apartment house of the standard: 30 m by 20 m, 20 m and 40 m high',
+      source: 'IEC 62305-2:2010, Annex E, apartment house, value from memory: 5.78e4 m² at 40 m',
+      given: { length: '30 m', width: '20 m', height: '40 m' },
+      expect: { collection_area: { value: '5.78e4 m^2', tolerance: '50 m^2' } },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'a mast without ground plan collects within a circle of three times its height',
+      source: 'pi (3 · 10 m)² = 2827.43 m²',
+      given: { length: '0 m', width: '0 m', height: '10 m' },
+      expect: { collection_area: { value: '2827.43 m^2', tolerance: '0.005 m^2' } },
+    },
+    {
+      kind: 'independent',
+      about:
+        'an area that leaves out the corner circles, an error once published and corrected, is not reproduced',
+      source:
+        'the correction to an article on NFPA 780 (csemag.com): without 9 pi H² a block of 15 m by 20 m by 6 m would have 1560 m²',
+      negative: true,
+      given: { method: 'nfpa-780', length: '15 m', width: '20 m', height: '6 m' },
+      expect: { collection_area: { value: '1560 m^2', tolerance: '1 m^2' } },
+    },
+  ],
+});
