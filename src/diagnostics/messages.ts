@@ -1,5 +1,6 @@
 import { calculationMessages } from './messages/calculation.ts';
 import { documentMessages } from './messages/document.ts';
+import { fileMessages } from './messages/file.ts';
 import { formulaMessages } from './messages/formula.ts';
 import { quantityMessages } from './messages/quantity.ts';
 import { referenceMessages } from './messages/reference.ts';
@@ -15,6 +16,7 @@ export const messages = {
   ...formulaMessages,
   ...sourceMessages,
   ...documentMessages,
+  ...fileMessages,
   ...calculationMessages,
   ...referenceMessages,
 };

@@ -8,6 +8,7 @@ import { finishPdf } from '../../pdf/finish-pdf.ts';
 import { fillPageNumbers } from '../../print/page-numbers.ts';
 import { openPrinter, type Printer } from '../../print/print-document.ts';
 import { digestSources } from '../../review/digest-sources.ts';
+import type { ProjectSource } from '../../source/project-source.ts';
 import { EXIT } from '../exit-status.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { SOFTWARE } from '../software.ts';
@@ -23,7 +24,7 @@ export interface CompileOptions {
 }
 
 interface Page {
-  readonly project: LoadedProject;
+  readonly project: ProjectSource;
   readonly note: EvaluatedNote;
   readonly rendered: RenderedNote;
   readonly digest: string;
@@ -61,16 +62,18 @@ export async function compileCommand(
   return options.require === 'complies' && !allComply(notes) ? EXIT.sourceWrong : EXIT.done;
 }
 
-function makePage(project: LoadedProject, note: EvaluatedNote, options: CompileOptions): Page {
-  const digest = digestSources(project.sourcesOf(note));
-  const rendered = renderNote(note, project.project, {
-    images: project.imagesOf(note),
+function makePage(loaded: LoadedProject, note: EvaluatedNote, options: CompileOptions): Page {
+  const { project } = loaded;
+  if (!project) throw new Error('a note was evaluated without its project');
+  const digest = digestSources(loaded.sourcesOf(note));
+  const rendered = renderNote(note, project, {
+    images: loaded.imagesOf(note),
     software: SOFTWARE,
     digest,
   });
   const name = note.source.path.replace(/\.md$/, '');
   const stem =
-    options.out === undefined ? join(project.folder, name) : join(options.out, name.split('/').at(-1)!);
+    options.out === undefined ? join(loaded.folder, name) : join(options.out, name.split('/').at(-1)!);
   return { project, note, rendered, digest, stem };
 }
 
@@ -116,7 +119,7 @@ async function printAll(
 
 async function finish(page: Page, pdf: Uint8Array, browser: string): Promise<Uint8Array> {
   const { frontMatter, path } = page.note.source;
-  const { project } = page.project;
+  const { project } = page;
   const preparer = project.people.find((person) => person.key === frontMatter.prepared);
   const finished = await finishPdf(pdf, {
     title: page.rendered.title,
@@ -128,7 +131,7 @@ async function finish(page: Page, pdf: Uint8Array, browser: string): Promise<Uin
     language: frontMatter.locale,
     date: frontMatter.date,
     identity: page.digest,
-    headings: page.rendered.outline,
+    headings: page.rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
   });
   const strangers = finished.fonts.filter(
     ({ name, embedded }) => !embedded || name === null || !page.rendered.fonts.includes(name),

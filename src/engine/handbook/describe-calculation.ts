@@ -187,8 +187,9 @@ function sourcesOf(calculation: CompiledCalculation): string[] {
   const keys = new Set<keyof typeof SOURCES>();
   const visit = (value: unknown): void => {
     if (typeof value !== 'object' || value === null) return;
-    if ('kind' in value && value.kind === 'source')
-      keys.add((value as { source: keyof typeof SOURCES }).source);
+    if ('source' in value && typeof value.source === 'string' && value.source in SOURCES) {
+      keys.add(value.source as keyof typeof SOURCES);
+    }
     for (const inner of Object.values(value)) visit(inner);
   };
   visit(calculation.definition);

@@ -1,0 +1,71 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import type { Diagnostic } from '../diagnostics/diagnostic.ts';
+import { evaluateProject } from '../evaluation/evaluate-project.ts';
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { loadProjects, type ProjectTexts } from '../files/load-project.ts';
+import { type ImageFile, readImage } from '../files/read-image.ts';
+import { checkMath } from '../page/check-math.ts';
+import type { SourceFile } from '../review/digest-sources.ts';
+import type { NoteSource } from '../source/note-source.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+import { readNote } from '../source/read-note.ts';
+import { readProject } from '../source/read-project.ts';
+
+/** A project with its notes read and evaluated, and everything that printing them needs. */
+export interface LoadedProject {
+  readonly folder: string;
+  readonly project: ProjectSource | undefined;
+  /** Not to be printed where `diagnostics` holds an error. */
+  readonly notes: readonly EvaluatedNote[];
+  readonly diagnostics: readonly Diagnostic[];
+  /** The text of a file of the project, for quoting. */
+  textOf(file: string): string | undefined;
+  imagesOf(note: EvaluatedNote): ReadonlyMap<string, ImageFile>;
+  /** The files on which a note rests: itself, project.yaml, its images. */
+  sourcesOf(note: EvaluatedNote): readonly SourceFile[];
+}
+
+/** Reads and evaluates the notes that paths name. Every fault of every note is among the diagnostics. */
+export async function loadAndEvaluate(paths: readonly string[]): Promise<LoadedProject[]> {
+  return Promise.all((await loadProjects(paths)).map(evaluateTexts));
+}
+
+async function evaluateTexts(texts: ProjectTexts): Promise<LoadedProject> {
+  const { folder, collector } = texts;
+  const project = texts.project && readProject(texts.project.path, texts.project.text, collector);
+  const sources = texts.notes.flatMap((text) => readNote(text.path, text.text, collector) ?? []);
+  const images = new Map<NoteSource, ReadonlyMap<string, ImageFile>>();
+  for (const source of sources) {
+    checkMath(source, collector);
+    images.set(source, await readImages(folder, source, collector));
+  }
+  const evaluated = project && evaluateProject(project, sources, collector);
+  const bytes = new Map(
+    [texts.project, ...texts.notes].flatMap((text) => (text ? [[text.path, text] as const] : [])),
+  );
+  return {
+    folder,
+    project,
+    notes: evaluated?.notes ?? [],
+    diagnostics: collector.list(),
+    textOf: (file) => bytes.get(file)?.text,
+    imagesOf: (note) => images.get(note.source) ?? new Map(),
+    sourcesOf: (note) => [
+      ...[texts.project, bytes.get(note.source.path)].filter((text) => text !== undefined),
+      ...[...(images.get(note.source) ?? [])].map(([path, image]) => ({ path, bytes: image.bytes })),
+    ],
+  };
+}
+
+async function readImages(
+  folder: string,
+  source: NoteSource,
+  collector: Collector,
+): Promise<ReadonlyMap<string, ImageFile>> {
+  const images = new Map<string, ImageFile>();
+  for (const { address, place } of source.images) {
+    const image = await readImage(folder, address, place, collector);
+    if (image) images.set(address, image);
+  }
+  return images;
+}

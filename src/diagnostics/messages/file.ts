@@ -1,0 +1,21 @@
+import type { Wording } from '../wording.ts';
+
+export const fileMessages = {
+  'file-unreadable': (d: { reason: string }): Wording => ({
+    message: `the file cannot be read: ${d.reason}`,
+  }),
+  'file-too-large': (d: { size: number; most: number }): Wording => ({
+    message: `the file has ${d.size} bytes; a text of a project has at most ${d.most}`,
+  }),
+  'not-utf8': (_: Record<string, never>): Wording => ({
+    message: 'the file is not UTF-8 from here on',
+    hint: 'save it as UTF-8',
+  }),
+  'image-missing': (d: { address: string }): Wording => ({
+    message: `the image '${d.address}' does not exist`,
+    hint: 'addresses count from the folder of project.yaml',
+  }),
+  'image-unreadable': (d: { address: string; reason: string }): Wording => ({
+    message: `the image '${d.address}' cannot be used: ${d.reason}`,
+  }),
+};
