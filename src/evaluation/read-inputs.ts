@@ -79,6 +79,7 @@ export class InputReader {
     return {
       value: read.value,
       origin: read.origin,
+      ...(read.computed ? { computed: true } : {}),
       ...(read.written === undefined ? {} : { written: read.written }),
       ...(words === undefined ? {} : { source: words }),
       ...(bounds ? { range: bounds } : {}),
@@ -119,7 +120,7 @@ export class InputReader {
       if (!quantity) return undefined;
       const fault = judgeQuantity(name, definition, unit, quantity, displayEntered(quantity).text);
       if (fault) return this.#fail(fault, node.place);
-      return { value: { type: 'quantity', quantity }, origin: 'formula', written: node.text };
+      return { value: { type: 'quantity', quantity }, origin: 'formula', computed: true, written: node.text };
     }
     return this.#fail(problem('wrong-shape', { name, expected: 'one quantity, such as 1.8 m' }), node.place);
   }
@@ -150,7 +151,8 @@ export class InputReader {
     const text = `${written} = ${target.print.replace('\u00a0', ' ')}`;
     const fault = judgeQuantity(name, definition, unit, target.quantity, text);
     if (fault) return this.#fail(fault, place);
-    return { value: { type: 'quantity', quantity: target.quantity }, origin: 'reference', written };
+    const { computed } = target;
+    return { value: { type: 'quantity', quantity: target.quantity }, origin: 'reference', computed, written };
   }
 
   #readChoice(name: string, definition: ChoiceGiven, node: SourceNode): GivenInput | undefined {
@@ -199,7 +201,13 @@ export class InputReader {
         const fault = judgeQuantity(name, definition, unit, item, node.target);
         if (fault) return this.#fail(fault, node.place);
       }
-      return { value: { type: 'list', items: target.items }, origin: 'reference', written: node.target };
+      const { computed } = target;
+      return {
+        value: { type: 'list', items: target.items },
+        origin: 'reference',
+        computed,
+        written: node.target,
+      };
     }
     if (node.type !== 'list') {
       return this.#fail(

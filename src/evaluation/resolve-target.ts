@@ -10,9 +10,20 @@ import type { ProjectSource } from '../source/project-source.ts';
 
 /** What a reference leads to. */
 export type Target =
-  | { readonly type: 'quantity'; readonly quantity: Quantity; readonly print: string }
+  | {
+      readonly type: 'quantity';
+      readonly quantity: Quantity;
+      /** False where an author entered it. */
+      readonly computed: boolean;
+      readonly print: string;
+    }
   | { readonly type: 'choice'; readonly choice: string; readonly print: string }
-  | { readonly type: 'list'; readonly items: readonly Quantity[]; readonly print: string }
+  | {
+      readonly type: 'list';
+      readonly items: readonly Quantity[];
+      readonly computed: boolean;
+      readonly print: string;
+    }
   /** A rows given, or what stands without a number: only prose can show it. */
   | { readonly type: 'words'; readonly words: string; readonly print: string }
   /** A register entry: text to be read where it is used. */
@@ -87,6 +98,7 @@ function resultTarget(name: string, { evaluated, calculation }: DoneBlock): Targ
       return {
         type: 'quantity',
         quantity: quantityFromSi(result.si, result.unit, voltage),
+        computed: true,
         print: result.displayed.print,
       };
     case 'words':
@@ -97,6 +109,7 @@ function resultTarget(name: string, { evaluated, calculation }: DoneBlock): Targ
       return {
         type: 'list',
         items: result.items.map((item) => quantityFromSi(item.si, result.unit, voltage)),
+        computed: true,
         print: result.items.map((item) => item.displayed.print).join('; '),
       };
   }
@@ -113,12 +126,13 @@ function givenTarget(name: string, { evaluated, calculation }: DoneBlock): Targe
       return {
         type: 'quantity',
         quantity: { ...value.quantity, ...(voltage ? { kind: voltage } : {}) },
+        computed: given.computed,
         print,
       };
     case 'choice':
       return { type: 'choice', choice: value.choice, print };
     case 'list':
-      return { type: 'list', items: value.items, print };
+      return { type: 'list', items: value.items, computed: given.computed, print };
     case 'rows':
       return { type: 'words', words: print, print };
   }
@@ -134,7 +148,7 @@ function wordTarget(name: string, { evaluated, calculation }: DoneBlock): Target
   if (result.type === 'words') return { type: 'words', words: result.words, print: result.words };
   if (result.type !== 'number') return undefined;
   const quantity = quantityFromSi(result.si, unitOf(calculation, limiting.given));
-  return { type: 'quantity', quantity, print: result.displayed.print };
+  return { type: 'quantity', quantity, computed: true, print: result.displayed.print };
 }
 
 function knownNames({ calculation }: DoneBlock): string[] {

@@ -18,6 +18,8 @@ export interface EvaluatedGiven {
   /** Where the value comes from: the author's words; undefined where none is named. */
   readonly source: string | undefined;
   readonly origin: 'given' | 'default' | 'reference' | 'formula';
+  /** Computed here or in another block, not entered. */
+  readonly computed: boolean;
   /** For origin reference and formula: the text that was written. */
   readonly written?: string;
   /** The range over which the verdict must hold, as printed. */

@@ -8,6 +8,8 @@ export interface GivenInput {
   readonly value: Value;
   readonly source?: string;
   readonly origin: 'given' | 'default' | 'reference' | 'formula';
+  /** The value was computed, here or in another block: it prints rounded in its declared unit, not as entered. */
+  readonly computed?: boolean;
   /** For references and formulas: what was written. */
   readonly written?: string;
   readonly range?: { readonly low: Quantity; readonly high: Quantity };

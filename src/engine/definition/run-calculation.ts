@@ -4,6 +4,7 @@ import type { FormulaValue } from '../../formula/formula.ts';
 import { typesetFormula } from '../../formula/typeset-formula.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
+import { PURE_UNIT } from '../../quantity/unit.ts';
 import { defaultOf, withDefaults } from './apply-defaults.ts';
 import { wordBasis } from './basis.ts';
 import type { CompiledCalculation } from './compiled.ts';
@@ -22,7 +23,7 @@ import { displayJudged, isMet, type Judgement, judgeCheck, word } from './judge-
 import { judgeOverRange } from './judge-over-range.ts';
 import { outside, wordRange } from './read-given.ts';
 import { showGivens } from './show-givens.ts';
-import { type ShowContext, showStep } from './show-step.ts';
+import { digitsOf, type ShowContext, showStep } from './show-step.ts';
 import { solveLimiting } from './solve-limiting.ts';
 import type { ResultValue } from './value.ts';
 
@@ -135,7 +136,9 @@ function showCheck(
       ? word(judgement.force, false)
       : judgement.verdict;
   const { unit } = check;
-  const ownDigits = Math.max(USUAL_DIGITS, ...digitsOfOperands(judgement, steps));
+  // Numbers of things read as such: 6 of 9, not 6.00 of 9.00.
+  const countsThings = unit === PURE_UNIT && Number.isInteger(value) && Number.isInteger(limit);
+  const ownDigits = countsThings ? 1 : Math.max(USUAL_DIGITS, ...digitsOfOperands(judgement, steps));
   const both =
     value !== undefined && limit !== undefined ? displayJudged(value, limit, unit, ownDigits) : undefined;
   const result = (si: number | undefined, shown = both?.value): ResultValue | undefined =>
@@ -250,11 +253,10 @@ function shownText(context: ShowContext, name: string): string {
   if (words !== undefined) return words;
   const value = context.state.values.get(name);
   if (typeof value === 'string') return value;
-  const unit =
-    context.calculation.steps.find((s) => s.name === name)?.unit ??
-    context.calculation.givens.get(name)?.unit;
+  const step = context.calculation.steps.find((s) => s.name === name);
+  const unit = step?.unit ?? context.calculation.givens.get(name)?.unit;
   if (typeof value !== 'number' || !unit) return '-';
-  return displaySi(value, unit, { digits: Math.max(USUAL_DIGITS, context.digits.get(name) ?? 0) }).print;
+  return displaySi(value, unit, { digits: digitsOf(context, name, step?.definition.digits) }).print;
 }
 
 function figureView(

@@ -30,6 +30,7 @@ function showGiven(given: CompiledGiven, input: GivenInput): EvaluatedGiven {
     text,
     source: input.source,
     origin: input.origin,
+    computed: input.computed === true,
     ...(input.written === undefined ? {} : { written: input.written }),
     ...(range
       ? {
@@ -45,7 +46,7 @@ function showGiven(given: CompiledGiven, input: GivenInput): EvaluatedGiven {
 
 /** A value that was entered keeps its digits; one that was computed elsewhere is rounded in the declared unit. */
 function wordValue(given: CompiledGiven, input: GivenInput): { print: string; text: string } {
-  const computed = input.origin === 'reference' || input.origin === 'formula';
+  const { computed } = input;
   const show = (quantity: Quantity, unit: Unit) =>
     computed ? displaySi(quantity.si, unit) : displayEntered(quantity);
   const { value } = input;

@@ -95,7 +95,7 @@ function directionOf(step: CompiledStep | undefined): { direction?: 'down' | 'up
   return direction ? { direction } : {};
 }
 
-function digitsOf(context: ShowContext, name: string, declared = USUAL_DIGITS): number {
+export function digitsOf(context: ShowContext, name: string, declared = USUAL_DIGITS): number {
   return Math.max(declared, context.digits.get(name) ?? 0);
 }
 
@@ -189,11 +189,14 @@ function showOne(
     return { displayed, si: toSi(displayed.value, numeric) };
   }
   const entered = enteredQuantity(context.inputs, name, index);
+  const step = context.calculation.steps.find((other) => other.name === name);
+  // A coefficient such as 0.06 or a number of things stands with the digits it is declared to have, as long as that does.
+  const first = digits === USUAL_DIGITS ? (step?.definition.digits ?? digits) : digits;
   const displayed = entered
     ? displayEntered(entered)
     : displaySi(si, unitOf(context.calculation, name), {
-        digits: digitsOf(context, name, digits),
-        ...directionOf(context.calculation.steps.find((step) => step.name === name)),
+        digits: digitsOf(context, name, first),
+        ...directionOf(step),
       });
   return { displayed, si: toSi(displayed.value, displayed.unit) };
 }
@@ -201,7 +204,7 @@ function showOne(
 function enteredQuantity(inputs: Inputs, name: string, index: number | undefined) {
   const [given, column] = name.split('.');
   const input = inputs.get(given!);
-  if (!input || input.origin === 'reference' || input.origin === 'formula') return undefined;
+  if (!input || input.computed) return undefined;
   const { value } = input;
   if (value.type === 'quantity') return value.quantity;
   if (value.type === 'list') return value.items[index!];

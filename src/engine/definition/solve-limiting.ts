@@ -78,7 +78,7 @@ function roundToWhole(
   seek: 'largest' | 'smallest',
 ): ResultValue {
   const whole = seek === 'largest' ? Math.floor(si * (1 + 1e-9)) : Math.ceil(si * (1 - 1e-9));
-  return { type: 'number', si: whole, unit, displayed: displaySi(whole, unit, { digits: USUAL_DIGITS }) };
+  return { type: 'number', si: whole, unit, displayed: displaySi(whole, unit, { digits: 1 }) };
 }
 
 function roundSafely(
