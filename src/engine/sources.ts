@@ -158,6 +158,12 @@ export const SOURCES = {
     edition: 'edition not stated',
     kind: 'standard',
   },
+  'iec-62561-8-2018': {
+    designation: 'IEC TS 62561-8:2018',
+    title: 'Lightning protection system components - Part 8: Requirements for components for isolated LPS',
+    edition: '2018',
+    kind: 'standard',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

@@ -1,0 +1,189 @@
+import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import { protectionLevel, separationCoefficient } from '../../tables/protection-level.ts';
+
+const loopRule = recall('iec-62305-3-2010', '5.3.4, loops in down conductors');
+const overhangRule = recall('iec-62305-3-2010', 'E.4.2, cantilevered parts of structures');
+
+/** Gap that a loop in a down conductor must leave open, so that the current does not leap across it. */
+export const conductorLoop = defineCalculation({
+  name: 'conductor-loop',
+  title: 'Loop in a down conductor',
+  purpose:
+    'Finds the width that the open side of a loop in a down conductor must have, where the conductor runs around a ' +
+    'parapet or beneath an overhang, so that the lightning current does not leap across it.',
+  givens: {
+    method: {
+      type: 'choice',
+      symbol: '\\text{method}',
+      meaning: 'rule by which the gap is found',
+      options: {
+        'iec-62305-3': 'separation distance for the length of the loop',
+        'bs-6651': 'BS 6651 and IS 2309: the loop may be at most eight times as long as its opening',
+      },
+      default: { value: 'iec-62305-3', basis: loopRule },
+    },
+    lpl: protectionLevel,
+    loop_length: {
+      type: 'quantity',
+      symbol: '\\ell',
+      meaning: 'length of the conductor around the loop',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+    current_share: {
+      type: 'quantity',
+      symbol: 'k_\\mathrm{c}',
+      meaning: 'share of the lightning current in this conductor',
+      unit: '1',
+      permitted: { above: '0', to: '1' },
+      default: { value: '1', basis: commonPractice('the conductor carries the whole current') },
+    },
+    material: {
+      type: 'choice',
+      symbol: '\\text{material}',
+      meaning: 'what lies across the open side',
+      options: { air: 'air', solid: 'concrete, brick or wood' },
+      default: { value: 'air', basis: commonPractice('the loop is open to the air') },
+    },
+    gap: {
+      type: 'quantity',
+      symbol: 'd',
+      meaning: 'width of the open side of the loop',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+    clear_height: {
+      type: 'quantity',
+      symbol: 'h',
+      meaning: 'height beneath an overhang on which people may stand below the conductor',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+  },
+  steps: {
+    induction_coefficient: {
+      symbol: 'k_\\mathrm{i}',
+      meaning: 'coefficient of the class of the protection system',
+      unit: '1',
+      digits: 1,
+      basis: separationCoefficient.basis,
+      when: 'method is iec-62305-3',
+      table: { by: ['lpl'], values: separationCoefficient.values },
+    },
+    material_factor: {
+      symbol: 'k_\\mathrm{m}',
+      meaning: 'coefficient of the material across the open side',
+      unit: '1',
+      digits: 1,
+      basis: cite('iec-62305-3-2010', 'Table 11, as quoted in public guides to IS/IEC 62305-3'),
+      when: 'method is iec-62305-3',
+      table: { by: ['material'], values: { air: '1', solid: '0.5' } },
+    },
+    required_gap: {
+      symbol: 'd_\\mathrm{req}',
+      meaning: 'width that the open side must have',
+      unit: 'm',
+      basis: loopRule,
+      variants: [
+        {
+          when: 'method is bs-6651',
+          formula: 'loop_length / 8',
+          basis: recall('bs-6651-1999', 're-entrant loops'),
+        },
+        { formula: 'induction_coefficient * current_share * loop_length / material_factor' },
+      ],
+    },
+    required_clear_height: {
+      symbol: 'h_\\mathrm{req}',
+      meaning: 'height needed beneath the overhang',
+      unit: 'm',
+      basis: overhangRule,
+      when: 'given clear_height and method is iec-62305-3',
+      formula: '2.5 m + required_gap',
+      note: 'reach of a person with raised hand, and the separation distance',
+    },
+  },
+  checks: {
+    gap: {
+      criterion: 'Width of the open side of the loop',
+      value: 'gap',
+      relation: '>=',
+      limit: 'required_gap',
+      force: 'requirement',
+      basis: loopRule,
+      remedies: [
+        'Lead the conductor straight, through the parapet or overhang if need be, so that there is no loop.',
+        'Widen the open side, or shorten the conductor around it.',
+        'Join the two ends of the loop by a bond across the open side; the existing conductor stays.',
+      ],
+    },
+    clear_height: {
+      criterion: 'Height beneath the overhang',
+      value: 'clear_height',
+      relation: '>=',
+      limit: 'required_clear_height',
+      when: 'given clear_height and method is iec-62305-3',
+      force: 'requirement',
+      basis: overhangRule,
+      remedies: [
+        'Lead the conductor so that nobody can stand beneath the loop, or keep people away by a barrier.',
+        'Divide the current among more down conductors.',
+      ],
+    },
+  },
+  cautions: {
+    'older-rule': {
+      when: 'method is bs-6651',
+      text: 'The rule of eight is that of the superseded code and knows neither class nor share of current.',
+      basis: recall('bs-6651-1999', 're-entrant loops'),
+    },
+    people: {
+      when: 'not given clear_height',
+      text: 'Where people may stand beneath an overhang its clear height must exceed 2.5 m by the separation distance: give clear_height to have it judged.',
+      basis: overhangRule,
+    },
+  },
+  limiting: [
+    {
+      given: 'loop_length',
+      check: 'gap',
+      seek: 'largest',
+      meaning: 'longest loop for which this width suffices',
+    },
+    {
+      given: 'clear_height',
+      check: 'clear_height',
+      seek: 'smallest',
+      meaning: 'lowest clear height',
+      when: 'given clear_height',
+    },
+  ],
+  evidence: [
+    {
+      kind: 'memory',
+      about: 'older rule: a loop of 8 m needs an opening of 1 m',
+      source: 'BS 6651 and IS 2309, re-entrant loops, value from memory: at most eight times the opening',
+      given: { method: 'bs-6651', loop_length: '8 m', gap: '1 m' },
+      expect: { required_gap: { value: '1 m', tolerance: '0 m' }, gap: { verdict: 'complies' } },
+    },
+    {
+      kind: 'independent',
+      about: 'class I, half the current, loop of 5 m: 0.2 m',
+      source: '0.08 · 0.5 · 5 m / 1 = 0.2 m by hand',
+      given: { lpl: 'I', loop_length: '5 m', current_share: '0.5', gap: '0.19 m', clear_height: '2.7 m' },
+      expect: {
+        required_gap: { value: '0.2 m', tolerance: '0 m' },
+        gap: { verdict: 'does not comply' },
+        clear_height: { verdict: 'complies' },
+      },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'a loop across masonry needs twice the gap of one across air',
+      source: 'km 0.5 against 1',
+      given: { lpl: 'III', loop_length: '5 m', material: 'solid' },
+      expect: { required_gap: { value: '0.4 m', tolerance: '0 m' } },
+    },
+  ],
+});
