@@ -3,10 +3,12 @@ import { collectionArea } from './collection-area.ts';
 import { conductorLoop } from './conductor-loop.ts';
 import { downConductors } from './down-conductors.ts';
 import { insulatedDownConductor } from './insulated-down-conductor.ts';
+import { lightningParameters } from './lightning-parameters.ts';
 import { rollingSphere } from './rolling-sphere.ts';
 import { separationDistance } from './separation-distance.ts';
 
 export const structureCalculations: readonly CompiledCalculation[] = [
+  lightningParameters,
   collectionArea,
   rollingSphere,
   downConductors,
