@@ -8,6 +8,7 @@ import type { ComputeFault } from '../engine/definition/compute.ts';
 import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
 import { findUnused } from '../engine/definition/find-unused.ts';
 import type { Inputs } from '../engine/definition/inputs.ts';
+import { judgeWritten } from '../engine/definition/judge-written.ts';
 import { runCalculation } from '../engine/definition/run-calculation.ts';
 import type { Block, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
@@ -92,7 +93,11 @@ class NoteEvaluation {
       this.#collector,
     );
     const inputs = reader.read(block.given);
-    if (reader.failed) return undefined;
+    if (reader.failed) {
+      const written = new Set(block.given.map((given) => given.name));
+      for (const fault of judgeWritten(calculation, inputs, written)) this.#reportFault(block, fault);
+      return undefined;
+    }
     const outcome = runCalculation(calculation, inputs);
     if (!outcome.ok) {
       for (const fault of outcome.faults) this.#reportFault(block, fault);

@@ -62,7 +62,7 @@ export const quantityMessages = {
   }),
   'wrong-voltage-kind': (d: { name: string; expected: string; text: string; actual: string }): Wording => ({
     message: `'${d.name}' is ${d.expected}; '${d.text}' is ${d.actual}`,
-    hint: `write the ${d.expected} value, or convert it with a formula`,
+    hint: `write ${d.expected}, or convert it with a formula`,
   }),
   'contradicting-qualifiers': (d: { text: string; first: string; second: string }): Wording => ({
     message: `'${d.text}' says both '${d.first}' and '${d.second}'`,

@@ -70,6 +70,19 @@ function computeStep(calculation: CompiledCalculation, step: CompiledStep, state
   else state.values.set(step.name, result);
 }
 
+/** Every name that a step may use: by whichever variant, condition or key. */
+export function stepNeeds(step: CompiledStep): readonly string[] {
+  const conditions = [
+    step.when,
+    ...(step.work.kind === 'formula' ? step.work.variants.map((v) => v.when) : []),
+  ];
+  const works =
+    step.work.kind === 'formula'
+      ? step.work.variants.flatMap((v) => v.formula.names)
+      : needed(step, undefined);
+  return [...works, ...conditions.flatMap((condition) => condition?.names ?? [])];
+}
+
 /** What a step needs to be present before it is tried. Names inside `given` conditions may be absent. */
 function needed(step: CompiledStep, variant: CompiledVariant | undefined): readonly string[] {
   if (variant) return variant.formula.names;

@@ -5,7 +5,7 @@ import { typesetFormula } from '../../formula/typeset-formula.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import { PURE_UNIT } from '../../quantity/unit.ts';
-import { defaultOf, withDefaults } from './apply-defaults.ts';
+import { withDefaults } from './apply-defaults.ts';
 import { wordBasis } from './basis.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import { type Computation, type ComputeFault, compute, decide, solverValues } from './compute.ts';
@@ -21,6 +21,7 @@ import type { FigureView } from './figure-view.ts';
 import { formulaValues, type Inputs } from './inputs.ts';
 import { displayJudged, isMet, type Judgement, judgeCheck, word } from './judge-check.ts';
 import { judgeOverRange } from './judge-over-range.ts';
+import { judgeAlternatives } from './judge-written.ts';
 import { outside, wordRange } from './read-given.ts';
 import { showGivens } from './show-givens.ts';
 import { digitsOf, type ShowContext, showStep } from './show-step.ts';
@@ -68,22 +69,6 @@ export function runCalculation(calculation: CompiledCalculation, written: Inputs
       ...(figure ? { figure: { caption: figure.caption, svg: figure.draw(view) } } : {}),
     },
   };
-}
-
-function judgeAlternatives(calculation: CompiledCalculation, inputs: Inputs): ComputeFault[] {
-  return calculation.alternatives.flatMap(({ oneOf, mayBeAbsent, when }) => {
-    const written = oneOf.filter((name) => inputs.has(name));
-    if (written.length > 1) {
-      return [{ given: written[1]!, problem: problem('both-alternatives', { names: written }) }];
-    }
-    const hasDefault = oneOf.some((name) => defaultOf(calculation, name) !== undefined);
-    if (written.length === 1 || hasDefault || mayBeAbsent) return [];
-    if (when) {
-      const asked = evaluateCondition(when, formulaValues(calculation, withDefaults(calculation, inputs)));
-      if (!asked.ok || !asked.value) return [];
-    }
-    return [{ problem: problem('no-alternative', { names: oneOf }) }];
-  });
 }
 
 function judgeValidity(calculation: CompiledCalculation, state: Computation) {
