@@ -1,4 +1,8 @@
 import type { CompiledCalculation } from '../../definition/compiled.ts';
 import { spdEffectiveProtectionLevel } from './spd-effective-protection-level.ts';
+import { spdMountingComparison } from './spd-mounting-comparison.ts';
 
-export const lowVoltageCalculations: readonly CompiledCalculation[] = [spdEffectiveProtectionLevel];
+export const lowVoltageCalculations: readonly CompiledCalculation[] = [
+  spdEffectiveProtectionLevel,
+  spdMountingComparison,
+];

@@ -9,7 +9,7 @@ import {
   lightningStroke,
   lightningStrokes,
 } from '../../physics/heidler.ts';
-import { unitStrokeProperties } from '../../physics/stroke-properties.ts';
+import { unitSurgeProperties } from '../../physics/surge-shapes.ts';
 import type { WaveformProperties } from '../../physics/waveform-properties.ts';
 import { firstStrokeCharge, firstStrokeEnergy, protectionLevel } from '../../tables/protection-level.ts';
 
@@ -37,7 +37,7 @@ function fromFunction(
     ...wording,
     basis: heidlerFunction,
     needs: ['stroke', 'peak'],
-    solve: (values) => read(unitStrokeProperties(shapeOf(values))) * values.number('peak') ** power,
+    solve: (values) => read(unitSurgeProperties(shapeOf(values))) * values.number('peak') ** power,
     method: 'found numerically from the function of the stroke',
   };
 }
@@ -336,7 +336,7 @@ const POINTS = 300;
 function drawStroke(view: FigureView): string {
   const shape = shapeOf(view);
   const wave = lightningStroke(shape, view.number('peak'));
-  const { halfValueTime, virtualOrigin, peakTime } = unitStrokeProperties(shape);
+  const { halfValueTime, virtualOrigin, peakTime } = unitSurgeProperties(shape);
   const halfTime = virtualOrigin! + halfValueTime!;
   const span = 1.6 * halfValueTime!;
   // Half of the points lie on the front, which is a small part of the whole time.
