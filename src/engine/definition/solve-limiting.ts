@@ -1,9 +1,10 @@
+import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import type { FormulaValue } from '../../formula/formula.ts';
 import { displaySi, displayValue, USUAL_DIGITS } from '../../quantity/display.ts';
 import { toSi } from '../../quantity/quantity.ts';
 import { siOf } from './compile-definition.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
-import { compute } from './compute.ts';
+import { type Computation, compute } from './compute.ts';
 import type { LimitingDefinition } from './definition.ts';
 import { isMet, judgeCheck } from './judge-check.ts';
 import { outside } from './read-given.ts';
@@ -13,7 +14,7 @@ import type { ResultValue } from './value.ts';
 /**
  * The largest (or smallest) value of a given at which a check still complies, all else as it is. Bisection on the
  * verdict, which is taken to turn once between the ends; rounded to the safe side and judged again as printed.
- * Undefined where the check cannot be judged at all.
+ * Undefined where the check cannot be judged at all. Beyond the validity of the method nothing complies.
  */
 export function solveLimiting(
   calculation: CompiledCalculation,
@@ -26,18 +27,31 @@ export function solveLimiting(
   const unit = unitOf(calculation, limiting.given);
   const complies = (si: number): boolean | undefined => {
     const state = compute(calculation, new Map(values).set(limiting.given, si));
-    const judgement = state.faults.length > 0 ? undefined : judgeCheck(calculation, check, state);
+    const usable = state.faults.length === 0 && isValid(calculation, state);
+    const judgement = usable ? judgeCheck(calculation, check, state) : undefined;
     return judgement ? isMet(judgement.verdict) : undefined;
   };
   if (complies(nominal) === undefined) return undefined;
   const [low, high] = searchEnds(calculation, limiting.given, nominal);
   const [best, worst] = limiting.seek === 'largest' ? [low, high] : [high, low];
-  if (!complies(best)) return { type: 'words', words: 'no value complies', unit };
+  const atBest = complies(best);
+  // Where the method does not reach the favourable end, nothing is said of it.
+  if (atBest === undefined) return undefined;
+  if (!atBest) return { type: 'words', words: 'no value complies', unit };
   if (complies(worst)) return { type: 'words', words: 'any value complies', unit };
   const si = bisect(best, worst, (x) => complies(x) === true);
   const given = calculation.givens.get(limiting.given)?.definition;
   if (given?.type === 'quantity' && given.whole) return roundToWhole(si, unit, limiting.seek);
   return roundSafely(si, unit, limiting.seek, complies);
+}
+
+/** Whether the values keep within the limits whose breach is an error. */
+function isValid(calculation: CompiledCalculation, state: Computation): boolean {
+  return calculation.validity.every(({ otherwise, condition }) => {
+    if (otherwise !== 'error') return true;
+    const reading = evaluateCondition(condition, state.values);
+    return !reading.ok || reading.value;
+  });
 }
 
 /** Between which values to look: the permitted range, and where it is open a factor of a million beyond the given value. */
