@@ -21,6 +21,8 @@ const MOST_DRAWN = 6;
 /** On paper: the longest and the shortest rod, and the spacing between its bounds. */
 const ROD = { longest: 460, shortest: 150 } as const;
 const SPACING = { widest: 420, narrowest: 110 } as const;
+/** Leaves room in the column for labels of ordinary length on both sides. */
+const WIDEST_ROW = 1020;
 const ROD_WIDTH = 12;
 const LINE_ABOVE = 36;
 
@@ -30,7 +32,7 @@ export function drawRodsInLine(definition: RodsInLineDefinition): string {
   if (!(Number.isInteger(count) && count >= 1)) throw new RangeError(`a sketch cannot show ${count} rods`);
   const size = fitRods(length.length, spacing?.length ?? length.length);
   const drawn = Math.min(count, MOST_DRAWN);
-  const gap = count > 1 ? Math.min(size.spacing, (1240 - ROD_WIDTH) / (drawn - 1)) : 0;
+  const gap = count > 1 ? Math.min(size.spacing, WIDEST_ROW / (drawn - 1)) : 0;
   const places = Array.from({ length: drawn }, (_, index) => index * gap);
   const last = places.at(-1)!;
   const broken = count > MOST_DRAWN;

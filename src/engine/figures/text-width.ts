@@ -11,7 +11,7 @@ const ADVANCES: readonly (readonly [string, number])[] = [
   ['ABCEFJKLPRSTVXYZ', 588],
   ['DGHNOQUΔ&', 665],
   ['Ωωφµμ∞', 782],
-  ['mwW%@—M', 847],
+  ['mwW%@—M½¼¾', 847],
   ['αβγδεκλπρστ', 590],
   ['₀₁₂', 367],
 ];
