@@ -164,6 +164,44 @@ export const SOURCES = {
     edition: '2018',
     kind: 'standard',
   },
+  'iec-61643-11-2011': {
+    designation: 'IEC 61643-11:2011',
+    title: 'Low-voltage surge protective devices - Part 11: Devices connected to low-voltage power systems',
+    edition: '2011',
+    kind: 'standard',
+  },
+  'iec-61643-12-2008': {
+    designation: 'IEC 61643-12:2008',
+    title: 'Low-voltage surge protective devices - Part 12: Selection and application principles',
+    edition: '2008',
+    kind: 'standard',
+    supersededBy: 'IEC 61643-12:2020',
+  },
+  'iec-62305-4-2006': {
+    designation: 'IEC 62305-4:2006',
+    title: 'Protection against lightning - Part 4: Electrical and electronic systems within structures',
+    edition: '2006',
+    kind: 'standard',
+    supersededBy: 'IEC 62305-4:2010',
+  },
+  'gb-50343-2012': {
+    designation: 'GB 50343-2012',
+    title: 'Technical code for protection of building electronic information systems against lightning',
+    edition: '2012',
+    kind: 'standard',
+  },
+  'ieee-142-2007': {
+    designation: 'IEEE Std 142-2007',
+    title: 'Recommended practice for grounding of industrial and commercial power systems',
+    edition: '2007',
+    kind: 'standard',
+  },
+  'ieee-80-2013': {
+    designation: 'IEEE Std 80-2013',
+    title: 'Guide for safety in AC substation grounding',
+    edition: '2013',
+    kind: 'standard',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

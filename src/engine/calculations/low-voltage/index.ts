@@ -1,8 +1,18 @@
 import type { CompiledCalculation } from '../../definition/compiled.ts';
+import { lightningCurrentShare } from './lightning-current-share.ts';
+import { spdBackupFuse } from './spd-backup-fuse.ts';
+import { spdCoordination } from './spd-coordination.ts';
 import { spdEffectiveProtectionLevel } from './spd-effective-protection-level.ts';
 import { spdMountingComparison } from './spd-mounting-comparison.ts';
+import { spdProtectiveDistance } from './spd-protective-distance.ts';
+import { spdSelection } from './spd-selection.ts';
 
 export const lowVoltageCalculations: readonly CompiledCalculation[] = [
   spdEffectiveProtectionLevel,
   spdMountingComparison,
+  spdSelection,
+  lightningCurrentShare,
+  spdProtectiveDistance,
+  spdBackupFuse,
+  spdCoordination,
 ];

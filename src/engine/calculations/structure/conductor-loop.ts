@@ -84,6 +84,7 @@ export const conductorLoop = defineCalculation({
       symbol: 'd_\\mathrm{req}',
       meaning: 'width that the open side must have',
       unit: 'm',
+      rounded: 'up',
       basis: loopRule,
       variants: [
         {
@@ -98,6 +99,7 @@ export const conductorLoop = defineCalculation({
       symbol: 'h_\\mathrm{req}',
       meaning: 'height needed beneath the overhang',
       unit: 'm',
+      rounded: 'up',
       basis: overhangRule,
       when: 'given clear_height and method is iec-62305-3',
       formula: '2.5 m + required_gap',

@@ -90,6 +90,7 @@ export const rollingSphere = defineCalculation({
       symbol: 'r_\\mathrm{x}',
       meaning: 'protected radius about the rod at the height of the object',
       unit: 'm',
+      rounded: 'down',
       basis: sphere,
       words: [{ when: 'given object_height and object_height >= counted_height', says: 'no protected area' }],
       variants: [
@@ -117,6 +118,7 @@ export const rollingSphere = defineCalculation({
       symbol: 'h_\\mathrm{p}',
       meaning: 'protected height midway between the supports',
       unit: 'm',
+      rounded: 'down',
       basis: supports,
       when: 'given spacing',
       words: [
@@ -141,6 +143,7 @@ export const rollingSphere = defineCalculation({
       symbol: 'h_2',
       meaning: 'protected height midway, were there these two supports alone',
       unit: 'm',
+      rounded: 'down',
       basis: derivation('a sphere on the ground that leans against both supports'),
       when: 'given spacing and supports is many',
       words: [
@@ -164,6 +167,7 @@ export const rollingSphere = defineCalculation({
       symbol: 'h_\\mathrm{r}',
       meaning: 'height of a rod that covers the object by its radius',
       unit: 'm',
+      rounded: 'up',
       basis: derivation('the formula of the protected radius, solved for the height'),
       when: 'given object_height and given required_radius',
       words: [{ when: 'needed_reach > sphere_radius', says: 'no rod suffices' }],
@@ -173,6 +177,7 @@ export const rollingSphere = defineCalculation({
       symbol: 'h_\\mathrm{d}',
       meaning: 'height of supports that keep the sphere off the object between them',
       unit: 'm',
+      rounded: 'up',
       basis: supports,
       when: 'given object_height and given spacing and supports is many',
       formula: 'object_height + penetration',
@@ -181,6 +186,7 @@ export const rollingSphere = defineCalculation({
       symbol: 'h_\\mathrm{req}',
       meaning: 'height that rod or supports must have',
       unit: 'm',
+      rounded: 'up',
       basis: derivation('the larger of what radius and spacing ask for'),
       when: 'given object_height and (given required_radius or given spacing and supports is many)',
       variants: [

@@ -210,6 +210,7 @@ export const separationDistance = defineCalculation({
       symbol: 's',
       meaning: 'separation distance',
       unit: 'm',
+      rounded: 'up',
       basis: separation,
       formula: 'induction_coefficient / material_factor * weighted_length',
     },

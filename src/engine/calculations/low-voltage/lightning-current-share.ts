@@ -1,0 +1,400 @@
+import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { Evidence } from '../../definition/definition.ts';
+import { firstStrokeCurrent, protectionLevel } from '../../tables/protection-level.ts';
+
+const simplified = cite('iec-62305-1-2010', 'simplified sharing, as quoted in an industry guide');
+const annexE = recall('iec-62305-1-2010', 'Annex E, E.1.2');
+const impulseTest = cite('iec-61643-11-2011', 'class I test, as quoted in a public table');
+
+/** How the current of a flash to the structure divides between the earth and the incoming lines. */
+export const lightningCurrentShare = defineCalculation({
+  name: 'lightning-current-share',
+  title: 'Share of the lightning current in the services',
+  purpose:
+    'Divides the current of a flash to the structure between its earth termination and the services that enter it, and ' +
+    'finds what each conductor of a service carries: the impulse current that the surge protective device (SPD) at ' +
+    'the entrance must withstand.',
+  givens: {
+    method: {
+      type: 'choice',
+      symbol: '\\text{method}',
+      meaning: 'how the current is divided',
+      options: {
+        simplified: 'half to the earth termination, half to the services in equal parts',
+        'annex-e': 'by the conventional impedances of IEC 62305-1, Annex E',
+      },
+      default: { value: 'simplified', basis: simplified },
+    },
+    lpl: protectionLevel,
+    lightning_current: {
+      type: 'quantity',
+      symbol: 'I',
+      meaning: 'peak of the lightning current 10/350',
+      unit: 'kA',
+      voltage: { measure: 'peak' },
+      permitted: { above: '0 kA' },
+      usual: { to: '200 kA', because: 'level I has 200 kA' },
+    },
+    services: {
+      type: 'quantity',
+      symbol: 'n',
+      meaning: 'number of services that enter underground (with the simplified method: of all services)',
+      note: 'metal pipes and lines that are bonded at the entrance',
+      unit: '1',
+      whole: true,
+      permitted: { from: '0' },
+    },
+    overhead_services: {
+      type: 'quantity',
+      symbol: 'n_2',
+      meaning: 'number of services that enter overhead (Annex E)',
+      unit: '1',
+      whole: true,
+      permitted: { from: '0' },
+      default: { value: '0', basis: commonPractice('all services enter underground') },
+    },
+    service_kind: {
+      type: 'choice',
+      symbol: '\\text{service}',
+      meaning: 'how the service considered enters (Annex E)',
+      options: { underground: 'underground', overhead: 'overhead' },
+      default: { value: 'underground', basis: commonPractice() },
+    },
+    conductors: {
+      type: 'quantity',
+      symbol: 'm',
+      meaning: 'number of conductors of the service considered',
+      unit: '1',
+      whole: true,
+      permitted: { from: '1' },
+      typical: [
+        { value: '4', for: 'three phases and PEN', basis: commonPractice() },
+        { value: '5', for: 'three phases, neutral and protective conductor', basis: commonPractice() },
+      ],
+    },
+    earth_impedance: {
+      type: 'quantity',
+      symbol: 'Z',
+      meaning: 'conventional impedance of the earth termination',
+      unit: 'ohm',
+      permitted: { above: '0 ohm' },
+      typical: [
+        { value: '4 ohm', for: 'soil of 100 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
+        { value: '6 ohm', for: 'soil of 200 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
+        { value: '10 ohm', for: 'soil of 500 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
+      ],
+    },
+    service_impedance: {
+      type: 'quantity',
+      symbol: 'Z_1',
+      meaning: 'conventional impedance of a service that enters underground',
+      unit: 'ohm',
+      permitted: { above: '0 ohm' },
+      typical: [
+        { value: '8 ohm', for: 'soil of 100 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
+        { value: '11 ohm', for: 'soil of 200 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
+        { value: '16 ohm', for: 'soil of 500 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
+        { value: '22 ohm', for: 'soil of 1000 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
+      ],
+    },
+    overhead_impedance: {
+      type: 'quantity',
+      symbol: 'Z_2',
+      meaning: 'impedance that earths a service that enters overhead',
+      unit: 'ohm',
+      permitted: { above: '0 ohm' },
+    },
+    impulse_current: {
+      type: 'quantity',
+      symbol: 'I_\\mathrm{imp}',
+      meaning: 'impulse current 10/350 of the SPD, for each mode of protection',
+      unit: 'kA',
+      voltage: { measure: 'peak' },
+      permitted: { above: '0 kA' },
+    },
+  },
+  alternatives: [{ oneOf: ['lpl', 'lightning_current'] }],
+  steps: {
+    lightning_current: {
+      symbol: 'I',
+      meaning: 'peak of the first positive stroke of the level',
+      unit: 'kA',
+      voltage: { measure: 'peak' },
+      basis: firstStrokeCurrent.basis,
+      when: 'given lpl',
+      table: { by: ['lpl'], values: firstStrokeCurrent.values },
+    },
+    share_underground: {
+      symbol: 'k_\\mathrm{e1}',
+      meaning: 'share of the lightning current in each service that enters underground',
+      unit: '1',
+      basis: annexE,
+      when: 'method is annex-e and services > 0',
+      variants: [
+        {
+          when: 'overhead_services > 0',
+          formula:
+            'earth_impedance / (service_impedance + earth_impedance * (services + overhead_services * service_impedance / overhead_impedance))',
+        },
+        { formula: 'earth_impedance / (service_impedance + earth_impedance * services)' },
+      ],
+    },
+    share_overhead: {
+      symbol: 'k_\\mathrm{e2}',
+      meaning: 'share of the lightning current in each service that enters overhead',
+      unit: '1',
+      basis: annexE,
+      when: 'method is annex-e and overhead_services > 0',
+      variants: [
+        {
+          when: 'services > 0',
+          formula:
+            'earth_impedance / (overhead_impedance + earth_impedance * (overhead_services + services * overhead_impedance / service_impedance))',
+        },
+        { formula: 'earth_impedance / (overhead_impedance + earth_impedance * overhead_services)' },
+      ],
+    },
+    current_to_services: {
+      symbol: 'I_\\mathrm{S}',
+      meaning: 'current that leaves by all services together',
+      unit: 'kA',
+      voltage: { measure: 'peak' },
+      basis: annexE,
+      variants: [
+        {
+          when: 'method is simplified',
+          formula: 'lightning_current / 2',
+          basis: simplified,
+          note: 'half of the lightning current',
+        },
+        {
+          when: 'services > 0 and overhead_services > 0',
+          formula: '(services * share_underground + overhead_services * share_overhead) * lightning_current',
+        },
+        { when: 'services > 0', formula: 'services * share_underground * lightning_current' },
+        { formula: 'overhead_services * share_overhead * lightning_current' },
+      ],
+    },
+    current_to_earth: {
+      symbol: 'I_\\mathrm{E}',
+      meaning: 'current that leaves by the earth termination',
+      unit: 'kA',
+      voltage: { measure: 'peak' },
+      basis: simplified,
+      formula: 'lightning_current - current_to_services',
+    },
+    current_per_service: {
+      symbol: 'I_\\mathrm{f}',
+      meaning: 'current in the service considered',
+      unit: 'kA',
+      voltage: { measure: 'peak' },
+      basis: annexE,
+      variants: [
+        { when: 'method is simplified', formula: 'current_to_services / services', basis: simplified },
+        { when: 'service_kind is underground', formula: 'share_underground * lightning_current' },
+        { formula: 'share_overhead * lightning_current' },
+      ],
+    },
+    current_per_conductor: {
+      symbol: 'I_\\mathrm{c}',
+      meaning: 'current in each conductor of this service',
+      unit: 'kA',
+      voltage: { measure: 'peak' },
+      basis: simplified,
+      formula: 'current_per_service / conductors',
+      note: 'in equal parts',
+    },
+    charge: {
+      symbol: 'Q',
+      meaning: 'charge in each conductor',
+      unit: 'C',
+      basis: impulseTest,
+      formula: '0.5 ms * current_per_conductor',
+      note: 'the 0.5 of ampere seconds per kiloampere, as a time',
+    },
+    specific_energy: {
+      symbol: 'W/R',
+      meaning: 'specific energy in each conductor',
+      unit: 'kJ/ohm',
+      basis: impulseTest,
+      formula: '0.25 ms * current_per_conductor^2',
+      note: 'the 0.25 of kilojoules per ohm and kiloampere squared, as a time',
+    },
+  },
+  checks: {
+    impulse_current: {
+      criterion: 'Impulse current of the SPD against the current in each conductor',
+      value: 'impulse_current',
+      relation: '>=',
+      limit: 'current_per_conductor',
+      force: 'requirement',
+      basis: recall('iec-60364-5-53-2015', '534.4.4.5, impulse discharge current'),
+      remedies: [
+        'Use an SPD of test class I with at least this impulse current for each mode of protection.',
+        'Bond further metal services and shields at the entrance: they take a share of the current. Existing bonds stay.',
+        'Lower the impedance of the earth termination, and divide the current by Annex E instead of the simplified method.',
+      ],
+    },
+  },
+  validity: [
+    {
+      requires: 'services + overhead_services >= 1',
+      otherwise: 'error',
+      text: 'at least one service must enter the structure',
+      basis: simplified,
+    },
+    {
+      requires: 'not method is simplified or services >= 1 and overhead_services = 0',
+      otherwise: 'error',
+      text: 'the simplified method counts all services alike: give their number as services',
+      basis: simplified,
+    },
+    {
+      requires:
+        'not method is annex-e or (service_kind is underground and services >= 1 or service_kind is overhead and overhead_services >= 1)',
+      otherwise: 'error',
+      text: 'the service considered is not among those that enter the structure',
+      basis: annexE,
+    },
+  ],
+  cautions: {
+    'equal-parts': {
+      when: 'method is simplified',
+      text: 'Half and half, and equal parts among services, is a convention: where one service is earthed far better than the others it takes more.',
+      basis: simplified,
+    },
+    'least-impulse-current': {
+      when: 'current_per_conductor < 12.5 kA',
+      text: 'Where the current is not worked out for the site, 12.5 kA per mode is the least for an SPD at the entrance of a structure with external lightning protection.',
+      basis: cite('gb-50057-2010', '12.5 kA at the entrance, as quoted in public texts'),
+    },
+    'neutral-gap': {
+      text: 'A device between neutral and protective conductor (connection 3+1) carries the sum of the conductors, not the share of one.',
+      basis: recall('iec-60364-5-53-2015', '534.4.4.5, N-PE'),
+    },
+    shields: {
+      text: 'Shielded lines carry their share on the shield first; the conductors then take less.',
+      basis: annexE,
+    },
+  },
+  limiting: [
+    {
+      given: 'lightning_current',
+      check: 'impulse_current',
+      seek: 'largest',
+      meaning: 'largest lightning current for which the SPD suffices',
+      when: 'not given lpl',
+    },
+    {
+      given: 'services',
+      check: 'impulse_current',
+      seek: 'smallest',
+      meaning: 'fewest services with which the SPD suffices',
+      when: 'method is simplified',
+    },
+  ],
+  evidence: [
+    {
+      kind: 'published',
+      about: '150 kA, three services: 75 kA to earth, 25 kA in each service',
+      source: 'abstract of a journal paper on the current of surge protective devices (soolun.net)',
+      given: { lightning_current: '150 kA', services: '3', conductors: '1' },
+      expect: {
+        current_to_earth: { value: '75 kA', tolerance: '0.5 kA' },
+        current_to_services: { value: '75 kA', tolerance: '0.5 kA' },
+        current_per_service: { value: '25 kA', tolerance: '0.5 kA' },
+      },
+    },
+    {
+      kind: 'published',
+      about: '200 kA: 100 kA to earth, 100 kA to the services',
+      source: 'industry guide on lightning protection',
+      given: { lpl: 'I', services: '2', conductors: '4' },
+      expect: {
+        current_to_earth: { value: '100 kA', tolerance: '0.5 kA' },
+        current_to_services: { value: '100 kA', tolerance: '0.5 kA' },
+      },
+    },
+    ...(
+      [
+        ['I', '25 kA'],
+        ['II', '18.75 kA'],
+        ['III', '12.5 kA'],
+      ] as const
+    ).map(
+      ([lpl, current]): Evidence => ({
+        kind: 'memory',
+        about: `level ${lpl}, one service of four conductors: ${current} in each`,
+        source: 'common figures for the impulse current at the entrance, from memory (IEC 60364-5-53)',
+        given: { lpl, services: '1', conductors: '4' },
+        expect: { current_per_conductor: { value: current, tolerance: '0.005 kA' } },
+      }),
+    ),
+    ...classOneTests(),
+    {
+      kind: 'independent',
+      about: 'Annex E, soil of 100 Ω m, one service underground: a third of the current',
+      source: 'Z/(Z1 + n Z) = 4/(8 + 4) = 1/3 by hand; 200 kA/3 = 66.67 kA, the rest to earth',
+      given: {
+        method: 'annex-e',
+        lpl: 'I',
+        services: '1',
+        conductors: '4',
+        earth_impedance: '4 ohm',
+        service_impedance: '8 ohm',
+      },
+      expect: {
+        current_per_service: { value: '66.667 kA', tolerance: '0.0005 kA' },
+        current_to_earth: { value: '133.333 kA', tolerance: '0.0005 kA' },
+      },
+    },
+    {
+      kind: 'independent',
+      about: 'Annex E with overhead services divides as parallel impedances do',
+      source:
+        'conductances of 4, 8, 8 and 20 Ω in parallel: 1/4 + 2/8 + 1/20 = 0.55; to earth 0.25/0.55, overhead 0.05/0.55 of 110 kA',
+      given: {
+        method: 'annex-e',
+        lightning_current: '110 kA',
+        services: '2',
+        overhead_services: '1',
+        service_kind: 'overhead',
+        conductors: '2',
+        earth_impedance: '4 ohm',
+        service_impedance: '8 ohm',
+        overhead_impedance: '20 ohm',
+      },
+      expect: {
+        current_to_earth: { value: '50 kA', tolerance: '0.0001 kA' },
+        current_per_service: { value: '10 kA', tolerance: '0.0001 kA' },
+      },
+    },
+  ],
+});
+
+/** IEC 61643-11, class I test: charge and specific energy by impulse current, as a public table prints them. */
+function classOneTests(): Evidence[] {
+  const rows: readonly (readonly [current: string, charge: string, energy: string])[] = [
+    ['1', '0.5', '0.25'],
+    ['2', '1', '1'],
+    ['5', '2.5', '6.25'],
+    ['10', '5', '25'],
+    ['12.5', '6.25', '39'],
+    ['20', '10', '100'],
+    ['25', '12.5', '156'],
+  ];
+  return rows.map(([current, charge, energy]): Evidence => {
+    const whole = Number(energy) > 30;
+    return {
+      kind: 'published',
+      about: `class I test of ${current} kA: ${charge} As, ${energy} kJ/Ω`,
+      source: 'preferred values of IEC 61643-11 in a public table (asutpp.com)',
+      given: { lightning_current: `${Number(current) * 2} kA`, services: '1', conductors: '1' },
+      expect: {
+        charge: { value: `${charge} C`, tolerance: '0.005 C' },
+        specific_energy: { value: `${energy} kJ/ohm`, tolerance: whole ? '0.5 kJ/ohm' : '0.005 kJ/ohm' },
+      },
+    };
+  });
+}
