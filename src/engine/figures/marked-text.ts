@@ -60,7 +60,7 @@ export function measureMarkedText(text: string, size: number, weight: 'regular' 
 }
 
 /** Blanks at which a line would break badly: beside a relation, and between a number and its unit. */
-const FIRM_BLANKS = / (?=[=≤≥<>≈])|(?<=[=≤≥<>≈]) |(?<=\d) (?=[\p{L}%°])/gu;
+const FIRM_BLANKS = / (?=[=≤≥<>≈])|(?<=[=≤≥<>≈]) |(?<=\d) (?=[\p{L}%°])|(?<=Ω) (?=m)/gu;
 const FIRM = '\u00a0';
 
 /** Breaks a text at its spaces into lines no wider than asked, as far as its words allow; a line feed always breaks. */
@@ -82,5 +82,6 @@ export function wrapMarkedText(
     }
     lines.push(line);
   }
-  return lines;
+  // Once broken a plain blank serves, and is what a reader of the PDF searches for.
+  return lines.map((line) => line.replaceAll(FIRM, ' '));
 }

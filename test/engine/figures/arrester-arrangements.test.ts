@@ -1,0 +1,84 @@
+import { describe, expect, it } from 'vitest';
+import {
+  ARRANGEMENTS,
+  type Arrangement,
+  drawArresterArrangements,
+} from '../../../src/engine/figures/arrester-arrangements.ts';
+import { labelBoxes, readSvg, type SvgElement, walkSvg } from './read-svg.ts';
+
+const metres = (length: number) => ({ length, shown: `${length} m` });
+
+function draw(presentCase: Arrangement, bond: number): string {
+  return drawArresterArrangements({
+    title: 'arrangements',
+    presentCase,
+    equipment: { name: 'transformer' },
+    lengths: {
+      lineLead: metres(2),
+      earthLead: metres(6),
+      bondPosition: metres(bond),
+      beyondJoint: metres(6 - bond),
+    },
+  });
+}
+
+interface Stroke {
+  readonly length: number;
+  readonly panel: number;
+}
+
+/** Lengths on paper of the conductors drawn in one look, with the panel (0, 1, 2) in which they lie. */
+function strokes(svg: string, look: { width: string; dash?: string }): readonly Stroke[] {
+  const found: Stroke[] = [];
+  const add = (element: SvgElement, dx: number): void => {
+    if (element.name !== 'polyline' || element.attributes['stroke-width'] !== look.width) return;
+    if (element.attributes['stroke-dasharray'] !== look.dash) return;
+    const points = element.attributes.points!.split(' ').map((pair) => pair.split(',').map(Number));
+    let length = 0;
+    points.slice(1).forEach(([x, y], index) => {
+      length += Math.hypot(x! - points[index]![0]!, y! - points[index]![1]!);
+    });
+    found.push({ length, panel: Math.round(dx / 534) });
+  };
+  walkSvg(readSvg(svg), (element, dx) => add(element, dx));
+  return found;
+}
+
+const bold = { width: '8' };
+const dashed = { width: '1.8', dash: '16 9' };
+const inPanel = (all: readonly Stroke[], panel: number): number[] =>
+  all.filter((stroke) => stroke.panel === panel).map((stroke) => stroke.length);
+
+describe('the three arrester arrangements', () => {
+  it('draws line lead and whole earth lead bold where the earths are separate, in proportion', () => {
+    const [line, earth, ...more] = inPanel(strokes(draw('separate-earths', 3), bold), 0);
+    expect(more).toEqual([]);
+    expect(earth! / line!).toBeCloseTo(3, 1);
+    expect(inPanel(strokes(draw('separate-earths', 3), dashed), 0)).toEqual([]);
+  });
+
+  it('draws the earth lead bold up to the joint and dashed beyond it where the earth is common', () => {
+    const svg = draw('common-earth', 3);
+    const [line, toJoint, ...more] = inPanel(strokes(svg, bold), 1);
+    const [beyond, ...others] = inPanel(strokes(svg, dashed), 1);
+    expect([more, others]).toEqual([[], []]);
+    expect(toJoint! / line!).toBeCloseTo(1.5, 1);
+    expect(beyond! / line!).toBeCloseTo(1.5, 1);
+  });
+
+  it('draws the earth lead dashed and hardly anything bold across the terminals', () => {
+    const svg = draw('across-terminals', 3);
+    const counted = strokes(svg, bold);
+    const sum = (panel: number): number =>
+      inPanel(counted, panel).reduce((total, length) => total + length, 0);
+    expect(inPanel(strokes(svg, dashed), 2)).toHaveLength(1);
+    expect(sum(2)).toBeLessThan(sum(1));
+    expect(sum(1)).toBeLessThan(sum(0));
+  });
+
+  it.each(ARRANGEMENTS)('marks %s as this case', (arrangement) => {
+    const label = labelBoxes(draw(arrangement, 3)).find(({ words }) => words === 'this case')!;
+    const panel = Math.floor((label.left + label.right) / 2 / 534);
+    expect(ARRANGEMENTS[panel]).toBe(arrangement);
+  });
+});

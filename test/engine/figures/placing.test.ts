@@ -1,0 +1,140 @@
+import fc from 'fast-check';
+import { describe, expect, it } from 'vitest';
+import { chooseBox, spreadLabels } from '../../../src/engine/figures/declutter.ts';
+import { fitLengths } from '../../../src/engine/figures/fit-lengths.ts';
+import { clipSegment, point } from '../../../src/engine/figures/geometry.ts';
+import { cutPolyline, thinPolyline } from '../../../src/engine/figures/polyline-in-box.ts';
+
+const places = fc.array(
+  fc.record({
+    wanted: fc.double({ min: -200, max: 1200, noNaN: true }),
+    size: fc.double({ min: 1, max: 90, noNaN: true }),
+  }),
+  { minLength: 1, maxLength: 12 },
+);
+
+describe('labels along a line', () => {
+  it('do not touch, keep their order, and stay within the bounds where they fit', () => {
+    fc.assert(
+      fc.property(places, (labels) => {
+        const middles = spreadLabels(labels, { from: 0, to: 1000 }, 5);
+        const order = labels
+          .map((_, index) => index)
+          .sort((a, b) => labels[a]!.wanted - labels[b]!.wanted || a - b);
+        let end = Number.NEGATIVE_INFINITY;
+        for (const index of order) {
+          const half = labels[index]!.size / 2;
+          expect(middles[index]! - half).toBeGreaterThanOrEqual(end - 1e-6);
+          end = middles[index]! + half + 5;
+        }
+        const needed = labels.reduce((sum, label) => sum + label.size + 5, -5);
+        expect(middles[order[0]!]! - labels[order[0]!]!.size / 2).toBeGreaterThanOrEqual(-1e-6);
+        if (needed <= 1000) expect(end - 5).toBeLessThanOrEqual(1000 + 1e-6);
+      }),
+    );
+  });
+
+  it('stay where they want to be when nothing is in the way', () => {
+    expect(
+      spreadLabels(
+        [
+          { wanted: 500, size: 40 },
+          { wanted: 100, size: 40 },
+        ],
+        { from: 0, to: 1000 },
+      ),
+    ).toEqual([500, 100]);
+  });
+
+  it('share the way between them', () => {
+    expect(
+      spreadLabels(
+        [
+          { wanted: 100, size: 40 },
+          { wanted: 100, size: 40 },
+        ],
+        { from: 0, to: 1000 },
+      ),
+    ).toEqual([80, 120]);
+  });
+});
+
+describe('the choice among places', () => {
+  const box = (left: number) => ({ left, top: 0, right: left + 10, bottom: 10 });
+  it('takes the first that is free', () => {
+    expect(chooseBox([box(0), box(20), box(40)], [box(5)], [])).toBe(1);
+    expect(chooseBox([box(0), box(20), box(40)], [], [])).toBe(0);
+  });
+  it('rather crosses a line than covers a label', () => {
+    expect(chooseBox([box(0), box(20)], [box(2)], [{ from: point(15, 5), to: point(40, 5) }])).toBe(1);
+  });
+});
+
+describe('lengths on paper', () => {
+  it('fill the stretch, none below the least, the longer never drawn shorter', () => {
+    const lengths = fc.array(
+      fc.oneof(
+        fc.constant(0),
+        fc.double({ min: 0, max: 1.7e308, noNaN: true }),
+        fc.double({ min: 0, max: 20, noNaN: true }),
+      ),
+      {
+        minLength: 1,
+        maxLength: 6,
+      },
+    );
+    fc.assert(
+      fc.property(lengths, (real) => {
+        const drawn = fitLengths(real, 600, 70);
+        expect(drawn.reduce((sum, length) => sum + length, 0)).toBeCloseTo(600, 6);
+        for (const length of drawn) expect(length).toBeGreaterThanOrEqual(70 - 1e-9);
+        real.forEach((one, index) => {
+          real.forEach((other, second) => {
+            if (one > other) expect(drawn[index]!).toBeGreaterThanOrEqual(drawn[second]! - 1e-6);
+          });
+        });
+      }),
+    );
+  });
+
+  it('keep their proportion where all find room', () => {
+    expect(fitLengths([1, 2, 3], 600, 70)).toEqual([100, 200, 300]);
+  });
+
+  it('are equal where nothing has room', () => {
+    expect(fitLengths([1, 2, 30], 150, 70)).toEqual([50, 50, 50]);
+  });
+
+  it.each([-1, Number.NaN, Number.POSITIVE_INFINITY])('cannot be %d', (length) => {
+    expect(() => fitLengths([1, length], 600, 70)).toThrow(RangeError);
+  });
+});
+
+describe('polylines', () => {
+  const box = { left: 0, top: 0, right: 10, bottom: 10 };
+
+  it('are cut where they leave the box and where they return', () => {
+    const runs = cutPolyline([point(-5, 5), point(5, 5), point(5, -5), point(8, -5), point(8, 5)], box);
+    expect(runs).toEqual([
+      [point(0, 5), point(5, 5), point(5, 0)],
+      [point(8, 0), point(8, 5)],
+    ]);
+  });
+
+  it('have no part in a box that they miss', () => {
+    expect(clipSegment({ from: point(-5, 0), to: point(0, 20) }, { ...box, left: 2 })).toBeUndefined();
+  });
+
+  it('lose points, but nowhere more than the tolerance', () => {
+    const wave = Array.from({ length: 2000 }, (_, index) => point(index, 100 * Math.sin(index / 150)));
+    const thinned = thinPolyline(wave, 0.2);
+    expect(thinned.length).toBeLessThan(200);
+    for (const each of wave) {
+      const after = thinned.findIndex((kept) => kept.x >= each.x);
+      const [one, other] = [thinned[Math.max(0, after - 1)]!, thinned[after]!];
+      const part = other.x === one.x ? 0 : (each.x - one.x) / (other.x - one.x);
+      // The distance upright is at most 1.2 times that across the line, whose slope stays below 2/3.
+      expect(Math.abs(one.y + part * (other.y - one.y) - each.y)).toBeLessThanOrEqual(0.2 * 1.21);
+    }
+  });
+});
