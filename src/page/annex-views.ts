@@ -1,45 +1,50 @@
 import type { EvaluatedGiven } from '../engine/definition/evaluated.ts';
+import { SOURCES, type Source } from '../engine/sources.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import type { Assumption, Hold } from '../source/note-source.ts';
-import { type NoteContext, viewSource } from './calculation-view.ts';
+import { codeHtml } from './code-html.ts';
 import { escapeHtml } from './escape-html.ts';
+import { viewGiven } from './given-view.ts';
 import { assumptionId, calculationId, holdId, referenceId, sourceId } from './ids.ts';
 import { linkPhrases } from './link-phrases.ts';
+import type { NoteContext } from './note-context.ts';
 import { mathHtml, setMath } from './set-math.ts';
-import { DASH, printGiven, unitsOfGiven, unitsOfResult } from './word-values.ts';
+import { DASH, unitsOfGiven, unitsOfResult } from './word-values.ts';
 
-/** All givens of the note by calculation, those without a source once more by themselves, and the register's entries. */
-export function viewInputs(context: NoteContext) {
-  const { note, project } = context;
-  const groups = note.blocks.map((block, index) => ({
-    id: calculationId(block.id),
-    number: index + 1,
-    title: block.title,
-    rows: block.evaluated.givens.map((given) => viewInput(context, given)),
-  }));
-  return {
-    groups: groups.filter(({ rows }) => rows.length > 0),
-    unsourced: groups.flatMap(({ id, number, rows }) =>
-      rows.filter(({ source }) => source.missing).map((row) => ({ ...row, id, number })),
-    ),
-    register: [...note.usedRegister].map(([path, { print, source }]) => ({
-      item: itemTitle(path, project.itemTitles),
-      path,
-      print,
-      source: linkPhrases(source ?? '', context.references.phrases),
-      missing: source === undefined,
-    })),
-  };
+interface InputEntry {
+  readonly view: ReturnType<typeof viewGiven>;
+  readonly status: string;
+  readonly calculations: { readonly id: string; readonly number: number }[];
 }
 
-function viewInput(context: NoteContext, given: EvaluatedGiven) {
+/**
+ * All givens of the note in the order in which they come: one that several calculations share stands once. Those without
+ * a source are told apart, and so are the entries of the register.
+ */
+export function viewInputs(context: NoteContext) {
+  const { note, project, references } = context;
+  const entries = new Map<string, InputEntry>();
+  note.blocks.forEach((block, index) => {
+    for (const given of block.evaluated.givens) {
+      const view = viewGiven(context, given);
+      const status = STATUS[given.origin];
+      const key = JSON.stringify([view, status]);
+      const entry = entries.get(key) ?? { view, status, calculations: [] };
+      entry.calculations.push({ id: calculationId(block.id), number: index + 1 });
+      entries.set(key, entry);
+    }
+  });
+  const rows = [...entries.values()].map(({ view, ...rest }) => ({ ...view, ...rest }));
   return {
-    symbol: mathHtml(given.symbol),
-    name: given.name,
-    meaning: given.meaning,
-    lines: printGiven(given),
-    source: viewSource(context, given),
-    status: STATUS[given.origin],
+    rows,
+    unsourced: rows.filter(({ source }) => source.missing),
+    register: [...note.usedRegister].map(([path, { print, source }]) => ({
+      item: itemTitle(path, project.itemTitles),
+      path: codeHtml(path),
+      print,
+      source: linkPhrases(source ?? '', references.phrases),
+      missing: source === undefined,
+    })),
   };
 }
 
@@ -79,7 +84,7 @@ export function viewNomenclature({ note }: NoteContext) {
     .sort((a, b) => (a.order < b.order ? -1 : a.order > b.order ? 1 : 0))
     .map(({ entry }) => ({
       symbol: mathHtml(entry.symbol),
-      name: entry.name,
+      name: codeHtml(entry.name),
       meaning: entry.meaning,
       unit: [...entry.units].join(', ') || DASH,
       calculations: [...entry.calculations].join(', '),
@@ -112,8 +117,17 @@ export function viewReferences({ note, references }: NoteContext) {
       superseded: source.supersededBy ?? '',
     })),
     fromMemory: references.sources.some(({ clauses }) => clauses.some(({ fromMemory }) => fromMemory)),
-    standards: note.source.frontMatter.standards.map((standard) => linkPhrases(standard, references.phrases)),
+    standards: note.source.frontMatter.standards.map((standard) => ({
+      html: linkPhrases(standard, references.phrases),
+      superseded: successorOf(standard),
+    })),
   };
+}
+
+/** The edition that has replaced a standard, where this program knows of one. */
+function successorOf(standard: string): string {
+  const known: readonly Source[] = Object.values(SOURCES);
+  return known.find(({ designation }) => designation === standard.trim())?.supersededBy ?? '';
 }
 
 export function viewAssumptions(assumptions: readonly Assumption[]) {

@@ -1,4 +1,5 @@
 import { setMath } from './set-math.ts';
+import type { TypesetMath } from './typeset-math.ts';
 import { unfoldTex } from './unfold-tex.ts';
 
 /** A formula that stays within the column. */
@@ -6,6 +7,8 @@ export interface FittedMath {
   readonly html: string;
   /** The class that makes it small enough; empty where it need not be. */
   readonly size: string;
+  /** Width on one line, in em of the text around it. */
+  readonly em: number;
 }
 
 /** Widths of the column in em of a formula; the style sheet sets its type size, and indents a step by its symbol. */
@@ -22,19 +25,17 @@ const LEAST_LEGIBLE = 80;
  */
 export function fitMath(tex: string, columnEm: number): FittedMath {
   const asWritten = setMath(`\\displaystyle ${tex}`);
-  const size = sizeFor(asWritten.width.longestPiece, columnEm);
-  if (size >= LEAST_LEGIBLE) return { html: asWritten.html, size: className(size) };
+  const size = sizeFor(asWritten, columnEm);
+  if (size >= LEAST_LEGIBLE) return fitted(asWritten, size);
   const unfolded = setMath(`\\displaystyle ${unfoldTex(tex)}`);
-  const unfoldedSize = sizeFor(unfolded.width.longestPiece, columnEm);
-  return unfoldedSize > size
-    ? { html: unfolded.html, size: className(unfoldedSize) }
-    : { html: asWritten.html, size: className(size) };
+  const unfoldedSize = sizeFor(unfolded, columnEm);
+  return unfoldedSize > size ? fitted(unfolded, unfoldedSize) : fitted(asWritten, size);
 }
 
-function sizeFor(longestPiece: number, columnEm: number): number {
-  return SIZES.find((percent) => longestPiece * (percent / 100) <= columnEm) ?? SIZES.at(-1)!;
+function fitted({ html, width }: TypesetMath, percent: number): FittedMath {
+  return { html, size: percent === 100 ? '' : `size-${percent}`, em: (width.whole * percent) / 100 };
 }
 
-function className(size: number): string {
-  return size === 100 ? '' : `size-${size}`;
+function sizeFor({ width }: TypesetMath, columnEm: number): number {
+  return SIZES.find((percent) => width.longestPiece * (percent / 100) <= columnEm) ?? SIZES.at(-1)!;
 }

@@ -101,9 +101,22 @@ function buildKatexStyles(css: string): FontStyles {
   return { css: `${faces.join('\n')}\n${rules}`, names };
 }
 
-/** Files of the faces in which running text is set, for finding out which characters they have. */
-export function textFontFiles(): readonly string[] {
-  return FACES.filter(({ style, weight }) => style === 'normal' && weight === 400)
-    .filter(({ family }) => family !== CODE_FAMILY)
-    .map(({ file }) => file);
+let imageFaces: string | undefined;
+
+/** The upright and slanted faces of lettering in drawings. */
+export function imageFontFaces(): string {
+  imageFaces ??= FACES.filter(({ family }) => family === TABLE_FAMILY)
+    .map(declareFace)
+    .join('\n');
+  return imageFaces;
+}
+
+/** Files of the faces whose characters a page may use: running text, and formulas. */
+export function pageFontFiles(): readonly string[] {
+  const katex = loadFontStyles().names.filter((name) => name.startsWith('KaTeX_'));
+  const upright = FACES.filter(({ style, weight }) => style === 'normal' && weight === 400);
+  return [
+    ...upright.filter(({ family }) => family !== CODE_FAMILY).map(({ file }) => file),
+    ...katex.map((name) => `katex/dist/fonts/${name}.woff2`),
+  ];
 }

@@ -16,9 +16,12 @@ export function readTemplates(): ReadonlyMap<string, string> {
   );
 }
 
+/** The parts of the style sheet, in the order in which later rules refine earlier ones. */
+const STYLES = ['page', 'tables', 'cover', 'calculations', 'annexes'];
+
 /** The style sheet of a note. */
 export function readStyleSheet(): string {
-  return readFileSync(new URL('note.css', TEMPLATES), 'utf8');
+  return STYLES.map((name) => readFileSync(new URL(`styles/${name}.css`, TEMPLATES), 'utf8')).join('\n');
 }
 
 /** A file of an installed package, by its module path: 'katex/dist/katex.min.css'. */

@@ -1,33 +1,23 @@
-import type { Image } from 'mdast';
-import type { EvaluatedBlock, EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { ProjectSource } from '../source/project-source.ts';
-import {
-  viewAssumptions,
-  viewHolds,
-  viewInputs,
-  viewNomenclature,
-  viewOwnReferences,
-  viewReferences,
-} from './annex-views.ts';
-import { type NoteContext, viewCalculation } from './calculation-view.ts';
+import { viewAssumptions, viewHolds, viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
 import { groupDigits, type SignOff, type Software, viewCover } from './cover-view.ts';
+import { annexParts, frontParts } from './document-parts.ts';
 import { drawMark, type Mark } from './draft-mark.ts';
-import { drawFigure } from './draw-figure.ts';
 import { loadFontStyles } from './fonts.ts';
-import type { HeadingEntry } from './heading-numbers.ts';
-import { assumptionId, calculationId, END_ID, holdId, Ids, referenceId } from './ids.ts';
+import { END_ID, Ids } from './ids.ts';
+import { imageSource, type PageImage } from './image-source.ts';
+import { listTargets } from './list-targets.ts';
+import type { NoteContext } from './note-context.ts';
 import { readStyleSheet } from './package-files.ts';
 import { pageRules } from './page-rules.ts';
 import { collectReferences } from './reference-list.ts';
-import { type BlockNode, type ProseParts, renderProse, type Section } from './render-prose.ts';
+import { renderCalculation, renderRegister } from './render-block.ts';
+import { type ProseParts, renderProse } from './render-prose.ts';
 import { fillTemplate } from './templates.ts';
+import { tieUnits } from './tie-units.ts';
 import { viewVerdicts } from './verdicts-view.ts';
 import { wordStatus } from './word-values.ts';
-
-export interface PageImage {
-  readonly mime: string;
-  readonly bytes: Uint8Array;
-}
 
 export interface RenderOptions {
   /** Images by the address that the note writes. */
@@ -95,7 +85,7 @@ export function renderNote(
     endId: END_ID,
   });
   return {
-    html,
+    html: tieUnits(html),
     outline: headings.map(({ level, number, text, typeset }) => ({
       level,
       title: [number, text].filter((part) => part !== '').join(' '),
@@ -104,34 +94,6 @@ export function renderNote(
     title,
     fonts: styles.names,
   };
-}
-
-function frontParts(): HeadingEntry[] {
-  return [
-    ['revisions', 'Revision history'],
-    ['contents', 'Contents'],
-    ['verdicts', 'Summary of verdicts'],
-  ].map(([id, text]) => ({ id: id!, level: 1, number: '', text: text!, typeset: false }));
-}
-
-const ANNEXES = [
-  ['annex-inputs', 'Inputs'],
-  ['annex-registers', 'Assumptions and open points'],
-  ['annex-nomenclature', 'Nomenclature'],
-  ['annex-references', 'References'],
-  ['annex-check', 'Checker’s record'],
-  ['annex-limits', 'Cautions and limits of use'],
-  ['annex-software', 'Software and source'],
-] as const;
-
-function annexParts(): HeadingEntry[] {
-  return ANNEXES.map(([id, text], i) => ({
-    id,
-    level: 1,
-    number: `Annex ${String.fromCharCode('A'.charCodeAt(0) + i)}`,
-    text,
-    typeset: false,
-  }));
 }
 
 /** Where the author has put the tables of assumptions, open points and references: number of the section, or empty. */
@@ -152,7 +114,11 @@ function proseParts(context: NoteContext, options: RenderOptions, registers: Reg
     proseTexts: note.proseTexts,
     phrases: references.phrases,
     targets: listTargets(note),
-    image: (image) => ({ source: imageSource(image, options.images) }),
+    image: ({ url }) => {
+      const file = options.images.get(url);
+      if (!file) throw new Error(`the image '${url}' was not read`);
+      return { source: imageSource(file) };
+    },
     block: (node, section) => {
       if (node.kind === 'calc' || node.kind === 'formula') {
         return renderCalculation(context, node, section, nextFigure);
@@ -161,65 +127,6 @@ function proseParts(context: NoteContext, options: RenderOptions, registers: Reg
       return { html: renderRegister(context, node) };
     },
   };
-}
-
-/** What an author may write behind # besides the words of headings. */
-export function listTargets({ blocks, source }: EvaluatedNote): Map<string, string> {
-  const targets: [string, string][] = [
-    ...ANNEXES.map(([id]) => [id, id] as [string, string]),
-    ...['revisions', 'contents', 'verdicts'].map((id) => [id, id] as [string, string]),
-    ...source.references.flatMap(({ id }) => both(id, referenceId(id))),
-    ...source.assumptions.flatMap(({ id }) => both(id, assumptionId(id))),
-    ...source.holds.flatMap(({ id }) => both(id, holdId(id))),
-    ...blocks.flatMap(({ id }) => both(id, calculationId(id))),
-  ];
-  return new Map(targets);
-}
-
-function both(written: string, id: string): [string, string][] {
-  return [
-    [written, id],
-    [id, id],
-  ];
-}
-
-function renderCalculation(
-  context: NoteContext,
-  node: BlockNode,
-  section: Section,
-  nextFigure: () => number,
-) {
-  const index = context.note.blocks.findIndex(({ id }) => id === node.block);
-  const block: EvaluatedBlock | undefined = context.note.blocks[index];
-  if (!block) throw new Error(`the block '${node.block}' of the text was not evaluated`);
-  const level = Math.min(section.level + 1, 6);
-  const { figure } = block.evaluated;
-  const number = `Calculation ${index + 1}`;
-  const html = fillTemplate('calculation', {
-    ...viewCalculation(context, block),
-    level,
-    number,
-    title: block.title,
-    figure: figure ? drawFigure(figure.svg, figure.caption, nextFigure()) : '',
-  });
-  return {
-    html,
-    heading: { id: calculationId(block.id), level, number, text: block.title, typeset: false },
-  };
-}
-
-/** A register stands once: where the author has put its block. Of several blocks each shows its own entries. */
-function renderRegister(context: NoteContext, { kind, lines }: BlockNode): string {
-  const { source } = context.note;
-  const within = ({ place }: { readonly place: { readonly line: number } }) =>
-    !lines || (place.line >= lines.first && place.line <= lines.last);
-  if (kind === 'assumptions') {
-    return fillTemplate('assumptions', { rows: viewAssumptions(source.assumptions.filter(within)) });
-  }
-  if (kind === 'holds') return fillTemplate('holds', { rows: viewHolds(source.holds.filter(within)) });
-  const own = source.references.filter(within).map(({ id }) => referenceId(id));
-  const rows = viewOwnReferences(context).filter(({ id }) => own.includes(id));
-  return fillTemplate('own-references', { rows });
 }
 
 function viewRegisters({ source }: EvaluatedNote, places: RegisterPlaces) {
@@ -263,10 +170,4 @@ function runningWords(
     status: [wordStatus(frontMatter.status), ...initials].join(', '),
     mark: mark === 'none' ? '' : mark,
   };
-}
-
-function imageSource(image: Image, images: ReadonlyMap<string, PageImage>): string {
-  const file = images.get(image.url);
-  if (!file) throw new Error(`the image '${image.url}' was not read`);
-  return `data:${file.mime};base64,${Buffer.from(file.bytes).toString('base64')}`;
 }

@@ -80,13 +80,15 @@ function wordReason(error: ParseError): string {
   return (error.rawMessage ?? error.message)
     .replace(/^LaTeX-incompatible input and strict mode is set to 'error': /, '')
     .replace(/ \[\w+\]$/, '')
+    .replace(/^HTML extension is disabled on strict mode$/, 'it holds a command that writes HTML')
     .replace(MICRO_STAND_IN, MICRO);
 }
 
 function spanOf(error: ParseError, tex: string): Problem['span'] {
   const { position, length } = error;
   if (position === undefined || length === undefined || position >= tex.length) return undefined;
-  return { start: position, end: position + Math.max(1, length) };
+  const fault = tex.slice(position, position + length).trimEnd();
+  return { start: position, end: position + Math.max(1, fault.length) };
 }
 
 /** KaTeX writes MathML and HTML side by side; the one is read, the other printed. */

@@ -1,0 +1,57 @@
+import type { EvaluatedCheck } from '../engine/definition/evaluated.ts';
+import type { ResultValue } from '../engine/definition/value.ts';
+import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import { codeHtml } from './code-html.ts';
+import { escapeHtml } from './escape-html.ts';
+import { fitMath, TEXT_EM } from './fit-math.ts';
+import { checkId } from './ids.ts';
+import type { NoteContext } from './note-context.ts';
+import { basisHtml } from './reference-list.ts';
+import { mathHtml } from './set-math.ts';
+import { actualRelation, isToBeNoticed, printResult, RELATIONS_TEX } from './word-values.ts';
+
+/** One check: what is required, how the values stand to each other, the verdict, what to do. */
+export function viewCheck(context: NoteContext, block: EvaluatedBlock, check: EvaluatedCheck) {
+  const requirement = fitMath(
+    `${check.valueTex} ${RELATIONS_TEX[check.relation]} ${check.limitTex}`,
+    TEXT_EM,
+  );
+  return {
+    id: checkId(block.id, check.name),
+    criterion: check.criterion,
+    isRecommendation: check.force === 'recommendation',
+    basis: basisHtml(check.basis, context.references),
+    requirement: requirement.html,
+    size: requirement.size,
+    comparison: comparisonHtml(check),
+    verdict: check.verdict,
+    atLimit: check.atLimit,
+    noticed: isToBeNoticed(check.verdict),
+    missing: check.missing.map((name) => ({ html: missingHtml(name) })),
+    remedies: check.remedies,
+    overRange: check.overRange?.sentence ?? '',
+  };
+}
+
+function comparisonHtml(check: EvaluatedCheck): string {
+  const { value, limit } = check;
+  if (value?.type === 'number' && limit?.type === 'number') {
+    return mathHtml(`${value.displayed.tex} ${actualRelation(check)} ${limit.displayed.tex}`);
+  }
+  return [oneSideHtml(check.valueTex, value), oneSideHtml(check.limitTex, limit)]
+    .filter((side) => side !== '')
+    .join('; ');
+}
+
+/** What is known of a comparison that cannot be made: the symbol with its value, or the words in place of a number. */
+function oneSideHtml(tex: string, side: ResultValue | undefined): string {
+  if (side === undefined) return '';
+  if (side.type === 'number')
+    return tex === side.displayed.tex ? '' : mathHtml(`${tex} = ${side.displayed.tex}`);
+  return `${mathHtml(tex)}: <span class="words">${escapeHtml(printResult(side))}</span>`;
+}
+
+/** What is missing is told by its name, or by a symbol where it has one. */
+function missingHtml(name: string): string {
+  return /[\\{}^]/.test(name) ? mathHtml(name) : codeHtml(name);
+}

@@ -1,0 +1,61 @@
+import type { EvaluatedGiven } from '../engine/definition/evaluated.ts';
+import { codeHtml } from './code-html.ts';
+import { escapeHtml } from './escape-html.ts';
+import { calculationId } from './ids.ts';
+import { link, linkPhrases } from './link-phrases.ts';
+import type { NoteContext } from './note-context.ts';
+import { mathHtml } from './set-math.ts';
+import { printGiven } from './word-values.ts';
+
+/** Where a value comes from, as HTML; `missing` where nobody says. */
+export interface SourceView {
+  readonly html: string;
+  readonly missing: boolean;
+}
+
+export function viewGiven(context: NoteContext, given: EvaluatedGiven) {
+  return {
+    name: given.name,
+    symbol: mathHtml(given.symbol),
+    meaning: given.meaning,
+    lines: printGiven(given),
+    source: viewSource(context, given),
+  };
+}
+
+function viewSource(context: NoteContext, given: EvaluatedGiven): SourceView {
+  const named = given.source === undefined ? '' : linkPhrases(given.source, context.references.phrases);
+  switch (given.origin) {
+    case 'given':
+      return { html: named, missing: !named };
+    case 'default':
+      return { html: named ? `default: ${named}` : 'default', missing: !named };
+    case 'reference':
+    case 'formula': {
+      const lead = given.origin === 'reference' ? 'from' : 'computed:';
+      const written = writtenHtml(context, given.written ?? '');
+      return { html: `${lead} ${written}${named ? `; ${named}` : ''}`, missing: false };
+    }
+  }
+}
+
+/** The text of a reference or formula; the names of blocks in it lead to their calculations. */
+function writtenHtml(context: NoteContext, written: string): string {
+  const text = written.replace(/^!(?:ref|formula)\s+/, '').replace(/^"(.*)"$/s, '$1');
+  return text
+    .split(/([A-Za-z][\w-]*(?:\.[\w-]+)+)/)
+    .map((part, i) => (i % 2 === 0 ? escapeHtml(part) : targetHtml(context, part)))
+    .join('');
+}
+
+/** 'tx1.line_lead' as 'calculation 3, line_lead'; 'equipment.TX1.height' as 'register, TX1: height'. */
+function targetHtml({ note }: NoteContext, target: string): string {
+  const [block, ...names] = target.split('.');
+  const index = note.blocks.findIndex(({ id }) => id === block);
+  if (index >= 0) {
+    const name = codeHtml(names.join('.'));
+    return `${link(calculationId(block!), `calculation ${index + 1}`)}, ${name}`;
+  }
+  const entry = names.pop() ?? '';
+  return escapeHtml(`register, ${names.join(' ') || block}: ${entry.replaceAll('_', ' ')}`);
+}

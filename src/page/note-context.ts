@@ -1,0 +1,10 @@
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+import type { ReferenceList } from './reference-list.ts';
+
+/** What the views of one note share. */
+export interface NoteContext {
+  readonly note: EvaluatedNote;
+  readonly project: ProjectSource;
+  readonly references: ReferenceList;
+}

@@ -1,0 +1,66 @@
+import type { EvaluatedStep } from '../engine/definition/evaluated.ts';
+import type { ResultValue } from '../engine/definition/value.ts';
+import { escapeHtml } from './escape-html.ts';
+import { fitMath, STEP_EM } from './fit-math.ts';
+import type { NoteContext } from './note-context.ts';
+import { basisHtml } from './reference-list.ts';
+import { mathHtml, setMath } from './set-math.ts';
+import { capitalise, printResult } from './word-values.ts';
+
+interface LineView {
+  readonly html: string;
+  /** Set off from what stands before it on the line; goes to the next line as a whole. */
+  readonly result: string;
+  readonly size: string;
+}
+
+/** One step: formula, numbers put in, result, on one line where there is room and else below each other. */
+export function viewStep(context: NoteContext, step: EvaluatedStep) {
+  return {
+    symbol: mathHtml(`\\displaystyle ${step.symbol}`),
+    meaning: capitalise(step.meaning),
+    basis: basisHtml(step.basis, context.references),
+    lines: stepLines(step),
+    origin: step.origin ?? '',
+    units: unitsHtml(step),
+    note: step.note ?? '',
+  };
+}
+
+const EQUALS = '{=}\\;';
+/** Room for the blanks between the parts of a line, and for a symbol that is wider than its column. */
+const RESERVE_EM = 4;
+
+function stepLines({ formulaTex, numbersTex, result }: EvaluatedStep): LineView[] {
+  const shown = resultView(result);
+  const parts = [formulaTex, numbersTex]
+    .filter((tex) => tex !== '')
+    .map((tex) => fitMath(`${EQUALS}${tex}`, STEP_EM));
+  const width = parts.reduce((sum, part) => sum + part.em, shown.em);
+  if (parts.every(({ size }) => size === '') && width <= STEP_EM - RESERVE_EM) {
+    return [{ html: parts.map(({ html }) => html).join(' '), result: shown.html, size: '' }];
+  }
+  const lines = parts.map(({ html, size }) => ({ html, size, result: '' }));
+  const last = lines.pop();
+  return [...lines, last ? { ...last, result: shown.html } : { html: '', result: shown.html, size: '' }];
+}
+
+function resultView(result: ResultValue): { html: string; em: number } {
+  if (result.type === 'number' || result.type === 'list') {
+    const tex =
+      result.type === 'number'
+        ? result.displayed.tex
+        : result.items.map((item) => item.displayed.tex).join(';\\; ');
+    const { html, width } = setMath(`${EQUALS}${tex}`);
+    return { html, em: width.whole };
+  }
+  const words = printResult(result);
+  const html = `<span class="words">${escapeHtml(words)}</span>`;
+  return { html: result.type === 'choice' ? `${mathHtml(EQUALS)}${html}` : html, em: words.length / 2 + 1 };
+}
+
+function unitsHtml({ numericUnits }: EvaluatedStep): string {
+  return (numericUnits ?? [])
+    .map(({ tex, unit }) => `${mathHtml(tex)} ${unit === '' ? 'as a number' : `in ${escapeHtml(unit)}`}`)
+    .join(', ');
+}

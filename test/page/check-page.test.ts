@@ -1,0 +1,50 @@
+import { expect, test } from 'vitest';
+import { Collector } from '../../src/diagnostics/collector.ts';
+import { checkCharacters, listMissingCharacters } from '../../src/page/check-characters.ts';
+import { checkTargets } from '../../src/page/check-targets.ts';
+import { readPackageFile } from '../../src/page/package-files.ts';
+import { readFontCharacters } from '../../src/page/read-font-characters.ts';
+import { renderNote } from '../../src/page/render-note.ts';
+import { makeNote, OPTIONS, PROJECT } from './fixtures/build-note.ts';
+import { INTAKE_IMAGES, INTAKE_NOTE, INTAKE_PROJECT } from './fixtures/intake-note.ts';
+
+test.each([
+  // Number of characters as fontTools 4 reads them from the same files.
+  ['source-serif/WOFF2/TTF/SourceSerif4-Regular.ttf.woff2', 920],
+  ['source-sans/WOFF2/TTF/SourceSans3-Regular.ttf.woff2', 1614],
+  ['source-code-pro/WOFF2/TTF/SourceCodePro-Regular.ttf.woff2', 1335],
+])('the characters of %s', (file, count) => {
+  expect(readFontCharacters(readPackageFile(file)).size).toBe(count);
+});
+
+test('the fonts have every sign that the program prints', () => {
+  const signs = 'ΩµΔ°²³⁰¹⁴⁵⁶⁷⁸⁹⁻×·−≤≥≠≈√∞→↑–—…‘’“”½☐☑§ρπθφλ';
+  expect(listMissingCharacters(`<body>${signs}`)).toEqual([]);
+});
+
+test('the page of a whole note holds no character that is missing', () => {
+  const { html } = renderNote(INTAKE_NOTE, INTAKE_PROJECT, { ...OPTIONS, images: INTAKE_IMAGES });
+  expect(listMissingCharacters(html)).toEqual([]);
+});
+
+test('a character that no font has is reported where it stands', () => {
+  const markdown = 'First line\n\nthe word नमक';
+  const { html } = renderNote(makeNote(markdown), PROJECT, OPTIONS);
+  const collector = new Collector();
+  checkCharacters(html, [{ path: 'note.md', text: markdown }], collector);
+  const [first] = collector.list();
+  expect(first).toMatchObject({
+    code: 'no-glyph',
+    place: { file: 'note.md', line: 3, column: 10, length: 1 },
+  });
+  expect(first!.message).toContain('U+0928');
+  expect(collector.list()).toHaveLength(3);
+});
+
+test('a link to nothing is reported with the nearest name', () => {
+  const collector = new Collector();
+  checkTargets(makeNote('## Conclusions\n\nsee [there](#conclusion) and [here](#conclusions)'), collector);
+  expect(collector.list()).toMatchObject([
+    { code: 'link-to-nothing', place: { line: 3, column: 5 }, hint: "did you mean '#conclusions'?" },
+  ]);
+});

@@ -1,0 +1,203 @@
+import { expect, test, vi } from 'vitest';
+import { renderNote } from '../../src/page/render-note.ts';
+import { listPageNumberTargets } from '../../src/print/page-numbers.ts';
+import { makeBlock, makeNote, OPTIONS, PROJECT } from './fixtures/build-note.ts';
+import { INTAKE_IMAGES, INTAKE_NOTE, INTAKE_PROJECT } from './fixtures/intake-note.ts';
+import { readHeadings, readText } from './read-html.ts';
+
+const OPTIONS_WITH_IMAGES = { ...OPTIONS, images: INTAKE_IMAGES };
+const intake = renderNote(INTAKE_NOTE, INTAKE_PROJECT, OPTIONS_WITH_IMAGES);
+const body = intake.html.slice(intake.html.indexOf('<body>'));
+const text = readText(body);
+
+test('every id stands once', () => {
+  const ids = [...body.matchAll(/\sid="([^"]*)"/g)].map((match) => match[1]!);
+  expect(ids.length).toBeGreaterThan(40);
+  expect(ids.filter((id, i) => ids.indexOf(id) !== i)).toEqual([]);
+  expect(ids.filter((id) => !/^[\p{L}\p{N}_.-]+$/u.test(id))).toEqual([]);
+});
+
+test('every link leads to an id of the page', () => {
+  const ids = new Set([...body.matchAll(/\sid="([^"]*)"/g)].map((match) => match[1]!));
+  const targets = [...body.matchAll(/href="([^"]*)"/g)].map((match) => match[1]!);
+  expect(targets.length).toBeGreaterThan(60);
+  expect(targets.filter((target) => !target.startsWith('#') || !ids.has(target.slice(1)))).toEqual([]);
+});
+
+test('every page number that is shown has a link to its target, from which the browser makes a destination', () => {
+  const targets = listPageNumberTargets(intake.html);
+  const linked = new Set([...body.matchAll(/href="#([^"]*)"/g)].map((match) => match[1]!));
+  expect(targets).toContain('calc-tx1-as-found');
+  expect(targets).toContain('check-tx1-as-found-withstand');
+  expect(targets).toContain('end-of-document');
+  expect(targets.filter((target) => !linked.has(target))).toEqual([]);
+});
+
+test('the outline is that of the headings, in their order', () => {
+  expect(intake.outline.map(({ level, title }) => ({ level, text: title }))).toEqual(readHeadings(body));
+});
+
+test('the parts stand in their order, the text numbered', () => {
+  expect(intake.outline.map(({ level, title }) => `${level} ${title}`)).toEqual([
+    '1 Revision history',
+    '1 Contents',
+    '1 Summary of verdicts',
+    '1 1 Purpose and scope',
+    '2 1.1 Method',
+    '1 2 Basis',
+    '2 2.1 Assumptions',
+    '2 2.2 Open points',
+    '1 3 Transformer TX1',
+    '2 3.1 As found',
+    '3 Calculation 1 Transformer TX1, arrester as found',
+    '2 3.2 As proposed',
+    '3 Calculation 2 Transformer TX1, arrester across the terminals',
+    '1 4 Earthing',
+    '2 Calculation 3 Earth pit of TX1, three rods in line',
+    '2 Calculation 4 Formulas that are longer than a line',
+    '1 5 Conclusions',
+    '1 6 Project documents',
+    '1 Annex A Inputs',
+    '1 Annex B Assumptions and open points',
+    '1 Annex C Nomenclature',
+    '1 Annex D References',
+    '1 Annex E Checker’s record',
+    '1 Annex F Cautions and limits of use',
+    '1 Annex G Software and source',
+  ]);
+});
+
+test('the page loads nothing and runs nothing', () => {
+  const addresses = [...intake.html.matchAll(/(?:src=["']|url\(\s*["']?)([^"')]*)/g)].map(
+    (match) => match[1]!,
+  );
+  expect(addresses.length).toBeGreaterThan(20);
+  expect(addresses.filter((address) => !address.startsWith('data:'))).toEqual([]);
+  expect(intake.html).not.toMatch(/<script|<link|<iframe|<object|<embed|@import|\son\w+=/i);
+});
+
+test('two renderings give the same bytes', () => {
+  expect(renderNote(INTAKE_NOTE, INTAKE_PROJECT, OPTIONS_WITH_IMAGES).html).toBe(intake.html);
+});
+
+test('rendering says nothing on the console', () => {
+  const warn = vi.spyOn(console, 'warn');
+  const error = vi.spyOn(console, 'error');
+  renderNote(INTAKE_NOTE, INTAKE_PROJECT, OPTIONS_WITH_IMAGES);
+  expect([...warn.mock.calls, ...error.mock.calls]).toEqual([]);
+});
+
+test('the cover tells what is open and who has not signed', () => {
+  expect(text).toMatch(/Open points yes H1/);
+  expect(text).toMatch(/Assumptions to be verified yes A2/);
+  expect(text).toMatch(/Supersedes another document yes BL-CN-003, revision A/);
+  expect(text).toMatch(/Prepared Ilse Dorn Senior engineer VE 20417 missing/);
+  expect(text).toMatch(/Approved – – – missing/);
+  expect(text).toMatch(/Revision B .*Purpose of issue For review/);
+});
+
+test('sign-offs stand on the cover with their state', () => {
+  const signed = renderNote(INTAKE_NOTE, INTAKE_PROJECT, {
+    ...OPTIONS_WITH_IMAGES,
+    mark: 'none',
+    signOffs: [
+      { role: 'prepared', state: 'valid', date: '2031-05-20' },
+      { role: 'checked', state: 'void', date: '2031-05-18' },
+    ],
+  });
+  const cover = readText(signed.html.slice(signed.html.indexOf('<body>')));
+  expect(cover).toMatch(/Prepared Ilse Dorn Senior engineer VE 20417 2031-05-20 valid/);
+  expect(cover).toMatch(/Checked Mikkel Aske Principal engineer VE 11862 2031-05-18 void: changed since/);
+});
+
+test('a draft is marked by drawn letters and in the foot of every page, a signed note is not', () => {
+  expect(body).toMatch(/<svg class="mark" aria-hidden="true"[^>]*><path d="[^"]*"\/><\/svg>/);
+  expect(intake.html).toContain('@bottom-center { content: "DRAFT";');
+  expect(text).not.toMatch(/\bDRAFT\b/);
+  const signed = renderNote(INTAKE_NOTE, INTAKE_PROJECT, { ...OPTIONS_WITH_IMAGES, mark: 'none' });
+  expect(signed.html).not.toContain('class="mark"');
+  expect(signed.html).toContain('@bottom-center { content: none;');
+});
+
+test('the summary counts requirements and recommendations apart and gives margins on the safe side', () => {
+  expect(text).toMatch(/Requirements 4 complies: 2 does not comply: 1 cannot be judged: 1/);
+  expect(text).toMatch(/Recommendations 2 met: 1 not met: 1 cannot be judged: 0/);
+  // (82.6 - 126) / 82.6 = -52.5 %, (82.6 - 43) / 82.6 = 47.9 %
+  expect(text).toMatch(/126 kV ≤ 82.6 kV −53 % does not comply/);
+  expect(text).toMatch(/43.0 kV ≤ 82.6 kV \+47 % complies/);
+  expect(text).toMatch(/1.00 m ≤ 1.00 m 0 % met, at the limit/);
+});
+
+test('a check that does not comply says how the values stand, what to do, and what holds over a range', () => {
+  expect(body).toContain('aria-label="126 kV is greater than 82.6 kV"');
+  expect(text).toMatch(/does not comply The verdict holds over the whole range/);
+  expect(text).toMatch(/What to do Bring the arrester to the terminals/);
+  expect(text).toMatch(/cannot be judged Not given: largest_resistance/);
+});
+
+test('a caution shows who has accepted it and why', () => {
+  expect(text).toMatch(/longer than is usual \(0.2 m to 5 m\). Accepted by Ilse Dorn: measured twice/);
+});
+
+test('a clause leads to its entry, which lists the clauses and flags a superseded edition', () => {
+  expect(body).toMatch(
+    /<a href="#ref-iec-60071-2-1996"><span class="designation">IEC 60071-2:1996<\/span>, 4.3.4<\/a>/,
+  );
+  expect(text).toMatch(
+    /IEC 60071-2:1996 Insulation co-ordination - Part 2: Application guide 1996 superseded by IEC 60071-2:2018 4.3.4, equation \(8\); 4.3.4/,
+  );
+  expect(text).toMatch(/Annex F \(from memory\)/);
+  expect(body).toMatch(/<a href="#reference-R1">\[R1\]<\/a>/);
+});
+
+test('an input that calculations share stands once; what has no source is listed apart', () => {
+  const inputs = text.slice(text.indexOf('Annex A Inputs Every value'));
+  expect(inputs.match(/inductance per length of a lead 1 µH\/m default/g)).toHaveLength(1);
+  expect(inputs).toMatch(/default: common practice 1, 2/);
+  expect(inputs).toMatch(
+    /Values for which no source is named .*steepness of the surge current 10 kA\/µs 1, 2/,
+  );
+});
+
+test('a register of assumptions stands where its block stands, and its index in the annex', () => {
+  expect(text.match(/The withstand voltage on the rating plate has not been reduced by age/g)).toHaveLength(
+    1,
+  );
+  expect(text).toMatch(/The assumptions are set out in section 2.1/);
+});
+
+test('the parts of a tagged PDF are there: language, scopes, captions, words for pictures', () => {
+  expect(intake.html).toContain('<html lang="en">');
+  expect(body.match(/<th\b(?![^>]*\sscope=)[^>]*>/g)).toBeNull();
+  expect(body.match(/<table(?![^>]*class="prose-table)[^>]*>(?!\s*<caption)/g)).toBeNull();
+  expect(
+    body
+      .match(/<svg(?![^>]*(?:role="img"|aria-hidden))[^>]*>/g)
+      ?.filter((m) => !/preserveAspectRatio/.test(m)) ?? [],
+  ).toEqual([]);
+  expect(body.match(/<span class="katex"(?! role="img" aria-label=")/g)).toBeNull();
+  expect(body).not.toContain('class="katex-html" aria-hidden');
+});
+
+test('a note without calculations, revisions or people is a document all the same', () => {
+  const { html, outline } = renderNote(makeNote('Nothing but a sentence.'), PROJECT, OPTIONS);
+  expect(readText(html.slice(html.indexOf('<body>')))).toMatch(
+    /Legal owner not named .*Open points no .*Nothing but a sentence/,
+  );
+  expect(outline).toHaveLength(10);
+});
+
+test('a block that was not evaluated is a fault of the program', () => {
+  const note = makeNote('```yaml calc\nid: lost\n```');
+  expect(() => renderNote(note, PROJECT, OPTIONS)).toThrow(/'lost'/);
+  const found = makeNote('```yaml calc\nid: lost\n```', {}, { blocks: [makeBlock('lost', {})] });
+  expect(() => renderNote(found, PROJECT, OPTIONS)).not.toThrow();
+});
+
+test('Letter paper keeps the column of 160 mm', () => {
+  const { html } = renderNote(makeNote('Text', { frontMatter: { pageSize: 'Letter' } }), PROJECT, OPTIONS);
+  const [, top, right, , left] =
+    /size: 8\.5in 11in;\s*margin: ([\d.]+)mm ([\d.]+)mm ([\d.]+)mm ([\d.]+)mm/.exec(html)!;
+  expect(Number(top)).toBeGreaterThan(15);
+  expect(8.5 * 25.4 - Number(left) - Number(right)).toBeCloseTo(160, 5);
+});
