@@ -465,7 +465,7 @@ export const comparedNetworks: readonly ComparedNetwork[] = [
       'r3 c 0 90',
     ],
     duration: 12e-6,
-    step: 2e-9,
+    step: 1e-9,
     compared: [
       { observation: voltage('c'), plus: 'v(c)' },
       { observation: voltage('g'), plus: 'v(g)' },

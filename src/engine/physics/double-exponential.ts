@@ -13,6 +13,7 @@ export function doubleExponential(amplitude: number, tailRate: number, frontRate
   return {
     at: (time) => (time > 0 ? amplitude * (Math.exp(-tailRate * time) - Math.exp(-frontRate * time)) : 0),
     jumps: [],
+    corners: [0],
     shortestTime: 1 / Math.max(tailRate, frontRate),
   };
 }

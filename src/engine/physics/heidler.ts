@@ -39,7 +39,7 @@ export function heidler(peak: number, constants: HeidlerConstants): Waveform {
     // For large x the quotient is 1, also where x itself overflows.
     return (amplitude / (1 + 1 / x)) * Math.exp(-time / tailConstant);
   };
-  return { at, jumps: [], shortestTime: frontConstant / exponent };
+  return { at, jumps: [], corners: [], shortestTime: frontConstant / exponent };
 }
 
 /** Lightning stroke of the standard's three shapes, `peak` in amperes. */

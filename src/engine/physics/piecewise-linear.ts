@@ -17,6 +17,7 @@ export function piecewiseLinear(points: readonly WaveformPoint[]): Waveform {
   return {
     at: (time) => interpolate(times, values, time),
     jumps: jumpsOf(points),
+    corners: cornersOf(points),
     shortestTime: shortestRise(points),
   };
 }
@@ -74,6 +75,21 @@ function jumpsOf(points: readonly WaveformPoint[]): number[] {
     if (time === timeBefore && value !== valueBefore) jumps.add(time);
   }
   return [...jumps];
+}
+
+/** A change of slope below this share of the steepest slope makes no corner: recorded waves have many such. */
+const smallestBend = 0.05;
+
+function cornersOf(points: readonly WaveformPoint[]): number[] {
+  const slopes = points.map(([time, value], index) => {
+    const [nextTime, nextValue] = points[index + 1] ?? [Number.POSITIVE_INFINITY, value];
+    return nextTime === time ? 0 : (nextValue - value) / (nextTime - time);
+  });
+  const steepest = Math.max(...slopes.map(Math.abs));
+  const bends = points.filter(
+    (_, index) => Math.abs(slopes[index]! - (slopes[index - 1] ?? 0)) > smallestBend * steepest,
+  );
+  return [...new Set(bends.map(([time]) => time))];
 }
 
 function shortestRise(points: readonly WaveformPoint[]): number {

@@ -9,6 +9,7 @@ export function sine(peak: number, frequency: number, phase = 0): Waveform {
   return {
     at: (time) => (time > 0 ? peak * Math.sin(rate * time + phase) : 0),
     jumps: Math.sin(phase) === 0 ? [] : [0],
+    corners: [0],
     shortestTime: 1 / rate,
   };
 }

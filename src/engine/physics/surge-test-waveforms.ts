@@ -18,6 +18,7 @@ export function unipolarCurrent8by20(peak: number): Waveform {
   return {
     at: (time) => (time > 0 ? factor * peak * time ** 3 * Math.exp(-time / constant) : 0),
     jumps: [],
+    corners: [],
     shortestTime: constant,
   };
 }
@@ -35,6 +36,7 @@ export function dampedSine(peak: number, damping: number, angularFrequency: numb
   return {
     at: (time) => (time > 0 ? amplitude * course(time) : 0),
     jumps: [],
+    corners: [0],
     shortestTime: 1 / Math.hypot(damping, angularFrequency),
   };
 }
@@ -45,6 +47,7 @@ export function impulse(shape: keyof typeof impulses, peak: number): Waveform {
   return {
     at: (time) => (time > 0 ? factor * peak * (1 - Math.exp(-time / front)) * Math.exp(-time / tail) : 0),
     jumps: [],
+    corners: [0],
     shortestTime: front,
   };
 }

@@ -24,7 +24,7 @@ export interface WaveformProperties {
   readonly maximumSteepness: number;
 }
 
-/** The span is read at this many instants, equally spaced in the logarithm of time: error below 1e-6. */
+/** The span is read at this many instants, equally spaced in the logarithm of time: figures are right to 1e-5, of smooth waves to 1e-6. */
 const samples = 20_000;
 
 /** The first instant read, as a share of the span. */

@@ -17,7 +17,7 @@ export interface Assembly {
 /** Starts the elements of a faultless network and divides it into the blocks between its lines. */
 export function assemble(elements: readonly SurgeElement[], step: number): Assembly {
   const drives = elements.flatMap((element) =>
-    element.imposedVoltage === undefined ? [] : [new Drive(element, element.imposedVoltage)],
+    element.imposedVoltage === undefined ? [] : [new Drive(element, element.imposedVoltage, step)],
   );
   const potentials = nodePotentials(nodesOf(elements), drives);
   const partsOf = new Map(elements.map((element) => [element.name, element.start(step)]));

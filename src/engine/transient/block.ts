@@ -36,7 +36,7 @@ export class Block {
   private readonly imposedShares: readonly ImposedShare[];
   private readonly imposedCouplings: readonly Coupling[];
   private readonly drives: readonly Drive[];
-  private readonly jumping: readonly Part[];
+  private readonly breaking: readonly Part[];
   private readonly startsCharged: boolean;
   private drivenPower = 0;
 
@@ -58,7 +58,7 @@ export class Block {
       part.law === undefined ? [] : [{ part, element, branch: this.firstBranch[index]! }],
     );
     this.ports = nonlinear.length === 0 ? null : new BlockPorts(this.matrix, nonlinear);
-    this.jumping = parts.map(({ part }) => part).filter((part) => part.jumps !== undefined);
+    this.breaking = parts.map(({ part }) => part).filter((part) => part.breaks !== undefined);
     this.startsCharged = parts.some(({ part }) => part.energy().stored > 0);
   }
 
@@ -73,13 +73,13 @@ export class Block {
   }
 
   /** Whether the grid step that ends at the sample begins with a discontinuity for this block. */
-  jumps(sample: number, gridStep: number): boolean {
+  breaks(sample: number): boolean {
     if (sample === 1 && this.startsCharged) return true;
     for (let index = 0; index < this.drives.length; index++) {
-      if (this.drives[index]!.jumps(sample, gridStep)) return true;
+      if (this.drives[index]!.breaks(sample)) return true;
     }
-    for (let index = 0; index < this.jumping.length; index++) {
-      if (this.jumping[index]!.jumps!(sample, gridStep)) return true;
+    for (let index = 0; index < this.breaking.length; index++) {
+      if (this.breaking[index]!.breaks!(sample)) return true;
     }
     return false;
   }
@@ -87,7 +87,7 @@ export class Block {
   /** Moves the block to the end of the step; null, or why that failed. */
   advance(step: Step): NotConverged | null {
     const { parts, firstBranch, branches, ports } = this;
-    if (this.drives.length > 0) this.impose(step);
+    if (this.drives.length > 0) this.impose(step.end);
     for (let index = 0; index < parts.length; index++) {
       parts[index]!.part.begin(step, branches, firstBranch[index]!);
     }
@@ -102,9 +102,9 @@ export class Block {
     return null;
   }
 
-  private impose(step: Step): void {
+  private impose(instant: number): void {
     const { drives, imposed, imposedShares } = this;
-    for (let index = 0; index < drives.length; index++) drives[index]!.moveTo(step.end, 2 * step.endWeight);
+    for (let index = 0; index < drives.length; index++) drives[index]!.moveTo(instant);
     imposed.fill(0);
     for (let index = 0; index < imposedShares.length; index++) {
       const { branch, drive, factor } = imposedShares[index]!;

@@ -49,7 +49,7 @@ function faultsOf(element: SurgeElement): SolverProblem[] {
 function danglingNodes(elements: readonly SurgeElement[]): SolverProblem[] {
   const touching = new Map<string, SurgeElement[]>();
   for (const element of elements) {
-    for (const node of new Set(element.nodes)) touching.set(node, [...(touching.get(node) ?? []), element]);
+    for (const node of element.nodes) touching.set(node, [...(touching.get(node) ?? []), element]);
   }
   const problems: SolverProblem[] = [];
   for (const [node, [element, another]] of touching) {

@@ -1,6 +1,6 @@
 import type { Waveform } from '../physics/waveform.ts';
 import type { SurgeElement } from './element.ts';
-import { jumpsWithin, sourceValue } from './source-value.ts';
+import { dampedSamples, sourceValue } from './source-value.ts';
 
 /** An ideal voltage source during a run. It imposes a voltage between nodes instead of being a branch. */
 export class Drive {
@@ -10,22 +10,26 @@ export class Drive {
   /** Volts at the last instant asked for. */
   voltage = 0;
   private readonly waveform: Waveform;
+  private readonly gridStep: number;
+  private readonly damped: ReadonlySet<number>;
   private instant = Number.NEGATIVE_INFINITY;
 
-  constructor(element: SurgeElement, waveform: Waveform) {
+  constructor(element: SurgeElement, waveform: Waveform, gridStep: number) {
     this.name = element.name;
     this.from = element.nodes[0]!;
     this.to = element.nodes[1]!;
     this.waveform = waveform;
+    this.gridStep = gridStep;
+    this.damped = dampedSamples(waveform, gridStep);
   }
 
-  moveTo(instant: number, gridStep: number): void {
+  moveTo(instant: number): void {
     if (instant === this.instant) return;
     this.instant = instant;
-    this.voltage = sourceValue(this.waveform, instant, gridStep);
+    this.voltage = sourceValue(this.waveform, instant, this.gridStep);
   }
 
-  jumps(sample: number, gridStep: number): boolean {
-    return jumpsWithin(this.waveform, sample, gridStep);
+  breaks(sample: number): boolean {
+    return this.damped.has(sample);
   }
 }

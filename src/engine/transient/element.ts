@@ -88,8 +88,8 @@ export interface Part {
   readonly law?: CurrentLaw;
   begin(step: Step, branches: BranchValues, at: number): void;
   finish(step: Step, branches: BranchValues, at: number): void;
-  /** Whether the value that the part imposes jumps within the grid step that ends at `sample`. */
-  jumps?(sample: number, step: number): boolean;
+  /** Whether the value that the part imposes, or its slope, jumps within the grid step that ends at `sample`. */
+  breaks?(sample: number): boolean;
   /** Joules since time zero; `stored` now. */
   energy(): PartEnergy;
 }

@@ -145,7 +145,7 @@ class Run {
       const { step } = this;
       const gridStep = this.options.step;
       step.sample = sample;
-      step.damped = block.jumps(sample, gridStep);
+      step.damped = block.breaks(sample);
       step.beginWeight = step.damped ? 0 : gridStep / 2;
       if (step.damped) {
         step.share = 0.5;

@@ -1,6 +1,6 @@
 import type { Waveform } from '../../physics/waveform.ts';
 import type { BranchValues, Part, PartEnergy, Step, SurgeElement } from '../element.ts';
-import { jumpsWithin, sourceValue } from '../source-value.ts';
+import { dampedSamples, sourceValue } from '../source-value.ts';
 
 export interface CurrentSourceValues {
   readonly name: string;
@@ -21,7 +21,7 @@ export function currentSource({ name, from, to, waveform }: CurrentSourceValues)
     paths: [],
     mayEndOpen: false,
     shortestTime: waveform.shortestTime,
-    start: () => [new CurrentSourcePart(from, to, waveform)],
+    start: (step) => [new CurrentSourcePart(from, to, waveform, step)],
   };
 }
 
@@ -29,16 +29,18 @@ class CurrentSourcePart implements Part {
   readonly branches: Part['branches'];
   readonly conductance = [0];
   private readonly waveform: Waveform;
+  private readonly damped: ReadonlySet<number>;
   private power = 0;
   private supplied = 0;
 
-  constructor(from: string, to: string, waveform: Waveform) {
+  constructor(from: string, to: string, waveform: Waveform, step: number) {
     this.branches = [[from, to]];
     this.waveform = waveform;
+    this.damped = dampedSamples(waveform, step);
   }
 
-  jumps(sample: number, gridStep: number): boolean {
-    return jumpsWithin(this.waveform, sample, gridStep);
+  breaks(sample: number): boolean {
+    return this.damped.has(sample);
   }
 
   begin(step: Step, branches: BranchValues, at: number): void {

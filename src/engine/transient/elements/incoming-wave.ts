@@ -7,7 +7,7 @@ import {
   type Step,
   type SurgeElement,
 } from '../element.ts';
-import { jumpsWithin, sourceValue } from '../source-value.ts';
+import { dampedSamples, sourceValue } from '../source-value.ts';
 
 export interface IncomingWaveValues {
   readonly name: string;
@@ -36,7 +36,7 @@ export function incomingWave(values: IncomingWaveValues): SurgeElement {
     paths: [[node, reference]],
     mayEndOpen: true,
     shortestTime: waveform.shortestTime,
-    start: () => [new IncomingWavePart(values)],
+    start: (step) => [new IncomingWavePart(values, step)],
   };
 }
 
@@ -44,20 +44,22 @@ class IncomingWavePart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
   private readonly waveform: Waveform;
+  private readonly damped: ReadonlySet<number>;
   private incident = 0;
   private incidentPower = 0;
   private reflectedPower = 0;
   private supplied = 0;
   private dissipated = 0;
 
-  constructor({ node, reference, surgeImpedance, waveform }: IncomingWaveValues) {
+  constructor({ node, reference, surgeImpedance, waveform }: IncomingWaveValues, step: number) {
     this.branches = [[node, reference]];
     this.conductance = [1 / surgeImpedance];
     this.waveform = waveform;
+    this.damped = dampedSamples(waveform, step);
   }
 
-  jumps(sample: number, gridStep: number): boolean {
-    return jumpsWithin(this.waveform, sample, gridStep);
+  breaks(sample: number): boolean {
+    return this.damped.has(sample);
   }
 
   begin(step: Step, branches: BranchValues, at: number): void {

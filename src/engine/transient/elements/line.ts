@@ -91,7 +91,7 @@ class LineEnd implements Part {
     this.values = values;
   }
 
-  jumps(sample: number): boolean {
+  breaks(sample: number): boolean {
     return this.values.received.jumpArrives(sample);
   }
 
