@@ -1,6 +1,7 @@
 import type { CompiledCalculation } from '../definition/compiled.ts';
 import { arresterCalculations } from './arrester/index.ts';
 import { conductorCalculations } from './conductor/index.ts';
+import { earthingCalculations } from './earthing/index.ts';
 import { lowVoltageCalculations } from './low-voltage/index.ts';
 import { structureCalculations } from './structure/index.ts';
 
@@ -17,6 +18,7 @@ export const DOMAINS: readonly Domain[] = [
   { name: 'arrester', title: 'Arresters', calculations: arresterCalculations },
   { name: 'structure', title: 'Structures', calculations: structureCalculations },
   { name: 'conductor', title: 'Conductors', calculations: conductorCalculations },
+  { name: 'earthing', title: 'Earthing', calculations: earthingCalculations },
 ];
 
 /** Every calculation by its name. */

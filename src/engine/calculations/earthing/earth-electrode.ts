@@ -1,0 +1,693 @@
+import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import { drawEarthElectrode } from './draw-earth-electrode.ts';
+
+const bsRod = cite('bs-7430-2011', 'resistance of a rod or pipe, as quoted in public notes');
+const bsGroup = cite('bs-7430-2011', 'rods in parallel, as quoted in public notes');
+const bsStrip = recall('bs-7430-2011', 'resistance of a strip or round conductor');
+const bsPlate = recall('bs-7430-2011', 'resistance of a plate');
+const is1987 = recall('is-3043-1987', '9.2.1');
+const is2018 = recall('is-3043-2018', 'resistance of electrodes');
+const dwight = recall('ieee-142-2007', 'table of electrode formulas, after Dwight');
+const ieeeGroup = recall('ieee-142-2007', 'multiplying factors for multiple rods');
+const ieee80 = recall('ieee-80-2013', '14.2, simplified formula after Sverak');
+
+const ROD = 'resistivity / (2 * pi * length) * (ln(8 * length / diameter) - 1)';
+const ROD_IEEE = 'resistivity / (2 * pi * length) * (ln(4 * length / (diameter / 2)) - 1)';
+const ROD_IS = 'resistivity / (2 * pi * length) * ln(4 * length / diameter)';
+const STRIP_IS = 'resistivity / (2 * pi * length) * ln(2 * length^2 / (depth * width))';
+const STRIP_IS_ROUND = 'resistivity / (2 * pi * length) * ln(2 * length^2 / (depth * 2 * diameter))';
+const PLATE = 'resistivity / 4 * sqrt(pi / plate_area)';
+
+const isRod = '(kind is rod or kind is pipe)';
+const isByLambda =
+  'kind is rods-in-line and (method is bs-7430-2011 or method is is-3043-1987 or method is is-3043-2018)';
+const hasFactor = '(count <= 4 or count = 8 or count = 12 or count = 16 or count = 20 or count = 24)';
+const DROPPED =
+  'the factor 100 of the standard, for lengths in centimetres, is dropped: lengths enter with their units';
+const TWICE = 'twice the diameter stands for the width';
+const WHOLE_LENGTH =
+  'written with the whole length L and the depth h in place of half the length and twice the depth';
+const TO_IMAGE = 'written with the depth h in place of half the distance to the image';
+
+/** Factors for rods in a straight line at equal spacing, by their number. */
+const LINE_FACTORS: ReadonlyMap<number, number> = new Map([
+  [2, 1.0],
+  [3, 1.66],
+  [4, 2.15],
+  [5, 2.54],
+  [6, 2.87],
+  [7, 3.15],
+  [8, 3.39],
+  [9, 3.61],
+  [10, 3.81],
+]);
+/** Factors on R/n for rods spaced by their own length, by their number. */
+const GROUP_FACTORS: ReadonlyMap<number, number> = new Map([
+  [2, 1.16],
+  [3, 1.29],
+  [4, 1.36],
+  [8, 1.68],
+  [12, 1.8],
+  [16, 1.92],
+  [20, 2.0],
+  [24, 2.16],
+]);
+
+/** Resistance of an earth electrode against remote earth in uniform soil, by the standard that is chosen. */
+export const earthElectrode = defineCalculation({
+  name: 'earth-electrode',
+  title: 'Resistance of an earth electrode',
+  purpose:
+    'Finds the resistance of an earth electrode against remote earth in soil of uniform resistivity, by the formulas ' +
+    'of the standard that is chosen. Standards and editions differ; the note names the one it used.',
+  givens: {
+    kind: {
+      type: 'choice',
+      symbol: '\\text{electrode}',
+      meaning: 'kind of electrode',
+      options: {
+        rod: 'a vertical rod',
+        pipe: 'a vertical pipe',
+        'rods-in-line': 'equal vertical rods in a straight line at equal spacing, joined above',
+        strip: 'a horizontal strip or round conductor, buried straight',
+        plate: 'a buried plate',
+        ring: 'a buried ring of round conductor',
+        grid: 'a buried grid of conductors, with or without rods',
+      },
+    },
+    method: {
+      type: 'choice',
+      symbol: '\\text{method}',
+      meaning: 'standard whose formulas are used',
+      options: {
+        'bs-7430-2011': 'BS 7430:2011: rod, pipe, rods in line, strip, plate',
+        'is-3043-1987': 'IS 3043:1987: rod, pipe, rods in line, strip, plate',
+        'is-3043-2018': 'IS 3043:2018: rod, pipe, rods in line, strip, plate',
+        'ieee-142': 'IEEE Std 142: rod, pipe, rods in line, strip, plate, ring',
+        'ieee-80': 'IEEE Std 80: grid',
+      },
+      default: { value: 'bs-7430-2011', basis: bsRod },
+    },
+    resistivity: {
+      type: 'quantity',
+      symbol: '\\rho',
+      meaning: 'resistivity of the soil',
+      unit: 'ohm m',
+      permitted: { above: '0 ohm m' },
+      usual: {
+        from: '5 ohm m',
+        to: '10000 ohm m',
+        because: 'natural soil and rock lie between these values',
+      },
+      typical: [
+        { value: '20 ohm m', for: 'marshy ground', basis: commonPractice() },
+        { value: '100 ohm m', for: 'loam or clay', basis: commonPractice() },
+        { value: '1000 ohm m', for: 'dry sand or gravel', basis: commonPractice() },
+      ],
+    },
+    length: {
+      type: 'quantity',
+      symbol: 'L',
+      meaning: 'length in the soil: of one rod or pipe, of the strip, or the longer side of the plate',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+    diameter: {
+      type: 'quantity',
+      symbol: 'd',
+      meaning: 'diameter of rod, pipe or round conductor',
+      unit: 'mm',
+      permitted: { above: '0 mm' },
+      usual: {
+        from: '5 mm',
+        to: '200 mm',
+        because: 'rods, pipes and conductors of earth electrodes are of this size',
+      },
+    },
+    count: {
+      type: 'quantity',
+      symbol: 'n',
+      meaning: 'number of rods',
+      unit: '1',
+      whole: true,
+      permitted: { from: '2' },
+    },
+    spacing: {
+      type: 'quantity',
+      symbol: 's',
+      meaning: 'distance between neighbouring rods',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+    cross_section: {
+      type: 'choice',
+      symbol: '\\text{section}',
+      meaning: 'cross-section of the horizontal conductor',
+      options: { flat: 'flat strip', round: 'round conductor' },
+      default: { value: 'flat', basis: commonPractice('a flat strip') },
+    },
+    width: {
+      type: 'quantity',
+      symbol: 'w',
+      meaning: 'width of the strip, or the shorter side of the plate',
+      unit: 'mm',
+      permitted: { above: '0 mm' },
+    },
+    thickness: {
+      type: 'quantity',
+      symbol: 't',
+      meaning: 'thickness of the strip',
+      unit: 'mm',
+      permitted: { above: '0 mm' },
+    },
+    depth: {
+      type: 'quantity',
+      symbol: 'h',
+      meaning: 'depth of burial, of a plate to its middle',
+      unit: 'm',
+      permitted: { above: '0 m' },
+      usual: {
+        from: '0.3 m',
+        to: '5 m',
+        because: 'shallower electrodes dry out and freeze, deeper ones are seldom dug',
+      },
+    },
+    orientation: {
+      type: 'choice',
+      symbol: '\\text{plate}',
+      meaning: 'how the plate lies in the soil',
+      options: { vertical: 'upright', horizontal: 'level' },
+      default: { value: 'vertical', basis: commonPractice('plates are set upright in their pit') },
+    },
+    ring_diameter: {
+      type: 'quantity',
+      symbol: 'D',
+      meaning: 'diameter of the ring',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+    area: {
+      type: 'quantity',
+      symbol: 'A',
+      meaning: 'area that the grid covers',
+      unit: 'm^2',
+      permitted: { above: '0 m^2' },
+    },
+    total_length: {
+      type: 'quantity',
+      symbol: 'L_\\mathrm{T}',
+      meaning: 'length of all buried conductors of the grid together, with its rods',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+    required_resistance: {
+      type: 'quantity',
+      symbol: 'R_\\mathrm{req}',
+      meaning: 'greatest permitted resistance of the electrode',
+      unit: 'ohm',
+      permitted: { above: '0 ohm' },
+      typical: [{ value: '10 ohm', for: 'lightning protection, at low frequency', basis: commonPractice() }],
+    },
+  },
+  steps: {
+    rod_resistance: {
+      symbol: 'R_1',
+      meaning: 'resistance of one rod alone',
+      unit: 'ohm',
+      basis: bsRod,
+      when: 'kind is rods-in-line',
+      variants: [
+        { when: 'method is is-3043-1987', formula: ROD_IS, basis: is1987, note: DROPPED },
+        { when: 'method is is-3043-2018', formula: ROD, basis: is2018 },
+        { when: 'method is ieee-142', formula: ROD_IEEE, basis: dwight },
+        { when: 'method is bs-7430-2011', formula: ROD },
+      ],
+    },
+    spacing_ratio: {
+      symbol: '\\alpha',
+      meaning: 'radius of the hemisphere of equal resistance, to the spacing',
+      unit: '1',
+      basis: bsGroup,
+      when: isByLambda,
+      formula: 'resistivity / (2 * pi * rod_resistance * spacing)',
+    },
+    group_factor: {
+      symbol: '\\lambda',
+      meaning: 'factor of rods in a line',
+      unit: '1',
+      basis: recall('bs-7430-2011', 'table of factors for rods in a line'),
+      when: `${isByLambda} and count <= 10`,
+      needs: ['count'],
+      method: 'from the table of the clause, by the number of rods',
+      solve: (values) => LINE_FACTORS.get(values.number('count')) ?? Number.NaN,
+    },
+    multiplying_factor: {
+      symbol: 'F',
+      meaning: 'factor on the resistance of as many rods without influence on each other',
+      unit: '1',
+      basis: ieeeGroup,
+      when: `kind is rods-in-line and method is ieee-142 and ${hasFactor}`,
+      needs: ['count'],
+      method: 'from the table of multiplying factors, by the number of rods',
+      solve: (values) => GROUP_FACTORS.get(values.number('count')) ?? Number.NaN,
+      note: 'the factors hold for rods spaced by their own length, and are on the safe side for wider spacing',
+    },
+    plate_area: {
+      symbol: 'A',
+      meaning: 'area of the plate that the formula counts',
+      unit: 'm^2',
+      basis: bsPlate,
+      when: 'kind is plate',
+      variants: [
+        { when: 'method is bs-7430-2011', formula: 'length * width', note: 'one face' },
+        { when: 'method is is-3043-1987', formula: '2 * length * width', basis: is1987, note: 'both faces' },
+        { when: 'method is is-3043-2018', formula: '2 * length * width', basis: is2018, note: 'both faces' },
+        { when: 'method is ieee-142', formula: 'length * width', basis: dwight, note: 'one face' },
+      ],
+    },
+    disc_radius: {
+      symbol: 'a',
+      meaning: 'radius of the disc of equal area that stands for the plate',
+      unit: 'm',
+      basis: dwight,
+      when: 'kind is plate and method is ieee-142',
+      formula: 'sqrt(plate_area / pi)',
+    },
+    resistance: {
+      symbol: 'R',
+      meaning: 'resistance of the electrode against remote earth',
+      unit: 'ohm',
+      basis: bsRod,
+      variants: [
+        { when: `${isRod} and method is bs-7430-2011`, formula: ROD },
+        { when: `${isRod} and method is is-3043-1987`, formula: ROD_IS, basis: is1987, note: DROPPED },
+        { when: `${isRod} and method is is-3043-2018`, formula: ROD, basis: is2018 },
+        { when: `${isRod} and method is ieee-142`, formula: ROD_IEEE, basis: dwight },
+        {
+          when: 'given multiplying_factor',
+          formula: 'multiplying_factor * rod_resistance / count',
+          basis: ieeeGroup,
+        },
+        {
+          when: 'given group_factor',
+          formula: 'rod_resistance * (1 + group_factor * spacing_ratio) / count',
+          basis: bsGroup,
+        },
+        {
+          when: 'kind is strip and method is bs-7430-2011 and cross_section is round',
+          formula: 'resistivity / (2 * pi * length) * ln(length^2 / (1.83 * depth * diameter))',
+          basis: bsStrip,
+        },
+        {
+          when: 'kind is strip and method is bs-7430-2011',
+          formula: 'resistivity / (2 * pi * length) * ln(length^2 / (1.36 * depth * width))',
+          basis: bsStrip,
+        },
+        {
+          when: 'kind is strip and method is is-3043-1987 and cross_section is round',
+          formula: STRIP_IS_ROUND,
+          basis: is1987,
+          note: `${TWICE}; ${DROPPED}`,
+        },
+        { when: 'kind is strip and method is is-3043-1987', formula: STRIP_IS, basis: is1987, note: DROPPED },
+        {
+          when: 'kind is strip and method is is-3043-2018 and cross_section is round',
+          formula: STRIP_IS_ROUND,
+          basis: is2018,
+          note: TWICE,
+        },
+        { when: 'kind is strip and method is is-3043-2018', formula: STRIP_IS, basis: is2018 },
+        {
+          when: 'kind is strip and method is ieee-142 and cross_section is round',
+          formula:
+            'resistivity / (2 * pi * length) * (ln(4 * length / diameter) + ln(length / depth) - 2 ' +
+            '+ 2 * depth / length - (depth / length)^2 + (depth / length)^4 / 2)',
+          basis: dwight,
+          note: WHOLE_LENGTH,
+        },
+        {
+          when: 'kind is strip and method is ieee-142',
+          formula:
+            'resistivity / (2 * pi * length) * (ln(2 * length / width) ' +
+            '+ (width^2 - pi * width * thickness) / (2 * (width + thickness)^2) ' +
+            '+ ln(length / depth) - 1 + 2 * depth / length - (depth / length)^2 + (depth / length)^4 / 2)',
+          basis: dwight,
+          note: WHOLE_LENGTH,
+        },
+        {
+          when: 'kind is plate and method is ieee-142 and orientation is horizontal',
+          formula:
+            'resistivity / (8 * disc_radius) + resistivity / (8 * pi * depth) ' +
+            '* (1 - 7 / 48 * (disc_radius / depth)^2 + 33 / 640 * (disc_radius / depth)^4)',
+          basis: dwight,
+          note: TO_IMAGE,
+        },
+        {
+          when: 'kind is plate and method is ieee-142',
+          formula:
+            'resistivity / (8 * disc_radius) + resistivity / (8 * pi * depth) ' +
+            '* (1 + 7 / 96 * (disc_radius / depth)^2 + 99 / 5120 * (disc_radius / depth)^4)',
+          basis: dwight,
+          note: TO_IMAGE,
+        },
+        { when: 'kind is plate and method is bs-7430-2011', formula: PLATE, basis: bsPlate },
+        { when: 'kind is plate and method is is-3043-1987', formula: PLATE, basis: is1987 },
+        { when: 'kind is plate and method is is-3043-2018', formula: PLATE, basis: is2018 },
+        {
+          when: 'kind is ring and method is ieee-142',
+          formula:
+            'resistivity / (2 * pi^2 * ring_diameter) * (ln(8 * ring_diameter / diameter) + ln(2 * ring_diameter / depth))',
+          basis: dwight,
+          note: TO_IMAGE,
+        },
+        {
+          when: 'kind is grid and method is ieee-80',
+          formula:
+            'resistivity * (1 / total_length + 1 / sqrt(20 * area) * (1 + 1 / (1 + depth * sqrt(20 / area))))',
+          basis: ieee80,
+        },
+      ],
+    },
+  },
+  checks: {
+    required_resistance: {
+      criterion: 'Resistance of the electrode against what is required',
+      value: 'resistance',
+      relation: '<=',
+      limit: 'required_resistance',
+      force: 'requirement',
+      basis: commonPractice('value set by the project, the utility or the code that applies'),
+      remedies: [
+        {
+          when: `${isRod} or kind is rods-in-line`,
+          text: 'Drive the rods deeper where moister or better conducting layers lie below: depth helps more than thickness.',
+        },
+        {
+          when: isRod,
+          text: 'Add rods in a line, spaced by at least their own length and joined to the existing electrode, which stays connected.',
+        },
+        {
+          when: 'kind is rods-in-line',
+          text: 'Add rods, or space them wider; the existing ones stay connected.',
+        },
+        {
+          when: 'kind is strip or kind is plate or kind is ring or kind is grid',
+          text: 'Add rods or further buried conductor, joined to the existing electrode, which stays connected.',
+        },
+        'For lightning and surges a short lead matters as much: a low resistance far away does not protect.',
+      ],
+    },
+  },
+  validity: [
+    {
+      requires: 'not kind is grid or method is ieee-80',
+      otherwise: 'error',
+      text: 'a grid is calculated by IEEE Std 80: write method: ieee-80',
+      basis: ieee80,
+    },
+    {
+      requires: 'not method is ieee-80 or kind is grid',
+      otherwise: 'error',
+      text: 'IEEE Std 80 serves for a grid alone: for this kind of electrode write another method',
+      basis: ieee80,
+    },
+    {
+      requires: 'not kind is ring or method is ieee-142 or method is ieee-80',
+      otherwise: 'error',
+      text: 'a ring is calculated by IEEE Std 142: write method: ieee-142',
+      basis: dwight,
+    },
+    {
+      requires: 'not kind is rods-in-line or method is ieee-142 or count <= 10',
+      otherwise: 'error',
+      text: 'the table of factors for rods in a line ends at 10 rods',
+      basis: bsGroup,
+    },
+    {
+      requires: `not (kind is rods-in-line and method is ieee-142) or ${hasFactor}`,
+      otherwise: 'error',
+      text: 'the table of multiplying factors holds 2, 3, 4, 8, 12, 16, 20 and 24 rods',
+      basis: ieeeGroup,
+    },
+    {
+      requires: 'not (kind is rods-in-line and method is ieee-142) or spacing >= length',
+      otherwise: 'error',
+      text: 'the multiplying factors hold for rods spaced by at least their own length',
+      basis: ieeeGroup,
+    },
+    {
+      requires: 'not kind is rods-in-line or method is ieee-142 or spacing >= length',
+      otherwise: 'caution',
+      text: 'rods nearer to each other than their own length hinder each other more than the formula allows for',
+      basis: bsGroup,
+    },
+    {
+      requires: `not (${isRod} or kind is rods-in-line) or length >= 10 * diameter`,
+      otherwise: 'error',
+      text: 'the formula holds for slender rods and pipes: a length of at least ten diameters',
+      basis: derivation('the formula takes the current to leave evenly along the axis of a thin rod'),
+    },
+    {
+      requires: 'not kind is strip or length >= 4 * depth',
+      otherwise: 'error',
+      text: 'the formula holds for a strip that is long against its depth: at least four times',
+      basis: derivation('terms in the ratio of depth to length are cut off'),
+    },
+    {
+      requires: 'not (kind is strip and cross_section is round) or length >= 100 * diameter',
+      otherwise: 'error',
+      text: 'the formula holds for a thin conductor: a length of at least a hundred diameters',
+      basis: derivation('the formula takes the current to leave evenly along the axis of a thin conductor'),
+    },
+    {
+      requires: 'not (kind is strip and cross_section is flat) or length >= 20 * width',
+      otherwise: 'error',
+      text: 'the formula holds for a narrow strip: a length of at least twenty widths',
+      basis: derivation('the formula takes the current to leave evenly along the axis of a narrow strip'),
+    },
+    {
+      requires:
+        'not (kind is strip and cross_section is flat and method is ieee-142) or thickness <= width / 8',
+      otherwise: 'error',
+      text: 'the formula for a strip holds for a thickness of at most one eighth of its width',
+      basis: dwight,
+    },
+    {
+      requires: 'not kind is ring or ring_diameter >= 50 * diameter and ring_diameter >= 4 * depth',
+      otherwise: 'error',
+      text: 'the formula holds for a ring of thin conductor that is wide against its depth: at least four times',
+      basis: dwight,
+    },
+    {
+      requires: 'not (kind is plate and method is ieee-142) or depth >= disc_radius',
+      otherwise: 'error',
+      text: 'the series of the formula holds for a depth of at least the radius of the disc of equal area',
+      basis: dwight,
+    },
+    {
+      requires: 'not kind is grid or depth >= 0.25 m and depth <= 2.5 m',
+      otherwise: 'error',
+      text: 'the formula for a grid holds for depths from 0.25 m to 2.5 m',
+      basis: ieee80,
+    },
+    {
+      requires: 'not kind is grid or total_length >= 4 * sqrt(area)',
+      otherwise: 'error',
+      text: 'the conductors of a grid reach at least once around its area',
+      basis: derivation('a square of this area has a circumference of four times the root of the area'),
+    },
+  ],
+  cautions: {
+    'uniform-soil': {
+      text: 'The soil is taken as uniform; layers, seasons, frost and drought change the resistance. Measure it on site, with the electrode disconnected only under the permit of those responsible.',
+      basis: commonPractice(),
+    },
+    'low-frequency': {
+      text: 'The resistance holds at power frequency. At lightning currents ionisation of the soil lowers it, and the inductance of a long electrode raises what the front sees.',
+      basis: commonPractice(),
+    },
+    'edition-of-is-3043': {
+      when: `method is is-3043-1987 and (${isRod} or kind is rods-in-line)`,
+      text: 'The edition of 1987 has ln(4L/d) where BS 7430 and the edition of 2018 have ln(8L/d) − 1: its bracket is larger by 0.31, on the safe side. An amendment of 2006 replaced the formulas of this clause.',
+      basis: is1987,
+    },
+    'group-by-bs': {
+      when: 'kind is rods-in-line and (method is is-3043-1987 or method is is-3043-2018)',
+      text: 'One rod follows IS 3043; the joint action of the rods in a line follows BS 7430.',
+      basis: bsGroup,
+    },
+    'plate-faces': {
+      when: 'kind is plate and not method is ieee-142',
+      text: 'BS 7430 counts one face of the plate, IS 3043 both: the same plate has 1.41 times the resistance by BS 7430. The depth does not enter.',
+      basis: is1987,
+    },
+  },
+  limiting: [
+    {
+      given: 'length',
+      check: 'required_resistance',
+      seek: 'smallest',
+      meaning: 'shortest length of each electrode with which the resistance is met, all else as it is',
+      when: `${isRod} or kind is strip or kind is rods-in-line and not method is ieee-142`,
+    },
+    {
+      given: 'resistivity',
+      check: 'required_resistance',
+      seek: 'largest',
+      meaning: 'highest resistivity of the soil with which the resistance is met, all else as it is',
+    },
+    {
+      given: 'total_length',
+      check: 'required_resistance',
+      seek: 'smallest',
+      meaning: 'least length of conductor in the grid with which the resistance is met, all else as it is',
+    },
+  ],
+  figure: { caption: 'The electrode in the soil; not to scale', draw: drawEarthElectrode },
+  evidence: [
+    {
+      kind: 'published',
+      about: 'rod of 10 ft by 3/4 in in 100 ohm m: 32 ohm',
+      source: 'MIL-HDBK-419A, volume II, p. 1-8',
+      given: { kind: 'rod', resistivity: '100 ohm m', length: '10 ft', diameter: '0.75 in' },
+      expect: { resistance: { value: '32 ohm', tolerance: '0.5 ohm' } },
+    },
+    {
+      kind: 'published',
+      about: 'rod of 3 m by 25 mm in 55 ohm m: 17.12 ohm, and the ratio of nine of them at 10 m',
+      source: 'public earthing calculation to BS 7430 (scribd 683021852)',
+      given: nineRods('bs-7430-2011'),
+      expect: {
+        rod_resistance: { value: '17.12 ohm', tolerance: '0.005 ohm' },
+        spacing_ratio: { value: '0.0511', tolerance: '0.00005' },
+      },
+    },
+    {
+      kind: 'published',
+      negative: true,
+      about: 'nine rods in a line do not follow the factor of two rods: 1.99 ohm is wrong',
+      source: 'public earthing calculation to BS 7430 (scribd 683021852)',
+      given: nineRods('bs-7430-2011'),
+      expect: { resistance: { value: '1.99 ohm', tolerance: '0.01 ohm' } },
+    },
+    {
+      kind: 'independent',
+      about: 'nine rods in a line with their own factor',
+      source: 'by hand, factor 3.61 from memory: 17.119 ohm * (1 + 3.61 * 0.05113) / 9 = 2.253 ohm',
+      given: nineRods('bs-7430-2011'),
+      expect: { resistance: { value: '2.253 ohm', tolerance: '0.0005 ohm' } },
+    },
+    {
+      kind: 'published',
+      negative: true,
+      about: 'plate of 600 mm by 600 mm in 100 ohm m: 290.14 ohm is wrong, its formula being no resistance',
+      source: 'public blog on earthing (electricalnotes.wordpress.com, 2013/03, part 2)',
+      given: plate600('is-3043-1987'),
+      expect: { resistance: { value: '290.14 ohm', tolerance: '1 ohm' } },
+    },
+    {
+      kind: 'independent',
+      about: 'the same plate with both faces',
+      source: 'by hand: 100 ohm m / 4 * sqrt(pi / 0.72 m^2) = 52.22 ohm',
+      given: plate600('is-3043-1987'),
+      expect: { resistance: { value: '52.22 ohm', tolerance: '0.005 ohm' } },
+    },
+    {
+      kind: 'independent',
+      about: 'the same plate with one face',
+      source: 'by hand: 100 ohm m / 4 * sqrt(pi / 0.36 m^2) = 73.85 ohm',
+      given: plate600('bs-7430-2011'),
+      expect: { resistance: { value: '73.85 ohm', tolerance: '0.005 ohm' } },
+    },
+    {
+      kind: 'memory',
+      about: 'grid of 70 m by 70 m with 1540 m of conductor: 2.78 ohm',
+      source: 'IEEE Std 80, Annex B.1 (from memory)',
+      given: grid70('1540 m'),
+      expect: { resistance: { value: '2.78 ohm', tolerance: '0.005 ohm' } },
+    },
+    {
+      kind: 'memory',
+      about: 'the same with 20 rods of 7.5 m: 2.75 ohm',
+      source: 'IEEE Std 80, Annex B.2 (from memory)',
+      given: grid70('1690 m'),
+      expect: { resistance: { value: '2.75 ohm', tolerance: '0.005 ohm' } },
+    },
+    {
+      kind: 'independent',
+      about: 'IS 3043 of 1987 lies above BS 7430 by 1 - ln 2 in the bracket',
+      source: 'by hand: 100 ohm m / (2 pi 3 m) * ln(4 * 3 m / 0.1 m) = 25.40 ohm',
+      given: pipe('is-3043-1987'),
+      expect: { resistance: { value: '25.40 ohm', tolerance: '0.005 ohm' } },
+    },
+    {
+      kind: 'memory',
+      about: 'the edition of 2018 agrees with BS 7430',
+      source: 'IS 3043:2018 (from memory): 100 ohm m / (2 pi 3 m) * (ln(8 * 3 m / 0.1 m) - 1) = 23.77 ohm',
+      given: pipe('is-3043-2018'),
+      expect: { resistance: { value: '23.77 ohm', tolerance: '0.005 ohm' } },
+    },
+    {
+      kind: 'independent',
+      about: 'strip of 30 m by 25 mm, 0.6 m deep, by BS 7430',
+      source:
+        'by hand, in the older form with Q = -1: 100 / (2 pi 30) * (ln(2 * 900 / (0.025 * 0.6)) - 1) = 5.674 ohm; 1.36 is e/2 rounded',
+      given: { kind: 'strip', resistivity: '100 ohm m', length: '30 m', width: '25 mm', depth: '0.6 m' },
+      expect: { resistance: { value: '5.674 ohm', tolerance: '0.001 ohm' } },
+    },
+    {
+      kind: 'independent',
+      about: 'ring of 20 m, conductor of 10 mm, 0.5 m deep',
+      source: 'by hand: 100 / (2 pi^2 20) * (ln(8 * 20 / 0.01) + ln(2 * 20 / 0.5)) = 3.562 ohm',
+      given: {
+        kind: 'ring',
+        method: 'ieee-142',
+        resistivity: '100 ohm m',
+        ring_diameter: '20 m',
+        diameter: '10 mm',
+        depth: '0.5 m',
+      },
+      expect: { resistance: { value: '3.562 ohm', tolerance: '0.0005 ohm' } },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'a plate far below the surface is the disc in unbounded soil: resistivity over eight radii',
+      source: 'disc of 1 m radius (square of sqrt(pi) m): 100 ohm m / (8 * 1 m) = 12.5 ohm',
+      given: {
+        kind: 'plate',
+        method: 'ieee-142',
+        resistivity: '100 ohm m',
+        length: '1.77245385 m',
+        width: '1772.45385 mm',
+        depth: '100 km',
+      },
+      expect: { resistance: { value: '12.5 ohm', tolerance: '0.0001 ohm' } },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'rods far from each other share the current equally',
+      source: '17.119 ohm / 9 = 1.9021 ohm',
+      given: { ...nineRods('bs-7430-2011'), spacing: '1000 km' },
+      expect: { resistance: { value: '1.9021 ohm', tolerance: '0.0001 ohm' } },
+    },
+  ],
+});
+
+function nineRods(method: string) {
+  const rod = { resistivity: '55 ohm m', length: '3 m', diameter: '25 mm' };
+  return { kind: 'rods-in-line', method, ...rod, count: '9', spacing: '10 m' };
+}
+
+function plate600(method: string) {
+  return { kind: 'plate', method, resistivity: '100 ohm m', length: '0.6 m', width: '600 mm' };
+}
+
+function pipe(method: string) {
+  return { kind: 'pipe', method, resistivity: '100 ohm m', length: '3 m', diameter: '100 mm' };
+}
+
+function grid70(total_length: string) {
+  const grid = { kind: 'grid', method: 'ieee-80', resistivity: '400 ohm m', area: '4900 m^2' };
+  return { ...grid, total_length, depth: '0.5 m' };
+}
