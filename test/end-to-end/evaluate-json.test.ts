@@ -1,0 +1,141 @@
+import { cpSync, readFileSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { expect, test } from 'vitest';
+import { runCommand } from '../support/run-command.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { noteWith, writeProject } from '../support/write-project.ts';
+
+const EXAMPLE = resolve(import.meta.dirname, '../../projects/hollow-wharf');
+const folder = temporaryFolder();
+
+interface Quantity {
+  readonly value: number | string | null;
+  readonly unit?: string;
+  readonly text: string;
+  readonly source?: string | null;
+}
+interface Block {
+  readonly id: string;
+  readonly given: Record<string, Quantity>;
+  readonly results: Record<string, Quantity>;
+  readonly checks: Record<
+    string,
+    { verdict: string; force: string; value: number | null; limit: number | null }
+  >;
+}
+interface Report {
+  readonly notes: readonly { path: string; blocks: readonly Block[] }[];
+  readonly diagnostics: readonly {
+    file: string;
+    line: number;
+    column: number;
+    severity: string;
+    code: string;
+    message: string;
+  }[];
+}
+
+async function report(path: string): Promise<Report> {
+  const { out } = await runCommand(['evaluate', '--json', path]);
+  return JSON.parse(out) as Report;
+}
+
+test('one object with the values of every block, at full precision in their units', async () => {
+  const { notes, diagnostics } = await report(EXAMPLE);
+  expect(diagnostics.filter((d) => d.severity === 'error')).toEqual([]);
+  const block = notes.flatMap((n) => n.blocks).find((b) => b.id === 'intake-as-found')!;
+  expect(block.given.line_lead).toMatchObject({
+    value: 0.6,
+    unit: 'm',
+    text: '0.6 m',
+    source: 'site survey, sheet 2',
+  });
+  expect(block.given.arrangement).toMatchObject({ value: 'common-earth', text: 'common-earth' });
+  // By hand: 0.6 m + 0.25 m + 14 m = 14.85 m; 33 kV + 14.85 m * 10 kV/m = 181.5 kV; 75 kV/181.5 kV = 0.41322.
+  expect(block.results.counted_length!.value).toBeCloseTo(14.85, 12);
+  expect(block.results.terminal_voltage).toMatchObject({ unit: 'kV', text: '182 kV' });
+  expect(block.results.terminal_voltage!.value).toBeCloseTo(181.5, 9);
+  expect(block.checks.withstand_margin).toMatchObject({
+    verdict: 'does not comply',
+    force: 'requirement',
+    limit: 1.15,
+  });
+  expect(block.checks.withstand_margin!.value).toBeCloseTo(75 / 181.5, 12);
+});
+
+test('words stand where there is no number, never NaN', async () => {
+  writeProject(folder, {
+    '001.md': noteWith(
+      'material: aluminium\nsection: 4 mm^2\nlpl: I\npermitted_rise: 100 K',
+      'conductor-heating',
+    ),
+  });
+  const { notes } = await report(folder);
+  expect(notes[0]!.blocks[0]!.results.temperature_rise).toMatchObject({ value: null, text: 'melts' });
+  expect(notes[0]!.blocks[0]!.checks.permitted_rise!.verdict).not.toBe('complies');
+});
+
+test('exactly one object also on errors, with place and code', async () => {
+  writeProject(folder, { '001.md': noteWith('arrangement: common-earth\nline_lead: 1.8 kV') });
+  const { status, out } = await runCommand(['evaluate', '--json', folder]);
+  expect(status).toBe(1);
+  const { notes, diagnostics } = JSON.parse(out) as Report;
+  expect(notes).toEqual([]);
+  expect(diagnostics).toContainEqual(
+    expect.objectContaining({
+      file: '001.md',
+      line: 16,
+      column: 14,
+      severity: 'error',
+      code: 'wrong-dimension',
+      message: "'line_lead' is a length; '1.8 kV' is a voltage",
+    }),
+  );
+});
+
+test('changing one lead length changes exactly what depends on it', async () => {
+  const copy = join(folder, 'copy');
+  cpSync(EXAMPLE, copy, { recursive: true });
+  const before = await report(copy);
+  const file = join(copy, '003-intake-arresters.md');
+  const text = readFileSync(file, 'utf8');
+  const changed = text.replace('bond_position: { value: 0.7 m', 'bond_position: { value: 0.8 m');
+  expect(changed).not.toBe(text);
+  writeFileSync(file, changed);
+  const after = await report(copy);
+  expect(differences(before, after)).toEqual([
+    'intake-distance.checks.withstand_margin',
+    'intake-distance.given.protection_level',
+    'intake-distance.results.protective_distance',
+    'intake-distance.results.protective_ratio',
+    'intake-distance.results.terminal_voltage',
+    'intake-proposed.checks.withstand_margin',
+    'intake-proposed.given.bond_position',
+    'intake-proposed.results.counted_length',
+    'intake-proposed.results.lead_drop',
+    'intake-proposed.results.protective_ratio',
+    'intake-proposed.results.steep_front_voltage',
+    'intake-proposed.results.terminal_voltage',
+    'intake-proposed.results.uncounted_length',
+  ]);
+});
+
+test('--require complies ends with 1 where a requirement is not met', async () => {
+  expect((await runCommand(['evaluate', EXAMPLE])).status).toBe(0);
+  expect((await runCommand(['evaluate', '--require', 'complies', EXAMPLE])).status).toBe(1);
+});
+
+function differences(a: Report, b: Report): string[] {
+  const blocks = (report: Report) =>
+    new Map(report.notes.flatMap((n) => n.blocks).map((block) => [block.id, block]));
+  const [before, after] = [blocks(a), blocks(b)];
+  return [...before]
+    .flatMap(([id, block]) =>
+      (['given', 'results', 'checks'] as const).flatMap((part) =>
+        Object.keys(block[part])
+          .filter((name) => JSON.stringify(block[part][name]) !== JSON.stringify(after.get(id)![part][name]))
+          .map((name) => `${id}.${part}.${name}`),
+      ),
+    )
+    .sort();
+}
