@@ -1,3 +1,5 @@
+import { evaluateCondition } from '../../formula/evaluate-formula.ts';
+import type { Formula } from '../../formula/formula.ts';
 import { withDefaults } from './apply-defaults.ts';
 import type { CompiledCalculation, CompiledStep } from './compiled.ts';
 import { type Computation, compute } from './compute.ts';
@@ -21,11 +23,40 @@ export function isUsed(given: string, used: ReadonlySet<string>): boolean {
   return [...used].some((name) => name === given || name.startsWith(`${given}.`));
 }
 
-/** Every name that a formula, check or condition of this evaluation looks at. */
-export function namesUsed(calculation: CompiledCalculation, state: Computation): Set<string> {
+/** Every name that a formula, check or condition could look at with the chosen options. */
+function namesUsed(calculation: CompiledCalculation, state: Computation): Set<string> {
+  return collectNames(calculation, state, (condition) => condition.names);
+}
+
+/** Every name that this evaluation really looked at: what stands behind a decided `and` or `or` was not asked. */
+export function namesAsked(calculation: CompiledCalculation, state: Computation): Set<string> {
+  return collectNames(calculation, state, (condition) => {
+    const asked = new Set<string>();
+    const values = new Map(state.values);
+    values.get = (name) => {
+      asked.add(name);
+      return state.values.get(name);
+    };
+    values.has = (name) => {
+      asked.add(name);
+      return state.values.has(name);
+    };
+    evaluateCondition(condition, values);
+    return [...asked];
+  });
+}
+
+function collectNames(
+  calculation: CompiledCalculation,
+  state: Computation,
+  namesOfCondition: (condition: Formula) => readonly string[],
+): Set<string> {
   const used = new Set<string>();
-  const add = (formula: { readonly names: readonly string[] } | undefined): void => {
-    for (const name of formula?.names ?? []) used.add(name);
+  const add = (condition: Formula | undefined): void => {
+    for (const name of condition ? namesOfCondition(condition) : []) used.add(name);
+  };
+  const addFormula = (formula: Formula): void => {
+    for (const name of formula.names) used.add(name);
   };
   for (const step of calculation.steps) {
     const variant = state.variants.get(step.name);
@@ -35,7 +66,8 @@ export function namesUsed(calculation: CompiledCalculation, state: Computation):
     if (step.work.kind === 'formula') for (const { when } of step.work.variants) add(when);
   }
   for (const check of calculation.checks) {
-    for (const formula of [check.value, check.limit, check.when]) add(formula);
+    for (const formula of [check.value, check.limit]) addFormula(formula);
+    add(check.when);
     for (const name of check.definition.needs ?? []) used.add(name);
     for (const { when } of [...check.forces, ...check.remedies]) add(when);
   }

@@ -3,13 +3,13 @@ import type { Quantity } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import type { CompiledGiven } from './compiled.ts';
 import type { EvaluatedGiven } from './evaluated.ts';
-import { isUsed, namesUsed } from './find-unused.ts';
+import { isUsed, namesAsked } from './find-unused.ts';
 import type { GivenInput } from './inputs.ts';
 import type { ShowContext } from './show-step.ts';
 
 /** The table of givens, in the order of the definition. A default that nothing here looks at is left out. */
 export function showGivens({ calculation, inputs, state }: ShowContext): EvaluatedGiven[] {
-  const used = namesUsed(calculation, state);
+  const used = namesAsked(calculation, state);
   return [...calculation.givens.values()].flatMap((given) => {
     const input = inputs.get(given.name);
     if (!input || (input.origin === 'default' && !isUsed(given.name, used))) return [];

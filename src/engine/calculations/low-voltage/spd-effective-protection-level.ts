@@ -286,7 +286,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       basis: wiringRule,
       variants: [
         {
-          when: 'disconnector_in_rule is not-counted',
+          when: 'disconnector_length > 0 m and disconnector_in_rule is not-counted',
           formula: 'lead_length - disconnector_length',
           note: 'the rule is taken to count conductors only, without the disconnector',
         },
