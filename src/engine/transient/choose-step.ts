@@ -5,6 +5,10 @@ const shareOfDelay = 1 / 2;
 const shareOfFront = 1 / 10;
 const shareOfDuration = 1 / 200;
 
+/** So many times the fewest steps are tried for whole numbers, and so many for a small rest. */
+const farthestSearch = 5;
+const nearSearch = 2;
+
 /** A distance from a whole number of steps that counts as none. */
 const negligibleRest = 1e-6;
 
@@ -23,16 +27,22 @@ export function chooseStep(elements: readonly SurgeElement[], duration: number):
   if (delays.length === 0) return longest;
   const shortestDelay = Math.min(...delays);
   const fewest = Math.ceil(shortestDelay / longest - negligibleRest);
+  return shortestDelay / countOfSteps(delays, shortestDelay, fewest);
+}
+
+/** Steps in the shortest delay: the fewest that make every delay whole, else those near the fewest that miss least. */
+function countOfSteps(delays: readonly number[], shortestDelay: number, fewest: number): number {
   let best = fewest;
   let least = Number.POSITIVE_INFINITY;
-  for (let count = fewest; count <= 2 * fewest; count++) {
+  for (let count = fewest; count <= farthestSearch * fewest; count++) {
     const rest = restOfDelays(delays, shortestDelay / count);
-    if (rest < least - negligibleRest) {
+    if (rest === 0) return count;
+    if (count <= nearSearch * fewest && rest < least - negligibleRest) {
       least = rest;
       best = count;
     }
   }
-  return shortestDelay / best;
+  return best;
 }
 
 /** By how much the delays miss whole numbers of steps, added up. */

@@ -72,7 +72,7 @@ export class PortSolver {
         law.evaluate(voltage);
         this.voltages[0] = voltage;
         this.corrections[0] = law.current - conductance * voltage;
-        return true;
+        return Number.isFinite(this.corrections[0]);
       }
       this.worstResidual = residual;
     }
