@@ -1,7 +1,7 @@
 import type { Reading } from '../diagnostics/problem.ts';
 import type { Formula, Node } from './formula.ts';
 import { attempt, fail } from './formula-fault.ts';
-import { isCondition, requireCondition, requireValue } from './node-kind.ts';
+import { requireCondition, requireValue } from './node-kind.ts';
 import { Parser } from './parser.ts';
 import { tokenise } from './tokenise.ts';
 
@@ -29,11 +29,6 @@ export function parseCondition(text: string): Reading<Formula> {
 /** The text of a part of a formula, as the author wrote it. */
 export function textOf(node: Node, formula: Formula): string {
   return formula.text.slice(node.span.start, node.span.end);
-}
-
-/** Whether a formula asks a question instead of giving a value. */
-export function isConditionFormula(formula: Formula): boolean {
-  return isCondition(formula.root);
 }
 
 function parse(text: string, example: string): Formula {

@@ -52,7 +52,7 @@ export const KEYWORDS: ReadonlySet<string> = new Set([
 /** Constants by name. */
 export const CONSTANTS: ReadonlyMap<string, number> = new Map([['pi', Math.PI]]);
 
-/** Whether a word may name a value: it is neither a keyword nor a constant. */
+/** Whether a word is a keyword or a constant, and so cannot name a value. */
 export function isReserved(word: string): boolean {
   return KEYWORDS.has(word) || CONSTANTS.has(word);
 }
