@@ -35,8 +35,9 @@ export async function loadProjects(paths: readonly string[]): Promise<ProjectTex
 async function notesOf(path: string, folder: string): Promise<string[]> {
   const absolute = resolve(path);
   if ((await stat(absolute)).isDirectory()) {
-    const names = (await readdir(folder))
-      .filter((name) => name.endsWith('.md') && name !== 'README.md')
+    const names = (await readdir(folder, { withFileTypes: true }))
+      .filter((entry) => !entry.isDirectory() && isNoteName(entry.name))
+      .map((entry) => entry.name)
       .sort();
     if (names.length === 0)
       throw new OutsideFailure('no-notes', `${path} holds no notes: no .md file lies in it`);
@@ -46,6 +47,11 @@ async function notesOf(path: string, folder: string): Promise<string[]> {
     throw new OutsideFailure('not-a-note', `${path} is not a note: notes are .md files`);
   }
   return [relative(folder, absolute).split(sep).join('/')];
+}
+
+/** Hidden files are what editors keep beside a note. */
+function isNoteName(name: string): boolean {
+  return name.endsWith('.md') && !name.startsWith('.') && name.toLowerCase() !== 'readme.md';
 }
 
 async function readTexts(folder: string, notes: readonly string[]): Promise<ProjectTexts> {

@@ -13,7 +13,7 @@ export const fileMessages = {
   }),
   'image-missing': (d: { address: string }): Wording => ({
     message: `the image '${d.address}' does not exist`,
-    hint: 'addresses count from the folder of project.yaml',
+    hint: 'addresses count from the folder of the note',
   }),
   'image-unreadable': (d: { address: string; reason: string }): Wording => ({
     message: `the image '${d.address}' cannot be used: ${d.reason}`,

@@ -1,0 +1,19 @@
+const WORDS: Readonly<Record<string, string>> = {
+  ENOENT: 'it does not exist',
+  EACCES: 'access is not permitted',
+  EPERM: 'access is not permitted',
+  EISDIR: 'it is a folder',
+  ENOTDIR: 'a part of its path is not a folder',
+  EEXIST: 'a file stands where a folder is needed',
+  ENOSPC: 'the disk is full',
+  EROFS: 'the disk is read-only',
+  EMFILE: 'too many files are open',
+  ELOOP: 'its symbolic links lead in a circle',
+  ENAMETOOLONG: 'its name is too long',
+};
+
+/** Why a file could not be read or written, in words that are the same on every machine. */
+export function wordFileError(error: unknown): string {
+  const code = (error as NodeJS.ErrnoException).code;
+  return (code !== undefined && WORDS[code]) || (code ?? 'the system gives no reason');
+}
