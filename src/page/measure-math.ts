@@ -2,7 +2,8 @@ import type { MathElement } from './read-mathml.ts';
 
 /**
  * Estimated widths of a typeset formula in em of its own size: of the whole on one line, and of its longest piece
- * between two places where it may break. Good to about one tenth; the page leaves that much room.
+ * between two places where it may break. Against the browser it was found at most 2 % too small, and up to a fifth too
+ * large.
  */
 export interface MathWidth {
   readonly whole: number;
@@ -12,6 +13,7 @@ export interface MathWidth {
 const SCRIPT = 0.7;
 const RELATION = 1.33;
 const BINARY = 1.22;
+const DOT = 0.73;
 const RELATIONS = new Set('=<>≤≥≠≈→∼⩽⩾');
 const BINARIES = new Set('+−±⋅·×');
 
@@ -56,14 +58,14 @@ function width(element: MathElement): number {
     case 'msub':
     case 'msup':
       return at(0) + SCRIPT * at(1) + 0.05;
+    // KaTeX's MathML does not tell whether the limits of a sum stand above and below it or beside it.
+    case 'munderover':
     case 'msubsup':
       return at(0) + SCRIPT * Math.max(at(1), at(2)) + 0.05;
     case 'munder':
       return Math.max(at(0), SCRIPT * at(1));
     case 'mover':
       return Math.max(at(0), SCRIPT * at(1));
-    case 'munderover':
-      return Math.max(at(0), SCRIPT * at(1), SCRIPT * at(2));
     case 'mfrac':
       return Math.max(at(0), at(1)) + 0.24;
     case 'msqrt':
@@ -94,6 +96,7 @@ function tableWidth(table: MathElement): number {
 function signWidth({ text, attributes }: MathElement): number {
   if (/^[\u2061-\u2064]?$/.test(text)) return 0;
   if (RELATIONS.has(text)) return RELATION;
+  if (text === '⋅' || text === '·') return DOT;
   if (BINARIES.has(text)) return BINARY;
   if (attributes.fence === 'true') return 0.6;
   if (text === '∑' || text === '∏') return 1.6;

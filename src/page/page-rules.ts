@@ -23,7 +23,8 @@ const LONGEST_PROJECT = 70;
 export function pageRules(pageSize: keyof typeof SIZES, words: RunningWords): string {
   const { size, margin, height } = SIZES[pageSize];
   const project = shortenWords(words.project, LONGEST_PROJECT);
-  const mark = words.mark === '' ? 'none' : cssString(words.mark.toUpperCase());
+  // An empty box still draws its part of the line.
+  const mark = cssString(words.mark.toUpperCase());
   return `
 :root { --page-height: ${height}; }
 @page {

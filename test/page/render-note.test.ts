@@ -116,7 +116,7 @@ test('a draft is marked by drawn letters and in the foot of every page, a signed
   expect(text).not.toMatch(/\bDRAFT\b/);
   const signed = renderNote(INTAKE_NOTE, INTAKE_PROJECT, { ...OPTIONS_WITH_IMAGES, mark: 'none' });
   expect(signed.html).not.toContain('class="mark"');
-  expect(signed.html).toContain('@bottom-center { content: none;');
+  expect(signed.html).toContain('@bottom-center { content: "";');
 });
 
 test('the summary counts requirements and recommendations apart and gives margins on the safe side', () => {
