@@ -136,6 +136,28 @@ describe('a finished PDF', () => {
     expect(Buffer.compare(later, finished)).not.toBe(0);
   });
 
+  it('does not depend on how the browser numbered, dated and sorted things', async () => {
+    // The browser writes ids and dates plainly and with a fixed length: they can be replaced in place.
+    const text = Buffer.from(printed).toString('latin1');
+    const other = text
+      .replaceAll(/node\d{8}/g, 'node00000999')
+      .replaceAll(/\(D:\d{14}/g, '(D:19991231235959');
+    expect(other).not.toBe(text);
+    expect(other).toHaveLength(text.length);
+    const fromOther = (await finishPdf(Buffer.from(other, 'latin1'), REQUEST)).pdf;
+    expect(Buffer.compare(fromOther, finished)).toBe(0);
+
+    const withDestinations = async (names: readonly string[]): Promise<Uint8Array> => {
+      const document = await PDFDocument.load(printed, { updateMetadata: false });
+      const target = document.context.obj([document.getPage(0).ref, 'XYZ', 0, 0, 0]);
+      const entries = Object.fromEntries(names.map((name) => [name, target]));
+      document.catalog.set(PDFName.of('Dests'), document.context.obj(entries));
+      return (await finishPdf(await document.save({ useObjectStreams: false }), REQUEST)).pdf;
+    };
+    const sorted = await withDestinations(['a', 'b', 'two']);
+    expect(Buffer.compare(await withDestinations(['two', 'b', 'a']), sorted)).toBe(0);
+  });
+
   it('holds no trace of the ids and the dates of the browser', async () => {
     const document = await PDFDocument.load(finished, { updateMetadata: false });
     const objects = document.context.enumerateIndirectObjects().map(([, object]) => object.toString());
