@@ -22,12 +22,12 @@ export function printResult(result: ResultValue | undefined): string {
   }
 }
 
-/** The value of a given, one line for each row of a table, with what its author said of a voltage. */
+/** The value of a given with what its author said of a voltage, its range below it; one line for each row of a table. */
 export function printGiven(given: EvaluatedGiven): readonly string[] {
   const { value, print, range } = given;
   if (value.type === 'rows') return print.split('; ');
   const kind = value.type === 'quantity' ? wordKind(value.quantity) : '';
-  return [`${print}${kind}${range ? ` (${range.print})` : ''}`];
+  return [`${print}${kind}`, ...(range ? [`(${range.print})`] : [])];
 }
 
 function wordKind({ kind }: Quantity): string {
