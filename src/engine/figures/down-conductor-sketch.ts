@@ -23,7 +23,10 @@ const DIMENSION_X = 720;
 const LEAST = 76;
 const USUAL_HEIGHT = 620;
 
-/** A down conductor on its wall, section by section, with the voltage at each joint. Lengths in proportion, as far as labels permit. */
+/**
+ * A down conductor on its wall, section by section, with the voltage at each joint. Lengths are in proportion as far as
+ * their labels find room.
+ */
 export function drawDownConductor(definition: DownConductorDefinition): string {
   const { sections, voltages } = definition;
   const stretch = Math.max(USUAL_HEIGHT, LEAST * sections.length);
@@ -47,6 +50,7 @@ export function drawDownConductor(definition: DownConductorDefinition): string {
         vertical: 'middle',
         size: SMALL_SIZE,
       }),
+      text(point(DIMENSION_X + 16, ground.y + 84), 'not to scale', { vertical: 'middle', size: SMALL_SIZE }),
       drawCurrent(top, definition.current),
       ...joints.map((joint, index) => drawJoint(joint, voltages[index] ?? '')),
       ...sections.map((section, index) => drawSection(joints[index]!, joints[index + 1]!, section)),

@@ -19,14 +19,19 @@ export interface RodsInLineDefinition {
 
 const MOST_DRAWN = 6;
 /** On paper: the longest and the shortest rod, and the spacing between its bounds. */
-const ROD = { longest: 460, shortest: 150 } as const;
+const ROD = { longest: 460, shortest: 200 } as const;
 const SPACING = { widest: 420, narrowest: 110 } as const;
 /** Leaves room in the column for labels of ordinary length on both sides. */
 const WIDEST_ROW = 1020;
 const ROD_WIDTH = 12;
 const LINE_ABOVE = 36;
 
-/** A rod, or several in a line, driven into the soil. Length and spacing keep their proportion as far as both stay legible. */
+/**
+ * A rod, or several in a line, driven into the soil. Length and spacing keep their proportion as far as both stay
+ * legible; of more than six rods the first five and the last are drawn.
+ *
+ * @throws {RangeError} where the count is no whole number from 1, or a length is negative or not finite
+ */
 export function drawRodsInLine(definition: RodsInLineDefinition): string {
   const { count, length, spacing } = definition;
   if (!(Number.isInteger(count) && count >= 1)) throw new RangeError(`a sketch cannot show ${count} rods`);
@@ -48,6 +53,7 @@ export function drawRodsInLine(definition: RodsInLineDefinition): string {
         ? [dimension(point(0, -LINE_ABOVE), point(gap, -LINE_ABOVE), spacing.shown, { offset: 46 })]
         : []),
       drawDiameter(last, size.length, definition.diameter.shown),
+      text(point(last + 40, size.length + 34), 'not to scale', { size: SMALL_SIZE }),
       text(point(last + 40, size.length * 0.42), definition.resistivity, { size: SMALL_SIZE }),
       text(point(last + 40, size.length * 0.42 + 36), definition.resistance ?? '', { size: SMALL_SIZE }),
       ...(broken

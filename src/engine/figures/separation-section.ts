@@ -107,6 +107,7 @@ function drawBonding({ bonding }: SeparationSectionDefinition, y: number): Mark 
     dot(point(CONDUCTOR_X, y), 9),
     dot(point((INSTALLATION.left + INSTALLATION.right) / 2, y), 9),
     earthSymbol(point(CONDUCTOR_X, y + 7)),
+    text(point(INSTALLATION.right + 80, y + 50), 'not to scale', { vertical: 'middle', size: SMALL_SIZE }),
     text(point(INSTALLATION.right + 80, y), bonding ?? 'bonding level', {
       vertical: 'middle',
       size: SMALL_SIZE,

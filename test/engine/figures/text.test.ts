@@ -62,6 +62,8 @@ const FONT_WIDTHS: readonly (readonly [string, 'regular' | 'semibold', number])[
   ['Straße über dem Fluß', 'regular', 9084],
   ['1.2 µH/m, 1320 kV', 'regular', 7483],
   ['THIS CASE', 'regular', 4361],
+  ['bdhnopqu', 'regular', 4395],
+  ['bdhnopqu', 'semibold', 4478],
   ['Voltage at the transformer in kV (peak, phase to earth)', 'semibold', 23279],
   ['permitted 82.6 kV', 'semibold', 7614],
 ];
