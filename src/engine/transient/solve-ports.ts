@@ -4,7 +4,7 @@ import type { CurrentLaw } from './element.ts';
 const voltageTolerance = 1e-9;
 /** A correction below this share is taken whole: nearer than that rounding decides what looks closer. */
 const trustedShare = 1e-6;
-const iterationLimit = 200;
+const iterationLimit = 500;
 /** How often a correction is halved before it is taken as it is. */
 const halvingLimit = 30;
 
@@ -58,6 +58,7 @@ export class PortSolver {
     let lower = low;
     let upper = high;
     let voltage = Math.min(Math.max(this.voltages[0]!, lower), upper);
+    let changeBefore = Number.POSITIVE_INFINITY;
     for (this.iterations = 1; this.iterations <= iterationLimit; this.iterations++) {
       law.evaluate(voltage);
       const correction = law.current - conductance * voltage;
@@ -65,8 +66,11 @@ export class PortSolver {
       if (residual > 0) upper = voltage;
       else lower = voltage;
       let next = voltage - residual / (1 + impedance * (law.slope - conductance));
-      if (!(next >= lower && next <= upper)) next = middleOf(lower, upper);
+      // A steep law makes Newton's steps from above short and all alike: halving the bounds is faster then.
+      const isSlow = Math.abs(next - voltage) > 0.5 * changeBefore;
+      if (isSlow || !(next >= lower && next <= upper)) next = middleOf(lower, upper);
       const change = Math.abs(next - voltage);
+      changeBefore = change;
       voltage = next;
       if (change <= voltageTolerance * (Math.abs(voltage) + law.referenceVoltage)) {
         law.evaluate(voltage);
