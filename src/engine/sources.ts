@@ -202,6 +202,98 @@ export const SOURCES = {
     edition: '2013',
     kind: 'standard',
   },
+  'naidu-kamaraju': {
+    designation: 'Naidu, Kamaraju',
+    title: 'High Voltage Engineering',
+    edition: 'edition not stated',
+    kind: 'handbook',
+  },
+  ray: {
+    designation: 'Ray',
+    title: 'Electrical Power Systems: Concepts, Theory and Practice',
+    edition: 'edition not stated',
+    kind: 'handbook',
+  },
+  gonen: {
+    designation: 'Gönen',
+    title: 'Electric Power Transmission System Engineering',
+    edition: 'edition not stated',
+    kind: 'handbook',
+  },
+  'power-system-transients': {
+    designation: 'Power System Transients, collection of solved problems',
+    title: 'Problems on surges and arresters, pp. 30-51',
+    edition: 'edition not stated',
+    kind: 'handbook',
+  },
+  'ieee-c62-22-2009': {
+    designation: 'IEEE Std C62.22-2009',
+    title: 'Guide for the application of metal-oxide surge arresters for alternating-current systems',
+    edition: '2009',
+    kind: 'standard',
+  },
+  'iec-60071-1-2006': {
+    designation: 'IEC 60071-1:2006',
+    title: 'Insulation co-ordination - Part 1: Definitions, principles and rules',
+    edition: '2006',
+    kind: 'standard',
+    supersededBy: 'IEC 60071-1:2019',
+  },
+  'iec-60099-4-2009': {
+    designation: 'IEC 60099-4:2009',
+    title: 'Surge arresters - Part 4: Metal-oxide surge arresters without gaps for a.c. systems',
+    edition: '2009',
+    kind: 'standard',
+    supersededBy: 'IEC 60099-4:2014',
+  },
+  'iec-ts-60815-1-2008': {
+    designation: 'IEC TS 60815-1:2008',
+    title:
+      'Selection and dimensioning of high-voltage insulators intended for use in polluted conditions - Part 1',
+    edition: '2008',
+    kind: 'standard',
+  },
+  'iec-60815-1986': {
+    designation: 'IEC 60815:1986',
+    title: 'Guide for the selection of insulators in respect of polluted conditions',
+    edition: '1986',
+    kind: 'standard',
+    supersededBy: 'IEC TS 60815-1:2008',
+  },
+  'iec-62271-1-2007': {
+    designation: 'IEC 62271-1:2007',
+    title: 'High-voltage switchgear and controlgear - Part 1: Common specifications',
+    edition: '2007',
+    kind: 'standard',
+    supersededBy: 'IEC 62271-1:2017',
+  },
+  'is-4004': {
+    designation: 'IS 4004',
+    title: 'Application guide for surge arresters',
+    edition: 'edition not stated',
+    kind: 'standard',
+  },
+  'ieee-80-1986': {
+    designation: 'IEEE Std 80-1986',
+    title: 'Guide for safety in AC substation grounding',
+    edition: '1986',
+    kind: 'standard',
+    supersededBy: 'IEEE Std 80-2013',
+  },
+  'en-50522-2010': {
+    designation: 'EN 50522:2010',
+    title: 'Earthing of power installations exceeding 1 kV a.c.',
+    edition: '2010',
+    kind: 'standard',
+    supersededBy: 'EN 50522:2022',
+  },
+  'iec-62305-3-2006': {
+    designation: 'IEC 62305-3:2006',
+    title: 'Protection against lightning - Part 3: Physical damage to structures and life hazard',
+    edition: '2006',
+    kind: 'standard',
+    supersededBy: 'IEC 62305-3:2010',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

@@ -4,6 +4,7 @@ import { conductorCalculations } from './conductor/index.ts';
 import { earthingCalculations } from './earthing/index.ts';
 import { lowVoltageCalculations } from './low-voltage/index.ts';
 import { structureCalculations } from './structure/index.ts';
+import { travellingWaveCalculations } from './travelling-wave/index.ts';
 
 /** The calculations of one domain, in the order in which the handbook lists them. */
 export interface Domain {
@@ -16,6 +17,7 @@ export interface Domain {
 export const DOMAINS: readonly Domain[] = [
   { name: 'low-voltage', title: 'Low-voltage surge protection', calculations: lowVoltageCalculations },
   { name: 'arrester', title: 'Arresters', calculations: arresterCalculations },
+  { name: 'travelling-wave', title: 'Travelling waves', calculations: travellingWaveCalculations },
   { name: 'structure', title: 'Structures', calculations: structureCalculations },
   { name: 'conductor', title: 'Conductors', calculations: conductorCalculations },
   { name: 'earthing', title: 'Earthing', calculations: earthingCalculations },

@@ -1,0 +1,5 @@
+import type { CompiledCalculation } from '../../definition/compiled.ts';
+import { lineConstants } from './line-constants.ts';
+import { waveJunction } from './wave-junction.ts';
+
+export const travellingWaveCalculations: readonly CompiledCalculation[] = [waveJunction, lineConstants];
