@@ -2,6 +2,7 @@ import { type Problem, problem } from '../../diagnostics/problem.ts';
 import { evaluateCondition, evaluateFormula } from '../../formula/evaluate-formula.ts';
 import type { Formula, FormulaValue } from '../../formula/formula.ts';
 import { toSi } from '../../quantity/quantity.ts';
+import { wordBasis } from './basis.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
 import type { SolverValues } from './definition.ts';
 
@@ -220,6 +221,14 @@ function supply(
   if (step.work.kind !== 'solver') return undefined;
   const result = step.work.step.solve(solverValues(state.values));
   if (typeof result === 'object' && 'choice' in result) return result.choice;
+  if (typeof result === 'object' && 'refused' in result) {
+    const basis = wordBasis(step.definition.basis);
+    state.faults.push({
+      step: step.name,
+      problem: problem('outside-validity', { text: result.refused, basis }),
+    });
+    return undefined;
+  }
   if (typeof result === 'number' && !Number.isFinite(result)) {
     state.faults.push({
       step: step.name,

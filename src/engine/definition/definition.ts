@@ -125,12 +125,16 @@ export interface SolverValues {
   has(name: string): boolean;
 }
 
-/** What a solver step gives back: an SI number, or the words where there is none. */
+/**
+ * What a solver step gives back: an SI number, or the words where there is none; `refused` where its values are such
+ * that the method does not hold, with the reason: that is an error.
+ */
 export type SolverResult =
   | number
   | readonly number[]
   | { readonly words: string }
-  | { readonly choice: string };
+  | { readonly choice: string }
+  | { readonly refused: string };
 
 /** A value that a numerical method supplies, where no closed formula does. Pure; same values, same result. */
 export interface SolverStep extends StepBase {
@@ -240,7 +244,7 @@ export interface CalculationDefinition {
   readonly validity?: readonly ValidityDefinition[];
   readonly cautions?: Readonly<Record<string, CautionDefinition>>;
   readonly limiting?: readonly LimitingDefinition[];
-  /** SVG text, drawn to the block's own values. */
-  readonly figure?: { readonly caption: string; readonly draw: (view: FigureView) => string };
+  /** SVG text, drawn to the block's own values; undefined where this case has no figure. */
+  readonly figure?: { readonly caption: string; readonly draw: (view: FigureView) => string | undefined };
   readonly evidence: readonly Evidence[];
 }

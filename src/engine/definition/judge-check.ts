@@ -109,14 +109,19 @@ export function displayJudged(
   limit: number,
   unit: CompiledCheck['unit'],
   least = USUAL_DIGITS,
+  directions: { readonly value?: 'down' | 'up'; readonly limit?: 'down' | 'up' } = {},
 ): { value: Displayed; limit: Displayed; digits: number } {
   for (let digits = least; ; digits++) {
-    const v = displaySi(value, unit, { digits });
-    const l = displaySi(limit, unit, { digits });
+    const v = displaySi(value, unit, { digits, ...towards(directions.value) });
+    const l = displaySi(limit, unit, { digits, ...towards(directions.limit) });
     if (digits >= MOST_DIGITS || Math.sign(compare(value, limit)) === Math.sign(v.value - l.value)) {
       return { value: v, limit: l, digits };
     }
   }
+}
+
+function towards(direction: 'down' | 'up' | undefined) {
+  return direction ? { direction } : {};
 }
 
 const MOST_DIGITS = 12;

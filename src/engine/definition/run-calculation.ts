@@ -1,13 +1,13 @@
 import { type Problem, problem } from '../../diagnostics/problem.ts';
 import { evaluateCondition } from '../../formula/evaluate-formula.ts';
-import type { FormulaValue } from '../../formula/formula.ts';
+import type { Formula, FormulaValue } from '../../formula/formula.ts';
 import { typesetFormula } from '../../formula/typeset-formula.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import { PURE_UNIT } from '../../quantity/unit.ts';
 import { withDefaults } from './apply-defaults.ts';
 import { wordBasis } from './basis.ts';
-import type { CompiledCalculation } from './compiled.ts';
+import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import { type Computation, type ComputeFault, compute, decide, solverValues } from './compute.ts';
 import type { GivenDefinition, RowsGiven } from './definition.ts';
 import type {
@@ -54,6 +54,7 @@ export function runCalculation(calculation: CompiledCalculation, written: Inputs
   const checks = judgements.map((judgement) => showCheck(context, judgement, steps));
   const view = figureView(context, steps, checks);
   const figure = calculation.definition.figure;
+  const svg = figure?.draw(view);
   return {
     ok: true,
     values: state.values,
@@ -66,7 +67,7 @@ export function runCalculation(calculation: CompiledCalculation, written: Inputs
       checks,
       limiting: showLimiting(context),
       cautions: [...usualRangeCautions(context), ...validity.cautions, ...stateCautions(context, view)],
-      ...(figure ? { figure: { caption: figure.caption, svg: figure.draw(view) } } : {}),
+      ...(figure && svg !== undefined ? { figure: { caption: figure.caption, svg } } : {}),
     },
   };
 }
@@ -125,7 +126,9 @@ function showCheck(
   const countsThings = unit === PURE_UNIT && Number.isInteger(value) && Number.isInteger(limit);
   const ownDigits = countsThings ? 1 : Math.max(USUAL_DIGITS, ...digitsOfOperands(judgement, steps));
   const both =
-    value !== undefined && limit !== undefined ? displayJudged(value, limit, unit, ownDigits) : undefined;
+    value !== undefined && limit !== undefined
+      ? displayJudged(value, limit, unit, ownDigits, directionsOf(context, check))
+      : undefined;
   const result = (si: number | undefined, shown = both?.value): ResultValue | undefined =>
     si === undefined
       ? undefined
@@ -147,6 +150,16 @@ function showCheck(
     remedies: isMet(verdict) === false ? remediesOf(context, judgement) : [],
     ...(overRange ? { overRange } : {}),
   };
+}
+
+/** What a step rounds to its safe side reads the same in its check. */
+function directionsOf({ calculation }: ShowContext, check: CompiledCheck) {
+  const directionOf = ({ root }: Formula) =>
+    root.type === 'name'
+      ? calculation.steps.find((step) => step.name === root.name)?.definition.rounded
+      : undefined;
+  const [value, limit] = [directionOf(check.value), directionOf(check.limit)];
+  return { ...(value ? { value } : {}), ...(limit ? { limit } : {}) };
 }
 
 function digitsOfOperands({ check }: Judgement, steps: readonly EvaluatedStep[]): number[] {

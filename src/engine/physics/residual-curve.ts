@@ -1,3 +1,5 @@
+import { interpolateLogarithmic } from './interpolate-log.ts';
+
 /** A point of a characteristic: peak current (A) and residual voltage (V). */
 export interface ResidualPoint {
   readonly current: number;
@@ -14,15 +16,8 @@ export function residualByExponent(point: ResidualPoint, exponent: number): (cur
  * extrapolated.
  */
 export function residualByTable(points: readonly ResidualPoint[]): (current: number) => number {
-  const ordered = [...points].sort((one, other) => one.current - other.current);
-  return (current) => {
-    const above = ordered.findIndex((point) => point.current >= current);
-    if (above < 0) return Number.NaN;
-    const high = ordered[above]!;
-    if (high.current === current) return high.voltage;
-    const low = ordered[above - 1];
-    if (!low) return Number.NaN;
-    const share = Math.log(current / low.current) / Math.log(high.current / low.current);
-    return low.voltage * (high.voltage / low.voltage) ** share;
-  };
+  const ordered = points
+    .map(({ current, voltage }) => [current, voltage] as const)
+    .sort(([one], [other]) => one - other);
+  return (current) => interpolateLogarithmic(ordered, current);
 }

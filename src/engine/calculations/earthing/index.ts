@@ -1,4 +1,16 @@
 import type { CompiledCalculation } from '../../definition/compiled.ts';
 import { earthElectrode } from './earth-electrode.ts';
+import { earthGrid } from './earth-grid.ts';
+import { electrodeLength } from './electrode-length.ts';
+import { impulseEarthResistance } from './impulse-earth-resistance.ts';
+import { touchAndStepLimits } from './touch-and-step-limits.ts';
+import { touchAndStepPrecautions } from './touch-and-step-precautions.ts';
 
-export const earthingCalculations: readonly CompiledCalculation[] = [earthElectrode];
+export const earthingCalculations: readonly CompiledCalculation[] = [
+  earthElectrode,
+  electrodeLength,
+  impulseEarthResistance,
+  touchAndStepLimits,
+  earthGrid,
+  touchAndStepPrecautions,
+];

@@ -1,0 +1,487 @@
+import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { Evidence, QuantityGiven } from '../../definition/definition.ts';
+
+const sverak = recall('ieee-80-2013', '14.2, equation 57');
+const mesh = recall('ieee-80-2013', '16.5.1, mesh voltage');
+const step = recall('ieee-80-2013', '16.5.2, step voltage');
+const edition1986 = cite('ieee-80-1986', 'irregularity factor and length, as used in a handbook example');
+
+const sizeGiven = (symbol: string, meaning: string): QuantityGiven => ({
+  type: 'quantity',
+  symbol,
+  meaning,
+  unit: 'm',
+  permitted: { above: '0 m' },
+});
+
+const countGiven = (symbol: string, meaning: string): QuantityGiven => ({
+  type: 'quantity',
+  symbol,
+  meaning,
+  unit: '1',
+  whole: true,
+  permitted: { from: '2', to: '100' },
+});
+
+/** Resistance, potential rise, mesh and step voltage of a rectangular earth grid by IEEE Std 80. */
+export const earthGrid = defineCalculation({
+  name: 'earth-grid',
+  title: 'Earth grid of a substation',
+  purpose:
+    'Finds the resistance of a rectangular earth grid in uniform soil, its potential rise at the current that it ' +
+    'carries, and the mesh and step voltages that occur, by the equations of IEEE Std 80 in the edition that is chosen.',
+  givens: {
+    method: {
+      type: 'choice',
+      symbol: '\\text{method}',
+      meaning: 'edition of IEEE Std 80',
+      options: {
+        'ieee-80-2013': 'IEEE Std 80-2013 (and 2000)',
+        'ieee-80-1986': 'IEEE Std 80-1986: other irregularity factor and effective length',
+      },
+      default: { value: 'ieee-80-2013', basis: mesh },
+    },
+    resistivity: {
+      type: 'quantity',
+      symbol: '\\rho',
+      meaning: 'resistivity of the soil',
+      unit: 'ohm m',
+      permitted: { above: '0 ohm m' },
+    },
+    current: {
+      type: 'quantity',
+      symbol: 'I_\\mathrm{G}',
+      meaning: 'current from the grid into the soil',
+      unit: 'A',
+      voltage: { measure: 'rms' },
+      permitted: { above: '0 A' },
+    },
+    length: sizeGiven('L_\\mathrm{x}', 'length of the grid'),
+    width: sizeGiven('L_\\mathrm{y}', 'width of the grid'),
+    conductors_along: countGiven('n_\\mathrm{x}', 'number of conductors that run along the length'),
+    conductors_across: countGiven('n_\\mathrm{y}', 'number of conductors that run across it'),
+    depth: {
+      type: 'quantity',
+      symbol: 'h',
+      meaning: 'depth of burial',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+    conductor_diameter: {
+      type: 'quantity',
+      symbol: 'd',
+      meaning: 'diameter of the grid conductors',
+      unit: 'm',
+      permitted: { above: '0 m' },
+      usual: { to: '0.05 m', because: 'grid conductors are some millimetres to centimetres thick' },
+    },
+    rods: {
+      type: 'quantity',
+      symbol: 'n_\\mathrm{R}',
+      meaning: 'number of rods',
+      unit: '1',
+      whole: true,
+      permitted: { from: '0' },
+      default: { value: '0', basis: commonPractice('a grid without rods') },
+    },
+    rod_length: sizeGiven('L_\\mathrm{r}', 'length of each rod'),
+    rod_places: {
+      type: 'choice',
+      symbol: '\\text{rods}',
+      meaning: 'where the rods stand',
+      options: {
+        perimeter: 'along the perimeter or at the corners',
+        inside: 'few and inside the grid only',
+      },
+      default: { value: 'perimeter', basis: commonPractice('rods stand where they help most') },
+    },
+    touch_limit: {
+      type: 'quantity',
+      symbol: 'E_\\mathrm{touch}',
+      meaning: 'touch voltage that can be stood',
+      unit: 'V',
+      voltage: { measure: 'rms' },
+      permitted: { above: '0 V' },
+    },
+    step_limit: {
+      type: 'quantity',
+      symbol: 'E_\\mathrm{step}',
+      meaning: 'step voltage that can be stood',
+      unit: 'V',
+      voltage: { measure: 'rms' },
+      permitted: { above: '0 V' },
+    },
+  },
+  steps: {
+    area: {
+      symbol: 'A',
+      meaning: 'area of the grid',
+      unit: 'm^2',
+      basis: derivation('a rectangle'),
+      formula: 'length * width',
+    },
+    conductor_length: {
+      symbol: 'L_\\mathrm{C}',
+      meaning: 'length of all horizontal conductors',
+      unit: 'm',
+      basis: derivation('conductors along and across the rectangle'),
+      formula: 'conductors_along * length + conductors_across * width',
+    },
+    total_rod_length: {
+      symbol: 'L_\\mathrm{R}',
+      meaning: 'length of all rods',
+      unit: 'm',
+      basis: derivation('number times length'),
+      variants: [
+        { when: 'rods > 0', formula: 'rods * rod_length' },
+        { formula: '0 m', note: 'no rods' },
+      ],
+    },
+    mesh_spacing: {
+      symbol: 'D',
+      meaning: 'distance between parallel conductors, the larger of the two directions',
+      unit: 'm',
+      basis: mesh,
+      formula: 'max(width / (conductors_along - 1), length / (conductors_across - 1))',
+      note: 'the larger one gives the higher mesh voltage',
+    },
+    step_spacing: {
+      symbol: "D'",
+      meaning: 'distance between parallel conductors, the smaller of the two directions',
+      unit: 'm',
+      basis: step,
+      formula: 'min(width / (conductors_along - 1), length / (conductors_across - 1))',
+      note: 'the smaller one gives the higher step voltage',
+    },
+    effective_number: {
+      symbol: 'n',
+      meaning: 'number of parallel conductors of the equivalent square grid',
+      unit: '1',
+      digits: 3,
+      basis: mesh,
+      variants: [
+        {
+          when: 'method is ieee-80-1986',
+          formula: 'sqrt(conductors_along * conductors_across)',
+          basis: recall('ieee-80-1986', 'equivalent number of parallel conductors'),
+        },
+        {
+          formula:
+            '2 * conductor_length / (2 * (length + width)) * sqrt(2 * (length + width) / (4 * sqrt(area)))',
+          note: 'na nb; nc and nd are 1 for a rectangle',
+        },
+      ],
+    },
+    irregularity_factor: {
+      symbol: 'K_\\mathrm{i}',
+      meaning: 'factor of irregularity',
+      unit: '1',
+      digits: 4,
+      basis: mesh,
+      variants: [
+        {
+          when: 'method is ieee-80-1986',
+          formula: '0.656 + 0.172 * effective_number',
+          basis: edition1986,
+        },
+        { formula: '0.644 + 0.148 * effective_number' },
+      ],
+    },
+    inner_factor: {
+      symbol: 'K_\\mathrm{ii}',
+      meaning: 'factor that corrects the inner conductors on the corner mesh',
+      unit: '1',
+      basis: mesh,
+      variants: [
+        { when: 'rods > 0 and rod_places is perimeter', formula: '1', note: 'rods along the perimeter' },
+        {
+          formula: '1 / (2 * effective_number)^(2 / effective_number)',
+          note: 'no rods, or few inside only',
+        },
+      ],
+    },
+    depth_factor: {
+      symbol: 'K_\\mathrm{h}',
+      meaning: 'factor of the depth of burial',
+      unit: '1',
+      digits: 4,
+      basis: mesh,
+      formula: 'sqrt(1 + depth / 1 m)',
+      note: 'the reference depth is 1 m',
+    },
+    mesh_factor: {
+      symbol: 'K_\\mathrm{m}',
+      meaning: 'geometrical factor of the mesh voltage',
+      unit: '1',
+      basis: mesh,
+      formula:
+        '1 / (2 * pi) * (ln(mesh_spacing^2 / (16 * depth * conductor_diameter) + (mesh_spacing + 2 * depth)^2 / (8 * mesh_spacing * conductor_diameter) - depth / (4 * conductor_diameter)) + inner_factor / depth_factor * ln(8 / (pi * (2 * effective_number - 1))))',
+    },
+    step_factor: {
+      symbol: 'K_\\mathrm{s}',
+      meaning: 'geometrical factor of the step voltage',
+      unit: '1/m',
+      basis: step,
+      formula:
+        '1 / pi * (1 / (2 * depth) + 1 / (step_spacing + depth) + 1 / step_spacing * (1 - 0.5^(effective_number - 2)))',
+    },
+    mesh_length: {
+      symbol: 'L_\\mathrm{M}',
+      meaning: 'effective length for the mesh voltage',
+      unit: 'm',
+      basis: mesh,
+      variants: [
+        {
+          when: 'method is ieee-80-1986 and rods > 0 and rod_places is perimeter',
+          formula: 'conductor_length + 1.15 * total_rod_length',
+          basis: edition1986,
+        },
+        {
+          when: 'not method is ieee-80-1986 and rods > 0 and rod_places is perimeter',
+          formula:
+            'conductor_length + (1.55 + 1.22 * rod_length / sqrt(length^2 + width^2)) * total_rod_length',
+        },
+        { formula: 'conductor_length + total_rod_length' },
+      ],
+    },
+    step_length: {
+      symbol: 'L_\\mathrm{S}',
+      meaning: 'effective length for the step voltage',
+      unit: 'm',
+      basis: step,
+      variants: [
+        {
+          when: 'method is ieee-80-1986',
+          formula: 'mesh_length',
+          basis: recall('ieee-80-1986', 'step voltage over the same length'),
+        },
+        { formula: '0.75 * conductor_length + 0.85 * total_rod_length' },
+      ],
+    },
+    grid_resistance: {
+      symbol: 'R_\\mathrm{g}',
+      meaning: 'resistance of the grid against remote earth',
+      unit: 'ohm',
+      basis: sverak,
+      formula:
+        'resistivity * (1 / (conductor_length + total_rod_length) + 1 / sqrt(20 * area) * (1 + 1 / (1 + depth * sqrt(20 / area))))',
+    },
+    potential_rise: {
+      symbol: 'V_\\mathrm{GPR}',
+      meaning: 'potential rise of the grid',
+      unit: 'V',
+      voltage: { measure: 'rms' },
+      basis: derivation('current times resistance'),
+      formula: 'current * grid_resistance',
+    },
+    mesh_voltage: {
+      symbol: 'E_\\mathrm{m}',
+      meaning: 'mesh voltage: highest touch voltage within a mesh',
+      unit: 'V',
+      voltage: { measure: 'rms' },
+      basis: mesh,
+      formula: 'resistivity * current * mesh_factor * irregularity_factor / mesh_length',
+    },
+    step_voltage: {
+      symbol: 'E_\\mathrm{s}',
+      meaning: 'highest step voltage',
+      unit: 'V',
+      voltage: { measure: 'rms' },
+      basis: step,
+      formula: '1 m * resistivity * current * step_factor * irregularity_factor / step_length',
+      note: 'over a step of 1 m, which the standard leaves unsaid',
+    },
+  },
+  checks: {
+    mesh_voltage: {
+      criterion: 'Mesh voltage within the touch voltage that can be stood',
+      value: 'mesh_voltage',
+      relation: '<=',
+      limit: 'touch_limit',
+      force: 'requirement',
+      basis: mesh,
+      remedies: [
+        'Lay the conductors closer, above all at the edges and corners.',
+        'Add rods along the perimeter.',
+        'Raise the limit: a surface layer of crushed rock, or a faster clearing of the fault.',
+        'Divert part of the current by earth wires and cable screens of the lines; existing connections stay.',
+      ],
+    },
+    step_voltage: {
+      criterion: 'Step voltage within what can be stood',
+      value: 'step_voltage',
+      relation: '<=',
+      limit: 'step_limit',
+      force: 'requirement',
+      basis: step,
+      remedies: [
+        'Bury the outer conductors deeper, or grade the edge by further ones.',
+        'Extend the surface layer beyond the edge of the grid.',
+        'Keep people away from the edge by a fence that is earthed by its own rules.',
+      ],
+    },
+  },
+  validity: [
+    {
+      requires: 'depth >= 0.25 m and depth <= 2.5 m',
+      otherwise: 'error',
+      text: 'the equations hold for depths of 0.25 m to 2.5 m',
+      basis: mesh,
+    },
+    {
+      requires: 'conductor_diameter < 0.25 * depth',
+      otherwise: 'error',
+      text: 'the equations hold for conductors thinner than a quarter of their depth',
+      basis: mesh,
+    },
+    {
+      requires: 'step_spacing > 2.5 m',
+      otherwise: 'caution',
+      text: 'the equations were checked for conductors more than 2.5 m apart',
+      basis: mesh,
+    },
+    {
+      requires: 'effective_number <= 25',
+      otherwise: 'caution',
+      text: 'the equations were checked for up to 25 parallel conductors',
+      basis: mesh,
+    },
+    {
+      requires: 'mesh_spacing <= 1.1 * step_spacing',
+      otherwise: 'caution',
+      text: 'the meshes are not square: the larger spacing serves for the mesh voltage and the smaller one for the step voltage',
+      basis: mesh,
+    },
+    {
+      requires: 'mesh_factor > 0',
+      otherwise: 'error',
+      text: 'the geometrical factor of the mesh voltage is not positive: the grid is denser than the equation can tell',
+      basis: mesh,
+    },
+  ],
+  cautions: {
+    'uniform-soil': {
+      text: 'The soil is taken as uniform. In layers the resistance and above all the surface voltages differ: measure, and use a method for two layers.',
+      basis: commonPractice(),
+    },
+    'low-rise': {
+      when: 'given touch_limit and potential_rise <= touch_limit',
+      text: 'The potential rise itself lies below the touch voltage that can be stood: no further analysis is needed inside the grid.',
+      basis: recall('ieee-80-2013', '16.4, step 5'),
+    },
+    'transferred-potential': {
+      text: 'Metal that leads out of the grid carries its potential rise of {potential_rise} away: pipes, cable screens, communication lines and rails need measures of their own.',
+      basis: commonPractice(),
+    },
+  },
+  limiting: [
+    {
+      given: 'current',
+      check: 'mesh_voltage',
+      seek: 'largest',
+      meaning: 'largest current for which the mesh voltage can be stood',
+    },
+    {
+      given: 'current',
+      check: 'step_voltage',
+      seek: 'largest',
+      meaning: 'largest current for which the step voltage can be stood',
+    },
+  ],
+  evidence: evidenceOfGrids(),
+});
+
+function evidenceOfGrids(): Evidence[] {
+  const guide = {
+    resistivity: '400 ohm m',
+    current: '1908 A',
+    length: '70 m',
+    width: '70 m',
+    conductors_along: '11',
+    conductors_across: '11',
+    depth: '0.5 m',
+    conductor_diameter: '0.01 m',
+  };
+  const rounding = 'the guide goes on with rounded factors';
+  return [
+    {
+      kind: 'published',
+      about: 'grid 10 m by 10 m of 5 meshes a side, four rods of 50 m: 1853.6 V (diameter inferred)',
+      source:
+        'Handbook of Electrical Engineering, Appendix H, case C.3, p. 594; conductor diameter 0.01 m inferred',
+      given: {
+        method: 'ieee-80-1986',
+        resistivity: '1000 ohm m',
+        current: '721.74 A',
+        length: '10 m',
+        width: '10 m',
+        conductors_along: '6',
+        conductors_across: '6',
+        depth: '0.5 m',
+        conductor_diameter: '0.01 m',
+        rods: '4',
+        rod_length: '50 m',
+      },
+      expect: { mesh_voltage: { value: '1853.6 V', tolerance: '0.05 V' } },
+    },
+    {
+      kind: 'memory',
+      about: 'example of the guide, 70 m by 70 m without rods: fails at 838.2 V',
+      source: 'IEEE Std 80, Annex B.1, values from memory',
+      given: { ...guide, touch_limit: '838.2 V' },
+      expect: {
+        effective_number: { value: '11', tolerance: '0.5' },
+        inner_factor: { value: '0.57', tolerance: '0.005' },
+        depth_factor: { value: '1.225', tolerance: '0.0005' },
+        irregularity_factor: { value: '2.272', tolerance: '0.0005' },
+        mesh_factor: { value: '0.89', tolerance: '0.005' },
+        grid_resistance: { value: '2.78 ohm', tolerance: '0.005 ohm' },
+        potential_rise: { value: '5304 V', tolerance: '10 V', because: rounding },
+        mesh_voltage: { value: '1002.1 V', tolerance: '1 V', because: rounding },
+      },
+    },
+    {
+      kind: 'memory',
+      about: 'example of the guide with twenty rods of 7.5 m: passes',
+      source: 'IEEE Std 80, Annex B.2, values from memory',
+      given: {
+        ...guide,
+        rods: '20',
+        rod_length: '7.5 m',
+        touch_limit: '838.2 V',
+        step_limit: '2686.6 V',
+      },
+      expect: {
+        grid_resistance: { value: '2.75 ohm', tolerance: '0.005 ohm' },
+        mesh_factor: { value: '0.77', tolerance: '0.005' },
+        mesh_voltage: { value: '747.4 V', tolerance: '2 V', because: rounding },
+        step_factor: { value: '0.406 1/m', tolerance: '0.0005 1/m' },
+        step_voltage: { value: '548.9 V', tolerance: '0.5 V', because: rounding },
+      },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'a very fine grid tends to the resistance of its area alone',
+      source:
+        'with very much conductor only ρ/√(20A) (1 + 1/(1 + h√(20/A))) is left: 1000 (1/√2000) (1 + 1/(1 + 0.5 √0.2)) = 40.63 Ω',
+      given: {
+        resistivity: '1000 ohm m',
+        current: '1 A',
+        length: '10 m',
+        width: '10 m',
+        conductors_along: '100',
+        conductors_across: '100',
+        depth: '0.5 m',
+        conductor_diameter: '0.01 m',
+      },
+      expect: {
+        grid_resistance: {
+          value: '41.13 ohm',
+          tolerance: '0.01 ohm',
+          because: '2000 m of conductor leave 0.5 Ω of their own',
+        },
+      },
+    },
+  ];
+}

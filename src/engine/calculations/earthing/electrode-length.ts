@@ -1,0 +1,297 @@
+import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { Evidence } from '../../definition/definition.ts';
+import { protectionLevel } from '../../tables/protection-level.ts';
+
+const lengthByClass = recall('iec-62305-3-2010', 'Figure 3, minimum length by class and resistivity');
+const typeA = recall('iec-62305-3-2010', '5.4.2.1, type A arrangement');
+const typeB = cite('iec-62305-3-2010', '5.4.2.2, type B arrangement, as quoted in an industry guide');
+const additional = recall('iec-62305-3-2010', '5.4.2.2, additional electrodes');
+
+/** Least length of earth electrodes of a lightning protection system. */
+export const electrodeLength = defineCalculation({
+  name: 'electrode-length',
+  title: 'Length of earth electrodes',
+  purpose:
+    'Finds the least length of the earth electrodes of a lightning protection system by its class and the resistivity ' +
+    'of the soil: of single electrodes (type A), or of a ring or foundation electrode by the area that it encloses ' +
+    '(type B), with the electrodes that must be added where that area is too small.',
+  givens: {
+    lpl: protectionLevel,
+    resistivity: {
+      type: 'quantity',
+      symbol: '\\rho',
+      meaning: 'resistivity of the soil',
+      unit: 'ohm m',
+      permitted: { above: '0 ohm m' },
+      usual: { to: '3000 ohm m', because: 'the figure of the standard ends at 3000 Ω m' },
+    },
+    arrangement: {
+      type: 'choice',
+      symbol: '\\text{arrangement}',
+      meaning: 'arrangement of the earth termination',
+      options: {
+        'type-a': 'single horizontal or vertical electrodes, one for each down conductor',
+        'type-b': 'a ring around the structure in contact with the soil, or a foundation electrode',
+      },
+    },
+    electrode_kind: {
+      type: 'choice',
+      symbol: '\\text{electrode}',
+      meaning: 'direction of the single, or of the additional electrodes',
+      options: { horizontal: 'horizontal (radial)', vertical: 'vertical or inclined' },
+      default: { value: 'horizontal', basis: commonPractice('the longer of the two lengths') },
+    },
+    length: {
+      type: 'quantity',
+      symbol: '\\ell',
+      meaning: 'length of each single electrode (type A)',
+      unit: 'm',
+      permitted: { above: '0 m' },
+    },
+    count: {
+      type: 'quantity',
+      symbol: 'n',
+      meaning: 'number of electrodes (type A)',
+      unit: '1',
+      whole: true,
+      permitted: { from: '1' },
+    },
+    resistance: {
+      type: 'quantity',
+      symbol: 'R',
+      meaning: 'measured resistance of the earth termination',
+      unit: 'ohm',
+      permitted: { above: '0 ohm' },
+    },
+    area: {
+      type: 'quantity',
+      symbol: 'A',
+      meaning: 'area that the ring or foundation electrode encloses (type B)',
+      unit: 'm^2',
+      permitted: { above: '0 m^2' },
+    },
+    added_length: {
+      type: 'quantity',
+      symbol: '\\ell_\\mathrm{a}',
+      meaning: 'length of each electrode that is added to the ring (type B)',
+      unit: 'm',
+      permitted: { from: '0 m' },
+      default: { value: '0 m', basis: commonPractice('the ring or foundation electrode alone') },
+    },
+    share_in_soil: {
+      type: 'quantity',
+      symbol: 's',
+      meaning: 'part of the ring that lies in the soil',
+      unit: '%',
+      permitted: { above: '0 %', to: '100 %' },
+    },
+  },
+  steps: {
+    minimum_length: {
+      symbol: '\\ell_1',
+      meaning: 'minimum length by class and resistivity',
+      unit: 'm',
+      rounded: 'up',
+      basis: lengthByClass,
+      variants: [
+        {
+          when: 'lpl is I',
+          formula: 'max(5, 0.03 * resistivity - 10)',
+          numeric: { resistivity: 'ohm m' },
+        },
+        {
+          when: 'lpl is II',
+          formula: 'max(5, 0.02 * resistivity - 11)',
+          numeric: { resistivity: 'ohm m' },
+        },
+        { formula: '5 m', note: 'classes III and IV: whatever the resistivity' },
+      ],
+    },
+    required_length: {
+      symbol: '\\ell_\\mathrm{req}',
+      meaning: 'length that each single electrode must have',
+      unit: 'm',
+      rounded: 'up',
+      basis: typeA,
+      when: 'arrangement is type-a',
+      variants: [
+        { when: 'electrode_kind is vertical', formula: 'minimum_length / 2' },
+        { formula: 'minimum_length' },
+      ],
+    },
+    mean_radius: {
+      symbol: 'r_\\mathrm{e}',
+      meaning: 'mean radius of the area enclosed',
+      unit: 'm',
+      basis: typeB,
+      when: 'arrangement is type-b',
+      formula: 'sqrt(area / pi)',
+    },
+    additional_length: {
+      symbol: '\\ell_\\mathrm{add}',
+      meaning: 'length of the electrodes to be added at each down conductor',
+      unit: 'm',
+      rounded: 'up',
+      basis: additional,
+      when: 'arrangement is type-b',
+      variants: [
+        { when: 'electrode_kind is vertical', formula: 'max(0 m, (minimum_length - mean_radius) / 2)' },
+        { formula: 'max(0 m, minimum_length - mean_radius)' },
+      ],
+    },
+  },
+  checks: {
+    length: {
+      criterion: 'Length of each single electrode',
+      value: 'length',
+      relation: '>=',
+      limit: 'required_length',
+      when: 'arrangement is type-a and not (given resistance and resistance < 10 ohm)',
+      force: 'requirement',
+      basis: typeA,
+      remedies: [
+        'Lengthen the electrodes, or add vertical ones of half the length.',
+        'Join the electrodes to a ring (type B) where the ground permits it; the existing electrodes stay connected.',
+        'A resistance below 10 Ω, measured away from other earths, waives the length.',
+      ],
+    },
+    count: {
+      criterion: 'Number of single electrodes',
+      value: 'count',
+      relation: '>=',
+      limit: '2',
+      when: 'arrangement is type-a',
+      force: 'requirement',
+      basis: typeA,
+      remedies: ['Provide an electrode at each down conductor, at least two in all.'],
+    },
+    added_length: {
+      criterion: 'Electrodes added to the ring or foundation electrode',
+      value: 'added_length',
+      relation: '>=',
+      limit: 'additional_length',
+      when: 'arrangement is type-b',
+      force: 'requirement',
+      basis: additional,
+      remedies: [
+        'Add horizontal electrodes of this length at each down conductor, at least two, or vertical ones of half of it.',
+        'Widen the ring, where the ground permits it.',
+      ],
+    },
+    share_in_soil: {
+      criterion: 'Part of the ring that lies in the soil',
+      value: 'share_in_soil',
+      relation: '>=',
+      limit: '80 %',
+      when: 'arrangement is type-b',
+      force: 'requirement',
+      basis: typeB,
+      remedies: ['Lead the ring outside the structure through soil over at least four fifths of its length.'],
+    },
+  },
+  validity: [
+    {
+      requires: 'resistivity <= 3000 ohm m',
+      otherwise: 'caution',
+      text: 'the lengths of the standard are drawn up to 3000 Ω m; the straight lines are carried on beyond',
+      basis: lengthByClass,
+    },
+  ],
+  cautions: {
+    'low-resistance': {
+      when: 'arrangement is type-a and given resistance and resistance < 10 ohm',
+      text: 'The resistance is below 10 Ω: the minimum length need not be kept. It must be measured away from other earths, at a frequency other than that of the supply.',
+      basis: recall('iec-62305-3-2010', '5.4.2.1'),
+    },
+    'each-down-conductor': {
+      when: 'arrangement is type-b and additional_length > 0 m',
+      text: 'Electrodes are to be added at each down conductor, and at least two of them.',
+      basis: additional,
+    },
+    'foundation-in-rock': {
+      text: 'Type A suits low structures and existing buildings; in bare rock, and for extensive electronic systems, type B is recommended.',
+      basis: recall('iec-62305-3-2010', 'E.5.4'),
+    },
+  },
+  limiting: [
+    {
+      given: 'area',
+      check: 'added_length',
+      seek: 'smallest',
+      meaning: 'smallest enclosed area with which these electrodes suffice',
+      when: 'arrangement is type-b',
+    },
+    {
+      given: 'resistivity',
+      check: 'length',
+      seek: 'largest',
+      meaning: 'highest resistivity for which the length suffices',
+      when: 'arrangement is type-a',
+    },
+  ],
+  evidence: [
+    ...(
+      [
+        ['I', '1000 ohm m', '20 m'],
+        ['I', '2000 ohm m', '50 m'],
+        ['I', '3000 ohm m', '80 m'],
+        ['II', '1000 ohm m', '9 m'],
+        ['II', '2000 ohm m', '29 m'],
+        ['II', '3000 ohm m', '49 m'],
+        ['III', '3000 ohm m', '5 m'],
+      ] as const
+    ).map(
+      ([lpl, resistivity, length]): Evidence => ({
+        kind: 'memory',
+        about: `class ${lpl} in soil of ${resistivity}: ${length}`,
+        source:
+          'IEC 62305-3:2010, Figure 3, straight lines from memory: 0.03 ρ − 10 and 0.02 ρ − 11, at least 5 m',
+        given: { lpl, resistivity, arrangement: 'type-a', length: '5 m', count: '2' },
+        expect: { minimum_length: { value: length, tolerance: '0.0001 m' } },
+      }),
+    ),
+    {
+      kind: 'published',
+      about: 'a ring of 100 m² does not have a mean radius of 31.83 m, as an industry guide prints',
+      source: 'industry guide, edition 2018, p. 154: √(100/π) was taken as 100/π',
+      negative: true,
+      given: { lpl: 'II', resistivity: '100 ohm m', arrangement: 'type-b', area: '100 m^2' },
+      expect: { mean_radius: { value: '31.83 m', tolerance: '0.005 m' } },
+    },
+    {
+      kind: 'independent',
+      about: 'the same ring: 5.642 m, enough for 5 m',
+      source: '√(100/π) = 5.6419 m by hand',
+      given: { lpl: 'II', resistivity: '100 ohm m', arrangement: 'type-b', area: '100 m^2' },
+      expect: {
+        mean_radius: { value: '5.6419 m', tolerance: '0.00005 m' },
+        additional_length: { value: '0 m', tolerance: '0 m' },
+        added_length: { verdict: 'complies' },
+      },
+    },
+    {
+      kind: 'independent',
+      about: 'class I in 1000 Ω m, ring of 314.159 m²: 10 m to add, or 5 m vertical',
+      source: 're = 10 m; 20 m − 10 m = 10 m; half of it for vertical electrodes',
+      given: {
+        lpl: 'I',
+        resistivity: '1000 ohm m',
+        arrangement: 'type-b',
+        area: '314.1592654 m^2',
+        electrode_kind: 'vertical',
+      },
+      expect: {
+        additional_length: { value: '5 m', tolerance: '0.000001 m' },
+        added_length: { verdict: 'does not comply' },
+      },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'the sloping lines begin where they meet 5 m, without a step',
+      source: '0.03 · 500 − 10 = 5 and 0.02 · 800 − 11 = 5',
+      given: { lpl: 'II', resistivity: '800 ohm m', arrangement: 'type-a', length: '5 m', count: '2' },
+      expect: { minimum_length: { value: '5 m', tolerance: '0 m' }, length: { verdict: 'complies' } },
+    },
+  ],
+});

@@ -1,0 +1,386 @@
+import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import { interpolateLogarithmic } from '../../physics/interpolate-log.ts';
+import { surfaceLayerFactorByImages } from '../../physics/surface-layer-factor.ts';
+
+const tolerable = cite('ieee-80-1986', 'tolerable touch and step voltage, as used in a handbook example');
+const tolerable70 = recall('ieee-80-2013', '8.4, tolerable voltages for 70 kg');
+const layer2013 = recall('ieee-80-2013', '7.4, equation 27');
+const layer1986 = cite('ieee-80-1986', 'series of images, as borne out by a handbook example');
+const permissible = recall('en-50522-2010', 'Table 3, permissible touch voltage');
+
+/** Permissible touch voltage by duration of the fault: s and V. EN 50522:2010, Table 3, from memory. */
+const PERMISSIBLE_TOUCH: readonly (readonly [number, number])[] = [
+  [0.05, 716],
+  [0.1, 654],
+  [0.2, 537],
+  [0.5, 220],
+  [1, 117],
+  [2, 96],
+  [5, 86],
+  [10, 85],
+];
+
+/** Touch and step voltages that a person stands for the duration of a fault. */
+export const touchAndStepLimits = defineCalculation({
+  name: 'touch-and-step-limits',
+  title: 'Tolerable touch and step voltages',
+  purpose:
+    'Finds the touch and step voltages that a person can stand for the duration of an earth fault at power frequency, ' +
+    'with or without a surface layer of high resistivity, by the standard that is chosen.',
+  givens: {
+    method: {
+      type: 'choice',
+      symbol: '\\text{method}',
+      meaning: 'standard by which the voltages are limited',
+      options: {
+        'ieee-80-2013': 'IEEE Std 80-2013 (and 2000): closed formula for the surface layer',
+        'ieee-80-1986': 'IEEE Std 80-1986: series of images for the surface layer',
+        'en-50522': 'EN 50522 and IEC 61936-1: table of permissible touch voltages',
+      },
+      default: { value: 'ieee-80-2013', basis: tolerable70 },
+    },
+    body_mass: {
+      type: 'quantity',
+      symbol: 'm',
+      meaning: 'mass of the person',
+      unit: 'kg',
+      permitted: { from: '50 kg', to: '70 kg' },
+      default: { value: '50 kg', basis: commonPractice('the safe side; public may be present') },
+    },
+    duration: {
+      type: 'quantity',
+      symbol: 't',
+      meaning: 'duration of the fault current',
+      unit: 's',
+      permitted: { from: '0.03 s', to: '10 s' },
+      typical: [{ value: '0.5 s', for: 'a usual clearing time with margin', basis: commonPractice() }],
+    },
+    resistivity: {
+      type: 'quantity',
+      symbol: '\\rho',
+      meaning: 'resistivity of the soil',
+      unit: 'ohm m',
+      permitted: { above: '0 ohm m' },
+    },
+    surface_resistivity: {
+      type: 'quantity',
+      symbol: '\\rho_\\mathrm{s}',
+      meaning: 'resistivity of the surface layer',
+      unit: 'ohm m',
+      permitted: { above: '0 ohm m' },
+      usual: {
+        to: '10000 ohm m',
+        because: 'wet gravel has some thousand ohm metres; dry values do not count',
+      },
+      typical: [{ value: '2500 ohm m', for: 'wet crushed rock', basis: commonPractice() }],
+    },
+    surface_depth: {
+      type: 'quantity',
+      symbol: 'h_\\mathrm{s}',
+      meaning: 'thickness of the surface layer',
+      unit: 'm',
+      permitted: { above: '0 m' },
+      usual: { from: '0.05 m', to: '0.3 m', because: 'surface layers are 5 cm to 30 cm thick' },
+    },
+    touch_voltage: {
+      type: 'quantity',
+      symbol: 'U_\\mathrm{touch}',
+      meaning: 'touch voltage that occurs',
+      unit: 'V',
+      voltage: { measure: 'rms' },
+      permitted: { from: '0 V' },
+    },
+    step_voltage: {
+      type: 'quantity',
+      symbol: 'U_\\mathrm{step}',
+      meaning: 'step voltage that occurs',
+      unit: 'V',
+      voltage: { measure: 'rms' },
+      permitted: { from: '0 V' },
+    },
+  },
+  steps: {
+    body_constant: {
+      symbol: 'k',
+      meaning: 'constant of the body current, in ampere root second',
+      unit: '1',
+      basis: tolerable,
+      when: 'not method is en-50522',
+      variants: [
+        { when: 'body_mass = 50 kg', formula: '0.116' },
+        { formula: '0.157', basis: tolerable70 },
+      ],
+    },
+    surface_factor: {
+      symbol: 'C_\\mathrm{s}',
+      meaning: 'factor of the surface layer',
+      unit: '1',
+      basis: layer2013,
+      when: 'not method is en-50522 and given surface_resistivity',
+      needs: ['method', 'resistivity', 'surface_resistivity', 'surface_depth'],
+      solve: (values) => {
+        const [soil, surface] = [values.number('resistivity'), values.number('surface_resistivity')];
+        const depth = values.number('surface_depth');
+        return values.choice('method') === 'ieee-80-1986'
+          ? surfaceLayerFactorByImages(soil, surface, depth)
+          : 1 - (0.09 * (1 - soil / surface)) / (2 * depth + 0.09);
+      },
+      method:
+        '2013: 1 − 0.09 (1 − ρ/ρs)/(2 hs + 0.09), with hs in m; 1986: (1/0.96) (1 + 2 Σ Kⁿ/√(1 + (2 n hs/0.08)²)), K = (ρ − ρs)/(ρ + ρs)',
+    },
+    foot_resistivity: {
+      symbol: '\\rho_\\mathrm{F}',
+      meaning: 'resistivity that counts under the feet',
+      unit: 'ohm m',
+      basis: tolerable,
+      when: 'not method is en-50522',
+      variants: [
+        { when: 'given surface_resistivity', formula: 'surface_factor * surface_resistivity' },
+        { formula: 'resistivity', note: 'no surface layer' },
+      ],
+    },
+    permissible_touch_voltage: {
+      symbol: 'U_\\mathrm{Tp}',
+      meaning: 'permissible touch voltage by the table',
+      unit: 'V',
+      rounded: 'down',
+      voltage: { measure: 'rms' },
+      basis: permissible,
+      when: 'method is en-50522',
+      needs: ['duration'],
+      solve: (values) => interpolateLogarithmic(PERMISSIBLE_TOUCH, values.number('duration')),
+      method: 'between the values of the table, straight in the logarithms of duration and voltage',
+    },
+    touch_limit: {
+      symbol: 'E_\\mathrm{touch}',
+      meaning: 'touch voltage that can be stood',
+      unit: 'V',
+      rounded: 'down',
+      voltage: { measure: 'rms' },
+      basis: tolerable,
+      variants: [
+        {
+          when: 'method is en-50522',
+          formula: 'permissible_touch_voltage',
+          basis: permissible,
+        },
+        {
+          formula: '(1000 + 1.5 * foot_resistivity) * body_constant / sqrt(duration)',
+          numeric: { foot_resistivity: 'ohm m', body_constant: '1', duration: 's' },
+        },
+      ],
+    },
+    step_limit: {
+      symbol: 'E_\\mathrm{step}',
+      meaning: 'step voltage that can be stood',
+      unit: 'V',
+      rounded: 'down',
+      voltage: { measure: 'rms' },
+      basis: tolerable,
+      words: [{ when: 'method is en-50522', says: 'not laid down' }],
+      formula: '(1000 + 6 * foot_resistivity) * body_constant / sqrt(duration)',
+      numeric: { foot_resistivity: 'ohm m', body_constant: '1', duration: 's' },
+    },
+    metal_touch_limit: {
+      symbol: 'E_\\mathrm{mm}',
+      meaning: 'voltage between two metal parts that can be stood, hand to hand',
+      unit: 'V',
+      rounded: 'down',
+      voltage: { measure: 'rms' },
+      basis: tolerable,
+      when: 'not method is en-50522',
+      formula: '1000 * body_constant / sqrt(duration)',
+      numeric: { body_constant: '1', duration: 's' },
+    },
+  },
+  checks: {
+    touch_voltage: {
+      criterion: 'Touch voltage within what can be stood',
+      value: 'touch_voltage',
+      relation: '<=',
+      limit: 'touch_limit',
+      force: 'requirement',
+      basis: tolerable,
+      remedies: [
+        'Lay a surface layer of crushed rock or asphalt, thicker or of higher resistivity.',
+        'Clear the fault faster: the limit grows with the inverse root of the duration.',
+        'Lower the potential rise: more electrode, closer meshes, conductors along fences and handles. Existing earth connections stay.',
+      ],
+    },
+    step_voltage: {
+      criterion: 'Step voltage within what can be stood',
+      value: 'step_voltage',
+      relation: '<=',
+      limit: 'step_limit',
+      when: 'not method is en-50522',
+      force: 'requirement',
+      basis: tolerable,
+      remedies: [
+        'Lay a surface layer of crushed rock or asphalt, thicker or of higher resistivity.',
+        'Grade the potential at the edge by conductors laid deeper towards the outside.',
+        'Keep people away by barriers.',
+      ],
+    },
+  },
+  validity: [
+    {
+      requires: 'method is en-50522 or body_mass = 50 kg or body_mass = 70 kg',
+      otherwise: 'error',
+      text: 'the constants are those of 50 kg and of 70 kg: give one of these',
+      basis: tolerable70,
+    },
+    {
+      requires: 'method is en-50522 or duration <= 3 s',
+      otherwise: 'error',
+      text: 'the body current is laid down for 0.03 s to 3 s',
+      basis: recall('ieee-80-2013', '5.2'),
+    },
+    {
+      requires: 'not method is en-50522 or duration >= 0.05 s',
+      otherwise: 'error',
+      text: 'the table of permissible touch voltages begins at 0.05 s',
+      basis: permissible,
+    },
+    {
+      requires: 'not given surface_depth or given surface_resistivity',
+      otherwise: 'error',
+      text: 'a surface layer needs its resistivity as well as its thickness',
+      basis: layer2013,
+    },
+    {
+      requires: 'not given surface_resistivity or method is en-50522 or surface_resistivity >= resistivity',
+      otherwise: 'caution',
+      text: 'the surface layer conducts better than the soil: it raises no limit',
+      basis: layer2013,
+    },
+  ],
+  cautions: {
+    'power-frequency': {
+      text: 'These limits are for currents at power frequency; for the brief voltages of a lightning current they do not hold.',
+      basis: commonPractice(),
+    },
+    'public-access': {
+      when: 'body_mass = 70 kg and not method is en-50522',
+      text: 'The limits for 70 kg serve only where the public has no access.',
+      basis: tolerable70,
+    },
+    'editions-of-the-layer': {
+      when: 'given surface_resistivity and not method is en-50522',
+      text: 'The editions of 1986 and of 2000 and later give slightly different factors for the same layer.',
+      basis: layer1986,
+    },
+    'additional-resistances': {
+      when: 'method is en-50522',
+      text: 'The table is for bare hands and feet; shoes and surface layers may be counted as additional resistances, which is not done here.',
+      basis: permissible,
+    },
+  },
+  limiting: [
+    {
+      given: 'duration',
+      check: 'touch_voltage',
+      seek: 'largest',
+      meaning: 'longest duration of the fault for which the touch voltage can be stood',
+    },
+    {
+      given: 'surface_depth',
+      check: 'touch_voltage',
+      seek: 'smallest',
+      meaning: 'thinnest surface layer with which the touch voltage can be stood',
+      when: 'not method is en-50522',
+    },
+  ],
+  evidence: [
+    {
+      kind: 'published',
+      about: 'soil 1000 Ω m, layer 0.2 m of 5000 Ω m, 0.5 s, 50 kg: 1190 V',
+      source:
+        'Handbook of Electrical Engineering, Appendix H, Table H.1d, pp. 590-595 (duration inferred from two cases)',
+      given: {
+        method: 'ieee-80-1986',
+        duration: '0.5 s',
+        resistivity: '1000 ohm m',
+        surface_resistivity: '5000 ohm m',
+        surface_depth: '0.2 m',
+      },
+      expect: { touch_limit: { value: '1190 V', tolerance: '0.5 V' } },
+    },
+    {
+      kind: 'published',
+      about: 'soil 100 Ω m, layer 0.2 m of 1000 Ω m, 0.5 s, 50 kg: 361 V',
+      source:
+        'Handbook of Electrical Engineering, Appendix H, Table H.1d, pp. 590-595 (duration inferred from two cases)',
+      given: {
+        method: 'ieee-80-1986',
+        duration: '0.5 s',
+        resistivity: '100 ohm m',
+        surface_resistivity: '1000 ohm m',
+        surface_depth: '0.2 m',
+      },
+      expect: { touch_limit: { value: '361 V', tolerance: '0.5 V' } },
+    },
+    {
+      kind: 'published',
+      about: '0.49 s, 100 Ω m, no surface layer, 50 kg: 191 V, 265 V, 165.7 V',
+      source: 'Gönen, Electric Power Transmission System Engineering, example 2.1, p. 77',
+      given: { duration: '0.49 s', resistivity: '100 ohm m' },
+      expect: {
+        touch_limit: { value: '191 V', tolerance: '0.5 V' },
+        step_limit: { value: '265 V', tolerance: '0.5 V' },
+        metal_touch_limit: { value: '165.7 V', tolerance: '0.05 V' },
+      },
+    },
+    {
+      kind: 'published',
+      about: 'the same for 70 kg, metal to metal: 224.3 V',
+      source: 'Gönen, Electric Power Transmission System Engineering, example 2.1, p. 77',
+      given: { duration: '0.49 s', resistivity: '100 ohm m', body_mass: '70 kg' },
+      expect: { metal_touch_limit: { value: '224.3 V', tolerance: '0.05 V' } },
+    },
+    {
+      kind: 'memory',
+      about: 'example of the guide: factor 0.74, 838.2 V and 2686.6 V',
+      source: 'IEEE Std 80, Annex B.1, values from memory',
+      given: {
+        duration: '0.5 s',
+        body_mass: '70 kg',
+        resistivity: '400 ohm m',
+        surface_resistivity: '2500 ohm m',
+        surface_depth: '0.102 m',
+      },
+      expect: {
+        surface_factor: { value: '0.74', tolerance: '0.005' },
+        touch_limit: {
+          value: '838.2 V',
+          tolerance: '2.5 V',
+          because: 'the guide goes on with the factor rounded to 0.74',
+        },
+        step_limit: {
+          value: '2686.6 V',
+          tolerance: '9.6 V',
+          because: 'the guide goes on with the factor rounded to 0.74',
+        },
+      },
+    },
+    ...PERMISSIBLE_TOUCH.map(([duration, voltage]) => ({
+      kind: 'memory' as const,
+      about: `EN 50522: ${voltage} V for ${duration} s`,
+      source: 'EN 50522:2010, Table 3, values from memory',
+      given: { method: 'en-50522', duration: `${duration} s` },
+      expect: { touch_limit: { value: `${voltage} V`, tolerance: '0.5 V' } },
+    })),
+    {
+      kind: 'limiting-case',
+      about: 'a layer as conductive as the soil changes nothing (2013)',
+      source: 'Cs = 1 for ρs = ρ',
+      given: {
+        duration: '0.5 s',
+        resistivity: '400 ohm m',
+        surface_resistivity: '400 ohm m',
+        surface_depth: '0.1 m',
+      },
+      expect: { surface_factor: { value: '1', tolerance: '0' } },
+    },
+  ],
+});
