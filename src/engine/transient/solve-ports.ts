@@ -22,6 +22,8 @@ export class PortSolver {
   iterations = 0;
   worstPort = 0;
   worstResidual = 0;
+  /** Of one port, the solution before the last: two of them tell where the next is likely to lie. */
+  private voltageBefore = 0;
   private readonly laws: readonly CurrentLaw[];
   private readonly conductances: Float64Array;
   private readonly impedances: Float64Array;
@@ -57,10 +59,12 @@ export class PortSolver {
     const { low, high } = boundsOf(openVoltage, 1 - impedance * conductance);
     let lower = low;
     let upper = high;
-    let voltage = Math.min(Math.max(this.voltages[0]!, lower), upper);
+    const expected = 2 * this.voltages[0]! - this.voltageBefore;
+    let voltage = Math.min(Math.max(expected, lower), upper);
     let changeBefore = Number.POSITIVE_INFINITY;
     for (this.iterations = 1; this.iterations <= iterationLimit; this.iterations++) {
       law.evaluate(voltage);
+      const evaluated = voltage;
       const correction = law.current - conductance * voltage;
       const residual = voltage - openVoltage + impedance * correction;
       if (residual > 0) upper = voltage;
@@ -73,9 +77,11 @@ export class PortSolver {
       changeBefore = change;
       voltage = next;
       if (change <= voltageTolerance * (Math.abs(voltage) + law.referenceVoltage)) {
-        law.evaluate(voltage);
+        // So near the solution the law is its tangent.
+        const current = law.current + law.slope * (voltage - evaluated);
+        this.voltageBefore = this.voltages[0]!;
         this.voltages[0] = voltage;
-        this.corrections[0] = law.current - conductance * voltage;
+        this.corrections[0] = current - conductance * voltage;
         return Number.isFinite(this.corrections[0]);
       }
       this.worstResidual = residual;
