@@ -80,7 +80,11 @@ interface LineEndValues {
 class LineEnd implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
-  private readonly values: LineEndValues;
+  private readonly sent: WaveHistory;
+  private readonly received: WaveHistory;
+  private readonly admittance: number;
+  private readonly attenuation: number;
+  private readonly step: number;
   private arriving = 0;
   private lostPower = 0;
   private dissipated = 0;
@@ -88,21 +92,24 @@ class LineEnd implements Part {
   constructor(values: LineEndValues) {
     this.branches = [[values.node, values.reference]];
     this.conductance = [1 / values.surgeImpedance];
-    this.values = values;
+    this.sent = values.sent;
+    this.received = values.received;
+    this.admittance = 1 / values.surgeImpedance;
+    this.attenuation = values.attenuation;
+    this.step = values.step;
   }
 
   breaks(sample: number): boolean {
-    return this.values.received.jumpArrives(sample);
+    return this.received.jumpArrives(sample);
   }
 
   begin(step: Step, branches: BranchValues, at: number): void {
-    this.arriving = this.values.received.read(step.sample, step.share);
-    branches.history[at] = -2 * this.values.attenuation * this.arriving * this.conductance[0]!;
+    this.arriving = this.received.read(step.sample, step.share);
+    branches.history[at] = -2 * this.attenuation * this.arriving * this.admittance;
   }
 
   finish(step: Step, branches: BranchValues, at: number): void {
-    const { attenuation, sent } = this.values;
-    const admittance = this.conductance[0]!;
+    const { attenuation, admittance, sent } = this;
     const voltage = branches.voltage[at]!;
     branches.current[at] = admittance * voltage + branches.history[at]!;
     if (step.share === 1) sent.write(step.sample, voltage - attenuation * this.arriving, step.damped);
@@ -113,11 +120,7 @@ class LineEnd implements Part {
   }
 
   energy(): PartEnergy {
-    const { sent, surgeImpedance, step } = this.values;
-    return {
-      supplied: 0,
-      dissipated: this.dissipated,
-      stored: (sent.squareUnderway() * step) / surgeImpedance,
-    };
+    const stored = this.sent.squareUnderway() * this.step * this.admittance;
+    return { supplied: 0, dissipated: this.dissipated, stored };
   }
 }
