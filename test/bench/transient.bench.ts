@@ -8,7 +8,8 @@ import { bench, describe } from 'vitest';
 import type { SurgeElement } from '../../src/engine/transient/element.ts';
 import { simulate } from '../../src/engine/transient/simulate.ts';
 import { runCircuitSimulator } from '../published/circuit-simulator.ts';
-import { type ComparedNetwork, comparedNetworks } from '../published/surge-networks.ts';
+import type { ComparedNetwork } from '../published/compared-network.ts';
+import { comparedNetworks } from '../published/surge-networks.ts';
 import { chainOfLines, ladder, runCompared, runStrokes } from './transient-runs.ts';
 
 /** Run with `npx vitest bench test/bench/transient.bench.ts --run`. Reports, and never fails on a time. */

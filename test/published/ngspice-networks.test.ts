@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { simulate } from '../../src/engine/transient/simulate.ts';
 import { runCircuitSimulator } from './circuit-simulator.ts';
-import { type ComparedNetwork, comparedNetworks } from './surge-networks.ts';
+import type { ComparedNetwork } from './compared-network.ts';
+import { comparedNetworks } from './surge-networks.ts';
 
 /** Of the peak: how far peaks and single points may lie apart. */
 const peakTolerance = 0.005;
