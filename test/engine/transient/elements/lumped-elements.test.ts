@@ -123,6 +123,21 @@ describe('lumped elements against closed solutions', () => {
     expect(found.at(0, 1.5e-6)).toBeCloseTo(0, 3);
   });
 
+  it('does not ring after a corner that lies inside a step', () => {
+    const elements = [
+      currentSource({ name: 'I', from: 'earth', to: 'a', waveform: ramp(10e3, 1e-6) }),
+      inductor({ name: 'lead', from: 'a', to: 'earth', inductance: 7.5e-6 }),
+    ];
+    const found = solved(elements, {
+      duration: 2e-6,
+      step: 13e-9,
+      observe: [voltageAt('a')],
+      energyLimit: 0.1,
+    });
+    // The ramp ends in step 77: from the step after the next one on the current stands.
+    for (const step of [79, 80, 81, 100]) expect(found.records[0]!.values[step]).toBeCloseTo(0, 3);
+  });
+
   it('adds twice the mutual inductance where two leads in series run alongside', () => {
     const pair = (mutualInductance: number) => [
       currentSource({ name: 'I', from: 'earth', to: 'a', waveform: ramp(1e3, 1e-6) }),

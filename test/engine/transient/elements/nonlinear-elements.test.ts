@@ -148,6 +148,25 @@ describe('non-linear elements in a network', () => {
     );
   });
 
+  it('rises with the slope that it says', () => {
+    const electrode = earthElectrode({
+      name: 'E',
+      node: 'b',
+      reference: 'earth',
+      resistance: 50,
+      ionisationCurrent: 2e3,
+    });
+    const law = electrode.start(1e-9)[0]!.law!;
+    for (const voltage of [-300e3, -1e3, 10, 50e3, 400e3]) {
+      law.evaluate(voltage + 1);
+      const above = law.current;
+      law.evaluate(voltage - 1);
+      const below = law.current;
+      law.evaluate(voltage);
+      expect(shareApart(law.slope, (above - below) / 2), `${voltage}`).toBeLessThan(1e-5);
+    }
+  });
+
   it('is a plain resistance where the soil does not ionise', () => {
     const found = solved(
       [
