@@ -4,7 +4,9 @@ import { arresterConnection } from './arrester-connection.ts';
 import { arresterDischargeCurrent } from './arrester-discharge-current.ts';
 import { arresterDuty } from './arrester-duty.ts';
 import { arresterProtectiveDistance } from './arrester-protective-distance.ts';
+import { arresterProtectiveDistanceStatistical } from './arrester-protective-distance-statistical.ts';
 import { arresterRating } from './arrester-rating.ts';
+import { cableProtection } from './cable-protection.ts';
 
 export const arresterCalculations: readonly CompiledCalculation[] = [
   arresterRating,
@@ -13,4 +15,6 @@ export const arresterCalculations: readonly CompiledCalculation[] = [
   arresterDuty,
   arresterConnection,
   arresterProtectiveDistance,
+  arresterProtectiveDistanceStatistical,
+  cableProtection,
 ];

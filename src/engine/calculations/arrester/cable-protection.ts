@@ -1,0 +1,185 @@
+import { commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+
+const doubling = recall('ieee-c62-22-2009', 'protection of underground distribution, open end');
+const margin = recall('ieee-c62-22-2009', 'protective margin of 20 %');
+
+/** Voltage in a cable behind the arrester at its riser pole, with or without a second arrester. */
+export const cableProtection = defineCalculation({
+  name: 'cable-protection',
+  title: 'Protection of a cable behind a riser arrester',
+  purpose:
+    'Finds the voltage in a cable that is fed from an overhead line through an arrester at the riser: the wave that the ' +
+    'arrester lets pass doubles at the open end, unless an arrester stands there.',
+  givens: {
+    arrangement: {
+      type: 'choice',
+      symbol: '\\text{arrangement}',
+      meaning: 'where arresters stand',
+      options: {
+        'riser-only': 'at the riser only',
+        'open-end': 'at the riser and at the open end',
+        'mid-point': 'at the riser and at a point within the cable',
+      },
+    },
+    riser_level: {
+      type: 'quantity',
+      symbol: 'U_\\mathrm{R}',
+      meaning: 'protection level of the riser arrester with its leads',
+      unit: 'kV',
+      voltage: { measure: 'peak', between: 'phase-earth' },
+      permitted: { above: '0 kV' },
+    },
+    open_end_level: {
+      type: 'quantity',
+      symbol: 'U_\\mathrm{O}',
+      meaning: 'protection level of the arrester at the open end, with its leads',
+      unit: 'kV',
+      voltage: { measure: 'peak', between: 'phase-earth' },
+      permitted: { above: '0 kV' },
+    },
+    mid_point_level: {
+      type: 'quantity',
+      symbol: 'U_\\mathrm{M}',
+      meaning: 'protection level of the arrester within the cable, with its leads',
+      unit: 'kV',
+      voltage: { measure: 'peak', between: 'phase-earth' },
+      permitted: { above: '0 kV' },
+    },
+    impulse_withstand: {
+      type: 'quantity',
+      symbol: 'U_\\mathrm{w}',
+      meaning: 'lightning impulse withstand voltage of the cable and of what it feeds',
+      unit: 'kV',
+      voltage: { measure: 'peak', between: 'phase-earth' },
+      permitted: { above: '0 kV' },
+    },
+    safety_factor: {
+      type: 'quantity',
+      symbol: 'K_\\mathrm{s}',
+      meaning: 'ratio of withstand to voltage that is asked for',
+      unit: '1',
+      permitted: { from: '1' },
+      default: { value: '1.2', basis: margin },
+    },
+  },
+  steps: {
+    cable_voltage: {
+      symbol: 'U_\\mathrm{cable}',
+      meaning: 'highest voltage in the cable',
+      unit: 'kV',
+      voltage: { measure: 'peak', between: 'phase-earth' },
+      basis: doubling,
+      variants: [
+        {
+          when: 'arrangement is riser-only',
+          formula: '2 * riser_level',
+          note: 'doubling at the open end',
+        },
+        {
+          when: 'arrangement is open-end',
+          formula: 'riser_level + open_end_level / 2',
+          note: 'the arrester at the end conducts late: part of its level travels back and adds to the wave that arrives',
+        },
+        {
+          formula: 'max(riser_level + mid_point_level / 2, 2 * min(riser_level, mid_point_level))',
+          basis: derivation(
+            'between riser and arrester as with an arrester at the end; beyond it the lower of the two levels travels on and doubles',
+          ),
+          note: 'the open end still doubles what the arrester within the cable lets pass',
+        },
+      ],
+    },
+    protective_ratio: {
+      symbol: 'K',
+      meaning: 'withstand to voltage in the cable',
+      unit: '1',
+      basis: margin,
+      optional: true,
+      formula: 'impulse_withstand / cable_voltage',
+    },
+    permitted_riser_level: {
+      symbol: 'U_\\mathrm{R,max}',
+      meaning: 'highest level of the riser arrester with its leads',
+      unit: 'kV',
+      voltage: { measure: 'peak', between: 'phase-earth' },
+      basis: doubling,
+      optional: true,
+      rounded: 'down',
+      when: 'not arrangement is mid-point',
+      variants: [
+        { when: 'arrangement is riser-only', formula: 'impulse_withstand / (2 * safety_factor)' },
+        { formula: 'impulse_withstand / safety_factor - open_end_level / 2' },
+      ],
+    },
+  },
+  checks: {
+    margin: {
+      criterion: 'Withstand of the cable against the voltage in it',
+      value: 'protective_ratio',
+      relation: '>=',
+      limit: 'safety_factor',
+      force: 'recommendation',
+      basis: margin,
+      remedies: [
+        {
+          when: 'arrangement is riser-only',
+          text: 'Place a second arrester at the open end: it takes away the doubling.',
+        },
+        'Shorten the leads of the riser arrester: they count fully, and twice where the end is open.',
+        'Choose a riser arrester with a lower residual voltage at a continuous voltage that the network permits.',
+        'Bond the screens of the cable, the base of the arrester and the earth at the riser by the shortest leads, in addition to existing connections.',
+      ],
+    },
+  },
+  cautions: {
+    'leads-included': {
+      text: 'The levels must include the drop along the leads of the arresters.',
+      basis: doubling,
+    },
+    'ageing-of-cables': {
+      text: 'The withstand voltage of cables falls with age and moisture; many practices keep the voltage well below it.',
+      basis: commonPractice(),
+    },
+    'open-points': {
+      text: 'Every open point counts as an open end, also one that switching moves.',
+      basis: commonPractice(),
+    },
+  },
+  limiting: [
+    {
+      given: 'riser_level',
+      check: 'margin',
+      seek: 'largest',
+      meaning: 'highest level of the riser arrester with its leads at which the margin is kept',
+    },
+  ],
+  evidence: [
+    {
+      kind: 'memory',
+      about: 'riser arrester of 40 kV with its leads: twice that at the open end',
+      source: 'IEEE Std C62.22, open end of a cable (from memory)',
+      given: { arrangement: 'riser-only', riser_level: '40 kV', impulse_withstand: '95 kV' },
+      expect: { cable_voltage: { value: '80 kV', tolerance: '0 kV' }, margin: { verdict: 'not met' } },
+    },
+    {
+      kind: 'memory',
+      about: 'with an arrester of 33 kV at the open end: half its level adds',
+      source: 'IEEE Std C62.22, arrester at the open point (from memory)',
+      given: {
+        arrangement: 'open-end',
+        riser_level: '40 kV',
+        open_end_level: '33 kV',
+        impulse_withstand: '95 kV',
+      },
+      expect: { cable_voltage: { value: '56.5 kV', tolerance: '0 kV' }, margin: { verdict: 'met' } },
+    },
+    {
+      kind: 'independent',
+      about: 'an arrester within the cable does not take away the doubling at the end',
+      source: 'twice the lower of 40 kV and 33 kV',
+      given: { arrangement: 'mid-point', riser_level: '40 kV', mid_point_level: '33 kV' },
+      expect: { cable_voltage: { value: '66 kV', tolerance: '0 kV' } },
+    },
+  ],
+});
