@@ -167,7 +167,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       basis: method,
-      formula: 'protection_level + line_factor / lines * distance / (span + failure_length)',
+      formula: 'protection_level + line_factor * distance / (lines * (span + failure_length))',
     },
     safety_factor: {
       symbol: 'K_\\mathrm{s}',

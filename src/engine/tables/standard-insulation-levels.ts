@@ -1,0 +1,36 @@
+/** Standard withstand voltages for one highest voltage for equipment, in volts. */
+export interface StandardLevels {
+  /** Lightning impulse, peak. */
+  readonly lightning: readonly number[];
+  /** Power frequency of short duration, r.m.s. */
+  readonly powerFrequency: readonly number[];
+}
+
+/** In kV: highest voltage, power frequency, lightning impulse. IEC 60071-1:2006, range I (from memory). */
+const RANGE_I: readonly (readonly [number, readonly number[], readonly number[]])[] = [
+  [3.6, [10], [20, 40]],
+  [7.2, [20], [40, 60]],
+  [12, [28], [60, 75, 95]],
+  [17.5, [38], [75, 95]],
+  [24, [50], [95, 125, 145]],
+  [36, [70], [145, 170]],
+  [52, [95], [250]],
+  [72.5, [140], [325]],
+  [123, [185, 230], [450, 550]],
+  [145, [185, 230, 275], [450, 550, 650]],
+  [170, [230, 275, 325], [550, 650, 750]],
+  [245, [275, 325, 360, 395, 460], [650, 750, 850, 950, 1050]],
+];
+
+/**
+ * The standard levels of range I for a highest voltage in volts, r.m.s. between phases; undefined where it is none of the
+ * standard values.
+ */
+export function standardLevels(highestVoltage: number): StandardLevels | undefined {
+  const found = RANGE_I.find(
+    ([kilovolts]) => Math.abs(kilovolts * 1000 - highestVoltage) < 1e-6 * highestVoltage,
+  );
+  if (!found) return undefined;
+  const inVolts = (list: readonly number[]) => list.map((kilovolts) => kilovolts * 1000);
+  return { powerFrequency: inVolts(found[1]), lightning: inVolts(found[2]) };
+}
