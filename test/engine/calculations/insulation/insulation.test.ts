@@ -41,6 +41,18 @@ describe('insulation-margins', () => {
     expect(margin({ add_lead_drop_to: 'front-of-wave' })).toBeCloseTo(95 / 36 - 1, 12);
   });
 
+  test.each([
+    ['lightning', '120 kV', '119.9 kV'],
+    ['front_of_wave', '120 kV', '119.9 kV'],
+    ['switching', '115 kV', '114.9 kV'],
+  ])('%s: %s above 100 kV is enough, %s is not', (kind, enough, little) => {
+    const withstand = kind === 'front_of_wave' ? 'chopped_wave_withstand' : `${kind}_withstand`;
+    const verdicts = [enough, little].map((value) =>
+      runCase(NAME, { [withstand]: value, [`${kind}_level`]: '100 kV' }).verdict(kind),
+    );
+    expect(verdicts).toEqual(['met', 'not met']);
+  });
+
   test('half a pair is refused', () => {
     expect(runCase(NAME, { lightning_withstand: '95 kV' }).faults.join()).toContain('at least one pair');
   });
