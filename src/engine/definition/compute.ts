@@ -5,6 +5,7 @@ import { toSi } from '../../quantity/quantity.ts';
 import { wordBasis } from './basis.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
 import type { SolverValues } from './definition.ts';
+import { CHOICE_SEPARATOR } from './inputs.ts';
 
 /** The numbers of one evaluation: every given and step by name, in SI; words where a step has no number. */
 export interface Computation {
@@ -262,6 +263,7 @@ export function solverValues(values: ReadonlyMap<string, FormulaValue>): SolverV
     },
     list: (name) => typed(name, (v): v is readonly number[] => Array.isArray(v)),
     choice: (name) => typed(name, (v) => typeof v === 'string'),
+    choices: (name) => typed(name, (v) => typeof v === 'string').split(CHOICE_SEPARATOR),
     has: (name) => values.has(name),
   };
 }

@@ -122,6 +122,8 @@ export interface SolverValues {
   optionalNumber(name: string): number | undefined;
   list(name: string): readonly number[];
   choice(name: string): string;
+  /** The options in a choice column of rows, row by row: 'lines.installation'. */
+  choices(name: string): readonly string[];
   has(name: string): boolean;
 }
 

@@ -17,6 +17,9 @@ export interface GivenInput {
 
 export type Inputs = ReadonlyMap<string, GivenInput>;
 
+/** Joins the options of a choice column: formulas cannot use them, solver steps take them apart again. */
+export const CHOICE_SEPARATOR = '\n';
+
 /** The values of givens as formulas see them. */
 export function formulaValues(calculation: CompiledCalculation, inputs: Inputs): Map<string, FormulaValue> {
   const values = new Map<string, FormulaValue>();
@@ -32,7 +35,11 @@ export function formulaValues(calculation: CompiledCalculation, inputs: Inputs):
       const given = calculation.givens.get(name)?.definition;
       if (given?.type !== 'rows') continue;
       for (const [column, definition] of Object.entries(given.columns)) {
-        if (definition.type === 'choice') continue;
+        if (definition.type === 'choice') {
+          const options = value.rows.map((row) => row[column] as string);
+          values.set(`${name}.${column}`, options.join(CHOICE_SEPARATOR));
+          continue;
+        }
         // An absent cell would shift the list: the reader of rows refuses it.
         values.set(
           `${name}.${column}`,
