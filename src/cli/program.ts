@@ -1,14 +1,15 @@
 import { Command, Option } from 'commander';
-import { type CompileOptions, compileCommand } from './commands/compile.ts';
-import { describeCommand } from './commands/describe.ts';
-import { type EvaluateOptions, evaluateCommand } from './commands/evaluate.ts';
-import { newCommand } from './commands/new.ts';
+import type { CompileOptions } from './commands/compile.ts';
+import type { EvaluateOptions } from './commands/evaluate.ts';
 import { SOFTWARE } from './software.ts';
 import type { Terminal } from './terminal.ts';
 
 const PATHS = 'a note, a project folder, or several';
 
-/** The command line: every command with its options; `finish` takes the exit status of the one that ran. */
+/**
+ * The command line: every command with its options; `finish` takes the exit status of the one that ran. Each command
+ * is loaded when it is called: help must not wait for the browser's driver.
+ */
 export function buildProgram(terminal: Terminal, finish: (status: number) => void): Command {
   const program = new Command(SOFTWARE.name)
     .description(
@@ -33,16 +34,20 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .command('new')
     .description('writes a small project to start from, that compiles')
     .argument('<dir>', 'the folder to make')
-    .action(async (dir: string) => finish(await newCommand(dir, terminal)));
+    .action(async (dir: string) => {
+      const { newCommand } = await import('./commands/new.ts');
+      finish(await newCommand(dir, terminal));
+    });
   program
     .command('evaluate')
     .description('evaluates notes and prints the verdicts; writes nothing')
     .argument('<path...>', PATHS)
     .option('--json', 'one JSON object on standard output, also on errors')
     .addOption(requireOption)
-    .action(async (paths: string[], options: EvaluateOptions) =>
-      finish(await evaluateCommand(paths, options, terminal)),
-    );
+    .action(async (paths: string[], options: EvaluateOptions) => {
+      const { evaluateCommand } = await import('./commands/evaluate.ts');
+      finish(await evaluateCommand(paths, options, terminal));
+    });
   program
     .command('compile')
     .description('writes the PDF of each note beside it')
@@ -52,16 +57,18 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .option('--out <dir>', 'the folder to write to, instead of that of each note')
     .option('--browser <file>', 'the Chrome or Chromium to print with')
     .addOption(requireOption)
-    .action(async (paths: string[], options: CompileOptions) =>
-      finish(await compileCommand(paths, options, terminal)),
-    );
+    .action(async (paths: string[], options: CompileOptions) => {
+      const { compileCommand } = await import('./commands/compile.ts');
+      finish(await compileCommand(paths, options, terminal));
+    });
   program
     .command('describe')
     .description('prints the handbook page of a calculation, or the list of all')
     .argument('[name]', 'the calculation')
     .option('--schema', 'the JSON Schema of calculation blocks, for editors')
-    .action((name: string | undefined, options: { schema?: boolean }) =>
-      finish(describeCommand(name, options, terminal)),
-    );
+    .action(async (name: string | undefined, options: { schema?: boolean }) => {
+      const { describeCommand } = await import('./commands/describe.ts');
+      finish(describeCommand(name, options, terminal));
+    });
   return program;
 }
