@@ -1,6 +1,8 @@
 import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { QuantityGiven } from '../../definition/definition.ts';
+import type { FigureView } from '../../definition/figure-view.ts';
+import { type ConductorShape, drawConductorShape } from '../../figures/conductor-shapes.ts';
 
 const straightWire = cite('rosa-1908', 'straight round wire, as quoted in a public numeric supplement');
 const parallelWires = recall('rosa-1908', 'mutual inductance of parallel wires of equal length');
@@ -221,6 +223,7 @@ export const conductorInductance = defineCalculation({
       basis: commonPractice(),
     },
   },
+  figure: { caption: 'The conductor, not to scale', draw: drawShape },
   evidence: [
     {
       kind: 'published',
@@ -331,3 +334,43 @@ export const conductorInductance = defineCalculation({
     },
   ],
 });
+
+function drawShape(view: FigureView): string {
+  return drawConductorShape(shapeOf(view), `Conductor with an inductance of ${view.shown('inductance')}`);
+}
+
+function shapeOf(view: FigureView): ConductorShape {
+  const measured = (symbol: string, name: string) => ({
+    length: view.number(name),
+    shown: `*${symbol}* = ${view.shown(name)}`,
+  });
+  switch (view.choice('shape')) {
+    case 'strap':
+      return {
+        shape: 'strap',
+        length: measured('ℓ', 'length'),
+        width: measured('w', 'width'),
+        thickness: measured('t', 'thickness'),
+      };
+    case 'go-and-return':
+      return {
+        shape: 'go-and-return',
+        length: measured('ℓ', 'length'),
+        diameter: measured('d', 'diameter'),
+        spacing: measured('D', 'spacing'),
+      };
+    case 'rectangle':
+      return {
+        shape: 'rectangle',
+        length: measured('a', 'loop_length'),
+        width: measured('b', 'loop_width'),
+        diameter: measured('d', 'diameter'),
+      };
+    default:
+      return {
+        shape: 'round-wire',
+        length: measured('ℓ', 'length'),
+        diameter: measured('d', 'diameter'),
+      };
+  }
+}

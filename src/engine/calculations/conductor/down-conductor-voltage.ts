@@ -1,6 +1,9 @@
 import { cite, commonPractice, derivation } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverValues } from '../../definition/definition.ts';
+import type { FigureView } from '../../definition/figure-view.ts';
+import { printValue } from '../../definition/print-value.ts';
+import { drawDownConductor } from '../../figures/down-conductor-sketch.ts';
 
 const sumOfDrops = commonPractice('resistive and inductive peaks added');
 
@@ -157,6 +160,7 @@ export const downConductorVoltage = defineCalculation({
       basis: commonPractice('lumped treatment needs a travel time much shorter than the front'),
     },
   },
+  figure: { caption: 'Voltages along the down conductor against remote earth', draw: drawVoltages },
   evidence: [
     {
       kind: 'published',
@@ -249,3 +253,19 @@ export const downConductorVoltage = defineCalculation({
     },
   ],
 });
+
+function drawVoltages(view: FigureView): string {
+  const inductances = view.list('sections.inductance');
+  const upperEnds = view.list('upper_end_voltages').map((voltage) => printValue(voltage, 'kV'));
+  return drawDownConductor({
+    title: `Voltages along a down conductor: ${view.shown('voltage')} at the top`,
+    sections: view.list('sections.length').map((length, i) => ({
+      length,
+      shown: printValue(length, 'm'),
+      note: printValue(inductances[i]!, 'uH/m'),
+    })),
+    voltages: [...upperEnds, view.shown('earth_drop')],
+    current: `*I* = ${view.shown('current')}, *T*_{1} = ${view.shown('front_time')}`,
+    earthResistance: `*R*_{i} = ${view.shown('earth_resistance')}`,
+  });
+}

@@ -1,5 +1,8 @@
 import { cite, commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { FigureView } from '../../definition/figure-view.ts';
+import { printValue } from '../../definition/print-value.ts';
+import { drawSeparationSection } from '../../figures/separation-section.ts';
 import { protectionLevel, separationCoefficient } from '../../tables/protection-level.ts';
 
 const separation = cite('iec-62305-3-2010', '6.3, as quoted in public guides to IS/IEC 62305-3');
@@ -304,6 +307,7 @@ export const separationDistance = defineCalculation({
       when: 'method is roof',
     },
   ],
+  figure: { caption: 'The path that counts, from the gap to the bonding point', draw: drawPath },
   evidence: [
     {
       kind: 'published',
@@ -404,3 +408,24 @@ export const separationDistance = defineCalculation({
     },
   ],
 });
+
+function drawPath(view: FigureView): string {
+  const pieces = view.has('path.length')
+    ? view.list('path.length').map((length, i) => ({ length, share: view.list('path.share')[i]! }))
+    : [{ length: view.number('length'), share: view.number('current_share') }];
+  const solid = !view.has('material') || view.choice('material') === 'solid';
+  const layered = view.has('layers.thickness');
+  return drawSeparationSection({
+    title: `Separation distance ${view.shown('separation_distance')} over the path to the bonding point`,
+    path: pieces.map(({ length, share }) => ({
+      length,
+      shown: printValue(length, 'm'),
+      share: `*k*_{c} = ${printValue(share, '1')}`,
+    })),
+    required: `*s* = ${view.shown('separation_distance')}`,
+    ...(view.has('gap') ? { actual: `*d* = ${view.shown('gap')}` } : {}),
+    material: { name: layered ? 'layers' : solid ? 'solid' : 'air', solid },
+    installation: 'metal part or line',
+    bonding: 'bonding point',
+  });
+}
