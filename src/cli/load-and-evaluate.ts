@@ -5,6 +5,7 @@ import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { loadProjects, type ProjectTexts } from '../files/load-project.ts';
 import { type ImageFile, readImage } from '../files/read-image.ts';
 import { checkMath } from '../page/check-math.ts';
+import { checkTargets } from '../page/check-targets.ts';
 import type { SourceFile } from '../review/digest-sources.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
@@ -40,6 +41,8 @@ async function evaluateTexts(texts: ProjectTexts): Promise<LoadedProject> {
     images.set(source, await readImages(folder, source, collector));
   }
   const evaluated = project && evaluateProject(project, sources, collector);
+  // Headings must be fit to be set before their ids can be told.
+  if (!collector.hasErrors) for (const note of evaluated?.notes ?? []) checkTargets(note, collector);
   const bytes = new Map(
     [texts.project, ...texts.notes].flatMap((text) => (text ? [[text.path, text] as const] : [])),
   );

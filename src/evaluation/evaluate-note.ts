@@ -154,6 +154,8 @@ class NoteEvaluation {
 
   #resolve(target: string, place: Place): Target | undefined {
     const id = blockIdOf(target, this.#ids);
+    // A block that could not be read has been reported: what refers to it is not at fault.
+    if (id === undefined && this.#note.faultyBlocks.has(target.split('.')[0]!)) return undefined;
     if (id === undefined) {
       const found = this.#take(resolveRegister(target, this.#project, this.#ids), place);
       if (found?.type === 'text') this.#register.set(target, { print: found.print, source: found.source });

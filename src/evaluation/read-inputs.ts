@@ -64,6 +64,8 @@ export class InputReader {
 
   #readOne(compiled: CompiledGiven, source: GivenSource): GivenInput | undefined {
     const { definition } = compiled;
+    // A value that is missing or at fault was reported where it was read.
+    if (source.value.type === 'empty') return undefined;
     const range = source.range ?? source.plusMinus;
     if (range && definition.type !== 'quantity') {
       return this.#fail(problem('range-not-for-this', { name: compiled.name }), source.namePlace);

@@ -65,7 +65,7 @@ export function renderNote(
   const html = fillTemplate('note', {
     language: frontMatter.locale,
     title,
-    styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, mark))}\n${readStyleSheet()}`,
+    styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, options.signOffs ?? [], mark))}\n${readStyleSheet()}`,
     mark: mark === 'none' ? '' : drawMark(mark),
     cover: viewCover(note, project, options.signOffs ?? [], options.software, options.digest),
     front: Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
@@ -154,14 +154,17 @@ function viewRevision(
   };
 }
 
+/** Initials stand in the foot for valid sign-offs only: a name that is foreseen has signed nothing. */
 function runningWords(
   { source: { frontMatter } }: EvaluatedNote,
   project: ProjectSource,
+  signOffs: readonly SignOff[],
   mark: Mark | 'none',
 ) {
-  const initials = (['prepared', 'checked', 'approved'] as const).flatMap((role) => {
+  const initials = signOffs.flatMap(({ role, state, date }) => {
     const person = project.people.find(({ key }) => key === frontMatter[role]);
-    return person?.initials ? [`${role} ${person.initials}`] : [];
+    if (state !== 'valid' || !person?.initials) return [];
+    return [[role, person.initials, date].filter((word) => word !== undefined).join(' ')];
   });
   return {
     number: frontMatter.number,

@@ -1,8 +1,10 @@
 import { join } from 'node:path';
+import { Collector } from '../../diagnostics/collector.ts';
 import { hasErrors } from '../../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import { replaceFiles } from '../../files/replace-file.ts';
+import { checkCharacters } from '../../page/check-characters.ts';
 import { type RenderedNote, renderNote } from '../../page/render-note.ts';
 import { finishPdf } from '../../pdf/finish-pdf.ts';
 import { fillPageNumbers } from '../../print/page-numbers.ts';
@@ -43,13 +45,16 @@ export async function compileCommand(
   options: CompileOptions,
   terminal: Terminal,
 ): Promise<number> {
+  if (!options.pdf && !options.html) {
+    throw new OutsideFailure('usage', 'nothing to write: --no-pdf without --html');
+  }
   const projects = await loadAndEvaluate(paths);
   for (const project of projects) terminal.diagnostics(project.diagnostics, project.textOf);
   if (projects.some((project) => hasErrors(project.diagnostics))) return EXIT.sourceWrong;
-  if (!options.pdf && !options.html)
-    throw new OutsideFailure('usage', 'nothing to write: --no-pdf without --html');
 
   const pages = projects.flatMap((project) => project.notes.map((note) => makePage(project, note, options)));
+  if (reportUnprintable(projects, pages, terminal)) return EXIT.sourceWrong;
+  refuseCollisions(pages);
   const printing = options.pdf ? await printAll(pages, options, terminal) : undefined;
   const files = [
     ...(printing?.files ?? []),
@@ -75,6 +80,37 @@ function makePage(loaded: LoadedProject, note: EvaluatedNote, options: CompileOp
   const stem =
     options.out === undefined ? join(loaded.folder, name) : join(options.out, name.split('/').at(-1)!);
   return { project, note, rendered, digest, stem };
+}
+
+/** Characters that no font of the page has are faults of the source: found before anything is printed. */
+function reportUnprintable(
+  projects: readonly LoadedProject[],
+  pages: readonly Page[],
+  terminal: Terminal,
+): boolean {
+  const found = projects.map((loaded) => {
+    const collector = new Collector();
+    for (const page of pages.filter(({ project }) => project === loaded.project)) {
+      const texts = [page.note.source.path, 'project.yaml'].map((path) => ({
+        path,
+        text: loaded.textOf(path) ?? '',
+      }));
+      checkCharacters(page.rendered.html, texts, collector);
+    }
+    terminal.diagnostics(collector.list(), loaded.textOf);
+    return collector.hasErrors;
+  });
+  return found.includes(true);
+}
+
+/** With --out, notes of several projects may bear one name: none may overwrite the other. */
+function refuseCollisions(pages: readonly Page[]): void {
+  const stems = pages.map((page) => page.stem);
+  const twice = stems.find((stem, i) => stems.indexOf(stem) !== i);
+  if (twice === undefined) return;
+  throw new OutsideFailure('usage', `two notes would be written to ${twice}.pdf`, {
+    hint: 'compile them into folders of their own',
+  });
 }
 
 interface Printing {

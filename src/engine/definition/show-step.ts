@@ -125,7 +125,13 @@ function putNumbersIn(
   for (let digits = USUAL_DIGITS; ; digits++) {
     const { shown, values } = roundInputs(context, variant, digits);
     if (digits === MOST_DIGITS || agrees(variant, values, step.unit, printed)) {
-      return typesetNumbers(variant.formula, context.calculation.symbols, shown, context.state.values);
+      return typesetNumbers(
+        variant.formula,
+        context.calculation.symbols,
+        shown,
+        context.state.values,
+        variant.numeric ? { numeric: variant.numeric } : {},
+      );
     }
   }
 }
