@@ -5,7 +5,9 @@ import { drawConductorShape } from '../../../src/engine/figures/conductor-shapes
 import { drawDeviceBranch } from '../../../src/engine/figures/device-branch.ts';
 import { drawDownConductor } from '../../../src/engine/figures/down-conductor-sketch.ts';
 import type { Measured } from '../../../src/engine/figures/fit-lengths.ts';
+import { drawBendForce, drawParallelForce } from '../../../src/engine/figures/force-sketches.ts';
 import { drawRodsInLine } from '../../../src/engine/figures/rods-in-line.ts';
+import { drawRollingSphere } from '../../../src/engine/figures/rolling-sphere-section.ts';
 import { drawSeparationSection } from '../../../src/engine/figures/separation-section.ts';
 
 /** What a figure is drawn from: five numbers that are not negative, and a label. */
@@ -86,6 +88,51 @@ export const FIGURES: Readonly<Record<string, Draw>> = {
       required: label,
       material: { name: label, solid: true },
       installation: label,
+    }),
+  'rolling sphere beside a rod': ({ numbers: [a, b, c], label }) =>
+    drawRollingSphere({
+      title: label,
+      sphere: measured(a, label),
+      rod: measured(b, label),
+      object: measured(c, label),
+      protectedRadius: label,
+    }),
+  'rolling sphere between supports': ({ numbers: [a, b, c, d], label }) =>
+    drawRollingSphere({
+      title: label,
+      sphere: measured(a, label),
+      rod: measured(b, label),
+      object: measured(c, label),
+      protectedRadius: label,
+      supports: { spacing: measured(d, label), penetration: label, lowest: label },
+    }),
+  'parallel conductors attract': ({ label }) =>
+    drawParallelForce({
+      title: label,
+      currents: [label, label],
+      spacing: label,
+      length: label,
+      force: label,
+      sameDirection: true,
+    }),
+  'parallel conductors repel': ({ label }) =>
+    drawParallelForce({
+      title: label,
+      currents: [label, label],
+      spacing: label,
+      length: label,
+      force: label,
+      sameDirection: false,
+    }),
+  bend: ({ numbers: [a], label }) =>
+    drawBendForce({
+      title: label,
+      angle: 10 + (a % 169),
+      shownAngle: label,
+      current: label,
+      armLength: label,
+      force: label,
+      moment: label,
     }),
   rods: ({ numbers: [a, b, c, d], label }) =>
     drawRodsInLine({

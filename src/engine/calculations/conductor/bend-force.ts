@@ -1,6 +1,8 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverValues } from '../../definition/definition.ts';
+import type { FigureView } from '../../definition/figure-view.ts';
+import { drawBendForce } from '../../figures/force-sketches.ts';
 import { armForcePerLength } from '../../physics/bend-force.ts';
 
 const biotSavart = derivation('field of the other arm by Biot and Savart, acting on the current of this one');
@@ -267,6 +269,7 @@ export const bendForce = defineCalculation({
       meaning: 'smallest distance of the fixing from the corner, all else as it is',
     },
   ],
+  figure: { caption: 'Where the force acts: across the arm, most of it near the corner', draw: drawBend },
   evidence: [
     {
       kind: 'independent',
@@ -322,3 +325,15 @@ export const bendForce = defineCalculation({
     },
   ],
 });
+
+function drawBend(view: FigureView): string {
+  return drawBendForce({
+    title: `A bend and the force across one of its arms, ${view.shown('force')}`,
+    angle: (view.number('bend_angle') * 180) / Math.PI,
+    shownAngle: `*β* = ${view.shown('bend_angle')}`,
+    current: `*I* = ${view.shown('current')}`,
+    armLength: `*L* = ${view.shown('arm_length')}`,
+    force: `*F* = ${view.shown('force')}`,
+    moment: `*M* = ${view.shown('moment')}`,
+  });
+}

@@ -1,5 +1,7 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { FigureView } from '../../definition/figure-view.ts';
+import { drawParallelForce } from '../../figures/force-sketches.ts';
 
 const parallelForce = recall('iec-62305-1-2010', 'D.5.2, force between parallel conductors');
 
@@ -149,6 +151,7 @@ export const conductorForce = defineCalculation({
       meaning: 'smallest distance between the conductors, all else as it is',
     },
   ],
+  figure: { caption: 'Where the force acts', draw: drawForce },
   evidence: [
     {
       kind: 'published',
@@ -189,3 +192,15 @@ export const conductorForce = defineCalculation({
     },
   ],
 });
+
+function drawForce(view: FigureView): string {
+  const first = `*I* = ${view.shown('current')}`;
+  return drawParallelForce({
+    title: `Two parallel conductors and the force between them, ${view.shown('force')}`,
+    currents: [first, view.has('second_current') ? `*I*_{2} = ${view.shown('second_current')}` : first],
+    spacing: `*d* = ${view.shown('spacing')}`,
+    length: `*ℓ* = ${view.shown('length')}`,
+    force: `*F* = ${view.shown('force')} over the length, *F*' = ${view.shown('force_per_length')}`,
+    sameDirection: view.choice('direction') === 'same',
+  });
+}

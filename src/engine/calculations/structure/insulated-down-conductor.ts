@@ -1,6 +1,8 @@
 import { cite, commonPractice, derivation } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverValues } from '../../definition/definition.ts';
+import type { FigureView } from '../../definition/figure-view.ts';
+import { drawChart } from '../../figures/chart.ts';
 import { protectionLevel, separationCoefficient } from '../../tables/protection-level.ts';
 
 const separation = cite('iec-62305-3-2010', '6.3, as quoted in public guides to IS/IEC 62305-3');
@@ -177,6 +179,10 @@ export const insulatedDownConductor = defineCalculation({
       meaning: 'largest share of the current for which it suffices over this length',
     },
   ],
+  figure: {
+    caption: 'Separation required along the conductor, and what its insulation replaces',
+    draw: drawSeparations,
+  },
   evidence: [
     ...(
       [
@@ -214,3 +220,32 @@ export const insulatedDownConductor = defineCalculation({
     },
   ],
 });
+
+function drawSeparations(view: FigureView): string {
+  const [length, required] = [view.number('length'), view.number('required_separation')];
+  const permitted = view.number('permitted_length');
+  return drawChart({
+    title: `Required separation along the conductor: ${view.shown('required_separation')} at its top`,
+    x: { label: 'Length from the bonding point in m', from: 0 },
+    y: { label: 'Separation distance in m', from: 0 },
+    curves: [
+      {
+        label: 'required',
+        points: [
+          { x: 0, y: 0 },
+          { x: length, y: required },
+        ],
+      },
+    ],
+    limits: [
+      {
+        value: view.number('equivalent_separation'),
+        label: `insulation ${view.shown('equivalent_separation')}`,
+        forbidden: 'above',
+      },
+    ],
+    ...(permitted < length
+      ? { verticals: [{ value: permitted, label: `suffices up to ${view.shown('permitted_length')}` }] }
+      : {}),
+  });
+}

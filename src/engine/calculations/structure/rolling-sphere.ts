@@ -1,6 +1,8 @@
 import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence } from '../../definition/definition.ts';
+import type { FigureView } from '../../definition/figure-view.ts';
+import { drawRollingSphere } from '../../figures/rolling-sphere-section.ts';
 import { protectionLevel, sphereRadius } from '../../tables/protection-level.ts';
 
 const sphere = cite('gb-50057-2010', 'Annex D, single rod, as used in examination problems');
@@ -286,6 +288,7 @@ export const rollingSphere = defineCalculation({
       meaning: 'largest distance between the supports that covers the object',
     },
   ],
+  figure: { caption: 'Section through the rolling sphere', draw: drawSection },
   evidence: [
     {
       kind: 'published',
@@ -369,4 +372,27 @@ function dips(): Evidence[] {
       }),
     ),
   );
+}
+
+function drawSection(view: FigureView): string {
+  const measured = (symbol: string, name: string) => ({
+    length: view.number(name),
+    shown: `${symbol} = ${view.shown(name)}`,
+  });
+  return drawRollingSphere({
+    title: `Rolling sphere of ${view.shown('sphere_radius')} at a rod of ${view.shown('rod_height')}`,
+    sphere: measured('*r*', 'sphere_radius'),
+    rod: measured('*h*', 'rod_height'),
+    ...(view.has('object_height') ? { object: measured('*h*_{x}', 'object_height') } : {}),
+    protectedRadius: `*r*_{x}: ${view.shown('protected_radius')}`,
+    ...(view.has('spacing')
+      ? {
+          supports: {
+            spacing: measured('*d*', 'spacing'),
+            penetration: `*p* = ${view.shown('penetration')}`,
+            lowest: `*h*_{p}: ${view.shown('lowest_protected_height')}`,
+          },
+        }
+      : {}),
+  });
 }
