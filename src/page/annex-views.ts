@@ -1,4 +1,3 @@
-import type { EvaluatedGiven } from '../engine/definition/evaluated.ts';
 import { SOURCES, type Source } from '../engine/sources.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import type { Assumption, Hold } from '../source/note-source.ts';
@@ -13,30 +12,30 @@ import { DASH, unitsOfGiven, unitsOfResult } from './word-values.ts';
 
 interface InputEntry {
   readonly view: ReturnType<typeof viewGiven>;
-  readonly status: string;
   readonly calculations: { readonly id: string; readonly number: number }[];
 }
 
 /**
- * All givens of the note in the order in which they come: one that several calculations share stands once. Those without
- * a source are told apart, and so are the entries of the register.
+ * The givens that were written in the note, in the order in which they come: one that several calculations share stands
+ * once. Those without a source are told apart, and so are the entries of the register. Defaults and values taken over
+ * stand in their calculations alone.
  */
 export function viewInputs(context: NoteContext) {
   const { note, project, references } = context;
   const entries = new Map<string, InputEntry>();
   note.blocks.forEach((block, index) => {
     for (const given of block.evaluated.givens) {
+      if (given.origin !== 'given') continue;
       const view = viewGiven(context, given);
-      const status = STATUS[given.origin];
-      const key = JSON.stringify([view, status]);
-      const entry = entries.get(key) ?? { view, status, calculations: [] };
+      const key = JSON.stringify(view);
+      const entry = entries.get(key) ?? { view, calculations: [] };
       entry.calculations.push({ id: calculationId(block.id), number: index + 1 });
       entries.set(key, entry);
     }
   });
   const rows = [...entries.values()].map(({ view, ...rest }) => ({ ...view, ...rest }));
   return {
-    rows,
+    rows: rows.filter(({ source }) => !source.missing),
     unsourced: rows.filter(({ source }) => source.missing),
     register: [...note.usedRegister].map(([path, { print, source }]) => ({
       item: itemTitle(path, project.itemTitles),
@@ -47,13 +46,6 @@ export function viewInputs(context: NoteContext) {
     })),
   };
 }
-
-const STATUS: Readonly<Record<EvaluatedGiven['origin'], string>> = {
-  given: 'given',
-  default: 'default',
-  reference: 'taken over',
-  formula: 'computed',
-};
 
 function itemTitle(path: string, titles: ReadonlyMap<string, string>): string {
   return [...titles].find(([item]) => path === item || path.startsWith(`${item}.`))?.[1] ?? DASH;

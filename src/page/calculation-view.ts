@@ -9,22 +9,23 @@ import { mathHtml } from './set-math.ts';
 import { viewStep } from './step-view.ts';
 import { printResult } from './word-values.ts';
 
-/** A calculation as it stands in the text. What it is for is said once, at the first of its kind. */
+/** A calculation as it stands in the text. What it is for, and cautions word for word the same, are said at the first of its kind. */
 export function viewCalculation(context: NoteContext, block: EvaluatedBlock) {
   const { evaluated } = block;
   const first = context.note.blocks.findIndex(
     (other) => other.evaluated.purpose !== '' && other.evaluated.purpose === evaluated.purpose,
   );
-  const earlier = context.note.blocks[first];
+  const found = context.note.blocks[first];
+  const earlier = found === block ? undefined : found;
   return {
     id: calculationId(block.id),
     purpose: evaluated.purpose,
-    sameAs: earlier && earlier !== block ? { id: calculationId(earlier.id), number: first + 1 } : null,
+    sameAs: earlier ? { id: calculationId(earlier.id), number: first + 1 } : null,
     givens: evaluated.givens.map((given) => viewGiven(context, given)),
     steps: evaluated.steps.map((step) => viewStep(context, step)),
     checks: evaluated.checks.map((check) => viewCheck(context, block, check)),
     limiting: evaluated.limiting.map((limiting) => viewLimiting(limiting, evaluated.checks)),
-    cautions: viewCautions(context, block),
+    ...viewCautions(context, block, earlier),
   };
 }
 
@@ -38,14 +39,24 @@ function viewLimiting(limiting: EvaluatedLimiting, checks: readonly EvaluatedChe
   };
 }
 
-function viewCautions({ project, references }: NoteContext, { evaluated, accepted }: EvaluatedBlock) {
-  return evaluated.cautions.map(({ id, text, basis }) => {
-    const acceptance = accepted.find(({ caution }) => caution === id);
-    const person = project.people.find(({ key }) => key === acceptance?.by);
-    return {
-      text,
-      basis: basis ? basisHtml(basis, references) : '',
-      acceptance: acceptance ? { by: person?.name ?? acceptance.by, reason: acceptance.reason } : null,
-    };
-  });
+function viewCautions(
+  { project, references }: NoteContext,
+  { evaluated, accepted }: EvaluatedBlock,
+  earlier: EvaluatedBlock | undefined,
+) {
+  const acceptanceOf = (id: string) => accepted.find(({ caution }) => caution === id);
+  const said = new Set(earlier?.evaluated.cautions.map(({ text }) => text));
+  const own = evaluated.cautions.filter(({ id, text }) => acceptanceOf(id) || !said.has(text));
+  return {
+    repeatsCautions: own.length < evaluated.cautions.length,
+    cautions: own.map(({ id, text, basis }) => {
+      const acceptance = acceptanceOf(id);
+      const person = project.people.find(({ key }) => key === acceptance?.by);
+      return {
+        text,
+        basis: basis ? basisHtml(basis, references) : '',
+        acceptance: acceptance ? { by: person?.name ?? acceptance.by, reason: acceptance.reason } : null,
+      };
+    }),
+  };
 }
