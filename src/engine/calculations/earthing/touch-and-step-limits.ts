@@ -267,7 +267,7 @@ export const touchAndStepLimits = defineCalculation({
     },
     'editions-of-the-layer': {
       when: 'given surface_resistivity and not method is en-50522',
-      text: 'The editions of 1986 and of 2000 and later give slightly different factors for the same layer.',
+      text: 'The editions of 1986 and of 2000 and later give different factors for one layer: nearly the same where it is thick, and up to a half apart where it is thin and far more resistive than the soil.',
       basis: layer1986,
     },
     'additional-resistances': {

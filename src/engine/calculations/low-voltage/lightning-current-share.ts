@@ -161,6 +161,7 @@ export const lightningCurrentShare = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       basis: annexE,
+      words: [{ when: 'services + overhead_services = 0', says: 'no service' }],
       variants: [
         {
           when: 'method is simplified',
@@ -190,6 +191,14 @@ export const lightningCurrentShare = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       basis: annexE,
+      // The limits of validity refuse these cases; the step must not ask for a share that does not exist.
+      words: [
+        { when: 'not (method is annex-e and service_kind is overhead) and services = 0', says: 'no service' },
+        {
+          when: 'method is annex-e and service_kind is overhead and overhead_services = 0',
+          says: 'no service',
+        },
+      ],
       variants: [
         { when: 'method is simplified', formula: 'current_to_services / services', basis: simplified },
         { when: 'service_kind is underground', formula: 'share_underground * lightning_current' },

@@ -1,0 +1,130 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import { armForcePerLength } from '../../../../src/engine/physics/bend-force.ts';
+import { type CaseGiven, runCase } from '../run-case.ts';
+
+const span = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+
+describe('conductor-heating', () => {
+  const copper: CaseGiven = { material: 'copper', section: '16 mm^2' };
+
+  test('level and specific energy exclude each other, and one is needed', () => {
+    expect(
+      runCase('conductor-heating', { ...copper, lpl: 'I', specific_energy: '1 MJ/ohm' }).faults,
+    ).toHaveLength(1);
+    expect(runCase('conductor-heating', copper).faults).toHaveLength(1);
+  });
+
+  test('a conductor that melts does not comply, and no rise is printed for it', () => {
+    const run = runCase('conductor-heating', {
+      material: 'copper',
+      section: '4 mm^2',
+      lpl: 'I',
+      permitted_rise: '500 K',
+    });
+    expect(run.result('final_temperature')).toBe('melts');
+    expect(run.verdict('permitted_rise')).toBe('does not comply');
+  });
+
+  test('a hotter conductor melts sooner', () => {
+    const given: CaseGiven = { material: 'aluminium', section: '10 mm^2', specific_energy: '2.5 MJ/ohm' };
+    expect(runCase('conductor-heating', given).number('temperature_rise')).toBeCloseTo(566, 0);
+    expect(
+      runCase('conductor-heating', { ...given, ambient_temperature: '100 degC' }).result('temperature_rise'),
+    ).toBe('melts');
+  });
+
+  test('the rise grows with the share and falls with the section', () => {
+    const rise = (section: number, share: number) =>
+      runCase('conductor-heating', {
+        material: 'copper',
+        lpl: 'III',
+        section: `${section} mm^2`,
+        share: `${share}`,
+      }).number('temperature_rise');
+    fc.assert(
+      fc.property(span(16, 400), span(0.1, 0.9), (section, share) => {
+        expect(rise(section, share)).toBeLessThan(rise(section, share * 1.1));
+        expect(rise(section * 1.1, share)).toBeLessThan(rise(section, share));
+      }),
+      { numRuns: 20 },
+    );
+  });
+});
+
+describe('joint-heating', () => {
+  test('without a mass the energy stands alone', () => {
+    const run = runCase('joint-heating', { contact_resistance: '1 mohm', specific_energy: '2.5 MJ/ohm' });
+    expect(run.number('energy')).toBeCloseTo(2500, 9);
+    expect(run.result('temperature_rise')).toBeUndefined();
+    expect(run.verdict('contact_resistance')).toBe('cannot be judged');
+    expect(run.cautions).toContain('no-mass');
+  });
+});
+
+describe('conductor-force and bend-force', () => {
+  test('short conductors are cautioned', () => {
+    const run = runCase('conductor-force', { current: '10 kA', spacing: '0.5 m', length: '1 m' });
+    expect(run.cautions).toContain('validity-1');
+  });
+
+  test('force and moment at any angle are the integrals of the force per length', () => {
+    fc.assert(
+      fc.property(span(15, 170), span(0.002, 0.04), (angle, radius) => {
+        const run = runCase('bend-force', {
+          current: '80 kA',
+          arm_length: '0.7 m',
+          conductor_radius: `${radius} m`,
+          bend_angle: `${angle} deg`,
+        });
+        const [force, moment] = integrate(80e3, 0.7, (angle * Math.PI) / 180, radius);
+        expect(Math.abs(run.number('force') / force - 1)).toBeLessThan(1e-5);
+        expect(Math.abs(run.number('moment') / moment - 1)).toBeLessThan(1e-5);
+      }),
+      { numRuns: 10 },
+    );
+  });
+
+  test('a radius that leaves nothing of the arm is an error', () => {
+    const run = runCase('bend-force', {
+      current: '80 kA',
+      arm_length: '0.1 m',
+      conductor_radius: '4 mm',
+      bend_radius: '0.2 m',
+    });
+    expect(run.faults.some((fault) => fault.includes('leaves nothing of the arm'))).toBe(true);
+  });
+});
+
+/** Midpoint rule over pieces equally spaced in the logarithm of the distance. */
+function integrate(current: number, arm: number, angle: number, start: number): [number, number] {
+  const pieces = 4000;
+  const step = Math.log(arm / start) / pieces;
+  let [force, moment] = [0, 0];
+  for (let piece = 0; piece < pieces; piece++) {
+    const place = start * Math.exp((piece + 0.5) * step);
+    const part = armForcePerLength(current, arm, angle, place) * place * step;
+    force += part;
+    moment += part * place;
+  }
+  return [force, moment];
+}
+
+describe('conductor-inductance', () => {
+  const inductance = (given: CaseGiven) => runCase('conductor-inductance', given).number('inductance');
+
+  test.each<CaseGiven>([
+    { shape: 'round-wire', length: '2 m', diameter: '8 mm' },
+    { shape: 'go-and-return', length: '2 m', diameter: '8 mm', spacing: '0.1 m' },
+    { shape: 'rectangle', loop_length: '2 m', loop_width: '1 m', diameter: '8 mm' },
+  ])('at high frequency there is less by 0.05 µH per metre of wire: %j', (given) => {
+    const metres = given.shape === 'rectangle' ? 6 : given.shape === 'go-and-return' ? 4 : 2;
+    expect(inductance({ ...given, frequency: 'low' }) - inductance(given)).toBeCloseTo(metres * 0.05e-6, 12);
+  });
+
+  test('overlapping wires are an error, close ones a caution', () => {
+    const pair: CaseGiven = { shape: 'go-and-return', length: '2 m', diameter: '8 mm' };
+    expect(runCase('conductor-inductance', { ...pair, spacing: '7 mm' }).faults).toHaveLength(1);
+    expect(runCase('conductor-inductance', { ...pair, spacing: '20 mm' }).cautions).toContain('validity-2');
+  });
+});

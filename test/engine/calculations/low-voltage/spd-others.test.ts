@@ -1,0 +1,150 @@
+import fc from 'fast-check';
+import { describe, expect, test } from 'vitest';
+import {
+  nominalFrontTime,
+  type SurgeShape,
+  surgeCurrent,
+  unitSurgeProperties,
+} from '../../../../src/engine/physics/surge-shapes.ts';
+import { type CaseGiven, runCase } from '../run-case.ts';
+
+const span = (min: number, max: number) => fc.double({ min, max, noNaN: true });
+
+describe('spd-mounting-comparison', () => {
+  const spd: CaseGiven = { protection_level: '1.25 kV', nominal_current: '20 kA', exponent: '0.1' };
+  const drop = (given: CaseGiven) => {
+    const run = runCase('spd-mounting-comparison', {
+      ...spd,
+      currents: ['20 kA'],
+      rail_lead: '1 m',
+      ...given,
+    });
+    const found = run.evaluated?.steps.find((step) => step.name === 'rail_drops')?.result;
+    return found?.type === 'list' ? found.items[0]!.si : Number.NaN;
+  };
+
+  // The lead carries L di/dt: its integral over the front is L times the peak, whatever the course of the current.
+  test.each<SurgeShape>(['8/20', '8/20-damped', '10/350', '1/200', '0.25/100'])(
+    '%s: the integral of the lead drop up to the crest is L I',
+    (shape) => {
+      const { peakTime, maximumSteepness } = unitSurgeProperties(shape);
+      const wave = surgeCurrent(shape, 1);
+      const pieces = 20_000;
+      let [integral, largest] = [0, 0];
+      for (let piece = 0; piece < pieces; piece++) {
+        const [from, to] = [(piece / pieces) * peakTime, ((piece + 1) / pieces) * peakTime];
+        const slope = (wave.at(to) - wave.at(from)) / (to - from);
+        integral += slope * (to - from);
+        largest = Math.max(largest, slope);
+      }
+      expect(integral).toBeCloseTo(1, 2);
+      expect(largest / maximumSteepness).toBeCloseTo(1, 3);
+      // So the largest drop lies above L I over the time to the crest, and above that at the mean slope.
+      expect(maximumSteepness * peakTime).toBeGreaterThan(1);
+      expect(maximumSteepness * nominalFrontTime(shape)).toBeGreaterThan(1);
+    },
+  );
+
+  test('the course of time lies between the mean slope and the sum of both peaks', () => {
+    fc.assert(
+      fc.property(span(0.05, 3), (lead) => {
+        const given: CaseGiven = { rail_lead: `${lead} m` };
+        const course = drop({ ...given, slope: 'time-course' });
+        expect(course).toBeLessThanOrEqual(drop({ ...given, slope: 'maximum' }) * (1 + 1e-6));
+        expect(course).toBeGreaterThanOrEqual(-1);
+      }),
+      { numRuns: 10 },
+    );
+  });
+
+  test('nothing is extrapolated beyond the table of residual voltages', () => {
+    const table: CaseGiven = {
+      residual_voltages: [
+        { current: '5 kA', voltage: '1.1 kV' },
+        { current: '20 kA', voltage: '1.4 kV' },
+      ],
+      rail_lead: '0.5 m',
+    };
+    expect(runCase('spd-mounting-comparison', { ...table, currents: ['5 kA', '20 kA'] }).faults).toEqual([]);
+    const run = runCase('spd-mounting-comparison', { ...table, currents: ['5 kA', '40 kA'] });
+    expect(run.faults.join()).toContain('nothing is extrapolated');
+  });
+});
+
+describe('lightning-current-share', () => {
+  test('what goes to earth and into the services is the whole current', () => {
+    fc.assert(
+      fc.property(
+        fc.integer({ min: 0, max: 4 }),
+        fc.integer({ min: 1, max: 4 }),
+        span(1, 50),
+        (under, over, z) => {
+          const run = runCase('lightning-current-share', {
+            method: 'annex-e',
+            lightning_current: '150 kA',
+            services: under,
+            overhead_services: over,
+            service_kind: 'overhead',
+            conductors: '4',
+            earth_impedance: `${z} ohm`,
+            service_impedance: '11 ohm',
+            overhead_impedance: '20 ohm',
+          });
+          const underground = under > 0 ? run.number('share_underground') : 0;
+          const shares = under * underground + over * run.number('share_overhead');
+          expect(run.number('current_to_earth')).toBeCloseTo(150e3 * (1 - shares), 6);
+          // Parallel impedances carry one voltage.
+          expect(run.number('current_to_earth') * z).toBeCloseTo(run.number('current_per_service') * 20, 3);
+        },
+      ),
+      { numRuns: 30 },
+    );
+  });
+
+  test('the service considered must be among those given', () => {
+    const run = runCase('lightning-current-share', {
+      method: 'annex-e',
+      lpl: 'I',
+      services: '2',
+      service_kind: 'overhead',
+      conductors: '4',
+      earth_impedance: '4 ohm',
+      service_impedance: '8 ohm',
+    });
+    expect(run.faults.length).toBeGreaterThan(0);
+  });
+});
+
+describe('spd-selection', () => {
+  test.each<[CaseGiven, string]>([
+    [{ system: 'TN-C', mode: 'L-N' }, 'mode L-PEN'],
+    [{ system: 'TN-S', mode: 'L-PEN' }, 'PEN conductor'],
+    [{ system: 'TT', mode: 'L-N', neutral: 'not-distributed' }, 'distributed neutral'],
+  ])('%j is refused', (given, words) => {
+    expect(runCase('spd-selection', { nominal_voltage: '230 V', ...given }).faults.join()).toContain(words);
+  });
+
+  test('where no temporary overvoltage is laid down none is judged', () => {
+    const run = runCase('spd-selection', { system: 'IT', mode: 'L-N', nominal_voltage: '230 V' });
+    expect(run.verdict('temporary_withstand')).toBeUndefined();
+    expect(run.cautions).toContain('no-temporary-value');
+    expect(run.verdict('duty')).toBe('cannot be judged');
+  });
+});
+
+test('spd-protective-distance: a circuit shorter than 10 m is not judged for oscillation', () => {
+  const given: CaseGiven = { impulse_withstand: '2.5 kV', effective_protection_level: '2.4 kV' };
+  const short = runCase('spd-protective-distance', { ...given, circuit_length: '9 m' });
+  expect(short.verdict('oscillation')).toBeUndefined();
+  expect(short.cautions).toContain('short-circuit-length');
+  expect(runCase('spd-protective-distance', given).verdict('oscillation')).toBe('cannot be judged');
+});
+
+test('spd-backup-fuse: the part of the integral that may be used must be chosen', () => {
+  const run = runCase('spd-backup-fuse', {
+    waveform: '8/20',
+    impulse_current: '20 kA',
+    prearcing_i2t: '20000 A^2 s',
+  });
+  expect(run.faults.join()).toContain('repetition_factor');
+});
