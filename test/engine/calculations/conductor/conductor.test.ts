@@ -34,6 +34,12 @@ describe('conductor-heating', () => {
     ).toBe('melts');
   });
 
+  test('half of the current at level I heats as the whole of a quarter of its energy', () => {
+    const half = runCase('conductor-heating', { ...copper, lpl: 'I', share: '0.5' });
+    const quarter = runCase('conductor-heating', { ...copper, specific_energy: '2.5 MJ/ohm' });
+    expect(half.number('temperature_rise')).toBeCloseTo(quarter.number('temperature_rise'), 9);
+  });
+
   test('the rise grows with the share and falls with the section', () => {
     const rise = (section: number, share: number) =>
       runCase('conductor-heating', {

@@ -59,6 +59,13 @@ describe('risk-assessment', () => {
     expect(risk(order[index - 1]!).verdict('R1')).toBe('does not comply');
   });
 
+  test('losses by systems that do not endanger life do not move the level', () => {
+    const level = (systems: number) =>
+      runCase(NAME, { ...works, losses: [{ damage: 0.01, systems }] }).result('selected_lpl');
+    expect(level(1)).toBe(level(0));
+    expect(level(1)).not.toBe('insufficient');
+  });
+
   test('rows that do not belong together are refused', () => {
     const two = { ...works, losses: [works.losses[0]!, works.losses[0]!] };
     expect(runCase(NAME, two).faults.join()).toContain('one row of losses');

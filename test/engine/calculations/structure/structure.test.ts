@@ -131,6 +131,8 @@ describe('collection-area', () => {
         'collection_width',
       );
     expect(width('99.9999 m')).toBeCloseTo(width('100 m'), 3);
+    // The root of 90 m by 110 m, by hand.
+    expect(width('90 m')).toBeCloseTo(99.4987, 3);
   });
 });
 
