@@ -1,0 +1,82 @@
+import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { runCommand } from '../support/run-command.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { FRONT_MATTER, noteWith, writeProject } from '../support/write-project.ts';
+
+const SOUND =
+  'arrangement: common-earth\nline_lead: 1 m\nearth_lead: 1 m\nresidual_voltage: 33 kV\nsteepness: 10 kA/us';
+const root = temporaryFolder();
+let made = 0;
+
+function project(files: Readonly<Record<string, string | Uint8Array>>): string {
+  const folder = join(root, `p${++made}`);
+  mkdirSync(folder);
+  writeProject(folder, files);
+  return folder;
+}
+
+test('on an error nothing is written, and the PDF of yesterday stays as it was', async () => {
+  const folder = project({ '001.md': noteWith(SOUND.replace('1 m', '1 kV')), '002.md': noteWith(SOUND) });
+  writeFileSync(join(folder, '001.pdf'), 'yesterday');
+  const before = statSync(join(folder, '001.pdf')).mtimeMs;
+  const { status, err } = await runCommand(['compile', folder, '--html']);
+  expect(status).toBe(1);
+  expect(err).toContain("001.md:16:14: error: 'line_lead' is a length; '1 kV' is a voltage");
+  expect(readFileSync(join(folder, '001.pdf'), 'utf8')).toBe('yesterday');
+  expect(statSync(join(folder, '001.pdf')).mtimeMs).toBe(before);
+  expect(readdirSync(folder).sort()).toEqual(['001.md', '001.pdf', '002.md', 'project.yaml']);
+});
+
+test('a killed run leaves no half file', async () => {
+  const folder = project({ '001.md': noteWith(SOUND) });
+  for (const killAfter of [700, 1500, 2500]) {
+    const { status } = await runCommand(['compile', folder], { killAfter });
+    const left = readdirSync(folder).filter((name) => !['001.md', 'project.yaml'].includes(name));
+    // Where the machine was quick enough, the run was over: then the whole PDF stands there.
+    expect(status === 0 ? left.filter((name) => !/^001\.(?:pdf|results\.yaml)$/.test(name)) : left).toEqual(
+      [],
+    );
+  }
+});
+
+test('a missing browser is a clear message with what to install; HTML needs none', async () => {
+  const folder = project({ '001.md': noteWith(SOUND) });
+  const env = { SURGENOTE_BROWSER: join(root, 'no-such-browser') };
+  const printed = await runCommand(['compile', folder, '--html'], { env });
+  expect(printed.status).toBe(3);
+  expect(printed.err).toMatch(/browser/i);
+  expect(readdirSync(folder)).toContain('001.html');
+  expect(readdirSync(folder)).not.toContain('001.pdf');
+  const page = await runCommand(['compile', folder, '--html', '--no-pdf'], { env });
+  expect(page.status).toBe(0);
+});
+
+test('usage errors end with 2, a path that is not there with 3', async () => {
+  expect((await runCommand(['compil'])).status).toBe(2);
+  expect((await runCommand(['evaluate', '--nonsense', root])).status).toBe(2);
+  expect((await runCommand(['describe', 'arrester-conection'])).err).toContain(
+    "did you mean 'arrester-connection'",
+  );
+  expect((await runCommand(['evaluate', join(root, 'nowhere')])).status).toBe(3);
+});
+
+test('new makes a project that compiles, and does not write into a folder that holds something', async () => {
+  const folder = join(root, 'fresh');
+  expect((await runCommand(['new', folder])).status).toBe(0);
+  expect((await runCommand(['compile', folder])).status).toBe(0);
+  expect(readFileSync(join(folder, '001-first-note.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
+  expect((await runCommand(['new', folder])).status).toBe(3);
+});
+
+test('a character that no font has, and a link to nothing, are faults of the source', async () => {
+  const folder = project({ '001.md': `${FRONT_MATTER}\n## Trial\n\nA character \u{1F329} here.\n` });
+  const missing = await runCommand(['compile', folder]);
+  expect(missing.status).toBe(1);
+  expect(missing.err).toMatch(/001\.md:11:13: error: .*U\+1F329/);
+  writeFileSync(join(folder, '001.md'), `${FRONT_MATTER}\n## Trial\n\nSee [there](#nowhere).\n`);
+  const lost = await runCommand(['evaluate', folder]);
+  expect(lost.status).toBe(1);
+  expect(lost.err).toContain('nowhere');
+});
