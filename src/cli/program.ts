@@ -50,11 +50,12 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     });
   program
     .command('compile')
-    .description('writes the PDF of each note beside it')
+    .description('writes the PDF of each note and its recorded results beside it')
     .argument('<path...>', PATHS)
     .option('--html', 'write the page as HTML too')
     .option('--no-pdf', 'do not print: with --html, no browser is needed')
     .option('--out <dir>', 'the folder to write to, instead of that of each note')
+    .option('--locked', 'exit with 1, and write nothing, if the recorded results would change')
     .option('--browser <file>', 'the Chrome or Chromium to print with')
     .addOption(requireOption)
     .action(async (paths: string[], options: CompileOptions) => {

@@ -10,9 +10,11 @@ import { finishPdf } from '../../pdf/finish-pdf.ts';
 import { fillPageNumbers } from '../../print/page-numbers.ts';
 import { openPrinter, type Printer } from '../../print/print-document.ts';
 import { digestSources } from '../../review/digest-sources.ts';
+import { resultsPath } from '../../review/write-results.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
 import { EXIT } from '../exit-status.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
+import { recordResults } from '../record-results.ts';
 import { SOFTWARE } from '../software.ts';
 import type { Terminal } from '../terminal.ts';
 import { allComply } from './evaluate.ts';
@@ -21,6 +23,7 @@ export interface CompileOptions {
   readonly html?: boolean;
   readonly pdf: boolean;
   readonly out?: string;
+  readonly locked?: boolean;
   readonly browser?: string;
   readonly require?: 'complies';
 }
@@ -30,6 +33,8 @@ interface Page {
   readonly note: EvaluatedNote;
   readonly rendered: RenderedNote;
   readonly digest: string;
+  /** The text of the recorded results. */
+  readonly results: string;
   /** Where the files of this note go, without the ending. */
   readonly stem: string;
 }
@@ -52,13 +57,18 @@ export async function compileCommand(
   for (const project of projects) terminal.diagnostics(project.diagnostics, project.textOf);
   if (projects.some((project) => hasErrors(project.diagnostics))) return EXIT.sourceWrong;
 
-  const pages = projects.flatMap((project) => project.notes.map((note) => makePage(project, note, options)));
+  const results = await recordResults(projects, options.locked === true, terminal);
+  if (!results) return EXIT.sourceWrong;
+  const pages = projects.flatMap((project) =>
+    project.notes.map((note) => makePage(project, note, results.get(note)!, options)),
+  );
   if (reportUnprintable(projects, pages, terminal)) return EXIT.sourceWrong;
   refuseCollisions(pages);
   const printing = options.pdf ? await printAll(pages, options, terminal) : undefined;
   const files = [
     ...(printing?.files ?? []),
     ...(options.html ? pages.map((page) => htmlFile(page, printing)) : []),
+    ...(options.locked || printing?.failure ? [] : pages.map(resultsFile)),
   ];
   await replaceFiles(files);
   for (const { path } of files) terminal.out(`wrote ${path}`);
@@ -67,7 +77,12 @@ export async function compileCommand(
   return options.require === 'complies' && !allComply(notes) ? EXIT.sourceWrong : EXIT.done;
 }
 
-function makePage(loaded: LoadedProject, note: EvaluatedNote, options: CompileOptions): Page {
+function makePage(
+  loaded: LoadedProject,
+  note: EvaluatedNote,
+  results: string,
+  options: CompileOptions,
+): Page {
   const { project } = loaded;
   if (!project) throw new Error('a note was evaluated without its project');
   const digest = digestSources(loaded.sourcesOf(note));
@@ -79,7 +94,7 @@ function makePage(loaded: LoadedProject, note: EvaluatedNote, options: CompileOp
   const name = note.source.path.replace(/\.md$/, '');
   const stem =
     options.out === undefined ? join(loaded.folder, name) : join(options.out, name.split('/').at(-1)!);
-  return { project, note, rendered, digest, stem };
+  return { project, note, rendered, digest, results, stem };
 }
 
 /** Characters that no font of the page has are faults of the source: found before anything is printed. */
@@ -191,4 +206,8 @@ function htmlFile(page: Page, printing: Printing | undefined): OutputFile {
   const pageMap = printing?.pageMaps.get(page.stem);
   const html = pageMap ? fillPageNumbers(page.rendered.html, pageMap) : page.rendered.html;
   return { path: `${page.stem}.html`, bytes: new TextEncoder().encode(html) };
+}
+
+function resultsFile({ stem, results }: Page): OutputFile {
+  return { path: resultsPath(`${stem}.md`), bytes: new TextEncoder().encode(results) };
 }

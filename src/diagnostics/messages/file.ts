@@ -18,4 +18,12 @@ export const fileMessages = {
   'image-unreadable': (d: { address: string; reason: string }): Wording => ({
     message: `the image '${d.address}' cannot be used: ${d.reason}`,
   }),
+  'results-missing': (_: Record<string, never>): Wording => ({
+    message: 'there are no recorded results',
+    hint: 'compile without --locked and commit the file',
+  }),
+  'results-would-change': (d: { removed: number; added: number }): Wording => ({
+    message: `the recorded results would change from here on: ${d.removed} lines go, ${d.added} come`,
+    hint: 'compile without --locked, read the difference and commit the file',
+  }),
 };

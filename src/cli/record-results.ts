@@ -1,0 +1,71 @@
+import { Collector } from '../diagnostics/collector.ts';
+import { startOf } from '../diagnostics/place.ts';
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { readIfPresent } from '../files/read-if-present.ts';
+import { diffLines, wordDiff } from '../review/diff-lines.ts';
+import { digestSources } from '../review/digest-sources.ts';
+import { readResults } from '../review/read-results.ts';
+import { resultsPath, writeResults } from '../review/write-results.ts';
+import type { LoadedProject } from './load-and-evaluate.ts';
+import type { Terminal } from './terminal.ts';
+
+/** The recorded results of a note as they are and as they would be. */
+interface Recording {
+  /** Relative to the project. */
+  readonly path: string;
+  /** Undefined where there is no file yet, or none that can be read: that is reported. */
+  readonly recorded: string | undefined;
+  readonly fresh: string;
+  readonly damaged: boolean;
+}
+
+/**
+ * The text of the recorded results of every note. Undefined where files that lie there are at fault or, if `locked`,
+ * are missing or would change: the terminal says where and how.
+ */
+export async function recordResults(
+  projects: readonly LoadedProject[],
+  locked: boolean,
+  terminal: Terminal,
+): Promise<ReadonlyMap<EvaluatedNote, string> | undefined> {
+  const texts = new Map<EvaluatedNote, string>();
+  let sound = true;
+  for (const loaded of projects) {
+    const collector = new Collector();
+    const recordings: Recording[] = [];
+    for (const note of loaded.notes) {
+      const recording = await record(loaded, note, collector);
+      recordings.push(recording);
+      texts.set(note, recording.fresh);
+    }
+    const differences = locked ? recordings.map((recording) => reportUnlocked(recording, collector)) : [];
+    terminal.diagnostics(collector.list(), (file) => recordings.find((r) => r.path === file)?.recorded);
+    for (const difference of differences) if (difference !== '') terminal.err(difference);
+    sound &&= !collector.hasErrors;
+  }
+  return sound ? texts : undefined;
+}
+
+async function record(loaded: LoadedProject, note: EvaluatedNote, collector: Collector): Promise<Recording> {
+  const path = resultsPath(note.source.path);
+  const reading = new Collector();
+  const file = await readIfPresent(loaded.folder, path, reading);
+  const node = file && readResults(path, file.text, reading);
+  for (const diagnostic of reading.list()) collector.add(diagnostic);
+  const fresh = writeResults(note, digestSources(loaded.sourcesOf(note)), node);
+  return { path, recorded: file?.text, fresh, damaged: reading.hasErrors };
+}
+
+/** Reports recorded results that are missing or would change; gives the difference, '' where there is none to show. */
+function reportUnlocked({ path, recorded, fresh, damaged }: Recording, collector: Collector): string {
+  if (damaged || recorded === fresh) return '';
+  if (recorded === undefined) {
+    collector.error('results-missing', startOf(path), {});
+    return '';
+  }
+  const changed = diffLines(recorded.split('\n'), fresh.split('\n')).filter(({ kind }) => kind !== 'same');
+  const count = (kind: 'removed' | 'added'): number => changed.filter((line) => line.kind === kind).length;
+  const place = { ...startOf(path), line: changed[0]?.at ?? 1 };
+  collector.error('results-would-change', place, { removed: count('removed'), added: count('added') });
+  return `--- ${path}, recorded\n+++ ${path}, as computed now\n${wordDiff(recorded, fresh)}`;
+}

@@ -1,0 +1,129 @@
+import type { EvaluatedCheck, EvaluatedGiven, EvaluatedStep } from '../engine/definition/evaluated.ts';
+import type { ResultValue } from '../engine/definition/value.ts';
+import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import { fromSi, type Quantity } from '../quantity/quantity.ts';
+import type { VoltageKind } from '../quantity/voltage-kind.ts';
+import {
+  EXACT,
+  mapNode,
+  NUMERICAL,
+  numberNode,
+  type Precision,
+  type RecordedNode,
+  textNode,
+} from './recorded-node.ts';
+import { wordNumber } from './recorded-number.ts';
+
+/** The relation of a check in words that need no quotes in YAML. */
+export const RELATION_WORDS: Readonly<Record<EvaluatedCheck['relation'], string>> = {
+  '>=': 'at least',
+  '<=': 'at most',
+  '>': 'more than',
+  '<': 'less than',
+};
+
+/** What is recorded of one block: givens as used, results, checks, limiting values, cautions. */
+export function recordBlock({ evaluated }: EvaluatedBlock): RecordedNode {
+  return mapNode([
+    ['calculation', textNode(evaluated.calculation)],
+    ['given', mapNode(evaluated.givens.map((given) => [given.name, recordGiven(given)]))],
+    ['results', mapNode(evaluated.steps.map((step) => [step.name, recordStep(step)]))],
+    ['checks', mapNode(evaluated.checks.map((check) => [check.name, recordCheck(check)]))],
+    [
+      'limiting',
+      mapNode(
+        evaluated.limiting.map(({ given, seek, result }) => [
+          `${seek}_${given}`,
+          recordResult(result, EXACT),
+        ]),
+      ),
+    ],
+    ['cautions', { type: 'list', items: evaluated.cautions.map(({ id }) => textNode(id)) }],
+  ]);
+}
+
+function recordGiven(given: EvaluatedGiven): RecordedNode {
+  const value = recordValue(given);
+  const { range } = given;
+  if (!range || given.value.type !== 'quantity') return value;
+  const { unit } = given.value.quantity;
+  const end = (si: number): string =>
+    wordNumber({ value: fromSi(si, unit), unit: unit.text, precision: EXACT });
+  return mapNode([
+    ['value', value],
+    ['range', textNode(`${end(range.lowSi)} to ${end(range.highSi)}`)],
+  ]);
+}
+
+function recordValue({ value }: EvaluatedGiven): RecordedNode {
+  switch (value.type) {
+    case 'quantity':
+      return recordQuantity(value.quantity);
+    case 'choice':
+      return textNode(value.choice);
+    case 'list':
+      return { type: 'list', items: value.items.map(recordQuantity) };
+    case 'rows':
+      return {
+        type: 'list',
+        items: value.rows.map((row) =>
+          mapNode(
+            Object.entries(row).map(([column, cell]) => [
+              column,
+              typeof cell === 'string' ? textNode(cell) : recordQuantity(cell),
+            ]),
+          ),
+        ),
+      };
+  }
+}
+
+function recordQuantity({ value, unit, kind }: Quantity): RecordedNode {
+  return numberNode(value, [unit.text, ...wordKind(kind)].join(' '));
+}
+
+function wordKind(kind: VoltageKind | undefined): string[] {
+  return [kind?.measure, kind?.between].filter((word) => word !== undefined);
+}
+
+function recordStep(step: EvaluatedStep): RecordedNode {
+  return recordResult(step.result, precisionOf(step));
+}
+
+/** To how many digits a step is recorded: a numerical method stands behind a solver step. */
+export function precisionOf(step: EvaluatedStep): Precision {
+  return step.kind === 'solver' ? NUMERICAL : EXACT;
+}
+
+function recordResult(result: ResultValue, precision: Precision, before?: string): RecordedNode {
+  switch (result.type) {
+    case 'number':
+      return numberNode(fromSi(result.si, result.unit), result.unit.text, precision, before);
+    case 'words':
+      return textNode(result.words);
+    case 'choice':
+      return textNode(result.choice);
+    case 'list':
+      return {
+        type: 'list',
+        items: result.items.map(({ si }) => numberNode(fromSi(si, result.unit), result.unit.text, precision)),
+      };
+  }
+}
+
+function recordCheck(check: EvaluatedCheck): RecordedNode {
+  const { value, limit, relation } = check;
+  return mapNode([
+    ['verdict', textNode(wordVerdict(check))],
+    ['force', textNode(check.force)],
+    ['value', value && recordResult(value, EXACT)],
+    ['limit', limit && recordResult(limit, EXACT, RELATION_WORDS[relation])],
+    ['over_range', check.overRange && textNode(check.overRange.sentence)],
+    ['not_given', check.missing.length > 0 ? textNode(check.missing.join(', ')) : undefined],
+  ]);
+}
+
+/** 'complies', 'complies, at the limit' */
+export function wordVerdict({ verdict, atLimit }: EvaluatedCheck): string {
+  return atLimit ? `${verdict}, at the limit` : verdict;
+}

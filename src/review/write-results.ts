@@ -1,0 +1,76 @@
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { MapEntry, SourceNode } from '../source/source-node.ts';
+import { recordBlock } from './record-block.ts';
+import { mapNode, type RecordedNode, textNode } from './recorded-node.ts';
+import { saysSame, wordNumber } from './recorded-number.ts';
+
+/** The file of recorded results that belongs to a note: '003-intake.md' -> '003-intake.results.yaml'. */
+export function resultsPath(notePath: string): string {
+  return notePath.replace(/\.md$/, '.results.yaml');
+}
+
+/**
+ * The recorded results of a note as text: everything in the order of the document, one fact a line. `recorded` is what
+ * the file holds so far: a number that has not moved beyond the tolerance keeps its text.
+ */
+export function writeResults(note: EvaluatedNote, digest: string, recorded: SourceNode | undefined): string {
+  const { number, revision } = note.source.frontMatter;
+  const node = mapNode([
+    ['note', textNode(number)],
+    ['revision', textNode(revision)],
+    ['blocks', mapNode(note.blocks.map((block) => [block.id, recordBlock(block)]))],
+    ['source_sha256', textNode(digest)],
+  ]);
+  const lines = ['# Recorded results, written by surgenote compile: change the note and compile again.'];
+  writeNode(node, recorded, '', lines);
+  return `${lines.join('\n')}\n`;
+}
+
+function writeNode(node: RecordedNode, old: SourceNode | undefined, indent: string, lines: string[]): void {
+  if (node.type === 'map') {
+    for (const [key, value] of node.entries) {
+      const before = entryOf(old, key);
+      if (isLeaf(value)) lines.push(`${indent}${quote(key)}: ${wordLeaf(value, before)}`);
+      else {
+        lines.push(`${indent}${quote(key)}:`);
+        writeNode(value, before, `${indent}  `, lines);
+      }
+    }
+  } else if (node.type === 'list') {
+    for (const [i, item] of node.items.entries()) {
+      const inside: string[] = [];
+      const before = old?.type === 'list' ? old.items[i] : undefined;
+      if (isLeaf(item)) inside.push(`${indent}  ${wordLeaf(item, before)}`);
+      else writeNode(item, before, `${indent}  `, inside);
+      // The mark of the item stands in the indentation of its first line.
+      lines.push(
+        ...inside.map((line, j) => (j === 0 ? `${indent}- ${line.slice(indent.length + 2)}` : line)),
+      );
+    }
+  }
+}
+
+type Leaf = Extract<RecordedNode, { type: 'text' | 'number' }>;
+
+function isLeaf(node: RecordedNode): node is Leaf {
+  return node.type === 'text' || node.type === 'number';
+}
+
+function wordLeaf(leaf: Leaf, old: SourceNode | undefined): string {
+  if (leaf.type === 'text') return quote(leaf.text);
+  return old?.type === 'scalar' && saysSame(old.text, leaf.number) ? old.text : wordNumber(leaf.number);
+}
+
+function entryOf(node: SourceNode | undefined, key: string): SourceNode | undefined {
+  return node?.type === 'map' ? node.entries.find((entry: MapEntry) => entry.key === key)?.value : undefined;
+}
+
+/** What other readers of YAML would take for something else than a text. */
+const NOT_A_TEXT = /^(?:true|false|yes|no|on|off|y|n|null|~|[-+.]?\d[\d_.,:eExXoO+-]*|[-+]?\.(?:inf|nan))$/i;
+
+/** Plain where YAML reads it as the text that it is, else in double quotes. */
+function quote(text: string): string {
+  const plain =
+    /^[A-Za-z0-9.+-][^\p{C}\u2028\u2029]*$/u.test(text) && !/: |:$| #|\s$|^[-?] |^-$|^-{3}|^\.{3}/.test(text);
+  return plain && !NOT_A_TEXT.test(text) ? text : JSON.stringify(text);
+}

@@ -1,0 +1,135 @@
+import { cpSync, existsSync, readdirSync, readFileSync, unlinkSync, writeFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { beforeEach, expect, test } from 'vitest';
+import { GitRepository } from '../support/git-repository.ts';
+import { type Outcome, runCommand } from '../support/run-command.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+
+const EXAMPLE = resolve(import.meta.dirname, '../../projects/hollow-wharf');
+const root = temporaryFolder();
+let made = 0;
+let folder: string;
+
+beforeEach(() => {
+  folder = join(root, `p${++made}`);
+  cpSync(EXAMPLE, folder, { recursive: true, filter: (path) => !/\.(?:pdf|html)$/.test(path) });
+});
+
+const file = (name: string) => join(folder, name);
+const RESULTS = '003-intake-arresters.results.yaml';
+
+function compile(...options: string[]): Promise<Outcome> {
+  return runCommand(['compile', folder, '--html', '--no-pdf', ...options]);
+}
+
+function change(name: string, from: string, to: string): void {
+  const text = readFileSync(file(name), 'utf8');
+  expect(text).toContain(from);
+  writeFileSync(file(name), text.replace(from, to));
+}
+
+test('the example carries its recorded results, and they still hold', async () => {
+  const { status, err } = await compile('--locked');
+  expect(err).not.toContain('results-');
+  expect(status).toBe(0);
+});
+
+test('one lead changed: git shows the lines of what depends on it, and the digest', async () => {
+  await compile();
+  const git = new GitRepository(folder);
+  writeFileSync(file('.gitignore'), '*.html\n');
+  git.commitAll('First');
+  change('003-intake-arresters.md', 'bond_position: { value: 0.7 m', 'bond_position: { value: 0.8 m');
+  expect((await compile()).status).toBe(0);
+  expect(git.run('diff', '--name-only')).toBe('003-intake-arresters.md\n003-intake-arresters.results.yaml\n');
+  const added = git
+    .run('diff', '-U0', '--', RESULTS)
+    .split('\n')
+    .filter((line) => /^\+ /.test(line) || /^\+source/.test(line))
+    .map((line) =>
+      line
+        .slice(1)
+        .trim()
+        .replace(/sha256: .*/, 'sha256'),
+    );
+  // By hand: 0.6 m + 0.8 m + 0.25 m = 1.65 m; * 10 kV/m = 16.5 kV; + 33 kV = 49.5 kV; 75/49.5 = 1.51515;
+  // with the rise of 13.3333 kV behind it 62.8333 kV; 75/62.8333 = 1.19363.
+  expect(added).toEqual([
+    'value: 0.8 m',
+    'counted_length: 1.65 m',
+    'uncounted_length: 13.2 m',
+    'lead_drop: 16.5 kV',
+    'terminal_voltage: 49.5 kV',
+    'steep_front_voltage: 52.8 kV',
+    'protective_ratio: 1.51515151515',
+    'value: 1.51515151515',
+    'largest_line_lead: 2.17 m',
+    'protection_level: 49.5 kV peak',
+    'terminal_voltage: 62.8333333333 kV',
+    'protective_ratio: 1.19363395225',
+    'protective_distance: 5.89402173913 m',
+    'value: 1.19363395225',
+    'largest_distance: 5.89 m',
+    'largest_steepness: 235 kV/us',
+    'source_sha256',
+  ]);
+});
+
+test('--locked says what would change, and writes nothing', async () => {
+  await compile();
+  change('003-intake-arresters.md', 'bond_position: { value: 0.7 m', 'bond_position: { value: 0.8 m');
+  const before = readFileSync(file(RESULTS), 'utf8');
+  for (const name of readdirSync(folder)) if (name.endsWith('.html')) writeFileSync(file(name), 'yesterday');
+  const { status, err } = await compile('--locked');
+  expect(status).toBe(1);
+  expect(err).toMatch(
+    /^003-intake-arresters\.results\.yaml:\d+:1: error: the recorded results would change/m,
+  );
+  expect(err).toMatch(/^- +value: 0\.7 m\n\+ +value: 0\.8 m$/m);
+  expect(readFileSync(file(RESULTS), 'utf8')).toBe(before);
+  expect(readFileSync(file('003-intake-arresters.html'), 'utf8')).toBe('yesterday');
+});
+
+test('--locked without recorded results fails for every note that has none', async () => {
+  await compile();
+  for (const name of readdirSync(folder)) if (/results\.yaml$/.test(name)) unlinkSync(file(name));
+  const { status, err } = await compile('--locked');
+  expect(status).toBe(1);
+  expect(err.match(/there are no recorded results/g)).toHaveLength(2);
+  expect(existsSync(file(RESULTS))).toBe(false);
+});
+
+test('marks of a merge conflict stop the command at their line; an edit by hand is written over', async () => {
+  await compile();
+  const whole = readFileSync(file(RESULTS), 'utf8');
+  writeFileSync(file(RESULTS), whole.replace('181.5 kV', '18.15 kV'));
+  expect((await compile()).status).toBe(0);
+  expect(readFileSync(file(RESULTS), 'utf8')).toBe(whole);
+  const clash = whole.replace(
+    'revision: B\n',
+    '<<<<<<< HEAD\nrevision: B\n=======\nrevision: C\n>>>>>>> x\n',
+  );
+  writeFileSync(file(RESULTS), clash);
+  const { status, err } = await compile();
+  expect(status).toBe(1);
+  expect(err).toContain(`${RESULTS}:3:1: error: a merge in git left a conflict here`);
+  expect(readFileSync(file(RESULTS), 'utf8')).toBe(clash);
+});
+
+test('on an error no results are written, and evaluate writes none', async () => {
+  for (const name of readdirSync(folder).filter((n) => n.endsWith('results.yaml'))) {
+    writeFileSync(file(name), '# nothing\n');
+  }
+  expect((await runCommand(['evaluate', folder])).status).toBe(0);
+  change('004-main-board.md', '```yaml calc', '```yaml calk');
+  expect((await compile()).status).toBe(1);
+  expect(readFileSync(file(RESULTS), 'utf8')).toBe('# nothing\n');
+});
+
+test('with --out they lie with the other output; the recorded ones stay', async () => {
+  writeFileSync(file(RESULTS), '# nothing\n');
+  const out = join(root, `out${made}`);
+  expect((await compile('--out', out)).status).toBe(0);
+  expect(readFileSync(join(out, RESULTS), 'utf8')).toContain('terminal_voltage: 181.5 kV');
+  expect(readFileSync(file(RESULTS), 'utf8')).toBe('# nothing\n');
+});
