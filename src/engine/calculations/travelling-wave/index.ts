@@ -1,5 +1,10 @@
 import type { CompiledCalculation } from '../../definition/compiled.ts';
 import { lineConstants } from './line-constants.ts';
+import { surgeAtTerminals } from './surge-at-terminals.ts';
 import { waveJunction } from './wave-junction.ts';
 
-export const travellingWaveCalculations: readonly CompiledCalculation[] = [waveJunction, lineConstants];
+export const travellingWaveCalculations: readonly CompiledCalculation[] = [
+  waveJunction,
+  lineConstants,
+  surgeAtTerminals,
+];

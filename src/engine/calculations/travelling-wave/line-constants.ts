@@ -238,7 +238,7 @@ export const lineConstants = defineCalculation({
     },
     {
       kind: 'published',
-      about: 'line of 400 km with 1.26 mH/km and 0.009 uF/km',
+      about: 'line of 400 km with 1.26 mH/km and 0.009 µF/km',
       source: 'Naidu, Kamaraju, High Voltage Engineering, Example 8.1',
       given: { inductance: '1.26 mH/km', capacitance: '0.009 uF/km', line_length: '400 km' },
       expect: {
@@ -249,7 +249,7 @@ export const lineConstants = defineCalculation({
     },
     {
       kind: 'published',
-      about: 'line with 0.5 mH/km and 0.12 uF/km',
+      about: 'line with 0.5 mH/km and 0.12 µF/km',
       source: 'Bird, Electrical Circuit Theory and Technology, chapter 44, Example 8, p. 879',
       given: { inductance: '0.5 mH/km', capacitance: '0.12 uF/km' },
       expect: {
@@ -274,7 +274,7 @@ export const lineConstants = defineCalculation({
     },
     {
       kind: 'published',
-      about: 'core of 10 mm in 25 mm, permittivity 3, 7.5 km, with internal inductance: 1.75 mH and 1.37 uF',
+      about: 'core of 10 mm in 25 mm, permittivity 3, 7.5 km, with internal inductance: 1.75 mH and 1.37 µF',
       source: 'Bird, Electrical Circuit Theory and Technology, chapter 40, Example 18, p. 745',
       given: {
         kind: 'coaxial',
@@ -289,7 +289,7 @@ export const lineConstants = defineCalculation({
           tolerance: '0.0007 uH/m',
           because: 'printed for 7.5 km: 1.75 mH',
         },
-        capacitance: { value: '182.67 pF/m', tolerance: '0.67 pF/m', because: 'printed for 7.5 km: 1.37 uF' },
+        capacitance: { value: '182.67 pF/m', tolerance: '0.67 pF/m', because: 'printed for 7.5 km: 1.37 µF' },
       },
     },
     {
@@ -306,14 +306,14 @@ export const lineConstants = defineCalculation({
       kind: 'published',
       negative: true,
       about: 'two wires of 3 mm diameter 10 mm apart: the logarithmic approximation is 1.1 % high',
-      source: 'Blake, Electronic Communication Systems, Example 14.2, p. 462: 227.399 ohm',
+      source: 'Blake, Electronic Communication Systems, Example 14.2, p. 462: 227.399 Ω',
       given: { kind: 'two-wire', radius: '1.5 mm', spacing: '10 mm' },
       expect: { surge_impedance: { value: '227.399 ohm', tolerance: '0.5 ohm' } },
     },
     {
       kind: 'independent',
       about: 'the same two wires by the exact form',
-      source: 'by hand: 119.917 ohm * acosh(10 mm / 3 mm) = 224.7 ohm',
+      source: 'by hand: 119.917 Ω · acosh(10 mm/3 mm) = 224.7 Ω',
       given: { kind: 'two-wire', radius: '1.5 mm', spacing: '10 mm' },
       expect: { surge_impedance: { value: '224.7 ohm', tolerance: '0.05 ohm' } },
     },

@@ -135,7 +135,7 @@ export const waveJunction = defineCalculation({
     {
       kind: 'published',
       about: 'from a cable into a line',
-      source: `${NAIDU}; impedances from 0.189 mH/km, 0.3 uF/km and 1.26 mH/km, 0.009 uF/km; the book prints the reflected current without its sign`,
+      source: `${NAIDU}; impedances from 0.189 mH/km, 0.3 µF/km and 1.26 mH/km, 0.009 µF/km; the book prints the reflected current without its sign`,
       given: {
         incident_voltage: '200 kV',
         incoming_impedance: '25.0998 ohm',
@@ -166,7 +166,7 @@ export const waveJunction = defineCalculation({
     },
     {
       kind: 'published',
-      about: '100 kV from a cable of 60 ohm into a line of 400 ohm',
+      about: '100 kV from a cable of 60 Ω into a line of 400 Ω',
       source: CHAKRABARTI,
       given: { incident_voltage: '100 kV', incoming_impedance: '60 ohm', outgoing_impedances: ['400 ohm'] },
       expect: {
@@ -178,7 +178,7 @@ export const waveJunction = defineCalculation({
     },
     {
       kind: 'published',
-      about: '100 kV from 400 ohm into 350 ohm',
+      about: '100 kV from 400 Ω into 350 Ω',
       source: 'Ray, Electrical Power Systems, Example 12.1',
       given: { incident_voltage: '100 kV', incoming_impedance: '400 ohm', outgoing_impedances: ['350 ohm'] },
       expect: {
@@ -190,7 +190,7 @@ export const waveJunction = defineCalculation({
     },
     {
       kind: 'published',
-      about: '100 kV into 350 ohm and 50 ohm side by side',
+      about: '100 kV into 350 Ω and 50 Ω side by side',
       source: 'Ray, Electrical Power Systems, Example 12.2: 19.72 kV; 56.34 A and 394.37 A',
       given: {
         incident_voltage: '100 kV',
@@ -204,7 +204,7 @@ export const waveJunction = defineCalculation({
     },
     {
       kind: 'published',
-      about: '200 kV from 400 ohm into 40 ohm',
+      about: '200 kV from 400 Ω into 40 Ω',
       source: GONEN,
       given: { incident_voltage: '200 kV', incoming_impedance: '400 ohm', outgoing_impedances: ['40 ohm'] },
       expect: {
@@ -218,7 +218,7 @@ export const waveJunction = defineCalculation({
     },
     {
       kind: 'published',
-      about: 'power of 1000 kV on a line of 500 ohm: 2000 MW at 2000 A',
+      about: 'power of 1000 kV on a line of 500 Ω: 2000 MW at 2000 A',
       source: 'Gönen, Electric Power Transmission System Engineering, Examples 7.1 and 7.2',
       given: { incident_voltage: '1000 kV', incoming_impedance: '500 ohm', outgoing_impedances: ['50 ohm'] },
       expect: {
@@ -229,7 +229,7 @@ export const waveJunction = defineCalculation({
     {
       kind: 'published',
       negative: true,
-      about: 'reflected current with 2000 ohm to earth at the junction: its sign is lost in the source',
+      about: 'reflected current with 2000 Ω to earth at the junction: its sign is lost in the source',
       source: 'Husain, Electrical Power Systems, Example 20.6: 17.50 A for -17.86 A',
       given: {
         incident_voltage: '100 kV',
@@ -241,7 +241,7 @@ export const waveJunction = defineCalculation({
     {
       kind: 'limiting-case',
       about: 'a matched junction reflects nothing',
-      source: 'three times 1200 ohm in parallel are 400 ohm',
+      source: 'three times 1200 Ω in parallel are 400 Ω',
       given: {
         incident_voltage: '100 kV',
         incoming_impedance: '400 ohm',

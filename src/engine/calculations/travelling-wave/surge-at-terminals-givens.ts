@@ -1,0 +1,259 @@
+import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import type { GivenDefinition } from '../../definition/definition.ts';
+
+/** Highest exponent with which the simulation was proved. */
+const highestExponent = '60';
+
+/** The connection of the arrester, in the words of the calculation by formula. */
+const connection: Readonly<Record<string, GivenDefinition>> = {
+  arrangement: {
+    type: 'choice',
+    symbol: '\\text{arrangement}',
+    meaning: 'way in which the arrester is connected',
+    options: {
+      'separate-earths':
+        'arrester and equipment have earth electrodes of their own, with no conductor between them',
+      'common-earth': 'the earth lead of the arrester is joined with the tank or frame of the equipment',
+      'across-terminals':
+        'the line passes the terminal of the arrester first, and the base of the arrester is bonded to the tank',
+    },
+  },
+  line_lead: length('\\ell_\\mathrm{L}', 'length of the lead from the tap on the line to the arrester head'),
+  earth_lead: length(
+    '\\ell_\\mathrm{E}',
+    'length of the lead from the arrester base to the electrode or main earth',
+  ),
+  bond_position: length(
+    '\\ell_\\mathrm{B}',
+    'length along the earth lead from the arrester base to the joint with the tank',
+    'without it the joint is taken at the end of the earth lead',
+  ),
+  arrester_height: {
+    ...length('h_\\mathrm{A}', 'height of the arrester between its terminals'),
+    default: {
+      value: '0 m',
+      basis: commonPractice('the arrester itself is left out where its height is not known'),
+    },
+  },
+  tail_length: {
+    ...length(
+      '\\ell_\\mathrm{T}',
+      'length of conductor that remains in the loop where the arrester stands across the terminals',
+    ),
+    default: { value: '0 m', basis: commonPractice('the terminals of arrester and equipment coincide') },
+  },
+  lead_inductance: {
+    type: 'quantity',
+    symbol: "L'",
+    meaning: 'inductance of the leads per length',
+    unit: 'uH/m',
+    permitted: { above: '0 uH/m' },
+    usual: { from: '0.5 uH/m', to: '2 uH/m', because: 'isolated leads of 1 m to 10 m have 1.0 to 1.5 uH/m' },
+    default: { value: '1 uH/m', basis: recall('iec-60099-5-2018', 'lead inductance of 1 uH/m') },
+  },
+  earth_resistance: {
+    type: 'quantity',
+    symbol: 'R_\\mathrm{E}',
+    meaning: "resistance of the arrester's earth electrode against remote earth",
+    note: 'where the tank is joined to the earth path it lifts the whole equipment; absent it counts nothing there',
+    unit: 'ohm',
+    permitted: { from: '0 ohm' },
+  },
+};
+
+const characteristic: Readonly<Record<string, GivenDefinition>> = {
+  residual_voltage: {
+    type: 'quantity',
+    symbol: 'U_\\mathrm{res}',
+    meaning: 'residual voltage of the arrester at one current',
+    unit: 'kV',
+    voltage: { measure: 'peak' },
+    permitted: { above: '0 kV' },
+  },
+  residual_current: {
+    type: 'quantity',
+    symbol: 'I_\\mathrm{res}',
+    meaning: 'current at which the residual voltage is stated',
+    unit: 'kA',
+    voltage: { measure: 'peak' },
+    permitted: { above: '0 kA' },
+  },
+  exponent: {
+    type: 'quantity',
+    symbol: 'a',
+    meaning: 'exponent of the law i = k v^a through that point',
+    unit: '1',
+    permitted: { from: '1', to: highestExponent },
+    usual: { from: '15', to: '50', because: 'metal oxide has exponents of 20 to 50' },
+    typical: [{ value: '30', for: 'metal oxide', basis: commonPractice() }],
+  },
+  points: {
+    type: 'rows',
+    meaning: 'table of the characteristic, in rising order, from 1 A or less on',
+    least: 2,
+    columns: {
+      voltage: {
+        type: 'quantity',
+        symbol: 'U_i',
+        meaning: 'residual voltage',
+        unit: 'kV',
+        voltage: { measure: 'peak' },
+        permitted: { above: '0 kV' },
+      },
+      current: {
+        type: 'quantity',
+        symbol: 'I_i',
+        meaning: 'current',
+        unit: 'A',
+        voltage: { measure: 'peak' },
+        permitted: { above: '0 A' },
+      },
+    },
+  },
+};
+
+const surge: Readonly<Record<string, GivenDefinition>> = {
+  surge_peak: {
+    type: 'quantity',
+    symbol: 'U_0',
+    meaning: 'peak of the incoming voltage surge',
+    unit: 'kV',
+    voltage: { measure: 'peak' },
+    permitted: { above: '0 kV' },
+  },
+  stroke_current: {
+    type: 'quantity',
+    symbol: 'I_0',
+    meaning: 'current of a stroke to the line, half of which runs towards the arrester',
+    unit: 'kA',
+    voltage: { measure: 'peak' },
+    permitted: { above: '0 kA' },
+    usual: { to: '200 kA', because: 'the highest lightning protection level has 200 kA (from memory)' },
+  },
+  surge_steepness: {
+    type: 'quantity',
+    symbol: 'S_0',
+    meaning: 'steepness of the incoming voltage surge',
+    unit: 'kV/us',
+    permitted: { above: '0 kV/us' },
+  },
+  front_time: {
+    type: 'quantity',
+    symbol: 'T_0',
+    meaning: 'front time of the incoming surge or of the stroke current',
+    unit: 'us',
+    permitted: { above: '0 us' },
+  },
+  half_value_time: {
+    type: 'quantity',
+    symbol: 'T_2',
+    meaning: 'time to half value on the tail of the incoming surge',
+    unit: 'us',
+    permitted: { above: '0 us' },
+    default: { value: '50 us', basis: commonPractice('tail of the lightning impulse 1.2/50') },
+    typical: [
+      { value: '350 us', for: 'the tail of a first stroke of long duration', basis: commonPractice() },
+    ],
+  },
+  line_impedance: {
+    type: 'quantity',
+    symbol: 'Z',
+    meaning: 'surge impedance of the line on which the surge arrives',
+    unit: 'ohm',
+    permitted: { above: '0 ohm' },
+    usual: {
+      from: '20 ohm',
+      to: '600 ohm',
+      because: 'overhead lines have 250 to 500 ohm, cables 20 to 70 ohm',
+    },
+    typical: [{ value: '400 ohm', for: 'an overhead line', basis: commonPractice() }],
+  },
+};
+
+const equipment: Readonly<Record<string, GivenDefinition>> = {
+  distance: {
+    ...length('d', 'distance along the conductor from the tap of the arrester to the equipment'),
+    default: { value: '0 m', basis: commonPractice('the arrester taps the line at the equipment') },
+  },
+  connection: {
+    type: 'choice',
+    symbol: '\\text{connection}',
+    meaning: 'conductor over that distance',
+    options: {
+      overhead: 'open conductor: its waves count against remote earth',
+      cable: 'cable: its waves count against the sheath, which is bonded to the tank',
+    },
+    default: { value: 'overhead', basis: commonPractice('open conductor') },
+  },
+  velocity: {
+    type: 'quantity',
+    symbol: 'v',
+    meaning: 'velocity of waves over that distance',
+    unit: 'm/us',
+    permitted: { above: '0 m/us', to: '300 m/us' },
+    default: { value: '300 m/us', basis: commonPractice('overhead line or bus-bar: velocity of light') },
+    typical: [{ value: '150 m/us', for: 'cable', basis: commonPractice() }],
+  },
+  connection_impedance: {
+    type: 'quantity',
+    symbol: 'Z_\\mathrm{d}',
+    meaning: 'surge impedance over that distance',
+    note: 'without it that of the line',
+    unit: 'ohm',
+    permitted: { above: '0 ohm' },
+  },
+  transformer_capacitance: {
+    type: 'quantity',
+    symbol: 'C_\\mathrm{T}',
+    meaning: 'surge capacitance of the transformer between terminal and tank',
+    note: 'without it the line ends open',
+    unit: 'nF',
+    permitted: { above: '0 nF' },
+    usual: { to: '20 nF', because: 'transformers have some 0.1 to 10 nF' },
+  },
+  impulse_withstand: {
+    type: 'quantity',
+    symbol: 'U_\\mathrm{w}',
+    meaning: 'impulse withstand voltage of the protected insulation',
+    unit: 'kV',
+    voltage: { measure: 'peak' },
+    permitted: { above: '0 kV' },
+  },
+  safety_factor: {
+    type: 'quantity',
+    symbol: 'K_\\mathrm{s}',
+    meaning: 'safety factor between withstand and terminal voltage',
+    unit: '1',
+    permitted: { from: '1' },
+    default: { value: '1.15', basis: recall('iec-60071-2-1996', '4.3.4, internal insulation') },
+    typical: [
+      { value: '1.2', for: 'a margin of 20 %', basis: cite('chakrabarti', 'Part II, Example 15.2, p. 399') },
+    ],
+  },
+  tolerance: {
+    type: 'quantity',
+    symbol: '\\varepsilon',
+    meaning: 'largest change of a peak when the time step is halved',
+    unit: '%',
+    permitted: { from: '0.01 %', to: '1 %' },
+    default: { value: '0.1 %', basis: commonPractice('so that three digits stand') },
+  },
+};
+
+export const surgeAtTerminalsGivens: Readonly<Record<string, GivenDefinition>> = {
+  ...connection,
+  ...characteristic,
+  ...surge,
+  ...equipment,
+};
+
+function length(symbol: string, meaning: string, note?: string) {
+  return {
+    type: 'quantity' as const,
+    symbol,
+    meaning,
+    ...(note === undefined ? {} : { note }),
+    unit: 'm',
+    permitted: { from: '0 m' },
+  };
+}

@@ -1,0 +1,403 @@
+import { commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { SolverResult, SolverStep, SolverValues } from '../../definition/definition.ts';
+import { solveOnLoadLine } from '../../physics/arrester-on-load-line.ts';
+import { drawTerminalVoltages } from './draw-terminal-voltages.ts';
+import { faultOfCharacteristic, formulaCharacteristic, readTerminalSurge } from './read-terminal-surge.ts';
+import { simulateTerminals, type TerminalCourse } from './simulate-terminals.ts';
+import { surgeAtTerminalsEvidence } from './surge-at-terminals-evidence.ts';
+import { surgeAtTerminalsGivens } from './surge-at-terminals-givens.ts';
+
+const leads = recall('iec-60099-5-2018', 'effect of connecting leads');
+const wave = recall('iec-60099-5-2018', 'voltage at a distance from the arrester, travelling wave');
+const withstand = recall('iec-60071-2-1996', '4.3.4, safety factor for internal insulation');
+const network = derivation('nodal analysis of line, leads, arrester and capacitance in small steps of time');
+const source = derivation('incident wave as a source of twice its voltage behind the surge impedance');
+const peak = { measure: 'peak' } as const;
+
+const needs = [
+  'closed_arrester_voltage',
+  'incident_voltage',
+  'incident_front',
+  'half_value_time',
+  'tolerance',
+  'counted_length',
+  'arrangement',
+  'arrester_height',
+  'tail_length',
+  'lead_inductance',
+  'line_impedance',
+  'distance',
+  'connection',
+  'velocity',
+];
+
+const mayUse = [
+  'line_lead',
+  'earth_lead',
+  'bond_position',
+  'earth_resistance',
+  'connection_impedance',
+  'transformer_capacitance',
+  'residual_voltage',
+  'residual_current',
+  'exponent',
+  'points.voltage',
+  'points.current',
+];
+
+const SHORT_TAIL =
+  'the surge falls to half its value after its front, so half_value_time must be longer than the front';
+
+/** A value read from the one simulation that all of these steps share. */
+function simulated(
+  read: (course: TerminalCourse) => number,
+  method: string,
+  also: readonly string[] = ['peak_terminal_voltage'],
+): Pick<SolverStep, 'basis' | 'needs' | 'mayUse' | 'method' | 'solve'> {
+  return {
+    basis: network,
+    needs: [...needs, ...also],
+    mayUse,
+    method,
+    solve: (values: SolverValues): SolverResult => {
+      if (values.number('half_value_time') <= values.number('incident_front')) return { refused: SHORT_TAIL };
+      const outcome = simulateTerminals(readTerminalSurge(values));
+      return outcome.ok ? read(outcome.course) : { refused: outcome.reason };
+    },
+  };
+}
+
+/** What the terminals really see: arrester, leads, line and transformer simulated in time. */
+export const surgeAtTerminals = defineCalculation({
+  name: 'surge-at-terminals',
+  title: 'Surge at the terminals behind an arrester',
+  purpose:
+    'Simulates a surge that arrives on a line, the arrester with its leads and earth path, the distance to the ' +
+    'transformer and its capacitance, and finds the voltage across the protected insulation in time. The closed formula ' +
+    'stands beside it: it adds peaks that do not coincide.',
+  givens: surgeAtTerminalsGivens,
+  alternatives: [
+    { oneOf: ['residual_voltage', 'points'] },
+    { oneOf: ['surge_peak', 'stroke_current'] },
+    { oneOf: ['surge_steepness', 'front_time'] },
+  ],
+  steps: {
+    incident_voltage: {
+      symbol: 'U',
+      meaning: 'peak of the incident wave',
+      unit: 'kV',
+      voltage: peak,
+      basis: derivation('a stroke current divides into both directions of the line'),
+      variants: [
+        { when: 'given surge_peak', formula: 'surge_peak' },
+        { formula: 'stroke_current / 2 * line_impedance' },
+      ],
+    },
+    incident_steepness: {
+      symbol: 'S',
+      meaning: 'steepness of the incident wave',
+      unit: 'kV/us',
+      basis: commonPractice('straight front'),
+      variants: [
+        { when: 'given surge_steepness', formula: 'surge_steepness' },
+        { formula: 'incident_voltage / front_time' },
+      ],
+    },
+    incident_front: {
+      symbol: 'T_\\mathrm{f}',
+      meaning: 'front time of the incident wave',
+      unit: 'us',
+      basis: commonPractice('straight front'),
+      variants: [
+        { when: 'given front_time', formula: 'front_time' },
+        { formula: 'incident_voltage / incident_steepness' },
+      ],
+    },
+    counted_length: {
+      symbol: '\\ell',
+      meaning: 'length of conductor in the loop of arrester and protected insulation',
+      unit: 'm',
+      basis: leads,
+      variants: [
+        {
+          when: 'arrangement is separate-earths',
+          formula: 'line_lead + arrester_height + earth_lead',
+        },
+        {
+          when: 'arrangement is common-earth and given bond_position',
+          formula: 'line_lead + arrester_height + bond_position',
+        },
+        { when: 'arrangement is common-earth', formula: 'line_lead + arrester_height + earth_lead' },
+        { formula: 'arrester_height + tail_length' },
+      ],
+    },
+    load_impedance: {
+      symbol: 'Z_\\mathrm{L}',
+      meaning: 'impedance behind which the arrester sees the wave',
+      unit: 'ohm',
+      basis: source,
+      variants: [
+        { when: 'arrangement is separate-earths', formula: 'line_impedance + earth_resistance' },
+        { when: 'given earth_resistance', formula: 'line_impedance + earth_resistance' },
+        { formula: 'line_impedance' },
+      ],
+    },
+    closed_arrester_voltage: {
+      symbol: 'U_\\mathrm{A}',
+      meaning: 'voltage of the arrester on the load line',
+      unit: 'kV',
+      voltage: peak,
+      basis: source,
+      needs: ['incident_voltage', 'load_impedance'],
+      mayUse: ['residual_voltage', 'residual_current', 'exponent', 'points.voltage', 'points.current'],
+      method: 'intersection of the characteristic with the load line of the wave',
+      solve: solveArrester,
+    },
+    closed_arrester_current: {
+      symbol: 'I_\\mathrm{A}',
+      meaning: 'arrester current by the closed formula',
+      unit: 'kA',
+      voltage: peak,
+      basis: source,
+      formula: '(2 * incident_voltage - closed_arrester_voltage) / load_impedance',
+    },
+    current_steepness: {
+      symbol: '\\frac{\\mathrm{d}i}{\\mathrm{d}t}',
+      meaning: 'rate of rise of the arrester current by the closed formula',
+      unit: 'kA/us',
+      basis: source,
+      formula: '2 * incident_steepness / load_impedance',
+    },
+    lead_drop: {
+      symbol: '\\Delta U',
+      meaning: 'inductive drop along the counted length by the closed formula',
+      unit: 'kV',
+      voltage: peak,
+      basis: leads,
+      formula: 'lead_inductance * counted_length * current_steepness',
+    },
+    earth_drop: {
+      symbol: 'U_\\mathrm{E}',
+      meaning: "drop across the arrester's own earth electrode by the closed formula",
+      unit: 'kV',
+      voltage: peak,
+      basis: leads,
+      when: 'arrangement is separate-earths',
+      formula: 'closed_arrester_current * earth_resistance',
+    },
+    closed_level: {
+      symbol: 'U_\\mathrm{pl}',
+      meaning: 'protection level with leads by the closed formula',
+      unit: 'kV',
+      voltage: peak,
+      basis: leads,
+      variants: [
+        {
+          when: 'arrangement is separate-earths',
+          formula: 'closed_arrester_voltage + lead_drop + earth_drop',
+        },
+        { formula: 'closed_arrester_voltage + lead_drop' },
+      ],
+    },
+    closed_terminal_voltage: {
+      symbol: 'U_\\mathrm{T,f}',
+      meaning: 'terminal voltage by the closed formula',
+      unit: 'kV',
+      voltage: peak,
+      basis: wave,
+      variants: [
+        { when: 'arrangement is across-terminals or distance = 0 m', formula: 'closed_level' },
+        { formula: 'min(closed_level + 2 * incident_steepness * distance / velocity, 2 * closed_level)' },
+      ],
+    },
+    peak_terminal_voltage: {
+      symbol: 'U_\\mathrm{T}',
+      meaning: 'peak voltage across the protected insulation',
+      unit: 'kV',
+      voltage: peak,
+      ...simulated(
+        (course) => course.peakTerminalVoltage,
+        'simulation in time of line, leads, arrester and transformer',
+        [],
+      ),
+    },
+    peak_time: {
+      symbol: 't_\\mathrm{T}',
+      meaning: 'instant of that peak after the arrival of the surge at the tap',
+      unit: 'us',
+      ...simulated((course) => course.peakTime, 'same simulation'),
+    },
+    peak_arrester_voltage: {
+      symbol: 'U_\\mathrm{A,s}',
+      meaning: 'peak voltage of the arrester itself, without leads',
+      unit: 'kV',
+      voltage: peak,
+      ...simulated((course) => course.peakArresterVoltage, 'same simulation'),
+    },
+    peak_arrester_current: {
+      symbol: 'I_\\mathrm{A,s}',
+      meaning: 'peak of the arrester current',
+      unit: 'kA',
+      voltage: peak,
+      ...simulated((course) => course.peakArresterCurrent, 'same simulation'),
+    },
+    arrester_charge: {
+      symbol: 'Q_\\mathrm{A}',
+      meaning: 'charge through the arrester over the whole surge',
+      unit: 'C',
+      ...simulated((course) => course.arresterCharge, 'same simulation, current added up'),
+    },
+    arrester_energy: {
+      symbol: 'W_\\mathrm{A}',
+      meaning: 'energy that the arrester takes over the whole surge',
+      unit: 'kJ',
+      ...simulated((course) => course.arresterEnergy, 'same simulation, power added up'),
+    },
+    tank_rise: {
+      symbol: 'U_\\mathrm{tank}',
+      meaning: 'peak voltage of the tank against remote earth',
+      unit: 'kV',
+      voltage: peak,
+      when: 'not arrangement is separate-earths',
+      ...simulated((course) => course.peakTankVoltage, 'same simulation'),
+    },
+    closed_ratio: {
+      symbol: 'k_\\mathrm{f}',
+      meaning: 'terminal voltage by the closed formula to that by simulation',
+      unit: '1',
+      basis: derivation('what the sum of peaks is worth here'),
+      formula: 'closed_terminal_voltage / peak_terminal_voltage',
+    },
+    time_step: {
+      symbol: '\\Delta t',
+      meaning: 'time step of the simulation',
+      unit: 'ns',
+      ...simulated((course) => course.step, 'halved until no peak changes by more than the tolerance'),
+    },
+    charge_step: {
+      symbol: '\\Delta t_\\mathrm{Q}',
+      meaning: 'time step of the run over the whole surge, for charge and energy',
+      unit: 'ns',
+      ...simulated(
+        (course) => course.wholeStep,
+        'short against travel times and front; the run confirms that no later peak is higher',
+      ),
+    },
+    peak_change: {
+      symbol: '\\varepsilon_\\mathrm{s}',
+      meaning: 'largest change of a peak at the last halving of the step',
+      unit: '%',
+      ...simulated((course) => course.peakChange, 'same simulation with the step before'),
+    },
+    energy_imbalance: {
+      symbol: '\\varepsilon_\\mathrm{W}',
+      meaning: 'largest imbalance of energy in the simulation',
+      unit: '%',
+      ...simulated(
+        (course) => course.imbalance,
+        'energy supplied against energy lost and stored, as a share of the energy turned over; more than 1 % is refused',
+      ),
+    },
+    protective_ratio: {
+      symbol: 'K',
+      meaning: 'protective ratio, withstand to terminal voltage',
+      unit: '1',
+      basis: recall('iec-60071-2-1996', '4.3, safety factor'),
+      optional: true,
+      formula: 'impulse_withstand / peak_terminal_voltage',
+    },
+  },
+  checks: {
+    withstand_margin: {
+      criterion: 'Protective ratio of withstand to simulated terminal voltage',
+      value: 'protective_ratio',
+      relation: '>=',
+      limit: 'safety_factor',
+      force: 'requirement',
+      basis: withstand,
+      remedies: [
+        {
+          when: 'arrangement is separate-earths',
+          text: 'Bond the base of the arrester to the tank by the shortest possible lead, in addition to the existing connection to the electrode, which stays; the utility’s rules decide on the separation of the low-voltage neutral and on transferred potential.',
+        },
+        {
+          when: 'arrangement is common-earth',
+          text: 'Move the joint with the tank to the base of the arrester: a bond of the shortest length, while the existing earth lead and electrode stay connected.',
+        },
+        {
+          when: 'not arrangement is across-terminals',
+          text: 'Mount the arrester at the terminals, so that the line passes its head first and its base is bonded to the tank.',
+        },
+        'Never cut or remove a protective or earthing conductor to shorten the loop.',
+        {
+          when: 'peak_arrester_voltage > impulse_withstand / safety_factor',
+          text: 'The arrester alone leaves more than the insulation permits: an arrester with a lower residual voltage (at a continuous voltage that the network permits) is needed.',
+        },
+      ],
+    },
+  },
+  validity: [
+    {
+      requires: 'not (given bond_position and given earth_lead) or bond_position <= earth_lead',
+      otherwise: 'error',
+      text: 'the joint lies on the earth lead, so bond_position cannot exceed earth_lead',
+      basis: leads,
+    },
+  ],
+  cautions: {
+    'closed-formula': {
+      text: 'The closed formula gives {closed_terminal_voltage}, the simulation {peak_terminal_voltage}. The formula adds the peaks of residual voltage, lead drop and earth drop as if they came together, keeps the arrester at one voltage, lets the wave rise without end between arrester and equipment up to twice the level, and leaves out the capacitance of the transformer, the waves that the tank sends back and any change of surge impedance.',
+    },
+    'formula-below': {
+      when: 'closed_ratio < 1',
+      text: 'Here the closed formula lies below the simulation: with a capacitance or an open end behind a distance the voltage swings over the level, which no sum of peaks contains.',
+    },
+    'model-limits': {
+      text: 'The simulation takes the line as lossless, leads as inductances in one place, the electrode as a constant resistance and the characteristic of the arrester as static: at fronts of about 1 us its voltage lies some 10 % higher than at 8/20. A surge higher than the insulation of the line flashes over on its way.',
+      basis: commonPractice(),
+    },
+    'open-end': {
+      when: 'not given transformer_capacitance',
+      text: 'The capacitance of the transformer is not given: its terminals are taken as an open end. A capacitance flattens the front, but can swing with the leads.',
+    },
+    'distance-not-counted': {
+      when: 'arrangement is across-terminals and distance > 0 m',
+      text: 'The arrester stands across the terminals: the distance counts in the other arrangements of the figure only.',
+    },
+    'earth-rise': {
+      when: 'not arrangement is separate-earths',
+      text: 'The whole equipment rises to {tank_rise} against remote earth. That stresses the low-voltage side, its neutral and auxiliary circuits, which this calculation does not cover.',
+      basis: leads,
+    },
+    'first-point': {
+      when: 'given points.current and min(points.current) > 1 A',
+      text: 'The first point of the table lies above 1 A. Below it the arrester is taken as a resistance and conducts too early: give a point at 1 A or less.',
+    },
+    'beyond-characteristic': {
+      when: 'given points.current and peak_arrester_current > max(points.current)',
+      text: 'The arrester current of {peak_arrester_current} lies beyond the last point of the table. The last power law was continued: give a higher point.',
+    },
+  },
+  figure: {
+    caption:
+      'Voltage across the protected insulation in each arrangement for which lengths and earth resistance are given, with the peaks; this case is drawn strong',
+    draw: drawTerminalVoltages,
+  },
+  evidence: surgeAtTerminalsEvidence,
+});
+
+function solveArrester(values: SolverValues): SolverResult {
+  const fault = faultOfCharacteristic(values);
+  if (fault !== undefined) return { refused: fault };
+  const voltage = solveOnLoadLine(
+    formulaCharacteristic(values),
+    2 * values.number('incident_voltage'),
+    values.number('load_impedance'),
+  );
+  if (voltage !== undefined) return voltage;
+  return {
+    refused:
+      'the load line of the wave meets the characteristic before the first or beyond the last point of its table: nothing is extrapolated, give further points',
+  };
+}
