@@ -199,7 +199,7 @@ export const arresterCharacteristic = defineCalculation({
       text: 'The load line meets the characteristic beyond the last or before the first point of the table. Nothing is extrapolated: give further points.',
     },
     'static-law': {
-      text: 'The characteristic is static. At fronts of about 1 us the voltage of a metal-oxide arrester lies some 10 % higher than at 8/20.',
+      text: 'The characteristic is static. At fronts of about 1 µs the voltage of a metal-oxide arrester lies some 10 % higher than at 8/20.',
       basis: commonPractice(),
     },
   },
@@ -207,7 +207,7 @@ export const arresterCharacteristic = defineCalculation({
   evidence: [
     {
       kind: 'published',
-      about: '300 kV on 400 ohm, i = 1.5e-27 v^6: 97 101 V and 1257 A',
+      about: '300 kV on 400 Ω, i = 1.5·10⁻²⁷ v⁶: 97 101 V and 1257 A',
       source: 'collection of solved problems, Power System Transients, Example 7',
       given: {
         coefficient: '1.5e-27',
@@ -236,7 +236,7 @@ export const arresterCharacteristic = defineCalculation({
     {
       kind: 'independent',
       about: 'a linear resistance: the voltage divider',
-      source: 'exponent 1, 0.01 A/V = 100 ohm behind 100 ohm: half of twice 50 kV',
+      source: 'exponent 1, 0.01 A/V = 100 Ω behind 100 Ω: half of twice 50 kV',
       given: { coefficient: '0.01', exponent: '1', incident_voltage: '50 kV', surge_impedance: '100 ohm' },
       expect: {
         arrester_voltage: { value: '50 kV', tolerance: '1e-9 kV' },
@@ -246,7 +246,7 @@ export const arresterCharacteristic = defineCalculation({
     {
       kind: 'independent',
       about: 'a point of the table is met exactly',
-      source: '(2 * 200 kV - 100 kV) / 300 ohm = 1000 A, the second point of the table',
+      source: '(2 · 200 kV − 100 kV)/300 Ω = 1000 A, the second point of the table',
       given: {
         points: [
           { voltage: '80 kV', current: '10 A' },

@@ -1,5 +1,6 @@
 import { cite, commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { drawConnection } from './draw-connection.ts';
 
 const connection = recall('iec-60099-5-2018', 'effect of connecting leads');
 
@@ -77,7 +78,7 @@ export const arresterConnection = defineCalculation({
       type: 'choice',
       symbol: '\\text{waveform}',
       meaning: 'waveform for which the residual voltage is stated',
-      options: { '8/20': 'lightning current impulse 8/20 us', '1/20': 'steep current impulse 1/20 us' },
+      options: { '8/20': 'lightning current impulse 8/20 µs', '1/20': 'steep current impulse 1/20 µs' },
       default: { value: '8/20', basis: recall('iec-60099-4-2014', 'lightning impulse residual voltage') },
     },
     steep_front_factor: {
@@ -95,7 +96,7 @@ export const arresterConnection = defineCalculation({
         basis: commonPractice('the residual voltage is used as stated; a caution says where that is too low'),
       },
       typical: [
-        { value: '1.1', for: 'a front of about 1 us', basis: commonPractice('about +10 % against 8/20') },
+        { value: '1.1', for: 'a front of about 1 µs', basis: commonPractice('about +10 % against 8/20') },
       ],
     },
     lead_inductance: {
@@ -107,13 +108,13 @@ export const arresterConnection = defineCalculation({
       usual: {
         from: '0.5 uH/m',
         to: '2 uH/m',
-        because: 'isolated leads of 1 m to 10 m have 1.0 to 1.5 uH/m',
+        because: 'isolated leads of 1 m to 10 m have 1.0 to 1.5 µH/m',
       },
-      default: { value: '1 uH/m', basis: recall('iec-60099-5-2018', 'lead inductance of 1 uH/m') },
+      default: { value: '1 uH/m', basis: recall('iec-60099-5-2018', 'lead inductance of 1 µH/m') },
       typical: [
         {
           value: '1.312 uH/m',
-          for: 'the convention of 0.4 uH/ft',
+          for: 'the convention of 0.4 µH/ft',
           basis: commonPractice('convention of IEEE practice'),
         },
         {
@@ -131,7 +132,7 @@ export const arresterConnection = defineCalculation({
       permitted: { above: '0 kA/us' },
       usual: {
         to: '200 kA/us',
-        because: 'the steepest subsequent stroke of IEC 62305-1 has 200 kA/us (from memory)',
+        because: 'the steepest subsequent stroke of IEC 62305-1 has 200 kA/µs (from memory)',
       },
       typical: [{ value: '10 kA/us', for: 'a lead drop of 10 kV per metre', basis: commonPractice() }],
     },
@@ -170,7 +171,7 @@ export const arresterConnection = defineCalculation({
       symbol: '\\text{withstand}',
       meaning: 'kind of impulse for which the withstand is stated',
       options: {
-        'full-wave': 'full lightning impulse 1.2/50 us',
+        'full-wave': 'full lightning impulse 1.2/50 µs',
         'chopped-wave':
           'chopped lightning impulse: for fronts that reach the level within a few microseconds only',
       },
@@ -279,7 +280,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'terminal voltage with the residual voltage raised by 10 % for the steep front',
       unit: 'kV',
       voltage: { measure: 'peak' },
-      basis: commonPractice('a residual voltage about 10 % higher for a front of about 1 us than for 8/20'),
+      basis: commonPractice('a residual voltage about 10 % higher for a front of about 1 µs than for 8/20'),
       when: 'steep_front_factor = 1 and (residual_waveform is 8/20 and current_steepness > 20 kA / 8 us or current_steepness > 20 kA / 1 us)',
       formula: 'terminal_voltage + 0.1 * residual_voltage',
     },
@@ -390,11 +391,16 @@ export const arresterConnection = defineCalculation({
       when: 'arrangement is common-earth',
     },
   ],
+  figure: {
+    caption:
+      'The three ways of connecting an arrester; bold is what lies in the loop that the insulation sees, dashed what carries current outside it',
+    draw: drawConnection,
+  },
   evidence: [
     {
       kind: 'published',
-      about: 'lead drop per foot for 10 kA cresting in 1 us: 4 kV',
-      source: 'application bulletin for distribution arresters: 0.4 uH/ft, 10 kA to crest in 1 us, 4 kV/ft',
+      about: 'lead drop per foot for 10 kA cresting in 1 µs: 4 kV',
+      source: 'application bulletin for distribution arresters: 0.4 µH/ft, 10 kA to crest in 1 µs, 4 kV/ft',
       given: {
         arrangement: 'common-earth',
         line_lead: '1 ft',
@@ -408,8 +414,8 @@ export const arresterConnection = defineCalculation({
     },
     {
       kind: 'published',
-      about: 'lead drop per foot for 10 kA cresting in 8 us: 0.5 kV',
-      source: 'application bulletin for distribution arresters: 0.4 uH/ft, 10 kA to crest in 8 us, 0.5 kV/ft',
+      about: 'lead drop per foot for 10 kA cresting in 8 µs: 0.5 kV',
+      source: 'application bulletin for distribution arresters: 0.4 µH/ft, 10 kA to crest in 8 µs, 0.5 kV/ft',
       given: {
         arrangement: 'common-earth',
         line_lead: '1 ft',
@@ -426,7 +432,7 @@ export const arresterConnection = defineCalculation({
       about:
         'lead drop and level with leads of a solved textbook example (intermediate values of its arithmetic, not printed)',
       source:
-        'Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, Part II, Example 15.2, p. 399: 11 m, 1.2 uH/m, 5 kA/us, 351 kV',
+        'Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, Part II, Example 15.2, p. 399: 11 m, 1.2 µH/m, 5 kA/µs, 351 kV',
       given: {
         arrangement: 'common-earth',
         line_lead: '11 m',
@@ -442,7 +448,7 @@ export const arresterConnection = defineCalculation({
     },
     {
       kind: 'practice',
-      about: 'a lead of 5 m at 10 kA/us and 1 uH/m adds about 50 kV',
+      about: 'a lead of 5 m at 10 kA/µs and 1 µH/m adds about 50 kV',
       source: 'common practice',
       given: {
         arrangement: 'common-earth',
@@ -476,7 +482,7 @@ export const arresterConnection = defineCalculation({
     {
       kind: 'independent',
       about: 'separate earths add the drop across the electrode',
-      source: 'sum by hand: 33 kV + 1 uH/m * 9.3 m * 10 kA/us + 10 kA * 5 ohm = 176 kV',
+      source: 'sum by hand: 33 kV + 1 µH/m · 9.3 m · 10 kA/µs + 10 kA · 5 Ω = 176 kV',
       given: {
         arrangement: 'separate-earths',
         line_lead: '1.8 m',

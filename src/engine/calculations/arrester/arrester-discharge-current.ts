@@ -44,7 +44,7 @@ export const arresterDischargeCurrent = defineCalculation({
       usual: {
         from: '20 ohm',
         to: '600 ohm',
-        because: 'overhead lines have 250 to 500 ohm, cables 20 to 70 ohm',
+        because: 'overhead lines have 250 Ω to 500 Ω, cables 20 Ω to 70 Ω',
       },
     },
     nominal_discharge_current: {
@@ -129,7 +129,7 @@ export const arresterDischargeCurrent = defineCalculation({
   evidence: [
     {
       kind: 'published',
-      about: 'surge of 2000 kV on 300 ohm, arrester of 1200 kV: 6.67 kA arrive, 9.33 kA are discharged',
+      about: 'surge of 2000 kV on 300 Ω, arrester of 1200 kV: 6.67 kA arrive, 9.33 kA are discharged',
       source: 'Ray, Electrical Power Systems: Concepts, Theory and Practice, Example 12.7, p. 412',
       given: { prospective_voltage: '2000 kV', residual_voltage: '1200 kV', surge_impedance: '300 ohm' },
       expect: {

@@ -86,7 +86,7 @@ export const arresterDuty = defineCalculation({
       usual: {
         from: '20 ohm',
         to: '600 ohm',
-        because: 'overhead lines have 250 to 500 ohm, cables 20 to 70 ohm',
+        because: 'overhead lines have 250 Ω to 500 Ω, cables 20 Ω to 70 Ω',
       },
     },
     velocity: {
@@ -194,7 +194,7 @@ export const arresterDuty = defineCalculation({
       formula:
         '(2 * flashover_voltage - lines * lightning_level * (1 + ln(2 * flashover_voltage / lightning_level))) ' +
         '* lightning_level * 300 us / surge_impedance',
-      note: 'duration of the lightning current with subsequent strokes: 300 us',
+      note: 'duration of the lightning current with subsequent strokes: 300 µs',
     },
     permitted_charge: {
       symbol: 'Q_\\mathrm{th}',
@@ -206,7 +206,7 @@ export const arresterDuty = defineCalculation({
     },
     class_impedance: {
       symbol: 'Z_\\mathrm{L}',
-      meaning: 'surge impedance of the line discharge test, in ohm per kV of rated voltage',
+      meaning: 'surge impedance of the line discharge test, in Ω per kV of rated voltage',
       unit: 'ohm/kV',
       basis: lineDischarge,
       when: isLineDischarge,
@@ -341,7 +341,7 @@ export const arresterDuty = defineCalculation({
       kind: 'independent',
       about: 'line of 200 km at 245 kV, station class of medium duty',
       source:
-        'by hand: T = 2 * 200 km / (300 m/us) = 1333.3 us; I = (600 - 410) kV / 400 ohm = 475 A; Q = 0.6333 C; W = 259.7 kJ; / 192 kV = 1.352 kJ/kV',
+        'by hand: T = 2 * 200 km / (300 m/µs) = 1333.3 µs; I = (600 - 410) kV / 400 Ω = 475 A; Q = 0.6333 C; W = 259.7 kJ; / 192 kV = 1.352 kJ/kV',
       given: {
         class: 'SM',
         rated_voltage: '192 kV',
@@ -385,7 +385,7 @@ export const arresterDuty = defineCalculation({
     {
       kind: 'independent',
       about: 'lightning surge limited by line insulation of 1500 kV on an arrester of 300 kV',
-      source: 'by hand: (3000 - 300 * (1 + ln 10)) kV = 2009.2 kV; * 300 kV * 300 us / 400 ohm = 452.1 kJ',
+      source: 'by hand: (3000 - 300 * (1 + ln 10)) kV = 2009.2 kV; * 300 kV * 300 µs / 400 Ω = 452.1 kJ',
       given: { ...line, class: 'SM', flashover_voltage: '1500 kV', lightning_level: '300 kV' },
       expect: { lightning_energy: { value: '452.1 kJ', tolerance: '0.1 kJ' } },
     },

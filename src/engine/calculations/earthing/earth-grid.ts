@@ -294,7 +294,7 @@ export const earthGrid = defineCalculation({
     },
   },
   checks: {
-    mesh_voltage: {
+    touch_safety: {
       criterion: 'Mesh voltage within the touch voltage that can be stood',
       value: 'mesh_voltage',
       relation: '<=',
@@ -308,7 +308,7 @@ export const earthGrid = defineCalculation({
         'Divert part of the current by earth wires and cable screens of the lines; existing connections stay.',
       ],
     },
-    step_voltage: {
+    step_safety: {
       criterion: 'Step voltage within what can be stood',
       value: 'step_voltage',
       relation: '<=',
@@ -378,13 +378,13 @@ export const earthGrid = defineCalculation({
   limiting: [
     {
       given: 'current',
-      check: 'mesh_voltage',
+      check: 'touch_safety',
       seek: 'largest',
       meaning: 'largest current for which the mesh voltage can be stood',
     },
     {
       given: 'current',
-      check: 'step_voltage',
+      check: 'step_safety',
       seek: 'largest',
       meaning: 'largest current for which the step voltage can be stood',
     },

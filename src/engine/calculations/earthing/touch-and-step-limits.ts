@@ -200,6 +200,7 @@ export const touchAndStepLimits = defineCalculation({
       value: 'touch_voltage',
       relation: '<=',
       limit: 'touch_limit',
+      when: 'given touch_voltage or given step_voltage',
       force: 'requirement',
       basis: tolerable,
       remedies: [
@@ -213,7 +214,7 @@ export const touchAndStepLimits = defineCalculation({
       value: 'step_voltage',
       relation: '<=',
       limit: 'step_limit',
-      when: 'not method is en-50522',
+      when: 'not method is en-50522 and (given touch_voltage or given step_voltage)',
       force: 'requirement',
       basis: tolerable,
       remedies: [
@@ -256,6 +257,10 @@ export const touchAndStepLimits = defineCalculation({
     },
   ],
   cautions: {
+    'limits-only': {
+      when: 'not given touch_voltage and not given step_voltage',
+      text: 'No voltage is given here, so that nothing is judged: the limits serve the judgement of the voltages that a grid or a measurement finds.',
+    },
     'power-frequency': {
       text: 'These limits are for currents at power frequency; for the brief voltages of a lightning current they do not hold.',
       basis: commonPractice(),
