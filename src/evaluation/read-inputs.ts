@@ -3,7 +3,14 @@ import { nearestName } from '../diagnostics/nearest-name.ts';
 import { narrow, type Place } from '../diagnostics/place.ts';
 import { type Problem, problem, type Reading } from '../diagnostics/problem.ts';
 import type { CompiledCalculation, CompiledGiven } from '../engine/definition/compiled.ts';
-import type { ChoiceGiven, ListGiven, QuantityGiven, RowsGiven } from '../engine/definition/definition.ts';
+import type {
+  ChoiceGiven,
+  ColumnDefinition,
+  ListGiven,
+  NamesGiven,
+  QuantityGiven,
+  RowsGiven,
+} from '../engine/definition/definition.ts';
 import type { GivenInput } from '../engine/definition/inputs.ts';
 import { judgeQuantity, readGivenText } from '../engine/definition/read-given.ts';
 import type { Value } from '../engine/definition/value.ts';
@@ -19,6 +26,9 @@ import type { Unit } from '../quantity/unit.ts';
 import type { GivenSource } from '../source/note-source.ts';
 import type { SourceNode } from '../source/source-node.ts';
 import type { Target } from './resolve-target.ts';
+
+/** What a name may consist of: the note prints rows of them with other signs between. */
+const NAME = /^[\p{L}\p{N}][\p{L}\p{N} _-]*$/u;
 
 /** Finds what a reference leads to; undefined where it leads to nothing usable, which it has then reported. */
 export type Resolve = (target: string, place: Place) => Target | undefined;
@@ -99,6 +109,8 @@ export class InputReader {
         return this.#readList(compiled, definition, node);
       case 'rows':
         return this.#readRows(compiled, definition, node);
+      case 'names':
+        return this.#readNames(compiled.name, definition, node);
     }
   }
 
@@ -276,6 +288,7 @@ export class InputReader {
     }
     for (const [column, inner] of Object.entries(definition.columns)) {
       const entry = node.entries.find((e) => e.key === column);
+      if (!entry && inner.optional) continue;
       const cell = entry
         ? this.#readCell(`${compiled.name}.${column}`, inner, compiled.columnUnits.get(column), entry.value)
         : this.#defaultCell(compiled.name, column, inner, node.place);
@@ -285,16 +298,45 @@ export class InputReader {
     return complete ? row : undefined;
   }
 
-  #readCell(name: string, inner: QuantityGiven | ChoiceGiven, unit: Unit | undefined, node: SourceNode) {
+  #readCell(name: string, inner: ColumnDefinition, unit: Unit | undefined, node: SourceNode) {
     if (inner.type === 'choice') {
       const read = this.#readChoice(name, inner, node);
       return read?.value.type === 'choice' ? read.value.choice : undefined;
     }
+    if (inner.type === 'name') return this.#readName(name, node);
     return this.#readQuantity(name, inner, unit!, node)?.value.quantity;
   }
 
-  #defaultCell(name: string, column: string, inner: QuantityGiven | ChoiceGiven, place: Place) {
-    if (inner.default) {
+  #readNames(name: string, definition: NamesGiven, node: SourceNode): GivenInput | undefined {
+    if (node.type !== 'list') {
+      return this.#fail(
+        problem('wrong-shape', { name, expected: 'a list of names, such as [a, b]' }),
+        node.place,
+      );
+    }
+    const least = definition.least ?? 1;
+    if (node.items.length < least) {
+      return this.#fail(problem('too-few-items', { name, least, found: node.items.length }), node.place);
+    }
+    const names = node.items.map((item) => this.#readName(name, item));
+    if (names.some((one) => one === undefined)) return undefined;
+    return { value: { type: 'rows', rows: names.map((one) => ({ name: one! })) }, origin: 'given' };
+  }
+
+  #readName(name: string, node: SourceNode): string | undefined {
+    const text = node.type === 'scalar' ? node.text.trim() : '';
+    if (NAME.test(text)) return text;
+    return this.#fail(
+      problem('wrong-shape', {
+        name,
+        expected: 'one name of letters, digits, spaces, hyphens and underscores',
+      }),
+      node.place,
+    );
+  }
+
+  #defaultCell(name: string, column: string, inner: ColumnDefinition, place: Place) {
+    if ('default' in inner && inner.default) {
       if (inner.type === 'choice') return inner.default.value;
       const reading = readQuantity(inner.default.value);
       if (reading.ok) return reading.value;

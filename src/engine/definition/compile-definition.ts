@@ -93,9 +93,11 @@ class Compiler {
     }
     if (given.type === 'rows') {
       for (const [column, inner] of Object.entries(given.columns)) {
-        if (inner.type === 'choice') continue;
+        if (inner.type !== 'quantity') continue;
         const unit = this.#unit(`${where}.columns.${column}`, inner.unit);
         columnUnits.set(column, unit);
+        // A list with gaps is not for formulas.
+        if (inner.optional) continue;
         this.#units.set(`${name}.${column}`, unit);
         this.#symbols.set(`${name}.${column}`, {
           type: 'list',
@@ -105,6 +107,7 @@ class Compiler {
       }
       return { name, definition: given, unit: PURE_UNIT, columnUnits };
     }
+    if (given.type === 'names') return { name, definition: given, unit: PURE_UNIT, columnUnits };
     const unit = this.#unit(where, given.unit);
     this.#units.set(name, unit);
     const type = given.type === 'list' ? 'list' : 'number';
@@ -148,7 +151,8 @@ class Compiler {
       return { kind: 'table', step, values: this.#tableValues(where, step.table.values, unit) };
     if ('solve' in step) {
       for (const name of [...step.needs, ...(step.mayUse ?? [])]) {
-        if (!this.#symbols.has(name) && this.#definition.givens[name]?.type !== 'rows') {
+        const given = this.#definition.givens[name]?.type;
+        if (!this.#symbols.has(name) && given !== 'rows' && given !== 'names') {
           this.#fault(where, problem('unknown-symbol', { name, nearest: undefined }));
         }
       }

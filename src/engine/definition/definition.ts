@@ -47,14 +47,31 @@ export interface ListGiven extends Omit<QuantityGiven, 'type' | 'default' | 'typ
   readonly least?: number;
 }
 
-/** A table: `sections: [{ length: 2 m, inductance: 0.8 uH/m }, ...]`. In formulas its columns are lists: `sections.length`. */
-export interface RowsGiven extends Omit<GivenBase, 'symbol'> {
-  readonly type: 'rows';
-  readonly columns: Readonly<Record<string, QuantityGiven | ChoiceGiven>>;
+/** A name that the author chooses, in a column of rows: of an element, of a node. */
+export interface NameColumn extends Omit<GivenBase, 'symbol'> {
+  readonly type: 'name';
+}
+
+/** A list of such names: `observe: [tap, terminal]`. Formulas cannot use it; solver steps read it as `choices`. */
+export interface NamesGiven extends GivenBase {
+  readonly type: 'names';
   readonly least?: number;
 }
 
-export type GivenDefinition = QuantityGiven | ChoiceGiven | ListGiven | RowsGiven;
+/**
+ * A column of a table. An optional one may be absent from a row: formulas cannot use it, since its list has gaps, and
+ * solver steps see a gap as NaN or, in place of a word, as the empty text.
+ */
+export type ColumnDefinition = (QuantityGiven | ChoiceGiven | NameColumn) & { readonly optional?: true };
+
+/** A table: `sections: [{ length: 2 m, inductance: 0.8 uH/m }, ...]`. In formulas its columns are lists: `sections.length`. */
+export interface RowsGiven extends Omit<GivenBase, 'symbol'> {
+  readonly type: 'rows';
+  readonly columns: Readonly<Record<string, ColumnDefinition>>;
+  readonly least?: number;
+}
+
+export type GivenDefinition = QuantityGiven | ChoiceGiven | ListGiven | RowsGiven | NamesGiven;
 
 /**
  * Of these givens exactly one is written. They are the marks of alternatives: what else an alternative needs
@@ -122,7 +139,7 @@ export interface SolverValues {
   optionalNumber(name: string): number | undefined;
   list(name: string): readonly number[];
   choice(name: string): string;
-  /** The options in a choice column of rows, row by row: 'lines.installation'. */
+  /** The options or names in a column of rows, row by row: 'lines.installation'; or a list of names. */
   choices(name: string): readonly string[];
   has(name: string): boolean;
 }

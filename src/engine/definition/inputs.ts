@@ -17,7 +17,7 @@ export interface GivenInput {
 
 export type Inputs = ReadonlyMap<string, GivenInput>;
 
-/** Joins the options of a choice column: formulas cannot use them, solver steps take them apart again. */
+/** Joins the options or names of a column, and a list of names: formulas cannot use them, solver steps take them apart again. */
 export const CHOICE_SEPARATOR = '\n';
 
 /** The values of givens as formulas see them. */
@@ -33,17 +33,20 @@ export function formulaValues(calculation: CompiledCalculation, inputs: Inputs):
       );
     else {
       const given = calculation.givens.get(name)?.definition;
+      if (given?.type === 'names') {
+        values.set(name, value.rows.map((row) => row.name as string).join(CHOICE_SEPARATOR));
+      }
       if (given?.type !== 'rows') continue;
       for (const [column, definition] of Object.entries(given.columns)) {
-        if (definition.type === 'choice') {
-          const options = value.rows.map((row) => row[column] as string);
+        if (definition.type !== 'quantity') {
+          const options = value.rows.map((row) => (row[column] as string | undefined) ?? '');
           values.set(`${name}.${column}`, options.join(CHOICE_SEPARATOR));
           continue;
         }
-        // An absent cell would shift the list: the reader of rows refuses it.
+        // An absent cell must not shift the list; the reader of rows lets only optional ones be absent.
         values.set(
           `${name}.${column}`,
-          value.rows.map((row) => (row[column] as Quantity).si),
+          value.rows.map((row) => (row[column] as Quantity | undefined)?.si ?? Number.NaN),
         );
       }
     }

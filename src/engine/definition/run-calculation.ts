@@ -9,7 +9,7 @@ import { withDefaults } from './apply-defaults.ts';
 import { wordBasis } from './basis.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import { type Computation, type ComputeFault, compute, decide, solverValues } from './compute.ts';
-import type { GivenDefinition, RowsGiven } from './definition.ts';
+import type { ColumnDefinition, GivenDefinition, RowsGiven } from './definition.ts';
 import type {
   EvaluatedCalculation,
   EvaluatedCaution,
@@ -214,7 +214,7 @@ function usualRangeCautions({ calculation, inputs }: ShowContext): EvaluatedCaut
 
 function usualRangeCaution(
   name: string,
-  given: Exclude<GivenDefinition, RowsGiven>,
+  given: Exclude<GivenDefinition, RowsGiven> | ColumnDefinition,
   items: readonly Quantity[],
 ): EvaluatedCaution[] {
   if (!('usual' in given) || !given.usual) return [];

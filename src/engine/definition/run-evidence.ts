@@ -1,8 +1,9 @@
 import { wordMessage } from '../../diagnostics/messages.ts';
 import type { Problem } from '../../diagnostics/problem.ts';
+import type { Quantity } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import type { CompiledCalculation, CompiledGiven } from './compiled.ts';
-import type { Evidence, EvidenceGiven, Expectation, QuantityGiven } from './definition.ts';
+import type { Evidence, EvidenceGiven, Expectation } from './definition.ts';
 import type { EvaluatedCalculation } from './evaluated.ts';
 import type { GivenInput, Inputs } from './inputs.ts';
 import { readGivenText } from './read-given.ts';
@@ -54,6 +55,9 @@ function readValue(given: CompiledGiven, written: EvidenceGiven): Value {
     return { type: 'quantity', quantity: take(readGivenText(name, definition, unit, String(written))) };
   }
   if (!Array.isArray(written)) throw new Error(`'${name}' must be a list`);
+  if (definition.type === 'names') {
+    return { type: 'rows', rows: written.map((item) => ({ name: String(item) })) };
+  }
   if (definition.type === 'list') {
     return {
       type: 'list',
@@ -62,14 +66,12 @@ function readValue(given: CompiledGiven, written: EvidenceGiven): Value {
   }
   const rows = (written as readonly Readonly<Record<string, string | number>>[]).map((row) =>
     Object.fromEntries(
-      Object.entries(definition.columns).map(([column, inner]) => {
-        const text = row[column] ?? inner.default?.value;
+      Object.entries(definition.columns).flatMap(([column, inner]): [string, Quantity | string][] => {
+        const text = row[column] ?? ('default' in inner ? inner.default?.value : undefined);
+        if (text === undefined && inner.optional) return [];
         if (text === undefined) throw new Error(`a row of '${name}' has no '${column}'`);
-        if (inner.type === 'choice') return [column, String(text)];
-        return [
-          column,
-          take(readGivenText(column, inner as QuantityGiven, given.columnUnits.get(column)!, String(text))),
-        ];
+        if (inner.type !== 'quantity') return [[column, String(text)]];
+        return [[column, take(readGivenText(column, inner, given.columnUnits.get(column)!, String(text)))]];
       }),
     ),
   );

@@ -62,7 +62,10 @@ function wordValue(given: CompiledGiven, input: GivenInput): { print: string; te
     case 'rows': {
       const cell = (row: Readonly<Record<string, Quantity | string>>, form: 'print' | 'text') =>
         Object.entries(row)
-          .map(([column, v]) => (typeof v === 'string' ? v : show(v, given.columnUnits.get(column)!)[form]))
+          .map(([column, v]) => {
+            const words = typeof v === 'string' ? v : show(v, given.columnUnits.get(column)!)[form];
+            return isOptional(given, column) ? `${column.replaceAll('_', ' ')} ${words}` : words;
+          })
           .join(', ');
       return {
         print: value.rows.map((row) => cell(row, 'print')).join('; '),
@@ -70,4 +73,9 @@ function wordValue(given: CompiledGiven, input: GivenInput): { print: string; te
       };
     }
   }
+}
+
+/** A value that need not be in every row is named: its place in the row does not tell what it is. */
+function isOptional({ definition }: CompiledGiven, column: string): boolean {
+  return definition.type === 'rows' && definition.columns[column]?.optional === true;
 }

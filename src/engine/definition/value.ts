@@ -7,6 +7,7 @@ export type Value =
   | { readonly type: 'quantity'; readonly quantity: Quantity }
   | { readonly type: 'choice'; readonly choice: string }
   | { readonly type: 'list'; readonly items: readonly Quantity[] }
+  /** A table; cells of optional columns may be absent. A list of names is one with the one column `name`. */
   | { readonly type: 'rows'; readonly rows: readonly Readonly<Record<string, Quantity | string>>[] };
 
 /** A result: a number in SI with its display, or the words that stand where there is no number. */

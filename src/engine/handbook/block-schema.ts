@@ -1,5 +1,5 @@
 import type { CompiledCalculation } from '../definition/compiled.ts';
-import type { ChoiceGiven, GivenDefinition } from '../definition/definition.ts';
+import type { ChoiceGiven, ColumnDefinition, GivenDefinition } from '../definition/definition.ts';
 
 /** JSON Schema (draft 2020-12) of a `yaml calc` block: for editors. Generated from the definitions. */
 export function blockSchema(calculations: Iterable<CompiledCalculation>): Record<string, unknown> {
@@ -45,7 +45,8 @@ function givenSchema(calculation: CompiledCalculation): Record<string, unknown> 
 
 function oneGiven(given: GivenDefinition): Record<string, unknown> {
   const value = valueSchema(given);
-  if (given.type === 'rows' || given.type === 'list') return { description: given.meaning, ...value };
+  if (given.type === 'rows' || given.type === 'list' || given.type === 'names')
+    return { description: given.meaning, ...value };
   return {
     description: describe(given),
     anyOf: [
@@ -66,12 +67,16 @@ function oneGiven(given: GivenDefinition): Record<string, unknown> {
   };
 }
 
-function valueSchema(given: GivenDefinition): Record<string, unknown> {
+function valueSchema(given: GivenDefinition | ColumnDefinition): Record<string, unknown> {
   switch (given.type) {
     case 'choice':
       return choiceSchema(given);
     case 'quantity':
       return { type: ['string', 'number'] };
+    case 'name':
+      return NAME_SCHEMA;
+    case 'names':
+      return { type: 'array', items: NAME_SCHEMA, minItems: given.least ?? 1 };
     case 'list':
       return { type: 'array', items: { type: ['string', 'number'] }, minItems: given.least ?? 1 };
     case 'rows':
@@ -88,6 +93,9 @@ function valueSchema(given: GivenDefinition): Record<string, unknown> {
       };
   }
 }
+
+/** A name may be a number, such as that of a node. */
+const NAME_SCHEMA = { type: ['string', 'number'] };
 
 function choiceSchema(given: ChoiceGiven): Record<string, unknown> {
   return {

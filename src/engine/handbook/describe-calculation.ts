@@ -4,6 +4,7 @@ import type { CompiledCalculation } from '../definition/compiled.ts';
 import type {
   CheckDefinition,
   ChoiceGiven,
+  ColumnDefinition,
   Evidence,
   GivenDefinition,
   QuantityGiven,
@@ -74,6 +75,7 @@ function describeGiven(calculation: CompiledCalculation, name: string, given: Gi
   const facts: string[] = [];
   if (given.type === 'rows') facts.push('table with one row per item');
   else if (given.type === 'choice') facts.push('choice');
+  else if (given.type === 'names') facts.push('list of names');
   else
     facts.push(given.unit === '1' ? 'pure number' : given.unit, ...(given.type === 'list' ? ['list'] : []));
   facts.push(
@@ -95,6 +97,12 @@ function hasDefault(
   return 'default' in given && given.default !== undefined;
 }
 
+function columnFacts(column: ColumnDefinition): string {
+  const kind = column.type === 'name' ? 'name' : column.type === 'choice' ? 'choice' : column.unit;
+  const values = column.type === 'choice' ? Object.keys(column.options).join(', ') : kind;
+  return column.optional ? `${values}, optional` : values;
+}
+
 function givenDetails(given: GivenDefinition): string[] {
   const lines: string[] = [];
   if (given.type === 'choice') {
@@ -104,7 +112,7 @@ function givenDetails(given: GivenDefinition): string[] {
     lines.push(
       ...Object.entries(given.columns).map(
         ([column, inner]) =>
-          `  - \`${column}\` (${inner.type === 'choice' ? Object.keys(inner.options).join(', ') : inner.unit}): ${inner.meaning}`,
+          `  - \`${column}\` (${columnFacts(inner)}): ${inner.meaning}${inner.note ? `; ${inner.note}` : ''}`,
       ),
     );
   }

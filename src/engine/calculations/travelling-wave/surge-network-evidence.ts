@@ -1,0 +1,151 @@
+import type { Evidence } from '../../definition/definition.ts';
+
+const wave = { name: 'wave', type: 'source', from: 'a', to: 'earth' } as const;
+
+export const surgeNetworkEvidence: readonly Evidence[] = [
+  {
+    kind: 'published',
+    about: 'from a cable into a line: 374.85 kV go on',
+    source:
+      'Naidu, Kamaraju, High Voltage Engineering, Example 8.5, p. 352; the line longer than the time that is watched',
+    given: {
+      elements: [
+        { ...wave, peak_voltage: '200 kV', surge_impedance: '25.0998 ohm' },
+        {
+          name: 'line',
+          type: 'line',
+          from: 'a',
+          to: 'b',
+          surge_impedance: '374.1657 ohm',
+          length: '3 km',
+          velocity: '300 m/us',
+        },
+      ],
+      observe: ['a'],
+      duration: '5 us',
+    },
+    expect: { peak_voltages: { items: ['374.85 kV'], tolerance: '0.005 kV' } },
+  },
+  {
+    kind: 'published',
+    about: '100 kV from a cable of 60 ohm into a line of 400 ohm: 174 kV',
+    source:
+      'Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, Example 13.4, p. 366',
+    given: {
+      elements: [
+        { ...wave, peak_voltage: '100 kV', surge_impedance: '60 ohm' },
+        {
+          name: 'cable',
+          type: 'cable',
+          from: 'a',
+          to: 'b',
+          surge_impedance: '60 ohm',
+          length: '150 m',
+          velocity: '150 m/us',
+        },
+        {
+          name: 'line',
+          type: 'line',
+          from: 'b',
+          to: 'c',
+          surge_impedance: '400 ohm',
+          length: '3 km',
+          velocity: '300 m/us',
+        },
+      ],
+      observe: ['a', 'b'],
+      duration: '1.9 us',
+    },
+    expect: {
+      peak_voltages: { items: ['100 kV', '174 kV'], tolerance: '0.5 kV' },
+    },
+  },
+  {
+    kind: 'published',
+    about: '300 kV on 400 ohm, i = 1.5e-27 v^6, arrester at the end of the line: 97 101 V and 1257 A',
+    source:
+      'collection of solved problems, Power System Transients, Example 7; the law written by its point 100 kV, 1500 A',
+    given: {
+      elements: [
+        { ...wave, peak_voltage: '300 kV', surge_impedance: '400 ohm', front_time: '1 us' },
+        {
+          name: 'SA',
+          type: 'arrester',
+          from: 'a',
+          to: 'earth',
+          residual_voltage: '100 kV',
+          residual_current: '1500 A',
+          exponent: '6',
+        },
+      ],
+      observe: ['a'],
+      duration: '5 us',
+    },
+    expect: {
+      peak_voltages: { items: ['97101 V'], tolerance: '0.5 V' },
+      arrester_currents: { items: ['1257 A'], tolerance: '0.5 A' },
+    },
+  },
+  {
+    kind: 'limiting-case',
+    about: 'a wave doubles at an open end, one travel time later than it set out',
+    source: 'reflection factor 1; 300 m at 300 m/us',
+    given: {
+      elements: [
+        { ...wave, peak_voltage: '100 kV', surge_impedance: '400 ohm' },
+        {
+          name: 'line',
+          type: 'line',
+          from: 'a',
+          to: 'end',
+          surge_impedance: '400 ohm',
+          length: '300 m',
+          velocity: '300 m/us',
+        },
+      ],
+      observe: ['a', 'end'],
+      duration: '1.9 us',
+    },
+    expect: {
+      peak_voltages: { items: ['100 kV', '200 kV'], tolerance: '1e-6 kV' },
+      arrester_currents: { words: 'no arrester in the circuit' },
+    },
+  },
+  {
+    kind: 'independent',
+    about: 'capacitance at the end of a line',
+    source:
+      'by hand: 2 * 100 kV (1 - exp(-t/(Z C))) with 400 ohm and 2.5 nF, Z C = 1 us, after 2 us: 172.93 kV',
+    given: {
+      elements: [
+        { ...wave, peak_voltage: '100 kV', surge_impedance: '400 ohm' },
+        { name: 'transformer', type: 'capacitor', from: 'a', to: 'earth', capacitance: '2.5 nF' },
+      ],
+      observe: ['a'],
+      duration: '2 us',
+    },
+    expect: {
+      peak_voltages: {
+        items: ['172.93 kV'],
+        tolerance: '0.1 kV',
+        because: 'the simulation stops halving its step when peaks change by less than 0.1 %',
+      },
+    },
+  },
+  {
+    kind: 'independent',
+    about: 'ideal sources on a resistance and on an inductance',
+    source: "Ohm's law: -2 kA on 10 ohm give -20 kV; 5 uH with 10 kA/us give 50 kV",
+    given: {
+      elements: [
+        { name: 'stroke', type: 'source', from: 'a', to: 'earth', peak_current: '-2 kA', front_time: '1 us' },
+        { name: 'electrode', type: 'resistor', from: 'a', to: 'earth', resistance: '10 ohm' },
+        { name: 'surge', type: 'source', from: 'b', to: 'earth', peak_current: '10 kA', front_time: '1 us' },
+        { name: 'lead', type: 'inductor', from: 'b', to: 'earth', inductance: '5 uH' },
+      ],
+      observe: ['a', 'b'],
+      duration: '2 us',
+    },
+    expect: { peak_voltages: { items: ['-20 kV', '50 kV'], tolerance: '0.01 kV' } },
+  },
+];

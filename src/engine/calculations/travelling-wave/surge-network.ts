@@ -1,0 +1,170 @@
+import { displaySi } from '../../../quantity/display.ts';
+import { unit } from '../../../quantity/unit.ts';
+import { commonPractice, derivation } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { SolverResult, SolverStep, SolverValues } from '../../definition/definition.ts';
+import type { FigureView } from '../../definition/figure-view.ts';
+import { drawChart } from '../../figures/chart.ts';
+import { point } from '../../figures/geometry.ts';
+import { readElementRows } from './read-network-elements.ts';
+import { type NetworkCourse, simulateNetwork } from './simulate-network.ts';
+import { surgeNetworkElements } from './surge-network-elements.ts';
+import { surgeNetworkEvidence } from './surge-network-evidence.ts';
+
+const network = derivation('nodal analysis of the circuit in small steps of time');
+
+/** A value read from the one simulation that all steps share. */
+function simulated(
+  read: (course: NetworkCourse) => SolverResult,
+  method: string,
+  also: readonly string[] = ['peak_voltages'],
+): Pick<SolverStep, 'basis' | 'needs' | 'mayUse' | 'method' | 'solve'> {
+  return {
+    basis: network,
+    needs: ['elements', 'observe', 'duration', 'tolerance', ...also],
+    mayUse: ['step'],
+    method,
+    solve: (values) => {
+      const outcome = simulate(values);
+      return outcome.ok ? read(outcome.course) : { refused: outcome.reason };
+    },
+  };
+}
+
+function simulate(values: SolverValues) {
+  return simulateNetwork({
+    rows: readElementRows(values),
+    observe: values.choices('observe'),
+    duration: values.number('duration'),
+    firstStep: values.optionalNumber('step'),
+    tolerance: values.number('tolerance'),
+  });
+}
+
+/** What the arresters of a circuit without any have instead of a list. */
+const NO_ARRESTER = { words: 'no arrester in the circuit' } as const;
+
+/** The engineer's own circuit of lines, leads, capacitances, arresters and sources, simulated in time. */
+export const surgeNetwork = defineCalculation({
+  name: 'surge-network',
+  title: 'Surges in a network',
+  purpose:
+    'Simulates a circuit of lines, cables, resistors, inductors, capacitors, arresters and sources, and finds the ' +
+    'voltages of its nodes against remote earth in time. The node called earth is remote earth.',
+  givens: {
+    elements: surgeNetworkElements,
+    observe: {
+      type: 'names',
+      symbol: '\\text{observe}',
+      meaning: 'nodes whose voltages against remote earth are asked for',
+      least: 1,
+    },
+    duration: {
+      type: 'quantity',
+      symbol: 't_\\mathrm{e}',
+      meaning: 'time over which the circuit is simulated',
+      unit: 'us',
+      permitted: { above: '0 us' },
+    },
+    step: {
+      type: 'quantity',
+      symbol: '\\Delta t_0',
+      meaning: 'time step with which the simulation begins',
+      note: 'without it from the shortest travel time and front; it is halved until the peaks settle',
+      unit: 'ns',
+      permitted: { above: '0 ns' },
+    },
+    tolerance: {
+      type: 'quantity',
+      symbol: '\\varepsilon',
+      meaning: 'largest change of a peak when the time step is halved',
+      unit: '%',
+      permitted: { from: '0.01 %', to: '1 %' },
+      default: { value: '0.1 %', basis: commonPractice('so that three digits stand') },
+    },
+  },
+  steps: {
+    peak_voltages: {
+      symbol: 'U_i',
+      meaning: 'peak voltages of the observed nodes, in their order',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      gives: 'list',
+      ...simulated(({ nodes }) => nodes.map(({ peak }) => peak), 'simulation of the circuit in time', []),
+    },
+    at_times: {
+      symbol: 't_i',
+      meaning: 'instants of those peaks',
+      unit: 'us',
+      gives: 'list',
+      ...simulated(({ nodes }) => nodes.map(({ peakTime }) => peakTime), 'same simulation'),
+    },
+    arrester_currents: {
+      symbol: 'I_j',
+      meaning: 'peak currents of the arresters, in the order of their rows',
+      unit: 'kA',
+      voltage: { measure: 'peak' },
+      gives: 'list',
+      ...simulated(
+        ({ arresters }) => (arresters.length > 0 ? arresters.map(({ current }) => current) : NO_ARRESTER),
+        'same simulation',
+      ),
+    },
+    arrester_energies: {
+      symbol: 'W_j',
+      meaning: 'energies that the arresters take within the duration, in the order of their rows',
+      unit: 'kJ',
+      gives: 'list',
+      ...simulated(
+        ({ arresters }) => (arresters.length > 0 ? arresters.map(({ energy }) => energy) : NO_ARRESTER),
+        'same simulation, power added up',
+      ),
+    },
+    time_step: {
+      symbol: '\\Delta t',
+      meaning: 'time step of the simulation',
+      unit: 'ns',
+      ...simulated(({ step }) => step, 'halved until no peak changes by more than the tolerance'),
+    },
+    peak_change: {
+      symbol: '\\varepsilon_\\mathrm{s}',
+      meaning: 'largest change of a peak at the last halving of the step',
+      unit: '%',
+      ...simulated(({ peakChange }) => peakChange, 'same simulation with the step before'),
+    },
+    energy_imbalance: {
+      symbol: '\\varepsilon_\\mathrm{W}',
+      meaning: 'largest imbalance of energy in the simulation',
+      unit: '%',
+      ...simulated(
+        ({ imbalance }) => imbalance,
+        'energy supplied against energy lost and stored, as a share of the energy turned over; more than 1 % is refused',
+      ),
+    },
+  },
+  cautions: {
+    'model-limits': {
+      text: 'Lines are lossless, leads and capacitances stand in one place, and the characteristic of an arrester is a static power law. Peaks after the stated duration are not seen.',
+      basis: commonPractice(),
+    },
+  },
+  figure: { caption: 'Voltages of the observed nodes against remote earth, with their peaks', draw },
+  evidence: surgeNetworkEvidence,
+});
+
+function draw(view: FigureView): string | undefined {
+  const outcome = simulate(view);
+  if (!outcome.ok) return undefined;
+  const { nodes } = outcome.course;
+  const swingsBelowZero = nodes.some(({ points }) => points.some(({ y }) => y < 0));
+  return drawChart({
+    title: 'Voltages of the observed nodes against time',
+    x: { label: 'Time in µs', from: 0, to: view.number('duration'), unitSize: 1e-6 },
+    y: { label: 'Voltage in kV', unitSize: 1000, ...(swingsBelowZero ? {} : { from: 0 }) },
+    curves: nodes.map(({ node, points }) => ({ label: node, points })),
+    points: nodes.map(({ node, peak, peakTime }) => ({
+      at: point(peakTime, peak),
+      label: `${node}: ${displaySi(peak, unit('kV')).print}`,
+    })),
+  });
+}
