@@ -228,6 +228,7 @@ export const arresterConnection = defineCalculation({
       unit: 'm',
       basis: connection,
       optional: true,
+      when: 'arrangement is across-terminals or (arrangement is common-earth and given bond_position)',
       variants: [
         { when: 'arrangement is across-terminals', formula: 'line_lead + earth_lead' },
         { formula: 'line_lead + arrester_height + earth_lead - counted_length' },

@@ -338,6 +338,14 @@ export const arresterRating = defineCalculation({
     },
     {
       kind: 'published',
+      about: '138 kV, highest voltage 1.1 times: 121.4 kV',
+      source:
+        'Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, Part II, Example 15.3: 1.1 * 0.8 * 138 kV',
+      given: { highest_voltage: '151.8 kV', earthing: 'effective', method: 'is-80-percent' },
+      expect: { minimum_rated_voltage: { value: '121.4 kV', tolerance: '0.05 kV' } },
+    },
+    {
+      kind: 'published',
       about: '132 kV effectively earthed: 120 kV',
       source: RATE,
       given: { highest_voltage: '145 kV', earthing: 'effective', method: 'is-80-percent' },

@@ -5,6 +5,7 @@ import type { Evidence, QuantityGiven } from '../../definition/definition.ts';
 const sverak = recall('ieee-80-2013', '14.2, equation 57');
 const mesh = recall('ieee-80-2013', '16.5.1, mesh voltage');
 const step = recall('ieee-80-2013', '16.5.2, step voltage');
+const older = recall('ieee-80-1986', 'the same equation as in the edition of 2013');
 const edition1986 = cite('ieee-80-1986', 'irregularity factor and length, as used in a handbook example');
 
 const sizeGiven = (symbol: string, meaning: string): QuantityGiven => ({
@@ -23,6 +24,15 @@ const countGiven = (symbol: string, meaning: string): QuantityGiven => ({
   whole: true,
   permitted: { from: '2', to: '100' },
 });
+
+/** An equation that both editions share, each time with the edition that is used. */
+const inBothEditions = (formula: string, basis: typeof mesh, note?: string) => {
+  const shared = { formula, ...(note === undefined ? {} : { note }) };
+  return [
+    { ...shared, when: 'method is ieee-80-1986', basis: older },
+    { ...shared, basis },
+  ];
+};
 
 /** Resistance, potential rise, mesh and step voltage of a rectangular earth grid by IEEE Std 80. */
 export const earthGrid = defineCalculation({
@@ -143,16 +153,22 @@ export const earthGrid = defineCalculation({
       meaning: 'distance between parallel conductors, the larger of the two directions',
       unit: 'm',
       basis: mesh,
-      formula: 'max(width / (conductors_along - 1), length / (conductors_across - 1))',
-      note: 'the larger one gives the higher mesh voltage',
+      variants: inBothEditions(
+        'max(width / (conductors_along - 1), length / (conductors_across - 1))',
+        mesh,
+        'the larger one gives the higher mesh voltage',
+      ),
     },
     step_spacing: {
       symbol: "D'",
       meaning: 'distance between parallel conductors, the smaller of the two directions',
       unit: 'm',
       basis: step,
-      formula: 'min(width / (conductors_along - 1), length / (conductors_across - 1))',
-      note: 'the smaller one gives the higher step voltage',
+      variants: inBothEditions(
+        'min(width / (conductors_along - 1), length / (conductors_across - 1))',
+        step,
+        'the smaller one gives the higher step voltage',
+      ),
     },
     effective_number: {
       symbol: 'n',
@@ -169,7 +185,7 @@ export const earthGrid = defineCalculation({
         {
           formula:
             '2 * conductor_length / (2 * (length + width)) * sqrt(2 * (length + width) / (4 * sqrt(area)))',
-          note: 'na nb; nc and nd are 1 for a rectangle',
+          note: 'product of the two parts for a rectangle; the parts for other shapes are 1',
         },
       ],
     },
@@ -194,11 +210,18 @@ export const earthGrid = defineCalculation({
       unit: '1',
       basis: mesh,
       variants: [
-        { when: 'rods > 0 and rod_places is perimeter', formula: '1', note: 'rods along the perimeter' },
         {
-          formula: '1 / (2 * effective_number)^(2 / effective_number)',
-          note: 'no rods, or few inside only',
+          when: 'method is ieee-80-1986 and rods > 0 and rod_places is perimeter',
+          formula: '1',
+          note: 'rods along the perimeter',
+          basis: older,
         },
+        { when: 'rods > 0 and rod_places is perimeter', formula: '1', note: 'rods along the perimeter' },
+        ...inBothEditions(
+          '1 / (2 * effective_number)^(2 / effective_number)',
+          mesh,
+          'no rods, or few inside only',
+        ),
       ],
     },
     depth_factor: {
@@ -207,24 +230,38 @@ export const earthGrid = defineCalculation({
       unit: '1',
       digits: 4,
       basis: mesh,
-      formula: 'sqrt(1 + depth / 1 m)',
-      note: 'the reference depth is 1 m',
+      variants: inBothEditions('sqrt(1 + depth / 1 m)', mesh, 'the reference depth is 1 m'),
+    },
+    spacing_term: {
+      symbol: 'a_\\mathrm{m}',
+      meaning: 'term of spacing, depth and conductor in the geometrical factor',
+      unit: '1',
+      digits: 4,
+      basis: mesh,
+      variants: inBothEditions(
+        'mesh_spacing^2 / (16 * depth * conductor_diameter) + (mesh_spacing + 2 * depth)^2 / (8 * mesh_spacing * conductor_diameter) - depth / (4 * conductor_diameter)',
+        mesh,
+      ),
     },
     mesh_factor: {
       symbol: 'K_\\mathrm{m}',
       meaning: 'geometrical factor of the mesh voltage',
       unit: '1',
       basis: mesh,
-      formula:
-        '1 / (2 * pi) * (ln(mesh_spacing^2 / (16 * depth * conductor_diameter) + (mesh_spacing + 2 * depth)^2 / (8 * mesh_spacing * conductor_diameter) - depth / (4 * conductor_diameter)) + inner_factor / depth_factor * ln(8 / (pi * (2 * effective_number - 1))))',
+      variants: inBothEditions(
+        '1 / (2 * pi) * (ln(spacing_term) + inner_factor / depth_factor * ln(8 / (pi * (2 * effective_number - 1))))',
+        mesh,
+      ),
     },
     step_factor: {
       symbol: 'K_\\mathrm{s}',
       meaning: 'geometrical factor of the step voltage',
       unit: '1/m',
       basis: step,
-      formula:
+      variants: inBothEditions(
         '1 / pi * (1 / (2 * depth) + 1 / (step_spacing + depth) + 1 / step_spacing * (1 - 0.5^(effective_number - 2)))',
+        step,
+      ),
     },
     mesh_length: {
       symbol: 'L_\\mathrm{M}',
@@ -264,8 +301,10 @@ export const earthGrid = defineCalculation({
       meaning: 'resistance of the grid against remote earth',
       unit: 'ohm',
       basis: sverak,
-      formula:
+      variants: inBothEditions(
         'resistivity * (1 / (conductor_length + total_rod_length) + 1 / sqrt(20 * area) * (1 + 1 / (1 + depth * sqrt(20 / area))))',
+        sverak,
+      ),
     },
     potential_rise: {
       symbol: 'V_\\mathrm{GPR}',
@@ -281,7 +320,10 @@ export const earthGrid = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms' },
       basis: mesh,
-      formula: 'resistivity * current * mesh_factor * irregularity_factor / mesh_length',
+      variants: inBothEditions(
+        'resistivity * current * mesh_factor * irregularity_factor / mesh_length',
+        mesh,
+      ),
     },
     step_voltage: {
       symbol: 'E_\\mathrm{s}',
@@ -289,8 +331,11 @@ export const earthGrid = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms' },
       basis: step,
-      formula: '1 m * resistivity * current * step_factor * irregularity_factor / step_length',
-      note: 'over a step of 1 m, which the standard leaves unsaid',
+      variants: inBothEditions(
+        '1 m * resistivity * current * step_factor * irregularity_factor / step_length',
+        step,
+        'over a step of 1 m, which the standard leaves unsaid',
+      ),
     },
   },
   checks: {
@@ -299,7 +344,10 @@ export const earthGrid = defineCalculation({
       value: 'mesh_voltage',
       relation: '<=',
       limit: 'touch_limit',
-      force: 'requirement',
+      force: [
+        { when: 'method is ieee-80-1986', force: 'requirement', basis: older },
+        { force: 'requirement' },
+      ],
       basis: mesh,
       remedies: [
         'Lay the conductors closer, above all at the edges and corners.',
@@ -313,7 +361,10 @@ export const earthGrid = defineCalculation({
       value: 'step_voltage',
       relation: '<=',
       limit: 'step_limit',
-      force: 'requirement',
+      force: [
+        { when: 'method is ieee-80-1986', force: 'requirement', basis: older },
+        { force: 'requirement' },
+      ],
       basis: step,
       remedies: [
         'Bury the outer conductors deeper, or grade the edge by further ones.',
@@ -403,6 +454,16 @@ function evidenceOfGrids(): Evidence[] {
     depth: '0.5 m',
     conductor_diameter: '0.01 m',
   };
+  const handbook = {
+    method: 'ieee-80-1986',
+    length: '10 m',
+    width: '10 m',
+    conductors_along: '6',
+    conductors_across: '6',
+    depth: '0.5 m',
+    conductor_diameter: '0.01 m',
+    rods: '4',
+  };
   const rounding = 'the guide goes on with rounded factors';
   return [
     {
@@ -410,21 +471,21 @@ function evidenceOfGrids(): Evidence[] {
       about: 'grid 10 m by 10 m of 5 meshes a side, four rods of 50 m: 1853.6 V (diameter inferred)',
       source:
         'Handbook of Electrical Engineering, Appendix H, case C.3, p. 594; conductor diameter 0.01 m inferred',
-      given: {
-        method: 'ieee-80-1986',
-        resistivity: '1000 ohm m',
-        current: '721.74 A',
-        length: '10 m',
-        width: '10 m',
-        conductors_along: '6',
-        conductors_across: '6',
-        depth: '0.5 m',
-        conductor_diameter: '0.01 m',
-        rods: '4',
-        rod_length: '50 m',
-      },
+      given: { ...handbook, resistivity: '1000 ohm m', current: '721.74 A', rod_length: '50 m' },
       expect: { mesh_voltage: { value: '1853.6 V', tolerance: '0.05 V' } },
     },
+    ...(
+      [
+        ['A.3', '100 ohm m', '1132 A', '613 V', '0.5 V'],
+        ['B.3', '1000 ohm m', '483 A', '2618 V', '3 V'],
+      ] as const
+    ).map(([name, resistivity, current, voltage, tolerance]) => ({
+      kind: 'published' as const,
+      about: `the same grid with four rods of 10 m, case ${name}: ${voltage}`,
+      source: `Handbook of Electrical Engineering, Appendix H, case ${name}, pp. 590-595; conductor diameter 0.01 m inferred`,
+      given: { ...handbook, resistivity, current, rod_length: '10 m' },
+      expect: { mesh_voltage: { value: voltage, tolerance, because: 'the current is printed to 1 A' } },
+    })),
     {
       kind: 'memory',
       about: 'example of the guide, 70 m by 70 m without rods: fails at 838.2 V',

@@ -4,6 +4,7 @@ import { interpolateLogarithmic } from '../../physics/interpolate-log.ts';
 import { surfaceLayerFactorByImages } from '../../physics/surface-layer-factor.ts';
 
 const tolerable = cite('ieee-80-1986', 'tolerable touch and step voltage, as used in a handbook example');
+const tolerable2013 = recall('ieee-80-2013', '8.4, tolerable touch and step voltage');
 const tolerable70 = recall('ieee-80-2013', '8.4, tolerable voltages for 70 kg');
 const layer2013 = recall('ieee-80-2013', '7.4, equation 27');
 const layer1986 = cite('ieee-80-1986', 'series of images, as borne out by a handbook example');
@@ -20,6 +21,17 @@ const PERMISSIBLE_TOUCH: readonly (readonly [number, number])[] = [
   [5, 86],
   [10, 85],
 ];
+
+/** Resistance of the body and, so many times the resistivity in metres, of the feet. */
+const footFormula = (times: string) => ({
+  formula: `(1000 + ${times} * foot_resistivity) * body_constant / sqrt(duration)`,
+  numeric: { foot_resistivity: 'ohm m', body_constant: '1', duration: 's' },
+});
+
+const handFormula = {
+  formula: '1000 * body_constant / sqrt(duration)',
+  numeric: { body_constant: '1', duration: 's' },
+};
 
 /** Touch and step voltages that a person stands for the duration of a fault. */
 export const touchAndStepLimits = defineCalculation({
@@ -105,12 +117,27 @@ export const touchAndStepLimits = defineCalculation({
       symbol: 'k',
       meaning: 'constant of the body current, in ampere root second',
       unit: '1',
-      basis: tolerable,
+      basis: tolerable2013,
       when: 'not method is en-50522',
       variants: [
+        { when: 'method is ieee-80-1986 and body_mass = 50 kg', formula: '0.116', basis: tolerable },
         { when: 'body_mass = 50 kg', formula: '0.116' },
         { formula: '0.157', basis: tolerable70 },
       ],
+    },
+    image_sum: {
+      symbol: '\\Sigma',
+      meaning: 'sum over the images of the current in the surface layer',
+      unit: '1',
+      digits: 4,
+      basis: layer1986,
+      when: 'method is ieee-80-1986 and given surface_resistivity',
+      needs: ['resistivity', 'surface_resistivity', 'surface_depth'],
+      solve: (values) => {
+        const [soil, surface] = [values.number('resistivity'), values.number('surface_resistivity')];
+        return (0.96 * surfaceLayerFactorByImages(soil, surface, values.number('surface_depth')) - 1) / 2;
+      },
+      method: 'Kⁿ/√(1 + (2 n hs/0.08)²) over n = 1, 2, 3 ..., with K = (ρ − ρs)/(ρ + ρs) and hs in m',
     },
     surface_factor: {
       symbol: 'C_\\mathrm{s}',
@@ -118,25 +145,32 @@ export const touchAndStepLimits = defineCalculation({
       unit: '1',
       basis: layer2013,
       when: 'not method is en-50522 and given surface_resistivity',
-      needs: ['method', 'resistivity', 'surface_resistivity', 'surface_depth'],
-      solve: (values) => {
-        const [soil, surface] = [values.number('resistivity'), values.number('surface_resistivity')];
-        const depth = values.number('surface_depth');
-        return values.choice('method') === 'ieee-80-1986'
-          ? surfaceLayerFactorByImages(soil, surface, depth)
-          : 1 - (0.09 * (1 - soil / surface)) / (2 * depth + 0.09);
-      },
-      method:
-        '2013: 1 − 0.09 (1 − ρ/ρs)/(2 hs + 0.09), with hs in m; 1986: (1/0.96) (1 + 2 Σ Kⁿ/√(1 + (2 n hs/0.08)²)), K = (ρ − ρs)/(ρ + ρs)',
+      variants: [
+        { when: 'method is ieee-80-1986', formula: '(1 + 2 * image_sum) / 0.96', basis: layer1986 },
+        {
+          formula: '1 - 0.09 m * (1 - resistivity / surface_resistivity) / (2 * surface_depth + 0.09 m)',
+        },
+      ],
     },
     foot_resistivity: {
       symbol: '\\rho_\\mathrm{F}',
       meaning: 'resistivity that counts under the feet',
       unit: 'ohm m',
-      basis: tolerable,
+      basis: tolerable2013,
       when: 'not method is en-50522',
       variants: [
+        {
+          when: 'method is ieee-80-1986 and given surface_resistivity',
+          formula: 'surface_factor * surface_resistivity',
+          basis: tolerable,
+        },
         { when: 'given surface_resistivity', formula: 'surface_factor * surface_resistivity' },
+        {
+          when: 'method is ieee-80-1986',
+          formula: 'resistivity',
+          note: 'no surface layer',
+          basis: tolerable,
+        },
         { formula: 'resistivity', note: 'no surface layer' },
       ],
     },
@@ -165,10 +199,8 @@ export const touchAndStepLimits = defineCalculation({
           formula: 'permissible_touch_voltage',
           basis: permissible,
         },
-        {
-          formula: '(1000 + 1.5 * foot_resistivity) * body_constant / sqrt(duration)',
-          numeric: { foot_resistivity: 'ohm m', body_constant: '1', duration: 's' },
-        },
+        { ...footFormula('1.5'), when: 'method is ieee-80-1986', basis: tolerable },
+        { ...footFormula('1.5'), basis: tolerable2013 },
       ],
     },
     step_limit: {
@@ -179,8 +211,10 @@ export const touchAndStepLimits = defineCalculation({
       voltage: { measure: 'rms' },
       basis: tolerable,
       words: [{ when: 'method is en-50522', says: 'not laid down' }],
-      formula: '(1000 + 6 * foot_resistivity) * body_constant / sqrt(duration)',
-      numeric: { foot_resistivity: 'ohm m', body_constant: '1', duration: 's' },
+      variants: [
+        { ...footFormula('6'), when: 'method is ieee-80-1986', basis: tolerable },
+        { ...footFormula('6'), basis: tolerable2013 },
+      ],
     },
     metal_touch_limit: {
       symbol: 'E_\\mathrm{mm}',
@@ -190,8 +224,10 @@ export const touchAndStepLimits = defineCalculation({
       voltage: { measure: 'rms' },
       basis: tolerable,
       when: 'not method is en-50522',
-      formula: '1000 * body_constant / sqrt(duration)',
-      numeric: { body_constant: '1', duration: 's' },
+      variants: [
+        { ...handFormula, when: 'method is ieee-80-1986', basis: tolerable },
+        { ...handFormula, basis: tolerable2013 },
+      ],
     },
   },
   checks: {
@@ -201,8 +237,12 @@ export const touchAndStepLimits = defineCalculation({
       relation: '<=',
       limit: 'touch_limit',
       when: 'given touch_voltage or given step_voltage',
-      force: 'requirement',
-      basis: tolerable,
+      force: [
+        { when: 'method is en-50522', force: 'requirement', basis: permissible },
+        { when: 'method is ieee-80-1986', force: 'requirement', basis: tolerable },
+        { force: 'requirement' },
+      ],
+      basis: tolerable2013,
       remedies: [
         'Lay a surface layer of crushed rock or asphalt, thicker or of higher resistivity.',
         'Clear the fault faster: the limit grows with the inverse root of the duration.',
@@ -215,8 +255,11 @@ export const touchAndStepLimits = defineCalculation({
       relation: '<=',
       limit: 'step_limit',
       when: 'not method is en-50522 and (given touch_voltage or given step_voltage)',
-      force: 'requirement',
-      basis: tolerable,
+      force: [
+        { when: 'method is ieee-80-1986', force: 'requirement', basis: tolerable },
+        { force: 'requirement' },
+      ],
+      basis: tolerable2013,
       remedies: [
         'Lay a surface layer of crushed rock or asphalt, thicker or of higher resistivity.',
         'Grade the potential at the edge by conductors laid deeper towards the outside.',

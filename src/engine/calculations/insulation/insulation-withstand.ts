@@ -348,7 +348,7 @@ export const insulationWithstand = defineCalculation({
     },
     'arrester-alone': {
       when: `${isSwitching} and given protective_level`,
-      text: 'Between phases two arresters act in series: the overvoltage there may reach twice their protective level.',
+      text: 'Between phases two arresters act in series, so that the overvoltage there may reach twice their protective level; phase to earth and between phases are judged each by its own block.',
       basis: procedure,
     },
   },
