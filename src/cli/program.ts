@@ -1,4 +1,5 @@
 import { Command, Option } from 'commander';
+import type { CompareOptions } from './commands/compare.ts';
 import type { CompileOptions } from './commands/compile.ts';
 import type { EvaluateOptions } from './commands/evaluate.ts';
 import { SOFTWARE } from './software.ts';
@@ -61,6 +62,20 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .action(async (paths: string[], options: CompileOptions) => {
       const { compileCommand } = await import('./commands/compile.ts');
       finish(await compileCommand(paths, options, terminal));
+    });
+  program
+    .command('compare')
+    .description(
+      'what changed between two states of a project: verdicts, givens, results, text; writes nothing',
+    )
+    .argument('<before>', 'a git revision, WORK for the working tree, or a folder')
+    .argument('<after>', 'the same')
+    .option('--project <path>', 'the project that revisions mean, instead of that of the current folder')
+    .option('--json', 'one JSON object on standard output, also on errors of the source')
+    .option('--markdown', 'for a review')
+    .action(async (before: string, after: string, options: CompareOptions) => {
+      const { compareCommand } = await import('./commands/compare.ts');
+      finish(await compareCommand(before, after, options, terminal));
     });
   program
     .command('describe')

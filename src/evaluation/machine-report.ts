@@ -17,26 +17,31 @@ export function machineReport(notes: readonly EvaluatedNote[], diagnostics: read
       revision: note.source.frontMatter.revision,
       blocks: note.blocks.map(reportBlock),
     })),
-    diagnostics: diagnostics.map(({ place, severity, code, message, hint, related }) => ({
-      file: place.file,
-      line: place.line,
-      column: place.column,
-      severity,
-      code,
-      message,
-      ...(hint === undefined ? {} : { hint }),
-      ...(related
-        ? {
-            related: related.map((r) => ({
-              file: r.place.file,
-              line: r.place.line,
-              column: r.place.column,
-              note: r.note,
-            })),
-          }
-        : {}),
-    })),
+    diagnostics: machineDiagnostics(diagnostics),
   };
+}
+
+/** Diagnostics as they stand in every report for machines. */
+export function machineDiagnostics(diagnostics: readonly Diagnostic[]): { readonly [key: string]: Json }[] {
+  return diagnostics.map(({ place, severity, code, message, hint, related }) => ({
+    file: place.file,
+    line: place.line,
+    column: place.column,
+    severity,
+    code,
+    message,
+    ...(hint === undefined ? {} : { hint }),
+    ...(related
+      ? {
+          related: related.map((r) => ({
+            file: r.place.file,
+            line: r.place.line,
+            column: r.place.column,
+            note: r.note,
+          })),
+        }
+      : {}),
+  }));
 }
 
 function reportBlock({ id, title, evaluated, accepted }: EvaluatedBlock): Json {

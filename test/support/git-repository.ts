@@ -23,4 +23,8 @@ export class GitRepository {
     this.run('add', '-A');
     this.run('commit', '-q', '-m', message);
   }
+
+  commitNothing(message: string): void {
+    this.run('commit', '-q', '--allow-empty', '-m', message);
+  }
 }

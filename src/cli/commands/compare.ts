@@ -1,0 +1,76 @@
+import { hasErrors } from '../../diagnostics/diagnostic.ts';
+import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
+import { machineDiagnostics } from '../../evaluation/machine-report.ts';
+import { findProject } from '../../files/find-project.ts';
+import { compareStates } from '../../review/compare-notes.ts';
+import { markdownComparison } from '../../review/markdown-comparison.ts';
+import { wordComparison } from '../../review/word-comparison.ts';
+import { EXIT } from '../exit-status.ts';
+import { type LoadedState, loadState, readStateName, type StateName, toProjectState } from '../load-state.ts';
+import { SOFTWARE } from '../software.ts';
+import type { Terminal } from '../terminal.ts';
+
+export interface CompareOptions {
+  readonly project?: string;
+  readonly json?: boolean;
+  readonly markdown?: boolean;
+}
+
+/** Compares two states of a project, both evaluated by this program; writes nothing. */
+export async function compareCommand(
+  before: string,
+  after: string,
+  options: CompareOptions,
+  terminal: Terminal,
+): Promise<number> {
+  if (options.json && options.markdown) throw new OutsideFailure('usage', 'either --json or --markdown');
+  const sides = [await readStateName(before), await readStateName(after)] as const;
+  const project = await projectOf(sides, options);
+  const states = [await loadState(sides[0], project), await loadState(sides[1], project)] as const;
+  if (states.some(({ loaded }) => hasErrors(loaded.diagnostics))) {
+    reportFaults(states, options, terminal);
+    return EXIT.sourceWrong;
+  }
+  const comparison = compareStates(toProjectState(states[0]), toProjectState(states[1]));
+  const names = { before: states[0].name, after: states[1].name };
+  if (options.json) printJson({ ...names, ...comparison, diagnostics: [] }, terminal);
+  else if (options.markdown) terminal.out(markdownComparison(comparison, names));
+  else terminal.out(wordComparison(comparison, names));
+  return EXIT.done;
+}
+
+/** The project that revisions mean: the one named, else that of the current folder, else that of a folder to compare. */
+async function projectOf(sides: readonly StateName[], options: CompareOptions): Promise<string> {
+  if (options.project !== undefined) return findProject(options.project);
+  try {
+    return await findProject('.');
+  } catch (error) {
+    if (!(error instanceof OutsideFailure)) throw error;
+  }
+  const folder = sides.find((side) => side.kind === 'folder')?.folder;
+  if (folder !== undefined) return findProject(folder);
+  throw new OutsideFailure('usage', 'the current folder lies in no project', {
+    hint: 'name the project with --project, or change to its folder',
+  });
+}
+
+/** Says in which state the source is wrong, and where. */
+function reportFaults(states: readonly LoadedState[], options: CompareOptions, terminal: Terminal): void {
+  const faulty = states.filter(({ loaded }) => hasErrors(loaded.diagnostics));
+  if (options.json) {
+    const diagnostics = faulty.flatMap(({ name, loaded }) =>
+      machineDiagnostics(loaded.diagnostics).map((diagnostic) => ({ state: name, ...diagnostic })),
+    );
+    const [before, after] = states.map(({ name }) => name);
+    printJson({ before, after, turned: [], project: [], notes: [], diagnostics }, terminal);
+    return;
+  }
+  for (const { name, loaded } of faulty) {
+    terminal.err(`the source has errors in ${name}:`);
+    terminal.diagnostics(loaded.diagnostics, loaded.textOf);
+  }
+}
+
+function printJson(object: object, terminal: Terminal): void {
+  terminal.out(JSON.stringify({ software: `${SOFTWARE.name} ${SOFTWARE.version}`, ...object }, null, 2));
+}

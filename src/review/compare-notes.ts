@@ -1,0 +1,130 @@
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+import { compareBlock, pairBlocks } from './compare-blocks.ts';
+import { compareFacts } from './compare-facts.ts';
+import { compareProject } from './compare-project.ts';
+import { compareText } from './compare-text.ts';
+import type { Comparison, ItemChange, NoteChange, TurnedVerdict } from './comparison.ts';
+
+/** A project as it was at one time, evaluated without errors. */
+export interface ProjectState {
+  readonly project: ProjectSource;
+  readonly notes: readonly EvaluatedNote[];
+  /** Images of a note by their addresses, each with the digest of its content. */
+  imagesOf(note: EvaluatedNote): ReadonlyMap<string, string>;
+}
+
+interface NotePair {
+  readonly before: EvaluatedNote | undefined;
+  readonly after: EvaluatedNote | undefined;
+}
+
+/** What changed between two states of a project. Both are evaluated by the same program: its own changes do not show. */
+export function compareStates(before: ProjectState, after: ProjectState): Comparison {
+  const notes = pairNotes(before.notes, after.notes).flatMap((pair) => {
+    const change = compareNote(pair, before, after);
+    return change ? [change] : [];
+  });
+  return {
+    turned: notes.flatMap(listTurned),
+    project: compareProject(before.project, after.project),
+    notes,
+  };
+}
+
+export function isEmpty({ project, notes }: Comparison): boolean {
+  return project.length === 0 && notes.length === 0;
+}
+
+/** By path; of the rest, a note that bears the number of one that is gone is that one. */
+function pairNotes(before: readonly EvaluatedNote[], after: readonly EvaluatedNote[]): NotePair[] {
+  const old = new Map(before.map((note) => [note.source.path, note]));
+  const paths = new Set(after.map(({ source }) => source.path));
+  const gone = new Set(before.filter(({ source }) => !paths.has(source.path)));
+  const pairs = after.map((note): NotePair => {
+    const same = old.get(note.source.path);
+    if (same) return { before: same, after: note };
+    const { number } = note.source.frontMatter;
+    const moved = [...gone].find(({ source }) => source.frontMatter.number === number);
+    if (moved) gone.delete(moved);
+    return { before: moved, after: note };
+  });
+  return [...pairs, ...[...gone].map((note) => ({ before: note, after: undefined }))];
+}
+
+function compareNote(
+  { before, after }: NotePair,
+  oldState: ProjectState,
+  newState: ProjectState,
+): NoteChange | undefined {
+  const note = (after ?? before)!;
+  const pairs = pairBlocks(before?.blocks ?? [], after?.blocks ?? []);
+  const renamed = new Map(
+    pairs.flatMap((pair) => (pair.before && pair.after ? [[pair.before.id, pair.after.id] as const] : [])),
+  );
+  const items = (kind: 'assumptions' | 'holds' | 'references'): ItemChange[] =>
+    compareItems(before?.source[kind] ?? [], after?.source[kind] ?? []);
+  const change: NoteChange = {
+    path: note.source.path,
+    ...(before && after && before.source.path !== after.source.path
+      ? { renamedFrom: before.source.path }
+      : {}),
+    state: !before ? 'added' : !after ? 'removed' : 'changed',
+    blocks: pairs.flatMap((pair) => compareBlock(pair) ?? []),
+    assumptions: items('assumptions'),
+    holds: items('holds'),
+    references: items('references'),
+    images: compareFacts(
+      before ? oldState.imagesOf(before) : new Map(),
+      after ? newState.imagesOf(after) : new Map(),
+    ),
+    // The whole text of a note that came or went says no more than that.
+    text: before && after ? compareText(before.source, after.source, renamed) : [],
+  };
+  const lists = [
+    change.blocks,
+    change.assumptions,
+    change.holds,
+    change.references,
+    change.images,
+    change.text,
+  ];
+  const changed = change.state !== 'changed' || change.renamedFrom !== undefined;
+  return changed || lists.some((list) => list.length > 0) ? change : undefined;
+}
+
+/** Anything with an id and texts. */
+type Item = { readonly id: string } & object;
+
+function compareItems(before: readonly Item[], after: readonly Item[]): ItemChange[] {
+  const [old, fresh] = [before, after].map((items) => new Map(items.map((item) => [item.id, item])));
+  return [...new Set([...fresh!.keys(), ...old!.keys()])].flatMap((id): ItemChange[] => {
+    const [a, b] = [old!.get(id), fresh!.get(id)];
+    const facts = compareFacts(factsOf(a), factsOf(b));
+    if (facts.length === 0) return [];
+    return [{ id, state: !a ? 'added' : !b ? 'removed' : 'changed', facts }];
+  });
+}
+
+function factsOf(item: Item | undefined): ReadonlyMap<string, string> {
+  return new Map(
+    Object.entries(item ?? {}).filter(
+      (entry): entry is [string, string] => entry[0] !== 'id' && typeof entry[1] === 'string',
+    ),
+  );
+}
+
+function listTurned(note: NoteChange): TurnedVerdict[] {
+  return note.blocks.flatMap((block) =>
+    block.checks
+      .filter(({ turned }) => turned)
+      .map(({ name, criterion, before, after }) => ({
+        note: note.path,
+        block: block.id,
+        check: name,
+        criterion,
+        ...(before === undefined ? {} : { before }),
+        ...(after === undefined ? {} : { after }),
+      })),
+  );
+}

@@ -1,0 +1,83 @@
+/** One fact in two states; a side without it is undefined. */
+export interface FactChange {
+  /** 'line_lead', 'sections.0.length', 'source of line_lead' */
+  readonly name: string;
+  readonly before?: string;
+  readonly after?: string;
+  /** Relative change of a number, in per cent of the old value. */
+  readonly percent?: number;
+}
+
+export type ChangeState = 'changed' | 'added' | 'removed';
+
+export interface CheckChange {
+  readonly name: string;
+  readonly criterion: string;
+  /** 'complies, at the limit'; undefined where the check is not in that state. */
+  readonly before?: string;
+  readonly after?: string;
+  /** The verdict is another, or holds over the range of its givens in one state only. */
+  readonly turned: boolean;
+  /** Value, limit, range. */
+  readonly facts: readonly FactChange[];
+}
+
+export interface BlockChange {
+  readonly id: string;
+  readonly renamedFrom?: string;
+  readonly state: ChangeState;
+  readonly calculation: string;
+  readonly title: string;
+  readonly given: readonly FactChange[];
+  readonly results: readonly FactChange[];
+  readonly checks: readonly CheckChange[];
+  readonly limiting: readonly FactChange[];
+  readonly cautions: readonly FactChange[];
+  /** What is written about it: title, sources, formulas, accepted cautions. */
+  readonly wording: readonly FactChange[];
+}
+
+/** An assumption, hold or reference. */
+export interface ItemChange {
+  readonly id: string;
+  readonly state: ChangeState;
+  readonly facts: readonly FactChange[];
+}
+
+/** A paragraph, list item, row of a table or line of code that went or came. */
+export interface TextChange {
+  /** The heading under which it stands. */
+  readonly section: string;
+  readonly state: 'added' | 'removed';
+  readonly text: string;
+}
+
+export interface NoteChange {
+  readonly path: string;
+  readonly renamedFrom?: string;
+  readonly state: ChangeState;
+  readonly blocks: readonly BlockChange[];
+  readonly assumptions: readonly ItemChange[];
+  readonly holds: readonly ItemChange[];
+  readonly references: readonly ItemChange[];
+  readonly images: readonly FactChange[];
+  readonly text: readonly TextChange[];
+}
+
+/** A verdict that turned, or one that came or went with its check or block. */
+export interface TurnedVerdict {
+  readonly note: string;
+  readonly block: string;
+  readonly check: string;
+  readonly criterion: string;
+  readonly before?: string;
+  readonly after?: string;
+}
+
+/** What lies between two states of a project. Only what changed is listed. */
+export interface Comparison {
+  readonly turned: readonly TurnedVerdict[];
+  /** project.yaml: people, register and the rest. */
+  readonly project: readonly FactChange[];
+  readonly notes: readonly NoteChange[];
+}

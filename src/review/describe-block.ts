@@ -1,0 +1,64 @@
+import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import type { FormulaBlock } from '../source/note-source.ts';
+
+/** What the author wrote about a block beside its values, by names in words. */
+export function describeBlock(block: EvaluatedBlock | undefined): ReadonlyMap<string, string> {
+  if (!block) return new Map();
+  const { source, evaluated, accepted } = block;
+  const facts: [string, string | undefined][] = [
+    ['title', block.title],
+    ['calculation', evaluated.calculation],
+    ...evaluated.givens.flatMap((given): [string, string | undefined][] => [
+      [`source of ${given.name}`, given.origin === 'default' ? undefined : given.source],
+      [`origin of ${given.name}`, wordOrigin(given.origin, given.written)],
+    ]),
+    ...accepted.map(({ caution, by, reason }): [string, string] => [
+      `accepted caution ${caution}`,
+      `${by}: ${reason}`,
+    ]),
+    ...(source.kind === 'formula' ? describeOwn(source) : []),
+  ];
+  return new Map(facts.filter((fact): fact is [string, string] => fact[1] !== undefined));
+}
+
+/** Nothing for what was simply entered. */
+function wordOrigin(
+  origin: 'given' | 'default' | 'reference' | 'formula',
+  written: string | undefined,
+): string | undefined {
+  if (origin === 'given') return undefined;
+  return written === undefined ? origin : `${origin} ${written}`;
+}
+
+function describeOwn({ purpose, given, steps, checks }: FormulaBlock): [string, string | undefined][] {
+  return [
+    ['purpose', purpose],
+    ...given.flatMap(({ name, symbol, meaning }): [string, string][] => [
+      [`symbol of ${name}`, symbol],
+      [`meaning of ${name}`, meaning],
+    ]),
+    ...steps.flatMap(
+      ({ name, symbol, meaning, formula, source, numeric }): [string, string | undefined][] => [
+        [`symbol of ${name}`, symbol],
+        [`meaning of ${name}`, meaning],
+        [`formula of ${name}`, formula],
+        [`source of ${name}`, source],
+        [
+          `units of numbers in ${name}`,
+          numeric &&
+            Object.entries(numeric)
+              .map(([symbolName, unit]) => `${symbolName} in ${unit}`)
+              .join(', '),
+        ],
+      ],
+    ),
+    ...checks.flatMap(
+      ({ name, criterion, value, relation, limit, source, remedies }): [string, string | undefined][] => [
+        [`criterion of ${name}`, criterion],
+        [`judged by ${name}`, `${value} ${relation} ${limit}`],
+        [`source of check ${name}`, source],
+        [`remedies of ${name}`, remedies.length > 0 ? remedies.join('; ') : undefined],
+      ],
+    ),
+  ];
+}

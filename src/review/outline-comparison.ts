@@ -1,0 +1,117 @@
+import type {
+  BlockChange,
+  ChangeState,
+  CheckChange,
+  Comparison,
+  FactChange,
+  ItemChange,
+  NoteChange,
+  TextChange,
+} from './comparison.ts';
+import { wordDigits } from './recorded-number.ts';
+
+/** A comparison as parts with headings, from which the forms for people are written. */
+export interface OutlinePart {
+  readonly heading: string;
+  readonly tables: readonly OutlineTable[];
+  readonly text: readonly TextChange[];
+}
+
+export interface OutlineTable {
+  readonly title: string;
+  readonly rows: readonly OutlineRow[];
+}
+
+export interface OutlineRow {
+  readonly name: string;
+  readonly before: string | undefined;
+  readonly after: string | undefined;
+  /** '+14.3 %', '' where there is none. */
+  readonly percent: string;
+}
+
+/** Everything that changed, verdicts that turned first. */
+export function outlineComparison({ turned, project, notes }: Comparison): OutlinePart[] {
+  const severalNotes = new Set(turned.map(({ note }) => note)).size > 1;
+  const verdicts = turned.map(({ note, block, check, criterion, before, after }) => ({
+    name: `${severalNotes ? `${note}: ` : ''}${block}.${check} (${criterion})`,
+    before,
+    after,
+    percent: '',
+  }));
+  return [
+    ...part('Verdicts that turned', [{ title: '', rows: verdicts }]),
+    ...part('project.yaml', [{ title: '', rows: project.map(row) }]),
+    ...notes.flatMap(outlineNote),
+  ];
+}
+
+function outlineNote(note: NoteChange): OutlinePart[] {
+  const { path, renamedFrom, state } = note;
+  const what = state === 'changed' ? (renamedFrom ? `, renamed from ${renamedFrom}` : '') : `, ${state}`;
+  const heading = `${path}${what}`;
+  return [
+    ...(heading === path ? [] : [{ heading, tables: [], text: [] }]),
+    ...note.blocks.map((block) => outlineBlock(path, block)),
+    ...part(`${path}: assumptions`, note.assumptions.map(outlineItem)),
+    ...part(`${path}: open points`, note.holds.map(outlineItem)),
+    ...part(`${path}: references`, note.references.map(outlineItem)),
+    ...part(`${path}: images`, [{ title: '', rows: note.images.map(imageRow) }]),
+    ...(note.text.length > 0 ? [{ heading: `${path}: text`, tables: [], text: note.text }] : []),
+  ];
+}
+
+function outlineBlock(path: string, block: BlockChange): OutlinePart {
+  const { id, renamedFrom, state, calculation, title } = block;
+  const what = renamedFrom ? `, renamed from ${renamedFrom}` : wordState(state);
+  const tables: OutlineTable[] = [
+    { title: 'verdicts and checks', rows: block.checks.flatMap(checkRows) },
+    { title: 'givens', rows: block.given.map(row) },
+    { title: 'results', rows: block.results.map(row) },
+    { title: 'limiting values', rows: block.limiting.map(row) },
+    { title: 'cautions', rows: block.cautions.map(row) },
+    { title: 'wording', rows: block.wording.map(row) },
+  ];
+  return {
+    heading: `${path}: ${id} (${calculation}: ${title})${what}`,
+    tables: tables.filter(({ rows }) => rows.length > 0),
+    text: [],
+  };
+}
+
+function wordState(state: ChangeState): string {
+  return state === 'changed' ? '' : `, ${state}`;
+}
+
+function outlineItem({ id, state, facts }: ItemChange): OutlineTable {
+  return { title: `${id}${wordState(state)}`, rows: facts.map(row) };
+}
+
+function checkRows({ name, before, after, turned, facts }: CheckChange): OutlineRow[] {
+  const verdict = { name: turned ? name : `${name} (verdict as before)`, before, after, percent: '' };
+  return [verdict, ...facts.map((fact) => ({ ...row(fact), name: `${name}.${fact.name}` }))];
+}
+
+function row({ name, before, after, percent }: FactChange): OutlineRow {
+  return { name, before, after, percent: percent === undefined ? '' : wordPercent(percent) };
+}
+
+/** That an image changed is what a reader can use; the digests by which it is known are not. */
+function imageRow({ name, before, after }: FactChange): OutlineRow {
+  const both = before !== undefined && after !== undefined;
+  return {
+    name,
+    before: before === undefined ? undefined : 'there',
+    after: after === undefined ? undefined : both ? 'another content' : 'there',
+    percent: '',
+  };
+}
+
+function wordPercent(percent: number): string {
+  return `${percent > 0 ? '+' : ''}${wordDigits(percent, 3)} %`;
+}
+
+function part(heading: string, tables: readonly OutlineTable[]): OutlinePart[] {
+  const filled = tables.filter(({ rows }) => rows.length > 0);
+  return filled.length > 0 ? [{ heading, tables: filled, text: [] }] : [];
+}
