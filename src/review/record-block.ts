@@ -1,4 +1,9 @@
-import type { EvaluatedCheck, EvaluatedGiven, EvaluatedStep } from '../engine/definition/evaluated.ts';
+import type {
+  EvaluatedCheck,
+  EvaluatedGiven,
+  EvaluatedLimiting,
+  EvaluatedStep,
+} from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import { fromSi, type Quantity } from '../quantity/quantity.ts';
@@ -32,14 +37,20 @@ export function recordBlock({ evaluated }: EvaluatedBlock): RecordedNode {
     [
       'limiting',
       mapNode(
-        evaluated.limiting.map(({ given, seek, result }) => [
-          `${seek}_${given}`,
-          recordResult(result, EXACT),
+        evaluated.limiting.map((limiting) => [
+          nameLimiting(limiting, evaluated.limiting),
+          recordResult(limiting.result, EXACT),
         ]),
       ),
     ],
     ['cautions', { type: 'list', items: evaluated.cautions.map(({ id }) => textNode(id)) }],
   ]);
+}
+
+/** 'largest_current'; with the check where several ask for the same given: 'largest_current_for_step_safety'. */
+function nameLimiting({ seek, given, check }: EvaluatedLimiting, all: readonly EvaluatedLimiting[]): string {
+  const alike = all.filter((other) => other.seek === seek && other.given === given);
+  return alike.length > 1 ? `${seek}_${given}_for_${check}` : `${seek}_${given}`;
 }
 
 function recordGiven(given: EvaluatedGiven): RecordedNode {

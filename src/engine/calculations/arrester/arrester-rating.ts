@@ -152,7 +152,11 @@ export const arresterRating = defineCalculation({
           formula: '1.4',
           note: 'the most that an effectively earthed system has',
         },
-        { when: 'earthing is non-effective', formula: 'sqrt(3)', note: 'isolated neutral' },
+        {
+          when: 'earthing is non-effective',
+          formula: 'sqrt(3)',
+          note: 'neutral isolated, or earthed through an impedance that is not effective',
+        },
         { formula: '1.9', note: 'resonant earthing may exceed the root of three' },
       ],
     },
