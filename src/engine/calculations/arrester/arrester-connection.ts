@@ -341,6 +341,12 @@ export const arresterConnection = defineCalculation({
   },
   validity: [
     {
+      requires: 'not (arrangement is separate-earths and given bond_position)',
+      otherwise: 'error',
+      text: 'with a joint between earth lead and tank the earths are not separate: write arrangement: common-earth, or leave bond_position out',
+      basis: connection,
+    },
+    {
       requires: 'not (given bond_position and given earth_lead) or bond_position <= earth_lead',
       otherwise: 'error',
       text: 'the joint lies on the earth lead, so bond_position cannot exceed earth_lead',

@@ -412,6 +412,10 @@ export const earthGrid = defineCalculation({
     },
   ],
   cautions: {
+    'rods-not-counted': {
+      when: 'given rod_length and rods = 0',
+      text: 'A length of rods is given but no number of rods: the grid is computed without rods.',
+    },
     'uniform-soil': {
       text: 'The soil is taken as uniform. In layers the resistance and above all the surface voltages differ: measure, and use a method for two layers.',
       basis: commonPractice(),

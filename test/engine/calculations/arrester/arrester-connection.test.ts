@@ -64,3 +64,10 @@ describe('figure', () => {
     expect(evaluated?.figure?.svg).not.toContain('NaN');
   });
 });
+
+test('a joint with the tank contradicts separate earths', () => {
+  const given = { ...lengths, ...arrangements['separate-earths'], arrangement: 'separate-earths' };
+  expect(runCase('arrester-connection', given).faults).toEqual([]);
+  const { faults } = runCase('arrester-connection', { ...given, bond_position: '1 m' });
+  expect(faults.join()).toContain('the earths are not separate');
+});

@@ -108,6 +108,12 @@ describe('earth-grid', () => {
     expect(runCase('earth-grid', { ...grid, conductors_across: '13' }).cautions).toContain('validity-5');
   });
 
+  test('rods without a number are said to be left out', () => {
+    expect(runCase('earth-grid', { ...grid, rod_length: '3 m' }).cautions).toContain('rods-not-counted');
+    const counted = runCase('earth-grid', { ...grid, rod_length: '3 m', rods: '4' });
+    expect(counted.cautions).not.toContain('rods-not-counted');
+  });
+
   test('voltages scale with resistivity and current', () => {
     const base = runCase('earth-grid', grid);
     const twice = runCase('earth-grid', { ...grid, resistivity: '400 ohm m', current: '1.5 kA' });
