@@ -26,8 +26,8 @@ export function readTerminalSurge(
     connectionReturn: values.choice('connection') === 'cable' ? 'tank' : 'earth',
     capacitance: values.optionalNumber('transformer_capacitance') ?? 0,
     characteristic: networkCharacteristic(values),
-    peak: values.number('incident_voltage'),
-    frontTime: values.number('incident_front'),
+    peak: values.number('surge_peak'),
+    frontTime: values.number('front_time'),
     halfValueTime: values.number('half_value_time'),
     tolerance: values.number('tolerance'),
   };

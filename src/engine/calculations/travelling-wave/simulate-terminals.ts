@@ -11,15 +11,11 @@ import { wordSolverProblem } from './word-solver-problem.ts';
 export interface TerminalCourse {
   readonly peakTerminalVoltage: number;
   readonly peakTime: number;
-  readonly peakArresterVoltage: number;
   readonly peakArresterCurrent: number;
   readonly peakTankVoltage: number;
   readonly arresterCharge: number;
   readonly arresterEnergy: number;
   readonly step: number;
-  /** Step of the run over the whole surge, for charge and energy. */
-  readonly wholeStep: number;
-  readonly peakChange: number;
   readonly imbalance: number;
   /** Voltage across the protected insulation from time zero to well after its peak. */
   readonly terminalVoltage: readonly CoursePoint[];
@@ -101,18 +97,15 @@ function confirms(whole: Simulation, peaks: Simulation): boolean {
 }
 
 function courseOf(run: ManagedSimulation, whole: Simulation, shown: number): TerminalCourse {
-  const [terminal, arrester, current, tank] = run.records;
+  const [terminal, , current, tank] = run.records;
   return {
     peakTerminalVoltage: Math.abs(terminal!.peak),
     peakTime: terminal!.peakTime,
-    peakArresterVoltage: Math.abs(arrester!.peak),
     peakArresterCurrent: Math.abs(current!.peak),
     peakTankVoltage: Math.abs(tank!.peak),
     arresterCharge: chargeOf(whole.records[2]!.values, whole.step),
     arresterEnergy: whole.energies.get('arrester')!.dissipated,
     step: run.step,
-    wholeStep: whole.step,
-    peakChange: run.largestChange,
     imbalance: Math.max(run.imbalance, whole.imbalance),
     terminalVoltage: thinCourse(run.times, terminal!.values, Math.max(shown, 1.5 * terminal!.peakTime)),
   };

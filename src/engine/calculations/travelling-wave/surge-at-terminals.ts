@@ -11,14 +11,14 @@ import { surgeAtTerminalsGivens } from './surge-at-terminals-givens.ts';
 const leads = recall('iec-60099-5-2018', 'effect of connecting leads');
 const wave = recall('iec-60099-5-2018', 'voltage at a distance from the arrester, travelling wave');
 const withstand = recall('iec-60071-2-1996', '4.3.4, safety factor for internal insulation');
-const network = derivation('nodal analysis of line, leads, arrester and capacitance in small steps of time');
-const source = derivation('incident wave as a source of twice its voltage behind the surge impedance');
+const network = derivation('simulation in time');
+const source = derivation('wave as twice its voltage behind Z');
 const peak = { measure: 'peak' } as const;
 
 const needs = [
   'closed_arrester_voltage',
-  'incident_voltage',
-  'incident_front',
+  'surge_peak',
+  'front_time',
   'half_value_time',
   'tolerance',
   'counted_length',
@@ -61,7 +61,7 @@ function simulated(
     mayUse,
     method,
     solve: (values: SolverValues): SolverResult => {
-      if (values.number('half_value_time') <= values.number('incident_front')) return { refused: SHORT_TAIL };
+      if (values.number('half_value_time') <= values.number('front_time')) return { refused: SHORT_TAIL };
       const outcome = simulateTerminals(readTerminalSurge(values));
       return outcome.ok ? read(outcome.course) : { refused: outcome.reason };
     },
@@ -83,36 +83,27 @@ export const surgeAtTerminals = defineCalculation({
     { oneOf: ['surge_steepness', 'front_time'] },
   ],
   steps: {
-    incident_voltage: {
-      symbol: 'U',
-      meaning: 'peak of the incident wave',
+    surge_peak: {
+      symbol: 'U_0',
+      meaning: 'peak of the wave that runs towards the arrester',
       unit: 'kV',
       voltage: peak,
-      basis: derivation('a stroke current divides into both directions of the line'),
-      variants: [
-        { when: 'given surge_peak', formula: 'surge_peak' },
-        { formula: 'stroke_current / 2 * line_impedance' },
-      ],
+      basis: derivation('half of a stroke current each way'),
+      formula: 'stroke_current / 2 * line_impedance',
     },
-    incident_steepness: {
-      symbol: 'S',
-      meaning: 'steepness of the incident wave',
+    surge_steepness: {
+      symbol: 'S_0',
+      meaning: 'steepness of the wave',
       unit: 'kV/us',
       basis: commonPractice('straight front'),
-      variants: [
-        { when: 'given surge_steepness', formula: 'surge_steepness' },
-        { formula: 'incident_voltage / front_time' },
-      ],
+      formula: 'surge_peak / front_time',
     },
-    incident_front: {
-      symbol: 'T_\\mathrm{f}',
-      meaning: 'front time of the incident wave',
+    front_time: {
+      symbol: 'T_0',
+      meaning: 'front time of the wave',
       unit: 'us',
       basis: commonPractice('straight front'),
-      variants: [
-        { when: 'given front_time', formula: 'front_time' },
-        { formula: 'incident_voltage / incident_steepness' },
-      ],
+      formula: 'surge_peak / surge_steepness',
     },
     counted_length: {
       symbol: '\\ell',
@@ -149,29 +140,29 @@ export const surgeAtTerminals = defineCalculation({
       unit: 'kV',
       voltage: peak,
       basis: source,
-      needs: ['incident_voltage', 'load_impedance'],
+      needs: ['surge_peak', 'load_impedance'],
       mayUse: ['residual_voltage', 'residual_current', 'exponent', 'points.voltage', 'points.current'],
       method: 'intersection of the characteristic with the load line of the wave',
       solve: solveArrester,
     },
     closed_arrester_current: {
       symbol: 'I_\\mathrm{A}',
-      meaning: 'arrester current by the closed formula',
+      meaning: 'arrester current, closed formula',
       unit: 'kA',
       voltage: peak,
       basis: source,
-      formula: '(2 * incident_voltage - closed_arrester_voltage) / load_impedance',
+      formula: '(2 * surge_peak - closed_arrester_voltage) / load_impedance',
     },
     current_steepness: {
       symbol: '\\frac{\\mathrm{d}i}{\\mathrm{d}t}',
-      meaning: 'rate of rise of the arrester current by the closed formula',
+      meaning: 'rate of rise of the arrester current, closed formula',
       unit: 'kA/us',
       basis: source,
-      formula: '2 * incident_steepness / load_impedance',
+      formula: '2 * surge_steepness / load_impedance',
     },
     lead_drop: {
       symbol: '\\Delta U',
-      meaning: 'inductive drop along the counted length by the closed formula',
+      meaning: 'inductive drop along the counted length, closed formula',
       unit: 'kV',
       voltage: peak,
       basis: leads,
@@ -179,7 +170,7 @@ export const surgeAtTerminals = defineCalculation({
     },
     earth_drop: {
       symbol: 'U_\\mathrm{E}',
-      meaning: "drop across the arrester's own earth electrode by the closed formula",
+      meaning: "drop across the arrester's electrode, closed formula",
       unit: 'kV',
       voltage: peak,
       basis: leads,
@@ -188,7 +179,7 @@ export const surgeAtTerminals = defineCalculation({
     },
     closed_level: {
       symbol: 'U_\\mathrm{pl}',
-      meaning: 'protection level with leads by the closed formula',
+      meaning: 'protection level with leads, closed formula',
       unit: 'kV',
       voltage: peak,
       basis: leads,
@@ -202,13 +193,13 @@ export const surgeAtTerminals = defineCalculation({
     },
     closed_terminal_voltage: {
       symbol: 'U_\\mathrm{T,f}',
-      meaning: 'terminal voltage by the closed formula',
+      meaning: 'terminal voltage, closed formula',
       unit: 'kV',
       voltage: peak,
       basis: wave,
       variants: [
         { when: 'arrangement is across-terminals or distance = 0 m', formula: 'closed_level' },
-        { formula: 'min(closed_level + 2 * incident_steepness * distance / velocity, 2 * closed_level)' },
+        { formula: 'min(closed_level + 2 * surge_steepness * distance / velocity, 2 * closed_level)' },
       ],
     },
     peak_terminal_voltage: {
@@ -218,7 +209,7 @@ export const surgeAtTerminals = defineCalculation({
       voltage: peak,
       ...simulated(
         (course) => course.peakTerminalVoltage,
-        'simulation in time of line, leads, arrester and transformer',
+        'nodal analysis of line, leads, arrester and transformer in small steps of time',
         [],
       ),
     },
@@ -227,13 +218,6 @@ export const surgeAtTerminals = defineCalculation({
       meaning: 'instant of that peak after the arrival of the surge at the tap',
       unit: 'us',
       ...simulated((course) => course.peakTime, 'same simulation'),
-    },
-    peak_arrester_voltage: {
-      symbol: 'U_\\mathrm{A,s}',
-      meaning: 'peak voltage of the arrester itself, without leads',
-      unit: 'kV',
-      voltage: peak,
-      ...simulated((course) => course.peakArresterVoltage, 'same simulation'),
     },
     peak_arrester_current: {
       symbol: 'I_\\mathrm{A,s}',
@@ -246,13 +230,16 @@ export const surgeAtTerminals = defineCalculation({
       symbol: 'Q_\\mathrm{A}',
       meaning: 'charge through the arrester over the whole surge',
       unit: 'C',
-      ...simulated((course) => course.arresterCharge, 'same simulation, current added up'),
+      ...simulated(
+        (course) => course.arresterCharge,
+        'current added up in a run over the whole surge, with the step from travel times and front',
+      ),
     },
     arrester_energy: {
       symbol: 'W_\\mathrm{A}',
       meaning: 'energy that the arrester takes over the whole surge',
       unit: 'kJ',
-      ...simulated((course) => course.arresterEnergy, 'same simulation, power added up'),
+      ...simulated((course) => course.arresterEnergy, 'power added up in that run'),
     },
     tank_rise: {
       symbol: 'U_\\mathrm{tank}',
@@ -262,33 +249,11 @@ export const surgeAtTerminals = defineCalculation({
       when: 'not arrangement is separate-earths',
       ...simulated((course) => course.peakTankVoltage, 'same simulation'),
     },
-    closed_ratio: {
-      symbol: 'k_\\mathrm{f}',
-      meaning: 'terminal voltage by the closed formula to that by simulation',
-      unit: '1',
-      basis: derivation('what the sum of peaks is worth here'),
-      formula: 'closed_terminal_voltage / peak_terminal_voltage',
-    },
     time_step: {
       symbol: '\\Delta t',
       meaning: 'time step of the simulation',
       unit: 'ns',
       ...simulated((course) => course.step, 'halved until no peak changes by more than the tolerance'),
-    },
-    charge_step: {
-      symbol: '\\Delta t_\\mathrm{Q}',
-      meaning: 'time step of the run over the whole surge, for charge and energy',
-      unit: 'ns',
-      ...simulated(
-        (course) => course.wholeStep,
-        'short against travel times and front; the run confirms that no later peak is higher',
-      ),
-    },
-    peak_change: {
-      symbol: '\\varepsilon_\\mathrm{s}',
-      meaning: 'largest change of a peak at the last halving of the step',
-      unit: '%',
-      ...simulated((course) => course.peakChange, 'same simulation with the step before'),
     },
     energy_imbalance: {
       symbol: '\\varepsilon_\\mathrm{W}',
@@ -296,7 +261,7 @@ export const surgeAtTerminals = defineCalculation({
       unit: '%',
       ...simulated(
         (course) => course.imbalance,
-        'energy supplied against energy lost and stored, as a share of the energy turned over; more than 1 % is refused',
+        'energy supplied against energy lost and stored, as a share of that turned over; over 1 % is refused',
       ),
     },
     protective_ratio: {
@@ -331,7 +296,7 @@ export const surgeAtTerminals = defineCalculation({
         },
         'Never cut or remove a protective or earthing conductor to shorten the loop.',
         {
-          when: 'peak_arrester_voltage > impulse_withstand / safety_factor',
+          when: 'closed_arrester_voltage > impulse_withstand / safety_factor',
           text: 'The arrester alone leaves more than the insulation permits: an arrester with a lower residual voltage (at a continuous voltage that the network permits) is needed.',
         },
       ],
@@ -347,19 +312,19 @@ export const surgeAtTerminals = defineCalculation({
   ],
   cautions: {
     'closed-formula': {
-      text: 'The closed formula gives {closed_terminal_voltage}, the simulation {peak_terminal_voltage}. The formula adds the peaks of residual voltage, lead drop and earth drop as if they came together, keeps the arrester at one voltage, lets the wave rise without end between arrester and equipment up to twice the level, and leaves out the capacitance of the transformer, the waves that the tank sends back and any change of surge impedance.',
+      text: 'Closed formula {closed_terminal_voltage}, simulation {peak_terminal_voltage}. The formula adds peaks that do not come together, keeps the arrester at one voltage, and leaves out the capacitance of the transformer and the waves between it and the arrester.',
     },
     'formula-below': {
-      when: 'closed_ratio < 1',
-      text: 'Here the closed formula lies below the simulation: with a capacitance or an open end behind a distance the voltage swings over the level, which no sum of peaks contains.',
+      when: 'closed_terminal_voltage < peak_terminal_voltage',
+      text: 'Here the closed formula lies below the simulation: behind a distance or with leads, the capacitance or open end swings over the level. The sum of peaks is then no upper bound.',
     },
     'model-limits': {
-      text: 'The simulation takes the line as lossless, leads as inductances in one place, the electrode as a constant resistance and the characteristic of the arrester as static: at fronts of about 1 us its voltage lies some 10 % higher than at 8/20. A surge higher than the insulation of the line flashes over on its way.',
+      text: 'Line without losses, leads as inductances in one place, electrode as a constant resistance, static characteristic: at fronts of about 1 us the arrester has some 10 % more. A surge above the insulation of the line flashes over on its way.',
       basis: commonPractice(),
     },
     'open-end': {
       when: 'not given transformer_capacitance',
-      text: 'The capacitance of the transformer is not given: its terminals are taken as an open end. A capacitance flattens the front, but can swing with the leads.',
+      text: 'No capacitance is given: the terminals are taken as an open end. A capacitance flattens the front, but can swing with the leads.',
     },
     'distance-not-counted': {
       when: 'arrangement is across-terminals and distance > 0 m',
@@ -381,7 +346,7 @@ export const surgeAtTerminals = defineCalculation({
   },
   figure: {
     caption:
-      'Voltage across the protected insulation in each arrangement for which lengths and earth resistance are given, with the peaks; this case is drawn strong',
+      'Voltage across the protected insulation in each arrangement for which the values are given, with its peak; this case is drawn strong',
     draw: drawTerminalVoltages,
   },
   evidence: surgeAtTerminalsEvidence,
@@ -392,7 +357,7 @@ function solveArrester(values: SolverValues): SolverResult {
   if (fault !== undefined) return { refused: fault };
   const voltage = solveOnLoadLine(
     formulaCharacteristic(values),
-    2 * values.number('incident_voltage'),
+    2 * values.number('surge_peak'),
     values.number('load_impedance'),
   );
   if (voltage !== undefined) return voltage;

@@ -45,6 +45,8 @@ describe('arrangements', () => {
     const svg = run({ earth_resistance: '5 ohm' }).evaluated!.figure!.svg;
     for (const name of ['separate earths', 'common earth', 'across terminals']) expect(svg).toContain(name);
     expect(run().evaluated!.figure!.svg).not.toContain('separate earths');
+    expect(run().evaluated!.figure!.svg).not.toContain('far end');
+    expect(run({ bond_position: '1 m' }).evaluated!.figure!.svg).toContain('far end');
   });
 });
 
