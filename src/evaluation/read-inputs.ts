@@ -20,7 +20,7 @@ import { inferDimension } from '../formula/infer-dimension.ts';
 import { parseFormula } from '../formula/parse-formula.ts';
 import { nameDimension, sameDimension } from '../quantity/dimension.ts';
 import { displayEntered } from '../quantity/display.ts';
-import { type Quantity, quantityFromSi } from '../quantity/quantity.ts';
+import { type Quantity, quantity, quantityFromSi } from '../quantity/quantity.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
 import type { Unit } from '../quantity/unit.ts';
 import type { GivenSource } from '../source/note-source.ts';
@@ -357,8 +357,8 @@ export class InputReader {
         definition,
         unit,
         nominal,
-        quantityFromSi(low, nominal.unit),
-        quantityFromSi(high, nominal.unit),
+        withoutNoise(quantityFromSi(low, nominal.unit)),
+        withoutNoise(quantityFromSi(high, nominal.unit)),
         source.plusMinus.place,
       );
     }
@@ -433,6 +433,11 @@ export class InputReader {
     this.#collector.error(fault.code, at, fault.data as never, related ? [related] : undefined);
     return undefined;
   }
+}
+
+/** 0.3 m less 0.1 m is 0.2 m, not 0.19999999999999998 m: the last bits of a difference say nothing. */
+function withoutNoise({ value, unit }: Quantity): Quantity {
+  return quantity(Number(value.toPrecision(14)), unit);
 }
 
 /** The margin of `plus_minus` has the unit of its given, but neither its permitted range nor a kind of its own. */

@@ -5,7 +5,9 @@ import { problem } from '../diagnostics/problem.ts';
 import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
 import { unitOf } from '../engine/definition/show-step.ts';
+import { displayEntered } from '../quantity/display.ts';
 import { type Quantity, quantityFromSi } from '../quantity/quantity.ts';
+import { readQuantity } from '../quantity/read-quantity.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 
 /** What a reference leads to. */
@@ -65,12 +67,21 @@ export function resolveRegister(
     const { text } = entry.value;
     return {
       ok: true,
-      target: { type: 'text', text, source: entry.source, place: entry.place, print: text },
+      target: { type: 'text', text, source: entry.source, place: entry.place, print: printText(text) },
     };
   }
   const nearest =
     nearestName(target, project.register.keys()) ?? nearestName(target.split('.')[0]!, blockIds);
   return { ok: false, problem: problem('unknown-block', { id: target.split('.')[0]!, target, nearest }) };
+}
+
+/** A quantity of the register prints as quantities do: `50 ohm m` as 50 Ω m. */
+function printText(text: string): string {
+  const reading = readQuantity(text);
+  if (!reading.ok) return text;
+  const { kind } = reading.value;
+  const words = [kind?.measure, kind?.between].filter((word) => word !== undefined);
+  return [displayEntered(reading.value).print, ...words].join(' ');
 }
 
 /**

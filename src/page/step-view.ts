@@ -31,9 +31,12 @@ const EQUALS = '{=}\\;';
 /** Room for the blanks between the parts of a line, and for a symbol that is wider than its column. */
 const RESERVE_EM = 4;
 
+/** A formula that is only a number or a quantity says what the result says. */
+const BARE_NUMBER = /^\d[\d.]*(?:\\,(?:\\(?:mathrm|text)\{[^}]*\}|\\Omega|[/()]|\^\{-?\d\})+)?$/;
+
 function stepLines({ formulaTex, numbersTex, result }: EvaluatedStep): LineView[] {
   const shown = resultView(result);
-  const parts = [formulaTex, numbersTex]
+  const parts = [BARE_NUMBER.test(formulaTex) ? '' : formulaTex, numbersTex]
     .filter((tex) => tex !== '')
     .map((tex) => fitMath(`${EQUALS}${tex}`, STEP_EM));
   const width = parts.reduce((sum, part) => sum + part.em, shown.em);
