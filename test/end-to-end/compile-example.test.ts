@@ -10,7 +10,7 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const EXAMPLE = resolve(import.meta.dirname, '../../projects/hollow-wharf');
 const folder = temporaryFolder();
-const NOTES = ['003-intake-arresters', '004-main-board'] as const;
+const NOTES = ['003-intake-arresters', '004-main-board', '005-sluice-arresters'] as const;
 
 let outcome: Outcome;
 const contents = new Map<string, PdfContents>();
@@ -40,7 +40,7 @@ test('the command says what it wrote', () => {
 describe.each(NOTES)('%s', (note) => {
   test('says what it is', () => {
     const { information, language, tagged } = contents.get(note)!;
-    expect(information.Title).toMatch(/^LMDB-2231-EL-00[34] Surge /);
+    expect(information.Title).toMatch(/^LMDB-2231-EL-00[345] Surge /);
     expect(information.Author).toBe('Ilse Brandreth');
     expect(language).toBe('en-GB');
     expect(tagged).toBe(true);
@@ -66,7 +66,7 @@ describe.each(NOTES)('%s', (note) => {
     texts.forEach((text, i) => {
       expect(squeezed(text)).toContain('DRAFT');
       expect(text).toContain(`Page ${i + 1} of ${texts.length}`);
-      if (i > 0) expect(text).toMatch(/LMDB-2231-EL-00[34] · Revision [AB]/);
+      if (i > 0) expect(text).toMatch(/LMDB-2231-EL-00[345] · Revision [AB]/);
     });
   });
 

@@ -112,7 +112,7 @@ test('--locked without recorded results fails for every note that has none', asy
   for (const name of readdirSync(folder)) if (/results\.yaml$/.test(name)) unlinkSync(file(name));
   const { status, err } = await compile('--locked');
   expect(status).toBe(1);
-  expect(err.match(/there are no recorded results/g)).toHaveLength(2);
+  expect(err.match(/there are no recorded results/g)).toHaveLength(3);
   expect(existsSync(file(RESULTS))).toBe(false);
 });
 
