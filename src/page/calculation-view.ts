@@ -1,4 +1,4 @@
-import type { EvaluatedCheck, EvaluatedLimiting } from '../engine/definition/evaluated.ts';
+import { AS_GIVEN, type EvaluatedCheck, type EvaluatedLimiting } from '../engine/definition/evaluated.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import { viewCheck } from './check-view.ts';
 import { viewGiven } from './given-view.ts';
@@ -22,7 +22,8 @@ export function viewCalculation(context: NoteContext, block: EvaluatedBlock) {
     purpose: evaluated.purpose,
     sameAs: earlier ? { id: calculationId(earlier.id), number: first + 1 } : null,
     givens: evaluated.givens.map((given) => viewGiven(context, given)),
-    steps: evaluated.steps.map((step) => viewStep(context, step)),
+    // A step that only hands on what was given says nothing that the table of givens does not.
+    steps: evaluated.steps.filter(({ origin }) => origin !== AS_GIVEN).map((step) => viewStep(context, step)),
     checks: evaluated.checks.map((check) => viewCheck(context, block, check)),
     limiting: evaluated.limiting.map((limiting) => viewLimiting(limiting, evaluated.checks)),
     ...viewCautions(context, block, earlier),

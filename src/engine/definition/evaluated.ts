@@ -26,6 +26,9 @@ export interface EvaluatedGiven {
   readonly range?: { readonly lowSi: number; readonly highSi: number; readonly print: string };
 }
 
+/** The origin of a step whose value was given, where it might have been computed. */
+export const AS_GIVEN = 'as given';
+
 /** One line of a calculation: formula, numbers put in, result. */
 export interface EvaluatedStep {
   readonly name: string;

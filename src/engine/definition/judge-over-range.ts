@@ -14,6 +14,7 @@ export interface RangeJudgement {
 
 interface Axis {
   readonly name: string;
+  readonly meaning: string;
   readonly low: number;
   readonly high: number;
   /** '7 m to 8 m', as entered. */
@@ -33,7 +34,7 @@ export function judgeOverRange(
   inputs: Inputs,
   values: ReadonlyMap<string, FormulaValue>,
 ): RangeJudgement | undefined {
-  const axes = rangedGivens(inputs);
+  const axes = rangedGivens(calculation, inputs);
   if (axes.length === 0) return undefined;
   const met = (at: ReadonlyMap<string, number>): boolean | undefined => {
     const state = compute(calculation, new Map([...values, ...at]));
@@ -44,20 +45,21 @@ export function judgeOverRange(
   if (nominal === undefined) return undefined;
   const points = samplePoints(axes);
   const failing = points.filter((point) => met(point) !== true);
-  const over = axes.map((axis) => `${axis.name} from ${axis.print}`).join(' and ');
-  if (failing.length === 0) return { holds: true, sentence: `It is met all over ${over}.` };
+  const over = axes.map((axis) => `${axis.meaning} (${axis.print})`).join(' and ');
+  if (failing.length === 0) return { holds: true, sentence: `It is met over the whole range: ${over}.` };
   if (!nominal && failing.length === points.length) {
-    return { holds: true, sentence: `It is met nowhere over ${over}.` };
+    return { holds: true, sentence: `It is met nowhere in the range: ${over}.` };
   }
   return { holds: false, sentence: describeFailure(calculation, axes, over, failing, met, nominal) };
 }
 
-function rangedGivens(inputs: Inputs): Axis[] {
+function rangedGivens(calculation: CompiledCalculation, inputs: Inputs): Axis[] {
   return [...inputs].flatMap(([name, input]) =>
     input.range
       ? [
           {
             name,
+            meaning: calculation.givens.get(name)!.definition.meaning,
             low: input.range.low.si,
             high: input.range.high.si,
             print: `${displayEntered(input.range.low).print} to ${displayEntered(input.range.high).print}`,
@@ -90,19 +92,20 @@ function describeFailure(
   nominal: boolean,
 ): string {
   const opening = nominal
-    ? `Met at the stated values, but not all over ${over}`
-    : `Not met at the stated values, nor all over ${over}`;
+    ? `Met at the stated value, but not over the whole range: ${over}`
+    : `Not met at the stated value, and not over the whole range: ${over}`;
   const only = axes.length === 1 ? axes[0]! : undefined;
   if (!only) {
-    const worst = [...failing.at(-1)!]
-      .map(([name, si]) => `${name} = ${show(calculation, name, si)}`)
-      .join(', ');
-    return `${opening}: it fails, for example, at ${worst}.`;
+    const worst = failing.at(-1)!;
+    const values = axes
+      .filter(({ name }) => worst.has(name))
+      .map(({ name, meaning }) => `${meaning} ${show(calculation, name, worst.get(name)!)}`);
+    return `${opening}; it fails, for example, at ${values.join(' and ')}.`;
   }
   const atLow = met(new Map([[only.name, only.low]])) === true;
   const atHigh = met(new Map([[only.name, only.high]])) === true;
   if (atLow === atHigh) {
-    return atLow ? `${opening}: it fails between the ends.` : `${opening}: it fails at both ends.`;
+    return atLow ? `${opening}; it fails between the ends.` : `${opening}; it fails at both ends.`;
   }
   let [good, bad] = atLow ? [only.low, only.high] : [only.high, only.low];
   for (let i = 0; i < 100; i++) {
@@ -114,7 +117,7 @@ function describeFailure(
     digits: 3,
     direction: atLow ? 'down' : 'up',
   }).print;
-  return `${opening}: it is met ${atLow ? 'up to' : 'from'} ${only.name} = ${turn}${atLow ? '' : ' on'}.`;
+  return `${opening}; it is met ${atLow ? 'up to' : 'from'} ${turn}${atLow ? '' : ' on'}.`;
 }
 
 function show(calculation: CompiledCalculation, name: string, si: number): string {

@@ -12,7 +12,7 @@ import { fromSi, toSi } from '../../quantity/quantity.ts';
 import { PURE_UNIT, type Unit } from '../../quantity/unit.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
 import type { Computation } from './compute.ts';
-import type { EvaluatedStep } from './evaluated.ts';
+import { AS_GIVEN, type EvaluatedStep } from './evaluated.ts';
 import type { Inputs } from './inputs.ts';
 import type { ResultValue } from './value.ts';
 
@@ -60,8 +60,7 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
 
 function originOf(context: ShowContext, step: CompiledStep, result: ResultValue): { origin?: string } {
   if (result.type === 'words') return {};
-  if (context.calculation.givens.has(step.name) && context.inputs.has(step.name))
-    return { origin: 'as given' };
+  if (context.calculation.givens.has(step.name) && context.inputs.has(step.name)) return { origin: AS_GIVEN };
   if (step.work.kind === 'solver') return { origin: step.work.step.method };
   if (step.work.kind !== 'table') return {};
   const keys = step.work.step.table.by.map((name) => {
