@@ -530,7 +530,7 @@ export const riskAssessment = defineCalculation({
         return { choice: LEVELS.find(suffices) ?? 'insufficient' };
       },
       method:
-        'the least class of protection system, with surge protective devices of its level at the entrance of the lines, beside the measures given; insufficient where not even class I suffices',
+        'the least class of protection system, with surge protective devices of its level at the entrance of the lines, beside the measures given: none where these suffice by themselves, insufficient where not even class I suffices',
       gives: { options: [...LEVELS, 'insufficient'] },
     },
   },

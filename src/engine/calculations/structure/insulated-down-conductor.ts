@@ -140,7 +140,7 @@ export const insulatedDownConductor = defineCalculation({
       force: 'requirement',
       basis: separation,
       remedies: [
-        'Bond at intervals of at most {permitted_length}: an equipotential level that joins the conductor, the structure and the installations on each such floor ({bonding_levels} between top and bottom), by the instructions of the test report.',
+        'Bond at intervals of at most {permitted_length}: an equipotential level that joins the conductor, the structure and the installations on each such floor ({bonding_levels} between top and bottom), by the instructions of the test report. Common practice bonds closer, at every floor or every 3 m to 5 m.',
         'Divide the current among several down conductors, so that the share and with it the required separation falls.',
         'Lead the conductor outside the building with the real separation distance kept, instead of through a shaft.',
         'Use a conductor whose tested equivalent separation is larger.',
