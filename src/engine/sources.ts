@@ -294,6 +294,18 @@ export const SOURCES = {
     kind: 'standard',
     supersededBy: 'IEC 62305-3:2010',
   },
+  'cigre-tb-63-1991': {
+    designation: 'CIGRE TB 63 (1991)',
+    title: 'Guide to procedures for estimating the lightning performance of transmission lines',
+    edition: '1991',
+    kind: 'report',
+  },
+  'anderson-eriksson-1980': {
+    designation: 'Anderson and Eriksson (1980)',
+    title: 'Lightning parameters for engineering application, Electra 69',
+    edition: '1980',
+    kind: 'paper',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

@@ -6,6 +6,7 @@ import { wordBasis } from './basis.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
 import type { SolverValues } from './definition.ts';
 import { CHOICE_SEPARATOR } from './inputs.ts';
+import { oneByOne, type Spread } from './piece-task.ts';
 
 /** The numbers of one evaluation: every given and step by name, in SI; words where a step has no number. */
 export interface Computation {
@@ -27,13 +28,19 @@ export interface ComputeFault {
 export function compute(
   calculation: CompiledCalculation,
   givens: ReadonlyMap<string, FormulaValue>,
+  spread: Spread = oneByOne,
 ): Computation {
   const state: Computation = { values: new Map(givens), words: new Map(), variants: new Map(), faults: [] };
-  for (const step of calculation.steps) computeStep(calculation, step, state);
+  for (const step of calculation.steps) computeStep(calculation, step, state, spread);
   return state;
 }
 
-function computeStep(calculation: CompiledCalculation, step: CompiledStep, state: Computation): void {
+function computeStep(
+  calculation: CompiledCalculation,
+  step: CompiledStep,
+  state: Computation,
+  spread: Spread,
+): void {
   // What is given is not worked out.
   if (calculation.givens.has(step.name) && state.values.has(step.name)) return;
   const asked = step.when ? undecidedGiven(calculation, step.when, state, 'choice') : undefined;
@@ -66,7 +73,7 @@ function computeStep(calculation: CompiledCalculation, step: CompiledStep, state
     return;
   }
   if (variant) state.variants.set(step.name, variant);
-  const result = variant ? evaluateVariant(step, variant, state) : supply(step, state);
+  const result = variant ? evaluateVariant(step, variant, state) : supply(step, state, spread);
   if (result === undefined) return;
   if (typeof result === 'object' && 'words' in result) state.words.set(step.name, result.words);
   else state.values.set(step.name, result);
@@ -207,6 +214,7 @@ function evaluateVariant(
 function supply(
   step: CompiledStep,
   state: Computation,
+  spread: Spread,
 ): FormulaValue | { readonly words: string } | undefined {
   if (step.work.kind === 'table') {
     const { by } = step.work.step.table;
@@ -220,7 +228,7 @@ function supply(
     return undefined;
   }
   if (step.work.kind !== 'solver') return undefined;
-  const result = step.work.step.solve(solverValues(state.values));
+  const result = step.work.step.solve(solverValues(state.values), spread);
   if (typeof result === 'object' && 'choice' in result) return result.choice;
   if (typeof result === 'object' && 'refused' in result) {
     const basis = wordBasis(step.definition.basis);

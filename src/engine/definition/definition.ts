@@ -1,6 +1,7 @@
 import type { VoltageKind } from '../../quantity/voltage-kind.ts';
 import type { Basis } from './basis.ts';
 import type { FigureView } from './figure-view.ts';
+import type { Spread } from './piece-task.ts';
 
 /** A range of values; each end written as a quantity: '0.1 m'. `above` and `below` exclude the end. */
 export interface ValueRange {
@@ -160,7 +161,8 @@ export interface SolverStep extends StepBase {
   readonly needs: readonly string[];
   /** Used where present; never required. */
   readonly mayUse?: readonly string[];
-  readonly solve: (values: SolverValues) => SolverResult;
+  /** Many like pieces of work go through `spread`, which may have others help. */
+  readonly solve: (values: SolverValues, spread: Spread) => SolverResult;
   /** How the value is found, in words, printed in place of a formula. */
   readonly method: string;
   /** What it gives: one number, where nothing stands here; else a list, or one of some options. */

@@ -22,6 +22,7 @@ import { formulaValues, type Inputs } from './inputs.ts';
 import { displayJudged, isMet, type Judgement, judgeCheck, word } from './judge-check.ts';
 import { judgeOverRange } from './judge-over-range.ts';
 import { judgeAlternatives } from './judge-written.ts';
+import { oneByOne, type Spread } from './piece-task.ts';
 import { outside, wordRange } from './read-given.ts';
 import { showGivens } from './show-givens.ts';
 import { digitsOf, type ShowContext, showStep } from './show-step.ts';
@@ -38,12 +39,16 @@ export type RunOutcome =
   | { readonly ok: false; readonly faults: readonly ComputeFault[] };
 
 /** Runs one calculation over givens that were read and judged one by one. Pure. */
-export function runCalculation(calculation: CompiledCalculation, written: Inputs): RunOutcome {
+export function runCalculation(
+  calculation: CompiledCalculation,
+  written: Inputs,
+  spread: Spread = oneByOne,
+): RunOutcome {
   const alternativeFaults = judgeAlternatives(calculation, written);
   if (alternativeFaults.length > 0) return { ok: false, faults: alternativeFaults };
   const inputs = withDefaults(calculation, written);
   const values = formulaValues(calculation, inputs);
-  const state = compute(calculation, values);
+  const state = compute(calculation, values, spread);
   const judgements = calculation.checks.flatMap((check) => judgeCheck(calculation, check, state) ?? []);
   const validity = judgeValidity(calculation, state);
   const faults = [...state.faults, ...validity.faults];

@@ -2,11 +2,13 @@ import type { CompiledCalculation } from '../../definition/compiled.ts';
 import { lineConstants } from './line-constants.ts';
 import { surgeAtTerminals } from './surge-at-terminals.ts';
 import { surgeNetwork } from './surge-network.ts';
+import { surgeStatistics } from './surge-statistics.ts';
 import { waveJunction } from './wave-junction.ts';
 
 export const travellingWaveCalculations: readonly CompiledCalculation[] = [
   waveJunction,
   lineConstants,
   surgeAtTerminals,
+  surgeStatistics,
   surgeNetwork,
 ];

@@ -1,13 +1,26 @@
 import type { SolverValues } from '../../definition/definition.ts';
 import type { CharacteristicPoint } from '../../physics/arrester-on-load-line.ts';
 import type { ArresterCharacteristic } from '../../transient/elements/arrester-characteristic.ts';
-import type { ArresterArrangement, TerminalSurge } from './terminal-network.ts';
+import type { ArresterArrangement, TerminalPath, TerminalSurge } from './terminal-network.ts';
 
 /** The values of the calculation as a surge to simulate, in the arrangement given or in another one. */
 export function readTerminalSurge(
   values: SolverValues,
   arrangement = values.choice('arrangement') as ArresterArrangement,
 ): TerminalSurge {
+  return {
+    ...readTerminalPath(values, arrangement),
+    peak: values.number('surge_peak'),
+    frontTime: values.number('front_time'),
+    halfValueTime: values.number('half_value_time'),
+  };
+}
+
+/** What the surge meets on its way: arrester, leads, earth paths, connection and transformer. */
+export function readTerminalPath(
+  values: SolverValues,
+  arrangement = values.choice('arrangement') as ArresterArrangement,
+): TerminalPath {
   const earthLead = values.optionalNumber('earth_lead') ?? 0;
   const isAcross = arrangement === 'across-terminals';
   return {
@@ -26,9 +39,6 @@ export function readTerminalSurge(
     connectionReturn: values.choice('connection') === 'cable' ? 'tank' : 'earth',
     capacitance: values.optionalNumber('transformer_capacitance') ?? 0,
     characteristic: networkCharacteristic(values),
-    peak: values.number('surge_peak'),
-    frontTime: values.number('front_time'),
-    halfValueTime: values.number('half_value_time'),
     tolerance: values.number('tolerance'),
   };
 }

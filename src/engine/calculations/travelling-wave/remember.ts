@@ -2,16 +2,19 @@
 const KEPT = 8;
 
 /**
- * A pure function that works each of its latest inputs out once. The key is the whole input, written out, so that equal
- * inputs give what a fresh evaluation would give and unequal ones never meet.
+ * A pure function that works each of its latest inputs out once; what else it is given may help, but change no result.
+ * The key is the whole input, written out, so that equal inputs give what a fresh evaluation would give and unequal
+ * ones never meet.
  */
-export function remember<Input, Result>(work: (input: Input) => Result): (input: Input) => Result {
+export function remember<Input, Result, Help extends unknown[]>(
+  work: (input: Input, ...help: Help) => Result,
+): (input: Input, ...help: Help) => Result {
   const results = new Map<string, Result>();
-  return (input) => {
+  return (input, ...help) => {
     const key = JSON.stringify(input, writeNumber);
     const known = results.get(key);
     if (known !== undefined) return known;
-    const result = work(input);
+    const result = work(input, ...help);
     results.set(key, result);
     if (results.size > KEPT) results.delete(results.keys().next().value!);
     return result;

@@ -66,6 +66,24 @@ export const simulateTerminals = remember((surge: TerminalSurge): TerminalOutcom
     : refusal(settled.problems);
 });
 
+export type PeakOutcome =
+  | { readonly ok: true; readonly peak: number }
+  | { readonly ok: false; readonly reason: string };
+
+/**
+ * The peak across the protected insulation alone, for many surges: from a run over the front and the swings after it.
+ * Later the wave only falls, and line, leads and capacitance have come to rest.
+ */
+export function peakAtTerminals(surge: TerminalSurge): PeakOutcome {
+  const { network, terminal, tank } = terminalNetwork(surge);
+  const observe: Observation[] = [{ kind: 'voltage', node: terminal, reference: tank }];
+  const duration = surge.frontTime + SWINGS * swingOf(surge);
+  const { tolerance } = surge;
+  const first = firstStep(surge, duration);
+  const run = simulateToTolerance(network, { duration, observe, tolerance, ...first });
+  return run.ok ? { ok: true, peak: Math.abs(run.result.records[0]!.peak) } : refusal(run.problems);
+}
+
 /** Without a travel time to divide, the front is divided, so that its end is a sample; else the solver chooses. */
 function firstStep(surge: TerminalSurge, duration: number): { readonly firstStep?: number } {
   if (surge.distance > 0) return {};
@@ -73,7 +91,7 @@ function firstStep(surge: TerminalSurge, duration: number): { readonly firstStep
   return { firstStep: surge.frontTime / Math.ceil(surge.frontTime / longest) };
 }
 
-function refusal(problems: readonly SolverProblem[]): TerminalOutcome {
+function refusal(problems: readonly SolverProblem[]): { readonly ok: false; readonly reason: string } {
   return { ok: false, reason: problems.map((fault) => wordSolverProblem(fault)).join('; ') };
 }
 

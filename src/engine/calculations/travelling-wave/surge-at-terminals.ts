@@ -3,6 +3,7 @@ import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverResult, SolverStep, SolverValues } from '../../definition/definition.ts';
 import { solveOnLoadLine } from '../../physics/arrester-on-load-line.ts';
 import { drawTerminalVoltages } from './draw-terminal-voltages.ts';
+import { loopAndLoad } from './loop-and-load.ts';
 import { faultOfCharacteristic, formulaCharacteristic, readTerminalSurge } from './read-terminal-surge.ts';
 import { simulateTerminals, type TerminalCourse } from './simulate-terminals.ts';
 import { surgeAtTerminalsEvidence } from './surge-at-terminals-evidence.ts';
@@ -105,35 +106,7 @@ export const surgeAtTerminals = defineCalculation({
       basis: commonPractice('straight front'),
       formula: 'surge_peak / surge_steepness',
     },
-    counted_length: {
-      symbol: '\\ell',
-      meaning: 'length of conductor in the loop of arrester and protected insulation',
-      unit: 'm',
-      basis: leads,
-      variants: [
-        {
-          when: 'arrangement is separate-earths',
-          formula: 'line_lead + arrester_height + earth_lead',
-        },
-        {
-          when: 'arrangement is common-earth and given bond_position',
-          formula: 'line_lead + arrester_height + bond_position',
-        },
-        { when: 'arrangement is common-earth', formula: 'line_lead + arrester_height + earth_lead' },
-        { formula: 'arrester_height + tail_length' },
-      ],
-    },
-    load_impedance: {
-      symbol: 'Z_\\mathrm{L}',
-      meaning: 'impedance behind which the arrester sees the wave',
-      unit: 'ohm',
-      basis: source,
-      variants: [
-        { when: 'arrangement is separate-earths', formula: 'line_impedance + earth_resistance' },
-        { when: 'given earth_resistance', formula: 'line_impedance + earth_resistance' },
-        { formula: 'line_impedance' },
-      ],
-    },
+    ...loopAndLoad,
     closed_arrester_voltage: {
       symbol: 'U_\\mathrm{A}',
       meaning: 'voltage of the arrester on the load line',

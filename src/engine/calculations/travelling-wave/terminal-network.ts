@@ -11,8 +11,8 @@ import type { SurgeNetwork } from '../../transient/network.ts';
 
 export type ArresterArrangement = 'separate-earths' | 'common-earth' | 'across-terminals';
 
-/** A surge on the way to an arrester and its transformer; SI units throughout. */
-export interface TerminalSurge {
+/** An arrester and its transformer at the end of a line; SI units throughout. */
+export interface TerminalPath {
   readonly arrangement: ArresterArrangement;
   readonly lineLead: number;
   readonly earthLead: number;
@@ -33,11 +33,15 @@ export interface TerminalSurge {
   /** Zero for an open end. */
   readonly capacitance: number;
   readonly characteristic: ArresterCharacteristic;
+  /** Largest change of a peak when the step is halved, as a share. */
+  readonly tolerance: number;
+}
+
+/** With a surge on its way to them. */
+export interface TerminalSurge extends TerminalPath {
   readonly peak: number;
   readonly frontTime: number;
   readonly halfValueTime: number;
-  /** Largest change of a peak when the step is halved, as a share. */
-  readonly tolerance: number;
 }
 
 /** A network with the nodes at which the surge is watched. */

@@ -1,0 +1,250 @@
+import { commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { SolverResult, SolverStep, SolverValues } from '../../definition/definition.ts';
+import { binomialUpperBound } from '../../physics/binomial-bound.ts';
+import { drawStrokeVoltages } from './draw-stroke-voltages.ts';
+import { loopAndLoad } from './loop-and-load.ts';
+import { readStrokeCase } from './read-stroke-case.ts';
+import { faultOfCharacteristic } from './read-terminal-surge.ts';
+import { type SampledStroke, simulateStrokes } from './simulate-strokes.ts';
+import { surgeStatisticsEvidence } from './surge-statistics-evidence.ts';
+import { surgeStatisticsGivens } from './surge-statistics-givens.ts';
+
+const branches = recall('cigre-tb-63-1991', 'two branches of the distribution of peak currents');
+const single = derivation('the distribution given');
+const simulated = derivation('simulation in time of every stroke of the sample');
+const counted = derivation('share of a sample of like strokes');
+const peak = { measure: 'peak' } as const;
+
+const needs = [
+  'counted_length',
+  'load_impedance',
+  'impulse_withstand',
+  'low_median',
+  'low_deviation',
+  'high_median',
+  'high_deviation',
+  'median_steepness',
+  'steepness_deviation',
+  'correlation',
+  'strokes',
+  'seed',
+  'tail_time',
+  'tolerance',
+  'arrangement',
+  'arrester_height',
+  'tail_length',
+  'lead_inductance',
+  'line_impedance',
+  'distance',
+  'connection',
+  'velocity',
+];
+
+const mayUse = [
+  'line_flashover',
+  'line_lead',
+  'earth_lead',
+  'bond_position',
+  'earth_resistance',
+  'connection_impedance',
+  'transformer_capacitance',
+  'residual_voltage',
+  'residual_current',
+  'exponent',
+  'points.voltage',
+  'points.current',
+];
+
+function fromSample(
+  read: (strokes: readonly SampledStroke[], values: SolverValues) => number,
+  method: string,
+  also: readonly string[] = ['strokes_over'],
+): Pick<SolverStep, 'basis' | 'needs' | 'mayUse' | 'method' | 'solve'> {
+  return {
+    basis: simulated,
+    needs: [...needs, ...also],
+    mayUse,
+    method,
+    solve: (values, spread): SolverResult => {
+      const fault = faultOfCharacteristic(values);
+      if (fault !== undefined) return { refused: fault };
+      const outcome = simulateStrokes(readStrokeCase(values), spread);
+      return outcome.ok ? read(outcome.strokes, values) : { refused: outcome.reason };
+    },
+  };
+}
+
+function branchStep(symbol: string, meaning: string, unit: string, ofBranch: string, ofSingle: string) {
+  return {
+    symbol,
+    meaning,
+    unit,
+    ...(unit === 'kA' ? { voltage: peak } : {}),
+    basis: branches,
+    variants: [
+      { when: 'currents is two-branch', formula: ofBranch },
+      { formula: ofSingle, basis: single },
+    ],
+  };
+}
+
+/** How often strokes to the line exceed the withstand of what an arrester protects. */
+export const surgeStatistics = defineCalculation({
+  name: 'surge-statistics',
+  title: 'Strokes that exceed the withstand behind an arrester',
+  purpose:
+    'Simulates a sample of strokes to the line with the published distributions of current and steepness, finds the ' +
+    'share of them at which the voltage across the protected insulation exceeds its withstand, and with the rate of ' +
+    'strokes the mean time between failures.',
+  givens: surgeStatisticsGivens,
+  alternatives: [{ oneOf: ['residual_voltage', 'points'] }],
+  steps: {
+    low_median: branchStep('I_{50,1}', 'median of the branch up to 20 kA', 'kA', '61 kA', 'median_current'),
+    low_deviation: branchStep('\\beta_1', 'deviation of that branch', '1', '1.33', 'current_deviation'),
+    high_median: branchStep(
+      'I_{50,2}',
+      'median of the branch above 20 kA',
+      'kA',
+      '33.3 kA',
+      'median_current',
+    ),
+    high_deviation: branchStep('\\beta_2', 'deviation of that branch', '1', '0.605', 'current_deviation'),
+    ...loopAndLoad,
+    strokes_over: {
+      symbol: 'k',
+      meaning: 'strokes of the sample that exceed the withstand',
+      unit: '1',
+      ...fromSample(
+        (strokes, values) => {
+          const withstand = values.number('impulse_withstand');
+          return strokes.filter(({ voltage }) => voltage > withstand).length;
+        },
+        'every stroke simulated: one current from each of n strata of equal share, steepness by a sequence of low discrepancy',
+        [],
+      ),
+      digits: 1,
+    },
+    median_terminal_voltage: {
+      symbol: 'U_{50}',
+      meaning: 'voltage across the protected insulation that half of the strokes exceed',
+      unit: 'kV',
+      voltage: peak,
+      ...fromSample((strokes) => medianOf(strokes.map(({ voltage }) => voltage)), 'same sample'),
+    },
+    highest_terminal_voltage: {
+      symbol: 'U_\\mathrm{max}',
+      meaning: 'highest voltage across the protected insulation in the sample',
+      unit: 'kV',
+      voltage: peak,
+      ...fromSample(
+        (strokes) => strokes.reduce((most, { voltage }) => Math.max(most, voltage), 0),
+        'same sample',
+      ),
+    },
+    share_over: {
+      symbol: 'p',
+      meaning: 'share of strokes that exceed the withstand',
+      unit: '%',
+      basis: counted,
+      formula: 'strokes_over / strokes',
+    },
+    share_bound: {
+      symbol: 'p_\\gamma',
+      meaning: 'upper bound of that share for so many strokes',
+      unit: '%',
+      basis: derivation('binomial distribution, bound of Clopper and Pearson'),
+      needs: ['strokes_over', 'strokes', 'confidence'],
+      method:
+        'share at which as few or fewer would be found with probability 1 − γ, were the strokes drawn independently',
+      solve: (values) =>
+        binomialUpperBound(
+          values.number('strokes_over'),
+          values.number('strokes'),
+          values.number('confidence'),
+        ),
+      rounded: 'up',
+    },
+    mean_time: {
+      symbol: 'T_\\mathrm{m}',
+      meaning: 'mean time between failures',
+      unit: 'year',
+      basis: counted,
+      optional: true,
+      words: [{ when: 'strokes_over = 0', says: 'no stroke of the sample exceeds the withstand' }],
+      formula: '1 / (stroke_rate * share_over)',
+    },
+    mean_time_bound: {
+      symbol: 'T_{\\mathrm{m},\\gamma}',
+      meaning: 'lower bound of the mean time between failures',
+      unit: 'year',
+      basis: counted,
+      optional: true,
+      formula: '1 / (stroke_rate * share_bound)',
+      rounded: 'down',
+    },
+  },
+  checks: {
+    failure_interval: {
+      criterion: 'Lower bound of the mean time between failures to the time asked for',
+      when: 'given required_mean_time',
+      value: 'mean_time_bound',
+      relation: '>=',
+      limit: 'required_mean_time',
+      force: 'requirement',
+      basis: commonPractice('the time asked for is that of the owner or the utility'),
+      remedies: [
+        'Where few strokes of the sample fail, a larger sample narrows the bound.',
+        {
+          when: 'arrangement is separate-earths',
+          text: 'Bond the base of the arrester to the tank by the shortest possible lead, in addition to the existing connection to the electrode, which stays; the utility’s rules decide on the separation of the low-voltage neutral and on transferred potential.',
+        },
+        {
+          when: 'not arrangement is across-terminals',
+          text: 'Mount the arrester at the terminals, so that the line passes its head first and its base is bonded to the tank.',
+        },
+        'Never cut or remove a protective or earthing conductor to shorten the loop.',
+      ],
+    },
+  },
+  validity: [
+    {
+      requires: 'not (given bond_position and given earth_lead) or bond_position <= earth_lead',
+      otherwise: 'error',
+      text: 'the joint lies on the earth lead, so bond_position cannot exceed earth_lead',
+    },
+  ],
+  cautions: {
+    'first-strokes': {
+      text: 'Negative first strokes that hit a phase conductor, with the distributions of measured towers: induced voltages, subsequent strokes, positive flashes and what a line collects by its height are left out. The wave rises straight at its greatest steepness.',
+      basis: commonPractice(),
+    },
+    'no-flashover': {
+      when: 'not given line_flashover',
+      text: 'No flashover voltage of the line is given: waves arrive uncut, however high. Most lines flash over on the way, and where the strokes arrive as waves of that voltage their steepness decides.',
+    },
+    'model-limits': {
+      text: 'Line without losses, leads as inductances in one place, electrode as a constant resistance, static characteristic: at fronts of about 1 us the arrester has some 10 % more. Failure of the arrester itself is not counted.',
+      basis: commonPractice(),
+    },
+    'none-over': {
+      when: 'strokes_over = 0',
+      text: 'No stroke of the sample exceeds the withstand. That is no proof that none does: {share_bound} of the strokes may.',
+    },
+    'sample-not-independent': {
+      when: 'strokes_over > 0',
+      text: 'The bound takes the strokes as drawn independently. A stratified sample is spread more evenly, so that the share is mostly nearer than the bound says.',
+    },
+  },
+  figure: {
+    caption: 'Voltage across the protected insulation against the share of strokes that exceed it',
+    draw: drawStrokeVoltages,
+  },
+  evidence: surgeStatisticsEvidence,
+});
+
+function medianOf(values: readonly number[]): number {
+  const sorted = values.toSorted((a, b) => a - b);
+  const middle = (sorted.length - 1) / 2;
+  return (sorted[Math.floor(middle)]! + sorted[Math.ceil(middle)]!) / 2;
+}
