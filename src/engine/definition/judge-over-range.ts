@@ -4,6 +4,7 @@ import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import { compute } from './compute.ts';
 import type { Inputs } from './inputs.ts';
 import { isMet, judgeCheck } from './judge-check.ts';
+import { oneByOne, type Spread } from './piece-task.ts';
 import { unitOf } from './show-step.ts';
 
 /** Whether the verdict at the stated values holds over the ranges of the givens, and where not; a sentence for the note. */
@@ -33,11 +34,12 @@ export function judgeOverRange(
   check: CompiledCheck,
   inputs: Inputs,
   values: ReadonlyMap<string, FormulaValue>,
+  spread: Spread = oneByOne,
 ): RangeJudgement | undefined {
   const axes = rangedGivens(calculation, inputs);
   if (axes.length === 0) return undefined;
   const met = (at: ReadonlyMap<string, number>): boolean | undefined => {
-    const state = compute(calculation, new Map([...values, ...at]));
+    const state = compute(calculation, new Map([...values, ...at]), spread);
     const judgement = state.faults.length > 0 ? undefined : judgeCheck(calculation, check, state);
     return judgement ? isMet(judgement.verdict) : undefined;
   };
@@ -46,9 +48,9 @@ export function judgeOverRange(
   const points = samplePoints(axes);
   const failing = points.filter((point) => met(point) !== true);
   const over = axes.map((axis) => `${axis.meaning} (${axis.print})`).join(' and ');
-  if (failing.length === 0) return { holds: true, sentence: `It is met over the whole range: ${over}.` };
+  if (failing.length === 0) return { holds: true, sentence: `It is met over the whole range of ${over}.` };
   if (!nominal && failing.length === points.length) {
-    return { holds: true, sentence: `It is met nowhere in the range: ${over}.` };
+    return { holds: true, sentence: `It is met nowhere in the range of ${over}.` };
   }
   return { holds: false, sentence: describeFailure(calculation, axes, over, failing, met, nominal) };
 }
@@ -92,8 +94,8 @@ function describeFailure(
   nominal: boolean,
 ): string {
   const opening = nominal
-    ? `Met at the stated value, but not over the whole range: ${over}`
-    : `Not met at the stated value, and not over the whole range: ${over}`;
+    ? `Met at the stated value, but not over the whole range of ${over}`
+    : `Not met at the stated value, and not over the whole range of ${over}`;
   const only = axes.length === 1 ? axes[0]! : undefined;
   if (!only) {
     const worst = failing.at(-1)!;
