@@ -1,0 +1,96 @@
+import { describe, expect, test } from 'vitest';
+import { DOMAINS } from '../../../src/engine/calculations/registry.ts';
+import type { CompiledCalculation } from '../../../src/engine/definition/compiled.ts';
+import type { EvidenceGiven, QuantityGiven, ValueRange } from '../../../src/engine/definition/definition.ts';
+import { readQuantity } from '../../../src/quantity/read-quantity.ts';
+import { type CaseGiven, runCase } from './run-case.ts';
+
+/** Every end of every range, in the definitions of these domains: beyond it an error or a printed caution. */
+const OF_HERE = new Set(['low-voltage', 'structure', 'conductor', 'risk']);
+
+for (const { name: domain, calculations } of DOMAINS) {
+  if (!OF_HERE.has(domain)) continue;
+  for (const calculation of calculations) {
+    const ends = endsOf(calculation);
+    if (ends.length === 0) continue;
+    describe(calculation.definition.name, () => {
+      test.each(ends)('$given beyond $end ($kind)', ({ given, kind, beyond }) => {
+        const answers = casesWith(calculation, given, beyond).map((written) => answer(calculation, written));
+        expect(answers.length).toBeGreaterThan(0);
+        for (const { refused, cautions } of answers) {
+          if (kind === 'permitted') {
+            expect(refused).toMatch(
+              new RegExp(`'${given.split('.').at(-1)}' is .* outside what is permitted`),
+            );
+          } else if (refused === '') expect(cautions).toContain(`usual-range-${given}`);
+        }
+        if (kind === 'usual') expect(answers.some(({ refused }) => refused === '')).toBe(true);
+      });
+    });
+  }
+}
+
+interface End {
+  readonly given: string;
+  readonly kind: 'permitted' | 'usual';
+  readonly end: string;
+  readonly beyond: string;
+}
+
+function endsOf({ definition }: CompiledCalculation): End[] {
+  return Object.entries(definition.givens).flatMap(([name, given]): End[] => {
+    if (given.type === 'rows') {
+      return Object.entries(given.columns).flatMap(([column, inner]) =>
+        inner.type === 'quantity' ? endsOfGiven(`${name}.${column}`, inner) : [],
+      );
+    }
+    return given.type === 'quantity' || given.type === 'list' ? endsOfGiven(name, given) : [];
+  });
+}
+
+function endsOfGiven(
+  given: string,
+  { permitted, usual, whole }: Pick<QuantityGiven, 'permitted' | 'usual' | 'whole'>,
+): End[] {
+  const of = (kind: End['kind'], range: ValueRange | undefined) =>
+    Object.entries(range ?? {})
+      .filter(([side]) => side !== 'because')
+      .map(([side, end]) => ({ given, kind, end, beyond: beyondEnd(side, end, whole ? 1 : 1e-3) }));
+  return [...of('permitted', permitted), ...of('usual', usual)];
+}
+
+/** The end itself where the range excludes it, else a value a little beyond: this part of the end, at least of one. */
+function beyondEnd(side: string, end: string, part: number): string {
+  if (side === 'above' || side === 'below') return end;
+  const reading = readQuantity(end);
+  if (!reading.ok) throw new Error(`'${end}' cannot be read`);
+  const [, digits, unit] = /^(\S+)\s*(.*)$/.exec(end)!;
+  const value = Number(digits);
+  const shift = Math.max(Math.abs(value), 1) * part;
+  return `${side === 'from' ? value - shift : value + shift} ${unit}`.trim();
+}
+
+/** The evidence of the calculation, with this value in place of the given. */
+function casesWith({ definition }: CompiledCalculation, name: string, value: string): CaseGiven[] {
+  const [outer, column] = name.split('.') as [string, string | undefined];
+  const put = (old: EvidenceGiven): EvidenceGiven => {
+    if (!Array.isArray(old)) return value;
+    if (column === undefined) return [value, ...old.slice(1)];
+    const [first, ...others] = old as Readonly<Record<string, string | number>>[];
+    return [{ ...first, [column]: value }, ...others];
+  };
+  const written = definition.evidence.map(({ given }) => given);
+  const having = written.filter((given) => outer in given);
+  if (having.length > 0) return having.map((given) => ({ ...given, [outer]: put(given[outer]!) }));
+  // No evidence writes it: it is added.
+  return written.map((given) => ({ ...given, [outer]: put(value) }));
+}
+
+function answer({ definition }: CompiledCalculation, given: CaseGiven) {
+  try {
+    const run = runCase(definition.name, given);
+    return { refused: run.faults.join('; '), cautions: run.cautions };
+  } catch (fault) {
+    return { refused: String(fault), cautions: [] };
+  }
+}
