@@ -1,7 +1,10 @@
+import { availableParallelism } from 'node:os';
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
+import type { Spread } from '../engine/definition/piece-task.ts';
 import { evaluateProject } from '../evaluation/evaluate-project.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { spreadOverThreads, type ThreadOptions } from '../evaluation/spread-over-threads.ts';
 import { loadProjects, type ProjectTexts } from '../files/load-project.ts';
 import { type ImageFile, readImage } from '../files/read-image.ts';
 import { checkMath } from '../page/check-math.ts';
@@ -26,12 +29,19 @@ export interface LoadedProject {
   sourcesOf(note: EvaluatedNote): readonly SourceFile[];
 }
 
+/** How samples are worked; neither changes a result. */
+export type EvaluationOptions = Partial<ThreadOptions>;
+
 /** Reads and evaluates the notes that paths name. Every fault of every note is among the diagnostics. */
-export async function loadAndEvaluate(paths: readonly string[]): Promise<LoadedProject[]> {
-  return Promise.all((await loadProjects(paths)).map(evaluateTexts));
+export async function loadAndEvaluate(
+  paths: readonly string[],
+  options: EvaluationOptions = {},
+): Promise<LoadedProject[]> {
+  const spread = spreadOverThreads({ threads: availableParallelism(), ...options });
+  return Promise.all((await loadProjects(paths)).map((texts) => evaluateTexts(texts, spread)));
 }
 
-async function evaluateTexts(texts: ProjectTexts): Promise<LoadedProject> {
+async function evaluateTexts(texts: ProjectTexts, spread: Spread): Promise<LoadedProject> {
   const { folder, collector } = texts;
   const project = texts.project && readProject(texts.project.path, texts.project.text, collector);
   const sources = texts.notes.flatMap((text) => readNote(text.path, text.text, collector) ?? []);
@@ -40,7 +50,7 @@ async function evaluateTexts(texts: ProjectTexts): Promise<LoadedProject> {
     checkMath(source, collector);
     images.set(source, await readImages(folder, source, collector));
   }
-  const evaluated = project && evaluateProject(project, sources, collector);
+  const evaluated = project && evaluateProject(project, sources, collector, spread);
   // Headings must be fit to be set before their ids can be told.
   if (!collector.hasErrors) for (const note of evaluated?.notes ?? []) checkTargets(note, collector);
   const bytes = new Map(

@@ -9,6 +9,7 @@ import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
 import { findUnused } from '../engine/definition/find-unused.ts';
 import type { Inputs } from '../engine/definition/inputs.ts';
 import { judgeWritten } from '../engine/definition/judge-written.ts';
+import { oneByOne, type Spread } from '../engine/definition/piece-task.ts';
 import { runCalculation } from '../engine/definition/run-calculation.ts';
 import type { Block, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
@@ -25,8 +26,13 @@ import {
 } from './resolve-target.ts';
 
 /** Evaluates every block of a note, in whatever order their references ask for. Reports all faults of all blocks. */
-export function evaluateNote(project: ProjectSource, note: NoteSource, collector: Collector): EvaluatedNote {
-  return new NoteEvaluation(project, note, collector).run();
+export function evaluateNote(
+  project: ProjectSource,
+  note: NoteSource,
+  collector: Collector,
+  spread: Spread = oneByOne,
+): EvaluatedNote {
+  return new NoteEvaluation(project, note, collector, spread).run();
 }
 
 interface Visit {
@@ -39,6 +45,7 @@ class NoteEvaluation {
   readonly #project: ProjectSource;
   readonly #note: NoteSource;
   readonly #collector: Collector;
+  readonly #spread: Spread;
   readonly #blocks: ReadonlyMap<string, Block>;
   readonly #ids: ReadonlySet<string>;
   readonly #done = new Map<string, DoneBlock>();
@@ -46,10 +53,11 @@ class NoteEvaluation {
   readonly #under: Visit[] = [];
   readonly #register = new Map<string, { print: string; source: string | undefined }>();
 
-  constructor(project: ProjectSource, note: NoteSource, collector: Collector) {
+  constructor(project: ProjectSource, note: NoteSource, collector: Collector, spread: Spread) {
     this.#project = project;
     this.#note = note;
     this.#collector = collector;
+    this.#spread = spread;
     this.#blocks = new Map(note.blocks.map((block) => [block.id, block]));
     this.#ids = new Set(this.#blocks.keys());
   }
@@ -98,7 +106,7 @@ class NoteEvaluation {
       for (const fault of judgeWritten(calculation, inputs, written)) this.#reportFault(block, fault);
       return undefined;
     }
-    const outcome = runCalculation(calculation, inputs);
+    const outcome = runCalculation(calculation, inputs, this.#spread);
     if (!outcome.ok) {
       for (const fault of outcome.faults) this.#reportFault(block, fault);
       return undefined;

@@ -1,4 +1,5 @@
 import type { Collector } from '../diagnostics/collector.ts';
+import { oneByOne, type Spread } from '../engine/definition/piece-task.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { evaluateNote } from './evaluate-note.ts';
@@ -9,7 +10,8 @@ export function evaluateProject(
   project: ProjectSource,
   notes: readonly NoteSource[],
   collector: Collector,
+  spread: Spread = oneByOne,
 ): EvaluatedProject {
-  const evaluated = notes.map((note) => evaluateNote(project, note, collector));
+  const evaluated = notes.map((note) => evaluateNote(project, note, collector, spread));
   return { project, notes: evaluated, diagnostics: collector.list() };
 }

@@ -53,7 +53,9 @@ export async function compileCommand(
   if (!options.pdf && !options.html) {
     throw new OutsideFailure('usage', 'nothing to write: --no-pdf without --html');
   }
-  const projects = await loadAndEvaluate(paths);
+  const projects = await loadAndEvaluate(paths, {
+    progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
+  });
   for (const project of projects) terminal.diagnostics(project.diagnostics, project.textOf);
   if (projects.some((project) => hasErrors(project.diagnostics))) return EXIT.sourceWrong;
 

@@ -16,7 +16,9 @@ export async function evaluateCommand(
   options: EvaluateOptions,
   terminal: Terminal,
 ): Promise<number> {
-  const projects = await loadAndEvaluate(paths);
+  const projects = await loadAndEvaluate(paths, {
+    progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
+  });
   const diagnostics = projects.flatMap((p) => p.diagnostics);
   const wrong = hasErrors(diagnostics);
   const notes = wrong ? [] : projects.flatMap((p) => p.notes);

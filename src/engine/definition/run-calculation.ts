@@ -56,7 +56,7 @@ export function runCalculation(
 
   const context: ShowContext = { calculation, inputs, state, digits: digitsForChecks(judgements) };
   const steps = calculation.steps.flatMap((step) => showStep(context, step) ?? []);
-  const checks = judgements.map((judgement) => showCheck(context, judgement, steps));
+  const checks = judgements.map((judgement) => showCheck(context, judgement, steps, spread));
   const view = figureView(context, steps, checks);
   const figure = calculation.definition.figure;
   const svg = figure?.draw(view);
@@ -113,6 +113,7 @@ function showCheck(
   context: ShowContext,
   judgement: Judgement,
   steps: readonly EvaluatedStep[],
+  spread: Spread,
 ): EvaluatedCheck {
   const { check, value, limit, words } = judgement;
   const overRange = judgeOverRange(
@@ -120,6 +121,7 @@ function showCheck(
     check,
     context.inputs,
     formulaValues(context.calculation, context.inputs),
+    spread,
   );
   // The worst point of the ranges decides: a verdict that fails somewhere in them is not met.
   const verdict =

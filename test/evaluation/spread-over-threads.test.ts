@@ -1,0 +1,130 @@
+import { spawnSync } from 'node:child_process';
+import { resolve } from 'node:path';
+import { pathToFileURL } from 'node:url';
+import { expect, test } from 'vitest';
+import type { StrokeCase } from '../../src/engine/calculations/travelling-wave/simulate-strokes.ts';
+import type { PieceTask } from '../../src/engine/definition/piece-task.ts';
+import { CHUNK, FAILED, sharePieces, workChunks } from '../../src/evaluation/shared-pieces.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { noteWith, writeProject } from '../support/write-project.ts';
+
+/** The built program (`npm test` builds it first): threads run compiled code. */
+const DIST = resolve(import.meta.dirname, '../../dist');
+const built = <Module>(file: string): Promise<Module> => import(pathToFileURL(resolve(DIST, file)).href);
+
+const { spreadOverThreads } = await built<typeof import('../../src/evaluation/spread-over-threads.ts')>(
+  'evaluation/spread-over-threads.js',
+);
+const root = temporaryFolder();
+
+const asked: StrokeCase = {
+  path: {
+    arrangement: 'common-earth',
+    lineLead: 1,
+    earthLead: 6,
+    bondPosition: 2,
+    arresterHeight: 0.3,
+    tailLength: 0,
+    leadInductance: 1e-6,
+    earthResistance: 15,
+    lineImpedance: 400,
+    distance: 8,
+    velocity: 3e8,
+    connectionImpedance: 400,
+    connectionReturn: 'earth',
+    capacitance: 1e-9,
+    characteristic: { exponent: 30, coefficient: 10e3 / 33e3 ** 30 },
+    tolerance: 0.01,
+  },
+  distribution: {
+    lowCurrent: { median: 61e3, deviation: 1.33 },
+    highCurrent: { median: 33.3e3, deviation: 0.605 },
+    turn: 20e3,
+    steepness: { median: 24.3e9, deviation: 0.599 },
+    correlation: 0.38,
+  },
+  size: 64,
+  seed: 1,
+  tailTime: 75e-6,
+  flashover: Number.POSITIVE_INFINITY,
+};
+
+test('a sample gives the same bytes on one, two and three threads, and others did take part', async () => {
+  const { strokeVoltage } = await built<
+    typeof import('../../src/engine/calculations/travelling-wave/simulate-strokes.ts')
+  >('engine/calculations/travelling-wave/simulate-strokes.js');
+  const runs = [1, 2, 3].map((threads) => {
+    let here = 0;
+    // Slower here than there, so that the other threads are up before all is done.
+    const counted: PieceTask<StrokeCase> = {
+      name: strokeVoltage.name,
+      work: (input, index) => {
+        here++;
+        return [0, 0, 0, 0, 0, 0, 0, 0, 0, 0].map(() => strokeVoltage.work(input, index))[0]!;
+      },
+    };
+    const voltages = spreadOverThreads({ threads })(counted, asked, asked.size);
+    return { here, bytes: Buffer.from(voltages.buffer).toString('hex') };
+  });
+  expect(runs[0]!.here).toBe(asked.size);
+  expect(runs[1]!.here).toBeLessThan(asked.size);
+  expect(runs[2]!.here).toBeLessThan(asked.size);
+  expect(new Set(runs.map(({ bytes }) => bytes)).size).toBe(1);
+  expect(runs[0]!.bytes).not.toMatch(/^(?:00)*$/);
+});
+
+const SAMPLE = `arrangement: separate-earths
+line_lead: 1 m
+earth_lead: 8 m
+earth_resistance: 10 ohm
+residual_voltage: 33 kV
+residual_current: 10 kA
+exponent: 30
+line_impedance: 400 ohm
+line_flashover: 300 kV
+impulse_withstand: 95 kV
+strokes: 64
+stroke_rate: 0.05 1/year`;
+
+/** In a process of its own, where no sample is remembered. */
+const SCRIPT = `
+import { loadAndEvaluate } from './cli/load-and-evaluate.js';
+import { machineReport } from './evaluation/machine-report.js';
+const [folder, threads] = process.argv.slice(1);
+const seen = [];
+const progress = (done) => seen.push(done);
+const [loaded] = await loadAndEvaluate([folder], { threads: Number(threads), progress });
+const report = JSON.stringify(machineReport(loaded.notes, loaded.diagnostics));
+console.log(JSON.stringify({ report, seen }));
+`;
+
+test('a note with a sample gives the same report on one and on two threads, with progress', () => {
+  writeProject(`${root}/p`, { 'note.md': noteWith(SAMPLE, 'surge-statistics') });
+  const runs = ['1', '2'].map((threads) => {
+    const args = ['--input-type=module', '-e', SCRIPT, `${root}/p`, threads];
+    const { stdout, stderr } = spawnSync(process.execPath, args, { cwd: DIST, encoding: 'utf8' });
+    expect(stderr).toBe('');
+    return JSON.parse(stdout) as { report: string; seen: number[] };
+  });
+  for (const { report, seen } of runs) {
+    expect(seen.at(-1)).toBe(64);
+    expect(seen).toEqual([...seen].sort((a, b) => a - b));
+    expect(JSON.parse(report).notes[0].blocks[0].results.strokes_over.value).toBeGreaterThan(0);
+  }
+  expect(runs[1]!.report).toBe(runs[0]!.report);
+});
+
+test('what another thread failed at is worked here, and fails here where it must', () => {
+  const shared = sharePieces(3 * CHUNK);
+  const work = (index: number): number => {
+    if (index === CHUNK) throw new Error('piece');
+    return index;
+  };
+  expect(() => workChunks(shared, work)).toThrow('piece');
+  expect(shared.states[1]).toBe(FAILED);
+  const faulty: PieceTask<number> = { name: 'no such task', work: (input, index) => input * index };
+  // A thread that does not know the task takes no chunk.
+  expect([...spreadOverThreads({ threads: 2 })(faulty, 2, 80)]).toEqual(
+    [...Array(80).keys()].map((i) => 2 * i),
+  );
+});
