@@ -80,6 +80,14 @@ export const rollingSphere = defineCalculation({
       when: 'given lpl',
       table: { by: ['lpl'], values: sphereRadius.values },
     },
+    mesh_width: {
+      symbol: 'w_\\mathrm{m}',
+      meaning: 'largest mesh of an air termination that lies flat on the roof instead',
+      unit: 'm',
+      basis: sphereRadius.basis,
+      when: 'given lpl',
+      table: { by: ['lpl'], values: { I: '5 m', II: '10 m', III: '15 m', IV: '20 m' } },
+    },
     counted_height: {
       symbol: "h'",
       meaning: 'height of the rod that counts',
@@ -290,6 +298,7 @@ export const rollingSphere = defineCalculation({
   ],
   figure: { caption: 'Section through the rolling sphere', draw: drawSection },
   evidence: [
+    ...radiiOfClasses(),
     {
       kind: 'published',
       about: 'sphere 30 m, rod 30 m, object 15.5 m: 3.736 m',
@@ -351,6 +360,26 @@ export const rollingSphere = defineCalculation({
     },
   ],
 });
+
+/** Radius of the sphere and width of the mesh for each class, as public guides to IS/IEC 62305-3 print them. */
+function radiiOfClasses(): Evidence[] {
+  const classes = [
+    ['I', '20 m', '5 m'],
+    ['II', '30 m', '10 m'],
+    ['III', '45 m', '15 m'],
+    ['IV', '60 m', '20 m'],
+  ] as const;
+  return classes.map(([lpl, radius, mesh]) => ({
+    kind: 'published',
+    about: `class ${lpl}: sphere of ${radius}, mesh of ${mesh}`,
+    source: 'quick reference to IS/IEC 62305-3:2010 (infralens.in): 20, 30, 45, 60 m and 5, 10, 15, 20 m',
+    given: { lpl, rod_height: '3 m' },
+    expect: {
+      sphere_radius: { value: radius, tolerance: '0 m' },
+      mesh_width: { value: mesh, tolerance: '0 m' },
+    },
+  }));
+}
 
 /** Dip of the sphere between two supports, in m: an industry table as remembered; it agrees with the formula. */
 function dips(): Evidence[] {

@@ -1,5 +1,6 @@
 import { cite, commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { Evidence } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
 import { printValue } from '../../definition/print-value.ts';
 import { drawSeparationSection } from '../../figures/separation-section.ts';
@@ -309,6 +310,7 @@ export const separationDistance = defineCalculation({
   ],
   figure: { caption: 'The path that counts, from the gap to the bonding point', draw: drawPath },
   evidence: [
+    ...coefficientsOfClasses(),
     {
       kind: 'published',
       about: 'class III, more than four down conductors, masonry: 0.35 m (the length of 10 m is inferred)',
@@ -408,6 +410,28 @@ export const separationDistance = defineCalculation({
     },
   ],
 });
+
+/** Coefficients of the class, the material and the number of down conductors, as public guides print them. */
+function coefficientsOfClasses(): Evidence[] {
+  const rows = [
+    ['I', '0.08', 'air', '1', '1', '1'],
+    ['II', '0.06', 'solid', '0.5', '2', '0.66'],
+    ['III', '0.04', 'air', '1', '3', '0.44'],
+    ['IV', '0.04', 'solid', '0.5', '4', '0.44'],
+  ] as const;
+  return rows.map(([lpl, induction, material, factor, count, share]) => ({
+    kind: 'published',
+    about: `class ${lpl}: ki ${induction}; ${material}: km ${factor}; down conductors, ${count} in number: kc ${share}`,
+    source:
+      'quick reference to IS/IEC 62305-3:2010 (infralens.in) for ki; industry guide, edition 2018, p. 75, for km and kc',
+    given: { lpl, material, length: '10 m', method: 'simplified', count },
+    expect: {
+      induction_coefficient: { value: induction, tolerance: '0' },
+      material_factor: { value: factor, tolerance: '0' },
+      current_share: { value: share, tolerance: '0' },
+    },
+  }));
+}
 
 function drawPath(view: FigureView): string {
   const pieces = view.has('path.length')
