@@ -1,4 +1,5 @@
 import { availableParallelism } from 'node:os';
+import { posix } from 'node:path';
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { Spread } from '../engine/definition/piece-task.ts';
@@ -25,8 +26,14 @@ export interface LoadedProject {
   /** The text of a file of the project, for quoting. */
   textOf(file: string): string | undefined;
   imagesOf(note: EvaluatedNote): ReadonlyMap<string, ImageFile>;
-  /** The files on which a note rests: itself, project.yaml, its images. */
-  sourcesOf(note: EvaluatedNote): readonly SourceFile[];
+  /** The files on which a note rests, each once: itself, project.yaml, its images. */
+  sourcesOf(note: EvaluatedNote): readonly NoteFile[];
+}
+
+/** A file on which a note rests, by its path in the project. */
+export interface NoteFile extends SourceFile {
+  /** Where it is told from the content. */
+  readonly mimeType?: string;
 }
 
 /** How samples are worked; neither changes a result. */
@@ -65,9 +72,19 @@ async function evaluateTexts(texts: ProjectTexts, spread: Spread): Promise<Loade
     imagesOf: (note) => images.get(note.source) ?? new Map(),
     sourcesOf: (note) => [
       ...[texts.project, bytes.get(note.source.path)].filter((text) => text !== undefined),
-      ...[...(images.get(note.source) ?? [])].map(([path, image]) => ({ path, bytes: image.bytes })),
+      ...listImages(note.source, images.get(note.source) ?? new Map()),
     ],
   };
+}
+
+/** Two addresses may name one image. */
+function listImages(source: NoteSource, images: ReadonlyMap<string, ImageFile>): NoteFile[] {
+  const files = new Map<string, NoteFile>();
+  for (const [address, { bytes, mime }] of images) {
+    const path = posix.join(posix.dirname(source.path), decodeURIComponent(address));
+    files.set(path, { path, bytes, mimeType: mime });
+  }
+  return [...files.values()];
 }
 
 async function readImages(

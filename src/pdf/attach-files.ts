@@ -1,9 +1,10 @@
 import { type PDFDocument, PDFHexString, PDFName, type PDFRef, PDFString } from '@cantoo/pdf-lib';
+import { foldPath, isPlainPath } from './attachment-path.ts';
 import { formatPdfDate, readDate } from './write-metadata.ts';
 
 /** A file that the PDF carries inside. */
 export interface Attachment {
-  /** Plain name, no folder: letters, digits, blanks and the signs `.`, `-`, `_`, `+`. */
+  /** A plain path (`isPlainPath`), relative to the project. */
   readonly name: string;
   readonly bytes: Uint8Array;
   /** Such as "application/zip". */
@@ -13,26 +14,20 @@ export interface Attachment {
   readonly relationship: 'Source' | 'Data';
 }
 
-/** The same alphabet on every system, no part that is `.` or `..`, no hidden file. */
-const PLAIN_NAME = /^[\p{L}\p{N}_+][\p{L}\p{N} ._+-]*$/u;
-
-/** True for a file name that can lead nowhere but into the folder in which it is put. */
-export function isPlainName(name: string): boolean {
-  return PLAIN_NAME.test(name) && !name.includes('..') && !/[ .]$/.test(name) && name.length <= 200;
-}
-
 /**
  * Puts files into the PDF, sorted by name, all with the same date.
  *
- * @throws {Error} when a name is not plain or is there twice
+ * @throws {Error} when a name is not plain, or is there twice where capitals count for nothing
  */
 export function attachFiles(document: PDFDocument, attachments: readonly Attachment[], date: string): void {
   if (attachments.length === 0) return;
   const sorted = [...attachments].sort((a, b) => (a.name < b.name ? -1 : 1));
-  sorted.forEach(({ name }, index) => {
-    if (!isPlainName(name)) throw new Error(`An attachment cannot have the name "${name}".`);
-    if (sorted[index - 1]?.name === name) throw new Error(`Two attachments have the name "${name}".`);
-  });
+  const taken = new Set<string>();
+  for (const { name } of sorted) {
+    if (!isPlainPath(name)) throw new Error(`An attachment cannot have the name "${name}".`);
+    if (taken.has(foldPath(name))) throw new Error(`Two attachments have the name "${name}".`);
+    taken.add(foldPath(name));
+  }
   const { context, catalog } = document;
   const files = sorted.map((attachment) => ({
     name: PDFHexString.fromText(attachment.name),

@@ -33,7 +33,7 @@ const REQUEST: FinishRequest = {
       relationship: 'Source',
     },
     {
-      name: 'Ωhm data.csv',
+      name: 'data/Ωhm (2nd) & more.csv',
       bytes: new Uint8Array(0),
       mimeType: 'text/csv',
       description: '',
@@ -93,7 +93,7 @@ describe('a finished PDF', () => {
       expect(tree).toContain(`"role":"${role}"`);
     }
     const attachments: Record<string, { content: Uint8Array }> = await document.getAttachments();
-    expect(Object.keys(attachments).sort()).toEqual(['source.zip', 'Ωhm data.csv']);
+    expect(Object.keys(attachments).sort()).toEqual(['data/Ωhm (2nd) & more.csv', 'source.zip']);
     expect(Buffer.from(attachments['source.zip']!.content).toString()).toBe('the source');
     await task.destroy();
   });
@@ -117,6 +117,11 @@ describe('a finished PDF', () => {
   it('carries its attachments', async () => {
     const { attachments } = await readPdf(finished);
     expect(attachments).toEqual([
+      expect.objectContaining({
+        name: 'data/Ωhm (2nd) & more.csv',
+        bytes: new Uint8Array(0),
+        relationship: 'Data',
+      }),
       {
         name: 'source.zip',
         bytes: new Uint8Array(Buffer.from('the source')),
@@ -124,7 +129,6 @@ describe('a finished PDF', () => {
         description: 'The source of this document',
         relationship: 'Source',
       },
-      expect.objectContaining({ name: 'Ωhm data.csv', bytes: new Uint8Array(0), relationship: 'Data' }),
     ]);
   });
 
@@ -205,17 +209,39 @@ describe('finishPdf refuses', () => {
     await expect(finishPdf(printed, { ...REQUEST, ...change })).rejects.toThrow(message);
   });
 
-  it.each(['../up.txt', 'a/b.txt', 'a\\b.txt', '.hidden', '..', '', 'a\0b', 'C:x', 'end.'])(
-    'an attachment named %j',
-    async (name) => {
-      const attachments = [{ ...REQUEST.attachments![0]!, name }];
-      await expect(finishPdf(printed, { ...REQUEST, attachments })).rejects.toThrow('cannot have the name');
-    },
-  );
+  it.each([
+    '../up.txt',
+    'a/../b.txt',
+    'a//b.txt',
+    './a.txt',
+    'a/',
+    '/a.txt',
+    'a\\b.txt',
+    '.hidden',
+    'a/.git',
+    '..',
+    '',
+    'a\0b',
+    'a\u202eb',
+    'C:x',
+    'end.',
+    'aux.md',
+    'a/NUL',
+    `${'long'.repeat(51)}.md`,
+  ])('an attachment named %j', async (name) => {
+    const attachments = [{ ...REQUEST.attachments![0]!, name }];
+    await expect(finishPdf(printed, { ...REQUEST, attachments })).rejects.toThrow('cannot have the name');
+  });
 
   it('two attachments of one name, and a PDF without tags', async () => {
     const [one] = REQUEST.attachments!;
-    await expect(finishPdf(printed, { ...REQUEST, attachments: [one!, one!] })).rejects.toThrow(
+    for (const twin of ['source.zip', 'Source.ZIP']) {
+      const attachments = [one!, { ...one!, name: twin }];
+      await expect(finishPdf(printed, { ...REQUEST, attachments })).rejects.toThrow('Two attachments');
+    }
+    const composed = { ...one!, name: 'r\u00e9seau.csv' };
+    const apart = { ...one!, name: 're\u0301seau.csv' };
+    await expect(finishPdf(printed, { ...REQUEST, attachments: [composed, apart] })).rejects.toThrow(
       'Two attachments',
     );
     const plain = await PDFDocument.create();

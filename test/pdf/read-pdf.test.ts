@@ -22,6 +22,15 @@ function renameAttachment(document: PDFDocument, name: string): void {
   }
 }
 
+/** A compressed file that says of itself what it likes. */
+function attachPlainly(document: PDFDocument, compressed: Uint8Array, size: number): void {
+  const { context, catalog } = document;
+  const content = context.stream(compressed, { Filter: 'FlateDecode', Params: { Size: size } });
+  const file = { Type: 'Filespec', UF: PDFString.of('zeros'), EF: { F: context.register(content) } };
+  const names = context.obj([PDFString.of('zeros'), context.obj(file)]);
+  catalog.set(PDFName.of('Names'), context.obj({ EmbeddedFiles: { Names: names } }));
+}
+
 async function makeWithAttachment(name: string): Promise<Uint8Array> {
   const document = await PDFDocument.load(await makePdf((made) => made.attach(Buffer.from('x'), 'x.txt')));
   renameAttachment(document, name);
@@ -69,31 +78,76 @@ describe('readPdf', () => {
     await expect(readPdf(await document.save())).rejects.toMatchObject({ code: 'pdf-encrypted' });
   });
 
-  it.each(['../../etc/cron.d/x', '/etc/passwd', 'a\\b', '..', 'C:\\x', 'a\nb', '.profile'])(
-    'refuses an attachment named %j',
-    async (name) => {
-      await expect(readPdf(await makeWithAttachment(name))).rejects.toMatchObject({ code: 'pdf-attachment' });
-    },
-  );
+  it.each([
+    '../../etc/cron.d/x',
+    'images/../../x',
+    '/etc/passwd',
+    'a\\b',
+    '..',
+    'C:\\x',
+    'C:x',
+    '//server/share',
+    'a\nb',
+    '.profile',
+    '.git/config',
+    'con.md',
+  ])('refuses an attachment named %j', async (name) => {
+    await expect(readPdf(await makeWithAttachment(name))).rejects.toMatchObject({ code: 'pdf-attachment' });
+  });
 
   it('takes the same file under a plain name', async () => {
     const { attachments } = await readPdf(await makeWithAttachment('plain name.txt'));
     expect(attachments.map(({ name }) => name)).toEqual(['plain name.txt']);
   });
 
+  it('takes a name with folders, and says which two names are one where capitals count for nothing', async () => {
+    const both = await makePdf(async (document) => {
+      await document.attach(Buffer.from('x'), 'images/plan.png');
+      await document.attach(Buffer.from('y'), 'data/plan.csv');
+    });
+    const { attachments } = await readPdf(both);
+    expect(attachments.map(({ name }) => name).sort()).toEqual(['data/plan.csv', 'images/plan.png']);
+    const twins = await makePdf(async (document) => {
+      await document.attach(Buffer.from('x'), 'Plan.md');
+      await document.attach(Buffer.from('y'), 'plan.md');
+    });
+    await expect(readPdf(twins)).rejects.toMatchObject({
+      code: 'pdf-attachment',
+      message: expect.stringMatching(/"Plan.md" and "plan.md"|"plan.md" and "Plan.md"/),
+    });
+  });
+
+  it.each<[string, number, string]>([
+    ['more than there is', 4, 'has 3 bytes, but says 4'],
+    ['less than there is', 2, 'has 3 bytes, but says 2'],
+    ['more than is allowed', 1e12, 'more than 134217728 bytes'],
+  ])('refuses a file that says of itself that it has %s', async (_, size, message) => {
+    const made = await makePdf((document) => attachPlainly(document, deflateSync(Buffer.from('abc')), size));
+    await expect(readPdf(made)).rejects.toMatchObject({
+      code: 'pdf-attachment',
+      message: expect.stringContaining(message),
+    });
+  });
+
+  it('refuses more files than a note has', async () => {
+    const many = await makePdf((document) => {
+      const { context, catalog } = document;
+      const content = context.register(context.stream('x'));
+      const names = Array.from({ length: 1001 }, (_, i) => String(i).padStart(4, '0')).flatMap((name) => [
+        PDFString.of(name),
+        context.obj({ Type: 'Filespec', UF: PDFString.of(name), EF: { F: content } }),
+      ]);
+      catalog.set(PDFName.of('Names'), context.obj({ EmbeddedFiles: { Names: context.obj(names) } }));
+    });
+    await expect(readPdf(many)).rejects.toMatchObject({
+      message: 'The PDF cannot be used: it carries 1001 files, more than 1000.',
+    });
+  });
+
   it('does not swell', async () => {
     // 200 MB of zeros in 200 kB, and again compressed in 1 kB.
     const zeros = deflateSync(Buffer.alloc(200 << 20));
-    const bomb = await makePdf((document) => {
-      const content = document.context.stream(zeros, { Filter: 'FlateDecode' });
-      const file = {
-        Type: 'Filespec',
-        UF: PDFString.of('zeros'),
-        EF: { F: document.context.register(content) },
-      };
-      const names = document.context.obj([PDFString.of('zeros'), document.context.obj(file)]);
-      document.catalog.set(PDFName.of('Names'), document.context.obj({ EmbeddedFiles: { Names: names } }));
-    });
+    const bomb = await makePdf((document) => attachPlainly(document, zeros, 10));
     await expect(readPdf(bomb)).rejects.toMatchObject({ code: 'pdf-attachment' });
     const nested = await makePdf((document) => {
       for (let count = 0; count < 6; count += 1) {

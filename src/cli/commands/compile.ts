@@ -6,12 +6,14 @@ import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import { replaceFiles } from '../../files/replace-file.ts';
 import { checkCharacters } from '../../page/check-characters.ts';
 import { type RenderedNote, renderNote } from '../../page/render-note.ts';
+import type { Attachment } from '../../pdf/attach-files.ts';
 import { finishPdf } from '../../pdf/finish-pdf.ts';
 import { fillPageNumbers } from '../../print/page-numbers.ts';
 import { openPrinter, type Printer } from '../../print/print-document.ts';
 import { digestSources } from '../../review/digest-sources.ts';
 import { resultsPath } from '../../review/write-results.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
+import { attachSources } from '../attach-sources.ts';
 import { EXIT } from '../exit-status.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { recordResults } from '../record-results.ts';
@@ -66,7 +68,9 @@ export async function compileCommand(
   );
   if (reportUnprintable(projects, pages, terminal)) return EXIT.sourceWrong;
   refuseCollisions(pages);
-  const printing = options.pdf ? await printAll(pages, options, terminal) : undefined;
+  const attachments = options.pdf ? await attachAll(projects, pages, terminal) : new Map();
+  if (!attachments) return EXIT.sourceWrong;
+  const printing = options.pdf ? await printAll(pages, attachments, options, terminal) : undefined;
   const files = [
     ...(printing?.files ?? []),
     ...(options.html ? pages.map((page) => htmlFile(page, printing)) : []),
@@ -120,6 +124,24 @@ function reportUnprintable(
   return found.includes(true);
 }
 
+/** What the PDF of each page carries; undefined where files cannot be carried, which is reported. */
+async function attachAll(
+  projects: readonly LoadedProject[],
+  pages: readonly Page[],
+  terminal: Terminal,
+): Promise<ReadonlyMap<Page, readonly Attachment[]> | undefined> {
+  const attachments = new Map<Page, readonly Attachment[]>();
+  let sound = true;
+  for (const loaded of projects) {
+    const collector = new Collector();
+    for (const page of pages.filter(({ project }) => project === loaded.project))
+      attachments.set(page, await attachSources(loaded, page.note, page.results, collector));
+    terminal.diagnostics(collector.list(), loaded.textOf);
+    sound &&= !collector.hasErrors;
+  }
+  return sound ? attachments : undefined;
+}
+
 /** With --out, notes of several projects may bear one name: none may overwrite the other. */
 function refuseCollisions(pages: readonly Page[]): void {
   const stems = pages.map((page) => page.stem);
@@ -140,6 +162,7 @@ interface Printing {
 
 async function printAll(
   pages: readonly Page[],
+  attachments: ReadonlyMap<Page, readonly Attachment[]>,
   options: CompileOptions,
   terminal: Terminal,
 ): Promise<Printing> {
@@ -162,7 +185,8 @@ async function printAll(
       terminal.progress(`printing ${page.note.source.path} (${i + 1} of ${pages.length})`);
       const printed = await printer.print(page.rendered.html);
       pageMaps.set(page.stem, printed.pageMap);
-      files.push({ path: `${page.stem}.pdf`, bytes: await finish(page, printed.pdf, printer.version) });
+      const bytes = await finish(page, printed.pdf, attachments.get(page) ?? [], printer.version);
+      files.push({ path: `${page.stem}.pdf`, bytes });
     }
     return { files, pageMaps };
   } finally {
@@ -170,7 +194,12 @@ async function printAll(
   }
 }
 
-async function finish(page: Page, pdf: Uint8Array, browser: string): Promise<Uint8Array> {
+async function finish(
+  page: Page,
+  pdf: Uint8Array,
+  attachments: readonly Attachment[],
+  browser: string,
+): Promise<Uint8Array> {
   const { frontMatter, path } = page.note.source;
   const { project } = page;
   const preparer = project.people.find((person) => person.key === frontMatter.prepared);
@@ -185,6 +214,7 @@ async function finish(page: Page, pdf: Uint8Array, browser: string): Promise<Uin
     date: frontMatter.date,
     identity: page.digest,
     headings: page.rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
+    attachments,
   });
   const strangers = finished.fonts.filter(
     ({ name, embedded }) => !embedded || name === null || !page.rendered.fonts.includes(name),

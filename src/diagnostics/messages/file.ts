@@ -18,6 +18,18 @@ export const fileMessages = {
   'image-unreadable': (d: { address: string; reason: string }): Wording => ({
     message: `the image '${d.address}' cannot be used: ${d.reason}`,
   }),
+  'name-not-portable': (d: { name: string }): Wording => ({
+    message: `the PDF carries its source, and cannot carry a file named ${JSON.stringify(d.name)}`,
+    hint: 'name it so that every system takes it: letters, digits, blanks, -, _ and ., none of them hidden',
+  }),
+  'names-differ-by-case': (d: { name: string; other: string }): Wording => ({
+    message: `the PDF carries its source, and '${d.other}' and '${d.name}' are one file where capitals count for nothing`,
+    hint: 'rename one of them',
+  }),
+  'source-too-large': (d: { size: number; most: number }): Wording => ({
+    message: `the PDF carries its source; the files that the note uses have ${d.size} bytes together, more than ${d.most}`,
+    hint: 'use smaller images',
+  }),
   'results-missing': (_: Record<string, never>): Wording => ({
     message: 'there are no recorded results',
     hint: 'compile without --locked and commit the file',

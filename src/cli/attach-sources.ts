@@ -1,0 +1,76 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import { startOf } from '../diagnostics/place.ts';
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { PROJECT_FILE } from '../files/find-project.ts';
+import { readIfPresent } from '../files/read-if-present.ts';
+import type { Attachment } from '../pdf/attach-files.ts';
+import { foldPath, isPlainPath, MOST_ATTACHED_BYTES } from '../pdf/attachment-path.ts';
+import { resultsPath } from '../review/write-results.ts';
+import type { LoadedProject } from './load-and-evaluate.ts';
+
+/** The file of sign-off records that belongs to a note: '003-intake.md' -> '003-intake.signoff.yaml'. */
+export function signoffPath(notePath: string): string {
+  return notePath.replace(/\.md$/, '.signoff.yaml');
+}
+
+/**
+ * What the PDF of a note carries, so that the note can be recomputed from the PDF alone: the files on which it rests, its
+ * recorded results and, where there are some, its sign-off records; each by its path in the project. Reports files that
+ * cannot be carried.
+ */
+export async function attachSources(
+  loaded: LoadedProject,
+  note: EvaluatedNote,
+  results: string,
+  collector: Collector,
+): Promise<Attachment[]> {
+  const { path } = note.source;
+  const attachments = loaded.sourcesOf(note).map((file): Attachment => {
+    const { path: name, bytes } = file;
+    if (name === PROJECT_FILE) return { ...yaml('Project and register'), name, bytes };
+    if (name === path) return { ...NOTE, name, bytes };
+    return {
+      name,
+      bytes,
+      mimeType: file.mimeType ?? 'application/octet-stream',
+      description: 'Used by the note',
+      relationship: 'Data',
+    };
+  });
+  attachments.push({
+    ...yaml('Recorded results'),
+    name: resultsPath(path),
+    bytes: new TextEncoder().encode(results),
+    relationship: 'Data',
+  });
+  const signoff = await readIfPresent(loaded.folder, signoffPath(path), collector);
+  if (signoff) {
+    const { bytes } = signoff;
+    attachments.push({ ...yaml('Sign-off records'), name: signoff.path, bytes, relationship: 'Data' });
+  }
+  reportUnfit(attachments, path, collector);
+  return attachments;
+}
+
+const NOTE = {
+  mimeType: 'text/markdown',
+  description: 'The note from which this document was made',
+  relationship: 'Source',
+} as const;
+
+function yaml(description: string): Pick<Attachment, 'mimeType' | 'description' | 'relationship'> {
+  return { mimeType: 'application/yaml', description, relationship: 'Source' };
+}
+
+function reportUnfit(attachments: readonly Attachment[], note: string, collector: Collector): void {
+  const taken = new Map<string, string>();
+  for (const { name } of attachments) {
+    if (!isPlainPath(name)) collector.error('name-not-portable', startOf(note), { name });
+    const other = taken.get(foldPath(name));
+    if (other !== undefined) collector.error('names-differ-by-case', startOf(note), { name, other });
+    taken.set(foldPath(name), name);
+  }
+  const size = attachments.reduce((sum, { bytes }) => sum + bytes.length, 0);
+  if (size <= MOST_ATTACHED_BYTES) return;
+  collector.error('source-too-large', startOf(note), { size, most: MOST_ATTACHED_BYTES });
+}
