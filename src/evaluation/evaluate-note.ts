@@ -11,7 +11,7 @@ import type { Inputs } from '../engine/definition/inputs.ts';
 import { judgeWritten } from '../engine/definition/judge-written.ts';
 import { oneByOne, type Spread } from '../engine/definition/piece-task.ts';
 import { runCalculation } from '../engine/definition/run-calculation.ts';
-import type { Block, NoteSource } from '../source/note-source.ts';
+import type { Block, GivenSource, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
 import { compileOwnCalculation } from './own-calculation.ts';
@@ -136,7 +136,7 @@ class NoteEvaluation {
 
   #placeOfFault(block: Block, fault: ComputeFault): Place {
     const given = block.given.find((g) => g.name === fault.given);
-    if (given) return given.namePlace;
+    if (given) return placeWithin(given, fault);
     const own = block.kind === 'formula' ? block.steps.find((step) => step.name === fault.step) : undefined;
     if (own) return own.formulaPlace;
     return block.kind === 'calc' ? block.calculationPlace : block.idPlace;
@@ -202,4 +202,12 @@ class NoteEvaluation {
     }
     return texts;
   }
+}
+
+/** The item of a list or the cell of a table that a fault concerns, or the row that lacks it; else the given's name. */
+function placeWithin(given: GivenSource, { item, column }: ComputeFault): Place {
+  const node = item !== undefined && given.value.type === 'list' ? given.value.items[item] : undefined;
+  if (!node) return given.namePlace;
+  const cell = node.type === 'map' ? node.entries.find(({ key }) => key === column) : undefined;
+  return cell ? cell.value.place : node.place;
 }

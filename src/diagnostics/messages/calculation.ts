@@ -85,6 +85,10 @@ export const calculationMessages = {
   'outside-validity': (d: { text: string; basis: string }): Wording => ({
     message: `outside the validity of the method: ${d.text} (${d.basis})`,
   }),
+  'unfit-value': (d: { text: string; hint: string | undefined }): Wording => ({
+    message: d.text,
+    ...(d.hint === undefined ? {} : { hint: d.hint }),
+  }),
   'not-in-table': (d: { key: string; step: string }): Wording => ({
     message: `there is no value for '${d.key}' in the table for ${d.step}`,
   }),

@@ -4,7 +4,7 @@ import type { Formula, FormulaValue } from '../../formula/formula.ts';
 import { toSi } from '../../quantity/quantity.ts';
 import { wordBasis } from './basis.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
-import type { SolverValues } from './definition.ts';
+import type { Refusal, SolverValues } from './definition.ts';
 import { CHOICE_SEPARATOR } from './inputs.ts';
 import { oneByOne, type Spread } from './piece-task.ts';
 
@@ -20,6 +20,9 @@ export interface Computation {
 /** A fault with the given that it concerns, where it concerns one, or the step in which it arose. */
 export interface ComputeFault {
   readonly given?: string;
+  /** Of a list or table given: the item or row, from zero, and the column. */
+  readonly item?: number;
+  readonly column?: string;
   readonly step?: string;
   readonly problem: Problem;
 }
@@ -231,11 +234,7 @@ function supply(
   const result = step.work.step.solve(solverValues(state.values), spread);
   if (typeof result === 'object' && 'choice' in result) return result.choice;
   if (typeof result === 'object' && 'refused' in result) {
-    const basis = wordBasis(step.definition.basis);
-    state.faults.push({
-      step: step.name,
-      problem: problem('outside-validity', { text: result.refused, basis }),
-    });
+    state.faults.push(...faultsOfRefusal(step, result.refused));
     return undefined;
   }
   if (typeof result === 'number' && !Number.isFinite(result)) {
@@ -246,6 +245,18 @@ function supply(
     return undefined;
   }
   return result;
+}
+
+function faultsOfRefusal(step: CompiledStep, refused: string | readonly Refusal[]): ComputeFault[] {
+  if (typeof refused === 'string') {
+    const basis = wordBasis(step.definition.basis);
+    return [{ step: step.name, problem: problem('outside-validity', { text: refused, basis }) }];
+  }
+  return refused.map(({ text, hint, ...place }) => ({
+    ...place,
+    step: step.name,
+    problem: problem('unfit-value', { text, hint }),
+  }));
 }
 
 /** A condition that cannot be decided because something is absent does not hold. */

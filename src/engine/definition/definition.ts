@@ -145,16 +145,27 @@ export interface SolverValues {
   has(name: string): boolean;
 }
 
+/** Why a method cannot work with a given: which one, which item of its list or row of its table, which column of the row. */
+export interface Refusal {
+  readonly text: string;
+  /** What to write instead. */
+  readonly hint?: string;
+  readonly given: string;
+  /** From zero. */
+  readonly item?: number;
+  readonly column?: string;
+}
+
 /**
  * What a solver step gives back: an SI number, or the words where there is none; `refused` where its values are such
- * that the method does not hold, with the reason: that is an error.
+ * that the method does not hold, with the reason, or with everything that is wrong with its givens: that is an error.
  */
 export type SolverResult =
   | number
   | readonly number[]
   | { readonly words: string }
   | { readonly choice: string }
-  | { readonly refused: string };
+  | { readonly refused: string | readonly Refusal[] };
 
 /** A value that a numerical method supplies, where no closed formula does. Pure; same values, same result. */
 export interface SolverStep extends StepBase {
