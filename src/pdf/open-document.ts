@@ -3,7 +3,7 @@ import { EncryptedPDFError, PDFDocument } from '@cantoo/pdf-lib';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 
 /** Largest file that is read, in bytes: a note of 200 pages with its source is below 10 MB. */
-const LARGEST_FILE = 256 * 1024 * 1024;
+export const LARGEST_FILE = 256 * 1024 * 1024;
 /** Largest sum of all streams once decompressed, in bytes: guards the memory against a file made to swell. */
 const LARGEST_CONTENT = 1024 * 1024 * 1024;
 

@@ -1,0 +1,106 @@
+import { join } from 'node:path';
+import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { PROJECT_FILE } from '../files/find-project.ts';
+import { readWholeFile } from '../files/read-whole-file.ts';
+import { writeNewFiles } from '../files/write-new-files.ts';
+import { foldPath } from '../pdf/attachment-path.ts';
+import { LARGEST_FILE } from '../pdf/open-document.ts';
+import type { AttachedFile } from '../pdf/read-attachments.ts';
+import { type PdfContents, readPdf } from '../pdf/read-pdf.ts';
+import { makeTemporaryFolder } from '../print/private-folder.ts';
+import { SOFTWARE } from './software.ts';
+
+/** A PDF of ours, with its source unpacked into a folder for this user alone. */
+export interface UnpackedPdf {
+  readonly bytes: Uint8Array;
+  readonly contents: PdfContents;
+  /** The files that the PDF carries, by their paths in the project. */
+  readonly files: readonly AttachedFile[];
+  /** The temporary folder of the project; it vanishes with `remove`, and when the process ends. Absolute. */
+  readonly folder: string;
+  /** The note from which the PDF was made: its path in the project. */
+  readonly notePath: string;
+  remove(): Promise<void>;
+}
+
+/**
+ * Reads a PDF that came from anybody and unpacks the source that it carries, as one project with one note.
+ *
+ * @throws {OutsideFailure} `not-found`, `too-large`; `pdf-not-a-pdf`, `pdf-damaged`, `pdf-encrypted`, `pdf-too-large`;
+ *   `pdf-foreign` where another program made it; `pdf-attachment` where what it carries is not sound (a path that leaves its
+ *   folder, two files of one name, too many or too large files: see `attachment-path.ts`); `pdf-without-source`
+ */
+export async function unpackPdfSource(path: string): Promise<UnpackedPdf> {
+  const bytes = await readWholeFile(path, LARGEST_FILE);
+  const contents = await readNamed(path, bytes);
+  refuseForeign(path, contents);
+  const files = contents.attachments;
+  const notePath = findNote(path, files);
+  refuseAmbiguous(path, files);
+  const { path: folder, release } = await makeTemporaryFolder(process.env);
+  try {
+    await writeNewFiles(
+      folder,
+      files.map((file) => ({ path: file.name, bytes: file.bytes })),
+    );
+  } catch (failure) {
+    await release();
+    throw failure;
+  }
+  return { bytes, contents, files, folder, notePath, remove: release };
+}
+
+/** The note of an unpacked PDF as a path that `loadAndEvaluate` takes. */
+export function notePathOf({ folder, notePath }: UnpackedPdf): string {
+  return join(folder, notePath);
+}
+
+/** As `readPdf`; failures name the file. */
+async function readNamed(path: string, bytes: Uint8Array): Promise<PdfContents> {
+  try {
+    return await readPdf(bytes);
+  } catch (failure) {
+    if (!(failure instanceof OutsideFailure)) throw failure;
+    const { code, message, hint } = failure;
+    throw new OutsideFailure(code, `${path}: ${message}`, { ...(hint ? { hint } : {}), cause: failure });
+  }
+}
+
+function refuseForeign(path: string, { information }: PdfContents): void {
+  const { Creator: creator } = information;
+  if (creator?.startsWith(`${SOFTWARE.name} `)) return;
+  const maker = creator?.trim() ? `it says that ${JSON.stringify(creator)} did` : 'it does not say who did';
+  throw new OutsideFailure('pdf-foreign', `${path} was not made by ${SOFTWARE.name}: ${maker}`);
+}
+
+/** The one note that a PDF of ours carries. */
+function findNote(path: string, files: readonly AttachedFile[]): string {
+  const lacks = (what: string): OutsideFailure =>
+    new OutsideFailure('pdf-without-source', `${path} does not carry its source: ${what}`, {
+      hint: `only a PDF that ${SOFTWARE.name} compiled from a note carries one; printing a PDF anew takes it out`,
+    });
+  if (files.length === 0) throw lacks('no file is in it');
+  if (!files.some(({ name }) => name === PROJECT_FILE)) throw lacks(`${PROJECT_FILE} is missing`);
+  const [note, second] = files.filter(({ name }) => name.endsWith('.md'));
+  if (!note) throw lacks('the note is missing');
+  if (second) {
+    throw unsound(path, `it carries two notes, ${note.name} and ${second.name}`);
+  }
+  return note.name;
+}
+
+/** Paths that cannot all be files of one project. */
+function refuseAmbiguous(path: string, files: readonly AttachedFile[]): void {
+  const taken = new Map(files.map(({ name }) => [foldPath(name), name]));
+  for (const { name } of files) {
+    const parts = foldPath(name).split('/');
+    if (parts.length > 1 && parts.at(-1) === PROJECT_FILE)
+      throw unsound(path, `it carries a second project, ${name}`);
+    const folder = parts.map((_, i) => parts.slice(0, i).join('/')).find((part) => taken.has(part));
+    if (folder !== undefined) throw unsound(path, `${taken.get(folder)} in it is both a file and a folder`);
+  }
+}
+
+function unsound(path: string, reason: string): OutsideFailure {
+  return new OutsideFailure('pdf-attachment', `${path}: The PDF cannot be used: ${reason}.`);
+}
