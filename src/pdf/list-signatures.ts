@@ -1,0 +1,149 @@
+import {
+  PDFArray,
+  PDFDict,
+  PDFHexString,
+  PDFName,
+  PDFNumber,
+  type PDFObject,
+  PDFString,
+} from '@cantoo/pdf-lib';
+import { readDerLength } from './der-length.ts';
+import { findLaterChanges, type LaterChanges } from './find-later-changes.ts';
+import { openForeignDocument } from './open-document.ts';
+import type { ByteRange } from './prepare-signature.ts';
+import { listFields, readText, takesSignature } from './signature-form.ts';
+
+/** A signature in a PDF, as it says of itself; whether the CMS fits the bytes is for others to find out. */
+export interface PdfSignature {
+  readonly field: string;
+  /** The name that the signature states; the certificate may hold another one. */
+  readonly name: string | null;
+  readonly reason: string | null;
+  readonly location: string | null;
+  /** The stated time of signing, such as `2031-05-04T09:30:00Z`. */
+  readonly date: string | null;
+  /** Such as "ETSI.CAdES.detached". */
+  readonly format: string | null;
+  readonly byteRange: ByteRange;
+  /** The detached signature (RFC 5652, DER) over `readSignedBytes(pdf, byteRange)`. */
+  readonly cms: Uint8Array;
+  /** Bytes of the file up to the end of what is signed: the revision that the signer saw. */
+  readonly revisionLength: number;
+  readonly coversWholeFile: boolean;
+  /** What was appended behind the signed revision. */
+  readonly later: LaterChanges;
+}
+
+/** What a PDF holds of signatures. */
+export interface PdfSignatures {
+  /** In the order in which they were made. */
+  readonly signatures: readonly PdfSignature[];
+  /** Signatures that cannot be used, each with the reason: they cover something else than they claim. */
+  readonly unsound: readonly { readonly field: string; readonly reason: string }[];
+  /** Names of the signature fields that wait for a signature. */
+  readonly emptyFields: readonly string[];
+}
+
+/**
+ * The signatures of a PDF that came from anybody.
+ *
+ * @throws {OutsideFailure} what `openForeignDocument` throws
+ */
+export async function listSignatures(pdf: Uint8Array): Promise<PdfSignatures> {
+  const document = await openForeignDocument(pdf);
+  const signatures: PdfSignature[] = [];
+  const unsound: { field: string; reason: string }[] = [];
+  const emptyFields: string[] = [];
+  for (const field of listFields(document).filter(takesSignature)) {
+    const value = field.dictionary.lookup(PDFName.of('V'));
+    if (!(value instanceof PDFDict)) {
+      emptyFields.push(field.name);
+      continue;
+    }
+    const read = readRange(pdf, value);
+    if (typeof read === 'string') unsound.push({ field: field.name, reason: read });
+    else signatures.push(await describe(pdf, field.name, value, read));
+  }
+  signatures.sort((a, b) => a.revisionLength - b.revisionLength);
+  return { signatures, unsound, emptyFields };
+}
+
+interface Range {
+  readonly byteRange: ByteRange;
+  readonly cms: Uint8Array;
+}
+
+async function describe(
+  pdf: Uint8Array,
+  field: string,
+  value: PDFDict,
+  { byteRange, cms }: Range,
+): Promise<PdfSignature> {
+  const text = (key: string): string | null => readText(value.lookup(PDFName.of(key))) ?? null;
+  const format = value.lookup(PDFName.of('SubFilter'));
+  const revisionLength = byteRange[2] + byteRange[3];
+  return {
+    field,
+    name: text('Name'),
+    reason: text('Reason'),
+    location: text('Location'),
+    date: readPdfDate(text('M')),
+    format: format instanceof PDFName ? format.decodeText() : null,
+    byteRange,
+    cms,
+    revisionLength,
+    coversWholeFile: revisionLength === pdf.length,
+    later: await findLaterChanges(pdf, revisionLength),
+  };
+}
+
+/**
+ * The byte range of a signature, or why it is not sound: it must leave out its own `/Contents` and nothing else, from the
+ * first byte to the end of a revision. Otherwise what is signed is not what a reader shows.
+ */
+function readRange(pdf: Uint8Array, value: PDFDict): Range | string {
+  const numbers = readNumbers(value.lookup(PDFName.of('ByteRange')));
+  const contents = value.lookup(PDFName.of('Contents'));
+  if (numbers === undefined) return 'it does not say which bytes it covers';
+  if (!(contents instanceof PDFHexString || contents instanceof PDFString)) return 'it is empty';
+  const [start, length, next, rest] = numbers;
+  const end = next + rest;
+  if (start !== 0 || length >= next || end > pdf.length)
+    return 'it does not cover the file from its first byte';
+  const gap = Buffer.from(pdf.subarray(length, next)).toString('latin1');
+  const digits = /^<([0-9A-Fa-f]+)>$/.exec(gap)?.[1];
+  const held = Buffer.from(contents.asBytes());
+  if (digits === undefined || !Buffer.from(digits, 'hex').equals(held))
+    return 'it leaves out more of the file than itself';
+  if (!/%%EOF[\r\n ]*$/.test(Buffer.from(pdf.subarray(Math.max(0, end - 16), end)).toString('latin1')))
+    return 'it does not cover the file up to the end of a revision';
+  const size = readDerLength(held);
+  if (size === undefined || size > held.length) return 'it holds no signature that can be read';
+  return { byteRange: numbers, cms: new Uint8Array(held.subarray(0, size)) };
+}
+
+function readNumbers(list: PDFObject | undefined): ByteRange | undefined {
+  if (!(list instanceof PDFArray) || list.size() !== 4) return undefined;
+  const numbers = list.asArray().map((entry) => (entry instanceof PDFNumber ? entry.asNumber() : -1));
+  if (!numbers.every((number) => Number.isSafeInteger(number) && number >= 0)) return undefined;
+  return numbers as [number, number, number, number];
+}
+
+/** `D:20310504093000+05'30'` (PDF 32000-1, 7.9.4) in UTC; null where it is not a whole date. */
+function readPdfDate(text: string | null): string | null {
+  const match = /^D:(\d{4})(\d\d)(\d\d)(\d\d)(\d\d)(\d\d)(?:Z(?:00'?00'?)?|([+-])(\d\d)'?(\d\d)'?)$/.exec(
+    text ?? '',
+  );
+  if (match === null) return null;
+  const [, year, month, day, hour, minute, second, sign, hours = '0', minutes = '0'] = match;
+  const stated = Date.UTC(
+    Number(year),
+    Number(month) - 1,
+    Number(day),
+    Number(hour),
+    Number(minute),
+    Number(second),
+  );
+  const shift = (Number(hours) * 60 + Number(minutes)) * 60_000 * (sign === '-' ? -1 : 1);
+  return new Date(stated - shift).toISOString().replace('.000Z', 'Z');
+}

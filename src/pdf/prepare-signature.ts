@@ -1,0 +1,138 @@
+import { createHash } from 'node:crypto';
+import {
+  PDFArray,
+  PDFDict,
+  PDFDocument,
+  PDFHexString,
+  PDFInvalidObject,
+  PDFName,
+  type PDFRef,
+} from '@cantoo/pdf-lib';
+import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { openForeignDocument } from './open-document.ts';
+import {
+  addField,
+  describeField,
+  listFields,
+  requireForm,
+  setFlags,
+  takesSignature,
+} from './signature-form.ts';
+import { formatPdfDate, readDate } from './write-metadata.ts';
+
+/** A signature as it is going to stand in the PDF. What it says of itself is covered by it. */
+export interface SignatureRequest {
+  /** Name of an empty signature field; where there is none, an invisible field of that name is made. */
+  readonly field: string;
+  /** Who signs. */
+  readonly name: string;
+  /** Such as "Checked: line by line". */
+  readonly reason: string;
+  /** The time of signing as the signer states it: `2031-05-04` (midnight UTC) or `2031-05-04T09:30:00Z`. */
+  readonly date: string;
+  readonly location?: string;
+  /** Bytes that are kept free for the signature with its certificates. */
+  readonly room?: number;
+}
+
+/** Offset and length of the two stretches of the file that are signed: before the signature and behind it. */
+export type ByteRange = readonly [number, number, number, number];
+
+/** A PDF that waits for its signature. */
+export interface PreparedSignature {
+  readonly bytes: Uint8Array;
+  readonly byteRange: ByteRange;
+}
+
+/** A signature of one key of 4096 bits with three certificates has about 8000 bytes. */
+const USUAL_ROOM = 16_384;
+/** Digits of each number of the byte range; the blanks behind shorter ones are filled later. */
+const DIGITS = 10;
+const OPEN_RANGE = `/ByteRange [0 ${Array(3).fill('0'.repeat(DIGITS)).join(' ')}]`;
+
+/**
+ * Appends a signature that is still empty, as an incremental update: all bytes that were there stay as they are, so that
+ * earlier signatures remain valid (PDF 32000-1, 12.8).
+ *
+ * @throws {OutsideFailure} `signature-field` when the field is signed already or is none for signatures, and what
+ *   `openForeignDocument` throws
+ */
+export async function prepareSignature(
+  pdf: Uint8Array,
+  request: SignatureRequest,
+): Promise<PreparedSignature> {
+  await openForeignDocument(pdf);
+  const document = await PDFDocument.load(pdf, { updateMetadata: false, forIncrementalUpdate: true });
+  const room = request.room ?? USUAL_ROOM;
+  const value = document.context.register(PDFInvalidObject.of(describeSignature(request, room)));
+  fillField(document, request.field, value);
+  setFlags(requireForm(document), 1 + 2);
+  renewIdentity(document, pdf);
+  const bytes = await document.save({ useObjectStreams: !endsWithTable(pdf) });
+  return closeRange(bytes, pdf.length, room);
+}
+
+/** The signature dictionary (PDF 32000-1, table 252), with zeros where the signature is going to be. */
+function describeSignature(request: SignatureRequest, room: number): Uint8Array {
+  const text = (key: string, value: string | undefined): string =>
+    value === undefined ? '' : `/${key} ${PDFHexString.fromText(value).toString()}\n`;
+  const dictionary = `<<
+/Type /Sig
+/Filter /Adobe.PPKLite
+/SubFilter /ETSI.CAdES.detached
+${OPEN_RANGE}
+/Contents <${'00'.repeat(room)}>
+/M (${formatPdfDate(readDate(request.date))})
+${text('Name', request.name)}${text('Reason', request.reason)}${text('Location', request.location)}>>`;
+  return Buffer.from(dictionary, 'latin1');
+}
+
+function fillField(document: PDFDocument, name: string, value: PDFRef): void {
+  const present = listFields(document).find((field) => field.name === name);
+  if (present === undefined) {
+    const page = document.getPage(0);
+    const field = describeField(document, name, page.ref, [0, 0, 0, 0]);
+    field.set(PDFName.of('V'), value);
+    addField(document, page.node, document.context.register(field));
+    return;
+  }
+  if (!takesSignature(present)) throw unfit(`the field "${name}" of the PDF is not one for a signature`);
+  if (present.dictionary.lookup(PDFName.of('V')) instanceof PDFDict)
+    throw unfit(`the field "${name}" of the PDF is signed already`);
+  present.dictionary.set(PDFName.of('V'), value);
+}
+
+/** The second half of the identifier changes with each revision (PDF 32000-1, 14.4); the digest makes it repeatable. */
+function renewIdentity(document: PDFDocument, before: Uint8Array): void {
+  const { context } = document;
+  const present = context.lookup(context.trailerInfo.ID);
+  const digest = createHash('sha256').update(before).digest('hex').slice(0, 32).toUpperCase();
+  const renewed = PDFHexString.of(digest);
+  const first = present instanceof PDFArray && present.size() === 2 ? present.get(0) : renewed;
+  context.trailerInfo.ID = context.obj([first, renewed]);
+}
+
+/** True where the newest cross-reference section is a table, so that the update's is one too (PDF 32000-1, 7.5.8). */
+function endsWithTable(pdf: Uint8Array): boolean {
+  const file = Buffer.from(pdf.buffer, pdf.byteOffset, pdf.byteLength);
+  const [, offset] = /startxref\s+(\d+)\s+%%EOF\s*$/.exec(file.subarray(-200).toString('latin1')) ?? [];
+  return offset !== undefined && file.subarray(Number(offset), Number(offset) + 4).toString() === 'xref';
+}
+
+/** Writes the byte range, which is known only now. */
+function closeRange(bytes: Uint8Array, from: number, room: number): PreparedSignature {
+  const file = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
+  const range = file.indexOf(OPEN_RANGE, from);
+  const start = file.indexOf('/Contents <', range) + '/Contents '.length;
+  const end = start + 2 * room + 2;
+  if (range === -1 || file[start] !== 0x3c || file[end - 1] !== 0x3e)
+    throw new Error('The empty signature is not in the PDF.');
+  const byteRange: ByteRange = [0, start, end, file.length - end];
+  const written = `/ByteRange [${byteRange.join(' ')}]`;
+  file.write(written.padEnd(OPEN_RANGE.length), range, 'latin1');
+  return { bytes, byteRange };
+}
+
+function unfit(reason: string): OutsideFailure {
+  return new OutsideFailure('signature-field', `The PDF cannot be signed: ${reason}.`);
+}
