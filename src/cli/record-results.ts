@@ -52,7 +52,8 @@ async function record(loaded: LoadedProject, note: EvaluatedNote, collector: Col
   const file = await readIfPresent(loaded.folder, path, reading);
   const node = file && readResults(path, file.text, reading);
   for (const diagnostic of reading.list()) collector.add(diagnostic);
-  const fresh = writeResults(note, digestSources(loaded.sourcesOf(note)), node);
+  const digest = digestSources(note, loaded.project!, loaded.sourcesOf(note));
+  const fresh = writeResults(note, digest, node);
   return { path, recorded: file?.text, fresh, damaged: reading.hasErrors };
 }
 

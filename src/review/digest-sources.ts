@@ -1,4 +1,6 @@
 import { createHash } from 'node:crypto';
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { Person, ProjectSource } from '../source/project-source.ts';
 
 /** One file of a project as it was read. */
 export interface SourceFile {
@@ -7,10 +9,74 @@ export interface SourceFile {
   readonly bytes: Uint8Array;
 }
 
-/** SHA-256 over the names, lengths and contents of the files, whatever order they come in; hexadecimal. */
-export function digestSources(files: readonly SourceFile[]): string {
-  const hash = createHash('sha256');
-  const sorted = [...files].sort((a, b) => (a.path < b.path ? -1 : a.path > b.path ? 1 : 0));
-  for (const { path, bytes } of sorted) hash.update(`${path}\0${bytes.length}\0`).update(bytes);
-  return hash.digest('hex');
+/** SHA-256, hexadecimal. */
+export function sha256(content: string | Uint8Array): string {
+  return createHash('sha256').update(content).digest('hex');
+}
+
+/** The digest of everything that a note rests on; see `writeSourceForm`. */
+export function digestSources(
+  note: EvaluatedNote,
+  project: ProjectSource,
+  files: readonly SourceFile[],
+): string {
+  return sha256(writeSourceForm(note, project, files));
+}
+
+/**
+ * What a note rests on, in one form whatever the editor or the system: the note, its images, and of project.yaml what the
+ * note uses or prints - title, client, owner, the people whom it names, the entries of the register. One fact a line, each a
+ * line of JSON. What else stands in the project is no part of it, nor are sign-offs and issues.
+ */
+export function writeSourceForm(
+  note: EvaluatedNote,
+  project: ProjectSource,
+  files: readonly SourceFile[],
+): string {
+  const { path, text } = note.source;
+  const used = [...note.usedRegister.keys()].sort();
+  const items = [...project.itemTitles].filter(([item]) => used.some((one) => one.startsWith(`${item}.`)));
+  const facts: (readonly unknown[])[] = [
+    ['project', project.title, project.client, project.site, project.contract ?? ''],
+    ['owner', project.company?.name ?? '', project.company?.address ?? '', project.company?.department ?? ''],
+    ...namedPeople(note, project).map((person) => [
+      'person',
+      person.key,
+      person.name,
+      person.designation ?? '',
+      person.registration ?? '',
+      person.initials ?? '',
+    ]),
+    ...items.sort(([a], [b]) => (a < b ? -1 : 1)).map(([item, title]) => ['item', item, title]),
+    ...used.map((entry) => ['entry', entry, wordEntry(project, entry)]),
+    ...files
+      .filter((file) => file.path !== path && file.path !== project.file)
+      .map((file) => ['file', file.path, sha256(file.bytes)])
+      .sort(([, a], [, b]) => (a! < b! ? -1 : 1)),
+    ['note', path, sha256(canonicalText(text))],
+  ];
+  return `${facts.map((fact) => JSON.stringify(fact)).join('\n')}\n`;
+}
+
+/** The same text whatever the ends of its lines, a byte order mark or blank lines at its end. */
+function canonicalText(text: string): string {
+  return `${text
+    .replace(/^\uFEFF/, '')
+    .replace(/\r\n?/g, '\n')
+    .replace(/\n+$/, '')}\n`;
+}
+
+function wordEntry(project: ProjectSource, path: string): readonly string[] {
+  const entry = project.register.get(path);
+  return entry?.value.type === 'scalar' ? [entry.value.text, entry.source ?? ''] : [];
+}
+
+/** The people whom the note names, by their keys. */
+function namedPeople({ source: { frontMatter } }: EvaluatedNote, project: ProjectSource): readonly Person[] {
+  const named = [frontMatter, ...frontMatter.revisions].flatMap(({ prepared, checked, approved }) => [
+    prepared,
+    checked,
+    approved,
+  ]);
+  return project.people.filter(({ key }) => named.includes(key)).sort((a, b) => (a.key < b.key ? -1 : 1));
 }

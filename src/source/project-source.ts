@@ -7,6 +7,8 @@ export interface Person {
   readonly designation?: string;
   readonly registration?: string;
   readonly initials?: string;
+  /** The name under which `allowed_signers` lists the keys of this person, where it is not the key. */
+  readonly signer?: string;
 }
 
 /** A value of the register: of a piece of equipment, a soil, or what else the project keeps there. */

@@ -29,15 +29,18 @@ const PERSON = {
   designation: optional(text),
   registration: optional(text),
   initials: optional(text),
+  signer: optional(text),
 };
 
 const people: Read<readonly Person[]> = (node, key, collector) =>
   namedEntries(node, key, collector)?.flatMap((entry) => {
     if (!checkRegisterKey(entry, collector) || isEmpty(entry, collector)) return [];
     const context = { where: `the person '${entry.key}'`, place: entry.keyPlace };
-    const { name, designation, registration, initials } =
+    const { name, designation, registration, initials, signer } =
       readRecord(entry.value, PERSON, context, collector)?.values ?? {};
-    return name ? [withoutUndefined({ key: entry.key, name, designation, registration, initials })] : [];
+    return name
+      ? [withoutUndefined({ key: entry.key, name, designation, registration, initials, signer })]
+      : [];
   });
 
 const PROJECT = {

@@ -9,7 +9,7 @@ import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 export function evaluateText(text: string, path = '001-trial.md', project = PROJECT): EvaluatedNote {
   const collector = new Collector();
   const read = readProject('project.yaml', project, collector);
-  const note = readNote(path, text.startsWith('---') ? text : `${FRONT_MATTER}\n${text}`, collector);
+  const note = readNote(path, /^\uFEFF?---/.test(text) ? text : `${FRONT_MATTER}\n${text}`, collector);
   if (!read || !note) throw new Error(JSON.stringify(collector.list()));
   const { notes } = evaluateProject(read, [note], collector);
   const errors = collector.list().filter(({ severity }) => severity === 'error');

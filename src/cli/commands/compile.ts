@@ -91,7 +91,7 @@ function makePage(
 ): Page {
   const { project } = loaded;
   if (!project) throw new Error('a note was evaluated without its project');
-  const digest = digestSources(loaded.sourcesOf(note));
+  const digest = digestSources(note, project, loaded.sourcesOf(note));
   const rendered = renderNote(note, project, {
     images: loaded.imagesOf(note),
     software: SOFTWARE,

@@ -1,0 +1,40 @@
+import type { Wording } from '../wording.ts';
+import { quoteList, shorten } from '../words.ts';
+
+type Nothing = Record<string, never>;
+
+/** Sign-off, allowed signers, and the register of issues. */
+export const signOffMessages = {
+  'sign-off-unreadable': (d: { reason: string }): Wording => ({
+    message: `the statement of this sign-off cannot be read: ${d.reason}`,
+    hint: 'records are written by surgenote sign; take the file back from git',
+  }),
+  'sign-off-void': (d: { role: string; name: string; reason: string }): Wording => ({
+    message: `the sign-off '${d.role}' by ${d.name} is void: ${d.reason}`,
+  }),
+  'signers-line': (d: { text: string; reason: string }): Wording => ({
+    message: `'${shorten(d.text, 40)}' names no signer: ${d.reason}`,
+    hint: 'write the signer and the public key, as in ssh-keygen(1), ALLOWED SIGNERS: brandreth ssh-ed25519 AAAA...',
+  }),
+  'not-independent-value': (d: { value: string; reason: string }): Wording => ({
+    message: `'${shorten(d.value)}' cannot be compared: ${d.reason}`,
+    hint: 'name a result of the note, block.name, and write what you found with its unit',
+  }),
+  'comment-open': (_: Nothing): Wording => ({
+    message: 'this comment is not closed',
+    hint: 'a note is signed as checked when every comment is: write closed: and how',
+  }),
+  'checker-only': (d: { key: string }): Wording => ({
+    message: `'${d.key}' belongs to the record of a checker`,
+    hint: 'sign --as checked',
+  }),
+  'issue-missing': (d: { what: string; hint: string }): Wording => ({ message: d.what, hint: d.hint }),
+  'register-order': (d: { number: string; revision: string }): Wording => ({
+    message: `revision ${d.revision} of ${d.number} stands twice in the register of issues`,
+    hint: 'a revision is issued once; take the file back from git',
+  }),
+  'role-unfit': (d: { role: string; options: readonly string[] }): Wording => ({
+    message: `'${d.role}' is no role`,
+    hint: `the roles are ${quoteList(d.options, 'and')}`,
+  }),
+};

@@ -1,0 +1,121 @@
+import type { Collector } from '../../diagnostics/collector.ts';
+import { splitLines } from '../../source/map-places.ts';
+
+/** The file of a project that says whose key is whose; its format is that of ssh-keygen(1), ALLOWED SIGNERS. */
+export const ALLOWED_SIGNERS_FILE = 'allowed_signers';
+
+/** One line of the file. */
+export interface AllowedSigner {
+  /** Patterns with * and ?; one that begins with ! excludes. */
+  readonly principals: readonly string[];
+  /** Patterns; undefined where every namespace is allowed. */
+  readonly namespaces?: readonly string[];
+  /** YYYYMMDDHHMMSS */
+  readonly validAfter?: string;
+  readonly validBefore?: string;
+  /** The public key in the encoding of SSH. */
+  readonly key: Buffer;
+}
+
+/** Reads the file; every line that is at fault is reported. Keys of certificate authorities are refused. */
+export function readAllowedSigners(
+  file: string,
+  text: string,
+  collector: Collector,
+): readonly AllowedSigner[] {
+  return splitLines(text).flatMap((line, i) => {
+    const content = line.trim();
+    if (content === '' || content.startsWith('#')) return [];
+    const reading = readLine(content);
+    if (typeof reading !== 'string') return [reading];
+    const place = { file, line: i + 1, column: line.indexOf(content) + 1, length: content.length };
+    collector.error('signers-line', place, { text: content, reason: reading });
+    return [];
+  });
+}
+
+/** A signer, or what is wrong with the line. */
+function readLine(line: string): AllowedSigner | string {
+  const fields = line.match(/(?:"[^"]*"|[^\s"])+/g) ?? [];
+  const principals = unquote(fields[0] ?? '').split(',');
+  const plain = isKeyType(fields[1]);
+  const [type, encoded] = plain ? fields.slice(1) : fields.slice(2);
+  if (type === undefined || encoded === undefined) return 'a public key is missing';
+  const key = Buffer.from(encoded, 'base64');
+  if (!isKeyType(type) || key.length < 12 || key.subarray(4, 4 + type.length).toString() !== type) {
+    return 'the public key is damaged';
+  }
+  const options = plain ? {} : readOptions(fields[1] ?? '');
+  return typeof options === 'string' ? options : { principals, key, ...options };
+}
+
+function isKeyType(word: string | undefined): boolean {
+  return word !== undefined && /^(?:ssh-|ecdsa-|sk-)[\w@.-]+$/.test(word);
+}
+
+type Options = Omit<AllowedSigner, 'principals' | 'key'>;
+
+function readOptions(text: string): Options | string {
+  const options: { namespaces?: readonly string[]; validAfter?: string; validBefore?: string } = {};
+  for (const option of text.match(/(?:"[^"]*"|[^,"])+/g) ?? []) {
+    const [name, value] = split(option);
+    if (name === 'namespaces') options.namespaces = value.split(',');
+    else if (name === 'valid-after' || name === 'valid-before') {
+      if (!/^(?:\d{8}|\d{12}|\d{14})Z?$/.test(value)) return `'${option}' is no time`;
+      const time = value.replace('Z', '').padEnd(14, '0');
+      if (name === 'valid-after') options.validAfter = time;
+      else options.validBefore = time;
+    } else if (name === 'cert-authority') return 'certificates are not supported, name the key itself';
+    else return `'${option}' is no option of a signer`;
+  }
+  return options;
+}
+
+function split(option: string): [string, string] {
+  const at = option.indexOf('=');
+  return at < 0
+    ? [option.toLowerCase(), '']
+    : [option.slice(0, at).toLowerCase(), unquote(option.slice(at + 1))];
+}
+
+function unquote(text: string): string {
+  return text.replace(/^"(.*)"$/, '$1');
+}
+
+/** Why the key may not sign for a person on a day; undefined where it may. */
+export function refuseSigner(
+  signers: readonly AllowedSigner[],
+  key: Buffer,
+  {
+    principal,
+    namespace,
+    day,
+  }: { readonly principal: string; readonly namespace: string; readonly day: string },
+): string | undefined {
+  const named = signers.filter((signer) => matches(signer.principals, principal));
+  if (named.length === 0) return `${ALLOWED_SIGNERS_FILE} names no key of '${principal}'`;
+  const own = named.filter((signer) => signer.key.equals(key));
+  if (own.length === 0)
+    return `the key is none of those that ${ALLOWED_SIGNERS_FILE} names for '${principal}'`;
+  const time = day.replaceAll('-', '').padEnd(14, '0');
+  const fit = own.some(
+    ({ namespaces, validAfter, validBefore }) =>
+      (namespaces === undefined || matches(namespaces, namespace)) &&
+      (validAfter === undefined || time >= validAfter) &&
+      (validBefore === undefined || time < validBefore),
+  );
+  return fit ? undefined : `the key of '${principal}' is not allowed for ${namespace} on ${day}`;
+}
+
+/** Whether a list of patterns takes a name: one pattern does and none that begins with ! does. */
+function matches(patterns: readonly string[], name: string): boolean {
+  const takes = (pattern: string): boolean =>
+    new RegExp(
+      `^${pattern
+        .replace(/[.+^${}()|[\]\\]/g, '\\$&')
+        .replace(/\*/g, '.*')
+        .replace(/\?/g, '.')}$`,
+    ).test(name);
+  if (patterns.some((pattern) => pattern.startsWith('!') && takes(pattern.slice(1)))) return false;
+  return patterns.some((pattern) => !pattern.startsWith('!') && takes(pattern));
+}

@@ -1,0 +1,83 @@
+import { Collector } from '../../diagnostics/collector.ts';
+import type { Place } from '../../diagnostics/place.ts';
+import { findMergeConflict } from '../../source/find-merge-conflict.ts';
+import { mapPlaces, splitLines } from '../../source/map-places.ts';
+import { listItems, optional, type Read, readRecord, readScalar, required } from '../../source/read-shape.ts';
+import { readYaml } from '../../source/read-yaml.ts';
+import type { SourceNode } from '../../source/source-node.ts';
+import { sha256 } from '../digest-sources.ts';
+import { readStatement, type Statement } from './statement.ts';
+
+/** One record of the file: the statement as it was signed, byte for byte, and the signature over it. */
+export interface SignOffRecord {
+  readonly statement: Statement;
+  readonly text: string;
+  /** As the file says it. */
+  readonly sha256: string;
+  /** OpenSSH signature, armoured. */
+  readonly signature?: string;
+  readonly place: Place;
+}
+
+/** The file of sign-off records that belongs to a note: '003-intake.md' -> '003-intake.signoff.yaml'. */
+export function signOffPath(notePath: string): string {
+  return notePath.replace(/\.md$/, '.signoff.yaml');
+}
+
+const HEAD =
+  '# Sign-off records, written by surgenote sign: each is appended, none is ever changed. A statement changed by hand is void.';
+
+/** The text of the file with one record more; what stands there so far stays as it is. */
+export function appendSignOff(file: string | undefined, statement: string, signature?: string): string {
+  const before = file === undefined || file.trim() === '' ? `${HEAD}\n` : file.replace(/\n?$/, '\n');
+  const indented = (text: string): string[] =>
+    text
+      .trimEnd()
+      .split('\n')
+      .map((line) => `    ${line}`);
+  const lines = ['- statement: |', ...indented(statement), `  sha256: ${sha256(statement)}`];
+  if (signature !== undefined) lines.push('  signature: |', ...indented(signature));
+  return `${before}${lines.join('\n')}\n`;
+}
+
+/** A text with its line ends. */
+const verbatim: Read<string> = (node, key, collector) => readScalar(node, key, collector)?.text;
+
+const RECORD = {
+  statement: required(verbatim),
+  sha256: required(verbatim),
+  signature: optional(verbatim),
+};
+
+/** Reads a file of sign-off records. Undefined where it is at fault; that is reported. */
+export function readSignOffFile(
+  file: string,
+  text: string,
+  collector: Collector,
+): readonly SignOffRecord[] | undefined {
+  const reading = new Collector();
+  const records = readRecords(file, text, reading);
+  for (const diagnostic of reading.list()) collector.add(diagnostic);
+  return reading.hasErrors ? undefined : records;
+}
+
+function readRecords(file: string, text: string, collector: Collector): readonly SignOffRecord[] {
+  if (findMergeConflict(file, text, collector)) return [];
+  const { node, broken } = readYaml(text, mapPlaces(file, text, splitLines(text), 1), collector);
+  if (broken || node.type === 'empty') return [];
+  const items = listItems(node, 'the file', '- statement: ...', collector) ?? [];
+  return items.flatMap((item) => readRecordNode(item, collector) ?? []);
+}
+
+function readRecordNode(item: SourceNode, collector: Collector): SignOffRecord | undefined {
+  const reading = readRecord(item, RECORD, { where: 'a sign-off record' }, collector);
+  const { statement: text, sha256: digest, signature } = reading?.values ?? {};
+  if (text === undefined || digest === undefined) return undefined;
+  const place = reading?.places.get('statement') ?? item.place;
+  const inner = new Collector();
+  const { node, broken } = readYaml(text, () => place, inner);
+  const statement = broken ? undefined : readStatement(node, inner);
+  for (const { message } of inner.list()) collector.error('sign-off-unreadable', place, { reason: message });
+  if (!statement) return undefined;
+  return { statement, text, sha256: digest, place, ...(signature === undefined ? {} : { signature }) };
+}

@@ -1,0 +1,86 @@
+import { expect, test } from 'vitest';
+import { Collector } from '../../src/diagnostics/collector.ts';
+import { digestSources, writeSourceForm } from '../../src/review/digest-sources.ts';
+import { readProject } from '../../src/source/read-project.ts';
+import { evaluateText } from './evaluate-text.ts';
+
+const PROJECT = `title: Trial
+client: A board
+site: A quay
+company: { name: An office }
+people:
+  adams: { name: A. Adams }
+  brown: { name: B. Brown }
+equipment:
+  TX1:
+    title: Transformer
+    withstand: { value: 75 kV peak, source: plate }
+    spare: 3 m
+  TX2:
+    withstand: 75 kV
+`;
+const NOTE = `---
+number: "1"
+title: A note
+revision: A
+status: for-review
+date: 2031-05-14
+prepared: adams
+---
+
+The withstand is {{ equipment.TX1.withstand }}.
+`;
+
+const image = { path: 'plan.svg', bytes: new TextEncoder().encode('<svg/>') };
+
+function form(project: string, note = NOTE, files = [image]): string {
+  const read = readProject('project.yaml', project, new Collector())!;
+  return writeSourceForm(evaluateText(note, '001.md', project), read, files);
+}
+
+test('a note rests on itself, on what it uses of the project, and on its images', () => {
+  expect(form(PROJECT).split('\n')).toEqual([
+    '["project","Trial","A board","A quay",""]',
+    '["owner","An office","",""]',
+    '["person","adams","A. Adams","","",""]',
+    '["item","equipment.TX1","Transformer"]',
+    '["entry","equipment.TX1.withstand",["75 kV peak","plate"]]',
+    expect.stringMatching(/^\["file","plan.svg","[0-9a-f]{64}"\]$/),
+    expect.stringMatching(/^\["note","001.md","[0-9a-f]{64}"\]$/),
+    '',
+  ]);
+});
+
+test.each([
+  ['another entry of the register', PROJECT.replace('spare: 3 m', 'spare: 4 m'), NOTE],
+  ['another item', PROJECT.replace('withstand: 75 kV\n', 'withstand: 95 kV\n'), NOTE],
+  ['a person whom the note does not name', PROJECT.replace('B. Brown', 'C. Clark'), NOTE],
+  ['comments and order of project.yaml', `# now\n${PROJECT}`, NOTE],
+  ['ends of lines', PROJECT, NOTE.replaceAll('\n', '\r\n')],
+  ['a byte order mark', PROJECT, `\uFEFF${NOTE}`],
+  ['blank lines at the end', PROJECT, `${NOTE}\n\n`],
+])('%s: the digest stays', (_, project, note) => {
+  expect(form(project, note)).toBe(form(PROJECT));
+});
+
+test.each([
+  ['the entry that is used', PROJECT.replace('75 kV peak', '95 kV peak'), NOTE],
+  ['its source', PROJECT.replace('plate', 'data sheet'), NOTE],
+  ['the title of its item', PROJECT.replace('Transformer', 'Transformer at the quay'), NOTE],
+  ['the client', PROJECT.replace('A board', 'Another board'), NOTE],
+  ['the person who prepares', PROJECT.replace('A. Adams', 'A. Abrams'), NOTE],
+  ['one word of the note', PROJECT, NOTE.replace('The withstand', 'Withstand')],
+])('%s: the digest changes', (_, project, note) => {
+  expect(form(project, note)).not.toBe(form(PROJECT));
+});
+
+test('another image: the digest changes', () => {
+  const other = { ...image, bytes: new TextEncoder().encode('<svg></svg>') };
+  expect(form(PROJECT, NOTE, [other])).not.toBe(form(PROJECT));
+  expect(form(PROJECT, NOTE, [])).not.toBe(form(PROJECT));
+});
+
+test('the digest is the SHA-256 of the form', () => {
+  const read = readProject('project.yaml', PROJECT, new Collector())!;
+  expect(digestSources(evaluateText(NOTE, '001.md', PROJECT), read, [])).toMatch(/^[0-9a-f]{64}$/);
+});
