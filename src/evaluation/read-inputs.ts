@@ -92,6 +92,7 @@ export class InputReader {
       value: read.value,
       origin: read.origin,
       ...(read.computed ? { computed: true } : {}),
+      ...(read.rounded ? { rounded: read.rounded } : {}),
       ...(read.written === undefined ? {} : { written: read.written }),
       ...(words === undefined ? {} : { source: words }),
       ...(bounds ? { range: bounds } : {}),
@@ -165,8 +166,14 @@ export class InputReader {
     const text = `${written} = ${target.print.replace('\u00a0', ' ')}`;
     const fault = judgeQuantity(name, definition, unit, target.quantity, text);
     if (fault) return this.#fail(fault, place);
-    const { computed } = target;
-    return { value: { type: 'quantity', quantity: target.quantity }, origin: 'reference', computed, written };
+    const { computed, rounded } = target;
+    return {
+      value: { type: 'quantity', quantity: target.quantity },
+      origin: 'reference',
+      computed,
+      ...(rounded ? { rounded } : {}),
+      written,
+    };
   }
 
   #readChoice(name: string, definition: ChoiceGiven, node: SourceNode): GivenInput | undefined {

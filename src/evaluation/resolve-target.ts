@@ -17,6 +17,8 @@ export type Target =
       readonly quantity: Quantity;
       /** False where an author entered it. */
       readonly computed: boolean;
+      /** Printed rounded to this side where it was computed. */
+      readonly rounded?: 'down' | 'up';
       readonly print: string;
     }
   | { readonly type: 'choice'; readonly choice: string; readonly print: string }
@@ -103,13 +105,14 @@ export function resolveInBlock(target: string, block: DoneBlock): Resolution {
 function resultTarget(name: string, { evaluated, calculation }: DoneBlock): Target | undefined {
   const result = evaluated.steps.find((step) => step.name === name)?.result;
   if (!result) return undefined;
-  const voltage = calculation.definition.steps[name]?.voltage;
+  const { voltage, rounded } = calculation.definition.steps[name] ?? {};
   switch (result.type) {
     case 'number':
       return {
         type: 'quantity',
         quantity: quantityFromSi(result.si, result.unit, voltage),
         computed: true,
+        ...(rounded ? { rounded } : {}),
         print: result.displayed.print,
       };
     case 'words':
@@ -138,6 +141,7 @@ function givenTarget(name: string, { evaluated, calculation }: DoneBlock): Targe
         type: 'quantity',
         quantity: { ...value.quantity, ...(voltage ? { kind: voltage } : {}) },
         computed: given.computed,
+        ...(given.rounded ? { rounded: given.rounded } : {}),
         print,
       };
     case 'choice':

@@ -20,6 +20,8 @@ export interface EvaluatedGiven {
   readonly origin: 'given' | 'default' | 'reference' | 'formula';
   /** Computed here or in another block, not entered. */
   readonly computed: boolean;
+  /** Taken over from a step that is printed rounded to this side. */
+  readonly rounded?: 'down' | 'up';
   /** For origin reference and formula: the text that was written. */
   readonly written?: string;
   /** The range over which the verdict must hold, as printed. */

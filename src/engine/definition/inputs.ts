@@ -10,6 +10,8 @@ export interface GivenInput {
   readonly origin: 'given' | 'default' | 'reference' | 'formula';
   /** The value was computed, here or in another block: it prints rounded in its declared unit, not as entered. */
   readonly computed?: boolean;
+  /** The step that it was taken over from is printed rounded to this side: it reads the same here. */
+  readonly rounded?: 'down' | 'up';
   /** For references and formulas: what was written. */
   readonly written?: string;
   readonly range?: { readonly low: Quantity; readonly high: Quantity };

@@ -25,7 +25,7 @@ import { judgeAlternatives } from './judge-written.ts';
 import { oneByOne, type Spread } from './piece-task.ts';
 import { outside, wordRange } from './read-given.ts';
 import { showGivens } from './show-givens.ts';
-import { digitsOf, type ShowContext, showStep } from './show-step.ts';
+import { displayIn, type ShowContext, showStep } from './show-step.ts';
 import { solveLimiting } from './solve-limiting.ts';
 import type { ResultValue } from './value.ts';
 
@@ -159,11 +159,12 @@ function showCheck(
   };
 }
 
-/** What a step rounds to its safe side reads the same in its check. */
-function directionsOf({ calculation }: ShowContext, check: CompiledCheck) {
+/** What is rounded to its safe side, here or where it was taken over from, reads the same in its check. */
+function directionsOf({ calculation, inputs }: ShowContext, check: CompiledCheck) {
   const directionOf = ({ root }: Formula) =>
     root.type === 'name'
-      ? calculation.steps.find((step) => step.name === root.name)?.definition.rounded
+      ? (calculation.steps.find((step) => step.name === root.name)?.definition.rounded ??
+        inputs.get(root.name)?.rounded)
       : undefined;
   const [value, limit] = [directionOf(check.value), directionOf(check.limit)];
   return { ...(value ? { value } : {}), ...(limit ? { limit } : {}) };
@@ -258,10 +259,7 @@ function shownText(context: ShowContext, name: string): string {
   if (words !== undefined) return words;
   const value = context.state.values.get(name);
   if (typeof value === 'string') return value;
-  const step = context.calculation.steps.find((s) => s.name === name);
-  const unit = step?.unit ?? context.calculation.givens.get(name)?.unit;
-  if (typeof value !== 'number' || !unit) return '-';
-  return displaySi(value, unit, { digits: digitsOf(context, name, step?.definition.digits) }).print;
+  return typeof value === 'number' ? displayIn(context, name, value).print : '-';
 }
 
 function figureView(

@@ -1,6 +1,7 @@
 import { wordMessage } from '../../diagnostics/messages.ts';
 import type { Problem } from '../../diagnostics/problem.ts';
-import type { Quantity } from '../../quantity/quantity.ts';
+import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
+import { type Quantity, toSi } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import type { CompiledCalculation, CompiledGiven } from './compiled.ts';
 import type { Evidence, EvidenceGiven, Expectation } from './definition.ts';
@@ -93,24 +94,37 @@ function compareOne(evaluated: EvaluatedCalculation, name: string, expectation: 
     return { name, expected: expectation.choice, found, agrees: found === expectation.choice };
   }
   const printed = 'items' in expectation ? expectation.items : [expectation.value];
-  const expected = printed.map((text) => take(readQuantity(text)).si);
+  const expected = printed.map((text) => take(readQuantity(text)));
   const tolerance = take(readQuantity(expectation.tolerance)).si;
   const said = `${printed.join('; ')} ± ${expectation.tolerance}`;
   const found = numbersOf(result);
   if (!found) return { name, expected: said, found: '(no number)', agrees: false };
   const agrees =
-    found.length === expected.length && found.every((item, i) => isWithin(item.si, expected[i]!, tolerance));
-  return { name, expected: said, found: found.map((item) => item.text).join('; '), agrees };
+    found.length === expected.length && found.every((si, i) => isWithin(si, expected[i]!.si, tolerance));
+  const shown = found.map((si, i) => showFound(si, expected[i] ?? expected[0]!, tolerance));
+  return { name, expected: said, found: shown.join('; '), agrees };
 }
+
+/** What was found, in the unit of what is expected, with the digits that tell on which side of the tolerance it lies. */
+function showFound(si: number, expected: Quantity, tolerance: number): string {
+  const within = isWithin(si, expected.si, tolerance);
+  for (let digits = USUAL_DIGITS; ; digits++) {
+    const shown = displaySi(si, expected.unit, { digits });
+    const agrees = isWithin(toSi(shown.value, expected.unit), expected.si, tolerance) === within;
+    if (agrees || digits === MOST_DIGITS) return shown.text;
+  }
+}
+
+const MOST_DIGITS = 15;
 
 /** A value on the very edge of its tolerance (4.5 printed as 4) agrees; rounding noise must not decide. */
 function isWithin(found: number, expected: number, tolerance: number): boolean {
   return Math.abs(found - expected) <= tolerance + 1e-9 * Math.abs(expected);
 }
 
-function numbersOf(result: ResultValue | undefined): { si: number; text: string }[] | undefined {
-  if (result?.type === 'number') return [{ si: result.si, text: result.displayed.text }];
-  if (result?.type === 'list') return result.items.map(({ si, displayed }) => ({ si, text: displayed.text }));
+function numbersOf(result: ResultValue | undefined): number[] | undefined {
+  if (result?.type === 'number') return [result.si];
+  if (result?.type === 'list') return result.items.map(({ si }) => si);
   return undefined;
 }
 

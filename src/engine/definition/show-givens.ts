@@ -5,21 +5,22 @@ import type { CompiledGiven } from './compiled.ts';
 import type { EvaluatedGiven } from './evaluated.ts';
 import { isUsed, namesAsked } from './find-unused.ts';
 import type { GivenInput } from './inputs.ts';
-import type { ShowContext } from './show-step.ts';
+import { digitsOf, type ShowContext } from './show-step.ts';
 
 /** The table of givens, in the order of the definition. A default that nothing here looks at is left out. */
-export function showGivens({ calculation, inputs, state }: ShowContext): EvaluatedGiven[] {
+export function showGivens(context: ShowContext): EvaluatedGiven[] {
+  const { calculation, inputs, state } = context;
   const used = namesAsked(calculation, state);
   return [...calculation.givens.values()].flatMap((given) => {
     const input = inputs.get(given.name);
     if (!input || (input.origin === 'default' && !isUsed(given.name, used))) return [];
-    return [showGiven(given, input)];
+    return [showGiven(given, input, digitsOf(context, given.name))];
   });
 }
 
-function showGiven(given: CompiledGiven, input: GivenInput): EvaluatedGiven {
+function showGiven(given: CompiledGiven, input: GivenInput, digits: number): EvaluatedGiven {
   const { definition, name } = given;
-  const { print, text } = wordValue(given, input);
+  const { print, text } = wordValue(given, input, digits);
   const range = input.range;
   return {
     name,
@@ -31,6 +32,7 @@ function showGiven(given: CompiledGiven, input: GivenInput): EvaluatedGiven {
     source: input.source,
     origin: input.origin,
     computed: input.computed === true,
+    ...(input.rounded ? { rounded: input.rounded } : {}),
     ...(input.written === undefined ? {} : { written: input.written }),
     ...(range
       ? {
@@ -45,10 +47,11 @@ function showGiven(given: CompiledGiven, input: GivenInput): EvaluatedGiven {
 }
 
 /** A value that was entered keeps its digits; one that was computed elsewhere is rounded in the declared unit. */
-function wordValue(given: CompiledGiven, input: GivenInput): { print: string; text: string } {
-  const { computed } = input;
+function wordValue(given: CompiledGiven, input: GivenInput, digits: number): { print: string; text: string } {
+  const { computed, rounded } = input;
+  const direction = rounded ? { direction: rounded } : {};
   const show = (quantity: Quantity, unit: Unit) =>
-    computed ? displaySi(quantity.si, unit) : displayEntered(quantity);
+    computed ? displaySi(quantity.si, unit, { digits, ...direction }) : displayEntered(quantity);
   const { value } = input;
   switch (value.type) {
     case 'quantity':

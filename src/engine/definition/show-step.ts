@@ -178,6 +178,11 @@ function roundInputs(
   return { shown, values };
 }
 
+/** A value as printed in a sentence or figure: as entered where it was entered, else rounded in its declared unit. */
+export function displayIn(context: ShowContext, name: string, si: number): Displayed {
+  return showOne(context, name, si, undefined, USUAL_DIGITS).displayed;
+}
+
 /** A value as printed in a line: as entered where it was entered, else rounded in its declared unit. */
 function showOne(
   context: ShowContext,
@@ -194,6 +199,7 @@ function showOne(
     return { displayed, si: toSi(displayed.value, numeric) };
   }
   const entered = enteredQuantity(context.inputs, name, index);
+  const rounded = context.inputs.get(name)?.rounded;
   const step = context.calculation.steps.find((other) => other.name === name);
   // A coefficient such as 0.06 or a number of things stands with the digits it is declared to have, as long as that does.
   const first = digits === USUAL_DIGITS ? (step?.definition.digits ?? digits) : digits;
@@ -201,7 +207,7 @@ function showOne(
     ? displayEntered(entered)
     : displaySi(si, unitOf(context.calculation, name), {
         digits: digitsOf(context, name, first),
-        ...directionOf(step),
+        ...(rounded ? { direction: rounded } : directionOf(step)),
       });
   return { displayed, si: toSi(displayed.value, displayed.unit) };
 }

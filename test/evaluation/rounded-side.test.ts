@@ -1,0 +1,65 @@
+import { expect, test } from 'vitest';
+import { Collector } from '../../src/diagnostics/collector.ts';
+import { evaluateNote } from '../../src/evaluation/evaluate-note.ts';
+import { readNote } from '../../src/source/read-note.ts';
+import { readProject } from '../../src/source/read-project.ts';
+import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
+
+const block = (id: string, calculation: string, given: string) =>
+  `\`\`\`yaml calc\nid: ${id}\ncalculation: ${calculation}\ngiven:\n${given.replace(/^/gm, '  ')}\n\`\`\``;
+
+function evaluate(...blocks: string[]) {
+  const collector = new Collector();
+  const project = readProject('project.yaml', PROJECT, collector)!;
+  const source = readNote('1.md', `${FRONT_MATTER}\n## Trial\n\n${blocks.join('\n\n')}\n`, collector)!;
+  const note = evaluateNote(project, source, collector);
+  expect(collector.list().map((d) => d.message)).toEqual([]);
+  return (id: string) => note.blocks.find((b) => b.id === id)!.evaluated;
+}
+
+const GRID = `resistivity: 180 ohm m
+current: 900 A
+length: 40 m
+width: 25 m
+conductors_along: 6
+conductors_across: 9
+depth: 0.6 m
+conductor_diameter: 10.7 mm`;
+
+// 508.6 V: the limit is printed 508 V wherever it stands, and never as the 509 V to which it is nearer.
+test('a limit that is rounded to its safe side reads the same where it is taken over, also over two references', () => {
+  const find = evaluate(
+    block(
+      'limits',
+      'touch-and-step-limits',
+      'duration: 0.7 s\nresistivity: 180 ohm m\nsurface_resistivity: 2500 ohm m\nsurface_depth: 0.1 m',
+    ),
+    block('grid', 'earth-grid', `${GRID}\ntouch_limit: !ref limits.touch_limit`),
+    block('again', 'earth-grid', `${GRID}\ntouch_limit: !ref grid.touch_limit`),
+  );
+  const limit = find('limits').steps.find((s) => s.name === 'touch_limit')!.result;
+  if (limit.type !== 'number') throw new Error('the limit is a number');
+  expect(limit.si).toBeGreaterThan(508.5);
+  expect(limit.displayed.text).toBe('508 V');
+  for (const id of ['grid', 'again']) {
+    expect(find(id).givens.find((g) => g.name === 'touch_limit')!.text).toBe('508 V');
+    const check = find(id).checks.find((c) => c.name === 'touch_safety')!;
+    expect(check.limit).toMatchObject({ type: 'number', displayed: { text: '508 V' } });
+  }
+});
+
+test('a remedy names a distance rounded to its safe side, and a value that was entered as it was entered', () => {
+  const find = evaluate(
+    block(
+      'far',
+      'arrester-protective-distance',
+      'protection_level: 30 kV\nsteepness: 200 kV/us\ndistance: 40 m\nimpulse_withstand: 60.35 kV',
+    ),
+  );
+  const { steps, checks, cautions } = find('far');
+  // (60.35 kV/1.15 - 30 kV) * 300 m/us / (2 * 200 kV/us) = 16.859 m
+  const distance = steps.find((s) => s.name === 'protective_distance')!.result;
+  expect(distance).toMatchObject({ type: 'number', displayed: { text: '16.8 m' } });
+  expect(checks[0]!.remedies[0]).toContain('16.8\u00a0m');
+  expect(cautions[0]!.text).toContain('distance of 40\u00a0m');
+});
