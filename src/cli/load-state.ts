@@ -1,11 +1,17 @@
 import { createHash } from 'node:crypto';
 import { stat } from 'node:fs/promises';
+import { join } from 'node:path';
+import { Collector } from '../diagnostics/collector.ts';
+import { hasErrors } from '../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { findProject } from '../files/find-project.ts';
 import { findRevision, resolveRevision } from '../files/resolve-revision.ts';
 import { withRevision } from '../files/unpack-revision.ts';
 import type { ProjectState } from '../review/compare-notes.ts';
+import { readResults } from '../review/read-results.ts';
+import { resultsPath, writeResults } from '../review/write-results.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
+import { notePathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
 
 /** The word for the working tree of the project. */
 export const WORKING_TREE = 'WORK';
@@ -14,27 +20,28 @@ export const WORKING_TREE = 'WORK';
 export type StateName =
   | { readonly kind: 'work' }
   | { readonly kind: 'folder'; readonly folder: string }
+  | { readonly kind: 'pdf'; readonly path: string }
   | { readonly kind: 'revision'; readonly revision: string };
 
 /** One side of a comparison, read. */
 export interface LoadedState {
   /** 'HEAD~1 (3f2c1ab)', 'the working tree' */
   readonly name: string;
+  /** What it is, such as that it cannot be another: 'commit 3f2c1ab...', 'PDF with SHA-256 9b1e...', 'folder' */
+  readonly identity: string;
   readonly loaded: LoadedProject;
+  /** What must be known of it beside what is compared. */
+  readonly notices: readonly string[];
 }
 
 /**
- * Tells a folder from a revision. What can only be a path is one; else a folder of that name counts.
+ * Tells PDFs, folders and revisions apart. What can only be a path is one; else a folder of that name counts.
  *
- * @throws {OutsideFailure} `usage` for PDFs, and for a name that is both a folder and a revision
+ * @throws {OutsideFailure} `usage` for a name that is both a folder and a revision
  */
 export async function readStateName(text: string): Promise<StateName> {
   if (text === WORKING_TREE) return { kind: 'work' };
-  if (/\.pdf$/i.test(text)) {
-    throw new OutsideFailure('usage', `${text}: PDFs cannot be compared yet`, {
-      hint: 'name revisions, WORK or folders',
-    });
-  }
+  if (/\.pdf$/i.test(text)) return { kind: 'pdf', path: text };
   const isFolder = await stat(text).then(
     (found) => found.isDirectory(),
     () => false,
@@ -49,25 +56,117 @@ export async function readStateName(text: string): Promise<StateName> {
   return { kind: 'folder', folder: text };
 }
 
-/** Reads and evaluates one side. `project` is the folder of the project that revisions and the working tree mean. */
-export async function loadState(state: StateName, project: string): Promise<LoadedState> {
+/**
+ * Reads and evaluates both sides. A PDF holds one note: of the other side the same note counts, found by its path, else
+ * by its number. `findFolder` finds the folder of the project that revisions and the working tree mean.
+ *
+ * @throws {OutsideFailure} `no-such-note`, and whatever hinders reading
+ */
+export async function loadStates(
+  [before, after]: readonly [StateName, StateName],
+  findFolder: () => Promise<string>,
+): Promise<readonly [LoadedState, LoadedState]> {
+  const load = async (side: StateName, wanted?: LoadedState): Promise<LoadedState> =>
+    side.kind === 'pdf' ? loadPdf(side.path) : loadOther(side, findFolder, noteOf(wanted));
+  // The PDF comes first, for it says which note counts.
+  if (after.kind === 'pdf') {
+    const last = await load(after);
+    return [await load(before, last), last];
+  }
+  const first = await load(before);
+  return [first, await load(after, before.kind === 'pdf' ? first : undefined)];
+}
+
+/** The note that a PDF holds. */
+interface WantedNote {
+  readonly path: string;
+  readonly number: string;
+}
+
+function noteOf(state: LoadedState | undefined): WantedNote | undefined {
+  const [note] = state?.loaded.notes ?? [];
+  return note && { path: note.source.path, number: note.source.frontMatter.number };
+}
+
+async function loadOther(
+  state: Exclude<StateName, { kind: 'pdf' }>,
+  findFolder: () => Promise<string>,
+  wanted: WantedNote | undefined,
+): Promise<LoadedState> {
+  const put = async (name: string, identity: string, loaded: Promise<LoadedProject>) => ({
+    name,
+    identity,
+    loaded: narrow(await loaded, name, wanted),
+    notices: [],
+  });
   switch (state.kind) {
     case 'work':
-      return { name: 'the working tree', loaded: await loadFolder(project) };
+      return put('the working tree', 'working tree', loadFolder(await findFolder(), wanted));
     case 'folder':
-      return { name: state.folder, loaded: await loadFolder(await findProject(state.folder)) };
+      return put(state.folder, 'folder', loadFolder(await findProject(state.folder), wanted));
     case 'revision': {
       const { revision } = state;
+      const project = await findFolder();
       const commit = await resolveRevision(project, revision);
       const name = commit.startsWith(revision) ? revision : `${revision} (${commit.slice(0, 7)})`;
-      return { name, loaded: await withRevision(project, commit, revision, loadFolder) };
+      const loaded = withRevision(project, commit, revision, (folder) => loadFolder(folder, wanted));
+      return put(name, `commit ${commit}`, loaded);
     }
   }
 }
 
-async function loadFolder(folder: string): Promise<LoadedProject> {
-  const [loaded] = await loadAndEvaluate([folder]);
+/** All notes of a project; only the wanted one where it lies at its path, so that faults of others do no harm. */
+async function loadFolder(folder: string, wanted: WantedNote | undefined): Promise<LoadedProject> {
+  const note = wanted && join(folder, wanted.path);
+  const isThere = note !== undefined && (await stat(note).catch(() => undefined))?.isFile();
+  const [loaded] = await loadAndEvaluate([isThere ? note : folder]);
   return loaded!;
+}
+
+function narrow(loaded: LoadedProject, name: string, wanted: WantedNote | undefined): LoadedProject {
+  if (!wanted || hasErrors(loaded.diagnostics)) return loaded;
+  const notes = loaded.notes.filter(
+    ({ source }) => source.path === wanted.path || source.frontMatter.number === wanted.number,
+  );
+  if (notes.length > 0) return { ...loaded, notes };
+  throw new OutsideFailure(
+    'no-such-note',
+    `${name} does not hold the note of the PDF: none lies at ${wanted.path}, none has the number ${wanted.number}`,
+    { hint: 'name the state of the project from which the PDF was made' },
+  );
+}
+
+async function loadPdf(path: string): Promise<LoadedState> {
+  const unpacked = await unpackPdfSource(path);
+  try {
+    const [loaded] = await loadAndEvaluate([notePathOf(unpacked)]);
+    const digest = createHash('sha256').update(unpacked.bytes).digest('hex');
+    const notices = agreesWithRecorded(loaded!, unpacked)
+      ? []
+      : [
+          `${path}: its own results are not those that this version computes from its source; these are compared`,
+        ];
+    return { name: path, identity: `PDF with SHA-256 ${digest}`, loaded: loaded!, notices };
+  } finally {
+    await unpacked.remove();
+  }
+}
+
+/** Recorded results as far as they are results. */
+function withoutDigest(results: string): string {
+  return results.replace(/^source_sha256: .*$/m, '');
+}
+
+/** Whether the results that a PDF carries are those of its source; also true where that cannot be told for its faults. */
+function agreesWithRecorded(loaded: LoadedProject, { files }: UnpackedPdf): boolean {
+  const [note] = loaded.notes;
+  if (!note || hasErrors(loaded.diagnostics)) return true;
+  const path = resultsPath(note.source.path);
+  const file = files.find(({ name }) => name === path);
+  if (!file) return false;
+  const text = new TextDecoder().decode(file.bytes);
+  const fresh = writeResults(note, '', readResults(path, text, new Collector()));
+  return withoutDigest(fresh) === withoutDigest(text);
 }
 
 /** A side that was read without errors, as the comparison needs it. */

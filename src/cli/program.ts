@@ -68,7 +68,7 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .description(
       'what changed between two states of a project: verdicts, givens, results, text; writes nothing',
     )
-    .argument('<before>', 'a git revision, WORK for the working tree, or a folder')
+    .argument('<before>', 'a git revision, WORK for the working tree, a folder, or a PDF with its source')
     .argument('<after>', 'the same')
     .option('--project <path>', 'the project that revisions mean, instead of that of the current folder')
     .option('--json', 'one JSON object on standard output, also on errors of the source')

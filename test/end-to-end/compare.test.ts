@@ -131,10 +131,7 @@ test('no repository, a repository without commits, and a shallow clone', async (
   expect((await compare(['HEAD', 'WORK'], join(clone, 'sites', 'quay'))).status).toBe(0);
 });
 
-test('PDFs are refused with what to name instead; a name that is folder and branch must be made plain', async () => {
-  const pdf = await compare(['old.pdf', 'new.pdf']);
-  expect(pdf.status).toBe(2);
-  expect(pdf.err).toContain('PDFs cannot be compared yet');
+test('a name that is folder and branch must be made plain', async () => {
   git.run('branch', 'images');
   mkdirSync(join(project, 'images'), { recursive: true });
   const both = await compare(['images', 'WORK']);

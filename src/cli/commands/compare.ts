@@ -6,7 +6,13 @@ import { compareStates } from '../../review/compare-notes.ts';
 import { markdownComparison } from '../../review/markdown-comparison.ts';
 import { wordComparison } from '../../review/word-comparison.ts';
 import { EXIT } from '../exit-status.ts';
-import { type LoadedState, loadState, readStateName, type StateName, toProjectState } from '../load-state.ts';
+import {
+  type LoadedState,
+  loadStates,
+  readStateName,
+  type StateName,
+  toProjectState,
+} from '../load-state.ts';
 import { SOFTWARE } from '../software.ts';
 import type { Terminal } from '../terminal.ts';
 
@@ -25,15 +31,16 @@ export async function compareCommand(
 ): Promise<number> {
   if (options.json && options.markdown) throw new OutsideFailure('usage', 'either --json or --markdown');
   const sides = [await readStateName(before), await readStateName(after)] as const;
-  const project = await projectOf(sides, options);
-  const states = [await loadState(sides[0], project), await loadState(sides[1], project)] as const;
+  const states = await loadStates(sides, () => projectOf(sides, options));
   if (states.some(({ loaded }) => hasErrors(loaded.diagnostics))) {
     reportFaults(states, options, terminal);
     return EXIT.sourceWrong;
   }
   const comparison = compareStates(toProjectState(states[0]), toProjectState(states[1]));
   const names = { before: states[0].name, after: states[1].name };
-  if (options.json) printJson({ ...names, ...comparison, diagnostics: [] }, terminal);
+  const notices = states.flatMap((state) => state.notices);
+  for (const notice of notices) terminal.err(notice);
+  if (options.json) printJson({ ...names, ...comparison, notices, diagnostics: [] }, terminal);
   else if (options.markdown) terminal.out(markdownComparison(comparison, names));
   else terminal.out(wordComparison(comparison, names));
   return EXIT.done;
@@ -62,7 +69,7 @@ function reportFaults(states: readonly LoadedState[], options: CompareOptions, t
       machineDiagnostics(loaded.diagnostics).map((diagnostic) => ({ state: name, ...diagnostic })),
     );
     const [before, after] = states.map(({ name }) => name);
-    printJson({ before, after, turned: [], project: [], notes: [], diagnostics }, terminal);
+    printJson({ before, after, turned: [], project: [], notes: [], notices: [], diagnostics }, terminal);
     return;
   }
   for (const { name, loaded } of faulty) {
