@@ -2,7 +2,7 @@ import { checkNetwork } from './check-network.ts';
 import { chooseStep } from './choose-step.ts';
 import type { Observation, SurgeNetwork } from './network.ts';
 import { failed, type Outcome } from './outcome.ts';
-import { type Simulation, type SimulationOptions, simulate } from './simulate.ts';
+import { type Simulation, type SimulationOptions, simulate, stepProblems } from './simulate.ts';
 
 export interface ManagedOptions {
   /** Seconds. */
@@ -42,10 +42,10 @@ export function simulateToTolerance(
   options: ManagedOptions,
 ): Outcome<ManagedSimulation> {
   const problems = checkNetwork(network, options.observe);
-  const { duration } = options;
+  const { duration, firstStep: asked } = options;
   if (!(duration > 0 && Number.isFinite(duration))) {
-    problems.push({ code: 'invalid-duration', duration, step: options.firstStep ?? 0 });
-  }
+    problems.push({ code: 'invalid-duration', duration, step: asked ?? 0 });
+  } else if (asked !== undefined) problems.push(...stepProblems(network, { duration, step: asked }));
   if (problems.length > 0) return failed(...problems);
   const firstStep = options.firstStep ?? chooseStep(network.elements, duration);
   return halveUntilSettled(network, options, firstStep);

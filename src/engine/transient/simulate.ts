@@ -63,7 +63,11 @@ export function simulate(network: SurgeNetwork, options: SimulationOptions): Out
   return problem === null ? { ok: true, result: run.result() } : failed(problem);
 }
 
-function stepProblems({ elements }: SurgeNetwork, { duration, step }: SimulationOptions): SolverProblem[] {
+/** What makes a step or duration impossible for a network. */
+export function stepProblems(
+  { elements }: SurgeNetwork,
+  { duration, step }: Pick<SimulationOptions, 'duration' | 'step'>,
+): SolverProblem[] {
   if (!(step > 0 && duration >= step && Number.isFinite(duration)))
     return [{ code: 'invalid-duration', duration, step }];
   const steps = Math.round(duration / step);

@@ -14,10 +14,18 @@ export function runCase(name: string, given: CaseGiven) {
   const faults = outcome.ok
     ? []
     : outcome.faults.map(({ problem }) => wordMessage(problem.code, problem.data as never).message);
+  /** Where each fault lies: 'elements[2].to'. */
+  const places = outcome.ok
+    ? []
+    : outcome.faults.map(
+        ({ given = '', item, column }) =>
+          `${given}${item === undefined ? '' : `[${item}]`}${column === undefined ? '' : `.${column}`}`,
+      );
   const evaluated = outcome.ok ? outcome.evaluated : undefined;
   const result = (step: string) => evaluated?.steps.find((s) => s.name === step)?.result;
   return {
     faults,
+    places,
     evaluated,
     /** The SI number of a step; the words where there is none; undefined where it was left out. */
     result(step: string): number | string | undefined {

@@ -1,13 +1,18 @@
+import type { Refusal } from '../../definition/definition.ts';
+import { checkNetwork } from '../../transient/check-network.ts';
 import type { Observation } from '../../transient/network.ts';
 import { type ManagedSimulation, simulateToTolerance } from '../../transient/simulate-to-tolerance.ts';
-import { type ElementRow, elementOfRow, faultsOfRow, nameRows } from './read-network-elements.ts';
+import type { SolverProblem } from '../../transient/solver-problem.ts';
+import { buildNetworkElement } from './build-network-element.ts';
+import { judgeNetworkRows } from './judge-network-rows.ts';
+import { placeSolverProblem } from './place-solver-problem.ts';
+import type { CircuitRows, ElementRow } from './read-network-elements.ts';
 import { remember } from './remember.ts';
 import { type CoursePoint, thinCourse } from './thin-course.ts';
-import { wordSolverProblem } from './word-solver-problem.ts';
 
 /** A circuit to simulate, in SI units. */
 export interface NetworkCase {
-  readonly rows: readonly ElementRow[];
+  readonly circuit: CircuitRows;
   readonly observe: readonly string[];
   readonly duration: number;
   readonly firstStep: number | undefined;
@@ -26,6 +31,8 @@ export interface NodeCourse {
 export interface NetworkCourse {
   readonly nodes: readonly NodeCourse[];
   readonly arresters: readonly { readonly current: number; readonly energy: number }[];
+  /** Largest current of an arrester as a share of the last one in its table; undefined where none has a table. */
+  readonly tableUse: number | undefined;
   readonly step: number;
   readonly peakChange: number;
   readonly imbalance: number;
@@ -33,44 +40,85 @@ export interface NetworkCourse {
 
 export type NetworkOutcome =
   | { readonly ok: true; readonly course: NetworkCourse }
-  | { readonly ok: false; readonly reason: string };
+  | { readonly ok: false; readonly refusals: readonly Refusal[] };
 
 /** Simulates a circuit; the peaks of its arresters' currents settle with those that are observed. */
 export const simulateNetwork = remember((asked: NetworkCase): NetworkOutcome => {
-  const { rows, duration, tolerance, firstStep } = asked;
-  const faults = rows.flatMap(faultsOfRow);
-  if (faults.length > 0) return { ok: false, reason: faults.join('; ') };
-  const arresters = rows.filter(({ type }) => type === 'arrester').map(({ name }) => name);
+  const { circuit, duration, tolerance, firstStep } = asked;
+  const rows = circuit.elements;
+  const written = { rows, observe: asked.observe, hasStep: firstStep !== undefined };
+  const place = (problems: readonly SolverProblem[]): readonly Refusal[] =>
+    withoutRepetition(problems.flatMap((fault) => placeSolverProblem(fault, written)));
+  const voltages = asked.observe.map((node) => ({ kind: 'voltage' as const, node }));
+  const faults = judgeNetworkRows(circuit);
+  if (faults.length > 0)
+    return { ok: false, refusals: [...faults, ...place(faultsOfCircuit(rows, voltages))] };
+
+  const elements = rows.map((row) => buildNetworkElement(row, circuit));
+  const arresters = rows.filter(isArrester).map(({ name }) => name);
   const observe: Observation[] = [
-    ...asked.observe.map((node) => ({ kind: 'voltage' as const, node })),
+    ...voltages,
     ...arresters.map((element) => ({ kind: 'current' as const, element })),
   ];
   const run = simulateToTolerance(
-    { elements: rows.map(elementOfRow) },
+    { elements },
     { duration, observe, tolerance, ...(firstStep === undefined ? {} : { firstStep }) },
   );
-  if (!run.ok) {
-    const words = run.problems.map((fault) => wordSolverProblem(fault, (name) => nameRows(rows, name)));
-    return { ok: false, reason: [...new Set(words)].join('; ') };
-  }
-  return { ok: true, course: courseOf(run.result, asked.observe, arresters) };
+  if (!run.ok) return { ok: false, refusals: place(run.problems) };
+  const limits = new Map(elements.map(({ name, highestCurrent }) => [name, highestCurrent]));
+  return { ok: true, course: courseOf(run.result, asked.observe, arresters, limits) };
 });
+
+/** What is wrong with the nodes of a circuit whose values are at fault: it can be judged without them. */
+function faultsOfCircuit(rows: readonly ElementRow[], observe: readonly Observation[]): SolverProblem[] {
+  const bare = { elements: rows, characteristics: [], waveforms: [] };
+  const elements = rows.map((row) => buildNetworkElement(withoutCourse(row), bare));
+  return checkNetwork({ elements }, observe).filter(({ code }) => code !== 'invalid-value');
+}
+
+/** A source by its kind alone; one of no clear kind as the end of a line, at which nothing can be missing. */
+function withoutCourse(row: ElementRow): ElementRow {
+  if (row.type !== 'source') return row;
+  const { peak_voltage, peak_current, surge_impedance } = row.values;
+  const isClear = (peak_voltage === undefined) !== (peak_current === undefined);
+  const kind = peak_voltage === undefined ? { peak_current: 1 } : { peak_voltage: 1 };
+  const values = isClear
+    ? { ...kind, ...(surge_impedance ? { surge_impedance } : {}) }
+    : { surge_impedance: 1 };
+  return { ...row, words: {}, values };
+}
+
+function isArrester({ type }: ElementRow): boolean {
+  return type === 'arrester' || type === 'frequency-dependent-arrester';
+}
+
+function withoutRepetition(refusals: readonly Refusal[]): Refusal[] {
+  const said = new Map(refusals.map((refusal) => [JSON.stringify(refusal), refusal]));
+  return [...said.values()];
+}
 
 function courseOf(
   run: ManagedSimulation,
   observe: readonly string[],
   arresters: readonly string[],
+  limits: ReadonlyMap<string, number | undefined>,
 ): NetworkCourse {
   const { records, times } = run;
+  const currents = arresters.map((_, i) => records[observe.length + i]!.peak);
+  const uses = arresters.flatMap((name, i) => {
+    const highest = limits.get(name) ?? Number.POSITIVE_INFINITY;
+    return Number.isFinite(highest) ? [Math.abs(currents[i]!) / highest] : [];
+  });
   return {
     nodes: observe.map((node, i) => {
       const { peak, peakTime, values } = records[i]!;
       return { node, peak, peakTime, points: thinCourse(times, values, times.at(-1)!) };
     }),
     arresters: arresters.map((name, i) => ({
-      current: records[observe.length + i]!.peak,
+      current: currents[i]!,
       energy: run.energies.get(name)!.dissipated,
     })),
+    tableUse: uses.length === 0 ? undefined : Math.max(...uses),
     step: run.step,
     peakChange: run.largestChange,
     imbalance: run.imbalance,

@@ -4,7 +4,7 @@ import type { ColumnDefinition, QuantityGiven, RowsGiven } from '../../definitio
 export const surgeNetworkElements: RowsGiven = {
   type: 'rows',
   meaning: 'elements of the circuit with the nodes between which they lie',
-  note: 'line and cable need surge_impedance, length and velocity; resistor, inductor and capacitor their one value; arrester residual_voltage, residual_current and exponent; source one of peak_voltage and peak_current',
+  note: 'line and cable need surge_impedance, length and velocity; resistor, earth-electrode, inductor and capacitor their one value; arrester residual_voltage, residual_current and exponent, or the name of a characteristic; frequency-dependent-arrester residual_voltage (of 10 kA 8/20) and height; source one of peak_voltage and peak_current',
   least: 1,
   columns: {
     name: { type: 'name', meaning: 'name of the element' },
@@ -15,10 +15,13 @@ export const surgeNetworkElements: RowsGiven = {
       options: {
         line: 'line whose waves count against remote earth',
         cable: 'cable whose waves count against its sheath',
-        resistor: 'resistor or earth electrode',
+        resistor: 'resistor, or earth electrode of constant resistance',
+        'earth-electrode': 'earth electrode around which the soil ionises above a current',
         inductor: 'inductance, such as a lead',
         capacitor: 'capacitance, such as that of a transformer',
-        arrester: 'gapless arrester by one point and the exponent of its law',
+        arrester: 'gapless arrester by one point and the exponent of its law, or by a table',
+        'frequency-dependent-arrester':
+          'gapless arrester of two sections with a filter between, so that a fast front finds a higher voltage',
         source:
           'wave that arrives on a long line (peak_voltage and surge_impedance), ideal voltage or current source',
       },
@@ -41,6 +44,11 @@ export const surgeNetworkElements: RowsGiven = {
     resistance: value('R_i', 'resistance', 'ohm'),
     inductance: value('L_i', 'inductance', 'uH'),
     capacitance: value('C_i', 'capacitance', 'nF'),
+    ionisation_current: value(
+      'I_{\\mathrm{g},i}',
+      'current at which the soil around an electrode begins to ionise',
+      'kA',
+    ),
     residual_voltage: value('U_{\\mathrm{res},i}', 'residual voltage of an arrester', 'kV'),
     residual_current: value('I_{\\mathrm{res},i}', 'current of that residual voltage', 'kA'),
     exponent: {
@@ -48,26 +56,89 @@ export const surgeNetworkElements: RowsGiven = {
       permitted: { from: '1', to: '60' },
       optional: true,
     },
+    characteristic: {
+      type: 'name',
+      meaning: 'characteristic of an arrester, by its name in the table of characteristics',
+      optional: true,
+    },
+    height: value('h_i', 'height of a frequency-dependent arrester between its terminals', 'm'),
+    parallel_columns: {
+      ...value('n_i', 'columns side by side in it', '1'),
+      note: 'one where absent',
+      whole: true,
+    },
+    initial_voltage: {
+      ...signed(
+        'U_{\\mathrm{c},i}',
+        'voltage to which a capacitor or line is charged at the beginning',
+        'kV',
+      ),
+      optional: true,
+    },
     peak_voltage: { ...signed('U_{0,i}', 'peak voltage of a source', 'kV'), optional: true },
     peak_current: { ...signed('I_{0,i}', 'peak current of a source', 'kA'), optional: true },
+    shape: {
+      type: 'choice',
+      symbol: '\\text{shape}',
+      meaning: 'course of a source in time',
+      note: 'straight where absent',
+      options: {
+        straight: 'straight front over front_time, straight tail through half_value_time',
+        'double-exponential': 'difference of two exponentials with tail_constant and front_constant',
+        heidler: 'Heidler function of exponent 10 with front_constant and tail_constant',
+        points: 'straight lines between the points of a waveform',
+      },
+      optional: true,
+    },
     front_time: value('T_{\\mathrm{f},i}', 'front time of a source; without it a jump', 'us'),
     half_value_time: value(
       'T_{2,i}',
       'time to half value of a source; without it the value stays after the front',
       'us',
     ),
+    front_constant: value('\\tau_{1,i}', 'time constant of the front of a source', 'us'),
+    tail_constant: value('\\tau_{2,i}', 'time constant of its tail', 'us'),
+    waveform: {
+      type: 'name',
+      meaning: 'waveform of a source, by its name in the table of waveforms',
+      optional: true,
+    },
+  },
+};
+
+/** Tables of voltage against current, to which arresters refer by name. */
+export const surgeNetworkCharacteristics: RowsGiven = {
+  type: 'rows',
+  meaning: 'points of the characteristics of arresters, each with the name of its characteristic',
+  note: 'in rising order, from 1 A or less on',
+  columns: {
+    name: { type: 'name', meaning: 'name of the characteristic' },
+    voltage: positive('U_j', 'residual voltage', 'kV'),
+    current: positive('I_j', 'current', 'A'),
+  },
+};
+
+/** Courses of sources as points, to which they refer by name. */
+export const surgeNetworkWaveforms: RowsGiven = {
+  type: 'rows',
+  meaning: 'points of the waveforms of sources, each with the name of its waveform',
+  note: 'in order of time; straight between them, zero before the first, constant after the last',
+  columns: {
+    name: { type: 'name', meaning: 'name of the waveform' },
+    time: { type: 'quantity', symbol: 't_k', meaning: 'time', unit: 'us', permitted: { from: '0 us' } },
+    share: { type: 'quantity', symbol: 'w_k', meaning: 'value as a share of the peak', unit: '1' },
   },
 };
 
 function value(symbol: string, meaning: string, unit: string): ColumnDefinition & QuantityGiven {
-  return {
-    ...signed(symbol, meaning, unit),
-    permitted: { above: `0 ${unit}`.replace(/ 1$/, '') },
-    optional: true,
-  };
+  return { ...positive(symbol, meaning, unit), optional: true };
+}
+
+function positive(symbol: string, meaning: string, unit: string): QuantityGiven {
+  return { ...signed(symbol, meaning, unit), permitted: { above: `0 ${unit}`.replace(/ 1$/, '') } };
 }
 
 function signed(symbol: string, meaning: string, unit: string): QuantityGiven {
-  const isPeak = unit === 'kV' || unit === 'kA';
+  const isPeak = ['kV', 'kA', 'A'].includes(unit);
   return { type: 'quantity', symbol, meaning, unit, ...(isPeak ? { voltage: { measure: 'peak' } } : {}) };
 }

@@ -148,4 +148,50 @@ export const surgeNetworkEvidence: readonly Evidence[] = [
     },
     expect: { peak_voltages: { items: ['-20 kV', '50 kV'], tolerance: '0.01 kV' } },
   },
+  {
+    kind: 'memory',
+    about: 'soil that ionises around an electrode',
+    source:
+      'CIGRE TB 63 (from memory), R = R0/sqrt(1 + i/Ig): 30 ohm at 8 kA with 1 kA, 30 ohm * 8 kA / 3 = 80 kV',
+    given: {
+      elements: [
+        { name: 'stroke', type: 'source', from: 'a', to: 'earth', peak_current: '8 kA', front_time: '1 us' },
+        {
+          name: 'pit',
+          type: 'earth-electrode',
+          from: 'a',
+          to: 'earth',
+          resistance: '30 ohm',
+          ionisation_current: '1 kA',
+        },
+      ],
+      observe: ['a'],
+      duration: '2 us',
+    },
+    expect: { peak_voltages: { items: ['80 kV'], tolerance: '0.01 kV' } },
+  },
+  {
+    kind: 'independent',
+    about: 'arrester by a table, at one of its points',
+    source: 'by hand: 2 * 2033 kV = 66 kV + 400 ohm * 10 kA, and 66 kV at 10 kA stands in the table',
+    given: {
+      elements: [
+        { ...wave, peak_voltage: '2033 kV', surge_impedance: '400 ohm', front_time: '1 us' },
+        { name: 'SA', type: 'arrester', from: 'a', to: 'earth', characteristic: 'MO' },
+      ],
+      characteristics: [
+        { name: 'MO', voltage: '40 kV', current: '0.001 A' },
+        { name: 'MO', voltage: '60 kV', current: '2 kA' },
+        { name: 'MO', voltage: '66 kV', current: '10 kA' },
+        { name: 'MO', voltage: '72 kV', current: '20 kA' },
+      ],
+      observe: ['a'],
+      duration: '2 us',
+    },
+    expect: {
+      peak_voltages: { items: ['66 kV'], tolerance: '0.001 kV' },
+      arrester_currents: { items: ['10 kA'], tolerance: '0.001 kA' },
+      table_use: { value: '0.5', tolerance: '0.0001' },
+    },
+  },
 ];

@@ -6,9 +6,13 @@ import type { SolverResult, SolverStep, SolverValues } from '../../definition/de
 import type { FigureView } from '../../definition/figure-view.ts';
 import { drawChart } from '../../figures/chart.ts';
 import { point } from '../../figures/geometry.ts';
-import { readElementRows } from './read-network-elements.ts';
+import { readCircuitRows } from './read-network-elements.ts';
 import { type NetworkCourse, simulateNetwork } from './simulate-network.ts';
-import { surgeNetworkElements } from './surge-network-elements.ts';
+import {
+  surgeNetworkCharacteristics,
+  surgeNetworkElements,
+  surgeNetworkWaveforms,
+} from './surge-network-elements.ts';
 import { surgeNetworkEvidence } from './surge-network-evidence.ts';
 
 const network = derivation('nodal analysis of the circuit in small steps of time');
@@ -22,18 +26,18 @@ function simulated(
   return {
     basis: network,
     needs: ['elements', 'observe', 'duration', 'tolerance', ...also],
-    mayUse: ['step'],
+    mayUse: ['step', 'characteristics', 'waveforms'],
     method,
     solve: (values) => {
       const outcome = simulate(values);
-      return outcome.ok ? read(outcome.course) : { refused: outcome.reason };
+      return outcome.ok ? read(outcome.course) : { refused: outcome.refusals };
     },
   };
 }
 
 function simulate(values: SolverValues) {
   return simulateNetwork({
-    rows: readElementRows(values),
+    circuit: readCircuitRows(values),
     observe: values.choices('observe'),
     duration: values.number('duration'),
     firstStep: values.optionalNumber('step'),
@@ -44,6 +48,8 @@ function simulate(values: SolverValues) {
 /** What the arresters of a circuit without any have instead of a list. */
 const NO_ARRESTER = { words: 'no arrester in the circuit' } as const;
 
+const NO_TABLE = { words: 'no arrester with a table' } as const;
+
 /** The engineer's own circuit of lines, leads, capacitances, arresters and sources, simulated in time. */
 export const surgeNetwork = defineCalculation({
   name: 'surge-network',
@@ -53,6 +59,8 @@ export const surgeNetwork = defineCalculation({
     'voltages of its nodes against remote earth in time. The node called earth is remote earth.',
   givens: {
     elements: surgeNetworkElements,
+    characteristics: surgeNetworkCharacteristics,
+    waveforms: surgeNetworkWaveforms,
     observe: {
       type: 'names',
       symbol: '\\text{observe}',
@@ -120,6 +128,25 @@ export const surgeNetwork = defineCalculation({
         'same simulation, power added up',
       ),
     },
+    table_begin: {
+      symbol: 'I_\\mathrm{b}',
+      meaning: 'highest current at which a table of points begins',
+      unit: 'A',
+      voltage: { measure: 'peak' },
+      basis: network,
+      when: 'given characteristics.current',
+      needs: ['characteristics', 'elements'],
+      mayUse: ['waveforms'],
+      method: 'from the tables',
+      solve: (values) =>
+        Math.max(...readCircuitRows(values).characteristics.map(({ points }) => points[0]!.point[0])),
+    },
+    table_use: {
+      symbol: '\\kappa',
+      meaning: 'largest current of an arrester as a share of the last one of its table',
+      unit: '1',
+      ...simulated(({ tableUse }) => tableUse ?? NO_TABLE, 'same simulation'),
+    },
     time_step: {
       symbol: '\\Delta t',
       meaning: 'time step of the simulation',
@@ -144,8 +171,16 @@ export const surgeNetwork = defineCalculation({
   },
   cautions: {
     'model-limits': {
-      text: 'Lines are lossless, leads and capacitances stand in one place, and the characteristic of an arrester is a static power law. Peaks after the stated duration are not seen.',
+      text: 'Lines are lossless, leads and capacitances stand in one place, and the characteristic of an arrester is static except in the frequency-dependent model, whose constants and characteristics are those of the working group (from memory), not fitted to the arrester. Peaks after the stated duration are not seen.',
       basis: commonPractice(),
+    },
+    'first-points': {
+      when: 'given characteristics.current and table_begin > 1 A',
+      text: 'A table of points begins at {table_begin}. Below its first point an arrester is taken as a resistance and conducts too early: give a point at 1 A or less.',
+    },
+    'beyond-characteristic': {
+      when: 'table_use > 1',
+      text: 'The current of an arrester reaches {table_use} times the last one of its table. The last power law was continued: give a higher point, or take the result as an estimate.',
     },
   },
   figure: { caption: 'Voltages of the observed nodes against remote earth, with their peaks', draw },

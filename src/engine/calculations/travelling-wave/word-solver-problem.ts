@@ -26,7 +26,7 @@ export function wordSolverProblem(
     case 'voltage-source-loop':
       return `ideal voltage sources lie in a loop: ${listOf(fault.elements.map(name))}`;
     case 'unknown-node':
-      return `no element has a node '${fault.node}'; the nodes are ${fault.known.join(', ')}`;
+      return `no element has a node '${fault.node}'`;
     case 'unknown-element':
       return `there is no element '${fault.element}'; the elements are ${fault.known.join(', ')}`;
     case 'unknown-terminal':
@@ -59,7 +59,7 @@ const REQUIREMENTS = {
 function show(si: number, unit: string): string {
   const reading = readUnit(unit);
   if (!reading.ok) throw new Error(`no unit '${unit}'`);
-  return displaySi(si, reading.value).print;
+  return displaySi(si, reading.value).text;
 }
 
 function listOf(items: readonly string[]): string {

@@ -60,7 +60,8 @@ export function frequencyDependentArrester(values: FrequencyDependentArresterVal
       [tail, to],
     ],
     mayEndOpen: false,
-    highestCurrent: highestKnownCurrent(firstSection) + highestKnownCurrent(secondSection),
+    // Up to here neither section can carry more than the last current of its table.
+    highestCurrent: Math.min(highestKnownCurrent(firstSection), highestKnownCurrent(secondSection)),
     start: (step) => [
       new InductorPart(from, head, filter.terminalInductance, 0, step),
       new ResistorPart(from, head, filter.terminalResistance),

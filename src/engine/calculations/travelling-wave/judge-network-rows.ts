@@ -1,0 +1,226 @@
+import { nearestName } from '../../../diagnostics/nearest-name.ts';
+import type { Refusal } from '../../definition/definition.ts';
+import {
+  type CircuitRows,
+  type ElementRow,
+  type ElementType,
+  nameRow,
+  type PointTable,
+  type ValueColumn,
+  type WordColumn,
+} from './read-network-elements.ts';
+
+type Column = ValueColumn | WordColumn;
+
+/** What each type needs and what else it may have. */
+const COLUMNS: Readonly<
+  Record<ElementType, { readonly needs: readonly Column[]; readonly may?: readonly Column[] }>
+> = {
+  line: { needs: ['surge_impedance', 'length', 'velocity'], may: ['initial_voltage'] },
+  cable: { needs: ['surge_impedance', 'length', 'velocity'], may: ['initial_voltage', 'sheath'] },
+  resistor: { needs: ['resistance'] },
+  'earth-electrode': { needs: ['resistance', 'ionisation_current'] },
+  inductor: { needs: ['inductance'] },
+  capacitor: { needs: ['capacitance'], may: ['initial_voltage'] },
+  arrester: { needs: [], may: ['residual_voltage', 'residual_current', 'exponent', 'characteristic'] },
+  'frequency-dependent-arrester': {
+    needs: ['residual_voltage', 'height'],
+    may: ['parallel_columns'],
+  },
+  source: {
+    needs: [],
+    may: [
+      'peak_voltage',
+      'peak_current',
+      'surge_impedance',
+      'shape',
+      'front_time',
+      'half_value_time',
+      'front_constant',
+      'tail_constant',
+      'waveform',
+    ],
+  },
+};
+
+const EXPONENTIALS = { needs: ['front_constant', 'tail_constant'], may: [] } as const;
+
+/** The columns of a source that depend on its shape. */
+const SHAPES: Readonly<
+  Record<string, { readonly needs: readonly Column[]; readonly may: readonly Column[] }>
+> = {
+  straight: { needs: [], may: ['front_time', 'half_value_time'] },
+  'double-exponential': EXPONENTIALS,
+  heidler: EXPONENTIALS,
+  points: { needs: ['waveform'], may: [] },
+};
+
+const OF_A_SHAPE: readonly Column[] = Object.values(SHAPES).flatMap(({ needs, may }) => [...needs, ...may]);
+
+/** What is missing from the rows of a circuit or has no place in them, each at its row and column. */
+export function judgeNetworkRows(circuit: CircuitRows): Refusal[] {
+  return [
+    ...circuit.elements.flatMap((row) => faultsOfRow(row, circuit)),
+    ...faultsOfTables(circuit.characteristics, 'characteristics', faultOfCharacteristic),
+    ...faultsOfTables(circuit.waveforms, 'waveforms', faultOfWaveform),
+  ];
+}
+
+function faultsOfRow(row: ElementRow, circuit: CircuitRows): Refusal[] {
+  const { needs, may = [] } = COLUMNS[row.type];
+  const strange = columnsOf(row).filter((column) => !needs.includes(column) && !may.includes(column));
+  const faults = [...missingFrom(row, needs), ...strange.map((column) => noUse(row, column))];
+  if (row.type === 'arrester') faults.push(...faultsOfArrester(row, circuit));
+  if (row.type === 'source') faults.push(...faultsOfSource(row, circuit));
+  return faults;
+}
+
+function faultsOfArrester(row: ElementRow, { characteristics }: CircuitRows): Refusal[] {
+  const { characteristic } = row.words;
+  if (characteristic === undefined) {
+    if (row.values.residual_voltage !== undefined) return missingFrom(row, ['residual_current', 'exponent']);
+    const hint = 'or characteristic, the name of a table of points';
+    return [at(row, undefined, 'needs residual_voltage, residual_current and exponent', hint)];
+  }
+  const because = 'beside a characteristic';
+  const law = (['residual_voltage', 'residual_current', 'exponent'] as const).filter((column) =>
+    has(row, column),
+  );
+  return [
+    ...law.map((column) => noUse(row, column, because)),
+    ...unknownTable(row, 'characteristic', characteristic, characteristics),
+  ];
+}
+
+function faultsOfSource(row: ElementRow, { waveforms }: CircuitRows): Refusal[] {
+  const { peak_voltage, peak_current, surge_impedance } = row.values;
+  const faults: Refusal[] = [];
+  if ((peak_voltage === undefined) === (peak_current === undefined)) {
+    faults.push(at(row, 'peak_current', 'needs exactly one of peak_voltage and peak_current'));
+  }
+  if (surge_impedance !== undefined && peak_current !== undefined && peak_voltage === undefined) {
+    faults.push(
+      at(
+        row,
+        'surge_impedance',
+        'has no use for surge_impedance beside peak_current',
+        'write a resistor of its own',
+      ),
+    );
+  }
+  const shape = row.words.shape ?? 'straight';
+  const { needs, may } = SHAPES[shape]!;
+  const strange = OF_A_SHAPE.filter(
+    (column, i) =>
+      OF_A_SHAPE.indexOf(column) === i && ![...needs, ...may].includes(column) && has(row, column),
+  );
+  faults.push(...missingFrom(row, needs, `with the shape ${shape}`));
+  faults.push(...strange.map((column) => noUse(row, column, `with the shape ${shape}`)));
+  if (row.words.waveform !== undefined) {
+    faults.push(...unknownTable(row, 'waveform', row.words.waveform, waveforms));
+  }
+  return [...faults, ...faultsOfTimes(row)];
+}
+
+/** A tail is longer than the front before it. */
+function faultsOfTimes(row: ElementRow): Refusal[] {
+  const { front_time = 0, half_value_time = Number.POSITIVE_INFINITY } = row.values;
+  const { front_constant = 0, tail_constant = Number.POSITIVE_INFINITY } = row.values;
+  return [
+    ...(half_value_time > front_time
+      ? []
+      : [at(row, 'half_value_time', 'needs a half_value_time longer than its front_time')]),
+    ...(tail_constant > front_constant
+      ? []
+      : [at(row, 'tail_constant', 'needs a tail_constant longer than its front_constant')]),
+  ];
+}
+
+function unknownTable<Point>(
+  row: ElementRow,
+  column: 'characteristic' | 'waveform',
+  name: string,
+  tables: readonly PointTable<Point>[],
+): Refusal[] {
+  const names = tables.map((table) => table.name);
+  if (names.includes(name)) return [];
+  const nearest = nearestName(name, names);
+  const known = names.join(', ');
+  const others = known === '' ? `write its points under ${column}s` : `the ${column}s are: ${known}`;
+  return [
+    at(
+      row,
+      column,
+      `names the ${column} '${name}', which is not there`,
+      nearest ? `did you mean '${nearest}'?` : others,
+    ),
+  ];
+}
+
+function faultsOfTables<Point>(
+  tables: readonly PointTable<Point>[],
+  given: string,
+  faultOf: (point: Point, before: Point | undefined) => { column: string; text: string } | undefined,
+): Refusal[] {
+  return tables.flatMap(({ name, points }): Refusal[] => {
+    if (points.length < 2) {
+      return [{ given, item: points[0]!.index, column: 'name', text: `'${name}' needs two points or more` }];
+    }
+    return points.flatMap(({ point, index }, i) => {
+      const fault = faultOf(point, points[i - 1]?.point);
+      return fault ? [{ given, item: index, column: fault.column, text: `'${name}' ${fault.text}` }] : [];
+    });
+  });
+}
+
+type Pair = readonly [number, number];
+
+function faultOfCharacteristic([current, voltage]: Pair, before: Pair | undefined) {
+  if (before && !(current > before[0])) {
+    return { column: 'current', text: 'must rise in current from each point to the next' };
+  }
+  if (before && !(voltage > before[1])) {
+    return { column: 'voltage', text: 'must rise in voltage from each point to the next' };
+  }
+  return undefined;
+}
+
+function faultOfWaveform([time]: Pair, before: Pair | undefined) {
+  return before && time < before[0] ? { column: 'time', text: 'must run forwards in time' } : undefined;
+}
+
+function missingFrom(row: ElementRow, needs: readonly Column[], because = ''): Refusal[] {
+  const missing = needs.filter((column) => !has(row, column));
+  if (missing.length === 0) return [];
+  const list = missing.join(' and ');
+  return [
+    at(
+      row,
+      undefined,
+      `needs ${list}${because && ` ${because}`}`,
+      `add ${missing.map((c) => `'${c}:'`).join(' and ')} to the row`,
+    ),
+  ];
+}
+
+function noUse(row: ElementRow, column: Column, because = ''): Refusal {
+  return at(row, column, `has no use for ${column}${because && ` ${because}`}`, 'leave it out');
+}
+
+function at(row: ElementRow, column: Column | undefined, text: string, hint?: string): Refusal {
+  return {
+    given: 'elements',
+    item: row.index,
+    ...(column === undefined ? {} : { column }),
+    text: `${nameRow(row)} ${text}`,
+    ...(hint === undefined ? {} : { hint }),
+  };
+}
+
+function has(row: ElementRow, column: Column): boolean {
+  return column in row.values || column in row.words;
+}
+
+function columnsOf({ values, words }: ElementRow): Column[] {
+  return [...(Object.keys(values) as ValueColumn[]), ...(Object.keys(words) as WordColumn[])];
+}

@@ -1,0 +1,109 @@
+import { nearestName } from '../../../diagnostics/nearest-name.ts';
+import { displaySi } from '../../../quantity/display.ts';
+import { unit } from '../../../quantity/unit.ts';
+import type { Refusal } from '../../definition/definition.ts';
+import { earthNode } from '../../transient/element.ts';
+import type { SolverProblem } from '../../transient/solver-problem.ts';
+import { type ElementRow, nameRow } from './read-network-elements.ts';
+import { wordSolverProblem } from './word-solver-problem.ts';
+
+/** A circuit as its author wrote it: the rows of elements, the nodes to observe, and whether a first step was given. */
+export interface WrittenCircuit {
+  readonly rows: readonly ElementRow[];
+  readonly observe: readonly string[];
+  readonly hasStep: boolean;
+}
+
+type Place = Pick<Refusal, 'given' | 'item' | 'column'>;
+
+/** The solver's problem in words, at the row, node or given of the note that it concerns. */
+export function placeSolverProblem(fault: SolverProblem, circuit: WrittenCircuit): Refusal[] {
+  const { rows } = circuit;
+  const text = wordSolverProblem(fault, (name) => nameRows(rows, name));
+  const hint = hintFor(fault, circuit);
+  const placed = placesOf(fault, circuit);
+  return placed.map((place) => ({ ...place, text, ...(hint === undefined ? {} : { hint }) }));
+}
+
+/** With every row that bears the name. */
+function nameRows(rows: readonly ElementRow[], name: string): string {
+  const own = rows.filter((row) => row.name === name);
+  if (own.length === 1) return nameRow(own[0]!);
+  return `'${name}' (${own.map(({ type, index }) => `${type}, row ${index + 1}`).join('; ')})`;
+}
+
+function placesOf(fault: SolverProblem, { rows, observe, hasStep }: WrittenCircuit): Place[] {
+  const rowOf = (name: string, column?: string): Place[] =>
+    rows
+      .filter((row) => row.name === name)
+      .slice(0, 1)
+      .map(({ index }) => ({ given: 'elements', item: index, ...(column === undefined ? {} : { column }) }));
+  switch (fault.code) {
+    case 'duplicate-name':
+      // The first may keep its name.
+      return rows
+        .filter(({ name }) => name === fault.element)
+        .slice(1)
+        .map(({ index }) => ({ given: 'elements', item: index, column: 'name' }));
+    case 'short-circuited':
+      return rowOf(fault.element, 'to');
+    case 'dangling-node':
+      return rowOf(fault.element, columnOfNode(rows, fault.element, fault.node));
+    case 'floating-part':
+    case 'voltage-source-loop':
+      return rowOf(fault.elements[0]!);
+    case 'invalid-value':
+    case 'not-converged':
+    case 'unknown-terminal':
+      return rowOf(fault.element);
+    case 'step-longer-than-delay':
+      return rowOf(fault.element, 'length');
+    case 'unknown-node':
+      return [...observe.keys()]
+        .filter((item) => observe[item] === fault.node)
+        .map((item) => ({ given: 'observe', item }));
+    case 'invalid-duration':
+      return [{ given: hasStep ? 'step' : 'duration' }];
+    case 'too-many-steps':
+      return [{ given: 'duration' }];
+    default:
+      return [{ given: 'elements' }];
+  }
+}
+
+function columnOfNode(rows: readonly ElementRow[], name: string, node: string): string {
+  const row = rows.find((one) => one.name === name)!;
+  if (row.from === node) return 'from';
+  return row.to === node ? 'to' : 'sheath';
+}
+
+/** What to write instead: a node of nearly that name, or what would help. */
+function hintFor(fault: SolverProblem, { rows }: WrittenCircuit): string | undefined {
+  switch (fault.code) {
+    case 'dangling-node': {
+      const others = nodesOf(rows).filter((node) => node !== fault.node);
+      const nearest = nearestName(fault.node, others);
+      return nearest ? `did you mean '${nearest}'?` : `the other nodes are: ${others.join(', ')}`;
+    }
+    case 'unknown-node': {
+      const known = nodesOf(rows);
+      const nearest = nearestName(fault.node, known);
+      return nearest ? `did you mean '${nearest}'?` : `the nodes are: ${known.join(', ')}`;
+    }
+    case 'floating-part':
+      return `join one of its nodes to ${earthNode} or to the rest of the circuit by an element that conducts`;
+    case 'short-circuited':
+      return 'write two different nodes, or leave the element out';
+    case 'step-longer-than-delay':
+      return `write a step of ${displaySi(fault.delay, unit('ns')).text} or less, or leave it out`;
+    case 'voltage-source-loop':
+      return 'write a resistor or an inductance between them';
+    default:
+      return undefined;
+  }
+}
+
+function nodesOf(rows: readonly ElementRow[]): string[] {
+  const nodes = rows.flatMap(({ from, to, words }) => [from, to, words.sheath ?? earthNode]);
+  return [...new Set([...nodes, earthNode])];
+}
