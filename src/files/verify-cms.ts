@@ -1,0 +1,130 @@
+import { readFile, writeFile } from 'node:fs/promises';
+import { join } from 'node:path';
+import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { runOpenssl, wordOpensslError } from './run-openssl.ts';
+import { describeCertificate, readCertificates, type SignerCertificate } from './signer-certificate.ts';
+import { withPrivateFolder } from './with-private-folder.ts';
+import { wordFileError } from './word-file-error.ts';
+
+export interface VerifyRequest {
+  /** Files with the certificates (PEM) that are trusted: of an authority, or of a signer. None: trust is not judged. */
+  readonly trust?: readonly string[];
+  /** The time at which the certificates must be valid, `2031-05-04T09:30:00Z`; without it, now. */
+  readonly date?: string;
+}
+
+/** What is found out about a detached CMS signature (RFC 5652). Whether a certificate was revoked is not looked up. */
+export interface CmsVerdict {
+  /** The signature was made over exactly these data, with the key of the certificate that it holds. */
+  readonly intact: boolean;
+  /** Whether the certificate leads to a trusted one. */
+  readonly trust: 'trusted' | 'not-trusted' | 'not-judged';
+  /** Why it is not intact, or not trusted. */
+  readonly reason: string | null;
+  /** The signature covers its own certificate too, as CAdES asks (RFC 5035). */
+  readonly coversCertificate: boolean;
+  readonly signer: SignerCertificate | null;
+}
+
+/**
+ * Verifies a detached CMS signature over data, through openssl.
+ *
+ * @throws {OutsideFailure} `openssl-missing`, `temporary-folder`, `trust-unreadable`
+ */
+export async function verifyCms(
+  cms: Uint8Array,
+  data: Uint8Array,
+  request: VerifyRequest = {},
+): Promise<CmsVerdict> {
+  const trusted = await readTrust(request.trust ?? []);
+  return withPrivateFolder(async (folder) => {
+    const [signature, content, signer] = ['signature.der', 'content', 'signer.pem'].map((name) =>
+      join(folder, name),
+    ) as [string, string, string];
+    await Promise.all([writeFile(signature, cms), writeFile(content, data)]);
+    const verify = (...more: readonly string[]) =>
+      runOpenssl([
+        ...['cms', '-verify', '-binary', '-inform', 'DER', '-in', signature, '-content', content],
+        ...['-out', join(folder, 'out'), ...more],
+      ]);
+    const fit = await verify('-noverify', '-signer', signer);
+    if (fit.status !== 0) return broken(wordFault(fit.err));
+    const certificates = readCertificates(await readFile(signer, 'utf8'));
+    // One signer each: of several, it could not be said which one is meant (PDF 32000-1, 12.8.3.3).
+    if (certificates.length !== 1) return broken(`it holds signatures of ${certificates.length} signers`);
+    const verdict: CmsVerdict = {
+      intact: true,
+      trust: 'not-judged',
+      reason: null,
+      coversCertificate: (await verify('-cades', '-CAfile', signer, ...AS_IF_TRUSTED)).status === 0,
+      signer: describeCertificate(certificates[0]!),
+    };
+    if (trusted === undefined) return verdict;
+    await writeFile(join(folder, 'trust.pem'), trusted);
+    const chain = await verify(
+      ...['-CAfile', join(folder, 'trust.pem'), '-no-CApath', '-no-CAstore', '-partial_chain'],
+      ...['-purpose', 'any', ...atTime(request.date)],
+    );
+    return chain.status === 0
+      ? { ...verdict, trust: 'trusted' }
+      : { ...verdict, trust: 'not-trusted', reason: wordChainError(chain.err) };
+  });
+}
+
+/** The attribute of the certificate is looked at only where a chain is built: here, that of the signer alone. */
+const AS_IF_TRUSTED = [
+  ...['-no-CApath', '-no-CAstore', '-partial_chain'],
+  ...['-no_check_time', '-purpose', 'any'],
+];
+
+function broken(reason: string): CmsVerdict {
+  return { intact: false, trust: 'not-judged', reason, coversCertificate: false, signer: null };
+}
+
+function wordFault(said: string): string {
+  if (/verify_content:verification failure/i.test(said))
+    return 'the signed bytes are not those that were signed';
+  if (/verification failure/i.test(said)) return 'it was not made with the key of its certificate';
+  return `it cannot be read as a signature (${wordOpensslError(said)})`;
+}
+
+function atTime(date: string | undefined): string[] {
+  return date === undefined ? [] : ['-attime', String(Math.floor(new Date(date).getTime() / 1000))];
+}
+
+/** Why no chain of certificates leads to a trusted one, as openssl puts it: "certificate has expired". */
+function wordChainError(said: string): string {
+  return /Verify error:\s*(.+)/.exec(said)?.[1]?.trim() ?? wordOpensslError(said);
+}
+
+/** All trusted certificates as one text; undefined where there is none. */
+async function readTrust(paths: readonly string[]): Promise<string | undefined> {
+  if (paths.length === 0) return undefined;
+  const texts = await Promise.all(paths.map(readCertificateFile));
+  return texts.join('\n');
+}
+
+async function readCertificateFile(path: string): Promise<string> {
+  let text: string;
+  try {
+    text = await readFile(path, 'utf8');
+    if (readCertificates(text).length > 0) return text;
+  } catch (cause) {
+    const reason =
+      'code' in (cause as object) && !String((cause as { code: unknown }).code).startsWith('ERR_')
+        ? wordFileError(cause)
+        : 'a certificate in it is damaged';
+    throw unreadable(path, reason, cause);
+  }
+  throw unreadable(path, 'it holds no certificate in PEM form');
+}
+
+function unreadable(path: string, reason: string, cause?: unknown): OutsideFailure {
+  return new OutsideFailure(
+    'trust-unreadable',
+    `the trusted certificates of ${path} cannot be used: ${reason}`,
+    {
+      cause,
+    },
+  );
+}
