@@ -17,6 +17,7 @@ import { attachSources } from '../attach-sources.ts';
 import { EXIT } from '../exit-status.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { recordResults } from '../record-results.ts';
+import { refuseStrangeGlyphs } from '../refuse-strange-glyphs.ts';
 import { SOFTWARE } from '../software.ts';
 import type { Terminal } from '../terminal.ts';
 import { allComply } from './evaluate.ts';
@@ -216,21 +217,7 @@ async function finish(
     headings: page.rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
     attachments,
   });
-  const strangers = finished.fonts.filter(
-    ({ name, embedded }) => !embedded || name === null || !page.rendered.fonts.includes(name),
-  );
-  if (strangers.length > 0) {
-    const names = strangers.map((font) => font.name ?? 'a font without a name').join(', ');
-    throw new OutsideFailure('foreign-font', `${path}: the PDF lists fonts that are not ours: ${names}`, {
-      hint: 'a character of the note is in none of the fonts of surgenote, or the browser replaced one: write another character',
-    });
-  }
-  if (finished.missingCharacters.length > 0) {
-    const list = finished.missingCharacters.map((missing) => JSON.stringify(missing)).join(', ');
-    throw new OutsideFailure('missing-character', `${path}: characters without a glyph: ${list}`, {
-      hint: 'write another character',
-    });
-  }
+  refuseStrangeGlyphs(finished, page.rendered.fonts, path);
   return finished.pdf;
 }
 
