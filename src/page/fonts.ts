@@ -62,17 +62,17 @@ export function loadFontStyles(): FontStyles {
 function buildFontStyles(): FontStyles {
   const katex = buildKatexStyles(readPackageFile('katex/dist/katex.min.css').toString('utf8'));
   return {
-    css: `${FACES.map(declareFace).join('\n')}\n${katex.css}`,
+    css: `${FACES.map((face) => declareFace(face)).join('\n')}\n${katex.css}`,
     names: [...FACES.map(({ name }) => name), ...katex.names],
   };
 }
 
-function declareFace({ family, weight, style, file }: Face): string {
-  return `@font-face{font-family:"${family}";font-weight:${weight};font-style:${style};src:${source(file)}}`;
+function declareFace({ family, weight, style, file }: Face, mark = ''): string {
+  return `@font-face{font-family:"${family}";font-weight:${weight};font-style:${style};src:${source(file, mark)}}`;
 }
 
-function source(file: string): string {
-  return `url(data:font/woff2;base64,${readPackageFile(file).toString('base64')}) format("woff2")`;
+function source(file: string, mark = ''): string {
+  return `url(data:font/woff2${mark};base64,${readPackageFile(file).toString('base64')}) format("woff2")`;
 }
 
 const FACE_RULE = /@font-face\s*\{[^}]*\}/g;
@@ -101,14 +101,15 @@ function buildKatexStyles(css: string): FontStyles {
   return { css: `${faces.join('\n')}\n${rules}`, names };
 }
 
-let imageFaces: string | undefined;
-
-/** The upright and slanted faces of lettering in drawings. */
-export function imageFontFaces(): string {
-  imageFaces ??= FACES.filter(({ family }) => family === TABLE_FAMILY)
-    .map(declareFace)
+/**
+ * The upright and slanted faces of lettering in a drawing, at addresses of their own: `name`, letters and digits, stands
+ * in them. At one address a drawing and the page share a font as long as the browser's cache holds it, so that the PDF
+ * would hold the font once or twice, as it happens.
+ */
+export function drawingFontFaces(name: string): string {
+  return FACES.filter(({ family }) => family === TABLE_FAMILY)
+    .map((face) => declareFace(face, `;drawing=${name}`))
     .join('\n');
-  return imageFaces;
 }
 
 /** Files of the faces whose characters a page may use: running text, and formulas. */

@@ -1,4 +1,5 @@
-import { imageFontFaces, TABLE_FAMILY, TEXT_FAMILY } from './fonts.ts';
+import { createHash } from 'node:crypto';
+import { drawingFontFaces, TABLE_FAMILY, TEXT_FAMILY } from './fonts.ts';
 
 /** A file of the project that the note shows. */
 export interface PageImage {
@@ -19,8 +20,9 @@ export function imageSource({ mime, bytes }: PageImage): string {
 function dressDrawing(svg: string): string {
   if (!/<(?:text|textPath|tspan)\b/.test(svg)) return svg;
   const families = `"${TABLE_FAMILY}","${TEXT_FAMILY}"`;
+  const name = createHash('sha256').update(svg).digest('hex').slice(0, 16);
   const style =
-    `<style>${imageFontFaces()}\n` +
+    `<style>${drawingFontFaces(name)}\n` +
     `text,textPath,tspan{font-family:${families} !important;font-synthesis:none}</style>`;
   return svg.replace(/<svg\b(?:[^>"']|"[^"]*"|'[^']*')*?(\/?)>/, (tag, empty: string) =>
     empty === '' ? tag + style : tag,
