@@ -38,12 +38,13 @@ function faultsOf(element: SurgeElement): SolverProblem[] {
     element: element.name,
     ...fault,
   }));
-  const branches =
-    element.paths.length > 0 ? element.paths : [[element.nodes[0]!, element.nodes[1]!] as const];
-  const shorted = branches
-    .filter(([from, to]) => from === to)
-    .map(([node]) => ({ code: 'short-circuited' as const, element: element.name, node }));
-  return [...values, ...shorted];
+  // A line has no path between its ends, and yet makes no sense from a node to itself.
+  const branches = [[element.nodes[0]!, element.nodes[1]!] as const, ...element.paths];
+  const shorted = new Set(branches.filter(([from, to]) => from === to).map(([node]) => node));
+  return [
+    ...values,
+    ...[...shorted].map((node) => ({ code: 'short-circuited' as const, element: element.name, node })),
+  ];
 }
 
 function danglingNodes(elements: readonly SurgeElement[]): SolverProblem[] {
