@@ -6,6 +6,7 @@ import { listMissingCharacters, type MissingCharacter } from './list-missing-cha
 import { openDocument } from './open-document.ts';
 import { renumberStructure } from './renumber-structure.ts';
 import { type Heading, rewriteOutline } from './rewrite-outline.ts';
+import { type MarkedField, turnLinksIntoFields } from './turn-links-into-fields.ts';
 import { writeMetadata } from './write-metadata.ts';
 
 /** What the document says of itself, and what goes into the file with it. */
@@ -27,6 +28,8 @@ export interface FinishRequest {
   /** The headings h1 to h6 in the order of the page, as the bookmarks should read. */
   readonly headings: readonly Heading[];
   readonly attachments?: readonly Attachment[];
+  /** The signature fields whose places the page marks, for people who sign in a reader. */
+  readonly signatureFields?: readonly MarkedField[];
 }
 
 export interface FinishedPdf {
@@ -51,6 +54,7 @@ export async function finishPdf(bytes: Uint8Array, request: FinishRequest): Prom
   rewriteOutline(document, request.headings);
   renumberStructure(document);
   sortDestinations(document);
+  turnLinksIntoFields(document, request.signatureFields ?? []);
   attachFiles(document, request.attachments ?? [], request.date);
   writeIdentity(document, request.identity);
   return {

@@ -48,22 +48,25 @@ export function takesSignature({ dictionary }: FormField): boolean {
   return dictionary.lookup(PDFName.of('FT')) === PDFName.of('Sig');
 }
 
-/** The widget of a signature field, as one dictionary with the field. */
+/** The widget of a new signature field, as one dictionary with the field. */
 export function describeField(
   document: PDFDocument,
   name: string,
   page: PDFRef,
   rectangle: readonly [number, number, number, number],
 ): PDFDict {
-  return document.context.obj({
-    Type: 'Annot',
-    Subtype: 'Widget',
-    FT: 'Sig',
-    T: PDFHexString.fromText(name),
-    Rect: [...rectangle],
-    P: page,
-    F: PRINTED_AND_LOCKED,
-  });
+  const widget = document.context.obj({ Type: 'Annot', Rect: [...rectangle] });
+  shapeField(widget, name, page);
+  return widget;
+}
+
+/** Makes an annotation with a rectangle the widget of a signature field. */
+export function shapeField(annotation: PDFDict, name: string, page: PDFRef): void {
+  annotation.set(PDFName.of('Subtype'), PDFName.of('Widget'));
+  annotation.set(PDFName.of('FT'), PDFName.of('Sig'));
+  annotation.set(PDFName.of('T'), PDFHexString.fromText(name));
+  annotation.set(PDFName.of('P'), page);
+  annotation.set(PDFName.of('F'), PDFNumber.of(PRINTED_AND_LOCKED));
 }
 
 /** Flags of an annotation (PDF 32000-1, table 165): it is printed, and a reader does not move it. */
@@ -71,12 +74,17 @@ const PRINTED_AND_LOCKED = 4 + 128;
 
 /** Puts a field into the form and its widget on the page. The form is made where there is none. */
 export function addField(document: PDFDocument, page: PDFDict, field: PDFRef): void {
-  const form = requireForm(document);
-  form.set(PDFName.of('Fields'), extend(document, form.lookup(PDFName.of('Fields')), field));
+  addToForm(document, field);
   page.set(PDFName.of('Annots'), extend(document, page.lookup(PDFName.of('Annots')), field));
 }
 
-/** The form. */
+/** Puts a field into the form only; its widget is on a page already. */
+export function addToForm(document: PDFDocument, field: PDFRef): void {
+  const form = requireForm(document);
+  form.set(PDFName.of('Fields'), extend(document, form.lookup(PDFName.of('Fields')), field));
+}
+
+/** The form, made where there is none. */
 export function requireForm(document: PDFDocument): PDFDict {
   const form = document.catalog.lookup(PDFName.of('AcroForm'));
   if (form instanceof PDFDict) return form;
