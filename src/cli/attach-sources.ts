@@ -5,13 +5,10 @@ import { PROJECT_FILE } from '../files/find-project.ts';
 import { readIfPresent } from '../files/read-if-present.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
 import { foldPath, isPlainPath, MOST_ATTACHED_BYTES } from '../pdf/attachment-path.ts';
+import { ALLOWED_SIGNERS_FILE } from '../review/sign-off/allowed-signers.ts';
+import { signOffPath } from '../review/sign-off/sign-off-file.ts';
 import { resultsPath } from '../review/write-results.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
-
-/** The file of sign-off records that belongs to a note: '003-intake.md' -> '003-intake.signoff.yaml'. */
-export function signoffPath(notePath: string): string {
-  return notePath.replace(/\.md$/, '.signoff.yaml');
-}
 
 /**
  * What the PDF of a note carries, so that the note can be recomputed from the PDF alone: the files on which it rests, its
@@ -43,10 +40,20 @@ export async function attachSources(
     bytes: new TextEncoder().encode(results),
     relationship: 'Data',
   });
-  const signoff = await readIfPresent(loaded.folder, signoffPath(path), collector);
+  const signoff = await readIfPresent(loaded.folder, signOffPath(path), collector);
   if (signoff) {
     const { bytes } = signoff;
     attachments.push({ ...yaml('Sign-off records'), name: signoff.path, bytes, relationship: 'Data' });
+  }
+  const signers = await readIfPresent(loaded.folder, ALLOWED_SIGNERS_FILE, collector);
+  if (signoff && signers) {
+    attachments.push({
+      name: signers.path,
+      bytes: signers.bytes,
+      mimeType: 'text/plain',
+      description: 'Whose key is whose, for the signatures of the sign-off records',
+      relationship: 'Data',
+    });
   }
   reportUnfit(attachments, path, collector);
   return attachments;

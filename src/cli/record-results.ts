@@ -10,7 +10,7 @@ import type { LoadedProject } from './load-and-evaluate.ts';
 import type { Terminal } from './terminal.ts';
 
 /** The recorded results of a note as they are and as they would be. */
-interface Recording {
+export interface Recording {
   /** Relative to the project. */
   readonly path: string;
   /** Undefined where there is no file yet, or none that can be read: that is reported. */
@@ -34,7 +34,7 @@ export async function recordResults(
     const collector = new Collector();
     const recordings: Recording[] = [];
     for (const note of loaded.notes) {
-      const recording = await record(loaded, note, collector);
+      const recording = await recordNote(loaded, note, collector);
       recordings.push(recording);
       texts.set(note, recording.fresh);
     }
@@ -46,7 +46,12 @@ export async function recordResults(
   return sound ? texts : undefined;
 }
 
-async function record(loaded: LoadedProject, note: EvaluatedNote, collector: Collector): Promise<Recording> {
+/** Records one note; faults of the file that lies there are reported. */
+export async function recordNote(
+  loaded: LoadedProject,
+  note: EvaluatedNote,
+  collector: Collector,
+): Promise<Recording> {
   const path = resultsPath(note.source.path);
   const reading = new Collector();
   const file = await readIfPresent(loaded.folder, path, reading);

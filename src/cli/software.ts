@@ -8,3 +8,6 @@ function readSoftware(): { readonly name: string; readonly version: string } {
   const { name, version } = JSON.parse(text) as { name: string; version: string };
   return { name, version };
 }
+
+/** 'surgenote 0.1.0' */
+export const SOFTWARE_NAME = `${SOFTWARE.name} ${SOFTWARE.version}`;

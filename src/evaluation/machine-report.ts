@@ -6,15 +6,24 @@ import { displayEntered } from '../quantity/display.ts';
 import { fromSi, type Quantity } from '../quantity/quantity.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
 
-type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
+export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
-/** The one object that `evaluate --json` prints. Other tools rely on its shape: add to it, change nothing. */
-export function machineReport(notes: readonly EvaluatedNote[], diagnostics: readonly Diagnostic[]): Json {
+/**
+ * The one object that `evaluate --json` prints. Other tools rely on its shape: add to it, change nothing.
+ *
+ * @param more what those who know more of a note add to it
+ */
+export function machineReport(
+  notes: readonly EvaluatedNote[],
+  diagnostics: readonly Diagnostic[],
+  more: (note: EvaluatedNote) => Readonly<Record<string, Json>> = () => ({}),
+): Json {
   return {
     notes: notes.map((note) => ({
       path: note.source.path,
       number: note.source.frontMatter.number,
       revision: note.source.frontMatter.revision,
+      ...more(note),
       blocks: note.blocks.map(reportBlock),
     })),
     diagnostics: machineDiagnostics(diagnostics),

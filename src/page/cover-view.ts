@@ -1,19 +1,10 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
+import { ROLES, type Role } from '../review/sign-off/roles.ts';
+import { wordProof } from '../review/sign-off/word-sign-off.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { assumptionId, END_ID, holdId } from './ids.ts';
 import { DASH, wordStatus } from './word-values.ts';
-
-export const ROLES = ['prepared', 'checked', 'approved'] as const;
-export type Role = (typeof ROLES)[number];
-
-/** What is known of one signature of the document. */
-export interface SignOff {
-  readonly role: Role;
-  readonly state: 'valid' | 'void' | 'missing';
-  /** Key of the person in project.yaml, where it is not the one that the front matter names. */
-  readonly by?: string;
-  readonly date?: string;
-}
 
 export interface Software {
   readonly name: string;
@@ -78,16 +69,19 @@ function viewSignature(
   signOffs: readonly SignOff[],
 ) {
   const signOff = signOffs.find((one) => one.role === role);
-  const key = signOff?.by ?? frontMatter[role];
+  const key = signOff?.statement?.by ?? frontMatter[role];
   const person = project.people.find((one) => one.key === key);
   return {
     role: wordStatus(role),
     name: person?.name ?? key ?? DASH,
     designation: person?.designation ?? DASH,
     registration: person?.registration ?? DASH,
-    date: signOff?.date ?? '',
+    date: signOff?.statement?.date ?? '',
     state: signOff?.state ?? 'missing',
     isVoid: signOff?.state === 'void',
+    proof: [signOff?.reason, ...(signOff ? wordProof(signOff) : [])]
+      .filter((part) => part !== undefined)
+      .join('; '),
   };
 }
 

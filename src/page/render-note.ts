@@ -1,9 +1,12 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
+import type { NoteReview } from '../review/sign-off/note-review.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { viewAssumptions, viewHolds, viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
-import { groupDigits, type SignOff, type Software, viewCover } from './cover-view.ts';
+import { viewCheckRecord } from './check-record-view.ts';
+import { groupDigits, type Software, viewCover } from './cover-view.ts';
 import { annexParts, frontParts } from './document-parts.ts';
-import { drawMark, type Mark } from './draft-mark.ts';
+import { drawMark } from './draft-mark.ts';
 import { loadFontStyles } from './fonts.ts';
 import { END_ID, Ids } from './ids.ts';
 import { imageSource, type PageImage } from './image-source.ts';
@@ -17,7 +20,7 @@ import { type ProseParts, renderProse } from './render-prose.ts';
 import { fillTemplate } from './templates.ts';
 import { tieUnits } from './tie-units.ts';
 import { viewVerdicts } from './verdicts-view.ts';
-import { wordStatus } from './word-values.ts';
+import { DASH, wordStatus } from './word-values.ts';
 
 export interface RenderOptions {
   /** Images by the address that the note writes. */
@@ -25,9 +28,8 @@ export interface RenderOptions {
   readonly software: Software;
   /** Digest of the source, as the recorded results have it. */
   readonly digest: string;
-  readonly signOffs?: readonly SignOff[];
-  /** What is written across every page; 'none' only where valid signatures exist. */
-  readonly mark?: Mark | 'none';
+  /** Sign-offs, issues, and the mark across every page; without it the note is a draft. */
+  readonly review?: NoteReview;
 }
 
 /** A heading as a bookmark of the PDF should read; `typeset` where the page prints a formula in it. */
@@ -59,17 +61,19 @@ export function renderNote(
   const prose = renderProse(note.source.tree, proseParts(context, options, registers));
   const annexes = annexParts();
   const headings = [...front, ...prose.headings, ...annexes];
-  const mark = options.mark ?? 'draft';
+  const review: NoteReview = options.review ?? { signOffs: [], issues: [], mark: 'draft' };
+  const { signOffs, mark } = review;
   const styles = loadFontStyles();
   const title = `${frontMatter.number} ${frontMatter.title}`;
   const html = fillTemplate('note', {
     language: frontMatter.locale,
     title,
-    styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, options.signOffs ?? [], mark))}\n${readStyleSheet()}`,
+    styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark))}\n${readStyleSheet()}`,
     mark: mark === 'none' ? '' : drawMark(mark),
-    cover: viewCover(note, project, options.signOffs ?? [], options.software, options.digest),
+    cover: viewCover(note, project, signOffs, options.software, options.digest),
     front: Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
-    revisions: note.source.frontMatter.revisions.map((row) => viewRevision(row, project)),
+    revisions: viewRevisions(note, project, review),
+    checkRecord: viewCheckRecord(note, review),
     contents: headings.filter(({ level }) => level <= 3),
     verdicts: viewVerdicts(note),
     body: prose.html,
@@ -138,20 +142,35 @@ function viewRegisters({ source }: EvaluatedNote, places: RegisterPlaces) {
   };
 }
 
-function viewRevision(
-  row: EvaluatedNote['source']['frontMatter']['revisions'][number],
-  { people }: ProjectSource,
-) {
-  const person = (key: string | undefined) => people.find((one) => one.key === key)?.name ?? key ?? '–';
+function viewRevisions({ source }: EvaluatedNote, { people }: ProjectSource, { issues, mark }: NoteReview) {
+  const { revisions, revision: current } = source.frontMatter;
+  const person = (key: string | undefined) => people.find((one) => one.key === key)?.name ?? key ?? DASH;
   return {
-    revision: row.revision,
-    date: row.date,
-    reason: row.reason,
-    sections: row.sections ?? '–',
-    prepared: person(row.prepared),
-    checked: person(row.checked),
-    approved: person(row.approved),
+    anyIssued: issues.length > 0,
+    rows: revisions.map((row) => ({
+      revision: row.revision,
+      date: row.date,
+      reason: row.reason,
+      sections: row.sections ?? DASH,
+      prepared: person(row.prepared),
+      checked: person(row.checked),
+      approved: person(row.approved),
+      issue: wordIssue(row.revision, issues, row.revision === current && mark === 'void'),
+    })),
   };
+}
+
+/** 'issued 2031-05-14'; 'superseded by C' where a later revision was issued; 'void' after a change since. */
+function wordIssue(revision: string, issues: NoteReview['issues'], isVoid: boolean): string {
+  const own = issues.findIndex((issue) => issue.revision === revision);
+  if (own < 0) return 'not issued';
+  const later = issues[own + 1];
+  const words = [
+    `issued ${issues[own]!.date}`,
+    ...(later ? [`superseded by ${later.revision}`] : []),
+    ...(isVoid ? ['void: changed since'] : []),
+  ];
+  return words.join(', ');
 }
 
 /** Initials stand in the foot for valid sign-offs only: a name that is foreseen has signed nothing. */
@@ -159,12 +178,12 @@ function runningWords(
   { source: { frontMatter } }: EvaluatedNote,
   project: ProjectSource,
   signOffs: readonly SignOff[],
-  mark: Mark | 'none',
+  mark: NoteReview['mark'],
 ) {
-  const initials = signOffs.flatMap(({ role, state, date }) => {
-    const person = project.people.find(({ key }) => key === frontMatter[role]);
-    if (state !== 'valid' || !person?.initials) return [];
-    return [[role, person.initials, date].filter((word) => word !== undefined).join(' ')];
+  const initials = signOffs.flatMap(({ role, state, statement }) => {
+    const person = project.people.find(({ key }) => key === statement?.by);
+    if (state !== 'valid' || !statement || !person?.initials) return [];
+    return [`${role} ${person.initials} ${statement.date}`];
   });
   return {
     number: frontMatter.number,

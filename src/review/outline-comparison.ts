@@ -30,8 +30,17 @@ export interface OutlineRow {
   readonly percent: string;
 }
 
-/** Everything that changed, verdicts that turned first. */
-export function outlineComparison({ turned, project, notes }: Comparison): OutlinePart[] {
+/** What changed in one note. */
+export interface OutlineNote {
+  readonly path: string;
+  /** ', added'; '' where it is in both states under one path. */
+  readonly what: string;
+  readonly parts: readonly OutlinePart[];
+}
+
+/** Everything that changed, verdicts that turned first, as one list of parts. */
+export function outlineComparison(comparison: Comparison): OutlinePart[] {
+  const { turned, project, notes } = comparison;
   const severalNotes = new Set(turned.map(({ note }) => note)).size > 1;
   const verdicts = turned.map(({ note, block, check, criterion, before, after }) => ({
     name: `${severalNotes ? `${note}: ` : ''}${block}.${check} (${criterion})`,
@@ -41,27 +50,36 @@ export function outlineComparison({ turned, project, notes }: Comparison): Outli
   }));
   return [
     ...part('Verdicts that turned', [{ title: '', rows: verdicts }]),
-    ...part('project.yaml', [{ title: '', rows: project.map(row) }]),
-    ...notes.flatMap(outlineNote),
+    ...part('project.yaml', [{ title: '', rows: outlineProject(project) }]),
+    ...outlineNotes(notes).flatMap(({ path, what, parts }) => [
+      ...(what === '' ? [] : [{ heading: `${path}${what}`, tables: [], text: [] }]),
+      ...parts.map((one) => ({ ...one, heading: `${path}: ${one.heading}` })),
+    ]),
   ];
 }
 
-function outlineNote(note: NoteChange): OutlinePart[] {
-  const { path, renamedFrom, state } = note;
-  const what = state === 'changed' ? (renamedFrom ? `, renamed from ${renamedFrom}` : '') : `, ${state}`;
-  const heading = `${path}${what}`;
-  return [
-    ...(heading === path ? [] : [{ heading, tables: [], text: [] }]),
-    ...note.blocks.map((block) => outlineBlock(path, block)),
-    ...part(`${path}: assumptions`, note.assumptions.map(outlineItem)),
-    ...part(`${path}: open points`, note.holds.map(outlineItem)),
-    ...part(`${path}: references`, note.references.map(outlineItem)),
-    ...part(`${path}: images`, [{ title: '', rows: note.images.map(imageRow) }]),
-    ...(note.text.length > 0 ? [{ heading: `${path}: text`, tables: [], text: note.text }] : []),
-  ];
+/** What changed in project.yaml, as rows. */
+export function outlineProject(changes: readonly FactChange[]): OutlineRow[] {
+  return changes.map(row);
 }
 
-function outlineBlock(path: string, block: BlockChange): OutlinePart {
+/** What changed in each note, in the order of the document. */
+export function outlineNotes(notes: readonly NoteChange[]): OutlineNote[] {
+  return notes.map((note) => ({
+    path: note.path,
+    what: note.renamedFrom ? `, renamed from ${note.renamedFrom}` : wordState(note.state),
+    parts: [
+      ...note.blocks.map(outlineBlock),
+      ...part('assumptions', note.assumptions.map(outlineItem)),
+      ...part('open points', note.holds.map(outlineItem)),
+      ...part('references', note.references.map(outlineItem)),
+      ...part('images', [{ title: '', rows: note.images.map(imageRow) }]),
+      ...(note.text.length > 0 ? [{ heading: 'text', tables: [], text: note.text }] : []),
+    ],
+  }));
+}
+
+function outlineBlock(block: BlockChange): OutlinePart {
   const { id, renamedFrom, state, calculation, title } = block;
   const what = renamedFrom ? `, renamed from ${renamedFrom}` : wordState(state);
   const tables: OutlineTable[] = [
@@ -73,7 +91,7 @@ function outlineBlock(path: string, block: BlockChange): OutlinePart {
     { title: 'wording', rows: block.wording.map(row) },
   ];
   return {
-    heading: `${path}: ${id} (${calculation}: ${title})${what}`,
+    heading: `${id} (${calculation}: ${title})${what}`,
     tables: tables.filter(({ rows }) => rows.length > 0),
     text: [],
   };

@@ -1,6 +1,7 @@
 import { expect, test, vi } from 'vitest';
 import { renderNote } from '../../src/page/render-note.ts';
 import { listPageNumberTargets } from '../../src/print/page-numbers.ts';
+import type { NoteReview } from '../../src/review/sign-off/note-review.ts';
 import { makeBlock, makeNote, OPTIONS, PROJECT } from './fixtures/build-note.ts';
 import { INTAKE_IMAGES, INTAKE_NOTE, INTAKE_PROJECT } from './fixtures/intake-note.ts';
 import { readHeadings, readText } from './read-html.ts';
@@ -96,25 +97,85 @@ test('the cover tells what is open and who has not signed', () => {
   expect(text).toMatch(/Revision B .*Purpose of issue For review/);
 });
 
-test('sign-offs stand on the cover with their state', () => {
+const STATEMENT = {
+  note: 'BL-CN-004',
+  file: '004.md',
+  revision: 'B',
+  role: 'prepared',
+  by: INTAKE_NOTE.source.frontMatter.prepared!,
+  name: 'Ilse Dorn',
+  date: '2031-05-20',
+  independent: [],
+  comments: [],
+  sourceSha256: 'a',
+  resultsSha256: 'b',
+  follows: 'none',
+  software: 'surgenote 0.1.0',
+} as const;
+
+test('sign-offs stand on the cover with their state, and the checker’s record in its annex', () => {
+  const checked = {
+    ...STATEMENT,
+    role: 'checked',
+    by: INTAKE_NOTE.source.frontMatter.checked!,
+    name: 'Mikkel Aske',
+    date: '2031-05-18',
+    method: 'alternative-calculation',
+    extent: 'all calculations',
+    independent: [{ value: 'a.b', here: '126 kV', found: '125 kV', difference: '−0.8 %' }],
+    comments: [{ comment: 'Which arrester?', answer: 'SA1', closed: '2031-05-17' }],
+  } as const;
   const signed = renderNote(INTAKE_NOTE, INTAKE_PROJECT, {
     ...OPTIONS_WITH_IMAGES,
-    mark: 'none',
-    signOffs: [
-      { role: 'prepared', state: 'valid', date: '2031-05-20' },
-      { role: 'checked', state: 'void', date: '2031-05-18' },
-    ],
+    review: {
+      mark: 'void',
+      issues: [],
+      signOffs: [
+        { role: 'prepared', state: 'valid', statement: STATEMENT, fingerprint: 'SHA256:abc' },
+        { role: 'checked', state: 'void', reason: 'the note was changed', statement: checked },
+        { role: 'approved', state: 'missing' },
+      ],
+    },
   });
-  const cover = readText(signed.html.slice(signed.html.indexOf('<body>')));
-  expect(cover).toMatch(/Prepared Ilse Dorn Senior engineer VE 20417 2031-05-20 valid/);
-  expect(cover).toMatch(/Checked Mikkel Aske Principal engineer VE 11862 2031-05-18 void: changed since/);
+  const page = readText(signed.html.slice(signed.html.indexOf('<body>')));
+  expect(page).toMatch(
+    /Prepared Ilse Dorn Senior engineer VE 20417 2031-05-20 valid SSH key SHA256:abc Checked Mikkel Aske/,
+  );
+  expect(page).toMatch(/VE 11862 2031-05-18 void the note was changed; not signed cryptographically/);
+  expect(page).toMatch(/Approved – – – missing/);
+  expect(page).toMatch(
+    /Method alternative calculation Extent all calculations Checker, date Mikkel Aske, 2031/,
+  );
+  expect(page).toMatch(/Record void: the note was changed; not signed cryptographically/);
+  expect(page).toMatch(/a.b 126 kV 125 kV −0.8 %/);
+  expect(page).toMatch(/1 Which arrester\? SA1 2031-05-17/);
+  expect(signed.html).toContain('@bottom-center { content: "VOID";');
+});
+
+test('the table of revisions says what was issued, and which revision has superseded it', () => {
+  const { revisions, number } = INTAKE_NOTE.source.frontMatter;
+  const [first, second] = revisions.map(({ revision }) => revision);
+  const issue = { number, date: '2031-06-01', status: 'for-review', reason: 'x', file: 'x.pdf' };
+  const rest = { prepared: 'a', checked: 'b', approved: 'c', software: 's', browser: 'b' };
+  const sums = { sourceSha256: '1', resultsSha256: '2', unsignedPdfSha256: '3', pdfSha256: '4' };
+  const issues = [first!, second!].map((revision) => ({ ...issue, ...rest, ...sums, revision }));
+  const shown = (review: NoteReview) =>
+    readText(renderNote(INTAKE_NOTE, INTAKE_PROJECT, { ...OPTIONS_WITH_IMAGES, review }).html);
+  expect(shown({ signOffs: [], mark: 'none', issues })).toMatch(
+    new RegExp(`issued 2031-06-01, superseded by ${second} .*issued 2031-06-01`),
+  );
+  expect(shown({ signOffs: [], mark: 'void', issues })).toContain('issued 2031-06-01, void: changed since');
+  expect(shown({ signOffs: [], mark: 'draft', issues: issues.slice(0, 1) })).toContain('not issued');
 });
 
 test('a draft is marked by drawn letters and in the foot of every page, a signed note is not', () => {
   expect(body).toMatch(/<svg class="mark" aria-hidden="true"[^>]*><path d="[^"]*"\/><\/svg>/);
   expect(intake.html).toContain('@bottom-center { content: "DRAFT";');
   expect(text).not.toMatch(/\bDRAFT\b/);
-  const signed = renderNote(INTAKE_NOTE, INTAKE_PROJECT, { ...OPTIONS_WITH_IMAGES, mark: 'none' });
+  const signed = renderNote(INTAKE_NOTE, INTAKE_PROJECT, {
+    ...OPTIONS_WITH_IMAGES,
+    review: { signOffs: [], issues: [], mark: 'none' },
+  });
   expect(signed.html).not.toContain('class="mark"');
   expect(signed.html).toContain('@bottom-center { content: "";');
 });

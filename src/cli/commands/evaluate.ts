@@ -1,8 +1,13 @@
-import { hasErrors } from '../../diagnostics/diagnostic.ts';
+import { Collector } from '../../diagnostics/collector.ts';
+import { type Diagnostic, hasErrors } from '../../diagnostics/diagnostic.ts';
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import { machineReport, wordCheck } from '../../evaluation/machine-report.ts';
+import type { NoteReview } from '../../review/sign-off/note-review.ts';
+import { reportReview, wordSignOff } from '../../review/sign-off/word-sign-off.ts';
 import { EXIT } from '../exit-status.ts';
-import { loadAndEvaluate } from '../load-and-evaluate.ts';
+import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
+import { type Recording, recordNote } from '../record-results.ts';
+import { reviewNotes } from '../review-notes.ts';
 import type { Terminal } from '../terminal.ts';
 
 export interface EvaluateOptions {
@@ -19,16 +24,58 @@ export async function evaluateCommand(
   const projects = await loadAndEvaluate(paths, {
     progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
   });
-  const diagnostics = projects.flatMap((p) => p.diagnostics);
+  const reviewed = await Promise.all(projects.map(reviewProject));
+  const diagnostics = reviewed.flatMap((one) => one.diagnostics);
   const wrong = hasErrors(diagnostics);
   const notes = wrong ? [] : projects.flatMap((p) => p.notes);
-  if (options.json) terminal.out(JSON.stringify(machineReport(notes, diagnostics), null, 2));
+  const reviews = new Map(reviewed.flatMap((one) => [...one.reviews]));
+  if (options.json)
+    terminal.out(
+      JSON.stringify(
+        machineReport(notes, diagnostics, (note) => reportReview(reviews.get(note))),
+        null,
+        2,
+      ),
+    );
   else {
-    for (const project of projects) terminal.diagnostics(project.diagnostics, project.textOf);
-    for (const note of notes) terminal.out(wordNote(note));
+    for (const one of reviewed) terminal.diagnostics(one.diagnostics, one.textOf);
+    for (const note of notes) terminal.out([wordNote(note), ...wordReview(reviews.get(note))].join('\n'));
   }
   if (wrong) return EXIT.sourceWrong;
   return options.require === 'complies' && !allComply(notes) ? EXIT.sourceWrong : EXIT.done;
+}
+
+interface Reviewed {
+  readonly diagnostics: readonly Diagnostic[];
+  readonly reviews: ReadonlyMap<EvaluatedNote, NoteReview>;
+  textOf(file: string): string | undefined;
+}
+
+/** The sign-offs too; they can be judged only where the source holds. */
+async function reviewProject(loaded: LoadedProject): Promise<Reviewed> {
+  const { diagnostics } = loaded;
+  if (hasErrors(diagnostics)) return { diagnostics, reviews: new Map(), textOf: loaded.textOf };
+  const collector = new Collector();
+  const recordings = new Map<EvaluatedNote, Recording>();
+  for (const note of loaded.notes) recordings.set(note, await recordNote(loaded, note, collector));
+  const texts = new Map<string, string>();
+  const reviews = await reviewNotes(loaded, (note) => recordings.get(note)!.fresh, collector);
+  for (const { path, recorded } of recordings.values()) texts.set(path, recorded ?? '');
+  return {
+    diagnostics: [...diagnostics, ...collector.list()],
+    reviews,
+    textOf: (file) => loaded.textOf(file) ?? texts.get(file),
+  };
+}
+
+/** How the note stands; one line where nobody has signed. */
+function wordReview(review: NoteReview | undefined): string[] {
+  if (!review) return [];
+  if (review.signOffs.every(({ state }) => state === 'missing')) return ['  not signed off'];
+  return [
+    ...review.signOffs.map((signOff) => `  ${signOff.role}: ${wordSignOff(signOff)}`),
+    ...(review.mark === 'superseded' ? ['  superseded by a later issue'] : []),
+  ];
 }
 
 /** Whether every requirement of the notes is met; one that cannot be judged is not. */

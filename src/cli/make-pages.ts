@@ -1,0 +1,82 @@
+import { Collector } from '../diagnostics/collector.ts';
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { checkCharacters } from '../page/check-characters.ts';
+import type { Software } from '../page/cover-view.ts';
+import { type RenderedNote, renderNote } from '../page/render-note.ts';
+import type { Attachment } from '../pdf/attach-files.ts';
+import type { NoteReview } from '../review/sign-off/note-review.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+import { attachSources } from './attach-sources.ts';
+import type { LoadedProject } from './load-and-evaluate.ts';
+import { type ReviewedNote, reviewNotes } from './review-notes.ts';
+import { SOFTWARE } from './software.ts';
+import type { Terminal } from './terminal.ts';
+
+/** A note as it is going to be printed. */
+export interface NotePage {
+  readonly folder: string;
+  readonly project: ProjectSource;
+  readonly note: EvaluatedNote;
+  readonly review: ReviewedNote;
+  readonly rendered: RenderedNote;
+  /** The text of the recorded results. */
+  readonly results: string;
+  /** What the PDF carries. */
+  readonly attachments: readonly Attachment[];
+}
+
+export interface PageOptions {
+  /** What the pages name as the program that made them: this one where absent. */
+  readonly software?: Software;
+  /** The review that a note prints, where it is another than the present one. */
+  readonly reviewOf?: (note: EvaluatedNote, review: ReviewedNote) => NoteReview;
+}
+
+/**
+ * Makes the pages of evaluated notes: sign-offs judged, HTML made, attachments gathered. Undefined where something stands
+ * against printing them; the terminal says what.
+ *
+ * @param results the text of each note's recorded results
+ */
+export async function makePages(
+  projects: readonly LoadedProject[],
+  results: ReadonlyMap<EvaluatedNote, string>,
+  terminal: Terminal,
+  options: PageOptions = {},
+): Promise<readonly NotePage[] | undefined> {
+  const pages: NotePage[] = [];
+  let sound = true;
+  for (const loaded of projects) {
+    const collector = new Collector();
+    const reviews = await reviewNotes(loaded, (note) => results.get(note)!, collector);
+    for (const [note, review] of reviews) {
+      pages.push(await makePage(loaded, note, review, results.get(note)!, options, collector));
+    }
+    terminal.diagnostics(collector.list(), loaded.textOf);
+    sound &&= !collector.hasErrors;
+  }
+  return sound ? pages : undefined;
+}
+
+async function makePage(
+  loaded: LoadedProject,
+  note: EvaluatedNote,
+  review: ReviewedNote,
+  results: string,
+  options: PageOptions,
+  collector: Collector,
+): Promise<NotePage> {
+  const { project, folder } = loaded;
+  if (!project) throw new Error('a note was evaluated without its project');
+  const rendered = renderNote(note, project, {
+    images: loaded.imagesOf(note),
+    software: options.software ?? SOFTWARE,
+    digest: review.sourceSha256,
+    review: options.reviewOf?.(note, review) ?? review,
+  });
+  const texts = [note.source.path, project.file].map((path) => ({ path, text: loaded.textOf(path) ?? '' }));
+  // Characters that no font of the page has are faults of the source: found before anything is printed.
+  checkCharacters(rendered.html, texts, collector);
+  const attachments = await attachSources(loaded, note, results, collector);
+  return { folder, project, note, review, rendered, results, attachments };
+}

@@ -1,0 +1,101 @@
+import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import type { Software } from '../page/cover-view.ts';
+import { finishPdf } from '../pdf/finish-pdf.ts';
+import type { PageMap } from '../print/page-numbers.ts';
+import { openPrinter, type Printer } from '../print/print-document.ts';
+import type { NotePage } from './make-pages.ts';
+import { refuseStrangeGlyphs } from './refuse-strange-glyphs.ts';
+import { SOFTWARE } from './software.ts';
+import type { Terminal } from './terminal.ts';
+
+/** The finished PDF of a page, not signed. */
+export interface PrintedPage {
+  readonly page: NotePage;
+  readonly pdf: Uint8Array;
+  /** Where each part begins. */
+  readonly pageMap: PageMap;
+  /** The browser and its build. */
+  readonly browser: string;
+}
+
+export interface PrintOptions {
+  /** The browser to print with. */
+  readonly browser?: string;
+  readonly software?: Software;
+}
+
+/**
+ * Prints pages one after the other in one browser.
+ *
+ * @throws {OutsideFailure} when there is no browser, or it fails
+ */
+export async function printPages(
+  pages: readonly NotePage[],
+  options: PrintOptions,
+  terminal: Terminal,
+): Promise<readonly PrintedPage[]> {
+  return printAll(await open(options, terminal), pages, options, terminal);
+}
+
+/** As `printPages`; where no browser starts that failure is given back, for a command that has other work to do. */
+export async function tryToPrint(
+  pages: readonly NotePage[],
+  options: PrintOptions,
+  terminal: Terminal,
+): Promise<readonly PrintedPage[] | OutsideFailure> {
+  let printer: Printer;
+  try {
+    printer = await open(options, terminal);
+  } catch (failure) {
+    if (failure instanceof OutsideFailure) return failure;
+    throw failure;
+  }
+  return printAll(printer, pages, options, terminal);
+}
+
+function open({ browser }: PrintOptions, terminal: Terminal): Promise<Printer> {
+  terminal.progress('starting the browser');
+  return openPrinter({ environment: process.env, ...(browser ? { path: browser } : {}) });
+}
+
+async function printAll(
+  printer: Printer,
+  pages: readonly NotePage[],
+  options: PrintOptions,
+  terminal: Terminal,
+): Promise<readonly PrintedPage[]> {
+  try {
+    for (const notice of printer.notices) terminal.err(notice);
+    const printed: PrintedPage[] = [];
+    for (const [i, page] of pages.entries()) {
+      terminal.progress(`printing ${page.note.source.path} (${i + 1} of ${pages.length})`);
+      printed.push(await printPage(page, printer, options.software ?? SOFTWARE));
+    }
+    return printed;
+  } finally {
+    await printer.close();
+  }
+}
+
+async function printPage(page: NotePage, printer: Printer, software: Software): Promise<PrintedPage> {
+  const { note, project, rendered, review, attachments } = page;
+  const { frontMatter, path } = note.source;
+  const printed = await printer.print(rendered.html);
+  const preparer = project.people.find((person) => person.key === frontMatter.prepared);
+  const program = `${software.name} ${software.version}`;
+  const finished = await finishPdf(printed.pdf, {
+    title: rendered.title,
+    author: preparer?.name ?? project.company?.name ?? project.title,
+    subject: `${project.title}; ${frontMatter.documentType}, revision ${frontMatter.revision}`,
+    keywords: [frontMatter.number, project.client, project.site],
+    creator: program,
+    producer: `${program} with ${printer.version}`,
+    language: frontMatter.locale,
+    date: frontMatter.date,
+    identity: review.sourceSha256,
+    headings: rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
+    attachments,
+  });
+  refuseStrangeGlyphs(finished, rendered.fonts, path);
+  return { page, pdf: finished.pdf, pageMap: printed.pageMap, browser: printer.version };
+}

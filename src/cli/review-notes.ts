@@ -1,0 +1,104 @@
+import type { Collector } from '../diagnostics/collector.ts';
+import { startOf } from '../diagnostics/place.ts';
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { readIfPresent } from '../files/read-if-present.ts';
+import { digestSources } from '../review/digest-sources.ts';
+import {
+  ALLOWED_SIGNERS_FILE,
+  type AllowedSigner,
+  readAllowedSigners,
+} from '../review/sign-off/allowed-signers.ts';
+import { ISSUES_FILE, type PlacedIssue, readIssueRegister } from '../review/sign-off/issue-register.ts';
+import { judgeSignOffs } from '../review/sign-off/judge-sign-offs.ts';
+import { type NoteReview, reviewNote } from '../review/sign-off/note-review.ts';
+import { readSignOffFile, type SignOffRecord, signOffPath } from '../review/sign-off/sign-off-file.ts';
+import { digestResults } from '../review/write-results.ts';
+import type { LoadedProject } from './load-and-evaluate.ts';
+import { SOFTWARE_NAME } from './software.ts';
+
+/** A note with what was read of its sign-off, for those who are going to add to it. */
+export interface ReviewedNote extends NoteReview {
+  /** Of everything that the note rests on. */
+  readonly sourceSha256: string;
+  readonly resultsSha256: string;
+  readonly records: readonly SignOffRecord[];
+  /** The text of the file of records; undefined where there is none. */
+  readonly recordsText: string | undefined;
+  readonly allowedSigners: readonly AllowedSigner[] | undefined;
+  /** The text of the register of issues; undefined where there is none. */
+  readonly registerText: string | undefined;
+}
+
+/**
+ * Judges the sign-offs of the notes of a project against their sources and results as they are now. Files that are at fault
+ * are errors in the collector, void sign-offs are cautions.
+ *
+ * @param resultsOf the text of a note's recorded results as they would be written now
+ */
+export async function reviewNotes(
+  loaded: LoadedProject,
+  resultsOf: (note: EvaluatedNote) => string,
+  collector: Collector,
+): Promise<ReadonlyMap<EvaluatedNote, ReviewedNote>> {
+  const { project, folder } = loaded;
+  if (!project) throw new Error('a note was evaluated without its project');
+  const allowedSigners = await readSigners(folder, collector);
+  const register = await readRegister(folder, collector);
+  const reviews = new Map<EvaluatedNote, ReviewedNote>();
+  for (const note of loaded.notes) {
+    const { frontMatter, path } = note.source;
+    const { text: recordsText, records } = await readRecords(folder, path, collector);
+    const sourceSha256 = digestSources(note, project, loaded.sourcesOf(note));
+    const resultsSha256 = digestResults(resultsOf(note));
+    const signOffs = judgeSignOffs(records, {
+      frontMatter,
+      people: project.people,
+      sourceSha256,
+      resultsSha256,
+      allowedSigners,
+      software: SOFTWARE_NAME,
+    });
+    for (const { role, state, reason, statement } of signOffs) {
+      if (state !== 'void' || !statement || reason === undefined) continue;
+      const place = records.findLast((record) => record.statement === statement)?.place ?? startOf(path);
+      collector.caution('sign-off-void', place, { role, name: statement.name, reason });
+    }
+    reviews.set(note, {
+      ...reviewNote(frontMatter, signOffs, register.issues),
+      sourceSha256,
+      resultsSha256,
+      records,
+      recordsText,
+      allowedSigners,
+      registerText: register.text,
+    });
+  }
+  return reviews;
+}
+
+async function readSigners(
+  folder: string,
+  collector: Collector,
+): Promise<readonly AllowedSigner[] | undefined> {
+  const file = await readIfPresent(folder, ALLOWED_SIGNERS_FILE, collector);
+  return file && readAllowedSigners(file.path, file.text, collector);
+}
+
+async function readRegister(
+  folder: string,
+  collector: Collector,
+): Promise<{ text: string | undefined; issues: readonly PlacedIssue[] }> {
+  const file = await readIfPresent(folder, ISSUES_FILE, collector);
+  const issues = file && readIssueRegister(file.path, file.text, collector);
+  return { text: file?.text, issues: issues ?? [] };
+}
+
+async function readRecords(
+  folder: string,
+  note: string,
+  collector: Collector,
+): Promise<{ text: string | undefined; records: readonly SignOffRecord[] }> {
+  const file = await readIfPresent(folder, signOffPath(note), collector);
+  const records = file && readSignOffFile(file.path, file.text, collector);
+  return { text: file?.text, records: records ?? [] };
+}

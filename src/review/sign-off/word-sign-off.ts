@@ -1,0 +1,45 @@
+import type { Json } from '../../evaluation/machine-report.ts';
+import type { SignOff } from './judge-sign-offs.ts';
+import type { NoteReview } from './note-review.ts';
+
+export const NOT_SIGNED = 'not signed cryptographically';
+
+/** 'valid: Ilse Brandreth, 2031-05-14, SSH key SHA256:...' */
+export function wordSignOff(signOff: SignOff): string {
+  const { state, reason, statement } = signOff;
+  if (!statement) return state;
+  const head = reason === undefined ? state : `${state} (${reason})`;
+  return `${head}: ${[statement.name, statement.date, ...wordProof(signOff)].join(', ')}`;
+}
+
+/** Key and version, each where there is something to say. */
+export function wordProof({ statement, fingerprint, recomputedBy }: SignOff): string[] {
+  if (!statement) return [];
+  const key = fingerprint === undefined ? NOT_SIGNED : `SSH key ${fingerprint}`;
+  const version =
+    recomputedBy === undefined
+      ? []
+      : [`signed with ${statement.software}, recomputed by ${recomputedBy}: same results`];
+  return [key, ...version];
+}
+
+/** What the report for machines says of a note's sign-offs. */
+export function reportReview(review: NoteReview | undefined): Readonly<Record<string, Json>> {
+  if (!review) return {};
+  return {
+    mark: review.mark,
+    sign_offs: review.signOffs.map(({ role, state, reason, statement, fingerprint, recomputedBy }) => ({
+      role,
+      state,
+      reason: reason ?? null,
+      by: statement?.by ?? null,
+      name: statement?.name ?? null,
+      date: statement?.date ?? null,
+      method: statement?.method ?? null,
+      ssh_key: fingerprint ?? null,
+      software: statement?.software ?? null,
+      recomputed_by: recomputedBy ?? null,
+    })),
+    issues: review.issues.map(({ revision, date, file }) => ({ revision, date, file })),
+  };
+}
