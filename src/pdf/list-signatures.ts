@@ -1,6 +1,7 @@
 import {
   PDFArray,
   PDFDict,
+  type PDFDocument,
   PDFHexString,
   PDFName,
   PDFNumber,
@@ -62,7 +63,7 @@ export async function listSignatures(pdf: Uint8Array): Promise<PdfSignatures> {
     }
     const read = readRange(pdf, value);
     if (typeof read === 'string') unsound.push({ field: field.name, reason: read });
-    else signatures.push(await describe(pdf, field.name, value, read));
+    else signatures.push(await describe(pdf, document, field.name, value, read));
   }
   signatures.sort((a, b) => a.revisionLength - b.revisionLength);
   return { signatures, unsound, emptyFields };
@@ -75,6 +76,7 @@ interface Range {
 
 async function describe(
   pdf: Uint8Array,
+  document: PDFDocument,
   field: string,
   value: PDFDict,
   { byteRange, cms }: Range,
@@ -93,7 +95,7 @@ async function describe(
     cms,
     revisionLength,
     coversWholeFile: revisionLength === pdf.length,
-    later: await findLaterChanges(pdf, revisionLength),
+    later: await findLaterChanges(pdf, revisionLength, document),
   };
 }
 

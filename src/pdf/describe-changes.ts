@@ -1,0 +1,156 @@
+import {
+  PDFArray,
+  PDFDict,
+  type PDFDocument,
+  PDFName,
+  type PDFObject,
+  PDFRawStream,
+  PDFRef,
+} from '@cantoo/pdf-lib';
+import { type FormField, listFields, takesSignature } from './signature-form.ts';
+
+/**
+ * What changed between two states of a document, among the objects of some numbers, beside what signing changes:
+ * signatures in fields that were empty, new signature fields without area, and the lists and flags that belong to them.
+ * Sorted, each once; empty where there is nothing else. Objects that only the later state has count by what refers to
+ * them.
+ */
+export function describeChanges(
+  before: PDFDocument,
+  after: PDFDocument,
+  numbers: ReadonlySet<number>,
+): string[] {
+  const context = { before, after, pages: namePages(before), fields: new Set(listSignatureFields(after)) };
+  const what = new Set<string>();
+  for (const number of numbers) {
+    const reference = PDFRef.of(number);
+    const [old, now] = [before.context.lookup(reference), after.context.lookup(reference)];
+    if (old === undefined || write(old) === write(now)) continue;
+    if (!isPermitted(context, reference, old, now)) what.add(nameObject(context, reference, old));
+  }
+  for (const field of context.fields)
+    if (isNewAndVisible(context, field)) what.add('a visible signature field');
+  return [...what].sort();
+}
+
+interface Context {
+  readonly before: PDFDocument;
+  readonly after: PDFDocument;
+  readonly pages: ReadonlyMap<string, number>;
+  /** The signature fields of the later state. */
+  readonly fields: ReadonlySet<PDFDict>;
+}
+
+function listSignatureFields(document: PDFDocument): PDFDict[] {
+  return listFields(document)
+    .filter((field: FormField) => takesSignature(field))
+    .map(({ dictionary }) => dictionary);
+}
+
+/** True where signing explains all that changed in an object. */
+function isPermitted(
+  context: Context,
+  reference: PDFRef,
+  old: PDFObject,
+  now: PDFObject | undefined,
+): boolean {
+  const { before } = context;
+  if (old instanceof PDFArray && now instanceof PDFArray) {
+    const isList = listsOf(before).some((list) => list === old);
+    return isList && isExtended(context, old, now);
+  }
+  if (!(old instanceof PDFDict) || !(now instanceof PDFDict)) return false;
+  const keys = listChangedKeys(old, now);
+  const only = (...names: readonly string[]): boolean => keys.every((key) => names.includes(key));
+  const list = (key: string): boolean =>
+    !keys.includes(key) || isExtended(context, old.lookup(PDFName.of(key)), now.lookup(PDFName.of(key)));
+  if (reference === before.context.trailerInfo.Root) {
+    const [oldForm, nowForm] = [old, now].map((catalog) => catalog.lookup(PDFName.of('AcroForm')));
+    return only('AcroForm') && isFormPermitted(context, oldForm, nowForm);
+  }
+  if (old === before.catalog.lookup(PDFName.of('AcroForm'))) return isFormPermitted(context, old, now);
+  if (context.pages.has(reference.tag) && old.lookup(PDFName.of('Type')) === PDFName.of('Page'))
+    return only('Annots') && list('Annots');
+  const isField = listSignatureFields(before).includes(old);
+  return isField && !old.has(PDFName.of('V')) && context.fields.has(now) && only('V', 'AP', 'M');
+}
+
+function isFormPermitted(context: Context, old: PDFObject | undefined, now: PDFObject | undefined): boolean {
+  if (!(now instanceof PDFDict)) return false;
+  const previous = old instanceof PDFDict ? old : PDFDict.withContext(context.before.context);
+  const keys = listChangedKeys(previous, now);
+  const fields = [previous, now].map((form) => form.lookup(PDFName.of('Fields')));
+  return (
+    keys.every((key) => key === 'Fields' || key === 'SigFlags') && isExtended(context, fields[0], fields[1])
+  );
+}
+
+/** True where a list of references has only grown, by signature fields. */
+function isExtended(context: Context, old: PDFObject | undefined, now: PDFObject | undefined): boolean {
+  if (!(now instanceof PDFArray)) return false;
+  const entries = old instanceof PDFArray ? old.asArray() : [];
+  if (now.size() < entries.length) return false;
+  return now.asArray().every((entry, index) => {
+    if (index < entries.length) return entry.toString() === entries[index]!.toString();
+    const field = context.after.context.lookup(entry);
+    return field instanceof PDFDict && context.fields.has(field);
+  });
+}
+
+/** The lists of fields and annotations that stand as objects of their own. */
+function listsOf(document: PDFDocument): (PDFObject | undefined)[] {
+  const form = document.catalog.lookup(PDFName.of('AcroForm'));
+  const fields = form instanceof PDFDict ? [form.lookup(PDFName.of('Fields'))] : [];
+  return [...fields, ...document.getPages().map(({ node }) => node.lookup(PDFName.of('Annots')))];
+}
+
+function isNewAndVisible(context: Context, field: PDFDict): boolean {
+  const reference = context.after.context.getObjectRef(field);
+  if (reference !== undefined && context.before.context.lookup(reference) !== undefined) return false;
+  const rectangle = field.lookup(PDFName.of('Rect'));
+  if (!(rectangle instanceof PDFArray) || rectangle.size() !== 4) return field.has(PDFName.of('AP'));
+  if (field.has(PDFName.of('A')) || field.has(PDFName.of('AA'))) return true;
+  const { width, height } = rectangle.asRectangle();
+  return width !== 0 || height !== 0;
+}
+
+function listChangedKeys(old: PDFDict, now: PDFDict): string[] {
+  const keys = new Set([...old.keys(), ...now.keys()]);
+  return [...keys]
+    .filter((key) => write(old.get(key)) !== write(now.get(key)))
+    .map((key) => key.decodeText());
+}
+
+/** An object as text, all of its content included. */
+function write(object: PDFObject | undefined): string {
+  if (object instanceof PDFRawStream)
+    return `${object.dict.toString()}\n${Buffer.from(object.contents).toString('base64')}`;
+  return object === undefined ? '' : object.toString();
+}
+
+/** Number of the page to which an object belongs: the page itself, its content, its annotations. */
+function namePages(document: PDFDocument): Map<string, number> {
+  const pages = new Map<string, number>();
+  document.getPages().forEach(({ node, ref }, index) => {
+    pages.set(ref.tag, index + 1);
+    for (const key of ['Contents', 'Annots', 'Resources']) {
+      const value = node.get(PDFName.of(key));
+      const list = node.lookup(PDFName.of(key));
+      for (const one of [value, ...(list instanceof PDFArray ? list.asArray() : [])])
+        if (one instanceof PDFRef && !pages.has(one.tag)) pages.set(one.tag, index + 1);
+    }
+  });
+  return pages;
+}
+
+function nameObject({ before, pages }: Context, reference: PDFRef, old: PDFObject): string {
+  const page = pages.get(reference.tag);
+  if (page !== undefined) return `page ${page}`;
+  if (reference === before.context.trailerInfo.Root) return 'the catalogue';
+  if (reference === before.context.trailerInfo.Info) return 'the metadata';
+  const dictionary = old instanceof PDFRawStream ? old.dict : old;
+  const type = dictionary instanceof PDFDict ? dictionary.lookup(PDFName.of('Type')) : undefined;
+  if (type === PDFName.of('Metadata')) return 'the metadata';
+  if (type === PDFName.of('Filespec') || type === PDFName.of('EmbeddedFile')) return 'the attachments';
+  return 'other parts';
+}
