@@ -1,9 +1,12 @@
 import type { CurrentLaw } from './element.ts';
 
-/** Newton's iteration ends when a correction is below this share of the voltage or of the law's reference voltage. */
-const voltageTolerance = 1e-9;
-/** A correction below this share is taken whole: nearer than that rounding decides what looks closer. */
-const trustedShare = 1e-6;
+/**
+ * Newton's iteration ends with a correction below this share of the voltage or of the law's reference voltage: what it
+ * leaves is of the order of its square, and so near the laws are their tangents.
+ */
+const settledShare = 1e-6;
+/** Where the voltages changed by less than this share, the next change is likely to be like the last. */
+const steadyShare = 0.05;
 const iterationLimit = 500;
 /** How often a correction is halved before it is taken as it is. */
 const halvingLimit = 30;
@@ -24,6 +27,8 @@ export class PortSolver {
   worstResidual = 0;
   /** Of one port, the solution before the last: two of them tell where the next is likely to lie. */
   private voltageBefore = 0;
+  /** The same of several ports. */
+  private readonly voltagesBefore: Float64Array;
   private readonly laws: readonly CurrentLaw[];
   private readonly conductances: Float64Array;
   private readonly impedances: Float64Array;
@@ -39,6 +44,7 @@ export class PortSolver {
     this.conductances = conductances;
     this.impedances = impedances;
     this.voltages = new Float64Array(count);
+    this.voltagesBefore = new Float64Array(count);
     this.corrections = new Float64Array(count);
     this.residuals = new Float64Array(count);
     this.trial = new Float64Array(count);
@@ -76,8 +82,7 @@ export class PortSolver {
       const change = Math.abs(next - voltage);
       changeBefore = change;
       voltage = next;
-      if (change <= voltageTolerance * (Math.abs(voltage) + law.referenceVoltage)) {
-        // So near the solution the law is its tangent.
+      if (change <= settledShare * (Math.abs(voltage) + law.referenceVoltage)) {
         const current = law.current + law.slope * (voltage - evaluated);
         this.voltageBefore = this.voltages[0]!;
         this.voltages[0] = voltage;
@@ -93,16 +98,54 @@ export class PortSolver {
   /** Several ports: Newton, a correction halved while it does not bring the network and the laws closer. */
   private solveAll(openVoltages: Float64Array): boolean {
     const { voltages, residuals } = this;
+    this.startFromExpected();
     let distance = this.evaluate(voltages, openVoltages);
     for (this.iterations = 1; this.iterations <= iterationLimit; this.iterations++) {
       this.fillMatrix();
       if (!solveDense(this.matrix, residuals, voltages.length)) return false;
-      const change = this.shortenCorrection(openVoltages, distance);
+      const change = this.largestShare();
+      if (change <= settledShare) return this.acceptTangents();
+      this.shortenCorrection(openVoltages, distance);
       voltages.set(this.trial);
       distance = this.evaluate(voltages, openVoltages);
-      if (change <= voltageTolerance) return true;
     }
     return false;
+  }
+
+  /** From the last solution, or from where it and the one before point to. */
+  private startFromExpected(): void {
+    const { voltages, voltagesBefore, laws } = this;
+    for (let port = 0; port < voltages.length; port++) {
+      const last = voltages[port]!;
+      const change = last - voltagesBefore[port]!;
+      const isSteady = Math.abs(change) <= steadyShare * (Math.abs(last) + laws[port]!.referenceVoltage);
+      voltagesBefore[port] = last;
+      if (isSteady) voltages[port] = last + change;
+    }
+  }
+
+  /** Puts voltages less correction into `trial`; returns the largest share of a voltage that the correction changes. */
+  private largestShare(): number {
+    const { voltages, residuals, trial, laws } = this;
+    let change = 0;
+    for (let port = 0; port < trial.length; port++) {
+      trial[port] = voltages[port]! - residuals[port]!;
+      const measure = Math.abs(trial[port]!) + laws[port]!.referenceVoltage;
+      change = Math.max(change, Math.abs(residuals[port]!) / measure);
+    }
+    return change;
+  }
+
+  /** Takes the last correction along the tangents; false where something is not a number. */
+  private acceptTangents(): boolean {
+    const { voltages, trial, corrections, slopes } = this;
+    let sum = 0;
+    for (let port = 0; port < voltages.length; port++) {
+      corrections[port]! += slopes[port]! * (trial[port]! - voltages[port]!);
+      voltages[port] = trial[port]!;
+      sum += corrections[port]!;
+    }
+    return Number.isFinite(sum);
   }
 
   /** Residuals, slopes and corrections at the voltages; returns the distance. */
@@ -122,19 +165,9 @@ export class PortSolver {
     return distance;
   }
 
-  /**
-   * Puts voltages less correction (which stands in `residuals`) into `trial`, the correction halved until the trial
-   * lies closer than before. Returns the largest share of a voltage that the whole correction changes.
-   */
-  private shortenCorrection(openVoltages: Float64Array, distance: number): number {
-    const { voltages, residuals, trial, laws } = this;
-    let change = 0;
-    for (let port = 0; port < trial.length; port++) {
-      trial[port] = voltages[port]! - residuals[port]!;
-      const measure = Math.abs(trial[port]!) + laws[port]!.referenceVoltage;
-      change = Math.max(change, Math.abs(residuals[port]!) / measure);
-    }
-    if (change <= trustedShare) return change;
+  /** Halves the correction in `trial` until the trial lies closer than the voltages. */
+  private shortenCorrection(openVoltages: Float64Array, distance: number): void {
+    const { voltages, trial } = this;
     for (
       let halving = 0;
       halving < halvingLimit && !(this.distanceOf(trial, openVoltages) < distance);
@@ -142,7 +175,6 @@ export class PortSolver {
     ) {
       for (let port = 0; port < trial.length; port++) trial[port] = 0.5 * (trial[port]! + voltages[port]!);
     }
-    return change;
   }
 
   private distanceOf(at: Float64Array, openVoltages: Float64Array): number {
