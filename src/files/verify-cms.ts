@@ -84,7 +84,8 @@ function broken(reason: string): CmsVerdict {
 function wordFault(said: string): string {
   if (/verify_content:verification failure/i.test(said))
     return 'the signed bytes are not those that were signed';
-  if (/verification failure/i.test(said)) return 'it was not made with the key of its certificate';
+  if (/:verification failure/i.test(said)) return 'it was not made with the key of its certificate';
+  if (/signer certificate not found/i.test(said)) return 'it does not hold the certificate of its key';
   return `it cannot be read as a signature (${wordOpensslError(said)})`;
 }
 
