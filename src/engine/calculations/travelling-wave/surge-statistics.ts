@@ -120,7 +120,7 @@ export const surgeStatistics = defineCalculation({
           const withstand = values.number('impulse_withstand');
           return strokes.filter(({ voltage }) => voltage > withstand).length;
         },
-        'every stroke simulated: one current from each of n strata of equal share, steepness by a sequence of low discrepancy',
+        'every stroke simulated, its step halved until the peak changes by no more than the tolerance, its balance of energy within 1 %; one current from each of n strata of equal share, steepness by a sequence of low discrepancy',
         [],
       ),
       digits: 1,
@@ -141,6 +141,18 @@ export const surgeStatistics = defineCalculation({
         (strokes) => strokes.reduce((most, { voltage }) => Math.max(most, voltage), 0),
         'same sample',
       ),
+    },
+    highest_driven_current: {
+      symbol: 'I_\\mathrm{max}',
+      meaning: 'highest current that a stroke of the sample can drive through the arrester',
+      unit: 'kA',
+      voltage: peak,
+      when: 'given points.current',
+      ...fromSample((strokes, values) => {
+        const cut = values.optionalNumber('line_flashover') ?? Number.POSITIVE_INFINITY;
+        const highest = strokes.reduce((most, { current }) => Math.max(most, current), 0);
+        return Math.min(highest, (2 * cut) / values.number('line_impedance'));
+      }, 'that of the highest stroke or of the flashover of the line, were the arrester a short circuit'),
     },
     share_over: {
       symbol: 'p',
@@ -226,6 +238,14 @@ export const surgeStatistics = defineCalculation({
     'model-limits': {
       text: 'Line without losses, leads as inductances in one place, electrode as a constant resistance, static characteristic: at fronts of about 1 us the arrester has some 10 % more. Failure of the arrester itself is not counted.',
       basis: commonPractice(),
+    },
+    'first-point': {
+      when: 'given points.current and min(points.current) > 1 A',
+      text: 'The first point of the table lies above 1 A. Below it the arrester is taken as a resistance and conducts too early: give a point at 1 A or less.',
+    },
+    'beyond-characteristic': {
+      when: 'given points.current and highest_driven_current > max(points.current)',
+      text: 'Strokes of the sample can drive up to {highest_driven_current} through the arrester, beyond the last point of its table. The last power law was continued: give a higher point.',
     },
     'none-over': {
       when: 'strokes_over = 0',

@@ -5,6 +5,7 @@ import {
   surgeOfStroke,
 } from '../../../../src/engine/calculations/travelling-wave/simulate-strokes.ts';
 import { simulateTerminals } from '../../../../src/engine/calculations/travelling-wave/simulate-terminals.ts';
+import type { EvidenceGiven } from '../../../../src/engine/definition/definition.ts';
 import { oneByOne, type Spread } from '../../../../src/engine/definition/piece-task.ts';
 import { type CaseGiven, runCase } from '../run-case.ts';
 
@@ -65,6 +66,21 @@ describe('what a sample says', () => {
     const none = run({ impulse_withstand: '100 MV' });
     expect(none.cautions).toContain('none-over');
     expect(none.result('mean_time')).toBe('no stroke of the sample exceeds the withstand');
+  });
+
+  test('a table of points that ends below the currents of the sample, or begins too high, is cautioned', () => {
+    const { residual_voltage: _v, residual_current: _i, exponent: _e, ...bare } = pole;
+    const point = (voltage: number, current: number) => ({
+      voltage: `${voltage} kV`,
+      current: `${current} A`,
+    });
+    const cautionsOf = (points: EvidenceGiven) =>
+      runCase('surge-statistics', { ...bare, points }).cautions.filter(
+        (id) => id.includes('point') || id.includes('beyond'),
+      );
+    // 2 * 300 kV / 400 ohm: the flashover of the line leaves 1.5 kA.
+    expect(cautionsOf([point(20, 0.5), point(30, 1600)])).toEqual([]);
+    expect(cautionsOf([point(20, 2), point(30, 1400)])).toEqual(['first-point', 'beyond-characteristic']);
   });
 
   test.each([
