@@ -10,8 +10,9 @@ export type Entry =
 export interface ReferenceSection {
   readonly offset: number;
   readonly entries: ReadonlyMap<number, Entry>;
-  /** The object that the trailer calls the root. */
+  /** The objects that the trailer calls the root and the information, such as "12 0 R". */
   readonly root: string | undefined;
+  readonly information: string | undefined;
 }
 
 const MOST_SECTIONS = 1000;
@@ -48,7 +49,7 @@ interface LinkedSection extends ReferenceSection {
 }
 
 function emptySection(offset: number): LinkedSection {
-  return { offset, entries: new Map(), root: undefined, previous: undefined };
+  return { offset, entries: new Map(), root: undefined, information: undefined, previous: undefined };
 }
 
 function readSection(file: Buffer, offset: number): LinkedSection | undefined {
@@ -73,7 +74,7 @@ function readTable(file: Buffer, offset: number): LinkedSection | undefined {
       number += 1;
     }
   }
-  return { offset, entries, root: readRoot(trailer), previous: readNumber(trailer, 'Prev') };
+  return { offset, entries, ...readTrailer(trailer) };
 }
 
 function readStream(file: Buffer, offset: number): LinkedSection | undefined {
@@ -90,7 +91,7 @@ function readStream(file: Buffer, offset: number): LinkedSection | undefined {
   const data = unpack(file.subarray(start, start + length), dictionary);
   if (data === undefined) return undefined;
   const entries = readRows(data, widths, readNumbers(dictionary, 'Index') ?? [0, size]);
-  return { offset, entries, root: readRoot(dictionary), previous: readNumber(dictionary, 'Prev') };
+  return { offset, entries, ...readTrailer(dictionary) };
 }
 
 /** Rows packed plainly or by Flate; with a predictor they are left alone, and the section counts as not understood. */
@@ -131,9 +132,16 @@ function readEntry(kind: number, second: number, third: number): Entry {
   return kind === 2 ? { kind: 'packed', stream: second } : { kind: 'free' };
 }
 
-function readRoot(dictionary: string): string | undefined {
-  const match = /\/Root\s+(\d+)\s+(\d+)\s+R\b/.exec(dictionary);
-  return match === null ? undefined : `${match[1]} ${match[2]} R`;
+function readTrailer(dictionary: string) {
+  return {
+    root: readReference(dictionary, 'Root'),
+    information: readReference(dictionary, 'Info'),
+    previous: readNumber(dictionary, 'Prev'),
+  };
+}
+
+function readReference(dictionary: string, key: string): string | undefined {
+  return new RegExp(`/${key}\\s+(\\d+\\s+\\d+\\s+R)\\b`).exec(dictionary)?.[1]?.replaceAll(/\s+/g, ' ');
 }
 
 function readNumber(dictionary: string, key: string): number | undefined {

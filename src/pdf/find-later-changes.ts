@@ -28,12 +28,8 @@ export async function findLaterChanges(
   if (sections === undefined || signed?.offset !== readStart(revision)) return NOT_UNDERSTOOD;
   const before = await PDFDocument.load(revision, { updateMetadata: false });
   const later = sections.slice(0, -1).reverse();
-  const root = before.context.trailerInfo.Root;
-  if (
-    !(root instanceof PDFRef) ||
-    later.some((section) => section.root !== `${root.objectNumber} ${root.generationNumber} R`)
-  )
-    return NOT_UNDERSTOOD;
+  const { Root, Info } = before.context.trailerInfo;
+  if (later.some((section) => section.root !== Root?.toString())) return NOT_UNDERSTOOD;
   let from = end;
   const changed = new Set<number>();
   for (const section of later) {
@@ -44,6 +40,7 @@ export async function findLaterChanges(
     from = to;
   }
   const what = describeChanges(before, after, changed);
+  if (later.some((section) => section.information !== Info?.toString())) what.push('the metadata');
   return what.length === 0 ? { kind: 'signatures', what } : { kind: 'other', what };
 }
 
