@@ -1,9 +1,10 @@
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import type { Software } from '../page/cover-view.ts';
-import { finishPdf } from '../pdf/finish-pdf.ts';
+import { type FinishRequest, finishPdf } from '../pdf/finish-pdf.ts';
 import type { PageMap } from '../print/page-numbers.ts';
 import { openPrinter, type Printer } from '../print/print-document.ts';
 import type { NotePage } from './make-pages.ts';
+import { printOnRecord } from './print-on-record.ts';
 import { refuseStrangeGlyphs } from './refuse-strange-glyphs.ts';
 import { SOFTWARE } from './software.ts';
 import type { Terminal } from './terminal.ts';
@@ -16,6 +17,8 @@ export interface PrintedPage {
   readonly pageMap: PageMap;
   /** The browser and its build. */
   readonly browser: string;
+  /** The text of the record of this print. */
+  readonly record: string;
 }
 
 export interface PrintOptions {
@@ -68,8 +71,8 @@ async function printAll(
     for (const notice of printer.notices) terminal.err(notice);
     const printed: PrintedPage[] = [];
     for (const [i, page] of pages.entries()) {
-      terminal.progress(`printing ${page.note.source.path} (${i + 1} of ${pages.length})`);
-      printed.push(await printPage(page, printer, options.software ?? SOFTWARE));
+      const job = { page, printer, words: `printing ${page.note.source.path} (${i + 1} of ${pages.length})` };
+      printed.push(await printPage(job, options.software ?? SOFTWARE, terminal));
     }
     return printed;
   } finally {
@@ -77,25 +80,50 @@ async function printAll(
   }
 }
 
-async function printPage(page: NotePage, printer: Printer, software: Software): Promise<PrintedPage> {
+interface Job {
+  readonly page: NotePage;
+  readonly printer: Printer;
+  /** What the terminal says meanwhile. */
+  readonly words: string;
+}
+
+async function printPage(
+  { page, printer, words }: Job,
+  software: Software,
+  terminal: Terminal,
+): Promise<PrintedPage> {
+  const { folder, note, rendered } = page;
+  const { path } = note.source;
+  const { html } = rendered;
+  const { version: browser } = printer;
+  const request = wordRequest(page, `${software.name} ${software.version}`, browser);
+  const print = async (attempt: number): Promise<Pick<PrintedPage, 'pdf' | 'pageMap'>> => {
+    terminal.progress(attempt === 1 ? words : `${words}, again: not as recorded`);
+    const printed = await printer.print(html);
+    const finished = await finishPdf(printed.pdf, request);
+    refuseStrangeGlyphs(finished, rendered.fonts, path);
+    return { pdf: finished.pdf, pageMap: printed.pageMap };
+  };
+  const order = { folder, note: path, browser, html, request };
+  const result = await printOnRecord(order, print, terminal);
+  return { page, ...result.print, browser, record: result.record };
+}
+
+function wordRequest(page: NotePage, program: string, browser: string): FinishRequest {
   const { note, project, rendered, review, attachments } = page;
-  const { frontMatter, path } = note.source;
-  const printed = await printer.print(rendered.html);
+  const { frontMatter } = note.source;
   const preparer = project.people.find((person) => person.key === frontMatter.prepared);
-  const program = `${software.name} ${software.version}`;
-  const finished = await finishPdf(printed.pdf, {
+  return {
     title: rendered.title,
     author: preparer?.name ?? project.company?.name ?? project.title,
     subject: `${project.title}; ${frontMatter.documentType}, revision ${frontMatter.revision}`,
     keywords: [frontMatter.number, project.client, project.site],
     creator: program,
-    producer: `${program} with ${printer.version}`,
+    producer: `${program} with ${browser}`,
     language: frontMatter.locale,
     date: frontMatter.date,
     identity: review.sourceSha256,
     headings: rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
     attachments,
-  });
-  refuseStrangeGlyphs(finished, rendered.fonts, path);
-  return { page, pdf: finished.pdf, pageMap: printed.pageMap, browser: printer.version };
+  };
 }

@@ -3,6 +3,7 @@ import { hasErrors } from '../../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { replaceFiles } from '../../files/replace-file.ts';
 import { fillPageNumbers } from '../../print/page-numbers.ts';
+import { printRecordPath } from '../../print/print-record.ts';
 import { resultsPath } from '../../review/write-results.ts';
 import { EXIT } from '../exit-status.ts';
 import { loadAndEvaluate } from '../load-and-evaluate.ts';
@@ -52,6 +53,7 @@ export async function compileCommand(
   const printed = printing instanceof OutsideFailure ? [] : printing;
   const files: OutputFile[] = [
     ...printed.map(({ page, pdf }) => ({ path: `${stems.get(page)}.pdf`, bytes: pdf })),
+    ...(options.locked ? [] : printed.map((print) => recordFile(print, stems.get(print.page)!))),
     ...(options.html ? pages.map((page) => htmlFile(page, stems.get(page)!, printed)) : []),
     ...(options.locked || failure ? [] : pages.map((page) => resultsFile(page, stems.get(page)!))),
   ];
@@ -89,9 +91,17 @@ function refuseCollisions(stems: readonly string[]): void {
 function htmlFile(page: NotePage, stem: string, printed: readonly PrintedPage[]): OutputFile {
   const pageMap = printed.find((one) => one.page === page)?.pageMap;
   const html = pageMap ? fillPageNumbers(page.rendered.html, pageMap) : page.rendered.html;
-  return { path: `${stem}.html`, bytes: new TextEncoder().encode(html) };
+  return textFile(`${stem}.html`, html);
 }
 
 function resultsFile({ results }: NotePage, stem: string): OutputFile {
-  return { path: resultsPath(`${stem}.md`), bytes: new TextEncoder().encode(results) };
+  return textFile(resultsPath(`${stem}.md`), results);
+}
+
+function recordFile({ record }: PrintedPage, stem: string): OutputFile {
+  return textFile(printRecordPath(`${stem}.md`), record);
+}
+
+function textFile(path: string, text: string): OutputFile {
+  return { path, bytes: new TextEncoder().encode(text) };
 }

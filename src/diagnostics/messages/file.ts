@@ -38,4 +38,12 @@ export const fileMessages = {
     message: `the recorded results would change from here on: ${d.removed} lines go, ${d.added} come`,
     hint: 'compile without --locked, read the difference and commit the file',
   }),
+  'print-differs': (d: { prints: number }): Wording => ({
+    message: `the PDF is not the recorded one: ${d.prints} prints of the same page with the same browser gave another`,
+    hint: 'look through the PDF; compile without --locked records it',
+  }),
+  'print-record-damaged': (_: Record<string, never>): Wording => ({
+    message: 'this is not the record of a print, and the PDF is compared with none',
+    hint: 'compile without --locked writes it anew',
+  }),
 };

@@ -1,0 +1,70 @@
+import { Collector } from '../diagnostics/collector.ts';
+import { startOf } from '../diagnostics/place.ts';
+import { readIfPresent } from '../files/read-if-present.ts';
+import type { FinishRequest } from '../pdf/finish-pdf.ts';
+import { printAgain } from '../print/print-again.ts';
+import {
+  digestBytes,
+  type PrintRecord,
+  printRecordPath,
+  readPrintRecord,
+  writePrintRecord,
+} from '../print/print-record.ts';
+import type { Terminal } from './terminal.ts';
+
+export interface PrintOrder {
+  /** Folder of the project, and the note's path in it. */
+  readonly folder: string;
+  readonly note: string;
+  readonly browser: string;
+  readonly html: string;
+  readonly request: FinishRequest;
+}
+
+/** A print, and the text of the record that is to lie beside the results. */
+export interface PrintOnRecord<T> {
+  readonly print: T;
+  readonly record: string;
+}
+
+/**
+ * Prints a note, and once more where the print is not the recorded one although input and browser are the same. A
+ * difference that stays is a caution: the PDF may be sound, but it is not the one that was recorded.
+ */
+export async function printOnRecord<T extends { readonly pdf: Uint8Array }>(
+  order: PrintOrder,
+  print: (attempt: number) => Promise<T>,
+  terminal: Terminal,
+): Promise<PrintOnRecord<T>> {
+  const { folder, note, browser } = order;
+  const path = printRecordPath(note);
+  const cautions = new Collector();
+  const recorded = await readRecord(folder, path, cautions);
+  const input = digestInput(order);
+  const comparable = recorded?.browser === browser && recorded.input === input;
+  const result = await printAgain(print, comparable ? recorded.pdf : undefined);
+  if (!result.agrees) cautions.caution('print-differs', startOf(path), { prints: result.prints });
+  terminal.diagnostics(cautions.list(), () => undefined);
+  return { print: result.print, record: writePrintRecord({ browser, input, pdf: result.digest }) };
+}
+
+/** A record that cannot be read is as good as none, and said to be so. */
+async function readRecord(
+  folder: string,
+  path: string,
+  cautions: Collector,
+): Promise<PrintRecord | undefined> {
+  const reading = new Collector();
+  const file = await readIfPresent(folder, path, reading);
+  const record = file && readPrintRecord(file.text);
+  if (reading.hasErrors || (file && !record)) cautions.caution('print-record-damaged', startOf(path), {});
+  return record;
+}
+
+function digestInput({ html, request }: PrintOrder): string {
+  const attachments = request.attachments?.map(({ bytes, ...rest }) => ({
+    ...rest,
+    sha256: digestBytes(bytes),
+  }));
+  return digestBytes(JSON.stringify([digestBytes(html), { ...request, attachments }]));
+}
