@@ -2,6 +2,7 @@ import { Command, Option } from 'commander';
 import type { CompareOptions } from './commands/compare.ts';
 import type { CompileOptions } from './commands/compile.ts';
 import type { EvaluateOptions } from './commands/evaluate.ts';
+import { addSignOffCommands } from './sign-off-commands.ts';
 import { SOFTWARE } from './software.ts';
 import type { Terminal } from './terminal.ts';
 
@@ -77,6 +78,7 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
       const { compareCommand } = await import('./commands/compare.ts');
       finish(await compareCommand(before, after, options, terminal));
     });
+  addSignOffCommands(program, terminal, finish);
   program
     .command('describe')
     .description('prints the handbook page of a calculation, or the list of all')
