@@ -6,19 +6,21 @@ import { readIfPresent } from '../files/read-if-present.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
 import { foldPath, isPlainPath, MOST_ATTACHED_BYTES } from '../pdf/attachment-path.ts';
 import { ALLOWED_SIGNERS_FILE } from '../review/sign-off/allowed-signers.ts';
+import { ISSUES_FILE, type Issue, writeIssues } from '../review/sign-off/issue-register.ts';
 import { signOffPath } from '../review/sign-off/sign-off-file.ts';
 import { resultsPath } from '../review/write-results.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
 
 /**
  * What the PDF of a note carries, so that the note can be recomputed from the PDF alone: the files on which it rests, its
- * recorded results and, where there are some, its sign-off records; each by its path in the project. Reports files that
+ * recorded results and, where there are some, its sign-off records and issues; each by its path in the project. Reports files that
  * cannot be carried.
  */
 export async function attachSources(
   loaded: LoadedProject,
   note: EvaluatedNote,
   results: string,
+  issues: readonly Issue[],
   collector: Collector,
 ): Promise<Attachment[]> {
   const { path } = note.source;
@@ -54,6 +56,11 @@ export async function attachSources(
       description: 'Whose key is whose, for the signatures of the sign-off records',
       relationship: 'Data',
     });
+  }
+  const register = writeIssues(issues);
+  if (register !== undefined) {
+    const bytes = new TextEncoder().encode(register);
+    attachments.push({ ...yaml('Issues of this note'), name: ISSUES_FILE, bytes, relationship: 'Data' });
   }
   reportUnfit(attachments, path, collector);
   return attachments;

@@ -4,7 +4,10 @@ import { checkCharacters } from '../page/check-characters.ts';
 import type { Software } from '../page/cover-view.ts';
 import { type RenderedNote, renderNote } from '../page/render-note.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
-import type { NoteReview } from '../review/sign-off/note-review.ts';
+import { fieldAddress, type MarkedField } from '../pdf/turn-links-into-fields.ts';
+import type { Issue } from '../review/sign-off/issue-register.ts';
+import { reviewNote } from '../review/sign-off/note-review.ts';
+import { ROLES } from '../review/sign-off/roles.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { attachSources } from './attach-sources.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
@@ -23,13 +26,22 @@ export interface NotePage {
   readonly results: string;
   /** What the PDF carries. */
   readonly attachments: readonly Attachment[];
+  /** The fields for digital signatures that its cover marks. */
+  readonly signatureFields: readonly MarkedField[];
 }
+
+const SIGNATURE_FIELDS: readonly MarkedField[] = ROLES.map((role) => ({
+  name: role,
+  label: `Signature, ${role}`,
+}));
 
 export interface PageOptions {
   /** What the pages name as the program that made them: this one where absent. */
   readonly software?: Software;
-  /** The review that a note prints, where it is another than the present one. */
-  readonly reviewOf?: (note: EvaluatedNote, review: ReviewedNote) => NoteReview;
+  /** An issue that is going to be entered in the register when the page is printed. */
+  readonly issue?: Issue;
+  /** Whether the cover has empty fields for digital signatures. */
+  readonly signatureFields?: boolean;
 }
 
 /**
@@ -68,15 +80,19 @@ async function makePage(
 ): Promise<NotePage> {
   const { project, folder } = loaded;
   if (!project) throw new Error('a note was evaluated without its project');
+  const issues = options.issue ? [...review.issues, options.issue] : review.issues;
+  const shown = reviewNote(note.source.frontMatter, review.signOffs, issues);
   const rendered = renderNote(note, project, {
     images: loaded.imagesOf(note),
     software: options.software ?? SOFTWARE,
     digest: review.sourceSha256,
-    review: options.reviewOf?.(note, review) ?? review,
+    review: shown,
+    ...(options.signatureFields ? { fieldAddress } : {}),
   });
   const texts = [note.source.path, project.file].map((path) => ({ path, text: loaded.textOf(path) ?? '' }));
   // Characters that no font of the page has are faults of the source: found before anything is printed.
   checkCharacters(rendered.html, texts, collector);
-  const attachments = await attachSources(loaded, note, results, collector);
-  return { folder, project, note, review, rendered, results, attachments };
+  const attachments = await attachSources(loaded, note, results, issues, collector);
+  const signatureFields = options.signatureFields ? SIGNATURE_FIELDS : [];
+  return { folder, project, note, review, rendered, results, attachments, signatureFields };
 }

@@ -11,13 +11,18 @@ export interface Software {
   readonly version: string;
 }
 
+export interface CoverOptions {
+  readonly software: Software;
+  readonly digest: string;
+  readonly fieldAddress?: (role: string) => string;
+}
+
 /** The cover sheet: title block, signatures, declarations, and what made the document. */
 export function viewCover(
   note: EvaluatedNote,
   project: ProjectSource,
   signOffs: readonly SignOff[],
-  software: Software,
-  digest: string,
+  { software, digest, fieldAddress }: CoverOptions,
 ) {
   const front = note.source.frontMatter;
   return {
@@ -28,7 +33,10 @@ export function viewCover(
     title: front.title,
     projectTitle: project.title,
     fields: listFields(note, project),
-    signatures: ROLES.map((role) => viewSignature(role, note, project, signOffs)),
+    signatures: ROLES.map((role) => ({
+      ...viewSignature(role, note, project, signOffs),
+      field: fieldAddress?.(role) ?? '',
+    })),
     declarations: listDeclarations(note),
     software: `${software.name} ${software.version}`,
     digest: groupDigits(digest),

@@ -30,6 +30,8 @@ export interface RenderOptions {
   readonly digest: string;
   /** Sign-offs, issues, and the mark across every page; without it the note is a draft. */
   readonly review?: NoteReview;
+  /** The address that marks the place of a role's digital signature; without it the cover has no such places. */
+  readonly fieldAddress?: (role: string) => string;
 }
 
 /** A heading as a bookmark of the PDF should read; `typeset` where the page prints a formula in it. */
@@ -70,7 +72,7 @@ export function renderNote(
     title,
     styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark))}\n${readStyleSheet()}`,
     mark: mark === 'none' ? '' : drawMark(mark),
-    cover: viewCover(note, project, signOffs, options.software, options.digest),
+    cover: viewCover(note, project, signOffs, options),
     front: Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
     revisions: viewRevisions(note, project, review),
     checkRecord: viewCheckRecord(note, review),

@@ -1,6 +1,6 @@
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 
-/** The text of each page of a PDF, in the order of its content, read by a library that the product does not use. */
+/** The text of each page of a PDF, in the order of its content. */
 export async function readPageTexts(bytes: Uint8Array): Promise<string[]> {
   // The library takes the buffer over: it gets a copy.
   const task = getDocument({ data: Uint8Array.from(bytes), verbosity: 0 });

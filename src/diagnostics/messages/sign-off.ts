@@ -1,5 +1,5 @@
 import type { Wording } from '../wording.ts';
-import { quoteList, shorten } from '../words.ts';
+import { shorten } from '../words.ts';
 
 type Nothing = Record<string, never>;
 
@@ -24,17 +24,10 @@ export const signOffMessages = {
     message: 'this comment is not closed',
     hint: 'a note is signed as checked when every comment is: write closed: and how',
   }),
-  'checker-only': (d: { key: string }): Wording => ({
-    message: `'${d.key}' belongs to the record of a checker`,
-    hint: 'sign --as checked',
-  }),
-  'issue-missing': (d: { what: string; hint: string }): Wording => ({ message: d.what, hint: d.hint }),
+  /** What stands against signing or issuing. */
+  'refused-sign-off': (d: { what: string; hint: string }): Wording => ({ message: d.what, hint: d.hint }),
   'register-order': (d: { number: string; revision: string }): Wording => ({
     message: `revision ${d.revision} of ${d.number} stands twice in the register of issues`,
     hint: 'a revision is issued once; take the file back from git',
-  }),
-  'role-unfit': (d: { role: string; options: readonly string[] }): Wording => ({
-    message: `'${d.role}' is no role`,
-    hint: `the roles are ${quoteList(d.options, 'and')}`,
   }),
 };

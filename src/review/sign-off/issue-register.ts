@@ -2,7 +2,7 @@ import { Collector } from '../../diagnostics/collector.ts';
 import type { Place } from '../../diagnostics/place.ts';
 import { findMergeConflict } from '../../source/find-merge-conflict.ts';
 import { mapPlaces, splitLines } from '../../source/map-places.ts';
-import { date, listItems, readRecord, required, text } from '../../source/read-shape.ts';
+import { date, listItems, optional, readRecord, required, text } from '../../source/read-shape.ts';
 import { readYaml } from '../../source/read-yaml.ts';
 import { mapNode, textNode } from '../recorded-node.ts';
 import { wordTree } from '../write-results.ts';
@@ -28,11 +28,13 @@ export interface Issue {
   readonly file: string;
   readonly sourceSha256: string;
   readonly resultsSha256: string;
-  /** Of the PDF before signatures were put into it: what another compilation must give again. */
-  readonly unsignedPdfSha256: string;
-  readonly pdfSha256: string;
   readonly software: string;
-  readonly browser: string;
+  /**
+   * The browser that printed it, and the SHA-256 of the PDF before signatures were put into it: what another compilation must
+   * give again. Absent in the copy of the register that this PDF itself carries.
+   */
+  readonly browser?: string;
+  readonly unsignedPdfSha256?: string;
 }
 
 export interface PlacedIssue extends Issue {
@@ -54,17 +56,19 @@ const KEYS = {
   file: 'file',
   source_sha256: 'sourceSha256',
   results_sha256: 'resultsSha256',
-  unsigned_pdf_sha256: 'unsignedPdfSha256',
-  pdf_sha256: 'pdfSha256',
   software: 'software',
   browser: 'browser',
+  unsigned_pdf_sha256: 'unsignedPdfSha256',
 } as const satisfies Readonly<Record<string, keyof Issue>>;
 
 /** The text of the register with one issue more; what stands there so far stays as it is. */
 export function appendIssue(register: string | undefined, issue: Issue): string {
   const before =
     register === undefined || register.trim() === '' ? `${HEAD}\n` : register.replace(/\n?$/, '\n');
-  const entries = Object.entries(KEYS).map(([key, name]) => [key, textNode(issue[name])] as const);
+  const entries = Object.entries(KEYS).map(([key, name]) => {
+    const value = issue[name];
+    return [key, value === undefined ? undefined : textNode(value)] as const;
+  });
   const lines = wordTree({ type: 'list', items: [mapNode(entries)] });
   return `${before}${lines.join('\n')}\n`;
 }
@@ -81,11 +85,15 @@ const SHAPE = {
   file: required(text),
   source_sha256: required(text),
   results_sha256: required(text),
-  unsigned_pdf_sha256: required(text),
-  pdf_sha256: required(text),
   software: required(text),
-  browser: required(text),
+  browser: optional(text),
+  unsigned_pdf_sha256: optional(text),
 } satisfies Record<keyof typeof KEYS, unknown>;
+
+/** The register that the PDF of a note carries: the issues of this note alone. */
+export function writeIssues(issues: readonly Issue[]): string | undefined {
+  return issues.reduce<string | undefined>((text, issue) => appendIssue(text, issue), undefined);
+}
 
 /** Reads a register of issues. Undefined where it is at fault; that is reported. */
 export function readIssueRegister(
@@ -105,8 +113,11 @@ function readIssues(file: string, content: string, collector: Collector): readon
   if (broken || node.type === 'empty') return [];
   const issues = (listItems(node, 'the file', '- number: ...', collector) ?? []).flatMap((item) => {
     const values = readRecord(item, SHAPE, { where: 'an issue' }, collector)?.values;
-    if (!values || Object.values(values).includes(undefined)) return [];
-    const entries = Object.entries(KEYS).map(([key, name]) => [name, values[key as keyof typeof KEYS]]);
+    if (!values) return [];
+    const entries = Object.entries(KEYS).flatMap(([key, name]) => {
+      const value = values[key as keyof typeof KEYS];
+      return value === undefined ? [] : [[name, value]];
+    });
     return [{ ...(Object.fromEntries(entries) as unknown as Issue), place: item.place }];
   });
   issues.forEach(({ number, revision, place }, i) => {

@@ -1,0 +1,131 @@
+import { join } from 'node:path';
+import { Collector } from '../../diagnostics/collector.ts';
+import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
+import { startOf } from '../../diagnostics/place.ts';
+import { readWholeFile } from '../../files/read-whole-file.ts';
+import { replaceFiles } from '../../files/replace-file.ts';
+import { signWithSsh } from '../../files/sign-with-ssh.ts';
+import { ALLOWED_SIGNERS_FILE } from '../../review/sign-off/allowed-signers.ts';
+import { type CheckerRecord, readCheckerRecord } from '../../review/sign-off/checker-record.ts';
+import { judgeSignOffs, type SignOff } from '../../review/sign-off/judge-sign-offs.ts';
+import { prepareStatement } from '../../review/sign-off/prepare-statement.ts';
+import type { Method, Role } from '../../review/sign-off/roles.ts';
+import { appendSignOff, readSignOffFile, signOffPath } from '../../review/sign-off/sign-off-file.ts';
+import { NAMESPACE } from '../../review/sign-off/ssh-signature.ts';
+import { type Statement, writeStatement } from '../../review/sign-off/statement.ts';
+import { wordSignOff } from '../../review/sign-off/word-sign-off.ts';
+import { EXIT } from '../exit-status.ts';
+import { loadForSignOff, type NoteForSignOff } from '../load-for-sign-off.ts';
+import { SOFTWARE_NAME } from '../software.ts';
+import type { Terminal } from '../terminal.ts';
+import { readDay } from '../today.ts';
+
+export interface SignOptions {
+  readonly as: Role;
+  readonly by?: string;
+  readonly date?: string;
+  readonly key?: string;
+  readonly method?: Method;
+  readonly extent?: string;
+  readonly remark?: string;
+  /** File with the record of a checker. */
+  readonly record?: string;
+}
+
+const MOST_RECORD = 1_000_000;
+
+/** Appends a sign-off record to those of a note. */
+export async function signCommand(path: string, options: SignOptions, terminal: Terminal): Promise<number> {
+  const date = readDay(options.date);
+  const found = await loadForSignOff(path, terminal);
+  if (!found) return EXIT.sourceWrong;
+  const { note, loaded, review, collector } = found;
+  const record = await readRecord(found, options);
+  const prepared = record && prepare(found, options, record.values, date);
+  if (Array.isArray(prepared)) {
+    for (const refusal of prepared) collector.error('refused-sign-off', startOf(note.source.path), refusal);
+  }
+  if (collector.hasErrors || !prepared || Array.isArray(prepared)) {
+    terminal.diagnostics(collector.list(), (file) =>
+      file === options.record ? record?.text : loaded.textOf(file),
+    );
+    return EXIT.sourceWrong;
+  }
+  const text = writeStatement(prepared as Statement);
+  const signature = options.key === undefined ? undefined : await signWithSsh(text, options.key, NAMESPACE);
+  const file = appendSignOff(review.recordsText, text, signature);
+  const signOff = judgeFresh(found, file, options.as);
+  if (signOff.state !== 'valid') {
+    throw new OutsideFailure(
+      'sign-off-refused',
+      `nothing was written, for the sign-off would be void: ${signOff.reason}`,
+      {
+        hint:
+          signature === undefined
+            ? 'please report it with the source that shows it'
+            : `${ALLOWED_SIGNERS_FILE} in the project says whose key it is: signer, then the public key, as in ssh-keygen(1)`,
+      },
+    );
+  }
+  const target = join(loaded.folder, signOffPath(note.source.path));
+  await replaceFiles([{ path: target, bytes: new TextEncoder().encode(file) }]);
+  terminal.out(`${options.as}: ${wordSignOff(signOff)}`);
+  terminal.out(`wrote ${target}`);
+  return EXIT.done;
+}
+
+interface RecordReading {
+  readonly values: CheckerRecord;
+  readonly text?: string;
+}
+
+/** What the options and the file say of the checking; undefined where the file is at fault, which is reported. */
+async function readRecord(
+  { note, collector }: NoteForSignOff,
+  { method, extent, remark, record }: SignOptions,
+): Promise<RecordReading | undefined> {
+  const written = Object.fromEntries(
+    Object.entries({ method, extent, remark }).filter(([, value]) => value !== undefined),
+  ) as Partial<CheckerRecord>;
+  if (record === undefined) return { values: { independent: [], comments: [], ...written } };
+  const text = new TextDecoder().decode(await readWholeFile(record, MOST_RECORD));
+  const values = readCheckerRecord(record, text, note, collector);
+  return values && { values: { ...values, ...written }, text };
+}
+
+function prepare(
+  { note, project, review }: NoteForSignOff,
+  { as: role, by }: SignOptions,
+  record: CheckerRecord,
+  date: string,
+) {
+  return prepareStatement(
+    { role, date, record, ...(by === undefined ? {} : { by }) },
+    {
+      file: note.source.path,
+      frontMatter: note.source.frontMatter,
+      people: project.people,
+      records: review.records,
+      signOffs: review.signOffs,
+      sourceSha256: review.sourceSha256,
+      resultsSha256: review.resultsSha256,
+      software: SOFTWARE_NAME,
+    },
+  );
+}
+
+/** The new record, judged as everybody is going to judge it, before it is written. */
+function judgeFresh({ note, project, review }: NoteForSignOff, file: string, role: Role): SignOff {
+  const collector = new Collector();
+  const records = readSignOffFile(signOffPath(note.source.path), file, collector);
+  if (!records) throw new Error(`a sign-off cannot be read back: ${JSON.stringify(collector.list())}`);
+  const signOffs = judgeSignOffs(records, {
+    frontMatter: note.source.frontMatter,
+    people: project.people,
+    sourceSha256: review.sourceSha256,
+    resultsSha256: review.resultsSha256,
+    allowedSigners: review.allowedSigners,
+    software: SOFTWARE_NAME,
+  });
+  return signOffs.find((one) => one.role === role)!;
+}

@@ -1,0 +1,76 @@
+import { Collector } from '../diagnostics/collector.ts';
+import { hasErrors } from '../diagnostics/diagnostic.ts';
+import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { startOf } from '../diagnostics/place.ts';
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { listUncommitted } from '../files/list-uncommitted.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
+import { type Recording, recordNote } from './record-results.ts';
+import { type ReviewedNote, reviewNotes } from './review-notes.ts';
+import type { Terminal } from './terminal.ts';
+
+/** One note that somebody wants to sign or issue. */
+export interface NoteForSignOff {
+  readonly loaded: LoadedProject;
+  readonly project: ProjectSource;
+  readonly note: EvaluatedNote;
+  readonly review: ReviewedNote;
+  readonly recording: Recording;
+  /** Takes what stands against it; holds already that results are not recorded, or that sources are not committed. */
+  readonly collector: Collector;
+}
+
+/**
+ * Reads and evaluates a note that is to be signed or issued. Undefined where the source is at fault; the terminal says so.
+ *
+ * @throws {OutsideFailure} `usage` where the path is not one note, `no-repository` where the project is not under git
+ */
+export async function loadForSignOff(path: string, terminal: Terminal): Promise<NoteForSignOff | undefined> {
+  if (!path.endsWith('.md')) {
+    throw new OutsideFailure('usage', `${path} is not a note`, { hint: 'name one note, a .md file' });
+  }
+  const [loaded] = await loadAndEvaluate([path], {
+    progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
+  });
+  const { project, notes, diagnostics } = loaded!;
+  const note = notes[0];
+  if (hasErrors(diagnostics) || !project || !note) {
+    terminal.diagnostics(diagnostics, loaded!.textOf);
+    return undefined;
+  }
+  const collector = new Collector();
+  const recording = await recordNote(loaded!, note, collector);
+  const reviews = await reviewNotes(loaded!, () => recording.fresh, collector);
+  if (collector.hasErrors) {
+    terminal.diagnostics(collector.list(), loaded!.textOf);
+    return undefined;
+  }
+  const findings = new Collector();
+  await refuseUnkept(loaded!, note, recording, findings);
+  return { loaded: loaded!, project, note, review: reviews.get(note)!, recording, collector: findings };
+}
+
+/** What is signed must be recorded, and git must have it. */
+async function refuseUnkept(
+  loaded: LoadedProject,
+  note: EvaluatedNote,
+  recording: Recording,
+  collector: Collector,
+): Promise<void> {
+  if (recording.recorded === undefined) collector.error('results-missing', startOf(recording.path), {});
+  else if (recording.recorded !== recording.fresh) {
+    collector.error('refused-sign-off', startOf(recording.path), {
+      what: 'the recorded results are not those that are computed now',
+      hint: `surgenote compile ${note.source.path}, read the difference and commit the file`,
+    });
+  }
+  const paths = [...loaded.sourcesOf(note).map((file) => file.path), recording.path];
+  for (const path of await listUncommitted(loaded.folder, paths)) {
+    if (path === recording.path && recording.recorded === undefined) continue;
+    collector.error('refused-sign-off', startOf(path), {
+      what: 'git does not have this file as it is now',
+      hint: `commit it, so that what is signed is kept: git add ${path} && git commit`,
+    });
+  }
+}

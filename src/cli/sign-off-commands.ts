@@ -1,0 +1,84 @@
+import { type Command, Option } from 'commander';
+import { METHODS, ROLES } from '../review/sign-off/roles.ts';
+import type { IssueOptions } from './commands/issue.ts';
+import type { SignOptions } from './commands/sign.ts';
+import type { SignPdfOptions } from './commands/sign-pdf.ts';
+import type { VerifyOptions } from './commands/verify.ts';
+import type { Terminal } from './terminal.ts';
+
+/** The commands of sign-off: sign, issue, verify. */
+export function addSignOffCommands(
+  program: Command,
+  terminal: Terminal,
+  finish: (status: number) => void,
+): void {
+  const role = new Option('--as <role>', 'what is signed').choices(ROLES).makeOptionMandatory();
+  const date = ['--date <day>', 'the day, instead of today'] as const;
+  program
+    .command('sign')
+    .description(
+      'appends a sign-off record to a note: over its sources, what they use of the project, and its results',
+    )
+    .argument('<note>', 'a note')
+    .addOption(role)
+    .option('--by <person>', 'key of the person in project.yaml, where the note names nobody')
+    .option(
+      '--key <file>',
+      'SSH key to sign with; without it the record says that it is not signed cryptographically',
+    )
+    .addOption(new Option('--method <method>', 'how it was checked').choices(METHODS))
+    .option('--extent <text>', 'which calculations and inputs were checked')
+    .option('--record <file>', 'YAML file of the checker: method, extent, independent values, comments')
+    .option('--remark <text>', 'a remark of the person who signs')
+    .option(...date)
+    .action(async (path: string, options: SignOptions) => {
+      const { signCommand } = await import('./commands/sign.ts');
+      finish(await signCommand(path, options, terminal));
+    });
+  program
+    .command('issue')
+    .description(
+      'prints the formal PDF of a note that everybody has signed, and enters it in the register of issues',
+    )
+    .argument('<note>', 'a note')
+    .option('--out <dir>', 'the folder to write the PDF to, instead of that of the note')
+    .option('--signature-fields', 'with empty signature fields, for people who sign the PDF in a reader')
+    .option('--browser <file>', 'the Chrome or Chromium to print with')
+    .option(...date)
+    .action(async (path: string, options: IssueOptions) => {
+      const { issueCommand } = await import('./commands/issue.ts');
+      finish(await issueCommand(path, options, terminal));
+    });
+  program
+    .command('sign-pdf')
+    .description('puts a digital signature into an issued PDF, and leaves earlier ones valid')
+    .argument('<pdf>', 'the PDF')
+    .addOption(role)
+    .option('--p12 <file>', 'PKCS#12 file with key and certificate; openssl signs')
+    .option('--password-file <file>', 'file with its password')
+    .option('--password-variable <name>', 'environment variable with its password')
+    .option(
+      '--signer <command>',
+      'program that signs instead, for a key on a token: data on its input, DER of a detached CMS on its output',
+    )
+    .option('--location <text>', 'the place of signing')
+    .option(...date)
+    .action(async (path: string, options: SignPdfOptions) => {
+      const { signPdfCommand } = await import('./commands/sign-pdf.ts');
+      finish(await signPdfCommand(path, options, terminal));
+    });
+  program
+    .command('verify')
+    .description(
+      'recomputes a PDF of ours from the source that it carries, and checks digests, signatures and page text',
+    )
+    .argument('<pdf>', 'the PDF')
+    .option('--json', 'one JSON object on standard output')
+    .option('--allowed-signers <file>', 'whose SSH keys to trust, instead of the list in the PDF itself')
+    .option('--trust <file...>', 'certificates (PEM) that PDF signatures must lead to')
+    .option('--browser <file>', 'the Chrome or Chromium to print the page with, for comparing its text')
+    .action(async (path: string, options: VerifyOptions) => {
+      const { verifyCommand } = await import('./commands/verify.ts');
+      finish(await verifyCommand(path, options, terminal));
+    });
+}

@@ -1,0 +1,25 @@
+import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+
+/**
+ * The day of signing or issuing: as written, else today by the clock of this machine. Nothing else reads the clock.
+ *
+ * @throws {OutsideFailure} `usage` where what is written is no day
+ */
+export function readDay(written: string | undefined): string {
+  if (written === undefined) {
+    const now = new Date();
+    const two = (number: number): string => String(number).padStart(2, '0');
+    return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+  }
+  const day = new Date(`${written}T00:00:00Z`);
+  if (
+    /^\d{4}-\d{2}-\d{2}$/.test(written) &&
+    !Number.isNaN(day.getTime()) &&
+    day.toISOString().startsWith(written)
+  ) {
+    return written;
+  }
+  throw new OutsideFailure('usage', `--date ${written}: there is no such day`, {
+    hint: 'write it as 2031-05-14',
+  });
+}
