@@ -1,3 +1,4 @@
+import { doubleExponential } from './double-exponential.ts';
 import type { Waveform } from './waveform.ts';
 
 /** IEEE C62.41.2 / C62.45 (from memory): i = A I t^3 exp(-t/T), A in 1/s^3. */
@@ -8,6 +9,12 @@ const impulses = {
   '1.2/50': { factor: 1.037, front: 0.4074e-6, tail: 68.22e-6 },
   '10/1000': { factor: 1.019, front: 3.827e-6, tail: 1404e-6 },
 } as const;
+
+/**
+ * The same impulse as a difference of two exponentials, as textbooks of high-voltage engineering write it:
+ * v = A V (exp(-t/T2) - exp(-t/T1)). Kuffel, Zaengl and Kuffel, High Voltage Engineering: Fundamentals (from memory).
+ */
+const voltageDifference = { factor: 1.037, front: 0.405e-6, tail: 68.2e-6 };
 
 /** Damping (1/s) and angular frequency (rad/s) for which a damped sine has T1 8 us and T2 20 us. */
 const dampedSineCurrent = { damping: 41628, angularFrequency: 120023 };
@@ -50,4 +57,10 @@ export function impulse(shape: keyof typeof impulses, peak: number): Waveform {
     corners: [0],
     shortestTime: front,
   };
+}
+
+/** Impulse voltage 1.2/50 as a difference of two exponentials, `peak` in volts. Kuffel, Zaengl and Kuffel (from memory). */
+export function differenceImpulse1by50(peak: number): Waveform {
+  const { factor, front, tail } = voltageDifference;
+  return doubleExponential(factor * peak, 1 / tail, 1 / front);
 }

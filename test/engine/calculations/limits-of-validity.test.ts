@@ -105,18 +105,28 @@ const CASES: Readonly<Record<string, { readonly given: CaseGiven; readonly limit
     ],
   },
   'separation-distance': {
-    given: { lpl: 'II', material: 'air' },
+    given: { lpl: 'II' },
     limits: [
       [
         1,
-        { path: [{ length: '2 m', share: 0.5 }], current_share: '0.5' },
-        { path: [{ length: '2 m', share: 0.5 }] },
+        { material: 'air', path: [{ length: '2 m', share: 0.5 }], current_share: '0.5' },
+        { material: 'air', path: [{ length: '2 m', share: 0.5 }] },
       ],
       [2, roof({ count: '3' }), roof({ count: '4' })],
       [3, { ...roof({ count: '3' }), method: 'ridge' }, { ...roof({ count: '2' }), method: 'ridge' }],
       // 1/8 + 0.1 + 0.2 (c/h)^(1/3) reaches 1 at c/h = 3.875^3 = 58.2.
       [4, roof({ spacing: '58.3 m', height: '1 m' }), roof({ spacing: '58.1 m', height: '1 m' })],
       [5, roof({ spacing: '20.1 m' }), roof({ spacing: '20 m' })],
+      [
+        6,
+        { standard: 'nfpa-780', material: 'air', count: '3', path: [{ length: '2 m', share: 0.5 }] },
+        { standard: 'nfpa-780', material: 'air', count: '3', length: '2 m' },
+      ],
+      [
+        7,
+        { standard: 'nfpa-780', layers: [{ thickness: '0.1 m', factor: 1 }], count: '3', length: '2 m' },
+        { standard: 'nfpa-780', material: 'solid', count: '3', length: '2 m' },
+      ],
     ],
   },
   'conductor-force': {
@@ -165,7 +175,15 @@ function points(...currents: number[]) {
 }
 
 function roof(given: CaseGiven): CaseGiven {
-  return { method: 'roof', length: '10 m', count: '4', spacing: '10 m', height: '10 m', ...given };
+  return {
+    material: 'air',
+    method: 'roof',
+    length: '10 m',
+    count: '4',
+    spacing: '10 m',
+    height: '10 m',
+    ...given,
+  };
 }
 
 function rectangle(width: string): CaseGiven {

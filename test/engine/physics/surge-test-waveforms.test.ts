@@ -2,6 +2,7 @@ import { describe, expect, it } from 'vitest';
 import {
   dampedSine,
   dampedSineCurrent8by20,
+  differenceImpulse1by50,
   impulse,
   unipolarCurrent8by20,
 } from '../../../src/engine/physics/surge-test-waveforms.ts';
@@ -63,6 +64,25 @@ describe('test waveforms', () => {
     // The computed 70.1 us holds to the end of a 400 us record; without end the integral is 70.3 us.
     within(waveformProperties(waveform, 'voltage', 400e-6).charge / peak, 70.1e-6, 5e-8);
     within(0.6 * frontTime!, 0.718e-6, 3e-9);
+  });
+
+  it('gives the 1.2/50 voltage in its textbook form the same front and tail', () => {
+    const difference = differenceImpulse1by50(6e3);
+    const { peak, frontTime, halfValueTime, maximumSteepness, charge } = waveformProperties(
+      difference,
+      'voltage',
+      3e-3,
+    );
+    within(frontTime!, 1.2e-6, 5e-10);
+    within(halfValueTime!, 50e-6, 5e-8);
+    within(peak / 6e3, 1, 5e-4);
+    // The slope at the start, in closed form: A (1/T1 - 1/T2).
+    within(maximumSteepness / 6e3, 1.037 * (1 / 0.405e-6 - 1 / 68.2e-6), 1e3);
+    within(charge / 6e3, 1.037 * (68.2e-6 - 0.405e-6), 1e-10);
+    // Both forms are one function, within the rounding of their constants.
+    for (const time of [0.1e-6, 0.5e-6, 1e-6, 2e-6, 10e-6, 50e-6, 200e-6]) {
+      within(difference.at(time) / 6e3, impulse('1.2/50', 6e3).at(time) / 6e3, 5e-4);
+    }
   });
 
   it('gives the 10/1000 wave its front and tail', () => {

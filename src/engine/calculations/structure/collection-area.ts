@@ -10,6 +10,10 @@ const dimensionGiven = (symbol: string, meaning: string): QuantityGiven => ({
   permitted: { from: '0 m' },
 });
 
+/** The block itself, the strips along its sides and the quarter circles at its corners. */
+const BLOCK_AND_CORNERS =
+  'length * width + 2 * collection_width * (length + width) + pi * collection_width^2';
+
 /** Area that collects the lightning flashes of a rectangular structure, and how many a year strike it. */
 export const collectionArea = defineCalculation({
   name: 'collection-area',
@@ -129,7 +133,24 @@ export const collectionArea = defineCalculation({
       unit: 'm^2',
       basis: cite('iec-62305-2-2010', 'Annex A, equation A.2, as quoted in an industry guide'),
       digits: 4,
-      formula: 'length * width + 2 * collection_width * (length + width) + pi * collection_width^2',
+      variants: [
+        {
+          when: 'method is bs-6651',
+          formula: BLOCK_AND_CORNERS,
+          basis: cite('bs-6651-1999', 'collection area, as quoted in a calculation sheet'),
+        },
+        {
+          when: 'method is nfpa-780',
+          formula: BLOCK_AND_CORNERS,
+          basis: cite('nfpa-780', 'collection area, as corrected in a public article'),
+        },
+        {
+          when: 'method is gb-50057',
+          formula: BLOCK_AND_CORNERS,
+          basis: cite('gb-50057-2010', 'Annex A, as quoted in an examination problem'),
+        },
+        { formula: BLOCK_AND_CORNERS },
+      ],
     },
     flash_density: {
       symbol: 'N_\\mathrm{g}',
@@ -262,7 +283,14 @@ export const collectionArea = defineCalculation({
     },
     {
       kind: 'memory',
-      about: 'apartment house of the standard: 30 m by 20 m, 20 m and 40 m high',
+      about: 'apartment house of the standard: 30 m by 20 m, 20 m high',
+      source: 'IEC 62305-2:2010, Annex E, apartment house, value from memory: 1.79e4 m² at 20 m',
+      given: { length: '30 m', width: '20 m', height: '20 m' },
+      expect: { collection_area: { value: '1.79e4 m^2', tolerance: '50 m^2' } },
+    },
+    {
+      kind: 'memory',
+      about: 'the same apartment house, 40 m high',
       source: 'IEC 62305-2:2010, Annex E, apartment house, value from memory: 5.78e4 m² at 40 m',
       given: { length: '30 m', width: '20 m', height: '40 m' },
       expect: { collection_area: { value: '5.78e4 m^2', tolerance: '50 m^2' } },

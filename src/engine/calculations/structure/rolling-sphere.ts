@@ -10,6 +10,14 @@ const supports = derivation(
   'a sphere that rests on two supports of equal height hangs down between them by this much',
 );
 
+/** A rod at the centre of a building of 30 m by 12 m, 10 m high, sphere of 45 m. */
+const CENTRE_ROD = {
+  sphere_radius: '45 m',
+  rod_height: '38 m',
+  object_height: '10 m',
+  required_radius: '16.155 m',
+};
+
 /** What a rolling sphere leaves protected beside a rod and between supports. */
 export const rollingSphere = defineCalculation({
   name: 'rolling-sphere',
@@ -344,6 +352,23 @@ export const rollingSphere = defineCalculation({
       expect: { required_rod_height: { value: '23 m', tolerance: '0.5 m' } },
     },
     ...dips(),
+    {
+      kind: 'published',
+      about:
+        'a printed answer of 38.31 m for sphere 45 m and a building of 30 m by 12 m by 10 m: one per cent off',
+      source:
+        'examination problem on lightning protection (gaojiufeng.cn, id 2577872); the rod at the centre must cover a corner √(15² + 6²) m = 16.155 m away',
+      negative: true,
+      given: CENTRE_ROD,
+      expect: { required_rod_height: { value: '38.31 m', tolerance: '0.2 m' } },
+    },
+    {
+      kind: 'independent',
+      about: 'the same problem as recomputed: 37.92 m',
+      source: '16.155 m + √(10 · 80) m = 44.440 m; 45 m − √(45² − 44.440²) m = 37.92 m by hand',
+      given: CENTRE_ROD,
+      expect: { required_rod_height: { value: '37.92 m', tolerance: '0.005 m' } },
+    },
     {
       kind: 'limiting-case',
       about: 'at its own tip a rod protects nothing',

@@ -10,6 +10,9 @@ const separation = cite('iec-62305-3-2010', '6.3, as quoted in public guides to 
 const materialFactor = cite('iec-62305-3-2010', 'Table 11, as quoted in public guides to IS/IEC 62305-3');
 const simplifiedShare = cite('iec-62305-3-2010', 'Table 12, as quoted in public guides to IS/IEC 62305-3');
 const computedShare = cite('iec-62305-3-2010', 'Annex C, as quoted in a public guide');
+const bondingDistance = cite('nfpa-780', 'bonding distance, as quoted on public study cards');
+const isolatedRod = cite('gb-50057-2010', '4.2.1, isolated rod, as used in examination problems');
+const iecAlone = 'standard is iec-62305-3';
 
 /** Distance that keeps a flashover from the lightning protection system to metal inside the structure away. */
 export const separationDistance = defineCalculation({
@@ -20,6 +23,17 @@ export const separationDistance = defineCalculation({
     'structure that keeps a dangerous spark away, over the path along the conductors from the point considered to ' +
     'the nearest bonding point or the earth.',
   givens: {
+    standard: {
+      type: 'choice',
+      symbol: '\\text{standard}',
+      meaning: 'standard by which the distance is found',
+      options: {
+        'iec-62305-3': 'IEC 62305-3: by class, share of the current and length',
+        'nfpa-780': 'NFPA 780: a sixth of the height, divided by a number for the down conductors',
+        'gb-50057': 'GB 50057, isolated rod: by impulse resistance and height, at least 3 m',
+      },
+      default: { value: 'iec-62305-3', basis: separation },
+    },
     lpl: protectionLevel,
     material: {
       type: 'choice',
@@ -57,6 +71,7 @@ export const separationDistance = defineCalculation({
       type: 'quantity',
       symbol: '\\ell',
       meaning: 'length along the conductors from the point considered to the nearest bonding point',
+      note: 'by NFPA 780 the vertical distance to the nearest bond, by GB 50057 the height of the point above ground',
       unit: 'm',
       permitted: { above: '0 m' },
     },
@@ -133,6 +148,20 @@ export const separationDistance = defineCalculation({
         basis: commonPractice('a ring electrode, or electrodes of like length in like soil'),
       },
     },
+    impulse_resistance: {
+      type: 'quantity',
+      symbol: 'R_\\mathrm{i}',
+      meaning: 'impulse resistance of the earth termination of the isolated rod',
+      unit: 'ohm',
+      permitted: { above: '0 ohm' },
+    },
+    ground_gap: {
+      type: 'quantity',
+      symbol: 'd_\\mathrm{e}',
+      meaning: 'real distance in the ground between the earth termination and other metal parts',
+      unit: 'm',
+      permitted: { from: '0 m' },
+    },
     gap: {
       type: 'quantity',
       symbol: 'd',
@@ -142,9 +171,9 @@ export const separationDistance = defineCalculation({
     },
   },
   alternatives: [
-    { oneOf: ['material', 'layers'] },
+    { oneOf: ['material', 'layers'], when: 'not standard is gb-50057' },
     { oneOf: ['length', 'path'] },
-    { oneOf: ['current_share', 'method'], when: 'not given path.length' },
+    { oneOf: ['current_share', 'method'], when: `${iecAlone} and not given path.length` },
   ],
   steps: {
     induction_coefficient: {
@@ -153,6 +182,7 @@ export const separationDistance = defineCalculation({
       unit: '1',
       digits: 1,
       basis: separationCoefficient.basis,
+      when: iecAlone,
       table: { by: ['lpl'], values: separationCoefficient.values },
     },
     material_factor: {
@@ -161,12 +191,19 @@ export const separationDistance = defineCalculation({
       unit: '1',
       digits: 2,
       basis: materialFactor,
+      when: 'not standard is gb-50057',
       variants: [
         {
           when: 'given layers.thickness',
           formula: 'sum(layers.thickness * layers.factor) / sum(layers.thickness)',
           basis: cite('iec-62305-3-2010', 'national supplement, as quoted in a public guide'),
           note: 'mean of the layers, weighted by their thickness',
+        },
+        {
+          when: 'standard is nfpa-780',
+          formula: '1 when material is air; 0.5 otherwise',
+          basis: bondingDistance,
+          note: 'the distance is multiplied by it',
         },
         { when: 'material is air', formula: '1' },
         { formula: '0.5' },
@@ -177,7 +214,7 @@ export const separationDistance = defineCalculation({
       meaning: 'share of the lightning current in the conductor near the gap',
       unit: '1',
       basis: simplifiedShare,
-      when: 'given method',
+      when: `${iecAlone} and given method`,
       variants: [
         {
           when: 'earth_resistances is unlike',
@@ -205,10 +242,49 @@ export const separationDistance = defineCalculation({
       meaning: 'length of the path, each piece weighted with its share of the current',
       unit: 'm',
       basis: separation,
+      when: iecAlone,
       variants: [
         { when: 'given path.length', formula: 'sum(path.share * path.length)' },
         { formula: 'current_share * length' },
       ],
+    },
+    conductor_number: {
+      symbol: 'n_\\mathrm{c}',
+      meaning: 'number by which the height is divided for the down conductors',
+      unit: '1',
+      basis: bondingDistance,
+      when: 'standard is nfpa-780',
+      formula: '1 when count = 1; 1.5 when count = 2; 2.25 otherwise',
+      note: 'one down conductor, two, three and more',
+    },
+    distance_by_resistance: {
+      symbol: 's_R',
+      meaning: 'distance in air by the rise of the rod',
+      unit: 'm',
+      rounded: 'up',
+      basis: isolatedRod,
+      when: 'standard is gb-50057',
+      variants: [
+        {
+          when: 'length < 5 m/ohm * impulse_resistance',
+          formula: '0.4 m/ohm * (impulse_resistance + 0.1 ohm/m * length)',
+          note: 'a point lower than five times the impulse resistance',
+        },
+        {
+          formula: '0.1 m/ohm * (impulse_resistance + 1 ohm/m * length)',
+          basis: recall('gb-50057-2010', '4.2.1'),
+          note: 'a point at least as high as five times the impulse resistance',
+        },
+      ],
+    },
+    ground_distance_by_resistance: {
+      symbol: 's_{R,\\mathrm{e}}',
+      meaning: 'distance in the ground by the rise of the earth termination',
+      unit: 'm',
+      rounded: 'up',
+      basis: isolatedRod,
+      when: 'standard is gb-50057',
+      formula: '0.4 m/ohm * impulse_resistance',
     },
     separation_distance: {
       symbol: 's',
@@ -216,7 +292,25 @@ export const separationDistance = defineCalculation({
       unit: 'm',
       rounded: 'up',
       basis: separation,
-      formula: 'induction_coefficient / material_factor * weighted_length',
+      variants: [
+        { when: iecAlone, formula: 'induction_coefficient / material_factor * weighted_length' },
+        {
+          when: 'standard is nfpa-780',
+          formula: 'length / (6 * conductor_number) * material_factor',
+          basis: bondingDistance,
+        },
+        { formula: 'max(3 m, distance_by_resistance)', basis: isolatedRod, note: 'at least 3 m' },
+      ],
+    },
+    ground_separation: {
+      symbol: 's_\\mathrm{e}',
+      meaning: 'separation distance in the ground',
+      unit: 'm',
+      rounded: 'up',
+      basis: isolatedRod,
+      when: 'standard is gb-50057',
+      formula: 'max(3 m, ground_distance_by_resistance)',
+      note: 'at least 3 m',
     },
   },
   checks: {
@@ -233,6 +327,20 @@ export const separationDistance = defineCalculation({
         'Bond closer to the point considered: a ring conductor or an equipotential bonding level shortens the length that counts.',
         'Divide the current among more down conductors, placed around the whole perimeter.',
         'Use an insulated down conductor that is rated for the distance that is missing.',
+      ],
+    },
+    ground_gap: {
+      criterion: 'Real distance in the ground at least the separation distance there',
+      value: 'ground_gap',
+      relation: '>=',
+      limit: 'ground_separation',
+      when: 'standard is gb-50057 and given ground_gap',
+      force: 'requirement',
+      basis: isolatedRod,
+      remedies: [
+        'Move the earth termination of the rod farther from pipes, cables and other electrodes.',
+        'Lower its impulse resistance, down to that for which 3 m suffice.',
+        'Bond the metal part to the earth termination where its owner and the rules of the site permit it.',
       ],
     },
   },
@@ -267,6 +375,18 @@ export const separationDistance = defineCalculation({
       text: 'down conductors lie farther apart than twice their height: the share by the formula for roofs is uncertain there',
       basis: commonPractice(),
     },
+    {
+      requires: `${iecAlone} or given length`,
+      otherwise: 'error',
+      text: 'pieces of a path with shares of the current belong to IEC 62305-3: write length',
+      basis: bondingDistance,
+    },
+    {
+      requires: 'not standard is nfpa-780 or given material',
+      otherwise: 'error',
+      text: 'NFPA 780 knows air and solid material, not layers: write material',
+      basis: bondingDistance,
+    },
   ],
   cautions: {
     'one-conductor': {
@@ -280,15 +400,27 @@ export const separationDistance = defineCalculation({
       basis: simplifiedShare,
     },
     'bonding-point': {
+      when: iecAlone,
       text: 'The length runs along the conductors to the nearest point at which the metal part is bonded with the protection system; without such a bond at earth level no distance is safe.',
       basis: separation,
     },
     'several-materials': {
-      when: 'material is solid',
+      when: `${iecAlone} and material is solid`,
       text: 'Solid material counts where it fills the gap; where the spark could run along a surface or through air take air.',
       basis: recall('iec-62305-3-2010', 'Table 11, note'),
     },
+    'standards-differ': {
+      when: `not ${iecAlone}`,
+      text: 'The standards rest on different models: the distance must not be mixed with the class, share or coefficients of another one.',
+      basis: commonPractice(),
+    },
+    'isolated-rod-alone': {
+      when: 'standard is gb-50057',
+      text: 'This distance is that of a rod or mast with an earth termination of its own, apart from the structure; it does not hold for conductors on the structure.',
+      basis: isolatedRod,
+    },
     'reinforced-concrete': {
+      when: iecAlone,
       text: 'In structures with continuous metal framework or interconnected reinforcement no separation distance is required.',
       basis: recall('iec-62305-3-2010', '6.3'),
     },
@@ -328,6 +460,48 @@ export const separationDistance = defineCalculation({
       source: 'industry guide, edition 2018, p. 75; examination problem (gaojiufeng.cn, id 2578056)',
       given: { lpl: 'I', material: 'air', length: '10 m', method: 'simplified', count: '2' },
       expect: { current_share: { value: '0.66', tolerance: '0.005' } },
+    },
+    {
+      kind: 'published',
+      about:
+        'GB 50057, isolated rod, impulse resistance 4 Ω, point 6 m high: 1.84 m in air, so that 3 m govern',
+      source: 'examination problem on lightning protection (gaojiufeng.cn, id 2578026)',
+      given: { standard: 'gb-50057', length: '6 m', impulse_resistance: '4 ohm' },
+      expect: {
+        distance_by_resistance: { value: '1.84 m', tolerance: '0.005 m' },
+        separation_distance: { value: '3 m', tolerance: '0 m' },
+      },
+    },
+    {
+      kind: 'published',
+      about: 'GB 50057, in the ground, 10 Ω over a factor of 1.4: 2.86 m, so that 3 m govern',
+      source: 'examination problem on lightning protection (gaojiufeng.cn, id 2578023)',
+      given: {
+        standard: 'gb-50057',
+        length: '6 m',
+        impulse_resistance: '7.142857 ohm',
+        ground_gap: '2.9 m',
+      },
+      expect: {
+        ground_distance_by_resistance: { value: '2.86 m', tolerance: '0.005 m' },
+        ground_separation: { value: '3 m', tolerance: '0 m' },
+        ground_gap: { verdict: 'does not comply' },
+      },
+    },
+    {
+      kind: 'independent',
+      about: 'NFPA 780: 60 ft, three down conductors: 4.44 ft in air, 2.22 ft in solid material',
+      source: '60 ft / (6 · 2.25) = 4.444 ft = 1.3547 m by hand from the formula on public study cards',
+      given: { standard: 'nfpa-780', material: 'air', length: '18.288 m', count: '3' },
+      expect: { separation_distance: { value: '1.3547 m', tolerance: '0.00005 m' } },
+    },
+    {
+      kind: 'independent',
+      about: 'NFPA 780: the same through solid material',
+      source:
+        '60 ft / (6 · 2.25) · 0.5 = 2.222 ft = 0.67733 m by hand from the formula on public study cards',
+      given: { standard: 'nfpa-780', material: 'solid', length: '18.288 m', count: '3' },
+      expect: { separation_distance: { value: '0.67733 m', tolerance: '0.000005 m' } },
     },
     {
       kind: 'independent',
@@ -433,7 +607,8 @@ function coefficientsOfClasses(): Evidence[] {
   }));
 }
 
-function drawPath(view: FigureView): string {
+function drawPath(view: FigureView): string | undefined {
+  if (view.choice('standard') !== 'iec-62305-3') return undefined;
   const pieces = view.has('path.length')
     ? view.list('path.length').map((length, i) => ({ length, share: view.list('path.share')[i]! }))
     : [{ length: view.number('length'), share: view.number('current_share') }];
