@@ -49,6 +49,16 @@ export const spdBackupFuse = defineCalculation({
       unit: 'A^2 s',
       permitted: { above: '0 A^2 s' },
     },
+    position: {
+      type: 'choice',
+      symbol: '\\text{position}',
+      meaning: 'place of the fuse',
+      options: {
+        branch: 'in the branch of the SPD: the supply goes on when it opens',
+        supply: 'in the supply, before the tap of the SPD: the supply fails when it opens',
+      },
+      default: { value: 'branch', basis: commonPractice('a fuse of its own for the SPD') },
+    },
     repetition_factor: {
       type: 'quantity',
       symbol: 'k_\\mathrm{r}',
@@ -139,7 +149,13 @@ export const spdBackupFuse = defineCalculation({
       text: 'The integral of 8/20 depends on the form of its function: 14.01 A²s for the damped sine and 12.17 A²s without undershoot, for each kA².',
       basis: derivation('integrals of the two functions'),
     },
+    'supply-fails': {
+      when: 'position is supply',
+      text: 'When the fuse opens, the supply fails: the equipment stays protected, but whatever must not lose its supply needs another arrangement. The fuse must not exceed the largest back-up fuse of the SPD.',
+      basis: commonPractice(),
+    },
     'after-the-surge': {
+      when: 'position is branch',
       text: 'When the fuse has opened the equipment is without protection while its supply goes on: provide a signal.',
       basis: commonPractice(),
     },

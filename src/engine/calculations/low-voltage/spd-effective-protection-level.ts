@@ -605,6 +605,11 @@ export const spdEffectiveProtectionLevel = defineCalculation({
         '8/20 of the form t^3 exp(-t/tau): largest slope 0.149 per us, mean slope 1/8 per us',
       ),
     },
+    'disconnector-path': {
+      when: 'wiring is branch and lead_b > 0 m and disconnector_length = 0 m',
+      text: 'The path through the disconnector is taken as having no length: a fuse base or switch adds its own to that of the leads.',
+      basis: commonPractice(),
+    },
     'through-wiring': {
       when: 'not wiring is branch',
       text: 'With the circuit looped through the SPD keep its incoming and outgoing conductors apart: laid together they couple and undo what the short leads gain.',
@@ -742,12 +747,13 @@ function drawBranch(view: FigureView): string {
   };
   const [leadA, leadB, leadC] = [lead('lead_a', 'a'), lead('lead_b', 'b'), lead('lead_c', 'c')];
   const path = view.number('disconnector_length');
+  const disconnected = path > 0 || (leadB?.length ?? 0) > 0;
   return drawDeviceBranch({
     title: `SPD with its leads: effective protection level ${view.shown('effective_protection_level')}`,
     wiring,
-    ...(wiring === 'branch' && leadA && leadB
+    ...(wiring === 'branch' && leadA ? { leadA } : {}),
+    ...(wiring === 'branch' && leadB && disconnected
       ? {
-          leadA,
           leadB,
           disconnector: {
             kind: 'fuse',

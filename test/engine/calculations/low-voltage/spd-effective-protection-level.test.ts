@@ -62,6 +62,14 @@ describe('which leads count', () => {
     expect(run.verdict('lead_length_rule')).toBe('complies');
   });
 
+  test('a disconnector without a length of its own is pointed out', () => {
+    expect(runCase(NAME, BRANCH).cautions).toContain('disconnector-path');
+    expect(runCase(NAME, { ...BRANCH, lead_b: '0 m' }).cautions).not.toContain('disconnector-path');
+    expect(runCase(NAME, { ...BRANCH, disconnector_length: '0.1 m' }).cautions).not.toContain(
+      'disconnector-path',
+    );
+  });
+
   test('the rule binds by edition', () => {
     const verdicts = ['iec-60364-5-53-2015', 'iec-60364-5-53-2002', 'bs-7671-2008'].map((lead_rule) => {
       const run = runCase(NAME, { ...SPD, lead_a: '0.4 m', lead_b: '0.3 m', lead_c: '0.6 m', lead_rule });

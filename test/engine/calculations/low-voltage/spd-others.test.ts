@@ -174,3 +174,16 @@ test('spd-backup-fuse: the part of the integral that may be used must be chosen'
   });
   expect(run.faults.join()).toContain('repetition_factor');
 });
+
+test('spd-backup-fuse: what happens when the fuse opens depends on its place', () => {
+  const fuse: CaseGiven = {
+    waveform: '10/350',
+    impulse_current: '10 kA',
+    prearcing_i2t: '100000 A^2 s',
+    repetition_factor: '0.8',
+  };
+  expect(runCase('spd-backup-fuse', fuse).cautions).toContain('after-the-surge');
+  const supply = runCase('spd-backup-fuse', { ...fuse, position: 'supply' });
+  expect(supply.cautions).toContain('supply-fails');
+  expect(supply.cautions).not.toContain('after-the-surge');
+});
