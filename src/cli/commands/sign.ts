@@ -118,7 +118,12 @@ function prepare(
 function judgeFresh({ note, project, review }: NoteForSignOff, file: string, role: Role): SignOff {
   const collector = new Collector();
   const records = readSignOffFile(signOffPath(note.source.path), file, collector);
-  if (!records) throw new Error(`a sign-off cannot be read back: ${JSON.stringify(collector.list())}`);
+  if (!records) {
+    const [fault] = collector.list();
+    throw new OutsideFailure('usage', `the sign-off could not be read back: ${fault?.message ?? ''}`, {
+      hint: 'write remark, extent and comments in plain words; nothing was written',
+    });
+  }
   const signOffs = judgeSignOffs(records, {
     frontMatter: note.source.frontMatter,
     people: project.people,

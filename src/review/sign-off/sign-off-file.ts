@@ -71,8 +71,10 @@ function readRecords(file: string, text: string, collector: Collector): readonly
 
 function readRecordNode(item: SourceNode, collector: Collector): SignOffRecord | undefined {
   const reading = readRecord(item, RECORD, { where: 'a sign-off record' }, collector);
-  const { statement: text, sha256: digest, signature } = reading?.values ?? {};
-  if (text === undefined || digest === undefined) return undefined;
+  const { statement: lines, sha256: digest, signature } = reading?.values ?? {};
+  if (lines === undefined || digest === undefined) return undefined;
+  // The reader of YAML takes the end of the last line off.
+  const text = `${lines}\n`;
   const place = reading?.places.get('statement') ?? item.place;
   const inner = new Collector();
   const { node, broken } = readYaml(text, () => place, inner);
