@@ -66,19 +66,27 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     });
   program
     .command('compare')
-    .description(
-      'what changed between two states of a project: verdicts, givens, results, text; writes nothing',
-    )
+    .description('what changed between two states of a project: verdicts, givens, results, text')
     .argument('<before>', 'a git revision, WORK for the working tree, a folder, or a PDF with its source')
     .argument('<after>', 'the same')
     .option('--project <path>', 'the project that revisions mean, instead of that of the current folder')
     .option('--json', 'one JSON object on standard output, also on errors of the source')
     .option('--markdown', 'for a review')
+    .option('--pdf <file>', 'writes a PDF for the file instead')
+    .option('--browser <file>', 'the Chrome or Chromium to print with')
     .action(async (before: string, after: string, options: CompareOptions) => {
       const { compareCommand } = await import('./commands/compare.ts');
       finish(await compareCommand(before, after, options, terminal));
     });
   addSignOffCommands(program, terminal, finish);
+  program
+    .command('text')
+    .description('prints a PDF as text: what it says of itself and the files it carries; for git diff')
+    .argument('<pdf>', 'the PDF')
+    .action(async (path: string) => {
+      const { textCommand } = await import('./commands/text.ts');
+      finish(await textCommand(path, terminal));
+    });
   program
     .command('describe')
     .description('prints the handbook page of a calculation, or the list of all')

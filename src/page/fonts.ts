@@ -115,9 +115,11 @@ export function drawingFontFaces(name: string): string {
 /** Files of the faces whose characters a page may use: running text, and formulas. */
 export function pageFontFiles(): readonly string[] {
   const katex = loadFontStyles().names.filter((name) => name.startsWith('KaTeX_'));
+  return [...textFontFiles(), ...katex.map((name) => `katex/dist/fonts/${name}.woff2`)];
+}
+
+/** Files of the upright faces of running text. */
+export function textFontFiles(): readonly string[] {
   const upright = FACES.filter(({ style, weight }) => style === 'normal' && weight === 400);
-  return [
-    ...upright.filter(({ family }) => family !== CODE_FAMILY).map(({ file }) => file),
-    ...katex.map((name) => `katex/dist/fonts/${name}.woff2`),
-  ];
+  return upright.filter(({ family }) => family !== CODE_FAMILY).map(({ file }) => file);
 }

@@ -16,12 +16,17 @@ export function readTemplates(): ReadonlyMap<string, string> {
   );
 }
 
-/** The parts of the style sheet, in the order in which later rules refine earlier ones. */
-const STYLES = ['page', 'tables', 'cover', 'calculations', 'annexes'];
+/** The parts of the style sheet of each kind of document, in the order in which later rules refine earlier ones. */
+const STYLES = {
+  note: ['page', 'tables', 'cover', 'calculations', 'annexes'],
+  comparison: ['page', 'tables', 'cover', 'comparison'],
+} as const;
 
-/** The style sheet of a note. */
-export function readStyleSheet(): string {
-  return STYLES.map((name) => readFileSync(new URL(`styles/${name}.css`, TEMPLATES), 'utf8')).join('\n');
+/** The style sheet of a kind of document. */
+export function readStyleSheet(kind: keyof typeof STYLES = 'note'): string {
+  return STYLES[kind]
+    .map((name) => readFileSync(new URL(`styles/${name}.css`, TEMPLATES), 'utf8'))
+    .join('\n');
 }
 
 /** A file of an installed package, by its module path: 'katex/dist/katex.min.css'. */

@@ -4,6 +4,7 @@ import { TABLE_FAMILY, TEXT_FAMILY } from './fonts.ts';
 /** The words in the margins of every page. */
 export interface RunningWords {
   readonly number: string;
+  /** Empty where what is printed has none. */
   readonly revision: string;
   readonly project: string;
   readonly status: string;
@@ -23,6 +24,7 @@ const LONGEST_PROJECT = 70;
 export function pageRules(pageSize: keyof typeof SIZES, words: RunningWords): string {
   const { size, margin, height } = SIZES[pageSize];
   const project = shortenWords(words.project, LONGEST_PROJECT);
+  const name = words.revision === '' ? words.number : `${words.number} · Revision ${words.revision}`;
   // An empty box still draws its part of the line.
   const mark = cssString(words.mark.toUpperCase());
   return `
@@ -30,7 +32,7 @@ export function pageRules(pageSize: keyof typeof SIZES, words: RunningWords): st
 @page {
   size: ${size};
   margin: ${margin};
-  ${box('top-left', cssString(`${words.number} · Revision ${words.revision}`), HEAD)}
+  ${box('top-left', cssString(name), HEAD)}
   ${box('top-right', cssString(project), HEAD)}
   ${box('bottom-left', cssString(words.status), FOOT)}
   ${box('bottom-center', mark, `${FOOT} font-weight: 600; letter-spacing: 0.12em; width: 20%;`)}

@@ -1,7 +1,9 @@
+import { resolve } from 'node:path';
 import { hasErrors } from '../../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { machineDiagnostics } from '../../evaluation/machine-report.ts';
 import { findProject } from '../../files/find-project.ts';
+import { replaceFiles } from '../../files/replace-file.ts';
 import { compareStates } from '../../review/compare-notes.ts';
 import { markdownComparison } from '../../review/markdown-comparison.ts';
 import { wordComparison } from '../../review/word-comparison.ts';
@@ -13,6 +15,7 @@ import {
   type StateName,
   toProjectState,
 } from '../load-state.ts';
+import { printComparison } from '../print-comparison.ts';
 import { SOFTWARE } from '../software.ts';
 import type { Terminal } from '../terminal.ts';
 
@@ -20,16 +23,18 @@ export interface CompareOptions {
   readonly project?: string;
   readonly json?: boolean;
   readonly markdown?: boolean;
+  readonly pdf?: string;
+  readonly browser?: string;
 }
 
-/** Compares two states of a project, both evaluated by this program; writes nothing. */
+/** Compares two states of a project, both evaluated by this program; writes nothing but the PDF that is asked for. */
 export async function compareCommand(
   before: string,
   after: string,
   options: CompareOptions,
   terminal: Terminal,
 ): Promise<number> {
-  if (options.json && options.markdown) throw new OutsideFailure('usage', 'either --json or --markdown');
+  refuseContradictions(before, after, options);
   const sides = [await readStateName(before), await readStateName(after)] as const;
   const states = await loadStates(sides, () => projectOf(sides, options));
   if (states.some(({ loaded }) => hasErrors(loaded.diagnostics))) {
@@ -40,10 +45,25 @@ export async function compareCommand(
   const names = { before: states[0].name, after: states[1].name };
   const notices = states.flatMap((state) => state.notices);
   for (const notice of notices) terminal.err(notice);
-  if (options.json) printJson({ ...names, ...comparison, notices, diagnostics: [] }, terminal);
+  if (options.pdf !== undefined) {
+    const bytes = await printComparison(comparison, states, options, terminal);
+    await replaceFiles([{ path: options.pdf, bytes }]);
+    terminal.out(`wrote ${options.pdf}`);
+  } else if (options.json) printJson({ ...names, ...comparison, notices, diagnostics: [] }, terminal);
   else if (options.markdown) terminal.out(markdownComparison(comparison, names));
   else terminal.out(wordComparison(comparison, names));
   return EXIT.done;
+}
+
+function refuseContradictions(before: string, after: string, { json, markdown, pdf }: CompareOptions): void {
+  if ([json, markdown, pdf].filter((one) => one !== undefined).length > 1)
+    throw new OutsideFailure('usage', 'one of --json, --markdown and --pdf');
+  if (pdf === undefined) return;
+  if (!/\.pdf$/i.test(pdf)) {
+    throw new OutsideFailure('usage', `--pdf ${pdf}: the file to write must end with .pdf`);
+  }
+  if ([before, after].some((side) => resolve(side) === resolve(pdf)))
+    throw new OutsideFailure('usage', `--pdf ${pdf} would replace what is compared`);
 }
 
 /** The project that revisions mean: the one named, else that of the current folder, else that of a folder to compare. */
