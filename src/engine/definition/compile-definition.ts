@@ -342,9 +342,10 @@ export function siOf(text: string): number | undefined {
   return reading.ok ? toSi(reading.value.value, reading.value.unit) : undefined;
 }
 
-/** Givens without a default that a step needs whatever was chosen. */
+/** Givens without a default that a step needs whatever was chosen, and that no step finds where they are absent. */
 function findRequired(calculation: Omit<CompiledCalculation, 'required'>): Set<string> {
   const alternative = new Set(calculation.alternatives.flatMap((a) => a.oneOf));
+  const found = new Set(calculation.steps.map((step) => step.name));
   const steps = calculation.steps.filter((step) => !step.definition.optional);
   const names = steps.flatMap((step) => [
     ...(step.when ? [] : alwaysNeeded(step)),
@@ -356,7 +357,8 @@ function findRequired(calculation: Omit<CompiledCalculation, 'required'>): Set<s
   return new Set(
     givens
       .filter(
-        ({ name, definition }) => !alternative.has(name) && !('default' in definition && definition.default),
+        ({ name, definition }) =>
+          !alternative.has(name) && !found.has(name) && !('default' in definition && definition.default),
       )
       .map(({ name }) => name),
   );

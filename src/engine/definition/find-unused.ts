@@ -12,7 +12,7 @@ export function findUnused(
   inputs: Inputs,
 ): { readonly name: string; readonly because: string }[] {
   const state = compute(calculation, formulaValues(calculation, withDefaults(calculation, inputs)));
-  const used = namesUsed(calculation, state);
+  const used = namesThatMatter(calculation, state);
   return [...inputs.keys()]
     .filter((name) => !isUsed(name, used))
     .map((name) => ({ name, because: 'no formula or check of the chosen options needs it' }));
@@ -23,62 +23,90 @@ export function isUsed(given: string, used: ReadonlySet<string>): boolean {
   return [...used].some((name) => name === given || name.startsWith(`${given}.`));
 }
 
-/** Every name that a formula, check or condition could look at with the chosen options. */
-function namesUsed(calculation: CompiledCalculation, state: Computation): Set<string> {
-  return collectNames(calculation, state, (condition) => condition.names);
-}
-
-/** Every name that this evaluation really looked at: what stands behind a decided `and` or `or` was not asked. */
+/** Every name that this evaluation looked at: what stands behind a decided `and` or `or` was not asked. */
 export function namesAsked(calculation: CompiledCalculation, state: Computation): Set<string> {
-  return collectNames(calculation, state, (condition) => {
-    const asked = new Set<string>();
-    const values = new Map(state.values);
-    values.get = (name) => {
-      asked.add(name);
-      return state.values.get(name);
-    };
-    values.has = (name) => {
-      asked.add(name);
-      return state.values.has(name);
-    };
-    evaluateCondition(condition, values);
-    return [...asked];
-  });
-}
-
-function collectNames(
-  calculation: CompiledCalculation,
-  state: Computation,
-  namesOfCondition: (condition: Formula) => readonly string[],
-): Set<string> {
   const used = new Set<string>();
-  const add = (condition: Formula | undefined): void => {
-    for (const name of condition ? namesOfCondition(condition) : []) used.add(name);
+  const add = (names: Iterable<string>): void => {
+    for (const name of names) used.add(name);
   };
-  const addFormula = (formula: Formula): void => {
-    for (const name of formula.names) used.add(name);
+  const ask = (condition: Formula | undefined): void => {
+    if (!condition) return;
+    const { compared, present } = askCondition(condition, state);
+    add(compared);
+    add(present);
   };
   for (const step of calculation.steps) {
-    const variant = state.variants.get(step.name);
-    for (const name of namesOf(step, variant?.formula.names)) used.add(name);
-    add(step.when);
-    for (const { when } of step.words) add(when);
-    if (step.work.kind === 'formula') for (const { when } of step.work.variants) add(when);
+    add(namesOf(step, state));
+    for (const condition of conditionsOf(step)) ask(condition);
   }
   for (const check of calculation.checks) {
-    for (const formula of [check.value, check.limit]) addFormula(formula);
-    add(check.when);
-    for (const name of check.definition.needs ?? []) used.add(name);
-    for (const { when } of [...check.forces, ...check.remedies]) add(when);
+    add([...check.value.names, ...check.limit.names, ...(check.definition.needs ?? [])]);
+    for (const { when } of [check, ...check.forces, ...check.remedies]) ask(when);
   }
-  for (const { condition } of calculation.validity) add(condition);
-  for (const { when } of calculation.cautions) add(when);
-  for (const { when } of calculation.alternatives) add(when);
+  for (const { condition } of calculation.validity) ask(condition);
+  for (const { when } of [...calculation.cautions, ...calculation.alternatives]) ask(when);
   return used;
 }
 
-function namesOf(step: CompiledStep, formulaNames: readonly string[] | undefined): readonly string[] {
-  if (step.work.kind === 'table') return step.work.step.table.by;
-  if (step.work.kind === 'solver') return [...step.work.step.needs, ...(step.work.step.mayUse ?? [])];
-  return formulaNames ?? [];
+/**
+ * The names on which what this evaluation prints depends. A step or check that does not apply needs nothing, and that a
+ * value is present (`given x`) matters only where it decides for something: a count of rods is of no use to a single rod.
+ */
+function namesThatMatter(calculation: CompiledCalculation, state: Computation): Set<string> {
+  const used = new Set<string>();
+  const add = (names: Iterable<string>): void => {
+    for (const name of names) used.add(name);
+  };
+  const isChoice = (name: string) => calculation.givens.get(name)?.definition.type === 'choice';
+  const ask = (condition: Formula | undefined): boolean => {
+    if (!condition) return true;
+    const { compared, present, holds } = askCondition(condition, state);
+    // An edition may be named wherever the calculation knows editions, though it decides nothing here.
+    add([...compared, ...condition.names.filter(isChoice)]);
+    if (holds) add(present);
+    return holds;
+  };
+  for (const step of calculation.steps) {
+    if (!ask(step.when)) continue;
+    add(namesOf(step, state));
+    for (const condition of conditionsOf(step)) ask(condition);
+  }
+  for (const check of calculation.checks) {
+    if (!ask(check.when)) continue;
+    add([...check.value.names, ...check.limit.names, ...(check.definition.needs ?? [])]);
+    for (const { when } of [...check.forces, ...check.remedies]) ask(when);
+  }
+  for (const { condition } of calculation.validity) add(askCondition(condition, state).compared);
+  for (const { when } of [...calculation.cautions, ...calculation.alternatives]) ask(when);
+  return used;
+}
+
+/** The names that a condition compared, those whose presence it asked for, and whether it holds. */
+function askCondition(condition: Formula, state: Computation) {
+  const compared = new Set<string>();
+  const present = new Set<string>();
+  const values = new Map(state.values);
+  values.get = (name) => {
+    compared.add(name);
+    return state.values.get(name);
+  };
+  values.has = (name) => {
+    present.add(name);
+    return state.values.has(name);
+  };
+  const reading = evaluateCondition(condition, values);
+  return { compared, present, holds: reading.ok && reading.value };
+}
+
+function conditionsOf({ when, words, work }: CompiledStep): readonly (Formula | undefined)[] {
+  const variants = work.kind === 'formula' ? work.variants : [];
+  return [when, ...words.map((word) => word.when), ...variants.map((variant) => variant.when)];
+}
+
+function namesOf({ name, work }: CompiledStep, state: Computation): readonly string[] {
+  if (work.kind === 'table') return work.step.table.by;
+  if (work.kind === 'solver') return [...work.step.needs, ...(work.step.mayUse ?? [])];
+  // Where words stand in place of a number any of the formulas may have led to them.
+  if (state.words.has(name)) return work.variants.flatMap(({ formula }) => formula.names);
+  return state.variants.get(name)?.formula.names ?? [];
 }

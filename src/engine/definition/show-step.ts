@@ -1,5 +1,5 @@
 import { evaluateFormula } from '../../formula/evaluate-formula.ts';
-import type { FormulaValue, FormulaValues, ShownValues } from '../../formula/formula.ts';
+import type { FormulaValue, FormulaValues, Node, ShownValues } from '../../formula/formula.ts';
 import { typesetFormula, typesetNumbers } from '../../formula/typeset-formula.ts';
 import {
   type Displayed,
@@ -43,7 +43,7 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
       kind: 'formula',
       basis: variant.basis,
       formulaTex,
-      numbersTex: numbersTex === formulaTex ? '' : numbersTex,
+      numbersTex: numbersTex === formulaTex || saysNumberOnly(variant.formula.root) ? '' : numbersTex,
       ...numericUnits(context.calculation, variant),
     };
   }
@@ -56,6 +56,18 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
     numbersTex: '',
     ...originOf(context, step, result),
   };
+}
+
+/** A value that is handed on or read from cases would stand twice: as the number put in, and as the result. */
+function saysNumberOnly(node: Node): boolean {
+  if (node.type === 'cases') {
+    return node.cases.every(({ value }) => isNumber(value)) && (!node.otherwise || isNumber(node.otherwise));
+  }
+  return node.type === 'name' || isNumber(node);
+}
+
+function isNumber({ type }: Node): boolean {
+  return type === 'number' || type === 'quantity';
 }
 
 function originOf(context: ShowContext, step: CompiledStep, result: ResultValue): { origin?: string } {

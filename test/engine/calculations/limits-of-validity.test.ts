@@ -1,9 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { DOMAINS } from '../../../src/engine/calculations/registry.ts';
+import { type LimitCases, POWER_CASES } from './limit-cases-of-power-systems.ts';
 import { type CaseGiven, runCase } from './run-case.ts';
-
-/** One limit of validity: its number in the definition, givens beyond it, and givens that keep to it by a hair. */
-type Limit = readonly [limit: number, beyond: CaseGiven, within: CaseGiven];
 
 const risk: CaseGiven = {
   ground_flash_density: '2 1/km^2/year',
@@ -14,7 +12,7 @@ const risk: CaseGiven = {
   ],
 };
 
-const CASES: Readonly<Record<string, { readonly given: CaseGiven; readonly limits: readonly Limit[] }>> = {
+const CASES: Readonly<Record<string, LimitCases>> = {
   'spd-effective-protection-level': {
     given: {
       spd_type: 'limiting',
@@ -194,18 +192,22 @@ function strap(width: string): CaseGiven {
   return { shape: 'strap', width, thickness: '3 mm' };
 }
 
-const OF_HERE = new Set(['low-voltage', 'structure', 'conductor', 'risk']);
+/** What simulates is tried by tests of its own. */
+const SIMULATED = new Set(['surge-at-terminals', 'surge-network', 'surge-statistics']);
 
-for (const { name: domain, calculations } of DOMAINS) {
-  if (!OF_HERE.has(domain)) continue;
+for (const { calculations } of DOMAINS) {
   for (const { definition } of calculations) {
+    if (SIMULATED.has(definition.name)) continue;
     const validity = definition.validity;
     if (validity === undefined) continue;
     describe(definition.name, () => {
       test.each(validity.map((limit, i) => [i + 1, limit] as const))(
         'limit of validity %i',
         (number, limit) => {
-          const { given, limits } = CASES[definition.name] ?? { given: {}, limits: [] };
+          const { given, limits } = { ...CASES, ...POWER_CASES }[definition.name] ?? {
+            given: {},
+            limits: [],
+          };
           const found = limits.find(([of]) => of === number);
           if (!found) throw new Error(`no case for: ${limit.text}`);
           const [, beyond, within] = found;

@@ -282,10 +282,13 @@ function pointsOf(
 /** Why a characteristic is not complete, or undefined where it is. */
 function refuse(values: SolverValues): string | undefined {
   if (values.has('points.voltage')) {
+    if (values.has('exponent')) return 'a table of points needs no exponent: leave exponent out';
     return isRising(values.list('points.voltage'), values.list('points.current'))
       ? undefined
       : 'the points of the table must rise in voltage and in current';
   }
+  if (values.has('reference_current') && !values.has('reference_voltage'))
+    return 'the current of a known point needs its voltage: write reference_voltage, or leave reference_current out';
   if (!values.has('exponent')) return 'the law i = k v^a needs its exponent: write exponent';
   return values.has('reference_voltage') && !values.has('reference_current')
     ? 'a known point needs its current as well as its voltage: write reference_current'

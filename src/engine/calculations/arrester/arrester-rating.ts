@@ -309,6 +309,18 @@ export const arresterRating = defineCalculation({
       text: 'the continuous operating voltage lies below the rated voltage',
       basis: iec,
     },
+    {
+      requires: 'not given earth_fault_factor or not earthing is effective or earth_fault_factor <= 1.4',
+      otherwise: 'error',
+      text: 'a system with an earth fault factor above 1.4 is not effectively earthed: write earthing: non-effective',
+      basis: iec,
+    },
+    {
+      requires: 'not given earth_fault_factor or earthing is effective or earth_fault_factor > 1.4',
+      otherwise: 'error',
+      text: 'a system with an earth fault factor of at most 1.4 is effectively earthed: write earthing: effective',
+      basis: iec,
+    },
   ],
   cautions: {
     'fault-not-cleared': {
@@ -401,6 +413,23 @@ export const arresterRating = defineCalculation({
         rated_voltage: { verdict: 'not met' },
         selected_rated_voltage: { value: '18 kV', tolerance: '0 kV' },
       },
+    },
+    {
+      kind: 'published',
+      about: '34.5 kV: 19.9 kV between phase and earth, and 27.6 kV at a coefficient of earthing of 80 %',
+      source: 'public study note on the selection of arresters (GitHub, of low authority)',
+      given: { highest_voltage: '34.5 kV', earthing: 'effective', method: 'is-80-percent' },
+      expect: {
+        minimum_continuous_voltage: { value: '19.9 kV', tolerance: '0.05 kV' },
+        minimum_rated_voltage: { value: '27.6 kV', tolerance: '0.05 kV' },
+      },
+    },
+    {
+      kind: 'published',
+      about: '34.5 kV and 5 %: 20.9 kV between phase and earth',
+      source: 'public study note on the selection of arresters (GitHub, of low authority): 1.05 * 34.5 kV',
+      given: { highest_voltage: '36.225 kV', earthing: 'effective', method: 'is-80-percent' },
+      expect: { minimum_continuous_voltage: { value: '20.9 kV', tolerance: '0.05 kV' } },
     },
     {
       kind: 'independent',

@@ -387,6 +387,28 @@ export const touchAndStepLimits = defineCalculation({
       expect: { metal_touch_limit: { value: '224.3 V', tolerance: '0.05 V' } },
     },
     {
+      kind: 'published',
+      negative: true,
+      about: '1 s on a layer of 7832 Ω m, 70 kg: 2830.62 V and 10 656.38 V are wrong, they belong to 0.5 s',
+      source:
+        'public blog on earthing (electricalnotes.wordpress.com, 2013/03, part 2); resistivity inferred from the pair',
+      given: { duration: '1 s', resistivity: '7832 ohm m', body_mass: '70 kg' },
+      expect: {
+        touch_limit: { value: '2830.62 V', tolerance: '0.5 V' },
+        step_limit: { value: '10656.38 V', tolerance: '0.5 V' },
+      },
+    },
+    {
+      kind: 'independent',
+      about: 'the same at 1 s: 2001.4 V and 7534.7 V',
+      source: 'by hand: (1000 + 1.5 * 7832) * 0.157 = 2001.4; (1000 + 6 * 7832) * 0.157 = 7534.7',
+      given: { duration: '1 s', resistivity: '7832 ohm m', body_mass: '70 kg' },
+      expect: {
+        touch_limit: { value: '2001.4 V', tolerance: '0.05 V' },
+        step_limit: { value: '7534.7 V', tolerance: '0.05 V' },
+      },
+    },
+    {
       kind: 'memory',
       about: 'example of the guide: factor 0.74, 838.2 V and 2686.6 V',
       source: 'IEEE Std 80, Annex B.1, values from memory',

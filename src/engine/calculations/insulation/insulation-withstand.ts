@@ -21,6 +21,8 @@ const annexH1 = {
   protective_level: '410 kV',
 };
 
+const annexH3 = { highest_voltage: '24 kV', overvoltage_kind: 'switching', insulation: 'internal' };
+
 /** Required withstand voltage and standard level, by the deterministic procedure. */
 export const insulationWithstand = defineCalculation({
   name: 'insulation-withstand',
@@ -330,8 +332,33 @@ export const insulationWithstand = defineCalculation({
       text: 'the 2 % overvoltage serves for switching overvoltages: write representative_overvoltage',
       basis: truncated,
     },
+    {
+      requires: 'not given protective_level or given two_percent_overvoltage',
+      otherwise: 'error',
+      text: 'the protective level serves together with the 2 % overvoltage: write two_percent_overvoltage, or leave protective_level out',
+      basis: procedure,
+    },
+    {
+      requires:
+        'not given two_percent_overvoltage or not between is phase-earth or two_percent_overvoltage >= base_voltage',
+      otherwise: 'error',
+      text: 'the 2 % overvoltage lies below the peak of the highest voltage between phase and earth',
+      basis: truncated,
+    },
+    {
+      requires:
+        'not given two_percent_overvoltage or not between is phase-phase or two_percent_overvoltage >= sqrt(3) * base_voltage',
+      otherwise: 'error',
+      text: 'the 2 % overvoltage lies below the peak of the highest voltage between phases',
+      basis: truncated,
+    },
   ],
   cautions: {
+    'factor-one': {
+      when: `${isSwitching} and between is phase-earth and not given two_percent_overvoltage and coordination_factor = 1`,
+      text: 'A co-ordination factor of 1 is used, which is right where no arrester limits the overvoltage. Where one does, give its protective level and the 2 % overvoltage.',
+      basis: deterministic,
+    },
     'factor-one-between-phases': {
       when: `${isSwitching} and between is phase-phase and coordination_factor = 1`,
       text: 'A co-ordination factor of 1 is used between phases; take it from the curve of the standard where the arresters decide.',
@@ -398,6 +425,38 @@ export const insulationWithstand = defineCalculation({
         truncation_value: { value: '1039 kV', tolerance: '0.5 kV' },
         coordination_withstand: { value: '820 kV', tolerance: '0.5 kV' },
       },
+    },
+    {
+      kind: 'memory',
+      about: '245 kV between phases, other equipment: truncation at 639 kV, which two arresters do not limit',
+      source: 'IEC 60071-2:1996, Annex H.1 (from memory)',
+      given: {
+        ...annexH1,
+        between: 'phase-phase',
+        two_percent_overvoltage: '580 kV',
+        coordination_factor: '1',
+      },
+      expect: {
+        truncation_value: { value: '639 kV', tolerance: '0.5 kV' },
+        coordination_withstand: { value: '639 kV', tolerance: '0.5 kV' },
+      },
+    },
+    {
+      kind: 'memory',
+      about: '24 kV: base 19.6 kV, 2.6 per unit to earth truncated at 59 kV',
+      source: 'IEC 60071-2:1996, Annex H.3 (from memory)',
+      given: { ...annexH3, two_percent_overvoltage: '50.95 kV' },
+      expect: {
+        base_voltage: { value: '19.6 kV', tolerance: '0.05 kV' },
+        truncation_value: { value: '59 kV', tolerance: '0.5 kV' },
+      },
+    },
+    {
+      kind: 'memory',
+      about: '24 kV: 3.86 per unit between phases truncated at 86 kV',
+      source: 'IEC 60071-2:1996, Annex H.3 (from memory)',
+      given: { ...annexH3, between: 'phase-phase', two_percent_overvoltage: '75.64 kV' },
+      expect: { truncation_value: { value: '86 kV', tolerance: '0.5 kV' } },
     },
     {
       kind: 'memory',

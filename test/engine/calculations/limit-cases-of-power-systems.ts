@@ -1,0 +1,306 @@
+import type { CaseGiven } from './run-case.ts';
+
+/** One limit of validity: its number in the definition, givens beyond it, and givens that keep to it by a hair. */
+export type Limit = readonly [limit: number, beyond: CaseGiven, within: CaseGiven];
+
+export interface LimitCases {
+  readonly given: CaseGiven;
+  readonly limits: readonly Limit[];
+}
+
+const rating: CaseGiven = { highest_voltage: '36 kV' };
+const grid: CaseGiven = {
+  resistivity: '100 ohm m',
+  current: '500 A',
+  length: '40 m',
+  width: '40 m',
+  conductors_along: '5',
+  conductors_across: '5',
+  depth: '0.5 m',
+  conductor_diameter: '10 mm',
+};
+/** Arresters, insulation, travelling waves and earthing. */
+export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
+  'arrester-rating': {
+    given: rating,
+    limits: [
+      [
+        1,
+        { method: 'is-80-percent', earthing: 'resonant' },
+        { method: 'is-80-percent', earthing: 'effective' },
+      ],
+      [2, { earthing: 'effective' }, { earthing: 'effective', fault_duration: '1 s' }],
+      [
+        3,
+        { earthing: 'resonant', fault_duration: '0.099 s' },
+        { earthing: 'resonant', fault_duration: '0.1 s' },
+      ],
+      [
+        4,
+        { earthing: 'effective', fault_duration: '100.1 s' },
+        { earthing: 'effective', fault_duration: '100 s' },
+      ],
+      [
+        5,
+        { earthing: 'resonant', rated_voltage: '45 kV', continuous_voltage: '45 kV' },
+        { earthing: 'resonant', rated_voltage: '45 kV', continuous_voltage: '44.9 kV' },
+      ],
+      [
+        6,
+        { earthing: 'effective', fault_duration: '1 s', earth_fault_factor: '1.41' },
+        { earthing: 'effective', fault_duration: '1 s', earth_fault_factor: '1.4' },
+      ],
+      [
+        7,
+        { earthing: 'non-effective', fault_duration: '1 s', earth_fault_factor: '1.4' },
+        { earthing: 'non-effective', fault_duration: '1 s', earth_fault_factor: '1.41' },
+      ],
+    ],
+  },
+  'arrester-discharge-current': {
+    given: { prospective_voltage: '100 kV', surge_impedance: '400 ohm' },
+    limits: [[1, { residual_voltage: '200 kV' }, { residual_voltage: '199 kV' }]],
+  },
+  'arrester-duty': {
+    given: {
+      rated_voltage: '10 kV',
+      switching_overvoltage: '40 kV',
+      line_length: '10 km',
+      surge_impedance: '400 ohm',
+    },
+    limits: [
+      [
+        1,
+        { class: 'line-discharge-1', residual_voltage: '32 kV' },
+        { class: 'line-discharge-1', residual_voltage: '31.9 kV' },
+      ],
+      [
+        2,
+        { class: 'DH', residual_voltage: '20 kV', flashover_voltage: '15 kV', lightning_level: '30 kV' },
+        { class: 'DH', residual_voltage: '20 kV', flashover_voltage: '15.1 kV', lightning_level: '30 kV' },
+      ],
+      // 2 * 100 kV against n * 30 kV * (1 + ln(200/30)) = n * 86.9 kV: two lines leave something, three nothing.
+      [3, lightning('3'), lightning('2')],
+    ],
+  },
+  'arrester-connection': {
+    given: { residual_voltage: '33 kV', steepness: '10 kA/us', line_lead: '1 m', earth_lead: '5 m' },
+    limits: [
+      [
+        1,
+        {
+          arrangement: 'separate-earths',
+          bond_position: '1 m',
+          current: '5 kA',
+          earth_resistance: '10 ohm',
+        },
+        { arrangement: 'common-earth', bond_position: '1 m' },
+      ],
+      [
+        2,
+        { arrangement: 'common-earth', bond_position: '5.01 m' },
+        { arrangement: 'common-earth', bond_position: '5 m' },
+      ],
+    ],
+  },
+  'arrester-protective-distance-statistical': {
+    given: {
+      line_factor: '4500 kV',
+      lines: '1',
+      span: '50 m',
+      failure_length: '50 m',
+      insulation: 'internal',
+      protection_level: '90 kV',
+    },
+    limits: [[1, { distance: '2.01 m' }, { distance: '2 m' }]],
+  },
+  'insulation-margins': {
+    given: { lightning_withstand: '95 kV' },
+    limits: [[1, { switching_level: '30 kV' }, { lightning_level: '30 kV' }]],
+  },
+  'insulation-withstand': {
+    given: { highest_voltage: '36 kV', insulation: 'internal' },
+    limits: [
+      [
+        1,
+        {
+          overvoltage_kind: 'lightning',
+          representative_overvoltage: '100 kV',
+          convert_to: 'power-frequency',
+        },
+        { overvoltage_kind: 'lightning', representative_overvoltage: '100 kV' },
+      ],
+      [
+        2,
+        { overvoltage_kind: 'lightning', two_percent_overvoltage: '76 kV' },
+        { overvoltage_kind: 'switching', two_percent_overvoltage: '76 kV' },
+      ],
+      [
+        3,
+        { overvoltage_kind: 'switching', representative_overvoltage: '71 kV', protective_level: '71 kV' },
+        { overvoltage_kind: 'switching', two_percent_overvoltage: '76 kV', protective_level: '71 kV' },
+      ],
+      // The peaks of 36 kV are 29.39 kV to earth and 50.91 kV between phases.
+      [4, twoPercent('phase-earth', '29.3 kV'), twoPercent('phase-earth', '29.4 kV')],
+      [5, twoPercent('phase-phase', '50.9 kV'), twoPercent('phase-phase', '51 kV')],
+    ],
+  },
+  'earth-electrode': {
+    given: { resistivity: '100 ohm m' },
+    limits: [
+      [1, earthGrid({ method: 'bs-7430-2011' }), earthGrid({})],
+      [2, rod({ method: 'ieee-80' }), rod({})],
+      [3, ring({ method: 'bs-7430-2011' }), ring({})],
+      [4, rods({ count: '11' }), rods({ count: '10' })],
+      [5, rods({ method: 'ieee-142', count: '5' }), rods({ method: 'ieee-142', count: '4' })],
+      [6, rods({ method: 'ieee-142', spacing: '2.99 m' }), rods({ method: 'ieee-142', spacing: '3 m' })],
+      [7, rods({ spacing: '2.99 m' }), rods({ spacing: '3 m' })],
+      [8, rod({ diameter: '301 mm' }), rod({ diameter: '300 mm' })],
+      [9, strip({ depth: '7.6 m' }), strip({ depth: '7.5 m' })],
+      [
+        10,
+        strip({ cross_section: 'round', diameter: '301 mm' }),
+        strip({ cross_section: 'round', diameter: '300 mm' }),
+      ],
+      [11, strip({ width: '1.51 m' }), strip({ width: '1.5 m' })],
+      [
+        12,
+        strip({ method: 'ieee-142', thickness: '3.2 mm' }),
+        strip({ method: 'ieee-142', thickness: '3.1 mm' }),
+      ],
+      [13, ring({ depth: '2.6 m' }), ring({ depth: '2.5 m' })],
+      // A plate of 1 m by 1 m stands for a disc of 0.564 m.
+      [14, plate('0.56 m'), plate('0.57 m')],
+      [15, earthGrid({ depth: '0.24 m' }), earthGrid({ depth: '0.25 m' })],
+      [16, earthGrid({ total_length: '39 m' }), earthGrid({ total_length: '40 m' })],
+    ],
+  },
+  'earth-grid': {
+    given: grid,
+    limits: [
+      [1, { depth: '2.51 m' }, { depth: '2.5 m' }],
+      [2, { conductor_diameter: '125 mm' }, { conductor_diameter: '124 mm' }],
+      [3, { conductors_along: '17', conductors_across: '17' }, {}],
+      [4, { conductors_along: '27', conductors_across: '27' }, {}],
+      [5, { conductors_along: '6' }, {}],
+      [6, { conductors_along: '100', conductors_across: '100', conductor_diameter: '120 mm' }, {}],
+    ],
+  },
+  'electrode-length': {
+    given: { lpl: 'I', arrangement: 'type-a', length: '50 m', count: '2' },
+    limits: [[1, { resistivity: '3001 ohm m' }, { resistivity: '3000 ohm m' }]],
+  },
+  'impulse-earth-resistance': {
+    given: { resistivity: '377 ohm m', current: '10 kA' },
+    // 377 ohm m / (2 pi 30 m) = 2 ohm.
+    limits: [[1, { resistance: '1.99 ohm' }, { resistance: '2.01 ohm' }]],
+  },
+  'touch-and-step-limits': {
+    given: { duration: '1 s', resistivity: '100 ohm m' },
+    limits: [
+      [1, { body_mass: '60 kg' }, { body_mass: '70 kg' }],
+      [2, { duration: '3.01 s' }, { duration: '3 s' }],
+      [3, { method: 'en-50522', duration: '0.049 s' }, { method: 'en-50522', duration: '0.05 s' }],
+      [4, { surface_depth: '0.1 m' }, { surface_depth: '0.1 m', surface_resistivity: '2500 ohm m' }],
+      [5, layer('99 ohm m'), layer('100 ohm m')],
+    ],
+  },
+  'touch-and-step-precautions': {
+    given: { occupancy: 'normal' },
+    limits: [
+      [
+        1,
+        { edition: 'iec-62305-3-2006', contact_resistance: '100 kohm' },
+        { contact_resistance: '100 kohm' },
+      ],
+      [
+        2,
+        { surface_resistivity: '5 kohm m' },
+        { edition: 'iec-62305-3-2006', surface_resistivity: '5 kohm m' },
+      ],
+    ],
+  },
+  'line-constants': {
+    given: {},
+    limits: [
+      [1, overhead('99 mm'), overhead('100 mm')],
+      [2, twoWire('20 mm'), twoWire('20.1 mm')],
+      [3, coaxial('10 mm'), coaxial('10.1 mm')],
+      // 1 uH/m with 11.111 pF/m: 300 m/us.
+      [4, constants('10.8 pF/m'), constants('11.2 pF/m')],
+      [5, constants('11.0 pF/m'), constants('11.2 pF/m')],
+    ],
+  },
+};
+
+function lightning(lines: string): CaseGiven {
+  return {
+    class: 'DH',
+    residual_voltage: '20 kV',
+    flashover_voltage: '100 kV',
+    lightning_level: '30 kV',
+    lines,
+  };
+}
+
+function twoPercent(between: string, value: string): CaseGiven {
+  return { overvoltage_kind: 'switching', between, two_percent_overvoltage: value };
+}
+
+function earthGrid(given: CaseGiven): CaseGiven {
+  return {
+    kind: 'grid',
+    method: 'ieee-80',
+    area: '100 m^2',
+    total_length: '120 m',
+    depth: '0.5 m',
+    ...given,
+  };
+}
+
+function rod(given: CaseGiven): CaseGiven {
+  return { kind: 'rod', length: '3 m', diameter: '16 mm', ...given };
+}
+
+function rods(given: CaseGiven): CaseGiven {
+  return { kind: 'rods-in-line', length: '3 m', diameter: '16 mm', count: '4', spacing: '3 m', ...given };
+}
+
+function ring(given: CaseGiven): CaseGiven {
+  return {
+    kind: 'ring',
+    method: 'ieee-142',
+    ring_diameter: '10 m',
+    diameter: '10 mm',
+    depth: '0.5 m',
+    ...given,
+  };
+}
+
+function strip(given: CaseGiven): CaseGiven {
+  return { kind: 'strip', length: '30 m', width: '25 mm', depth: '0.6 m', ...given };
+}
+
+function plate(depth: string): CaseGiven {
+  return { kind: 'plate', method: 'ieee-142', length: '1 m', width: '1 m', depth };
+}
+
+function layer(surface_resistivity: string): CaseGiven {
+  return { surface_depth: '0.1 m', surface_resistivity };
+}
+
+function overhead(height: string): CaseGiven {
+  return { kind: 'overhead', radius: '10 mm', height };
+}
+
+function twoWire(spacing: string): CaseGiven {
+  return { kind: 'two-wire', radius: '10 mm', spacing };
+}
+
+function coaxial(outer_radius: string): CaseGiven {
+  return { kind: 'coaxial', radius: '10 mm', outer_radius };
+}
+
+function constants(capacitance: string): CaseGiven {
+  return { inductance: '1 uH/m', capacitance };
+}
