@@ -2,6 +2,7 @@ import { Block, type NamedPart } from './block.ts';
 import { nodesOf } from './check-network.ts';
 import { Drive } from './drive.ts';
 import { earthNode, type Part, type SurgeElement } from './element.ts';
+import { type NetworkValues, networkValues } from './network-values.ts';
 import { NodeGroups } from './node-groups.ts';
 import { type NodePotential, nodePotentials } from './node-potentials.ts';
 
@@ -11,6 +12,7 @@ export interface Assembly {
   readonly drives: readonly Drive[];
   readonly potentials: ReadonlyMap<string, NodePotential>;
   readonly partsOf: ReadonlyMap<string, readonly Part[]>;
+  readonly values: NetworkValues;
   readonly blocks: readonly Block[];
 }
 
@@ -22,8 +24,25 @@ export function assemble(elements: readonly SurgeElement[], step: number): Assem
   const potentials = nodePotentials(nodesOf(elements), drives);
   const partsOf = new Map(elements.map((element) => [element.name, element.start(step)]));
   const parts = [...partsOf].flatMap(([element, own]) => own.map((part) => ({ element, part })));
-  const blocks = blocksOf(parts, potentials).map((members) => new Block(members, potentials));
-  return { elements, drives, potentials, partsOf, blocks };
+  const branches = parts.reduce((sum, { part }) => sum + part.branches.length, 0);
+  const values = networkValues(branches, potentials.size);
+  const blocks = buildBlocks(blocksOf(parts, potentials), potentials, values);
+  return { elements, drives, potentials, partsOf, values, blocks };
+}
+
+function buildBlocks(
+  groups: readonly NamedPart[][],
+  potentials: ReadonlyMap<string, NodePotential>,
+  values: NetworkValues,
+): Block[] {
+  let firstBranch = 0;
+  let firstUnknown = 0;
+  return groups.map((members) => {
+    const block = new Block(members, potentials, values, { firstBranch, firstUnknown });
+    firstBranch += members.reduce((sum, { part }) => sum + part.branches.length, 0);
+    firstUnknown += block.size;
+    return block;
+  });
 }
 
 /** Parts that share an unknown voltage lie in one block; parts between known voltages are blocks of their own. */

@@ -1,20 +1,27 @@
-import type { Branch } from './element.ts';
+import { type Branch, earthNode } from './element.ts';
+import type { NetworkValues } from './network-values.ts';
 import type { NodePotential } from './node-potentials.ts';
 import { type SymmetricEntry, SymmetricFactor } from './symmetric-factor.ts';
 
-/** A conductance by which the voltage of one branch drives current in another (or the same), in siemens. */
+/** A conductance by which the voltage of one branch drives current in another (or the same), in siemens; branches of the network. */
 export interface Coupling {
   readonly row: number;
   readonly column: number;
   readonly conductance: number;
 }
 
+/** Where the branches and unknowns of a block begin among those of the network. */
+export interface BlockPlace {
+  readonly firstBranch: number;
+  readonly firstUnknown: number;
+}
+
 /** The branches of a block between its unknown voltages, and the factored matrix of their conductances. */
 export class BlockMatrix {
-  /** Number of unknowns; this index stands for every node whose voltage is known. */
+  /** Number of unknowns. */
   readonly size: number;
-  readonly from: Int32Array;
-  readonly to: Int32Array;
+  readonly firstUnknown: number;
+  private readonly values: NetworkValues;
   private readonly roots: ReadonlyMap<string, number>;
   private readonly factor: SymmetricFactor;
 
@@ -22,50 +29,62 @@ export class BlockMatrix {
     branches: readonly Branch[],
     couplings: readonly Coupling[],
     potentials: ReadonlyMap<string, NodePotential>,
-    knownRoot: string,
+    values: NetworkValues,
+    { firstBranch, firstUnknown }: BlockPlace,
   ) {
     const roots = new Set(branches.flat().map((node) => potentials.get(node)!.root));
-    roots.delete(knownRoot);
-    this.roots = new Map([...roots].map((root, index) => [root, index]));
+    roots.delete(earthNode);
+    this.roots = new Map([...roots].map((root, index) => [root, firstUnknown + index]));
     this.size = roots.size;
-    const indexOf = (node: string): number => this.roots.get(potentials.get(node)!.root) ?? roots.size;
-    this.from = Int32Array.from(branches, ([from]) => indexOf(from));
-    this.to = Int32Array.from(branches, ([, to]) => indexOf(to));
-    this.factor = new SymmetricFactor(this.size, this.entries(couplings));
+    this.firstUnknown = firstUnknown;
+    this.values = values;
+    const indexOf = (node: string): number => this.roots.get(potentials.get(node)!.root) ?? values.known;
+    for (const [index, [from, to]] of branches.entries()) {
+      values.from[firstBranch + index] = indexOf(from);
+      values.to[firstBranch + index] = indexOf(to);
+    }
+    this.factor = new SymmetricFactor(this.size, this.entries(couplings), firstUnknown);
   }
 
-  /** Index of a root among the unknowns, or undefined where the block does not hold it. */
+  /** Index of a root among the network's unknowns, or undefined where the block does not hold it. */
   indexOfRoot(root: string): number | undefined {
     return this.roots.get(root);
   }
 
-  /** Puts a current that the branch draws into a right side. */
-  draw(rightSide: Float64Array, branch: number, current: number): void {
-    rightSide[this.from[branch]!]! -= current;
-    rightSide[this.to[branch]!]! += current;
+  /** Sets the unknowns of the block to zero. */
+  clear(): void {
+    const { unknowns } = this.values;
+    const end = this.firstUnknown + this.size;
+    for (let index = this.firstUnknown; index < end; index++) unknowns[index] = 0;
   }
 
-  /** Replaces a right side (one longer than the unknowns) by the voltages. */
-  solve(rightSide: Float64Array): void {
-    rightSide[this.size] = 0;
-    this.factor.solve(rightSide);
+  /** Puts a current that the branch draws into the right side. */
+  draw(branch: number, current: number): void {
+    const { unknowns, from, to } = this.values;
+    unknowns[from[branch]!]! -= current;
+    unknowns[to[branch]!]! += current;
   }
 
-  /** By how much the voltages fall for each ampere that the branch draws. */
-  responseTo(branch: number): Float64Array {
-    const response = new Float64Array(this.size + 1);
-    this.draw(response, branch, -1);
-    this.solve(response);
-    return response;
+  /** Replaces the right side by the voltages. */
+  solve(): void {
+    const { unknowns, known } = this.values;
+    unknowns[known] = 0;
+    this.factor.solve(unknowns);
   }
 
   /** Voltage of a branch without the imposed part. */
-  voltageOf(voltages: Float64Array, branch: number): number {
-    return voltages[this.from[branch]!]! - voltages[this.to[branch]!]!;
+  voltageOf(branch: number): number {
+    const { unknowns, from, to } = this.values;
+    return unknowns[from[branch]!]! - unknowns[to[branch]!]!;
+  }
+
+  /** The unknowns of the block as they stand. */
+  copyUnknowns(): Float64Array {
+    return this.values.unknowns.slice(this.firstUnknown, this.firstUnknown + this.size);
   }
 
   private entries(couplings: readonly Coupling[]): SymmetricEntry[] {
-    const { from, to, size } = this;
+    const { from, to, known } = this.values;
     return couplings.flatMap(({ row, column, conductance }) => {
       const corners: SymmetricEntry[] = [
         [from[row]!, from[column]!, conductance],
@@ -74,7 +93,9 @@ export class BlockMatrix {
         [to[row]!, to[column]!, conductance],
       ];
       // Every coupling is listed in both directions, and an entry stands for itself and its mirror image.
-      return corners.filter(([one, other]) => one !== size && other !== size && one <= other);
+      return corners
+        .filter(([one, other]) => one !== known && other !== known && one <= other)
+        .map(([one, other, value]) => [one - this.firstUnknown, other - this.firstUnknown, value] as const);
     });
   }
 }

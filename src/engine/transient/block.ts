@@ -1,7 +1,8 @@
-import { BlockMatrix, type Coupling } from './block-matrix.ts';
+import { BlockMatrix, type BlockPlace, type Coupling } from './block-matrix.ts';
 import { BlockPorts } from './block-ports.ts';
 import type { Drive } from './drive.ts';
-import { type Branch, type BranchValues, earthNode, type Part, type Step } from './element.ts';
+import type { Branch, Part, Step } from './element.ts';
+import type { NetworkValues } from './network-values.ts';
 import type { NodePotential } from './node-potentials.ts';
 import type { NotConverged } from './solver-problem.ts';
 
@@ -9,6 +10,12 @@ import type { NotConverged } from './solver-problem.ts';
 export interface NamedPart {
   readonly element: string;
   readonly part: Part;
+}
+
+/** A part that has to act before the network is solved. */
+interface BeginningPart {
+  readonly part: Part & Required<Pick<Part, 'begin'>>;
+  readonly at: number;
 }
 
 /** What an ideal source adds to the voltage of a branch: `factor` times its voltage. */
@@ -24,15 +31,16 @@ interface ImposedShare {
  */
 export class Block {
   readonly parts: readonly NamedPart[];
-  readonly branches: BranchValues;
-  /** Voltages of the roots, and one zero more that stands for every known node. */
-  readonly unknowns: Float64Array;
   /** Energy that ideal voltage sources have put into the block, joules. */
   driven = 0;
+  private readonly values: NetworkValues;
   private readonly matrix: BlockMatrix;
   private readonly ports: BlockPorts | null;
+  /** Of each part: the first of its branches in the network; and the branch after the last of the block. */
   private readonly firstBranch: Int32Array;
-  private readonly imposed: Float64Array;
+  private readonly endBranch: number;
+  private readonly finishing: readonly Part[];
+  private readonly beginning: readonly BeginningPart[];
   private readonly imposedShares: readonly ImposedShare[];
   private readonly imposedCouplings: readonly Coupling[];
   private readonly drives: readonly Drive[];
@@ -40,17 +48,26 @@ export class Block {
   private readonly startsCharged: boolean;
   private drivenPower = 0;
 
-  constructor(parts: readonly NamedPart[], potentials: ReadonlyMap<string, NodePotential>) {
+  constructor(
+    parts: readonly NamedPart[],
+    potentials: ReadonlyMap<string, NodePotential>,
+    values: NetworkValues,
+    place: BlockPlace,
+  ) {
     const branches = parts.flatMap(({ part }) => part.branches);
-    const zeros = (): Float64Array => new Float64Array(branches.length);
     this.parts = parts;
-    this.firstBranch = firstBranchesOf(parts);
+    this.values = values;
+    this.firstBranch = firstBranchesOf(parts, place.firstBranch);
+    this.endBranch = place.firstBranch + branches.length;
     const couplings = couplingsOf(parts, this.firstBranch);
-    this.matrix = new BlockMatrix(branches, couplings, potentials, earthNode);
-    this.unknowns = new Float64Array(this.matrix.size + 1);
-    this.branches = { voltage: zeros(), current: zeros(), history: zeros() };
-    this.imposed = zeros();
-    this.imposedShares = branches.flatMap((ends, branch) => imposedSharesOf(ends, branch, potentials));
+    this.matrix = new BlockMatrix(branches, couplings, potentials, values, place);
+    this.finishing = parts.map(({ part }) => part);
+    this.beginning = parts.flatMap(({ part }, index) =>
+      part.begin === undefined ? [] : [{ part: part as BeginningPart['part'], at: this.firstBranch[index]! }],
+    );
+    this.imposedShares = branches.flatMap((ends, index) =>
+      imposedSharesOf(ends, place.firstBranch + index, potentials),
+    );
     this.drives = [...new Set(this.imposedShares.map(({ drive }) => drive))];
     const driven = new Set(this.imposedShares.map(({ branch }) => branch));
     this.imposedCouplings = couplings.filter(({ column }) => driven.has(column));
@@ -58,16 +75,21 @@ export class Block {
       part.law === undefined ? [] : [{ part, element, branch: this.firstBranch[index]! }],
     );
     this.ports = nonlinear.length === 0 ? null : new BlockPorts(this.matrix, nonlinear);
-    this.breaking = parts.map(({ part }) => part).filter((part) => part.breaks !== undefined);
-    this.startsCharged = parts.some(({ part }) => part.energy().stored > 0);
+    this.breaking = this.finishing.filter((part) => part.breaks !== undefined);
+    this.startsCharged = this.finishing.some((part) => part.energy().stored > 0);
   }
 
-  /** Index of a node's root among the unknowns, or undefined where the block does not hold it. */
+  /** Number of unknown voltages. */
+  get size(): number {
+    return this.matrix.size;
+  }
+
+  /** Index of a node's root among the network's unknowns, or undefined where the block does not hold it. */
   indexOfRoot(root: string): number | undefined {
     return this.matrix.indexOfRoot(root);
   }
 
-  /** Where the branches of a part begin. */
+  /** Where the branches of a part begin among those of the network. */
   firstBranchOf(partIndex: number): number {
     return this.firstBranch[partIndex]!;
   }
@@ -86,26 +108,28 @@ export class Block {
 
   /** Moves the block to the end of the step; null, or why that failed. */
   advance(step: Step): NotConverged | null {
-    const { parts, firstBranch, branches, ports } = this;
+    const { finishing, beginning, firstBranch, values, ports } = this;
     if (this.drives.length > 0) this.impose(step.end);
-    for (let index = 0; index < parts.length; index++) {
-      parts[index]!.part.begin(step, branches, firstBranch[index]!);
+    for (let index = 0; index < beginning.length; index++) {
+      const { part, at } = beginning[index]!;
+      part.begin(step, values, at);
     }
     this.solveLinear();
-    const problem = ports === null ? null : ports.correct(this.unknowns, this.imposed, step.end);
+    const problem = ports === null ? null : ports.correct(values, step.end);
     if (problem !== null) return problem;
     this.readVoltages();
-    for (let index = 0; index < parts.length; index++) {
-      parts[index]!.part.finish(step, branches, firstBranch[index]!);
+    for (let index = 0; index < finishing.length; index++) {
+      finishing[index]!.finish(step, values, firstBranch[index]!);
     }
     if (this.drives.length > 0) this.countDrivenEnergy(step);
     return null;
   }
 
   private impose(instant: number): void {
-    const { drives, imposed, imposedShares } = this;
+    const { drives, imposedShares } = this;
+    const { imposed } = this.values;
     for (let index = 0; index < drives.length; index++) drives[index]!.moveTo(instant);
-    imposed.fill(0);
+    imposed.fill(0, this.firstBranch[0], this.endBranch);
     for (let index = 0; index < imposedShares.length; index++) {
       const { branch, drive, factor } = imposedShares[index]!;
       imposed[branch]! += factor * drive.voltage;
@@ -114,45 +138,47 @@ export class Block {
 
   /** Voltages of the roots with every non-linear branch as its reference conductance. */
   private solveLinear(): void {
-    const { unknowns, matrix, imposed, imposedCouplings } = this;
-    const { history } = this.branches;
-    unknowns.fill(0);
-    for (let branch = 0; branch < history.length; branch++) matrix.draw(unknowns, branch, history[branch]!);
+    const { matrix, imposedCouplings, endBranch } = this;
+    const { history, imposed } = this.values;
+    matrix.clear();
+    for (let branch = this.firstBranch[0]!; branch < endBranch; branch++)
+      matrix.draw(branch, history[branch]!);
     for (let index = 0; index < imposedCouplings.length; index++) {
       const { row, column, conductance } = imposedCouplings[index]!;
-      matrix.draw(unknowns, row, conductance * imposed[column]!);
+      matrix.draw(row, conductance * imposed[column]!);
     }
-    matrix.solve(unknowns);
+    matrix.solve();
   }
 
   private readVoltages(): void {
-    const { matrix, unknowns, imposed } = this;
-    const { voltage } = this.branches;
-    for (let branch = 0; branch < voltage.length; branch++) {
-      voltage[branch] = matrix.voltageOf(unknowns, branch) + imposed[branch]!;
+    const { matrix, endBranch } = this;
+    const { voltage, imposed } = this.values;
+    for (let branch = this.firstBranch[0]!; branch < endBranch; branch++) {
+      voltage[branch] = matrix.voltageOf(branch) + imposed[branch]!;
     }
   }
 
   /** Power of branches against the imposed voltages: what is left of it belongs to the sources (Tellegen). */
   private countDrivenEnergy(step: Step): void {
-    const { imposed, branches } = this;
+    const { imposed, current } = this.values;
     let power = 0;
-    for (let branch = 0; branch < imposed.length; branch++)
-      power += imposed[branch]! * branches.current[branch]!;
+    for (let branch = this.firstBranch[0]!; branch < this.endBranch; branch++) {
+      power += imposed[branch]! * current[branch]!;
+    }
     this.driven += step.beginWeight * this.drivenPower + step.endWeight * power;
     this.drivenPower = power;
   }
 }
 
-function firstBranchesOf(parts: readonly NamedPart[]): Int32Array {
-  const first = new Int32Array(parts.length);
+function firstBranchesOf(parts: readonly NamedPart[], firstOfBlock: number): Int32Array {
+  const first = new Int32Array(parts.length).fill(firstOfBlock);
   for (let index = 1; index < parts.length; index++) {
     first[index] = first[index - 1]! + parts[index - 1]!.part.branches.length;
   }
   return first;
 }
 
-/** The parts' conductances by branch of the block. */
+/** The parts' conductances by branch of the network. */
 function couplingsOf(parts: readonly NamedPart[], firstBranch: Int32Array): Coupling[] {
   return parts.flatMap(({ part }, index) => {
     const first = firstBranch[index]!;

@@ -48,13 +48,14 @@ function faultsOf(element: SurgeElement): SolverProblem[] {
 }
 
 function danglingNodes(elements: readonly SurgeElement[]): SolverProblem[] {
-  const touching = new Map<string, SurgeElement[]>();
+  /** The one element that touches a node; null where several do. */
+  const touching = new Map<string, SurgeElement | null>();
   for (const element of elements) {
-    for (const node of element.nodes) touching.set(node, [...(touching.get(node) ?? []), element]);
+    for (const node of element.nodes) touching.set(node, touching.has(node) ? null : element);
   }
   const problems: SolverProblem[] = [];
-  for (const [node, [element, another]] of touching) {
-    if (node === earthNode || another !== undefined || element === undefined || element.mayEndOpen) continue;
+  for (const [node, element] of touching) {
+    if (node === earthNode || element === null || element.mayEndOpen) continue;
     problems.push({ code: 'dangling-node', element: element.name, node });
   }
   return problems;

@@ -67,7 +67,7 @@ export interface Step {
   readonly damped: boolean;
 }
 
-/** The values of a block's branches; a part has its own from index `at` on. */
+/** The values of the network's branches; a part has its own from index `at` on. */
 export interface BranchValues {
   /** Written by the solver. */
   readonly voltage: Float64Array;
@@ -86,7 +86,8 @@ export interface Part {
   /** Symmetric, row by row, in siemens; constant during a run. */
   readonly conductance: readonly number[];
   readonly law?: CurrentLaw;
-  begin(step: Step, branches: BranchValues, at: number): void;
+  /** What it puts into `history` before the network is solved; a part without it has no history. */
+  begin?(step: Step, branches: BranchValues, at: number): void;
   finish(step: Step, branches: BranchValues, at: number): void;
   /** Whether the value that the part imposes, or its slope, jumps within the grid step that ends at `sample`. */
   breaks?(sample: number): boolean;

@@ -1,8 +1,8 @@
 import type { Assembly } from './assemble.ts';
-import type { Block } from './block.ts';
 import type { Drive } from './drive.ts';
 import { earthNode } from './element.ts';
 import type { Observation } from './network.ts';
+import type { NetworkValues } from './network-values.ts';
 
 /** Reads one observed value after a step. */
 export interface Probe {
@@ -12,7 +12,7 @@ export interface Probe {
 /** The probe of an observation that names an existing node or element. */
 export function createProbe(assembly: Assembly, observation: Observation): Probe {
   if (observation.kind === 'voltage') {
-    const probe = new VoltageProbe();
+    const probe = new VoltageProbe(assembly.values);
     probe.add(assembly, observation.node, 1);
     probe.add(assembly, observation.reference ?? earthNode, -1);
     return probe;
@@ -27,8 +27,14 @@ export function createProbe(assembly: Assembly, observation: Observation): Probe
 }
 
 class VoltageProbe implements Probe {
-  private readonly blocks: { readonly block: Block; readonly index: number; readonly sign: number }[] = [];
+  private readonly unknowns: { readonly index: number; readonly sign: number }[] = [];
   private readonly drives: { readonly drive: Drive; readonly sign: number }[] = [];
+
+  private readonly values: NetworkValues;
+
+  constructor(values: NetworkValues) {
+    this.values = values;
+  }
 
   add({ potentials, blocks }: Assembly, node: string, sign: number): void {
     const potential = potentials.get(node);
@@ -36,15 +42,15 @@ class VoltageProbe implements Probe {
     for (const share of potential.shares) this.drives.push({ drive: share.drive, sign: sign * share.sign });
     for (const block of blocks) {
       const index = block.indexOfRoot(potential.root);
-      if (index !== undefined) this.blocks.push({ block, index, sign });
+      if (index !== undefined) this.unknowns.push({ index, sign });
     }
   }
 
   read(): number {
     let voltage = 0;
-    for (let entry = 0; entry < this.blocks.length; entry++) {
-      const { block, index, sign } = this.blocks[entry]!;
-      voltage += sign * block.unknowns[index]!;
+    for (let entry = 0; entry < this.unknowns.length; entry++) {
+      const { index, sign } = this.unknowns[entry]!;
+      voltage += sign * this.values.unknowns[index]!;
     }
     for (let entry = 0; entry < this.drives.length; entry++) {
       voltage += this.drives[entry]!.sign * this.drives[entry]!.drive.voltage;
@@ -103,7 +109,7 @@ function currentOfDrive(assembly: Assembly, drive: Drive, sign: 1 | -1): Current
 
 function addCurrents(
   probe: CurrentProbe,
-  { blocks }: Assembly,
+  { blocks, values }: Assembly,
   atNode: (node: string) => boolean,
   ofElement: (name: string) => boolean,
   sign: number,
@@ -114,7 +120,7 @@ function addCurrents(
       for (const [offset, [from, to]] of part.branches.entries()) {
         const direction = (atNode(from) ? 1 : 0) - (atNode(to) ? 1 : 0);
         const branch = block.firstBranchOf(index) + offset;
-        if (direction !== 0) probe.add(block.branches.current, branch, sign * direction);
+        if (direction !== 0) probe.add(values.current, branch, sign * direction);
       }
     }
   }

@@ -15,8 +15,12 @@ export class SymmetricFactor {
   private readonly values: Float64Array;
   private readonly inversePivots: Float64Array;
 
-  /** Throws a RangeError where the matrix is singular. */
-  constructor(size: number, entries: readonly SymmetricEntry[]) {
+  /**
+   * `first` is the place of the first row in the vectors that are solved.
+   *
+   * @throws {RangeError} where the matrix is singular
+   */
+  constructor(size: number, entries: readonly SymmetricEntry[], first = 0) {
     const matrix = rowsOf(size, entries);
     const diagonals = matrix.map((row, index) => row.get(index) ?? 0);
     const order: number[] = [];
@@ -32,11 +36,11 @@ export class SymmetricFactor {
       if (!(pivot > smallestPivot * diagonals[pivotRow]!))
         throw new RangeError(`singular at row ${pivotRow}`);
       left.delete(pivotRow);
-      order.push(pivotRow);
+      order.push(first + pivotRow);
       inversePivots.push(1 / pivot);
       const neighbours = [...row].filter(([column]) => column !== pivotRow);
       for (const [column, value] of neighbours) {
-        rows.push(column);
+        rows.push(first + column);
         values.push(value / pivot);
         eliminate(matrix[column]!, pivotRow, neighbours, value / pivot);
       }

@@ -17,8 +17,6 @@ export class NonlinearPart implements Part {
     this.law = law;
   }
 
-  begin(): void {}
-
   finish(step: Step, branches: BranchValues, at: number): void {
     const voltage = branches.voltage[at]!;
     this.law.evaluate(voltage);

@@ -40,8 +40,6 @@ export class ResistorPart implements Part {
     this.conductance = [1 / resistance];
   }
 
-  begin(): void {}
-
   finish(step: Step, { voltage, current }: BranchValues, at: number): void {
     const across = voltage[at]!;
     const through = this.conductance[0]! * across;
