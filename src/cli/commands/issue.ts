@@ -29,7 +29,7 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
   if (!found) return EXIT.sourceWrong;
   const { note, project, loaded, review, collector, recording } = found;
   for (const refusal of refuseIssue(note, project, review, date)) {
-    collector.error('refused-sign-off', startOf(note.source.path), refusal);
+    collector.error('refused-sign-off', refusal.place ?? startOf(note.source.path), refusal);
   }
   if (collector.hasErrors) {
     terminal.diagnostics(collector.list(), loaded.textOf);

@@ -1,3 +1,4 @@
+import type { Place } from '../../diagnostics/place.ts';
 import { sha256 } from '../digest-sources.ts';
 import type { CheckerRecord } from './checker-record.ts';
 import type { SignOff, SignOffContext } from './judge-sign-offs.ts';
@@ -19,6 +20,8 @@ export interface SignRequest {
 export interface Refusal {
   readonly what: string;
   readonly hint: string;
+  /** Where it stands; the note as a whole where absent. */
+  readonly place?: Place;
 }
 
 export interface SignState extends Omit<SignOffContext, 'allowedSigners'> {

@@ -31,9 +31,13 @@ export function refuseIssue(
       });
     }
   }
-  for (const { id, missing, state } of holds) {
+  for (const { id, missing, state, place } of holds) {
     if (state === 'open')
-      refusals.push({ what: `the hold ${id} is open: ${missing}`, hint: 'close it first' });
+      refusals.push({
+        what: `the hold ${id} is open: ${missing}`,
+        hint: 'close it first: state: closed, and closed_by',
+        place,
+      });
   }
   const order = frontMatter.revisions.map(({ revision }) => revision);
   const last = issues.at(-1);
