@@ -130,7 +130,11 @@ export function arc(center: Point, radius: number, from: number, to: number, sty
   const large = Math.abs(to - from) > 180 ? 1 : 0;
   const sweep = to > from ? 1 : 0;
   const d = `M${onPaper(start)}A${coordinate(radius)} ${coordinate(radius)} 0 ${large} ${sweep} ${onPaper(end)}`;
-  return shape('path', { d }, boxAround([center], radius), style);
+  // The ends, and whatever lies farthest left, right, up and down on the way between them.
+  const [least, most] = [Math.min(from, to), Math.max(from, to)];
+  const quarters = [-360, -270, -180, -90, 0, 90, 180, 270, 360].filter((at) => at > least && at < most);
+  const turned = quarters.map((at) => turnPoint(point(center.x + radius, center.y), center, at));
+  return shape('path', { d }, boxAround([start, end, ...turned]), style);
 }
 
 /** Path data in coordinates of 0.1 mm; `corners` are points that enclose it. */

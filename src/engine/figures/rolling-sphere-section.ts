@@ -1,5 +1,16 @@
 import { dimension, dot, leader } from './annotations.ts';
-import { arc, circle, finishDrawing, group, line, type Mark, move, SMALL_SIZE, text } from './drawing.ts';
+import {
+  arc,
+  COLUMN_WIDTH,
+  circle,
+  finishDrawing,
+  group,
+  line,
+  type Mark,
+  move,
+  SMALL_SIZE,
+  text,
+} from './drawing.ts';
 import type { Measured } from './fit-lengths.ts';
 import { point } from './geometry.ts';
 import { hatchedRect } from './hatch.ts';
@@ -23,28 +34,35 @@ export interface RollingSphereDefinition {
 }
 
 /** Radius of the sphere on paper. */
-const RADIUS = 330;
+const RADIUS = 290;
 /** Bounds of the drawn proportions: beyond them the figure would hold no labels. */
 const ROD_SHARES = [0.42, 1.25] as const;
 const OBJECT_SHARES = [0.25, 0.8] as const;
 const SPACING_SHARES = [0.9, 1.5] as const;
 const GROUND = 2 * RADIUS;
-/** How far the second section stands below the first. */
-const BELOW = 540;
+/** Room between the two sections. */
+const BETWEEN = 70;
 
 /** Sections through the sphere: against a rod on the ground, and between two supports. */
 export function drawRollingSphere(definition: RollingSphereDefinition): string {
   const beside = drawBesideRod(definition);
-  const between = definition.supports === undefined ? [] : [move(drawBetween(definition), 0, BELOW)];
-  const bottom = definition.supports === undefined ? GROUND + 100 : GROUND + BELOW + 80;
+  const sections = definition.supports === undefined ? [beside] : place(beside, drawBetween(definition));
+  const bottom = Math.max(...sections.map(({ box }) => box.bottom));
   return finishDrawing(
     [
-      beside,
-      ...between,
-      text(point(0, bottom + 60), 'not to scale', { size: SMALL_SIZE, vertical: 'middle' }),
+      ...sections,
+      text(point(beside.box.left, bottom + 40), 'not to scale', { size: SMALL_SIZE, vertical: 'middle' }),
     ],
     { label: definition.title },
   );
+}
+
+/** On one ground beside each other where both fit into the column, else one below the other. */
+function place(first: Mark, second: Mark): Mark[] {
+  const width = first.box.right - first.box.left + BETWEEN + second.box.right - second.box.left;
+  return width <= COLUMN_WIDTH
+    ? [first, move(second, first.box.right + BETWEEN - second.box.left, 0)]
+    : [first, move(second, first.box.left - second.box.left, first.box.bottom + BETWEEN - second.box.top)];
 }
 
 function share(part: number, whole: number, [least, most]: readonly [number, number]): number {
@@ -99,20 +117,23 @@ function drawBetween(definition: RollingSphereDefinition): Mark {
   const dip = RADIUS - Math.sqrt(RADIUS ** 2 - half ** 2);
   const height = dip + 150;
   const [tip, low] = [GROUND - height, GROUND - height + dip];
-  const middle = 320;
+  const middle = 0;
   const center = point(middle, low - RADIUS);
   return group([
-    groundLine(middle - half - 190, middle + half + 190, GROUND),
+    groundLine(middle - half - 130, middle + half + 130, GROUND),
     arc(center, RADIUS, 20, 160, { weight: 'thin' }),
     line(point(middle - half, tip), point(middle + half, tip), { weight: 'hair', dash: 'short' }),
     line(point(middle - half, GROUND), point(middle - half, tip), { weight: 'bold' }),
     line(point(middle + half, GROUND), point(middle + half, tip), { weight: 'bold' }),
-    line(point(middle, low), point(middle + half + 60, low), { weight: 'hair' }),
+    line(point(middle - half - 70, low), point(middle + half + 60, low), { weight: 'hair' }),
     dimension(point(middle + half + 20, low), point(middle + half + 20, tip), penetration, {
       offset: -40,
       label: 'beside',
     }),
-    dimension(point(middle, low), point(middle, GROUND), lowest, { label: 'beside' }),
+    dimension(point(middle - half - 20, GROUND), point(middle - half - 20, low), lowest, {
+      offset: 50,
+      label: 'beside',
+    }),
     dimension(point(middle - half, GROUND + 30), point(middle + half, GROUND + 30), spacing.shown, {
       offset: -50,
     }),
