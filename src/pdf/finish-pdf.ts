@@ -8,6 +8,7 @@ import { renumberStructure } from './renumber-structure.ts';
 import { type Heading, rewriteOutline } from './rewrite-outline.ts';
 import { type MarkedField, turnLinksIntoFields } from './turn-links-into-fields.ts';
 import { writeMetadata } from './write-metadata.ts';
+import { writeOutputIntent } from './write-output-intent.ts';
 
 /** What the document says of itself, and what goes into the file with it. */
 export interface FinishRequest {
@@ -51,6 +52,7 @@ export async function finishPdf(bytes: Uint8Array, request: FinishRequest): Prom
   const document = await openDocument(bytes);
   if (!document.catalog.has(PDFName.of('StructTreeRoot'))) throw new Error('The PDF has no tags.');
   writeMetadata(document, request);
+  writeOutputIntent(document);
   rewriteOutline(document, request.headings);
   renumberStructure(document);
   sortDestinations(document);

@@ -1,4 +1,4 @@
-import { PDFDocument, PDFName } from '@cantoo/pdf-lib';
+import { decodePDFRawStream, PDFArray, PDFDict, PDFDocument, PDFName, PDFRawStream } from '@cantoo/pdf-lib';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type FinishRequest, finishPdf } from '../../src/pdf/finish-pdf.ts';
@@ -96,6 +96,62 @@ describe('a finished PDF', () => {
     expect(Object.keys(attachments).sort()).toEqual(['data/Ωhm (2nd) & more.csv', 'source.zip']);
     expect(Buffer.from(attachments['source.zip']!.content).toString()).toBe('the source');
     await task.destroy();
+  });
+
+  it('carries the metadata of PDF/A-3', async () => {
+    const { metadata } = await readPdf(finished);
+    // The identification of ISO 19005-3, 6.6.4 (from memory): part 3, text that can be extracted.
+    expect(metadata).toContain('xmlns:pdfaid="http://www.aiim.org/pdfa/ns/id/"');
+    expect(metadata).toContain('<pdfaid:part>3</pdfaid:part>\n<pdfaid:conformance>U</pdfaid:conformance>');
+    const document = await PDFDocument.load(finished, { updateMetadata: false });
+    // Not packed, so that a program finds it that does not understand PDF.
+    const packet = document.catalog.lookup(PDFName.of('Metadata')) as PDFRawStream;
+    expect(packet.dict.has(PDFName.of('Filter'))).toBe(false);
+    const intents = document.catalog.lookup(PDFName.of('OutputIntents'), PDFArray);
+    const intent = intents.lookup(0, PDFDict);
+    expect(intent.lookup(PDFName.of('S'))).toBe(PDFName.of('GTS_PDFA1'));
+    const profile = intent.lookup(PDFName.of('DestOutputProfile')) as PDFRawStream;
+    // The head of a profile (ISO 15076-1, 7.2): its length, then from byte 12 on the kind of device and the space.
+    const bytes = Buffer.from(decodePDFRawStream(profile).decode());
+    expect(bytes.readUInt32BE(0)).toBe(bytes.length);
+    expect(bytes.subarray(12, 20).toString('latin1')).toBe('mntrRGB ');
+    expect(bytes.subarray(36, 40).toString('latin1')).toBe('acsp');
+  });
+
+  it('holds nothing that PDF/A-3 rules out and that can be looked up', async () => {
+    const document = await PDFDocument.load(finished, { updateMetadata: false });
+    const { ID } = document.context.trailerInfo;
+    expect(ID?.toString()).toBe(
+      `[ ${Array(2)
+        .fill(`<${REQUEST.identity.slice(0, 32).toUpperCase()}>`)
+        .join(' ')} ]`,
+    );
+    const objects = document.context.enumerateIndirectObjects().map(([, object]) => object);
+    const dictionaries = objects.flatMap((one) =>
+      one instanceof PDFDict ? [one] : one instanceof PDFRawStream ? [one.dict] : [],
+    );
+    const get = (one: PDFDict, key: string) => one.lookup(PDFName.of(key));
+    for (const one of dictionaries) {
+      // ISO 19005-3, 6.1.7, 6.2.8, 6.5.1 (from memory): filters, images, actions.
+      expect(String(get(one, 'Filter'))).not.toMatch(/LZW|Crypt/);
+      expect(String(get(one, 'Interpolate'))).not.toBe('true');
+      for (const key of ['AA', 'JS', 'XFA', 'Encrypt', 'TR']) expect(one.has(PDFName.of(key))).toBe(false);
+      // 6.3.2: annotations are printed and not hidden.
+      if (one.has(PDFName.of('Rect'))) expect(Number(String(get(one, 'F'))) & 0b100111).toBe(0b100);
+      // 6.8: an attachment says what it is to the document, and when it was changed.
+      if (String(get(one, 'Type')) === '/Filespec') {
+        expect(String(get(one, 'AFRelationship'))).toMatch(/^\/(?:Source|Data)$/);
+        expect(one.has(PDFName.of('UF')) && one.has(PDFName.of('F'))).toBe(true);
+      }
+      if (String(get(one, 'Type')) === '/EmbeddedFile') {
+        expect(String(get(one, 'Subtype'))).toMatch(/^\/\w+#2F\w+/);
+        expect(String(get(one, 'Params'))).toContain('/ModDate');
+      }
+    }
+    const files = dictionaries.filter((one) => String(get(one, 'Type')) === '/Filespec');
+    const listed = document.catalog.lookup(PDFName.of('AF'), PDFArray);
+    expect(listed.asArray().map((_, index) => listed.lookup(index))).toEqual(files);
+    expect(files).toHaveLength(REQUEST.attachments!.length);
   });
 
   it('has the headings as bookmarks, each with its blanks', async () => {
