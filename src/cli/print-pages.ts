@@ -110,7 +110,7 @@ async function printPage(
 }
 
 function wordRequest(page: NotePage, program: string, browser: string): FinishRequest {
-  const { note, project, rendered, review, attachments } = page;
+  const { note, project, rendered, review, attachments, signatureFields } = page;
   const { frontMatter } = note.source;
   const preparer = project.people.find((person) => person.key === frontMatter.prepared);
   return {
@@ -125,5 +125,6 @@ function wordRequest(page: NotePage, program: string, browser: string): FinishRe
     identity: review.sourceSha256,
     headings: rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
     attachments,
+    signatureFields,
   };
 }
