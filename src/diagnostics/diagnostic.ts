@@ -28,7 +28,7 @@ export function diagnose<C extends Code>(
   data: DataOf<C>,
   related?: readonly RelatedPlace[],
 ): Diagnostic {
-  const { message, hint } = wordMessage(code, data);
+  const { message, hint } = wordMessage(code, cut(data));
   return {
     severity,
     code,
@@ -37,6 +37,17 @@ export function diagnose<C extends Code>(
     ...(hint === undefined ? {} : { hint }),
     ...(related && related.length > 0 ? { related } : {}),
   };
+}
+
+const LONGEST_QUOTE = 200;
+
+/** The data with long texts cut: a message quotes enough of a text to know it by. */
+function cut<D extends object>(data: D): D {
+  const entries = Object.entries(data).map(([key, value]) => {
+    const long = typeof value === 'string' && value.length > LONGEST_QUOTE;
+    return [key, long ? `${value.slice(0, LONGEST_QUOTE - 1)}…` : value];
+  });
+  return Object.fromEntries(entries);
 }
 
 /** Gives a problem its place; `textLength` is the length of the text in which the problem's span counts. */

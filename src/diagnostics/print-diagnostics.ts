@@ -16,18 +16,33 @@ export function printDiagnostics(diagnostics: readonly Diagnostic[], options: Pr
 function printOne(diagnostic: Diagnostic, options: PrintOptions): string {
   const mark = options.emphasise ?? ((text: string) => text);
   const lines = [
-    `${position(diagnostic.place)}: ${mark(`${diagnostic.severity}:`, diagnostic.severity)} ${diagnostic.message}`,
+    `${position(diagnostic.place)}: ${mark(`${diagnostic.severity}:`, diagnostic.severity)} ${visible(diagnostic.message)}`,
     ...excerpt(diagnostic.place, options),
   ];
   for (const { place, note } of diagnostic.related ?? []) {
     lines.push(`  ${position(place)}: ${note}`, ...excerpt(place, options));
   }
-  if (diagnostic.hint) lines.push(`  ${diagnostic.hint}`);
+  if (diagnostic.hint) lines.push(`  ${visible(diagnostic.hint)}`);
   return lines.join('\n');
 }
 
 function position({ file, line, column }: Place): string {
-  return `${file}:${line}:${column}`;
+  return `${visible(file)}:${line}:${column}`;
+}
+
+/** Control characters, and those that turn the direction of writing. */
+// biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
+const UNSEEN = /[\u0000-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
+
+/**
+ * The text with its control characters as signs of the same width: what a project holds must not steer the terminal that
+ * shows it.
+ */
+function visible(text: string): string {
+  return text.replace(UNSEEN, (character) => {
+    const code = character.charCodeAt(0);
+    return code < 0x20 ? String.fromCharCode(0x2400 + code) : code === 0x7f ? '\u2421' : '\ufffd';
+  });
 }
 
 const LONGEST_EXCERPT = 100;
@@ -41,5 +56,8 @@ function excerpt(place: Place, options: PrintOptions): string[] {
   const marks = Math.max(1, Math.min(place.length, shown.length - (place.column - 1 - from)));
   const mark = options.emphasise ?? ((t: string) => t);
   const lead = shown.slice(0, place.column - 1 - from).replace(/[^\t]/g, ' ');
-  return [`    ${shown}`, `    ${lead.padEnd(place.column - 1 - from)}${mark('^'.repeat(marks), 'mark')}`];
+  return [
+    `    ${shown.split('\t').map(visible).join('\t')}`,
+    `    ${lead.padEnd(place.column - 1 - from)}${mark('^'.repeat(marks), 'mark')}`,
+  ];
 }

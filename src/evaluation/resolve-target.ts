@@ -74,7 +74,12 @@ export function resolveRegister(
   }
   const nearest =
     nearestName(target, project.register.keys()) ?? nearestName(target.split('.')[0]!, blockIds);
-  return { ok: false, problem: problem('unknown-block', { id: target.split('.')[0]!, target, nearest }) };
+  const [id] = target.split('.') as [string];
+  const inRegister = [...project.register.keys()].some((path) => path.startsWith(`${id}.`));
+  return {
+    ok: false,
+    problem: problem('unknown-block', { id: inRegister ? undefined : id, target, nearest }),
+  };
 }
 
 /** A quantity of the register prints as quantities do: `50 ohm m` as 50 Ω m. */

@@ -11,7 +11,7 @@ import { withoutUndefined } from './without-undefined.ts';
 const GIVEN = {
   symbol: required(text, 'L'),
   meaning: required(text, 'inductance of the lead'),
-  unit: required(text, 'uH'),
+  unit: required(text, 'kV, or unit: 1 for a pure number'),
   ...VALUE_SHAPE,
 };
 

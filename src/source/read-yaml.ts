@@ -12,7 +12,7 @@ import {
   type YAMLMap,
   type YAMLSeq,
 } from 'yaml';
-import type { Collector } from '../diagnostics/collector.ts';
+import { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { PlaceMap } from './map-places.ts';
 import { reportYamlFaults, TAGS } from './report-yaml-faults.ts';
@@ -41,6 +41,8 @@ export function readYaml(text: string, place: PlaceMap, collector: Collector): Y
     collector.error('yaml-too-long', place(0, 1), { limit: LONGEST_TEXT });
     return { node: whole, broken: true };
   }
+  // Of a text that is nested too deeply only that is said: what else seems wrong follows from it.
+  const found = new Collector();
   try {
     const document = parseDocument(text, {
       schema: 'failsafe',
@@ -49,22 +51,35 @@ export function readYaml(text: string, place: PlaceMap, collector: Collector): Y
       prettyErrors: false,
       customTags: TAGS.map((tag) => ({ tag, resolve: (value: string) => value })),
     });
-    const broken = reportYamlFaults(text, document as Document.Parsed, place, collector);
-    const node = new Converter(text, place, collector).convert(document.contents, 0) ?? whole;
+    const broken = reportYamlFaults(text, document as Document.Parsed, place, found);
+    const node = new Converter(text, place, found).convert(document.contents, 0) ?? whole;
+    for (const diagnostic of found.list()) collector.add(diagnostic);
     return { node, broken };
   } catch (error) {
     if (!(error instanceof RangeError || error instanceof TooDeep)) throw error;
-    collector.error('yaml-too-deep', place(0, 1), {});
+    collector.error('yaml-too-deep', error instanceof TooDeep ? error.place : place(0, 1), {});
     return { node: whole, broken: true };
   }
 }
 
-class TooDeep extends Error {}
+class TooDeep extends Error {
+  readonly place: Place;
+
+  constructor(place: Place) {
+    super();
+    this.place = place;
+  }
+}
 
 /** `{{ block.name }}` without quotes is to YAML a mapping with a mapping for its key. */
 function isBraces(map: YAMLMap): boolean {
   const [first] = map.items;
   return map.flow === true && map.items.length === 1 && isMap(first?.key) && first.value === null;
+}
+
+/** Tags of YAML itself are spelt out by the library: `tag:yaml.org,2002:str`. */
+function isUnknownTag(tag: string | undefined): boolean {
+  return tag !== undefined && /^!./.test(tag) && !TAGS.some((known) => known === tag);
 }
 
 type YamlNode = ParsedNode | Scalar | YAMLMap | YAMLSeq | Alias | null;
@@ -81,15 +96,17 @@ class Converter {
   }
 
   convert(node: YamlNode, depth: number): SourceNode | undefined {
-    if (depth > DEEPEST) throw new TooDeep();
     if (node === null) return undefined;
     const [start, end] = node.range ?? [0, 1];
+    if (depth > DEEPEST) throw new TooDeep(this.#place(start, start + 1));
     const place = this.#place(start, end);
     if (isAlias(node)) {
       this.#collector.error('yaml-alias', place, { text: `*${node.source}` });
       return { type: 'empty', place, reported: true };
     }
     if (node.anchor) this.#collector.error('yaml-alias', place, { text: `&${node.anchor}` });
+    // Whatever such a tag was meant to make of the value, it is not what stands there.
+    if (isUnknownTag(node.tag)) return { type: 'empty', place, reported: true };
     if (isScalar(node)) return this.#scalar(node as Scalar<string>, start, end);
     if (isSeq(node)) {
       const items = node.items.map((item) => this.convert(item as YamlNode, depth + 1));

@@ -86,7 +86,7 @@ test('an empty line, a line that is not there and an unreadable file are not quo
     { name: 'x' },
   );
   expect(printDiagnostics([diagnostic], { textOf: () => undefined })).toBe(
-    "a:1:1: caution: 'x' is not declared",
+    "a:1:1: caution: 'x' is not declared\n  declare it under 'given', or as a step before this one",
   );
 });
 
@@ -130,5 +130,33 @@ test('words are emphasised where a terminal is asked for', () => {
     textOf: () => 'x + 1',
     emphasise: (text, as) => `<${as}>${text}</${as}>`,
   });
-  expect(printed).toBe("a:1:1: <error>error:</error> 'x' is not declared\n    x + 1\n    <mark>^</mark>");
+  expect(printed).toBe(
+    "a:1:1: <error>error:</error> 'x' is not declared\n    x + 1\n    <mark>^</mark>\n  declare it under 'given', or as a step before this one",
+  );
+});
+
+test('control characters are shown and not sent to the terminal', () => {
+  const text = 'a: \u001b[2J\u202e\u0007\u009b b';
+  const diagnostic = diagnose(
+    'error',
+    'not-a-quantity',
+    { file: 'a\u001b.md', line: 1, column: 4, length: 9 },
+    { text: text.slice(3), example: '1 m\n' },
+  );
+  expect(printDiagnostics([diagnostic], { textOf: () => text }).split('\n')).toEqual([
+    "a\u241b.md:1:4: error: '\u241b[2J\ufffd\u2407\ufffd b' is not a quantity",
+    '    a: \u241b[2J\ufffd\u2407\ufffd b',
+    '       ^^^^^^^^^',
+    '  write a number and a unit, for example 1 m\u240a',
+  ]);
+});
+
+test('a long text is quoted by its beginning', () => {
+  const { message } = diagnose(
+    'error',
+    'not-a-quantity',
+    { file: 'a.md', line: 1, column: 1, length: 1 },
+    { text: '9'.repeat(5000), example: '1 m' },
+  );
+  expect(message).toBe(`'${'9'.repeat(199)}…' is not a quantity`);
 });

@@ -81,9 +81,11 @@ export const calculationMessages = {
   }),
   'range-not-for-this': (d: { name: string }): Wording => ({
     message: `'${d.name}' is not a single quantity and cannot have a range`,
+    hint: "leave 'range' and 'plus_minus' out",
   }),
   'outside-validity': (d: { text: string; basis: string }): Wording => ({
     message: `outside the validity of the method: ${d.text} (${d.basis})`,
+    hint: 'correct the values, or choose a method that holds for them',
   }),
   'unfit-value': (d: { text: string; hint: string | undefined }): Wording => ({
     message: d.text,
@@ -91,9 +93,11 @@ export const calculationMessages = {
   }),
   'not-in-table': (d: { key: string; step: string }): Wording => ({
     message: `there is no value for '${d.key}' in the table for ${d.step}`,
+    hint: 'write a value that stands in the table',
   }),
   'no-solution': (d: { step: string }): Wording => ({
     message: `no solution was found for ${d.step}`,
+    hint: 'look at the values it is computed from',
   }),
   'duplicate-name': (d: { name: string }): Wording => ({
     message: `'${d.name}' stands for two things`,

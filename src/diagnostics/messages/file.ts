@@ -3,9 +3,11 @@ import type { Wording } from '../wording.ts';
 export const fileMessages = {
   'file-unreadable': (d: { reason: string }): Wording => ({
     message: `the file cannot be read: ${d.reason}`,
+    hint: 'put a readable text file there, inside the project folder',
   }),
   'file-too-large': (d: { size: number; most: number }): Wording => ({
     message: `the file has ${d.size} bytes; a text of a project has at most ${d.most}`,
+    hint: 'divide it into several notes, and save drawings and photographs as files of their own',
   }),
   'not-utf8': (_: Record<string, never>): Wording => ({
     message: 'the file is not UTF-8 from here on',
@@ -17,6 +19,7 @@ export const fileMessages = {
   }),
   'image-unreadable': (d: { address: string; reason: string }): Wording => ({
     message: `the image '${d.address}' cannot be used: ${d.reason}`,
+    hint: 'save it again as PNG, JPEG or SVG',
   }),
   'name-not-portable': (d: { name: string }): Wording => ({
     message: `the PDF carries its source, and cannot carry a file named ${JSON.stringify(d.name)}`,

@@ -1,6 +1,9 @@
 import type { Wording } from '../wording.ts';
 import { quoteList } from '../words.ts';
 
+const LOOK_AT_VALUES =
+  'change a value it is computed from; a formula of your own can have a case for it: VALUE when CONDITION; VALUE otherwise';
+
 /** Faults of writing: found while a formula's text is parsed. */
 const writingMessages = {
   'formula-empty': (d: { example: string }): Wording => ({
@@ -92,7 +95,7 @@ const meaningMessages = {
       ? { hint: `did you mean '${d.nearest}'?` }
       : d.isUnit
         ? { hint: `a unit stands directly behind its number, as in 2 ${d.name}` }
-        : {}),
+        : { hint: "declare it under 'given', or as a step before this one" }),
   }),
   'no-such-option': (d: {
     name: string;
@@ -117,6 +120,7 @@ const meaningMessages = {
   }),
   'number-as-list': (d: { function: string; text: string }): Wording => ({
     message: `'${d.function}' runs over a list, and there is none in '${d.text}'`,
+    hint: 'write the name of a list, or leave the function out',
   }),
   'unequal-dimensions': (d: {
     doing: string;
@@ -126,6 +130,7 @@ const meaningMessages = {
     rightDimension: string;
   }): Wording => ({
     message: `'${d.left}' is ${d.leftDimension} and '${d.right}' is ${d.rightDimension}: they cannot be ${d.doing}`,
+    hint: 'look for a factor that is missing, or for a wrong unit',
   }),
   'argument-not-pure': (d: { function: string; text: string; dimension: string }): Wording => ({
     message: `'${d.function}' takes a pure number; '${d.text}' is ${d.dimension}`,
@@ -133,6 +138,7 @@ const meaningMessages = {
   }),
   'exponent-not-pure': (d: { text: string; dimension: string }): Wording => ({
     message: `an exponent is a pure number; '${d.text}' is ${d.dimension}`,
+    hint: 'divide by a value of the same kind first',
   }),
   'exponent-not-constant': (d: { base: string; dimension: string; exponent: string }): Wording => ({
     message: `'${d.base}' is ${d.dimension}, and its exponent '${d.exponent}' is not a constant`,
@@ -149,6 +155,7 @@ const meaningMessages = {
     unitDimension: string;
   }): Wording => ({
     message: `'${d.name}' is ${d.dimension} and cannot count in ${d.unit}, which is ${d.unitDimension}`,
+    hint: `write a unit of ${d.dimension}`,
   }),
   'quantity-in-numeric-formula': (d: { text: string }): Wording => ({
     message: `the formula works on pure numbers, and '${d.text}' carries a unit`,
@@ -160,9 +167,11 @@ const meaningMessages = {
 const valueMessages = {
   'absent-value': (d: { name: string }): Wording => ({
     message: `'${d.name}' is needed and has no value`,
+    hint: 'give it a value',
   }),
   'division-by-zero': (d: { expression: string; divisor: string; values: string }): Wording => ({
     message: `division by zero in '${d.expression}': '${d.divisor}' is 0${withValues(d.values)}`,
+    hint: LOOK_AT_VALUES,
   }),
   'outside-function-domain': (d: {
     expression: string;
@@ -173,6 +182,7 @@ const valueMessages = {
     values: string;
   }): Wording => ({
     message: `'${d.expression}' has no value: ${d.function} needs ${d.domain}, and '${d.argument}' is ${d.value}${withValues(d.values)}`,
+    hint: LOOK_AT_VALUES,
   }),
   'power-without-value': (d: {
     expression: string;
@@ -181,9 +191,11 @@ const valueMessages = {
     values: string;
   }): Wording => ({
     message: `'${d.expression}' has no value: ${d.base} cannot be raised to ${d.exponent}${withValues(d.values)}`,
+    hint: LOOK_AT_VALUES,
   }),
   'not-finite': (d: { expression: string; values: string }): Wording => ({
     message: `'${d.expression}' is beyond the numbers that can be computed with${withValues(d.values)}`,
+    hint: LOOK_AT_VALUES,
   }),
   'unequal-lists': (d: {
     first: string;
@@ -196,6 +208,7 @@ const valueMessages = {
   }),
   'empty-list': (d: { function: string; name: string }): Wording => ({
     message: `'${d.name}' has no items, so it has no ${d.function}`,
+    hint: 'write at least one item',
   }),
   'no-case-applies': (d: { values: string }): Wording => ({
     message: `no case of the formula applies${withValues(d.values)}`,

@@ -19,6 +19,7 @@ export const quantityMessages = {
   }),
   'number-out-of-range': (d: { text: string }): Wording => ({
     message: `'${d.text}' is beyond the numbers that can be computed with`,
+    hint: 'look for a digit or an exponent too many',
   }),
   'missing-unit': (d: { text: string; example: string }): Wording => ({
     message: `'${d.text}' has no unit`,

@@ -1,8 +1,13 @@
 import type { Wording } from '../wording.ts';
 
 export const referenceMessages = {
-  'unknown-block': (d: { id: string; target: string; nearest: string | undefined }): Wording => ({
-    message: `'${d.target}' refers to nothing: there is no block or register entry '${d.id}'`,
+  'unknown-block': (d: {
+    /** Undefined where the register has entries under that name, but not this one. */
+    id: string | undefined;
+    target: string;
+    nearest: string | undefined;
+  }): Wording => ({
+    message: `'${d.target}' refers to nothing: there is no ${d.id === undefined ? 'such register entry' : `block or register entry '${d.id}'`}`,
     hint: d.nearest ? `did you mean '${d.nearest}'?` : 'write block-id.name, or the path of a register entry',
   }),
   'unknown-name': (d: {
@@ -20,6 +25,7 @@ export const referenceMessages = {
   }),
   'no-number': (d: { target: string; words: string }): Wording => ({
     message: `'${d.target}' has no number: '${d.words}'`,
+    hint: 'take another value, or leave it out',
   }),
   'reference-kind': (d: { target: string; found: string; expected: string }): Wording => ({
     message: `'${d.target}' is ${d.found}, and ${d.expected} is needed here`,
