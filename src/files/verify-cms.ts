@@ -9,7 +9,10 @@ import { wordFileError } from './word-file-error.ts';
 export interface VerifyRequest {
   /** Files with the certificates (PEM) that are trusted: of an authority, or of a signer. None: trust is not judged. */
   readonly trust?: readonly string[];
-  /** The time at which the certificates must be valid, `2031-05-04T09:30:00Z`; without it, now. */
+  /**
+   * The time at which the certificates must be valid, `2031-05-04T09:30:00Z`; midnight, or a date alone, stands for some
+   * time of that day. Without it, now.
+   */
   readonly date?: string;
 }
 
@@ -50,6 +53,9 @@ export async function verifyCms(
     const fit = await verify('-noverify', '-signer', signer);
     if (fit.status !== 0) return broken(wordFault(fit.err));
     const certificates = readCertificates(await readFile(signer, 'utf8'));
+    const digest = await readDigest(signature);
+    if (BROKEN_DIGESTS.test(digest))
+      return broken(`it rests on ${digest}, for which other documents can be made`);
     // One signer each: of several, it could not be said which one is meant (PDF 32000-1, 12.8.3.3).
     if (certificates.length !== 1) return broken(`it holds signatures of ${certificates.length} signers`);
     const verdict: CmsVerdict = {
@@ -61,14 +67,33 @@ export async function verifyCms(
     };
     if (trusted === undefined) return verdict;
     await writeFile(join(folder, 'trust.pem'), trusted);
-    const chain = await verify(
-      ...['-CAfile', join(folder, 'trust.pem'), '-no-CApath', '-no-CAstore', '-partial_chain'],
-      ...['-purpose', 'any', ...atTime(request.date)],
-    );
-    return chain.status === 0
-      ? { ...verdict, trust: 'trusted' }
-      : { ...verdict, trust: 'not-trusted', reason: wordChainError(chain.err) };
+    const reasons: string[] = [];
+    for (const time of listTimes(request.date)) {
+      const trusting = ['-CAfile', join(folder, 'trust.pem'), '-no-CApath', '-no-CAstore', '-partial_chain'];
+      const chain = await verify(...trusting, '-purpose', 'any', ...time);
+      if (chain.status === 0) return { ...verdict, trust: 'trusted' };
+      reasons.push(wordChainError(chain.err));
+    }
+    return { ...verdict, trust: 'not-trusted', reason: reasons.at(-1) ?? null };
   });
+}
+
+/** Digests with known collisions; NIST SP 800-131A rules them out for signatures. */
+const BROKEN_DIGESTS = /^(?:md\d|sha1)\b/i;
+
+/** The digest on which a signature rests, as openssl names it; empty where it does not say. */
+async function readDigest(signature: string): Promise<string> {
+  const { out } = await runOpenssl([
+    'cms',
+    '-cmsout',
+    '-print',
+    '-noout',
+    '-inform',
+    'DER',
+    '-in',
+    signature,
+  ]);
+  return /digestAlgorithm:\s+algorithm: (\S+)/.exec(out.toString())?.[1] ?? '';
 }
 
 /** The attribute of the certificate is looked at only where a chain is built: here, that of the signer alone. */
@@ -89,8 +114,12 @@ function wordFault(said: string): string {
   return `it cannot be read as a signature (${wordOpensslError(said)})`;
 }
 
-function atTime(date: string | undefined): string[] {
-  return date === undefined ? [] : ['-attime', String(Math.floor(new Date(date).getTime() / 1000))];
+/** Arguments for the times at which the certificates may be judged: one, or both ends of a day. */
+function listTimes(date: string | undefined): string[][] {
+  if (date === undefined) return [[]];
+  const [, day] = /^(\d{4}-\d{2}-\d{2})(?:T00:00:00Z)?$/.exec(date) ?? [];
+  const times = day === undefined ? [date] : [`${day}T00:00:00Z`, `${day}T23:59:59Z`];
+  return times.map((time) => ['-attime', String(Math.floor(new Date(time).getTime() / 1000))]);
 }
 
 /** Why no chain of certificates leads to a trusted one, as openssl puts it: "certificate has expired". */

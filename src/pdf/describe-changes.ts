@@ -148,6 +148,7 @@ function nameObject({ before, pages }: Context, reference: PDFRef, old: PDFObjec
   if (page !== undefined) return `page ${page}`;
   if (reference === before.context.trailerInfo.Root) return 'the catalogue';
   if (reference === before.context.trailerInfo.Info) return 'the metadata';
+  if (old === before.catalog.lookup(PDFName.of('AcroForm'))) return 'the form';
   const dictionary = old instanceof PDFRawStream ? old.dict : old;
   const type = dictionary instanceof PDFDict ? dictionary.lookup(PDFName.of('Type')) : undefined;
   if (type === PDFName.of('Metadata')) return 'the metadata';

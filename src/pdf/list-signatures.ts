@@ -45,6 +45,10 @@ export interface PdfSignatures {
   readonly emptyFields: readonly string[];
 }
 
+/** Each costs a look at the revision that it covers. */
+const MOST_SIGNATURES = 100;
+const TOO_MANY = `it is more than the ${MOST_SIGNATURES}th`;
+
 /**
  * The signatures of a PDF that came from anybody.
  *
@@ -61,8 +65,10 @@ export async function listSignatures(pdf: Uint8Array): Promise<PdfSignatures> {
       emptyFields.push(field.name);
       continue;
     }
-    const read = readRange(pdf, value);
+    const read = signatures.length < MOST_SIGNATURES ? readRange(pdf, value) : TOO_MANY;
     if (typeof read === 'string') unsound.push({ field: field.name, reason: read });
+    else if (signatures.some(({ byteRange }) => byteRange[1] === read.byteRange[1]))
+      unsound.push({ field: field.name, reason: 'it is the signature of another field' });
     else signatures.push(await describe(pdf, document, field.name, value, read));
   }
   signatures.sort((a, b) => a.revisionLength - b.revisionLength);

@@ -154,6 +154,7 @@ PATH=\${PATH#*:} exec openssl "$@"
       'signing-output',
       /does not hold the certificate of its key/,
     ],
+    ['SHA-1', () => byShell(`${SIGN} DER -md sha1`), 'signing-output', /rests on sha1/],
     [
       'two signers',
       () => byShell(`${SIGN} DER -signer ilse.pem -inkey ilse.key`),
@@ -204,6 +205,12 @@ PATH=\${PATH#*:} exec openssl "$@"
     });
     const judge = (trust: string, date?: string) =>
       verifyCms(cms, DATA, { trust: [at(trust)], ...(date ? { date } : {}) });
+    // The certificate was made today, after midnight.
+    expect(await judge('authority.pem', `${TODAY}T00:00:00Z`)).toMatchObject({ trust: 'trusted' });
+    expect(await judge('authority.pem', `${TODAY}T00:00:01Z`)).toMatchObject({
+      trust: 'not-trusted',
+      reason: 'certificate is not yet valid',
+    });
     expect(await judge('otto.pem')).toMatchObject({ intact: true, trust: 'not-trusted' });
     expect(await judge('authority.pem', '2131-05-04T00:00:00Z')).toMatchObject({
       intact: true,

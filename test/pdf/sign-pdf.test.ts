@@ -1,6 +1,6 @@
 import { execFileSync } from 'node:child_process';
 import { writeFileSync } from 'node:fs';
-import { PDFDocument, PDFHexString, PDFName, PDFString } from '@cantoo/pdf-lib';
+import { PDFArray, PDFBool, PDFDict, PDFDocument, PDFHexString, PDFName, PDFString } from '@cantoo/pdf-lib';
 import { beforeAll, beforeEach, expect, it, vi } from 'vitest';
 import { signData } from '../../src/files/sign-data.ts';
 import { verifyCms } from '../../src/files/verify-cms.ts';
@@ -212,6 +212,36 @@ describeWithTools(['openssl', 'pdfsig'], 'a signed PDF', () => {
       ['page 1'],
     ],
     [
+      'a signature field that shows something on a page',
+      (document) => {
+        const field = {
+          Type: 'Annot',
+          Subtype: 'Widget',
+          FT: 'Sig',
+          T: PDFString.of('more'),
+          Rect: [0, 0, 99, 99],
+        };
+        const reference = document.context.register(document.context.obj(field));
+        const form = document.catalog.lookup(PDFName.of('AcroForm'), PDFDict);
+        for (const [holder, key] of [
+          [form, 'Fields'],
+          [document.getPage(0).node, 'Annots'],
+        ] as const) {
+          const list = holder.lookup(PDFName.of(key), PDFArray).asArray();
+          holder.set(PDFName.of(key), document.context.obj([...list, reference]));
+        }
+      },
+      ['a visible signature field'],
+    ],
+    [
+      'a wish of the form',
+      (document) =>
+        document.catalog
+          .lookup(PDFName.of('AcroForm'), PDFDict)
+          .set(PDFName.of('NeedAppearances'), PDFBool.True),
+      ['the form'],
+    ],
+    [
       'an attachment',
       (document) => {
         document.catalog.set(PDFName.of('Names'), document.context.obj({ EmbeddedFiles: { Names: [] } }));
@@ -232,6 +262,18 @@ describeWithTools(['openssl', 'pdfsig'], 'a signed PDF', () => {
       { kind: 'other', what },
       { kind: 'other', what },
     ]);
+  });
+
+  it('does not pass for the signature of another field', async () => {
+    const changed = await append(twice.second, (document) => {
+      const form = document.catalog.lookup(PDFName.of('AcroForm'), PDFDict);
+      const fields = form.lookup(PDFName.of('Fields'), PDFArray);
+      const value = fields.lookup(0, PDFDict).get(PDFName.of('V'))!;
+      fields.lookup(1, PDFDict).set(PDFName.of('V'), value);
+    });
+    const { signatures, unsound } = await listSignatures(changed);
+    expect(signatures.map(({ field }) => field)).toEqual(['checked']);
+    expect(unsound).toEqual([{ field: 'approved', reason: 'it is the signature of another field' }]);
   });
 
   it.each<[string, (revision: Revision) => string, string?]>([
