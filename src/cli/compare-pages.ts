@@ -1,5 +1,6 @@
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import type { Software } from '../page/cover-view.ts';
+import { listSignatures } from '../pdf/list-signatures.ts';
 import { readPageTexts } from '../pdf/read-page-texts.ts';
 import { wordDiff } from '../review/diff-lines.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
@@ -22,9 +23,10 @@ export async function comparePages(
   terminal: Terminal,
 ): Promise<Finding> {
   const software = readSoftware(madeBy);
-  let closest: Finding | undefined;
-  // Whether the cover has signature fields the source does not say.
-  for (const signatureFields of [false, true]) {
+  const { signatures, emptyFields } = await listSignatures(bytes);
+  const found: Finding[] = [];
+  // Whether the cover was printed with signature fields the source does not say: signing makes fields too.
+  for (const signatureFields of signatures.length + emptyFields.length > 0 ? [true, false] : [false]) {
     const pages = await makePages([loaded], new Map([[loaded.notes[0]!, results]]), terminal, {
       software,
       ...(signatureFields ? { signatureFields } : {}),
@@ -35,11 +37,13 @@ export async function comparePages(
       const text = `not compared, for it could not be printed again: ${printed.message}`;
       return { about: ABOUT, state: 'open', text };
     }
-    const found = await compare(bytes, printed[0]!.pdf, madeBy);
-    if (found.state === 'holds') return found;
-    closest ??= found;
+    const again = printed[0]!.pdf;
+    if (Buffer.from(again).equals(bytes.subarray(0, again.length))) {
+      return { about: ABOUT, state: 'holds', text: 'printed again, the same bytes' };
+    }
+    found.push(await compareTexts(bytes, again, madeBy));
   }
-  return closest!;
+  return found.find(({ state }) => state === 'holds') ?? found[0]!;
 }
 
 function readSoftware(madeBy: string): Software {
@@ -47,11 +51,7 @@ function readSoftware(madeBy: string): Software {
   return name && version ? { name, version } : SOFTWARE;
 }
 
-/** Signatures are appended: what was printed stands before them, byte for byte. */
-async function compare(pdf: Uint8Array, again: Uint8Array, madeBy: string): Promise<Finding> {
-  if (Buffer.from(again).equals(pdf.subarray(0, again.length))) {
-    return { about: ABOUT, state: 'holds', text: 'printed again, the same bytes' };
-  }
+async function compareTexts(pdf: Uint8Array, again: Uint8Array, madeBy: string): Promise<Finding> {
   const [there, here] = [await readPageTexts(pdf), await readPageTexts(again)];
   const differing = Array.from({ length: Math.max(there.length, here.length) }, (_, i) => i).filter(
     (i) => there[i] !== here[i],
