@@ -8,7 +8,7 @@ import {
   type PDFObject,
   PDFString,
 } from '@cantoo/pdf-lib';
-import { readDerLength } from './der-length.ts';
+import { readSequenceLength } from './ber-length.ts';
 import { findLaterChanges, type LaterChanges } from './find-later-changes.ts';
 import { openForeignDocument } from './open-document.ts';
 import type { ByteRange } from './prepare-signature.ts';
@@ -26,7 +26,7 @@ export interface PdfSignature {
   /** Such as "ETSI.CAdES.detached". */
   readonly format: string | null;
   readonly byteRange: ByteRange;
-  /** The detached signature (RFC 5652, DER) over `readSignedBytes(pdf, byteRange)`. */
+  /** The detached signature (RFC 5652) over `readSignedBytes(pdf, byteRange)`. */
   readonly cms: Uint8Array;
   /** Bytes of the file up to the end of what is signed: the revision that the signer saw. */
   readonly revisionLength: number;
@@ -125,8 +125,8 @@ function readRange(pdf: Uint8Array, value: PDFDict): Range | string {
     return 'it leaves out more of the file than itself';
   if (!/%%EOF[\r\n ]*$/.test(Buffer.from(pdf.subarray(Math.max(0, end - 16), end)).toString('latin1')))
     return 'it does not cover the file up to the end of a revision';
-  const size = readDerLength(held);
-  if (size === undefined || size > held.length) return 'it holds no signature that can be read';
+  const size = readSequenceLength(held);
+  if (size === undefined) return 'it holds no signature that can be read';
   return { byteRange: numbers, cms: new Uint8Array(held.subarray(0, size)) };
 }
 

@@ -1,0 +1,44 @@
+/** Most bytes of a length that are followed: 4 reach to 4 GB. */
+const LONGEST = 4;
+/** Elements of indefinite length within one another that are followed; a signature has about 6. */
+const DEEPEST = 32;
+
+const SEQUENCE = 0x30;
+const INDEFINITE = 0x80;
+
+/**
+ * Length in bytes of the sequence that data in BER or DER (ITU-T X.690, 8.1) begin with, head and all; undefined where
+ * they begin with none, or end before it does. What follows is not looked at.
+ */
+export function readSequenceLength(data: Uint8Array): number | undefined {
+  if (data[0] !== SEQUENCE) return undefined;
+  const end = findEnd(data, 0, 0);
+  return end === undefined || end > data.length ? undefined : end;
+}
+
+/** Where the element ends that begins at an offset. */
+function findEnd(data: Uint8Array, at: number, depth: number): number | undefined {
+  const tag = data[at];
+  const first = data[at + 1];
+  // A tag of several bytes does not occur in signatures.
+  if (tag === undefined || first === undefined || (tag & 0x1f) === 0x1f) return undefined;
+  const start = at + 2;
+  if (first < INDEFINITE) return start + first;
+  if (first === INDEFINITE) return findMark(data, start, depth + 1);
+  const count = first - INDEFINITE;
+  if (count > LONGEST || start + count > data.length) return undefined;
+  let length = 0;
+  for (const byte of data.subarray(start, start + count)) length = length * 256 + byte;
+  return start + count + length;
+}
+
+/** Where an element of indefinite length ends: behind the two zeros that follow its parts. */
+function findMark(data: Uint8Array, start: number, depth: number): number | undefined {
+  if (depth > DEEPEST) return undefined;
+  let at: number | undefined = start;
+  while (at !== undefined && at + 1 < data.length) {
+    if (data[at] === 0 && data[at + 1] === 0) return at + 2;
+    at = findEnd(data, at, depth);
+  }
+  return undefined;
+}
