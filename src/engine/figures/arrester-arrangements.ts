@@ -47,15 +47,15 @@ export function drawArresterArrangements(definition: ArresterArrangementsDefinit
     [
       move(presentFrame(foot), present * PANEL_PITCH, 0),
       ...panels.map((panel, index) => move(panel, index * PANEL_PITCH, 0)),
-      drawLegend(foot + 44),
+      drawLegend(foot + 38),
     ],
     { label: definition.title },
   );
 }
 
 function presentFrame(foot: number): Mark {
-  const frame = rect({ left: 0, top: -72, right: PANEL.width, bottom: foot }, { weight: 'thin' });
-  return group([frame, framedLabel(point(PANEL.width / 2, -92), 'this case')]);
+  const frame = rect({ left: 0, top: -70, right: PANEL.width, bottom: foot }, { weight: 'thin' });
+  return group([frame, framedLabel(point(PANEL.width / 2, -90), 'this case')]);
 }
 
 function sketchArrangement(arrangement: Arrangement, definition: ArresterArrangementsDefinition): Mark {
@@ -70,7 +70,7 @@ function sketchPanel(arrangement: Arrangement, definition: ArresterArrangementsD
   return group([
     text(point(middle, -10), TITLES[arrangement], { anchor: 'middle', weight: 'semibold' }),
     sketchArrangement(arrangement, definition),
-    textBlock(point(middle, PANEL.ground + 92), definition.notes?.[arrangement] ?? '', {
+    textBlock(point(middle, PANEL.ground + 78), definition.notes?.[arrangement] ?? '', {
       anchor: 'middle',
       vertical: 'top',
       size: SMALL_SIZE,

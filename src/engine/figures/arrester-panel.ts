@@ -24,12 +24,12 @@ export interface PanelLengths {
 }
 
 /** Places within one arrangement, in units of the drawing. */
-export const PANEL = { width: 514, line: 54, ground: 640 } as const;
+export const PANEL = { width: 514, line: 54, ground: 424 } as const;
 const ARRESTER_X = 205;
 const ARRESTER_HEIGHT = 104;
-const TANK = { left: 330, top: 250, right: 490, bottom: 430 } as const;
+const TANK = { left: 330, top: 150, right: 490, bottom: 296 } as const;
 const TANK_X = (TANK.left + TANK.right) / 2;
-const LEAST = 74;
+const LEAST = 64;
 const DIMENSION_OFFSET = 40;
 /** From a joint at the end of the earth lead down to the electrode. */
 const EARTH_STUB = 32;
@@ -107,8 +107,8 @@ export function across(lengths: PanelLengths, equipment: Equipment): Mark {
     ...(lengths.tail === undefined
       ? []
       : [
-          textBlock(point((ARRESTER_X + TANK.left) / 2, tailLeft.y + 16), `tail\n${lengths.tail.shown}`, {
-            anchor: 'middle',
+          textBlock(point(ARRESTER_X - 16, tailLeft.y + 4), `tail\n${lengths.tail.shown}`, {
+            anchor: 'end',
             vertical: 'top',
             size: SMALL_SIZE,
           }),

@@ -24,7 +24,8 @@ export const arresterCharacteristic = defineCalculation({
     coefficient: {
       type: 'quantity',
       symbol: 'k',
-      meaning: 'coefficient of the law i = k v^a, as a pure number for i in A and v in V',
+      meaning:
+        'coefficient of the power law of current against voltage, as a pure number for amperes and volts',
       unit: '1',
       permitted: { above: '0' },
     },
@@ -47,7 +48,7 @@ export const arresterCharacteristic = defineCalculation({
     exponent: {
       type: 'quantity',
       symbol: 'a',
-      meaning: 'exponent of the law i = k v^a',
+      meaning: 'exponent of the power law of current against voltage',
       unit: '1',
       permitted: { from: '1', to: '100' },
       usual: { to: '60', because: 'metal oxide has exponents of 20 to 50, silicon carbide of 2 to 6' },

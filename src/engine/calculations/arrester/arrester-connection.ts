@@ -400,7 +400,7 @@ export const arresterConnection = defineCalculation({
   ],
   figure: {
     caption:
-      'The three ways of connecting an arrester; bold is what lies in the loop that the insulation sees, dashed what carries current outside it',
+      'The three ways of connecting an arrester, and which conductors lie in the loop that the insulation sees',
     draw: drawConnection,
   },
   evidence: [

@@ -2,7 +2,7 @@ import { commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 
 const lineEnergy = recall('iec-60099-5-2018', 'energy and charge when a line is discharged');
-const classes = recall('iec-60099-4-2014', 'classification of arresters, Q_th and W_th');
+const classes = recall('iec-60099-4-2014', 'classification of arresters, thermal ratings');
 const lineDischarge = recall('iec-60099-4-2009', 'line discharge classes');
 const lightning = recall('iec-60099-5-2018', 'energy of lightning surges on a line');
 

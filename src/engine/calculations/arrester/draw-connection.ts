@@ -19,7 +19,7 @@ export function drawConnection(view: FigureView): string | undefined {
     lengths: collectLengths(view, presentCase),
     ...(resistance === undefined ? {} : { earthResistance: `*R*_{E} = ${view.shown('earth_resistance')}` }),
     notes: {
-      [presentCase]: `counted length ${view.shown('counted_length')}\n*U*_{T} = ${view.shown('terminal_voltage')}`,
+      [presentCase]: `counted length ${view.shown('counted_length')}, *U*_{T} = ${view.shown('terminal_voltage')}`,
     },
   });
 }

@@ -130,7 +130,7 @@ export const downConductorVoltage = defineCalculation({
       basis: sumOfDrops,
       needs: ['sections', 'current', 'front_time'],
       solve: dropOfSections,
-      method: "inductance per length times length times rate of rise, L'_i ℓ_i di/dt, for each section",
+      method: 'inductance per length times length times rate of rise, for each section',
       gives: 'list',
     },
     upper_end_voltages: {

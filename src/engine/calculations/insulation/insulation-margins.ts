@@ -2,7 +2,7 @@ import { cite, commonPractice, derivation, recall } from '../../definition/basis
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { CheckDefinition, QuantityGiven, VariantStep } from '../../definition/definition.ts';
 
-const ratios = recall('ieee-c62-22-2009', 'protective ratios PR_L1, PR_L2, PR_S');
+const ratios = recall('ieee-c62-22-2009', 'protective ratios');
 const onWithstand = cite('naidu-kamaraju', 'chapter 8, margin on the withstand voltage');
 const converted = derivation('a margin m on the protective level is m/(1+m) on the withstand');
 

@@ -150,9 +150,9 @@ export const spdEffectiveProtectionLevel = defineCalculation({
         from: '0.5 uH/m',
         to: '2 uH/m',
         because:
-          'single leads of this length have about 1 uH/m; 0.33 uH/m, which one trade paper states, is too low for them',
+          'single leads of this length have about 1 µH/m; 0.33 µH/m, which one trade paper states, is too low for them',
       },
-      default: { value: '1 uH/m', basis: commonPractice('1 uH/m for connecting leads') },
+      default: { value: '1 uH/m', basis: commonPractice('1 µH/m for connecting leads') },
     },
     steepness: {
       type: 'quantity',
@@ -161,7 +161,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       unit: 'kA/us',
       permitted: { above: '0 kA/us' },
       usual: { to: '200 kA/us', because: 'the steepest stroke of IEC 62305-1 has 200 kA/us (from memory)' },
-      default: { value: '1 kA/us', basis: commonPractice('1 kV per metre of lead at 1 uH/m') },
+      default: { value: '1 kA/us', basis: commonPractice('1 kV per metre of lead at 1 µH/m') },
       typical: [{ value: '1.25 kA/us', for: 'the mean slope of 10 kA 8/20', basis: commonPractice() }],
     },
     current: {

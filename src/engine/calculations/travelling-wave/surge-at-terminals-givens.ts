@@ -48,8 +48,8 @@ const connection: Readonly<Record<string, GivenDefinition>> = {
     meaning: 'inductance of the leads per length',
     unit: 'uH/m',
     permitted: { above: '0 uH/m' },
-    usual: { from: '0.5 uH/m', to: '2 uH/m', because: 'isolated leads of 1 m to 10 m have 1.0 to 1.5 uH/m' },
-    default: { value: '1 uH/m', basis: recall('iec-60099-5-2018', 'lead inductance of 1 uH/m') },
+    usual: { from: '0.5 uH/m', to: '2 uH/m', because: 'isolated leads of 1 m to 10 m have 1.0 to 1.5 µH/m' },
+    default: { value: '1 uH/m', basis: recall('iec-60099-5-2018', 'lead inductance of 1 µH/m') },
   },
   earth_resistance: {
     type: 'quantity',
@@ -81,7 +81,7 @@ const characteristic: Readonly<Record<string, GivenDefinition>> = {
   exponent: {
     type: 'quantity',
     symbol: 'a',
-    meaning: 'exponent of the law i = k v^a through that point',
+    meaning: 'exponent of the power law through that point',
     unit: '1',
     permitted: { from: '1', to: highestExponent },
     usual: { from: '15', to: '50', because: 'metal oxide has exponents of 20 to 50' },

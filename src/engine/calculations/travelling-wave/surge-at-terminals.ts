@@ -292,7 +292,7 @@ export const surgeAtTerminals = defineCalculation({
       text: 'Here the closed formula lies below the simulation: behind a distance or with leads, the capacitance or open end swings over the level. The sum of peaks is then no upper bound.',
     },
     'model-limits': {
-      text: 'Line without losses, leads as inductances in one place, electrode as a constant resistance, static characteristic: at fronts of about 1 us the arrester has some 10 % more. A surge above the insulation of the line flashes over on its way.',
+      text: 'Line without losses, leads as inductances in one place, electrode as a constant resistance, static characteristic: at fronts of about 1 µs the arrester has some 10 % more. A surge above the insulation of the line flashes over on its way.',
       basis: commonPractice(),
     },
     'open-end': {

@@ -52,7 +52,7 @@ export const surgeNetworkElements: RowsGiven = {
     residual_voltage: value('U_{\\mathrm{res},i}', 'residual voltage of an arrester', 'kV'),
     residual_current: value('I_{\\mathrm{res},i}', 'current of that residual voltage', 'kA'),
     exponent: {
-      ...value('a_i', 'exponent of the law i = k v^a', '1'),
+      ...value('a_i', 'exponent of the power law of current against voltage', '1'),
       permitted: { from: '1', to: '60' },
       optional: true,
     },

@@ -236,7 +236,7 @@ export const surgeStatistics = defineCalculation({
       text: 'No flashover voltage of the line is given: waves arrive uncut, however high. Most lines flash over on the way, and where the strokes arrive as waves of that voltage their steepness decides.',
     },
     'model-limits': {
-      text: 'Line without losses, leads as inductances in one place, electrode as a constant resistance, static characteristic: at fronts of about 1 us the arrester has some 10 % more. Failure of the arrester itself is not counted.',
+      text: 'Line without losses, leads as inductances in one place, electrode as a constant resistance, static characteristic: at fronts of about 1 µs the arrester has some 10 % more. Failure of the arrester itself is not counted.',
       basis: commonPractice(),
     },
     'first-point': {
