@@ -72,7 +72,7 @@ function isPermitted(
   if (context.pages.has(reference.tag) && old.lookup(PDFName.of('Type')) === PDFName.of('Page'))
     return only('Annots') && list('Annots');
   const isField = listSignatureFields(before).includes(old);
-  return isField && !old.has(PDFName.of('V')) && context.fields.has(now) && only('V', 'AP', 'M');
+  return isField && !old.has(PDFName.of('V')) && context.fields.has(now) && only('V', 'AP', 'AS', 'M');
 }
 
 function isFormPermitted(context: Context, old: PDFObject | undefined, now: PDFObject | undefined): boolean {
@@ -80,9 +80,10 @@ function isFormPermitted(context: Context, old: PDFObject | undefined, now: PDFO
   const previous = old instanceof PDFDict ? old : PDFDict.withContext(context.before.context);
   const keys = listChangedKeys(previous, now);
   const fields = [previous, now].map((form) => form.lookup(PDFName.of('Fields')));
-  return (
-    keys.every((key) => key === 'Fields' || key === 'SigFlags') && isExtended(context, fields[0], fields[1])
-  );
+  // Fonts and the like that signing programs bring along for the appearances of fields.
+  const brought = ['DR', 'DA'].filter((key) => !previous.has(PDFName.of(key)));
+  const permitted = ['Fields', 'SigFlags', ...brought];
+  return keys.every((key) => permitted.includes(key)) && isExtended(context, fields[0], fields[1]);
 }
 
 /** True where a list of references has only grown, by signature fields. */

@@ -1,6 +1,7 @@
 import { decodePDFRawStream, PDFDocument, PDFName, PDFNumber, PDFRawStream, PDFRef } from '@cantoo/pdf-lib';
 import { type ReferenceSection, readSections, readStart } from './cross-references.ts';
 import { describeChanges } from './describe-changes.ts';
+import { listEmptyAppearances } from './signature-form.ts';
 
 /** What stands behind a signed revision: nothing, further signatures and nothing else, or something else too. */
 export interface LaterChanges {
@@ -35,7 +36,7 @@ export async function findLaterChanges(
   for (const section of later) {
     const to = sectionEnd(pdf, section.offset);
     const defined = listDefinitions(after, pdf.subarray(from, to), from, section);
-    if (defined === undefined) return NOT_UNDERSTOOD;
+    if (defined === undefined || !freesNothing(before, section)) return NOT_UNDERSTOOD;
     for (const number of defined) changed.add(number);
     from = to;
   }
@@ -65,7 +66,6 @@ function listDefinitions(
   for (const [number, entry] of section.entries) {
     if (entry.kind === 'plain') expected.set(`${number} ${entry.generation} at ${entry.offset}`, number);
     else if (entry.kind === 'packed') expected.set(`${number} in ${entry.stream}`, number);
-    else if (number !== 0) return undefined;
   }
   const text = Buffer.from(part.buffer, part.byteOffset, part.byteLength).toString('latin1');
   const heads = [...text.matchAll(/(?<![\d.])(\d+)\s+(\d+)\s+obj\b/g)];
@@ -81,6 +81,21 @@ function listDefinitions(
     found.every((one) => expected.has(one)) &&
     new Set(expected.values()).size === expected.size;
   return same ? new Set(expected.values()) : undefined;
+}
+
+/**
+ * True where a revision gives up only objects that show nothing: older sections of cross-references, and appearances of
+ * fields that were empty.
+ */
+function freesNothing(before: PDFDocument, section: ReferenceSection): boolean {
+  const appearances = listEmptyAppearances(before);
+  return [...section.entries].every(([number, entry]) => {
+    const reference = PDFRef.of(number);
+    if (entry.kind !== 'free' || appearances.has(reference)) return true;
+    const old = before.context.lookup(reference);
+    const type = old instanceof PDFRawStream ? old.dict.lookup(PDFName.of('Type')) : undefined;
+    return old === undefined || type === PDFName.of('XRef');
+  });
 }
 
 /** Numbers of the objects that a stream of objects holds (PDF 32000-1, 7.5.7); none where it is another object. */

@@ -6,7 +6,7 @@ import {
   PDFName,
   PDFNumber,
   type PDFObject,
-  type PDFRef,
+  PDFRef,
   PDFString,
 } from '@cantoo/pdf-lib';
 
@@ -46,6 +46,18 @@ export function listFields(document: PDFDocument): FormField[] {
 /** True for a field that takes a signature. */
 export function takesSignature({ dictionary }: FormField): boolean {
   return dictionary.lookup(PDFName.of('FT')) === PDFName.of('Sig');
+}
+
+/** What the empty signature fields look like: references of their appearances. */
+export function listEmptyAppearances(document: PDFDocument): Set<PDFRef> {
+  const empty = listFields(document).filter(
+    (field) => takesSignature(field) && !field.dictionary.has(PDFName.of('V')),
+  );
+  const appearances = empty.map(({ dictionary }) => dictionary.lookup(PDFName.of('AP')));
+  const references = appearances.map((one) =>
+    one instanceof PDFDict ? one.get(PDFName.of('N')) : undefined,
+  );
+  return new Set(references.filter((one) => one instanceof PDFRef));
 }
 
 /** The widget of a new signature field, as one dictionary with the field. */
