@@ -30,13 +30,20 @@ export function viewCalculation(context: NoteContext, block: EvaluatedBlock) {
   };
 }
 
+/** 'at most 26.7 kA', which may be broken before its number alone. */
+function wordLimiting({ result, seek }: EvaluatedLimiting): string {
+  if (result.type !== 'number') return printResult(result);
+  const lead = seek === 'largest' ? 'at most' : 'at least';
+  return `${lead} ${printResult(result).replaceAll(' ', '\u00a0')}`;
+}
+
 function viewLimiting(limiting: EvaluatedLimiting, checks: readonly EvaluatedCheck[]) {
   const check = checks.find(({ name }) => name === limiting.check);
   return {
     symbol: mathHtml(limiting.symbol),
     meaning: limiting.meaning,
     criterion: check?.criterion ?? limiting.check,
-    value: `${limiting.result.type === 'number' ? (limiting.seek === 'largest' ? 'at most ' : 'at least ') : ''}${printResult(limiting.result)}`,
+    value: wordLimiting(limiting),
   };
 }
 

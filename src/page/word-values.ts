@@ -25,9 +25,17 @@ export function printResult(result: ResultValue | undefined): string {
 /** The value of a given with what its author said of a voltage, its range below it; one line for each row of a table. */
 export function printGiven(given: EvaluatedGiven): readonly string[] {
   const { value, print, range } = given;
-  if (value.type === 'rows') return print.split('; ');
+  if (value.type === 'rows') return print.split('; ').map(keepCells);
   const kind = value.type === 'quantity' ? wordKind(value.quantity) : '';
   return [`${print}${kind}`, ...(range ? [`(${range.print})`] : [])];
+}
+
+/** A row may be broken between its cells alone. */
+function keepCells(row: string): string {
+  return row
+    .split(', ')
+    .map((cell) => cell.replaceAll(' ', '\u00a0'))
+    .join(', ');
 }
 
 function wordKind({ kind }: Quantity): string {

@@ -67,18 +67,24 @@ function wordValue(given: CompiledGiven, input: GivenInput, digits: number): { p
         Object.entries(row)
           .map(([column, v]) => {
             const words = typeof v === 'string' ? v : show(v, given.columnUnits.get(column)!)[form];
-            return isOptional(given, column) ? `${column.replaceAll('_', ' ')} ${words}` : words;
+            return isNamed(given, column) ? `${column.replaceAll('_', ' ')} ${words}` : words;
           })
           .join(', ');
-      return {
-        print: value.rows.map((row) => cell(row, 'print')).join('; '),
-        text: value.rows.map((row) => cell(row, 'text')).join('; '),
-      };
+      const numbered = value.rows.length > 1 && !startsWithName(given);
+      const lines = (form: 'print' | 'text') =>
+        value.rows.map((row, i) => (numbered ? `${i + 1}: ` : '') + cell(row, form)).join('; ');
+      return { print: lines('print'), text: lines('text') };
     }
   }
 }
 
-/** A value that need not be in every row is named: its place in the row does not tell what it is. */
-function isOptional({ definition }: CompiledGiven, column: string): boolean {
-  return definition.type === 'rows' && definition.columns[column]?.optional === true;
+/** Rows that the author names need no number. */
+function startsWithName({ definition }: CompiledGiven): boolean {
+  return definition.type === 'rows' && Object.values(definition.columns)[0]?.type === 'name';
+}
+
+/** A number or choice does not tell by itself what it is, nor does a value that need not be in every row. */
+function isNamed({ definition }: CompiledGiven, name: string): boolean {
+  const column = definition.type === 'rows' ? definition.columns[name] : undefined;
+  return column !== undefined && (column.type !== 'name' || column.optional === true);
 }

@@ -33,6 +33,20 @@ describe('separation-distance', () => {
     expect(run.number('current_share')).toBe(1);
   });
 
+  test('the rows of a path are printed with their numbers and the names of their columns', () => {
+    const printed = (path: { length: string; share: number }[]) =>
+      runCase('separation-distance', { lpl: 'I', material: 'air', path })
+        .evaluated?.givens.find(({ name }) => name === 'path')
+        ?.print.replaceAll('\u00a0', ' ');
+    expect(printed([{ length: '3 m', share: 1 }])).toBe('length 3 m, share 1');
+    expect(
+      printed([
+        { length: '3 m', share: 1 },
+        { length: '10 m', share: 0.5 },
+      ]),
+    ).toBe('1: length 3 m, share 1; 2: length 10 m, share 0.5');
+  });
+
   test('pieces of a path with one share are one length', () => {
     fc.assert(
       fc.property(span(0.1, 50), span(0.1, 50), span(0.1, 1), (one, two, share) => {
