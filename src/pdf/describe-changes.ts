@@ -2,6 +2,7 @@ import {
   PDFArray,
   PDFDict,
   type PDFDocument,
+  PDFHexString,
   PDFName,
   type PDFObject,
   PDFRawStream,
@@ -122,10 +123,16 @@ function listChangedKeys(old: PDFDict, now: PDFDict): string[] {
     .map((key) => key.decodeText());
 }
 
-/** An object as text, all of its content included. */
+/** An object as text, all of its content included, in one way of the several in which it can be written. */
 function write(object: PDFObject | undefined): string {
   if (object instanceof PDFRawStream)
-    return `${object.dict.toString()}\n${Buffer.from(object.contents).toString('base64')}`;
+    return `${write(object.dict)}\n${Buffer.from(object.contents).toString('base64')}`;
+  if (object instanceof PDFDict) {
+    const entries = object.entries().map(([key, value]) => `${key.toString()} ${write(value)}`);
+    return `<<${entries.sort().join('\n')}>>`;
+  }
+  if (object instanceof PDFArray) return `[${object.asArray().map(write).join('\n')}]`;
+  if (object instanceof PDFHexString) return object.toString().toLowerCase();
   return object === undefined ? '' : object.toString();
 }
 
