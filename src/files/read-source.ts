@@ -49,5 +49,7 @@ export async function readSource(
     collector.error('not-utf8', { file: path, ...fault, length: 1 }, {});
     return undefined;
   }
-  return { path, bytes, text: new TextDecoder('utf-8').decode(bytes) };
+  // A carriage return alone ends a line in markdown but not in YAML: one character for another, so that places stay.
+  const text = new TextDecoder('utf-8').decode(bytes).replaceAll(/\r(?!\n)/g, '\n');
+  return { path, bytes, text };
 }

@@ -10,6 +10,9 @@ export interface ProjectText {
   readonly text: string;
 }
 
+/** Marks, embeddings, overrides and isolates of the Unicode Bidirectional Algorithm (UAX #9, 2). */
+const TURNING = /[\u061c\u200e\u200f\u202a-\u202e\u2066-\u2069]/;
+
 let printable: ReadonlySet<number> | undefined;
 
 /**
@@ -19,17 +22,21 @@ let printable: ReadonlySet<number> | undefined;
 export function checkCharacters(html: string, texts: readonly ProjectText[], collector: Collector): void {
   for (const character of listMissingCharacters(html)) {
     const code = `U+${character.codePointAt(0)!.toString(16).toUpperCase().padStart(4, '0')}`;
-    collector.error('no-glyph', findPlace(character, texts), { character, code });
+    const place = findPlace(character, texts);
+    if (TURNING.test(character)) collector.error('turning-character', place, { code });
+    else collector.error('no-glyph', place, { character, code });
   }
 }
 
-/** The characters of the page's text that no font of ours has, each once, in the order in which they come. */
+/** The characters of the page's text that no font of ours has or that turn it, each once, in the order in which they come. */
 export function listMissingCharacters(html: string): string[] {
   printable ??= new Set(pageFontFiles().flatMap((file) => [...readFontCharacters(readPackageFile(file))]));
   const text = html.slice(html.indexOf('<body>')).replace(/<[^>]*>/g, '');
   const missing = new Set<string>();
   for (const character of text) {
-    if (!printable.has(character.codePointAt(0)!) && !/[\s\p{Cf}]/u.test(character)) missing.add(character);
+    const unseen = /[\s\p{Cf}]/u.test(character) && !TURNING.test(character);
+    if (TURNING.test(character) || (!unseen && !printable.has(character.codePointAt(0)!)))
+      missing.add(character);
   }
   return [...missing];
 }

@@ -41,15 +41,19 @@ export function readNote(path: string, text: string, collector: Collector): Note
   }
 }
 
-const DEEPEST_QUOTATION = 50;
+const DEEPEST = 50;
 const CONTAINERS = /^(?:[ \t]*(?:>|[-+*](?=[ \t])|\d{1,9}[.)](?=[ \t])))+/;
+const MARK = />|[-+*]|\d{1,9}[.)]/g;
+/** A line of marks of one kind across the page. */
+const RULE = /^[ \t]*(?:(?:-[ \t]*)+|(?:\*[ \t]*)+)$/;
 
-/** The time that markdown takes grows with the square of the depth of quotations: a line of `>` could take minutes. */
+/** The time that markdown takes grows with the square of the depth and faster: a line of marks could take minutes. */
 function isTooDeep(path: string, content: string, collector: Collector): boolean {
   const lines = splitLines(content);
   const deep = lines.findIndex((line) => {
     const containers = CONTAINERS.exec(line)?.[0] ?? '';
-    return containers.length > DEEPEST_QUOTATION && containers.split('>').length - 1 > DEEPEST_QUOTATION;
+    if (containers.length <= DEEPEST || RULE.test(line)) return false;
+    return (containers.match(MARK)?.length ?? 0) > DEEPEST;
   });
   if (deep < 0) return false;
   collector.error(

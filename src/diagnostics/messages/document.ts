@@ -138,4 +138,8 @@ export const documentMessages = {
     message: `the fonts of the printed note have no character '${d.character}' (${d.code})`,
     hint: 'write it in another way, or put it into an image',
   }),
+  'turning-character': (d: { code: string }): Wording => ({
+    message: `a character that cannot be seen (${d.code}) turns the direction of writing: the print would read otherwise than the source`,
+    hint: 'remove it',
+  }),
 };
