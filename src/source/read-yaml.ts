@@ -77,7 +77,6 @@ function isBraces(map: YAMLMap): boolean {
   return map.flow === true && map.items.length === 1 && isMap(first?.key) && first.value === null;
 }
 
-<<<<<<< HEAD
 /** The library spells out what YAML itself writes with two marks: `!!str` is `tag:yaml.org,2002:str`. */
 const KNOWN_TAGS: ReadonlySet<string> = new Set([
   ...TAGS,
@@ -87,11 +86,6 @@ const KNOWN_TAGS: ReadonlySet<string> = new Set([
 
 function isUnknownTag(tag: string | undefined): boolean {
   return tag !== undefined && !KNOWN_TAGS.has(tag);
-=======
-/** Tags of YAML itself are spelt out by the library: `tag:yaml.org,2002:str`. */
-function isUnknownTag(tag: string | undefined): boolean {
-  return tag !== undefined && /^!./.test(tag) && !TAGS.some((known) => known === tag);
->>>>>>> 030dd9fd93a4427d5549e7c1251984e9314d5b25
 }
 
 type YamlNode = ParsedNode | Scalar | YAMLMap | YAMLSeq | Alias | null;
