@@ -37,6 +37,10 @@ export function runProgram(argv: readonly string[], run: ProgramRun = {}): Promi
     const stop = (reason: 'too-much' | 'too-long'): void => {
       end = reason;
       child.kill('SIGKILL');
+      // A child of its own may live on and hold the pipes open: it is not waited for.
+      child.stdout.destroy();
+      child.stderr.destroy();
+      finish(1);
     };
     const timer =
       run.patience === undefined ? undefined : setTimeout(() => stop('too-long'), run.patience * 1000);

@@ -90,6 +90,7 @@ ${text('Name', request.name)}${text('Reason', request.reason)}${text('Location',
 function fillField(document: PDFDocument, name: string, value: PDFRef): void {
   const present = listFields(document).find((field) => field.name === name);
   if (present === undefined) {
+    if (name === '' || name.includes('.')) throw new Error(`A field cannot have the name "${name}".`);
     const page = document.getPage(0);
     const field = describeField(document, name, page.ref, [0, 0, 0, 0]);
     field.set(PDFName.of('V'), value);

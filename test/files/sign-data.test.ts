@@ -143,6 +143,7 @@ PATH=\${PATH#*:} exec openssl "$@"
     ],
     ['one that fails', () => byShell('echo no token >&2; exit 4'), 'signing-command', /status 4: no token$/],
     ['one that hangs', () => byShell('exec sleep 30', 0.2), 'signing-command', /did not end within 0.2 s/],
+    ['one whose child hangs', () => byShell('sleep 100; true', 0.2), 'signing-command', /did not end within/],
     ['one that says nothing', () => byShell('true'), 'signing-output', /it wrote nothing/],
     ['one that repeats', () => byShell('cat'), 'signing-output', /it wrote something else/],
     ['one that does not end writing', () => byShell('exec yes'), 'signing-output', /more than 1000000 bytes/],
