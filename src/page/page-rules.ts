@@ -34,7 +34,7 @@ export function pageRules(pageSize: keyof typeof SIZES, words: RunningWords): st
   margin: ${margin};
   ${box('top-left', cssString(name), HEAD)}
   ${box('top-right', cssString(project), HEAD)}
-  ${box('bottom-left', cssString(words.status), FOOT)}
+  ${box('bottom-left', cssLines(words.status), `${FOOT} white-space: pre-line;`)}
   ${box('bottom-center', mark, `${FOOT} font-weight: 600; letter-spacing: 0.12em; width: 20%;`)}
   ${box('bottom-right', '"Page " counter(page) " of " counter(pages)', FOOT)}
 }
@@ -53,6 +53,10 @@ function box(place: string, content: string, look: string): string {
   const side = place.split('-')[1]!;
   const width = place.startsWith('bottom') && side !== 'center' ? ' width: 40%;' : '';
   return `@${place} { content: ${content}; text-align: ${side}; ${look}${width} }`;
+}
+
+function cssLines(text: string): string {
+  return text.split('\n').map(cssString).join(' "\\a " ');
 }
 
 /** A title as far as there is room for it, cut between words. */

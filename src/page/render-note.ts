@@ -157,22 +157,21 @@ function viewRevisions({ source }: EvaluatedNote, { people }: ProjectSource, { i
       prepared: person(row.prepared),
       checked: person(row.checked),
       approved: person(row.approved),
-      issue: wordIssue(row.revision, issues, row.revision === current && mark === 'void'),
+      issue: viewIssue(row.revision, issues, row.revision === current && mark === 'void'),
     })),
   };
 }
 
-/** 'issued 2031-05-14'; 'superseded by C' where a later revision was issued; 'void' after a change since. */
-function wordIssue(revision: string, issues: NoteReview['issues'], isVoid: boolean): string {
+/** Day of issue; 'superseded by C' where a later revision was issued; 'void' after a change since. */
+function viewIssue(revision: string, issues: NoteReview['issues'], isVoid: boolean) {
   const own = issues.findIndex((issue) => issue.revision === revision);
-  if (own < 0) return 'not issued';
+  if (own < 0) return { date: '', words: '' };
   const later = issues[own + 1];
   const words = [
-    `issued ${issues[own]!.date}`,
     ...(later ? [`superseded by ${later.revision}`] : []),
     ...(isVoid ? ['void: changed since'] : []),
   ];
-  return words.join(', ');
+  return { date: issues[own]!.date, words: words.join(', ') };
 }
 
 /** Initials stand in the foot for valid sign-offs only: a name that is foreseen has signed nothing. */
@@ -191,7 +190,11 @@ function runningWords(
     number: frontMatter.number,
     revision: frontMatter.revision,
     project: project.title,
-    status: [wordStatus(frontMatter.status), ...initials].join(', '),
+    // Broken where it reads well: the browser would break within a date.
+    status: [[wordStatus(frontMatter.status), ...initials.slice(0, 1)], initials.slice(1)]
+      .map((line) => line.join(', '))
+      .filter((line) => line !== '')
+      .join(',\n'),
     mark: mark === 'none' ? '' : mark,
   };
 }
