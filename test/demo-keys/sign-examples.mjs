@@ -1,0 +1,64 @@
+// Signs the examples again after a change: `npm run sign-examples`, with everything else committed. The old records of these
+// notes are taken away first, for they are a demonstration and not a history.
+import { spawnSync } from 'node:child_process';
+import { chmodSync, copyFileSync, mkdtempSync, rmSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+
+const KEYS = import.meta.dirname;
+const ROOT = resolve(KEYS, '../..');
+
+/** Note, and who signs it as what, when; `issued` where the register of the project gets a line. */
+const NOTES = [
+  {
+    note: 'hollow-wharf/003-intake-arresters',
+    sign: [
+      ['prepared', 'brandreth', '2031-05-14'],
+      ['checked', 'okonkwo', '2031-05-16'],
+    ],
+  },
+  { note: 'hollow-wharf/004-main-board', sign: [['prepared', 'brandreth', '2031-05-14']] },
+  {
+    note: 'corran-fold/103-earth-grid',
+    sign: [
+      ['prepared', 'marchetti', '2034-01-19'],
+      ['checked', 'grieve', '2034-01-23'],
+      ['approved', 'sandoval', '2034-01-24'],
+    ],
+    issued: '2034-01-25',
+  },
+  { note: 'tarn-gate/201-need-class-and-air-termination', sign: [['prepared', 'moyle', '2032-02-11']] },
+];
+
+function run(...args) {
+  const { status } = spawnSync(process.execPath, [join(ROOT, 'dist/cli/main.js'), ...args], {
+    stdio: 'inherit',
+  });
+  if (status !== 0) process.exit(status ?? 1);
+}
+
+// ssh-keygen refuses private keys that others may read, and git keeps no such mode.
+const privateFolder = mkdtempSync(join(tmpdir(), 'surgenote-demo-'));
+
+function keyOf(person) {
+  const key = join(privateFolder, person);
+  copyFileSync(join(KEYS, person), key);
+  chmodSync(key, 0o600);
+  return key;
+}
+
+process.on('exit', () => rmSync(privateFolder, { recursive: true, force: true }));
+
+for (const { note, sign, issued } of NOTES) {
+  const file = join(ROOT, 'projects', `${note}.md`);
+  rmSync(file.replace(/\.md$/, '.signoff.yaml'), { force: true });
+  if (issued) {
+    rmSync(join(file, '..', 'issues.yaml'), { force: true });
+    rmSync(file.replace(/\.md$/, '.rev-A.pdf'), { force: true });
+  }
+  for (const [role, person, day] of sign) {
+    const record = role === 'checked' ? ['--record', join(KEYS, `${note.split('/')[1]}.check.yaml`)] : [];
+    run('sign', file, '--as', role, '--key', keyOf(person), '--date', day, ...record);
+  }
+  if (issued) run('issue', file, '--signature-fields', '--date', issued);
+}
