@@ -3,8 +3,8 @@ import { cpSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { listFonts } from '../../src/pdf/list-fonts.ts';
-import { type PdfContents, readPdf } from '../../src/pdf/read-pdf.ts';
 import { readPageTexts } from '../../src/pdf/read-page-texts.ts';
+import { type PdfContents, readPdf } from '../../src/pdf/read-pdf.ts';
 import { type Outcome, runCommand } from '../support/run-command.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 

@@ -1,8 +1,8 @@
 import { createServer, type Server } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { openPrinter, type Printer } from '../../src/print/print-document.ts';
 import { readPageTexts } from '../../src/pdf/read-page-texts.ts';
+import { openPrinter, type Printer } from '../../src/print/print-document.ts';
 
 /**
  * What a document could try, all in one page. URL stands for an address of its own for each, on a server on this machine

@@ -1,8 +1,8 @@
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { finishPdf } from '../../src/pdf/finish-pdf.ts';
+import { readPageTexts } from '../../src/pdf/read-page-texts.ts';
 import { readPdf } from '../../src/pdf/read-pdf.ts';
 import { openPrinter, type Printer } from '../../src/print/print-document.ts';
-import { readPageTexts } from '../../src/pdf/read-page-texts.ts';
 import { makePage } from './sample-page.ts';
 
 const SECTIONS = ['Purpose', 'Arresters as found', 'Leads', 'Proposed change & result'];
