@@ -82,7 +82,31 @@ export const lightningCurrentShare = defineCalculation({
       typical: [
         { value: '4 ohm', for: 'soil of 100 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
         { value: '6 ohm', for: 'soil of 200 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
-        { value: '10 ohm', for: 'soil of 500 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
+        {
+          value: '10 ohm',
+          for: 'soil of 500 Ω m, and of more at level I',
+          basis: recall('iec-62305-1-2010', 'Table E.1'),
+        },
+        {
+          value: '15 ohm',
+          for: 'soil of 1000 Ω m and more at level II',
+          basis: recall('iec-62305-1-2010', 'Table E.1'),
+        },
+        {
+          value: '20 ohm',
+          for: 'soil of 1000 Ω m at levels III and IV',
+          basis: recall('iec-62305-1-2010', 'Table E.1'),
+        },
+        {
+          value: '40 ohm',
+          for: 'soil of 2000 Ω m at levels III and IV',
+          basis: recall('iec-62305-1-2010', 'Table E.1'),
+        },
+        {
+          value: '60 ohm',
+          for: 'soil of 3000 Ω m at levels III and IV',
+          basis: recall('iec-62305-1-2010', 'Table E.1'),
+        },
       ],
     },
     service_impedance: {
@@ -96,6 +120,8 @@ export const lightningCurrentShare = defineCalculation({
         { value: '11 ohm', for: 'soil of 200 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
         { value: '16 ohm', for: 'soil of 500 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
         { value: '22 ohm', for: 'soil of 1000 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
+        { value: '28 ohm', for: 'soil of 2000 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
+        { value: '35 ohm', for: 'soil of 3000 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
       ],
     },
     overhead_impedance: {

@@ -264,6 +264,7 @@ export const lightningParameters = defineCalculation({
       },
     },
     ...stepsOfTable(),
+    ...peaksOfLevels(),
   ],
 });
 
@@ -274,6 +275,7 @@ function valuesOfTable(): Evidence[] {
       ['I', '200 kA', '100 C', '10 MJ/ohm'],
       ['II', '150 kA', '75 C', '5.6 MJ/ohm'],
       ['III', '100 kA', '50 C', '2.5 MJ/ohm'],
+      ['IV', '100 kA', '50 C', '2.5 MJ/ohm'],
     ] as const
   ).map(([lpl, peak, charge, energy]): Evidence => {
     const spread = `${Number.parseFloat(energy) * 0.035} MJ/ohm`;
@@ -284,6 +286,8 @@ function valuesOfTable(): Evidence[] {
       given: { lpl },
       expect: {
         peak: { value: peak, tolerance: '0 kA' },
+        nominal_charge: { value: charge, tolerance: '0 C' },
+        nominal_energy: { value: energy, tolerance: '0 MJ/ohm' },
         charge: { value: charge, tolerance: '0.5 C' },
         specific_energy: {
           value: energy,
@@ -359,4 +363,43 @@ function drawStroke(view: FigureView): string {
       },
     ],
   });
+}
+
+/** Peaks and mean steepnesses of the negative strokes and charge of the long stroke at the other levels, from memory. */
+function peaksOfLevels(): Evidence[] {
+  const levels = [
+    ['II', '75', '37.5', '150'],
+    ['III', '50', '25', '100'],
+    ['IV', '50', '25', '100'],
+  ] as const;
+  const source = 'IEC 62305-1:2010, Table 3, values from memory';
+  return levels.flatMap(([lpl, negative, subsequent, long]): Evidence[] => [
+    {
+      kind: 'memory',
+      about: `level ${lpl}, first negative stroke: ${negative} kA, ${negative} kA/µs`,
+      source,
+      given: { lpl, stroke: 'first-negative' },
+      expect: {
+        peak: { value: `${negative} kA`, tolerance: '0.5 kA' },
+        steepness: { value: `${negative} kA/us`, tolerance: '0.5 kA/us' },
+      },
+    },
+    {
+      kind: 'memory',
+      about: `level ${lpl}, subsequent stroke: ${subsequent} kA, ${4 * Number(subsequent)} kA/µs`,
+      source,
+      given: { lpl, stroke: 'subsequent' },
+      expect: {
+        peak: { value: `${subsequent} kA`, tolerance: '0.05 kA' },
+        steepness: { value: `${4 * Number(subsequent)} kA/us`, tolerance: '0.5 kA/us' },
+      },
+    },
+    {
+      kind: 'memory',
+      about: `level ${lpl}, long stroke: ${long} C`,
+      source,
+      given: { lpl },
+      expect: { long_stroke_charge: { value: `${long} C`, tolerance: '0.5 C' } },
+    },
+  ]);
 }
