@@ -407,8 +407,16 @@ export const spdMountingComparison = defineCalculation({
       text: 'The lead drop rests on the mean slope of the front; at its steepest the current rises faster.',
     },
     'explained-by': {
-      when: 'given observed_voltage and given observed_current',
+      when: 'given observed_voltage and given observed_current and unexplained_voltage > 0 kV and rail_lead > 0 m',
       text: 'A voltage of {observed_voltage} at {observed_current} would need a loop inductance of {explaining_inductance} at this slope, or with the leads as they are a current that rises linearly within {explaining_front}.',
+    },
+    'explained-without-leads': {
+      when: 'given observed_voltage and given observed_current and unexplained_voltage > 0 kV and rail_lead = 0 m',
+      text: 'A voltage of {observed_voltage} at {observed_current} would need a loop inductance of {explaining_inductance} at this slope; without leads no front of the current explains it.',
+    },
+    'nothing-to-explain': {
+      when: 'given observed_voltage and given observed_current and unexplained_voltage = 0 kV',
+      text: 'A voltage of {observed_voltage} at {observed_current} does not exceed the residual voltage of the SPD itself: the leads have nothing to explain.',
     },
     'one-kv-per-metre': {
       text: 'The convention of 1 kV per metre of lead, which wiring rules use, belongs to some 1 kA/µs; it is not used here.',

@@ -78,6 +78,21 @@ describe('spd-mounting-comparison', () => {
     );
   });
 
+  test.each<[CaseGiven, string]>([
+    [{ observed_voltage: '8 kV' }, 'explained-by'],
+    [{ observed_voltage: '8 kV', rail_lead: '0 m' }, 'explained-without-leads'],
+    [{ observed_voltage: '1 kV' }, 'nothing-to-explain'],
+  ])('an observed voltage is explained in words: %j', (given, id) => {
+    const run = runCase('spd-mounting-comparison', {
+      ...spd,
+      currents: ['20 kA'],
+      rail_lead: '0.5 m',
+      observed_current: '20 kA',
+      ...given,
+    });
+    expect(run.cautions.filter((each) => /explain/.test(each))).toEqual([id]);
+  });
+
   test('nothing is extrapolated beyond the table of residual voltages', () => {
     const table: CaseGiven = {
       residual_voltages: [
