@@ -2,9 +2,10 @@ import { isMainThread, parentPort, workerData } from 'node:worker_threads';
 import { comparedNetworks } from '../published/surge-networks.ts';
 import { runCompared, runStrokes } from './transient-runs.ts';
 
-/** One network as a whole process (its number as argument), or a share of the strokes as a thread. */
+/** One network as a whole process (its number as argument, or none), or a share of the strokes as a thread. */
 if (isMainThread) {
-  const { records } = runCompared(comparedNetworks[Number(process.argv[2])]!);
+  const network = comparedNetworks[Number(process.argv[2])];
+  const records = network === undefined ? [] : runCompared(network).records;
   process.stdout.write(`${records.map(({ peak }) => peak).join(' ')}\n`);
 } else {
   const { first, count } = workerData as { first: number; count: number };

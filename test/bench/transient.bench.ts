@@ -1,6 +1,6 @@
 import { spawnSync } from 'node:child_process';
-import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { availableParallelism, loadavg, tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Worker } from 'node:worker_threads';
 import { rolldown } from 'rolldown';
@@ -17,13 +17,19 @@ import { chainOfLines, ladder, runCompared, runStrokes } from './transient-runs.
 const say = (text: string): void => console.log(text);
 const milliseconds = (time: number): string => `${time.toFixed(2).padStart(9)} ms`;
 
-/** The shortest of several runs, in milliseconds: the one least disturbed by the rest of the machine. */
+/** Milliseconds of processor time that this process has used: what else the machine does is not counted. */
+function processorTime(): number {
+  const { user, system } = process.cpuUsage();
+  return (user + system) / 1e3;
+}
+
+/** The least processor time of several runs, in milliseconds: the run least disturbed. */
 function shortest(repetitions: number, run: () => void): number {
   let least = Number.POSITIVE_INFINITY;
   for (let index = 0; index < repetitions; index++) {
-    const begin = performance.now();
+    const begin = processorTime();
     run();
-    least = Math.min(least, performance.now() - begin);
+    least = Math.min(least, processorTime() - begin);
   }
   return least;
 }
@@ -31,9 +37,21 @@ function shortest(repetitions: number, run: () => void): number {
 async function shortestOf(repetitions: number, run: () => Promise<unknown>): Promise<number> {
   let least = Number.POSITIVE_INFINITY;
   for (let index = 0; index < repetitions; index++) {
-    const begin = performance.now();
+    const begin = processorTime();
     await run();
-    least = Math.min(least, performance.now() - begin);
+    least = Math.min(least, processorTime() - begin);
+  }
+  return least;
+}
+
+/** The same of a process from start to end, as the shell counts it. */
+function shortestProcess(repetitions: number, command: string, args: readonly string[]): number {
+  let least = Number.POSITIVE_INFINITY;
+  const script = 'TIMEFORMAT="%3U %3S"; time "$@" > /dev/null 2>&1';
+  for (let index = 0; index < repetitions; index++) {
+    const { stderr } = spawnSync('bash', ['-c', script, 'bash', command, ...args], { encoding: 'utf8' });
+    const [user, system] = stderr.trim().split(' ').map(Number);
+    least = Math.min(least, 1e3 * (user! + system!));
   }
   return least;
 }
@@ -45,46 +63,100 @@ const netlistOf = ({ name, netlist, duration, step }: ComparedNetwork): string[]
 
 const ngspiceIsInstalled = spawnSync('ngspice', ['--version']).status === 0;
 
+/** A circuit of one resistor: what starting and ending the simulator takes. */
+const NOTHING = ['nothing', 'v1 a 0 1', 'r1 a 0 1', '.tran 1n 2n', '.end', ''].join('\n');
+
+/** Points of a raw file of ngspice, from its header. */
+function pointsOf(raw: string): number {
+  return Number(/No\. Points:\s*(\d+)/.exec(readFileSync(raw).subarray(0, 2000).toString('latin1'))?.[1]);
+}
+
+const mean = (values: readonly number[]): string =>
+  values.length === 0
+    ? '-'
+    : Math.exp(values.reduce((sum, value) => sum + Math.log(value), 0) / values.length).toFixed(1);
+
+interface Ratios {
+  readonly wasm: number[];
+  readonly native: number[];
+  readonly whole: number[];
+}
+
 async function compareProcesses(bundle: string, folder: string): Promise<void> {
-  say('\nThe same networks: this solver against ngspice, shortest of 5 runs (whole processes of 3).');
-  say('in-process: per run and per time step; WASM: ngspice compiled to WebAssembly; process: start to end');
+  say('\nThe same networks: this solver against ngspice, least processor time of several runs.');
+  say(`Load of the machine: ${loadavg()[0]!.toFixed(1)} on ${availableParallelism()} processors.`);
+  say('WASM: ngspice compiled to WebAssembly, in this process; native: its process less the start of one');
   if (!ngspiceIsInstalled) say('ngspice as a process: not installed');
-  const ratios: { inside: number[]; process: number[] } = { inside: [], process: [] };
-  for (const [index, network] of comparedNetworks.entries()) {
-    const steps = Math.round(network.duration / network.step);
-    for (let warm = 0; warm < 5; warm++) runCompared(network);
-    const own = shortest(5, () => runCompared(network));
-    let samples = 0;
-    const theirs = await shortestOf(5, async () => {
-      samples = (await runCircuitSimulator(netlistOf(network))).times.length;
-    });
-    ratios.inside.push(theirs / own);
-    const perStep = `${((1e3 * own) / steps).toFixed(2)} us a step, WASM ${((1e3 * theirs) / samples).toFixed(2)} us a step`;
-    const ownProcess = shortest(3, () => spawnSync(process.execPath, [bundle, String(index)]));
-    say(`${network.name}`);
-    say(
-      `  in-process${milliseconds(own)}  WASM${milliseconds(theirs)}  ratio ${(theirs / own).toFixed(1)}   (${perStep})`,
-    );
-    if (!ngspiceIsInstalled) {
-      say(`  process   ${milliseconds(ownProcess)}`);
-      continue;
-    }
-    const file = join(folder, `${index}.cir`);
-    const raw = join(folder, `${index}.raw`);
-    writeFileSync(file, [...netlistOf(network), '.end', ''].join('\n'));
-    const native = shortest(3, () => spawnSync('ngspice', ['-b', '-r', raw, file]));
-    ratios.process.push(native / ownProcess);
-    say(
-      `  process   ${milliseconds(ownProcess)}  ngspice${milliseconds(native)}  ratio ${(native / ownProcess).toFixed(2)}`,
-    );
-    say(`  ngspice process against this solver in-process: ratio ${(native / own).toFixed(1)}`);
+  const starts = { own: 0, native: 0 };
+  starts.own = shortestProcess(3, process.execPath, [bundle, 'nothing']);
+  if (ngspiceIsInstalled) {
+    const file = join(folder, 'nothing.cir');
+    writeFileSync(file, NOTHING);
+    starts.native = shortestProcess(5, 'ngspice', ['-b', '-r', join(folder, 'nothing.raw'), file]);
   }
-  const mean = (values: readonly number[]): string =>
-    values.length === 0
-      ? '-'
-      : Math.exp(values.reduce((sum, value) => sum + Math.log(value), 0) / values.length).toFixed(1);
+  say(`start of a process: this solver ${milliseconds(starts.own)}, ngspice ${milliseconds(starts.native)}`);
+  const single: Ratios = { wasm: [], native: [], whole: [] };
+  const others: Ratios = { wasm: [], native: [], whole: [] };
+  for (const [index, network] of comparedNetworks.entries()) {
+    const arresters = network.elements.filter(({ kind }) => kind.endsWith('arrester')).length;
+    const ratios = arresters === 1 ? single : others;
+    await compareOne(network, index, { bundle, folder, start: starts.native }, ratios);
+  }
+  for (const [name, { wasm, native, whole }] of [
+    ['networks with a single arrester', single],
+    ['the others', others],
+  ] as const) {
+    say(
+      `${name}, geometric mean (least) of the ratios: WASM ${mean(wasm)} (${Math.min(...wasm).toFixed(1)}), ` +
+        `native ${mean(native)} (${Math.min(...native).toFixed(1)}), whole processes ${mean(whole)}`,
+    );
+  }
+}
+
+interface ProcessRun {
+  readonly bundle: string;
+  readonly folder: string;
+  /** Milliseconds that ngspice takes for nothing. */
+  readonly start: number;
+}
+
+async function compareOne(
+  network: ComparedNetwork,
+  index: number,
+  run: ProcessRun,
+  ratios: Ratios,
+): Promise<void> {
+  const { bundle, folder, start } = run;
+  const steps = Math.round(network.duration / network.step);
+  for (let warm = 0; warm < 40; warm++) runCompared(network);
+  const own = shortest(60, () => runCompared(network));
+  let samples = 0;
+  const wasm = await shortestOf(3, async () => {
+    samples = (await runCircuitSimulator(netlistOf(network))).times.length;
+  });
+  ratios.wasm.push(wasm / own);
+  const each = (time: number, count: number): string =>
+    `${((1e3 * time) / count).toFixed(2).padStart(6)} us a step`;
+  say(network.name);
+  say(`  this solver${milliseconds(own)} ${each(own, steps)}`);
+  say(`  WASM       ${milliseconds(wasm)} ${each(wasm, samples)}  ratio ${(wasm / own).toFixed(1)}`);
+  const ownProcess = shortestProcess(3, process.execPath, [bundle, String(index)]);
+  if (!ngspiceIsInstalled) {
+    say(`  process    ${milliseconds(ownProcess)}, ngspice not installed`);
+    return;
+  }
+  const file = join(folder, `${index}.cir`);
+  const raw = join(folder, `${index}.raw`);
+  writeFileSync(file, [...netlistOf(network), '.end', ''].join('\n'));
+  const whole = shortestProcess(5, 'ngspice', ['-b', '-r', raw, file]);
+  const native = whole - start;
+  ratios.native.push(native / own);
+  ratios.whole.push(whole / ownProcess);
   say(
-    `geometric mean of the ratios: in-process against WASM ${mean(ratios.inside)}, whole processes ${mean(ratios.process)}`,
+    `  native     ${milliseconds(native)} ${each(native, pointsOf(raw))}  ratio ${(native / own).toFixed(1)}`,
+  );
+  say(
+    `  processes  ${milliseconds(ownProcess)}, ngspice ${milliseconds(whole)}  ratio ${(whole / ownProcess).toFixed(2)}`,
   );
 }
 
@@ -116,14 +188,17 @@ function compareSizes(): void {
 }
 
 async function countStrokes(bundle: string): Promise<void> {
-  say('\nStrokes on a pole with one arrester, 1600 steps each.');
-  runStrokes(0, 20);
+  say('\nStrokes on a pole with one arrester, 1600 steps each, by the clock.');
   const count = 300;
-  const one = (1e3 * count) / shortest(2, () => runStrokes(0, count));
+  const one = (1e3 * count) / (await onThreads(bundle, 1, count));
   const two = (1e3 * count) / (await onThreads(bundle, 2, count));
   say(
-    `one thread ${one.toFixed(0)} a second, two threads ${two.toFixed(0)} a second, ratio ${(two / one).toFixed(2)}`,
+    `one thread ${one.toFixed(0)} a second, two threads ${two.toFixed(0)} a second, ratio ${(two / one).toFixed(2)}; ` +
+      `load of the machine ${loadavg()[0]!.toFixed(1)}`,
   );
+  runStrokes(0, 20);
+  const alone = (1e3 * count) / shortest(3, () => runStrokes(0, count));
+  say(`in processor time ${alone.toFixed(0)} a second`);
 }
 
 async function onThreads(bundle: string, threads: number, count: number): Promise<number> {

@@ -4,9 +4,9 @@ import { earthNode } from './element.ts';
 import type { Observation } from './network.ts';
 import type { NetworkValues } from './network-values.ts';
 
-/** Reads one observed value after a step. */
+/** Reads one observed value after a step, into a course: a number handed back would be boxed anew at every step. */
 export interface Probe {
-  read(): number;
+  record(course: Float64Array, at: number): void;
 }
 
 /** The probe of an observation that names an existing node or element. */
@@ -46,7 +46,7 @@ class VoltageProbe implements Probe {
     }
   }
 
-  read(): number {
+  record(course: Float64Array, at: number): void {
     let voltage = 0;
     for (let entry = 0; entry < this.unknowns.length; entry++) {
       const { index, sign } = this.unknowns[entry]!;
@@ -55,7 +55,7 @@ class VoltageProbe implements Probe {
     for (let entry = 0; entry < this.drives.length; entry++) {
       voltage += this.drives[entry]!.sign * this.drives[entry]!.drive.voltage;
     }
-    return voltage;
+    course[at] = voltage;
   }
 }
 
@@ -71,13 +71,13 @@ class CurrentProbe implements Probe {
     this.entries.push({ currents, branch, sign });
   }
 
-  read(): number {
+  record(course: Float64Array, at: number): void {
     let current = 0;
     for (let index = 0; index < this.entries.length; index++) {
       const { currents, branch, sign } = this.entries[index]!;
       current += sign * currents[branch]!;
     }
-    return current;
+    course[at] = current;
   }
 }
 

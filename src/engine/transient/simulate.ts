@@ -104,7 +104,7 @@ class Run {
     this.assembly = assembly;
     this.options = options;
     this.steps = Math.round(options.duration / options.step);
-    this.times = Float64Array.from({ length: this.steps + 1 }, (_, sample) => sample * options.step);
+    this.times = instantsOf(this.steps, options.step);
     this.values = options.observe.map(() => new Float64Array(this.steps + 1));
     this.probes = options.observe.map((observation) => createProbe(assembly, observation));
     this.extremes = new Extremes(assembly);
@@ -120,7 +120,7 @@ class Run {
       const problem = this.advance(sample);
       if (problem !== null) return problem;
       for (let index = 0; index < this.probes.length; index++)
-        this.values[index]![sample] = this.probes[index]!.read();
+        this.probes[index]!.record(this.values[index]!, sample);
       this.extremes.note();
       if (sample % interval === 0 || sample === this.steps) this.drawBalance();
     }
@@ -188,6 +188,7 @@ class Extremes {
     readonly highestCurrent: number;
     readonly probe: Probe;
   }[];
+  private readonly currents: Float64Array;
   private readonly peaks: Float64Array;
 
   constructor(assembly: Assembly) {
@@ -198,12 +199,14 @@ class Extremes {
         highestCurrent: highestCurrent!,
         probe: createProbe(assembly, { kind: 'current', element: name }),
       }));
+    this.currents = new Float64Array(this.watched.length);
     this.peaks = new Float64Array(this.watched.length);
   }
 
   note(): void {
     for (let index = 0; index < this.watched.length; index++) {
-      this.peaks[index] = Math.max(this.peaks[index]!, Math.abs(this.watched[index]!.probe.read()));
+      this.watched[index]!.probe.record(this.currents, index);
+      this.peaks[index] = Math.max(this.peaks[index]!, Math.abs(this.currents[index]!));
     }
   }
 
@@ -220,6 +223,12 @@ function recordedCourse(observation: Observation, times: Float64Array, values: F
     if (Math.abs(values[sample]!) > Math.abs(values[crest]!)) crest = sample;
   }
   return { observation, values, peak: values[crest]!, peakTime: times[crest]! };
+}
+
+function instantsOf(steps: number, step: number): Float64Array {
+  const times = new Float64Array(steps + 1);
+  for (let sample = 1; sample <= steps; sample++) times[sample] = sample * step;
+  return times;
 }
 
 function energiesOf({ partsOf }: Assembly): Map<string, PartEnergy> {

@@ -25,9 +25,7 @@ export class PortSolver {
   iterations = 0;
   worstPort = 0;
   worstResidual = 0;
-  /** Of one port, the solution before the last: two of them tell where the next is likely to lie. */
-  private voltageBefore = 0;
-  /** The same of several ports. */
+  /** The solution before the last: two of them tell where the next is likely to lie. */
   private readonly voltagesBefore: Float64Array;
   private readonly laws: readonly CurrentLaw[];
   private readonly conductances: Float64Array;
@@ -65,14 +63,16 @@ export class PortSolver {
     const { low, high } = boundsOf(openVoltage, 1 - impedance * conductance);
     let lower = low;
     let upper = high;
-    const expected = 2 * this.voltages[0]! - this.voltageBefore;
+    const last = this.voltages[0]!;
+    const expected = 2 * last - this.voltagesBefore[0]!;
     let voltage = Math.min(Math.max(expected, lower), upper);
     let changeBefore = Number.POSITIVE_INFINITY;
+    let residual = 0;
     for (this.iterations = 1; this.iterations <= iterationLimit; this.iterations++) {
       law.evaluate(voltage);
       const evaluated = voltage;
       const correction = law.current - conductance * voltage;
-      const residual = voltage - openVoltage + impedance * correction;
+      residual = voltage - openVoltage + impedance * correction;
       if (residual > 0) upper = voltage;
       else lower = voltage;
       let next = voltage - residual / (1 + impedance * (law.slope - conductance));
@@ -84,13 +84,13 @@ export class PortSolver {
       voltage = next;
       if (change <= settledShare * (Math.abs(voltage) + law.referenceVoltage)) {
         const current = law.current + law.slope * (voltage - evaluated);
-        this.voltageBefore = this.voltages[0]!;
+        this.voltagesBefore[0] = last;
         this.voltages[0] = voltage;
         this.corrections[0] = current - conductance * voltage;
         return Number.isFinite(this.corrections[0]);
       }
-      this.worstResidual = residual;
     }
+    this.worstResidual = residual;
     this.voltages[0] = voltage;
     return false;
   }

@@ -55,7 +55,7 @@ export const surgeNetwork = defineCalculation({
   name: 'surge-network',
   title: 'Surges in a network',
   purpose:
-    'Simulates a circuit of lines, cables, resistors, inductors, capacitors, arresters and sources, and finds the ' +
+    'Simulates a circuit of lines, cables, leads, capacitances, arresters, earth electrodes and sources, and finds the ' +
     'voltages of its nodes against remote earth in time. The node called earth is remote earth.',
   givens: {
     elements: surgeNetworkElements,

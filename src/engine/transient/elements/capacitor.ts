@@ -42,7 +42,8 @@ export class CapacitorPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
   private readonly capacitance: number;
-  private voltage: number;
+  // Begun as a number: begun as undefined it would be boxed anew at every step.
+  private voltage = 0;
   private current = 0;
 
   constructor(from: string, to: string, capacitance: number, initialVoltage: number, step: number) {

@@ -50,7 +50,8 @@ class IonisationLaw implements CurrentLaw {
   evaluate(voltage: number): void {
     const magnitude = Math.abs(voltage);
     const bend = this.curvature * magnitude;
-    const root = Math.hypot(bend, this.conductance);
+    // Not Math.hypot, which allocates.
+    const root = Math.sqrt(bend * bend + this.conductance * this.conductance);
     const current = magnitude * (bend + root);
     this.slope = 2 * bend + root + bend ** 2 / root;
     this.current = voltage < 0 ? -current : current;

@@ -37,7 +37,8 @@ export class InductorPart implements Part {
   readonly conductance: readonly number[];
   private readonly inductance: number;
   private voltage = 0;
-  private current: number;
+  // Begun as a number: begun as undefined it would be boxed anew at every step.
+  private current = 0;
 
   constructor(from: string, to: string, inductance: number, initialCurrent: number, step: number) {
     this.branches = [[from, to]];
