@@ -1,12 +1,15 @@
 import { join } from 'node:path';
+import { Collector } from '../../diagnostics/collector.ts';
 import { hasErrors } from '../../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
+import { startOf } from '../../diagnostics/place.ts';
 import { replaceFiles } from '../../files/replace-file.ts';
 import { fillPageNumbers } from '../../print/page-numbers.ts';
 import { printRecordPath } from '../../print/print-record.ts';
+import { findFormalGaps } from '../../review/sign-off/formal-gaps.ts';
 import { resultsPath } from '../../review/write-results.ts';
 import { EXIT } from '../exit-status.ts';
-import { loadAndEvaluate } from '../load-and-evaluate.ts';
+import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { makePages, type NotePage } from '../make-pages.ts';
 import { type PrintedPage, printPages, tryToPrint } from '../print-pages.ts';
 import { recordResults } from '../record-results.ts';
@@ -41,6 +44,7 @@ export async function compileCommand(
   });
   for (const project of projects) terminal.diagnostics(project.diagnostics, project.textOf);
   if (projects.some((project) => hasErrors(project.diagnostics))) return EXIT.sourceWrong;
+  for (const project of projects) cautionFormalGaps(project, terminal);
 
   const results = await recordResults(projects, options.locked === true, terminal);
   if (!results) return EXIT.sourceWrong;
@@ -62,6 +66,17 @@ export async function compileCommand(
   if (failure) throw failure;
   const notes = pages.map((page) => page.note);
   return options.require === 'complies' && !allComply(notes) ? EXIT.sourceWrong : EXIT.done;
+}
+
+/** A working document may lack what a formal one needs; `issue` refuses it. */
+function cautionFormalGaps({ project, notes, textOf }: LoadedProject, terminal: Terminal): void {
+  const collector = new Collector();
+  for (const note of notes) {
+    for (const { what, hint } of findFormalGaps(note, project!)) {
+      collector.caution('formal-gap', startOf(note.source.path), { what, hint });
+    }
+  }
+  terminal.diagnostics(collector.list(), textOf);
 }
 
 /** Where the HTML is to be written all the same, a missing browser waits until it is. */

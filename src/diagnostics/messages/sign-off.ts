@@ -26,6 +26,8 @@ export const signOffMessages = {
   }),
   /** What stands against signing or issuing. */
   'refused-sign-off': (d: { what: string; hint: string }): Wording => ({ message: d.what, hint: d.hint }),
+  /** What a formal document needs: a caution as long as the note is worked on. */
+  'formal-gap': (d: { what: string; hint: string }): Wording => ({ message: d.what, hint: d.hint }),
   'register-order': (d: { number: string; revision: string }): Wording => ({
     message: `revision ${d.revision} of ${d.number} stands twice in the register of issues`,
     hint: 'a revision is issued once; take the file back from git',

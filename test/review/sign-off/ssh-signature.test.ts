@@ -1,0 +1,249 @@
+import { execFileSync } from 'node:child_process';
+import { createHash, generateKeyPairSync, type KeyObject, sign } from 'node:crypto';
+import { readFileSync, writeFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, test } from 'vitest';
+import {
+  NAMESPACE,
+  type SshSignature,
+  verifySshSignature,
+} from '../../../src/review/sign-off/ssh-signature.ts';
+import { describeWithTools } from '../../support/outside-tools.ts';
+import { temporaryFolder } from '../../support/temporary-folder.ts';
+
+const TEXT = 'form: surgenote sign-off 1\nname: Ilse Brandreth\nremark: "µ, 12 kV"\n';
+
+const KINDS = [
+  ['ed25519', []],
+  ['ecdsa', ['-b', '256']],
+  ['ecdsa', ['-b', '384']],
+  ['ecdsa', ['-b', '521']],
+  ['rsa', ['-b', '2048']],
+] as const;
+
+describeWithTools(['ssh-keygen'], 'signatures that ssh-keygen makes', () => {
+  const root = temporaryFolder();
+
+  function makeSignature(key: string, namespace = NAMESPACE, ...options: string[]): string {
+    return execFileSync(
+      'ssh-keygen',
+      ['-q', '-Y', 'sign', '-f', key, '-n', namespace, ...options.flatMap((one) => ['-O', one])],
+      { input: TEXT, stdio: ['pipe', 'pipe', 'ignore'] },
+    ).toString();
+  }
+
+  describe.each(KINDS)('%s %j', (type, size) => {
+    const key = join(root, `${type}${size.at(-1) ?? ''}`);
+    let armoured = '';
+
+    beforeAll(() => {
+      execFileSync('ssh-keygen', ['-q', '-t', type, ...size, '-N', '', '-C', '', '-f', key]);
+      armoured = makeSignature(key);
+    });
+
+    test('holds; key and fingerprint are those that ssh-keygen tells', () => {
+      const found = verifySshSignature(TEXT, armoured) as SshSignature;
+      const told = execFileSync('ssh-keygen', ['-l', '-f', `${key}.pub`]).toString();
+      expect(told.split(' ')[1]).toBe(found.fingerprint);
+      expect(readFileSync(`${key}.pub`, 'utf8').split(' ')[1]).toBe(found.key.toString('base64'));
+    });
+
+    test('holds with either hash', () => {
+      expect(verifySshSignature(TEXT, makeSignature(key, NAMESPACE, 'hashalg=sha256'))).toBeTypeOf('object');
+    });
+
+    test('one byte of the text changed', () => {
+      for (const changed of [TEXT.replace('12', '13'), `${TEXT}\n`, TEXT.slice(0, -1), '']) {
+        expect(verifySshSignature(changed, armoured)).toBe('it does not fit the statement');
+      }
+    });
+
+    test('made in another namespace', () => {
+      expect(verifySshSignature(TEXT, makeSignature(key, 'file'))).toBe(
+        "it was made for 'file' and not for 'sign-off@surgenote'",
+      );
+    });
+
+    test('a damaged armour', () => {
+      for (const damaged of [
+        '',
+        armoured.replace('BEGIN SSH', 'BEGIN PGP'),
+        armoured.replace(/-----END.*/, ''),
+        armoured.replace(/\n\w/, '\n*'),
+        `note\n${armoured}`,
+      ]) {
+        expect(verifySshSignature(TEXT, damaged)).toBe('it is no SSH signature');
+      }
+    });
+
+    test('cut off after any of its bytes, or with bytes behind it', () => {
+      const blob = unarm(armoured);
+      for (let length = 0; length < blob.length; length += 1) {
+        expect(verifySshSignature(TEXT, arm(blob.subarray(0, length)))).toBeTypeOf('string');
+      }
+      expect(verifySshSignature(TEXT, arm(Buffer.concat([blob, Buffer.of(0)])))).toBe(
+        'the signature is damaged',
+      );
+      expect(verifySshSignature(TEXT, arm(blob))).toBeTypeOf('object');
+    });
+
+    test('a bit changed in any byte', () => {
+      const blob = unarm(armoured);
+      for (let at = 0; at < blob.length; at += 1) {
+        const changed = Buffer.from(blob);
+        changed[at] = changed[at]! ^ 1;
+        expect(verifySshSignature(TEXT, arm(changed)), `byte ${at}`).toBeTypeOf('string');
+      }
+    });
+  });
+
+  test('a key of another kind than the signature, and the signature of another person', () => {
+    const [one, two] = ['one', 'two'].map((name) => {
+      const key = join(root, name);
+      execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-f', key]);
+      return makeSignature(key);
+    });
+    const other = unarm(makeSignature(join(root, 'rsa2048')));
+    const keyOf = (blob: Buffer): Buffer => blob.subarray(14, 14 + blob.readUInt32BE(10));
+    const swap = (blob: Buffer, key: Buffer): string =>
+      arm(Buffer.concat([blob.subarray(0, 10), field(key), blob.subarray(14 + blob.readUInt32BE(10))]));
+    expect(verifySshSignature(TEXT, swap(unarm(one!), keyOf(unarm(two!))))).toBe(
+      'it does not fit the statement',
+    );
+    expect(verifySshSignature(TEXT, swap(unarm(one!), keyOf(other)))).toBe(
+      "signatures of the kind 'ssh-ed25519' are not accepted",
+    );
+    expect(verifySshSignature(TEXT, swap(other, keyOf(unarm(one!))))).toBe(
+      'the key and the signature are of different kinds',
+    );
+  });
+
+  // The token of the tests below is ours; that its signature has the right form is for ssh-keygen to say.
+  test.each(['ed25519', 'ecdsa'] as const)('a signature of our token, %s, is one for ssh-keygen', (curve) => {
+    const { armoured, key } = signOnToken(curve);
+    const [signers, file] = [join(root, 'signers'), join(root, 'signature')];
+    writeFileSync(signers, `brandreth ${TOKEN_KEYS[curve]} ${key.toString('base64')}\n`);
+    writeFileSync(file, armoured);
+    const verify = ['-Y', 'verify', '-f', signers, '-I', 'brandreth', '-n', NAMESPACE, '-s', file];
+    expect(execFileSync('ssh-keygen', verify, { input: TEXT }).toString()).toContain('Good');
+  });
+});
+
+describe.each(['ed25519', 'ecdsa'] as const)('a signature of a token, built by PROTOCOL.u2f: %s', (curve) => {
+  test('holds', () => {
+    const { armoured, key } = signOnToken(curve);
+    const found = verifySshSignature(TEXT, armoured) as SshSignature;
+    expect(found.key.equals(key)).toBe(true);
+    expect(found.fingerprint).toMatch(/^SHA256:[A-Za-z0-9+/]{43}$/);
+  });
+
+  test.each([
+    ['another text', {}, `${TEXT}.`, 'it does not fit the statement'],
+    ['not touched', { flags: 0 }, TEXT, 'the token signed without being touched'],
+    ['verified, but not touched', { flags: 4 }, TEXT, 'the token signed without being touched'],
+    ['another counter than that which was signed', { counterTold: 8 }, TEXT, 'it does not fit the statement'],
+    ['another application', { application: 'ssh:elsewhere' }, TEXT, 'it does not fit the statement'],
+  ])('%s', (_, made, text, reason) => {
+    expect(verifySshSignature(text, signOnToken(curve, made).armoured)).toBe(reason);
+  });
+});
+
+test('versions, hashes and keys that are not known are refused', () => {
+  const { blob } = signOnToken('ed25519');
+  const version = Buffer.from(blob);
+  version[9] = 2;
+  expect(verifySshSignature(TEXT, arm(version))).toBe('it is no SSH signature of a known version');
+  expect(verifySshSignature(TEXT, signOnToken('ed25519', { hash: 'sha1' }).armoured)).toBe(
+    "its hash 'sha1' is not known",
+  );
+  const unknown = [field('ssh-dss'), field('x')];
+  const parts = [unknown, [field(NAMESPACE)], [field('')], [field('sha512')], [field('y')]];
+  expect(verifySshSignature(TEXT, arm(sshsig(parts.map((part) => Buffer.concat(part)))))).toBe(
+    "keys of the kind 'ssh-dss' are not known",
+  );
+});
+
+function field(content: string | Buffer): Buffer {
+  const bytes = Buffer.from(content as string);
+  const length = Buffer.alloc(4);
+  length.writeUInt32BE(bytes.length);
+  return Buffer.concat([length, bytes]);
+}
+
+function arm(blob: Buffer): string {
+  const lines = blob.toString('base64').match(/.{1,70}/g) ?? [''];
+  return `-----BEGIN SSH SIGNATURE-----\n${lines.join('\n')}\n-----END SSH SIGNATURE-----\n`;
+}
+
+function unarm(armoured: string): Buffer {
+  return Buffer.from(armoured.split('\n').slice(1, -2).join(''), 'base64');
+}
+
+/** Version 1, with its parts: key, namespace, reserved, hash, signature. */
+function sshsig([key, ...rest]: readonly Buffer[]): Buffer {
+  return Buffer.concat([Buffer.from('SSHSIG'), Buffer.of(0, 0, 0, 1), field(key!), ...rest]);
+}
+
+const TOKEN_KEYS = {
+  ed25519: 'sk-ssh-ed25519@openssh.com',
+  ecdsa: 'sk-ecdsa-sha2-nistp256@openssh.com',
+} as const;
+
+interface TokenOptions {
+  readonly flags?: number;
+  /** The counter in the signature, where it is not the one that was signed. */
+  readonly counterTold?: number;
+  /** The application in the key, where it is not the one for which the token signs. */
+  readonly application?: string;
+  readonly hash?: string;
+}
+
+/** What a token would sign; PROTOCOL.u2f of OpenSSH, and PROTOCOL.sshsig around it. */
+function signOnToken(
+  curve: keyof typeof TOKEN_KEYS,
+  { flags = 1, counterTold = 7, application = 'ssh:', hash = 'sha512' }: TokenOptions = {},
+): { armoured: string; blob: Buffer; key: Buffer } {
+  const { publicKey, privateKey } = makeKeys(curve);
+  const type = field(TOKEN_KEYS[curve]);
+  const key = Buffer.concat([type, publicFields(curve, publicKey), field(application)]);
+  const wrapped = ['', hash].map(field);
+  const signed = Buffer.concat([
+    Buffer.from('SSHSIG'),
+    field(NAMESPACE),
+    ...wrapped,
+    field(createHash(hash).update(TEXT).digest()),
+  ]);
+  const digest = (data: string | Buffer): Buffer => createHash('sha256').update(data).digest();
+  const counted = (counter: number): Buffer => Buffer.of(flags, 0, 0, 0, counter);
+  const data = Buffer.concat([digest('ssh:'), counted(7), digest(signed)]);
+  const signature = Buffer.concat([type, signOn(curve, privateKey, data), counted(counterTold)]);
+  const blob = sshsig([key, field(NAMESPACE), ...wrapped, field(signature)]);
+  return { armoured: arm(blob), blob, key };
+}
+
+function makeKeys(curve: keyof typeof TOKEN_KEYS) {
+  return curve === 'ed25519'
+    ? generateKeyPairSync('ed25519')
+    : generateKeyPairSync('ec', { namedCurve: 'P-256' });
+}
+
+function publicFields(curve: keyof typeof TOKEN_KEYS, publicKey: KeyObject): Buffer {
+  const { x, y } = publicKey.export({ format: 'jwk' });
+  const decode = (text: string | undefined): Buffer => Buffer.from(text ?? '', 'base64url');
+  if (curve === 'ed25519') return field(decode(x));
+  return Buffer.concat([field('nistp256'), field(Buffer.concat([Buffer.of(4), decode(x), decode(y)]))]);
+}
+
+function signOn(curve: keyof typeof TOKEN_KEYS, privateKey: KeyObject, data: Buffer): Buffer {
+  if (curve === 'ed25519') return field(sign(null, data, privateKey));
+  const pair = sign('sha256', data, { key: privateKey, dsaEncoding: 'ieee-p1363' });
+  return field(Buffer.concat([multiple(pair.subarray(0, 32)), multiple(pair.subarray(32))]));
+}
+
+/** A number that is not negative: RFC 4251, section 5, mpint. */
+function multiple(bytes: Buffer): Buffer {
+  let first = 0;
+  while (first < bytes.length - 1 && bytes[first] === 0) first += 1;
+  const digits = bytes.subarray(first);
+  return field(digits[0]! >= 0x80 ? Buffer.concat([Buffer.of(0), digits]) : digits);
+}
