@@ -1,0 +1,272 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
+import { type Files, judgeProject } from './judge-project.ts';
+
+const root = temporaryFolder();
+
+/** A note with something of everything, to be damaged. */
+const NOTE = `${FRONT_MATTER.replace('---\n', '---\nstandards: [IEC 60099-4]\n')}
+## Trial
+
+### At {{ one.terminal_voltage }}
+
+A paragraph with *words*, \`code\`, $U = L \\, di/dt$, a [link](#trial), a footnote[^1] and {{ one.withstand_margin }}.
+
+| lead | length |
+| --- | ---: |
+| line | 1 m |
+
+- [ ] to do
+- ![drawing](images/a.svg)
+
+[^1]: Foot.
+
+\`\`\`yaml calc
+id: one
+calculation: arrester-connection
+title: Arrester as found
+given:
+  arrangement: common-earth
+  line_lead: { value: 1 m, range: [0.5 m, 2 m], source: "survey, sheet 2" }
+  earth_lead: !formula "{two.length} + 0.3 m"
+  residual_voltage: 33 kV
+  steepness: 10 kA/us
+  impulse_withstand: !ref equipment.TX1.withstand
+\`\`\`
+
+1. Item
+
+   \`\`\`yaml formula
+   id: two
+   given:
+     part: { value: 0.4 m, symbol: p, meaning: part, unit: m }
+   steps:
+     length: { symbol: l, meaning: length, unit: m, formula: 2 * part, source: own }
+   checks:
+     short: { criterion: short, value: length, relation: "<=", limit: 1 m, force: requirement, source: own }
+   \`\`\`
+
+\`\`\`yaml assumptions
+- { id: A1, text: The lead is straight., basis: survey, state: to be confirmed }
+\`\`\`
+
+\`\`\`yaml holds
+- { id: H1, missing: Length of the lead, effect: block one, owner: client, due: 2031-06-20 }
+\`\`\`
+`;
+const SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><text x="1" y="5">a</text></svg>';
+
+/** Pieces that mean something to one of the languages in a note. */
+const PIECE = fc.constantFrom(
+  ...[
+    '---\n',
+    '```',
+    '```yaml calc\n',
+    '~~~',
+    '{{',
+    '}}',
+    '$',
+    '$$',
+    '[',
+    ']',
+    '](',
+    '![',
+    '<',
+    '>',
+    '<!--',
+    '-->',
+    '|',
+  ],
+  ...[
+    '*',
+    '_',
+    '`',
+    '\\',
+    '&amp;',
+    '&#0;',
+    '#',
+    '\n',
+    '\n\n',
+    '\r',
+    '\t',
+    '    ',
+    ': ',
+    '- ',
+    ', ',
+    '{',
+    '}',
+    '"',
+    "'",
+  ],
+  ...[
+    '!ref ',
+    '!formula "',
+    '&a ',
+    '*a',
+    '<<: ',
+    '? ',
+    '%YAML 1.2\n',
+    '\u0000',
+    '\u001b[2J',
+    '\u202e',
+    '\ufeff',
+    '\ud800',
+  ],
+  ...[
+    '1e999',
+    '-0',
+    '0x1',
+    '1,5',
+    '½',
+    'kV',
+    'µ',
+    '^',
+    '/0',
+    '(',
+    ')',
+    'one.',
+    'two.length',
+    '__proto__',
+    'constructor',
+  ],
+  ...[
+    '[^1]',
+    '<script>',
+    'javascript:',
+    '\\frac',
+    '\\def\\a{\\a}',
+    '<<<<<<< ',
+    '=======',
+    '>>>>>>> ',
+    'id: one\n',
+    '../',
+  ],
+);
+
+/** A text in which stretches are left out, doubled, or replaced by such pieces. */
+function damaged(text: string): fc.Arbitrary<string> {
+  const change = fc.record({
+    at: fc.nat({ max: text.length }),
+    length: fc.oneof(fc.constant(0), fc.nat({ max: 12 }), fc.nat({ max: 300 })),
+    put: fc.oneof(PIECE, fc.constant(''), fc.constant('again'), fc.string({ unit: 'binary', maxLength: 8 })),
+  });
+  return fc.array(change, { minLength: 1, maxLength: 4 }).map((changes) =>
+    changes.reduce((written, { at, length, put }) => {
+      const stretch = written.slice(at, at + length);
+      return written.slice(0, at) + (put === 'again' ? stretch + stretch : put) + written.slice(at + length);
+    }, text),
+  );
+}
+
+const soup = fc.array(fc.oneof(PIECE, fc.string({ unit: 'grapheme', maxLength: 6 })), { maxLength: 40 });
+
+/** Every project of the kind ends in pages, or in errors that have a place: `judgeProject` looks closely. */
+async function hold(projects: fc.Arbitrary<Files>, runs: number): Promise<void> {
+  await fc.assert(
+    fc.asyncProperty(projects, async (files) => {
+      const { errors, pages } = await judgeProject(root, { 'images/a.svg': SVG, '001.md': NOTE, ...files });
+      expect(pages.length === 0).toBe(errors.length > 0);
+    }),
+    { numRuns: runs },
+  );
+}
+
+test('the note that is going to be damaged is sound', async () => {
+  const { errors, pages } = await judgeProject(root, { 'images/a.svg': SVG, '001.md': NOTE });
+  expect(errors).toEqual([]);
+  expect(pages.length).toBe(1);
+});
+
+test(
+  'a damaged note',
+  () =>
+    hold(
+      damaged(NOTE).map((note) => ({ '001.md': note })),
+      150,
+    ),
+  240_000,
+);
+
+test(
+  'a damaged project.yaml',
+  () =>
+    hold(
+      damaged(PROJECT).map((project) => ({ 'project.yaml': project })),
+      40,
+    ),
+  240_000,
+);
+
+test(
+  'a note of pieces',
+  () =>
+    hold(
+      soup.map((pieces) => ({ '001.md': `${FRONT_MATTER}\n## T\n\n${pieces.join('')}\n` })),
+      50,
+    ),
+  240_000,
+);
+
+test(
+  'a calculation of pieces',
+  () =>
+    hold(
+      soup.map((pieces) => ({
+        '001.md': `${FRONT_MATTER}\n## T\n\n\`\`\`yaml calc\nid: one\n${pieces.join('')}\n\`\`\`\n`,
+      })),
+      40,
+    ),
+  240_000,
+);
+
+test('a formula of pieces', () => {
+  const parts = fc.constantFrom(
+    'a',
+    'b',
+    '2',
+    '1 m',
+    '+',
+    '-',
+    '*',
+    '/',
+    '^',
+    '(',
+    ')',
+    ' ',
+    'sqrt(',
+    'ln(',
+    'max(',
+    ',',
+    '0',
+    'exp(',
+    ' when ',
+    '; ',
+    ' otherwise',
+    '<',
+    '=',
+    'is',
+    '1e308',
+  );
+  const formulas = fc.array(parts, { minLength: 1, maxLength: 14 }).map((list) => list.join(''));
+  return hold(
+    formulas.map((formula) => ({
+      '001.md': NOTE.replace(
+        'formula: 2 * part',
+        `formula: "${formula.replaceAll('a', 'part').replaceAll('b', '0.3 m')}"`,
+      ),
+    })),
+    40,
+  );
+}, 240_000);
+
+test(
+  'any bytes',
+  () =>
+    hold(
+      fc.uint8Array({ maxLength: 300 }).map((bytes) => ({ '001.md': bytes, 'images/a.svg': bytes })),
+      40,
+    ),
+  240_000,
+);
