@@ -42,9 +42,8 @@ function readLine(line: string): AllowedSigner | string {
   const [type, encoded] = plain ? fields.slice(1) : fields.slice(2);
   if (type === undefined || encoded === undefined) return 'a public key is missing';
   const key = Buffer.from(encoded, 'base64');
-  if (!isKeyType(type) || key.length < 12 || key.subarray(4, 4 + type.length).toString() !== type) {
-    return 'the public key is damaged';
-  }
+  const whole = key.toString('base64').replace(/=+$/, '') === encoded.replace(/=+$/, '');
+  if (!isKeyType(type) || !whole || !isKeyOf(type, key)) return 'the public key is damaged';
   const options = plain ? {} : readOptions(fields[1] ?? '');
   return typeof options === 'string' ? options : { principals, key, ...options };
 }
@@ -53,29 +52,52 @@ function isKeyType(word: string | undefined): boolean {
   return word !== undefined && /^(?:ssh-|ecdsa-|sk-)[\w@.-]+$/.test(word);
 }
 
+/** Whether a key names its kind first and is made of whole fields: RFC 4253, section 6.6. */
+function isKeyOf(type: string, key: Buffer): boolean {
+  const fields: Buffer[] = [];
+  for (let at = 0; at < key.length; at += 4 + (fields.at(-1)?.length ?? 0)) {
+    if (at + 4 > key.length || at + 4 + key.readUInt32BE(at) > key.length) return false;
+    fields.push(key.subarray(at + 4, at + 4 + key.readUInt32BE(at)));
+  }
+  return fields.length > 1 && fields[0]!.toString() === type;
+}
+
 type Options = Omit<AllowedSigner, 'principals' | 'key'>;
 
 function readOptions(text: string): Options | string {
   const options: { namespaces?: readonly string[]; validAfter?: string; validBefore?: string } = {};
+  const seen = new Set<string>();
   for (const option of text.match(/(?:"[^"]*"|[^,"])+/g) ?? []) {
     const [name, value] = split(option);
+    if (name === 'cert-authority') return 'certificates are not supported, name the key itself';
+    if (!['namespaces', 'valid-after', 'valid-before'].includes(name)) {
+      return `'${option}' is no option of a signer`;
+    }
+    if (value === undefined) return `'${option}' lacks its quotes`;
+    if (seen.has(name)) return `'${name}' stands twice`;
+    seen.add(name);
     if (name === 'namespaces') options.namespaces = value.split(',');
-    else if (name === 'valid-after' || name === 'valid-before') {
-      if (!/^(?:\d{8}|\d{12}|\d{14})Z?$/.test(value)) return `'${option}' is no time`;
-      const time = value.replace('Z', '').padEnd(14, '0');
+    else {
+      const time = value.replace(/Z$/, '').padEnd(14, '0');
+      if (!/^(?:\d{8}|\d{12}|\d{14})Z?$/.test(value) || !isTime(time)) return `'${option}' is no time`;
       if (name === 'valid-after') options.validAfter = time;
       else options.validBefore = time;
-    } else if (name === 'cert-authority') return 'certificates are not supported, name the key itself';
-    else return `'${option}' is no option of a signer`;
+    }
   }
   return options;
 }
 
-function split(option: string): [string, string] {
-  const at = option.indexOf('=');
-  return at < 0
-    ? [option.toLowerCase(), '']
-    : [option.slice(0, at).toLowerCase(), unquote(option.slice(at + 1))];
+/** The name, and the value where it stands in quotes. */
+function split(option: string): [string, string | undefined] {
+  const [, name, value] = /^([^=]*)(?:="([^"]*)"$)?/.exec(option)!;
+  return [name!.toLowerCase(), value];
+}
+
+/** Whether YYYYMMDDHHMMSS is a time of the calendar. */
+function isTime(text: string): boolean {
+  const [year, month, day, ...time] = text.match(/^\d{4}|\d{2}/g)!.map(Number);
+  const date = new Date(Date.UTC(year!, month! - 1, day, ...time));
+  return date.toISOString().replace(/\D/g, '').startsWith(text);
 }
 
 function unquote(text: string): string {
@@ -102,7 +124,7 @@ export function refuseSigner(
     ({ namespaces, validAfter, validBefore }) =>
       (namespaces === undefined || matches(namespaces, namespace)) &&
       (validAfter === undefined || time >= validAfter) &&
-      (validBefore === undefined || time < validBefore),
+      (validBefore === undefined || time <= validBefore),
   );
   return fit ? undefined : `the key of '${principal}' is not allowed for ${namespace} on ${day}`;
 }
