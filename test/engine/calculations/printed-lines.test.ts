@@ -1,11 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import { DOMAINS } from '../../../src/engine/calculations/registry.ts';
-import type { EvaluatedStep } from '../../../src/engine/definition/evaluated.ts';
 import { runCalculation } from '../../../src/engine/definition/run-calculation.ts';
 import { evidenceInputs } from '../../../src/engine/definition/run-evidence.ts';
 import { typesetMath } from '../../../src/page/typeset-math.ts';
-import { toSi } from '../../../src/quantity/quantity.ts';
-import { evaluateTex } from '../../support/evaluate-tex.ts';
+import { expectRecomputable } from '../../support/expect-recomputable.ts';
 
 /** Every line that the evidence of the catalogue prints, read back from its LaTeX and computed anew. */
 for (const { name: domain, calculations } of DOMAINS) {
@@ -24,22 +22,4 @@ for (const { name: domain, calculations } of DOMAINS) {
       }
     });
   });
-}
-
-function expectRecomputable(step: EvaluatedStep): void {
-  const { result, numbersTex } = step;
-  if (numbersTex === '' || result.type !== 'number') return;
-  const { displayed, unit } = result;
-  const recomputed = evaluateTex(numbersTex);
-  // An empirical formula gives a number in the unit of its result.
-  const [printed, lastDigit] = step.numericUnits
-    ? [displayed.value, displayed.lastDigit]
-    : [
-        toSi(displayed.value, unit),
-        Math.abs(toSi(displayed.value + displayed.lastDigit, unit) - toSi(displayed.value, unit)),
-      ];
-  const apart = Math.abs(recomputed - printed);
-  expect(apart, `${step.name}: ${numbersTex} = ${recomputed}, printed ${displayed.text}`).toBeLessThanOrEqual(
-    lastDigit * (1 + 1e-6),
-  );
 }

@@ -1,0 +1,27 @@
+import { expect } from 'vitest';
+import type { EvaluatedStep } from '../../src/engine/definition/evaluated.ts';
+import { toSi } from '../../src/quantity/quantity.ts';
+import { evaluateTex } from './evaluate-tex.ts';
+
+/**
+ * Recomputing a printed line from its printed numbers gives its printed result within one unit of the last digit. False
+ * where the step prints no numbers: a table, a solver, a choice.
+ */
+export function expectRecomputable(step: EvaluatedStep): boolean {
+  const { result, numbersTex } = step;
+  if (numbersTex === '' || result.type !== 'number') return false;
+  const { displayed, unit } = result;
+  const recomputed = evaluateTex(numbersTex);
+  // An empirical formula gives a number in the unit of its result.
+  const [printed, lastDigit] = step.numericUnits
+    ? [displayed.value, displayed.lastDigit]
+    : [
+        toSi(displayed.value, unit),
+        Math.abs(toSi(displayed.value + displayed.lastDigit, unit) - toSi(displayed.value, unit)),
+      ];
+  const apart = Math.abs(recomputed - printed);
+  expect(apart, `${step.name}: ${numbersTex} = ${recomputed}, printed ${displayed.text}`).toBeLessThanOrEqual(
+    lastDigit * (1 + 1e-6),
+  );
+  return true;
+}
