@@ -1,3 +1,4 @@
+import { raise } from './raise.ts';
 import type { Waveform } from './waveform.ts';
 
 /** Constants of a Heidler function: times in seconds, `exponent` and `correction` pure numbers. */
@@ -35,7 +36,7 @@ export function heidler(peak: number, constants: HeidlerConstants): Waveform {
   const amplitude = peak / (constants.correction ?? heidlerCorrection(constants));
   const at = (time: number): number => {
     if (time <= 0) return 0;
-    const x = (time / frontConstant) ** exponent;
+    const x = raise(time / frontConstant, exponent);
     // For large x the quotient is 1, also where x itself overflows.
     return (amplitude / (1 + 1 / x)) * Math.exp(-time / tailConstant);
   };

@@ -1,3 +1,4 @@
+import { raise } from '../../physics/raise.ts';
 import { type CurrentLaw, faultsOfPositive, type ValueFault } from '../element.ts';
 
 /** A point of a V-I characteristic: amperes, volts. */
@@ -62,10 +63,13 @@ export function characteristicLaw(characteristic: ArresterCharacteristic): Curre
   const current = smallestPowerLawCurrent;
   const voltage = (current / coefficient) ** (1 / exponent);
   const reference = (powerLawReferenceCurrent / coefficient) ** (1 / exponent);
-  return new PiecewisePowerLaw([
+  const law = new PiecewisePowerLaw([
     [current, voltage],
     [powerLawReferenceCurrent, reference],
   ]);
+  // Out of the logarithms it would come with their last digits, and no longer as a whole number.
+  law.exponents[0] = exponent;
+  return law;
 }
 
 class PiecewisePowerLaw implements CurrentLaw {
@@ -74,7 +78,7 @@ class PiecewisePowerLaw implements CurrentLaw {
   readonly referenceVoltage: number;
   private readonly currents: Float64Array;
   private readonly voltages: Float64Array;
-  private readonly exponents: Float64Array;
+  readonly exponents: Float64Array;
   private segment = 0;
 
   constructor(points: readonly CharacteristicPoint[]) {
@@ -102,7 +106,7 @@ class PiecewisePowerLaw implements CurrentLaw {
     while (segment > 0 && magnitude <= voltages[segment]!) segment--;
     this.segment = segment;
     const exponent = exponents[segment]!;
-    const current = currents[segment]! * (magnitude / voltages[segment]!) ** exponent;
+    const current = currents[segment]! * raise(magnitude / voltages[segment]!, exponent);
     this.slope = (exponent * current) / magnitude;
     this.current = voltage < 0 ? -current : current;
   }
