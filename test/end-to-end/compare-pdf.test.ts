@@ -52,9 +52,9 @@ beforeAll(async () => {
   git.run('tag', 'issue-a');
   await compileTo(fresh, '3 m');
   git.commitAll('Longer lead');
-}, 120_000);
+}, 300_000);
 
-describe('a compiled PDF', () => {
+describe('a compiled PDF', { timeout: 300_000 }, () => {
   test('carries every file that its note needs, byte for byte, under its path in the project', async () => {
     const { attachments } = await readPdf(readFileSync(fresh));
     expect(attachments.map(({ name, mimeType, relationship }) => [name, mimeType, relationship])).toEqual([
@@ -97,7 +97,7 @@ describeWithTools(['pdfdetach'], 'a program that knows nothing of us', () => {
   });
 });
 
-describe('compare', () => {
+describe('compare', { timeout: 300_000 }, () => {
   test('two PDFs, from anywhere', async () => {
     const { status, out, err } = await run(['compare', 'old.pdf', 'new.pdf'], root);
     expect(err).toBe('');
@@ -121,6 +121,12 @@ describe('compare', () => {
     expect(status).toBe(0);
     expect(out).toContain('renamed.md, renamed from 001.md');
     expect(out).toContain('line_lead: 1 m -> 2 m');
+  });
+
+  test('a slip in a name, outside a project', async () => {
+    const { status, err } = await run(['compare', 'old.pdf', 'nwe'], root);
+    expect(status).toBe(2);
+    expect(err).toContain("'nwe' is neither a folder nor a PDF; taken for a revision, ");
   });
 
   test('a project without that note', async () => {
@@ -164,7 +170,7 @@ describe('compare', () => {
   });
 });
 
-describe('compare --pdf', () => {
+describe('compare --pdf', { timeout: 300_000 }, () => {
   const file = join(root, 'file', 'comparison.pdf');
   let texts: string[];
 
@@ -173,7 +179,7 @@ describe('compare --pdf', () => {
     expect(err).toBe('');
     expect([status, out]).toEqual([0, `wrote ${file}\n`]);
     texts = (await readPageTexts(readFileSync(file))).map((text) => text.replace(/\s+/g, ' '));
-  }, 120_000);
+  }, 300_000);
 
   test('names both states such that no other can be meant', async () => {
     const commit = git.run('rev-parse', 'issue-a').trim();
@@ -226,7 +232,7 @@ describe('compare --pdf', () => {
   });
 });
 
-describe('git diff', () => {
+describe('git diff', { timeout: 300_000 }, () => {
   test('shows the line that changed in a PDF, and goes on where a PDF is foreign', async () => {
     const folder = join(root, 'diff');
     expect((await run(['new', folder])).status).toBe(0);

@@ -76,7 +76,9 @@ async function projectOf(sides: readonly StateName[], options: CompareOptions): 
   }
   const folder = sides.find((side) => side.kind === 'folder')?.folder;
   if (folder !== undefined) return findProject(folder);
-  throw new OutsideFailure('usage', 'the current folder lies in no project', {
+  const named = sides.find((side) => side.kind === 'revision')?.revision;
+  const taken = named === undefined ? '' : `'${named}' is neither a folder nor a PDF; taken for a revision, `;
+  throw new OutsideFailure('usage', `${taken}the current folder lies in no project`, {
     hint: 'name the project with --project, or change to its folder',
   });
 }
