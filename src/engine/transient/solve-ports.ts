@@ -25,8 +25,9 @@ export class PortSolver {
   iterations = 0;
   worstPort = 0;
   worstResidual = 0;
-  /** The solution before the last: two of them tell where the next is likely to lie. */
+  /** The solution before the last, and the change from the one before that: together they tell where the next is likely to lie. */
   private readonly voltagesBefore: Float64Array;
+  private readonly changesBefore: Float64Array;
   private readonly laws: readonly CurrentLaw[];
   private readonly conductances: Float64Array;
   private readonly impedances: Float64Array;
@@ -43,6 +44,7 @@ export class PortSolver {
     this.impedances = impedances;
     this.voltages = new Float64Array(count);
     this.voltagesBefore = new Float64Array(count);
+    this.changesBefore = new Float64Array(count);
     this.corrections = new Float64Array(count);
     this.residuals = new Float64Array(count);
     this.trial = new Float64Array(count);
@@ -63,8 +65,7 @@ export class PortSolver {
     const { low, high } = boundsOf(openVoltage, 1 - impedance * conductance);
     let lower = low;
     let upper = high;
-    const last = this.voltages[0]!;
-    const expected = 2 * last - this.voltagesBefore[0]!;
+    const expected = this.expected(0);
     let voltage = Math.min(Math.max(expected, lower), upper);
     let changeBefore = Number.POSITIVE_INFINITY;
     let residual = 0;
@@ -84,7 +85,6 @@ export class PortSolver {
       voltage = next;
       if (change <= settledShare * (Math.abs(voltage) + law.referenceVoltage)) {
         const current = law.current + law.slope * (voltage - evaluated);
-        this.voltagesBefore[0] = last;
         this.voltages[0] = voltage;
         this.corrections[0] = current - conductance * voltage;
         return Number.isFinite(this.corrections[0]);
@@ -112,16 +112,21 @@ export class PortSolver {
     return false;
   }
 
-  /** From the last solution, or from where it and the one before point to. */
   private startFromExpected(): void {
-    const { voltages, voltagesBefore, laws } = this;
-    for (let port = 0; port < voltages.length; port++) {
-      const last = voltages[port]!;
-      const change = last - voltagesBefore[port]!;
-      const isSteady = Math.abs(change) <= steadyShare * (Math.abs(last) + laws[port]!.referenceVoltage);
-      voltagesBefore[port] = last;
-      if (isSteady) voltages[port] = last + change;
-    }
+    const { voltages } = this;
+    for (let port = 0; port < voltages.length; port++) voltages[port] = this.expected(port);
+  }
+
+  /** Where the last three solutions point to; the last itself where the voltage has jumped. Keeps them for the next time. */
+  private expected(port: number): number {
+    const { voltages, voltagesBefore, changesBefore } = this;
+    const last = voltages[port]!;
+    const change = last - voltagesBefore[port]!;
+    const changeBefore = changesBefore[port]!;
+    voltagesBefore[port] = last;
+    changesBefore[port] = change;
+    const isSteady = Math.abs(change) <= steadyShare * (Math.abs(last) + this.laws[port]!.referenceVoltage);
+    return isSteady ? last + 2 * change - changeBefore : last;
   }
 
   /** Puts voltages less correction into `trial`; returns the largest share of a voltage that the correction changes. */
