@@ -94,5 +94,12 @@ const NOT_A_TEXT = /^(?:true|false|yes|no|on|off|y|n|null|~|[-+.]?\d[\d_.,:eExXo
 function quote(text: string): string {
   const plain =
     /^[A-Za-z0-9.+-][^\p{C}\u2028\u2029]*$/u.test(text) && !/: |:$| #|\s$|^[-?] |^-$|^-{3}|^\.{3}/.test(text);
-  return plain && !NOT_A_TEXT.test(text) ? text : JSON.stringify(text);
+  return plain && !NOT_A_TEXT.test(text) ? text : JSON.stringify(text).replace(UNSEEN, spell);
+}
+
+/** What JSON leaves as it is and nobody sees: other controls, other ends of lines, turns of the direction of writing. */
+const UNSEEN = /[\u007f-\u009f\u200e\u200f\u2028-\u202e\u2066-\u2069\ufeff]/g;
+
+function spell(character: string): string {
+  return `\\u${character.charCodeAt(0).toString(16).padStart(4, '0')}`;
 }

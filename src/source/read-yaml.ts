@@ -31,11 +31,21 @@ export interface YamlReading {
   readonly broken: boolean;
 }
 
+export interface YamlOptions {
+  /** Double braces are what somebody wrote, as in a record; in a source they ask for a value and are refused. */
+  readonly bracesAreText?: boolean;
+}
+
 /**
  * Reads one YAML document into nodes with places. Scalars stay text (the failsafe schema: no numbers, dates or
  * truth values), merge keys mean nothing, anchors and aliases are refused.
  */
-export function readYaml(text: string, place: PlaceMap, collector: Collector): YamlReading {
+export function readYaml(
+  text: string,
+  place: PlaceMap,
+  collector: Collector,
+  options: YamlOptions = {},
+): YamlReading {
   const whole: SourceNode = { type: 'empty', place: place(0, 1) };
   if (text.length > LONGEST_TEXT) {
     collector.error('yaml-too-long', place(0, 1), { limit: LONGEST_TEXT });
@@ -52,7 +62,7 @@ export function readYaml(text: string, place: PlaceMap, collector: Collector): Y
       customTags: TAGS.map((tag) => ({ tag, resolve: (value: string) => value })),
     });
     const broken = reportYamlFaults(text, document as Document.Parsed, place, found);
-    const node = new Converter(text, place, found).convert(document.contents, 0) ?? whole;
+    const node = new Converter(text, place, found, options).convert(document.contents, 0) ?? whole;
     for (const diagnostic of found.list()) collector.add(diagnostic);
     return { node, broken };
   } catch (error) {
@@ -94,11 +104,13 @@ class Converter {
   readonly #text: string;
   readonly #place: PlaceMap;
   readonly #collector: Collector;
+  readonly #bracesAreText: boolean;
 
-  constructor(text: string, place: PlaceMap, collector: Collector) {
+  constructor(text: string, place: PlaceMap, collector: Collector, { bracesAreText }: YamlOptions) {
     this.#text = text;
     this.#place = place;
     this.#collector = collector;
+    this.#bracesAreText = bracesAreText === true;
   }
 
   convert(node: YamlNode, depth: number): SourceNode | undefined {
@@ -129,7 +141,7 @@ class Converter {
     this.#checkComment(node, end);
     if (node.tag === '!ref' || node.tag === '!formula') return this.#tagged(node.tag, text.trim(), place);
     if (start === end) return { type: 'empty', place };
-    if (PROSE_VALUE.test(text)) return this.#refuseBraces(place);
+    if (!this.#bracesAreText && PROSE_VALUE.test(text)) return this.#refuseBraces(place);
     return { type: 'scalar', text: node.type?.startsWith('BLOCK') ? text.trimEnd() : text, place };
   }
 

@@ -109,7 +109,8 @@ export function readIssueRegister(
 
 function readIssues(file: string, content: string, collector: Collector): readonly PlacedIssue[] {
   if (findMergeConflict(file, content, collector)) return [];
-  const { node, broken } = readYaml(content, mapPlaces(file, content, splitLines(content), 1), collector);
+  const places = mapPlaces(file, content, splitLines(content), 1);
+  const { node, broken } = readYaml(content, places, collector, { bracesAreText: true });
   if (broken || node.type === 'empty') return [];
   const issues = (listItems(node, 'the file', '- number: ...', collector) ?? []).flatMap((item) => {
     const values = readRecord(item, SHAPE, { where: 'an issue' }, collector)?.values;

@@ -63,7 +63,8 @@ export function readSignOffFile(
 
 function readRecords(file: string, text: string, collector: Collector): readonly SignOffRecord[] {
   if (findMergeConflict(file, text, collector)) return [];
-  const { node, broken } = readYaml(text, mapPlaces(file, text, splitLines(text), 1), collector);
+  const places = mapPlaces(file, text, splitLines(text), 1);
+  const { node, broken } = readYaml(text, places, collector, { bracesAreText: true });
   if (broken || node.type === 'empty') return [];
   const items = listItems(node, 'the file', '- statement: ...', collector) ?? [];
   return items.flatMap((item) => readRecordNode(item, collector) ?? []);
@@ -77,7 +78,7 @@ function readRecordNode(item: SourceNode, collector: Collector): SignOffRecord |
   const text = `${lines}\n`;
   const place = reading?.places.get('statement') ?? item.place;
   const inner = new Collector();
-  const { node, broken } = readYaml(text, () => place, inner);
+  const { node, broken } = readYaml(text, () => place, inner, { bracesAreText: true });
   const statement = broken ? undefined : readStatement(node, inner);
   for (const { message } of inner.list()) collector.error('sign-off-unreadable', place, { reason: message });
   if (!statement) return undefined;
