@@ -1,0 +1,68 @@
+import fc from 'fast-check';
+import { expect, test } from 'vitest';
+import { CALCULATIONS } from '../../../src/engine/calculations/registry.ts';
+import type { CompiledCalculation } from '../../../src/engine/definition/compiled.ts';
+import type { EvidenceGiven } from '../../../src/engine/definition/definition.ts';
+import { runCalculation } from '../../../src/engine/definition/run-calculation.ts';
+import { evidenceInputs } from '../../../src/engine/definition/run-evidence.ts';
+import { expectRecomputable } from '../../support/expect-recomputable.ts';
+
+/** Those that simulate: each run takes seconds, and their lines stand in the evidence. */
+const SLOW = ['surge-at-terminals', 'surge-network', 'surge-statistics'];
+const RUNS = 25;
+
+type Given = Readonly<Record<string, EvidenceGiven>>;
+
+/** The givens of evidence with each single quantity multiplied by a factor of its own, in up to four digits. */
+function moved(calculation: CompiledCalculation, given: Given, factors: readonly number[]): Given {
+  return Object.fromEntries(
+    Object.entries(given).map(([name, written], i) => {
+      const definition = calculation.givens.get(name)?.definition;
+      const [, number, unit] = /^(\d+(?:\.\d+)?)(\s.*)?$/.exec(String(written)) ?? [];
+      const moves =
+        definition?.type === 'quantity' &&
+        number !== undefined &&
+        !isCount(number, unit) &&
+        number.length < 12;
+      if (!moves) return [name, written];
+      const value = Number((Number(number) * factors[i % factors.length]!).toPrecision(4));
+      return [
+        name,
+        `${value.toLocaleString('en', { useGrouping: false, maximumFractionDigits: 12 })}${unit ?? ''}`,
+      ];
+    }),
+  );
+}
+
+const isCount = (number: string, unit: string | undefined): boolean =>
+  unit === undefined && /^\d+$/.test(number);
+
+const FACTOR = fc.oneof(
+  fc.constant(1),
+  fc.double({ min: 0.9, max: 1.1, noNaN: true }),
+  fc.double({ min: 0.3, max: 3, noNaN: true }),
+);
+const FACTORS = fc.array(FACTOR, { minLength: 12, maxLength: 12 });
+
+test.each([...CALCULATIONS].filter(([name]) => !SLOW.includes(name)))(
+  '%s: recomputing a printed line from its printed numbers gives its printed result within one unit of the last digit',
+  (_, calculation) => {
+    let lines = 0;
+    fc.assert(
+      fc.property(fc.constantFrom(...calculation.definition.evidence), FACTORS, (evidence, factors) => {
+        let inputs: ReturnType<typeof evidenceInputs>;
+        try {
+          inputs = evidenceInputs(calculation, moved(calculation, evidence.given, factors));
+        } catch {
+          return; // A value that is not permitted, such as a count with decimals.
+        }
+        const outcome = runCalculation(calculation, inputs);
+        if (!outcome.ok) return;
+        for (const step of outcome.evaluated.steps) if (expectRecomputable(step)) lines += 1;
+      }),
+      { numRuns: RUNS },
+    );
+    expect(lines).toBeGreaterThan(0);
+  },
+  120_000,
+);
