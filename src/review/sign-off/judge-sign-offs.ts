@@ -63,7 +63,12 @@ function judgeRole(
     findDamage(records, index) ??
     findChange(statement, context) ??
     (typeof signature === 'string' ? signature : undefined) ??
-    findConflict(statement, earlier, typeof signature === 'string' ? undefined : signature?.fingerprint);
+    findConflict(
+      record,
+      records,
+      earlier,
+      typeof signature === 'string' ? undefined : signature?.fingerprint,
+    );
   const fingerprint = typeof signature === 'object' ? { fingerprint: signature.fingerprint } : {};
   if (reason !== undefined) return { role, state: 'void', reason, statement, ...fingerprint };
   const other = statement.software === context.software ? {} : { recomputedBy: context.software };
@@ -124,7 +129,8 @@ export function principalOf(key: string, people: readonly Person[]): string {
 
 /** The order holds, and nobody signs twice. */
 function findConflict(
-  statement: Statement,
+  { statement }: SignOffRecord,
+  records: readonly SignOffRecord[],
   earlier: ReadonlyMap<Role, SignOff>,
   fingerprint: string | undefined,
 ): string | undefined {
@@ -135,6 +141,8 @@ function findConflict(
     if (fingerprint !== undefined && fingerprint === signOff.fingerprint) {
       return `the key has signed '${role}' too`;
     }
+    const place = (one: Statement): number => records.findIndex((record) => record.statement === one);
+    if (place(before) > place(statement)) return `it was signed before the sign-off '${role}'`;
     if (before.date > statement.date) return `it is dated before the sign-off '${role}'`;
   }
   return undefined;

@@ -1,0 +1,263 @@
+import { execFileSync } from 'node:child_process';
+import { readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { Collector } from '../../../src/diagnostics/collector.ts';
+import { sha256 } from '../../../src/review/digest-sources.ts';
+import { readAllowedSigners } from '../../../src/review/sign-off/allowed-signers.ts';
+import { judgeSignOffs, type SignOffContext } from '../../../src/review/sign-off/judge-sign-offs.ts';
+import { appendSignOff, readSignOffFile } from '../../../src/review/sign-off/sign-off-file.ts';
+import { NAMESPACE } from '../../../src/review/sign-off/ssh-signature.ts';
+import { type Statement, writeStatement } from '../../../src/review/sign-off/statement.ts';
+import { describeWithTools } from '../../support/outside-tools.ts';
+import { temporaryFolder } from '../../support/temporary-folder.ts';
+
+const CONTEXT: SignOffContext = {
+  frontMatter: { number: 'N-1', revision: 'B', prepared: 'adams', checked: 'brown', approved: 'clark' },
+  people: ['adams', 'brown', 'clark', 'davis'].map((key) => ({ key, name: `${key} by name` })),
+  sourceSha256: 'source',
+  resultsSha256: 'results',
+  allowedSigners: undefined,
+  software: 'surgenote 2',
+};
+
+type Signing = Partial<Statement> & { readonly key?: string };
+
+const PREPARED: Signing = { role: 'prepared', by: 'adams' };
+const CHECKED: Signing = { role: 'checked', by: 'brown' };
+const APPROVED: Signing = { role: 'approved', by: 'clark' };
+const ALL = [PREPARED, CHECKED, APPROVED];
+
+/** The file of records as `sign` writes it, each following the last. */
+function write(signings: readonly Signing[], sign?: (text: string, key: string) => string): string {
+  let file: string | undefined;
+  let follows = 'none';
+  for (const { key, ...signing } of signings) {
+    const text = writeStatement({
+      note: 'N-1',
+      file: '001.md',
+      revision: 'B',
+      role: 'prepared',
+      by: 'adams',
+      name: `${signing.by} by name`,
+      date: '2031-05-14',
+      independent: [],
+      comments: [],
+      sourceSha256: 'source',
+      resultsSha256: 'results',
+      follows,
+      software: 'surgenote 2',
+      ...signing,
+    });
+    file = appendSignOff(file, text, key === undefined ? undefined : sign?.(text, key));
+    follows = sha256(text);
+  }
+  return file ?? '';
+}
+
+function judge(file: string, context: Partial<SignOffContext> = {}) {
+  const collector = new Collector();
+  const records = readSignOffFile('001.signoff.yaml', file, collector);
+  expect(collector.list()).toEqual([]);
+  return judgeSignOffs(records!, { ...CONTEXT, ...context });
+}
+
+/** 'valid', 'missing', or why it is void; of each role in its order. */
+function verdicts(...args: Parameters<typeof judge>): string[] {
+  return judge(...args).map(({ state, reason }) => reason ?? state);
+}
+
+const NO_PREPARED = "there is no valid sign-off 'prepared' before it";
+const NO_CHECKED = "there is no valid sign-off 'checked' before it";
+const MISSING = ['missing', 'missing', 'missing'];
+/** Prepared is void for this, and the others follow. */
+const allVoid = (reason: string): string[] => [reason, reason, reason];
+
+describe('whether sign-offs hold', () => {
+  test.each<[string, readonly Signing[], readonly string[]]>([
+    ['nobody has signed', [], MISSING],
+    ['one', [PREPARED], ['valid', 'missing', 'missing']],
+    ['two', [PREPARED, CHECKED], ['valid', 'valid', 'missing']],
+    ['all three', ALL, ['valid', 'valid', 'valid']],
+    ['checked with nothing prepared', [CHECKED], ['missing', NO_PREPARED, 'missing']],
+    ['approved without a check', [PREPARED, APPROVED], ['valid', 'missing', NO_CHECKED]],
+    [
+      'signed in another order',
+      [CHECKED, PREPARED],
+      ['valid', "it was signed before the sign-off 'prepared'", 'missing'],
+    ],
+    [
+      'dated in another order',
+      [PREPARED, { ...CHECKED, date: '2031-05-13' }, APPROVED],
+      ['valid', "it is dated before the sign-off 'prepared'", NO_CHECKED],
+    ],
+    [
+      'an earlier sign-off renewed after the later ones',
+      [...ALL, { ...PREPARED, date: '2031-05-14' }],
+      [
+        'valid',
+        "it was signed before the sign-off 'prepared'",
+        "it was signed before the sign-off 'prepared'",
+      ],
+    ],
+    ['all renewed', [...ALL, ...ALL], ['valid', 'valid', 'valid']],
+    [
+      'somebody whom the note does not name',
+      [{ ...PREPARED, by: 'davis' }, CHECKED],
+      ['the note names another person', NO_PREPARED, 'missing'],
+    ],
+    ['another note', [{ ...PREPARED, note: 'N-2' }], ['it belongs to N-2', 'missing', 'missing']],
+    ['an earlier revision', ALL.map((one) => ({ ...one, revision: 'A' })), MISSING],
+    [
+      'an earlier revision, and this one',
+      [...ALL.map((one) => ({ ...one, revision: 'A', sourceSha256: 'old' })), PREPARED],
+      ['valid', 'missing', 'missing'],
+    ],
+    [
+      'a source as it was once, signed again as it is',
+      [{ ...PREPARED, sourceSha256: 'old' }, PREPARED],
+      ['valid', 'missing', 'missing'],
+    ],
+  ])('%s', (_, signings, expected) => {
+    expect(verdicts(write(signings))).toEqual(expected);
+  });
+
+  test('a change of the note, of what it uses, or of its results voids all', () => {
+    const file = write(ALL);
+    expect(verdicts(file, { sourceSha256: 'other' })).toEqual(
+      allVoid('the note or what it uses was changed since'),
+    );
+    expect(verdicts(file, { resultsSha256: 'other' })).toEqual(
+      allVoid('the results differ from those that were signed'),
+    );
+  });
+
+  test('another version: the same results hold and say so, others are void and say so', () => {
+    const file = write(ALL.map((one) => ({ ...one, software: 'surgenote 1' })));
+    expect(judge(file).map(({ state, recomputedBy }) => [state, recomputedBy])).toEqual(
+      ALL.map(() => ['valid', 'surgenote 2']),
+    );
+    expect(judge(write(ALL)).every((one) => !('recomputedBy' in one))).toBe(true);
+    expect(verdicts(file, { resultsSha256: 'other' })).toEqual(
+      allVoid('recomputed by surgenote 2: the results differ from those that were signed'),
+    );
+  });
+
+  test('one person in two roles, where the note names nobody', () => {
+    const frontMatter = { number: 'N-1', revision: 'B' };
+    const twice = [PREPARED, CHECKED, { ...APPROVED, by: 'adams' }];
+    expect(verdicts(write(twice), { frontMatter })[2]).toBe("adams by name has signed 'prepared' too");
+    expect(verdicts(write([PREPARED, { ...CHECKED, by: 'adams' }]), { frontMatter })[1]).toBe(
+      "adams by name has signed 'prepared' too",
+    );
+    expect(verdicts(write(ALL), { frontMatter })).toEqual(['valid', 'valid', 'valid']);
+  });
+});
+
+describe('records that somebody has changed', () => {
+  const file = write(ALL);
+  const [head, ...records] = file.split(/^(?=- statement)/m);
+  const BEFORE = 'a record before it was changed or removed';
+
+  test.each([
+    [
+      'a statement changed by hand',
+      file.replace('name: brown by name', 'name: Brown by name'),
+      ['valid', 'the record was changed by hand', BEFORE],
+    ],
+    [
+      'with its digest made to fit',
+      (() => {
+        const changed = records[1]!.replace('brown by name', 'Brown by name');
+        const text = changed.match(/^ {4}.*\n/gm)!.map((line) => line.slice(4));
+        const fitting = changed.replace(/sha256: [0-9a-f]{64}\n$/, `sha256: ${sha256(text.join(''))}\n`);
+        return [head, records[0], fitting, records[2]].join('');
+      })(),
+      ['valid', 'valid', BEFORE],
+    ],
+    [
+      'a digest changed',
+      file.replace(/(sha256: ).{64}\n$/, `$1${'0'.repeat(64)}\n`),
+      ['valid', 'valid', 'the record was changed by hand'],
+    ],
+    ['the first removed', [head, records[1], records[2]].join(''), ['missing', BEFORE, BEFORE]],
+    ['one between removed', [head, records[0], records[2]].join(''), ['valid', 'missing', BEFORE]],
+    ['two in another order', [head, records[1], records[0], records[2]].join(''), allVoid(BEFORE)],
+    [
+      'one replaced by that of another file',
+      [head, write([{ ...PREPARED, remark: 'other' }]).split(/^(?=- statement)/m)[1], records[1]].join(''),
+      ['valid', BEFORE, 'missing'],
+    ],
+    ['the last removed', [head, records[0], records[1]].join(''), ['valid', 'valid', 'missing']],
+  ])('%s', (_, text, expected) => {
+    expect(verdicts(text)).toEqual(expected);
+  });
+});
+
+describeWithTools(['ssh-keygen'], 'records with SSH signatures', () => {
+  const root = temporaryFolder();
+  const signers = (text: string) => readAllowedSigners('allowed_signers', text, new Collector());
+  const line = (principal: string, key: string): string =>
+    `${principal} ${readFileSync(join(root, `${key}.pub`), 'utf8').trim()}\n`;
+  const sign = (text: string, key: string): string =>
+    execFileSync('ssh-keygen', ['-q', '-Y', 'sign', '-f', join(root, key), '-n', NAMESPACE], {
+      input: text,
+      stdio: 'pipe',
+    }).toString();
+  const SIGNED = [PREPARED, CHECKED, APPROVED].map((one) => ({ ...one, key: one.by! }));
+  let file = '';
+  let all = '';
+
+  beforeAll(() => {
+    for (const key of ['adams', 'brown', 'clark']) {
+      execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', '', '-f', join(root, key)]);
+    }
+    file = write(SIGNED, sign);
+    all = ['adams', 'brown', 'clark'].map((key) => line(key, key)).join('');
+  });
+
+  test('hold, and tell the key', () => {
+    const found = judge(file, { allowedSigners: signers(all) });
+    expect(found.map(({ state }) => state)).toEqual(['valid', 'valid', 'valid']);
+    const told = execFileSync('ssh-keygen', ['-l', '-f', join(root, 'brown.pub')]).toString();
+    expect(told).toContain(found[1]!.fingerprint!);
+  });
+
+  test('a statement changed with its digest made to fit: the signature gives it away', () => {
+    const changed = write(SIGNED.slice(0, 1), (text, key) => sign(`${text}.`, key));
+    expect(verdicts(changed, { allowedSigners: signers(all) })[0]).toBe(
+      'its signature does not hold: it does not fit the statement',
+    );
+  });
+
+  test('no file of signers, a signer who is not allowed, the key of somebody else', () => {
+    expect(verdicts(file)[0]).toBe('the project has no allowed_signers, which says whose key it is');
+    const none = signers(all.replace(/^brown.*\n/m, ''));
+    expect(verdicts(file, { allowedSigners: none })).toEqual([
+      'valid',
+      "the signer is not allowed: allowed_signers names no key of 'brown'",
+      NO_CHECKED,
+    ]);
+    const swapped = signers(line('adams', 'brown') + line('brown', 'adams') + line('clark', 'clark'));
+    expect(verdicts(file, { allowedSigners: swapped })[0]).toBe(
+      "the signer is not allowed: the key is none of those that allowed_signers names for 'adams'",
+    );
+    const ended = signers(all.replace('clark ', 'clark valid-before="20310513" '));
+    expect(verdicts(file, { allowedSigners: ended })[2]).toBe(
+      "the signer is not allowed: the key of 'clark' is not allowed for sign-off@surgenote on 2031-05-14",
+    );
+  });
+
+  test('one key for two people', () => {
+    const shared = write([SIGNED[0]!, { ...SIGNED[1]!, key: 'adams' }], sign);
+    const allowed = signers(line('*', 'adams'));
+    expect(verdicts(shared, { allowedSigners: allowed })[1]).toBe("the key has signed 'prepared' too");
+  });
+
+  test('a person under another name among the signers', () => {
+    const people = CONTEXT.people.map((one) => ({ ...one, signer: `${one.key}@office.example` }));
+    const allowed = signers(all.replace(/^(\w+)/gm, '$1@office.example'));
+    expect(verdicts(file, { allowedSigners: allowed, people })).toEqual(['valid', 'valid', 'valid']);
+    expect(verdicts(file, { allowedSigners: allowed })[0]).toContain("names no key of 'adams'");
+  });
+});
