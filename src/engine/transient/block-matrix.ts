@@ -23,7 +23,9 @@ export class BlockMatrix {
   readonly firstUnknown: number;
   private readonly values: NetworkValues;
   private readonly roots: ReadonlyMap<string, number>;
-  private readonly factor: SymmetricFactor;
+  /** Null where there is but one unknown, and its resistance is all that is needed: most blocks of a long line. */
+  private readonly factor: SymmetricFactor | null;
+  private readonly resistance: number;
 
   constructor(
     branches: readonly Branch[],
@@ -43,7 +45,9 @@ export class BlockMatrix {
       values.from[firstBranch + index] = indexOf(from);
       values.to[firstBranch + index] = indexOf(to);
     }
-    this.factor = new SymmetricFactor(this.size, this.entries(couplings), firstUnknown);
+    const entries = this.entries(couplings);
+    this.factor = this.size === 1 ? null : new SymmetricFactor(this.size, entries, firstUnknown);
+    this.resistance = this.size === 1 ? resistanceOf(entries) : 0;
   }
 
   /** Index of a root among the network's unknowns, or undefined where the block does not hold it. */
@@ -69,7 +73,8 @@ export class BlockMatrix {
   solve(): void {
     const { unknowns, known } = this.values;
     unknowns[known] = 0;
-    this.factor.solve(unknowns);
+    if (this.factor === null) unknowns[this.firstUnknown]! *= this.resistance;
+    else this.factor.solve(unknowns);
   }
 
   /** Voltage of a branch without the imposed part. */
@@ -98,4 +103,10 @@ export class BlockMatrix {
         .map(([one, other, value]) => [one - this.firstUnknown, other - this.firstUnknown, value] as const);
     });
   }
+}
+
+function resistanceOf(entries: readonly SymmetricEntry[]): number {
+  const conductance = entries.reduce((sum, [, , value]) => sum + value, 0);
+  if (!(conductance > 0)) throw new RangeError('singular at row 0');
+  return 1 / conductance;
 }
