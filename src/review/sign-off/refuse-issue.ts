@@ -41,12 +41,13 @@ export function refuseIssue(
   }
   const order = frontMatter.revisions.map(({ revision }) => revision);
   const last = issues.at(-1);
+  const before = last === undefined ? -1 : order.indexOf(last.revision);
   if (issues.some(({ revision }) => revision === frontMatter.revision)) {
     refusals.push({
       what: `revision ${frontMatter.revision} has been issued`,
       hint: 'what is issued is not issued again: make a new revision, with its reason, under revisions',
     });
-  } else if (last && order.indexOf(last.revision) >= order.indexOf(frontMatter.revision)) {
+  } else if (last && (before < 0 || before >= order.indexOf(frontMatter.revision))) {
     refusals.push({
       what: `revision ${frontMatter.revision} does not follow revision ${last.revision}, the last that was issued`,
       hint: 'the revision history lists every revision, the oldest first',

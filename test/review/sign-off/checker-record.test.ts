@@ -1,0 +1,96 @@
+import { expect, test } from 'vitest';
+import { Collector } from '../../../src/diagnostics/collector.ts';
+import { readCheckerRecord } from '../../../src/review/sign-off/checker-record.ts';
+import { ARRESTER, calcBlock, evaluateText } from '../evaluate-text.ts';
+
+const note = evaluateText(calcBlock('intake', 'arrester-connection', ARRESTER));
+
+function read(text: string) {
+  const collector = new Collector();
+  const record = readCheckerRecord('check.yaml', text, note, collector);
+  return { record, faults: collector.list() };
+}
+
+const printed = (): { si: number; print: string } => {
+  const step = note.blocks[0]!.evaluated.steps.find(({ name }) => name === 'terminal_voltage')!;
+  if (step.result.type !== 'number') throw new Error('no number');
+  return { si: step.result.si, print: step.result.displayed.print };
+};
+
+test('a record in full', () => {
+  const { record, faults } = read(`method: alternative-calculation
+extent: all calculations
+remark: 'with "quotes"'
+comments:
+  - { comment: Which lead?, answer: the longer one, closed: "2031-05-14" }
+`);
+  expect(faults).toEqual([]);
+  expect(record).toEqual({
+    method: 'alternative-calculation',
+    extent: 'all calculations',
+    remark: 'with "quotes"',
+    independent: [],
+    comments: [{ comment: 'Which lead?', answer: 'the longer one', closed: '2031-05-14' }],
+  });
+});
+
+test('an independent value is compared with that of the note, in any unit of its dimension', () => {
+  const { si, print } = printed();
+  // The voltage of the arrester is 33 kV, and 9.3 m of leads at 10 kA/us and 1 uH/m take 93 kV: 126 kV by hand.
+  expect(si).toBeCloseTo(126e3, -3);
+  for (const [found, value] of [
+    ['130 kV', 130e3],
+    ['126000 V', 126e3],
+    ['0.1 MV', 100e3],
+  ] as const) {
+    const { record, faults } = read(
+      `independent:\n  - { value: intake.terminal_voltage, found: ${found} }\n`,
+    );
+    expect(faults).toEqual([]);
+    const percent = Number(((100 * (value - si)) / si).toPrecision(2));
+    const sign = percent > 0 ? '+' : percent < 0 ? '−' : '';
+    expect(record!.independent).toEqual([
+      { value: 'intake.terminal_voltage', here: print, found, difference: `${sign}${Math.abs(percent)} %` },
+    ]);
+  }
+});
+
+test.each([
+  ['an open comment', 'comments:\n  - { comment: Why? }\n', 2, 'this comment is not closed'],
+  ['a comment whose closing is left empty', 'comments:\n  - comment: Why?\n    closed:\n', 2, 'not closed'],
+  [
+    'a block that the note has not',
+    'independent:\n  - { value: outlet.x, found: 1 kV }\n',
+    2,
+    "no block 'outlet'",
+  ],
+  [
+    'a result that the block has not',
+    'independent:\n  - { value: intake.x, found: 1 kV }\n',
+    2,
+    "no result 'x'",
+  ],
+  [
+    'another dimension',
+    'independent:\n  - { value: intake.terminal_voltage, found: 1 m }\n',
+    2,
+    'another dimension',
+  ],
+  [
+    'no quantity',
+    'independent:\n  - { value: intake.terminal_voltage, found: much }\n',
+    2,
+    "'much' is no quantity",
+  ],
+  ['a value without what was found', 'independent:\n  - { value: intake.terminal_voltage }\n', 2, "'found'"],
+  ['a method that is not known', 'extent: all\nmethod: by-eye\n', 2, 'by-eye'],
+  ['a key that is not known', 'extend: all\n', 1, "'extend'"],
+  ['a list', '- a\n', 1, 'mapping'],
+  ['marks of a merge', '# a\n<<<<<<< a\n=======\n>>>>>>> b\n', 2, 'merge'],
+  ['no YAML', 'extent: "all\n', 1, ''],
+])('%s is a fault at its line', (_, text, line, word) => {
+  const { faults } = read(text);
+  expect(faults.map(({ message }) => message).join('\n')).toContain(word);
+  expect(faults[0]!.severity).toBe('error');
+  expect(faults[0]!.place).toMatchObject({ file: 'check.yaml', line });
+});
