@@ -327,6 +327,11 @@ describeWithTools(
       expect(broken(await forge('001.signoff.yaml', 'name: Ruan Pell', 'name: Rowan Pell'))).toContain(
         'sign-off checked',
       );
+      // A signature taken away: the statement says that there was one.
+      const bare = read('001.signoff.yaml')
+        .match(/^ {2}signature: \|\n(?: {4}.*\n)+/gm)!
+        .at(-1)!;
+      expect(broken(await forge('001.signoff.yaml', bare, ''))).toEqual(['sign-off approved', 'page text']);
       // Whose key it is: the client's own list does not have the forger.
       const stranger = join(root, 'strangers');
       writeFileSync(

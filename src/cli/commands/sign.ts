@@ -60,10 +60,7 @@ export async function signCommand(path: string, options: SignOptions, terminal: 
       'sign-off-refused',
       `nothing was written, for the sign-off would be void: ${signOff.reason}`,
       {
-        hint:
-          signature === undefined
-            ? 'please report it with the source that shows it'
-            : `${ALLOWED_SIGNERS_FILE} in the project says whose key it is: signer, then the public key, as in ssh-keygen(1)`,
+        hint: hintAt(signOff.reason ?? ''),
       },
     );
   }
@@ -72,6 +69,12 @@ export async function signCommand(path: string, options: SignOptions, terminal: 
   terminal.out(`${options.as}: ${wordSignOff(signOff)}`);
   terminal.out(`wrote ${target}`);
   return EXIT.done;
+}
+
+function hintAt(reason: string): string {
+  return reason.includes(ALLOWED_SIGNERS_FILE)
+    ? `${ALLOWED_SIGNERS_FILE} in the project says whose key it is: signer, then the public key, as in ssh-keygen(1)`
+    : 'every person signs with a key of their own, in the order of the roles';
 }
 
 interface RecordReading {
@@ -95,12 +98,12 @@ async function readRecord(
 
 function prepare(
   { note, project, review }: NoteForSignOff,
-  { as: role, by }: SignOptions,
+  { as: role, by, key }: SignOptions,
   record: CheckerRecord,
   date: string,
 ) {
   return prepareStatement(
-    { role, date, record, ...(by === undefined ? {} : { by }) },
+    { role, date, record, withKey: key !== undefined, ...(by === undefined ? {} : { by }) },
     {
       file: note.source.path,
       frontMatter: note.source.frontMatter,

@@ -107,7 +107,9 @@ function verifySignature(
   record: SignOffRecord,
   context: SignOffContext,
 ): { fingerprint: string } | string | undefined {
-  if (record.signature === undefined) return undefined;
+  if (record.signature === undefined) {
+    return record.statement.signature === undefined ? undefined : 'its signature was taken away';
+  }
   const found = verifySshSignature(record.text, record.signature);
   if (typeof found === 'string') return `its signature does not hold: ${found}`;
   if (context.allowedSigners === undefined)

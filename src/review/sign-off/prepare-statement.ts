@@ -14,6 +14,8 @@ export interface SignRequest {
   /** Day, ISO 8601. */
   readonly date: string;
   readonly record: CheckerRecord;
+  /** Whether an SSH key is going to sign. */
+  readonly withKey: boolean;
 }
 
 /** Something that stands against it, and what to do. */
@@ -51,6 +53,7 @@ export function prepareStatement(request: SignRequest, state: SignState): Statem
     name: person.name,
     date,
     ...record,
+    ...(request.withKey ? { signature: 'ssh' as const } : {}),
     sourceSha256: state.sourceSha256,
     resultsSha256: state.resultsSha256,
     follows: last === undefined ? 'none' : sha256(last.text),

@@ -55,6 +55,8 @@ export interface Statement {
   readonly independent: readonly IndependentValue[];
   readonly comments: readonly CheckerComment[];
   readonly remark?: string;
+  /** A signature of this kind belongs to the statement: without it the record is void. */
+  readonly signature?: 'ssh';
   /** Of the note and what it uses. */
   readonly sourceSha256: string;
   /** Of its results. */
@@ -83,6 +85,7 @@ export function writeStatement(statement: Statement): string {
     ['independent', listNode(statement.independent, ['value', 'here', 'found', 'difference', 'remark'])],
     ['comments', listNode(statement.comments, ['comment', 'answer', 'closed'])],
     ['remark', maybe(statement.remark)],
+    ['signature', maybe(statement.signature)],
     ['source_sha256', textNode(statement.sourceSha256)],
     ['results_sha256', textNode(statement.resultsSha256)],
     ['follows', textNode(statement.follows)],
@@ -140,6 +143,7 @@ const STATEMENT = {
   independent: optional(listOf(independent, '- { value: ..., here: ..., found: ... }')),
   comments: optional(listOf(comment, '- { comment: ..., closed: ... }')),
   remark: optional(text),
+  signature: optional(option(['ssh'])),
   source_sha256: required(text),
   results_sha256: required(text),
   follows: required(text),
@@ -151,7 +155,7 @@ export function readStatement(node: SourceNode, collector: Collector): Statement
   const values = readRecord(node, STATEMENT, { where: 'a sign-off' }, collector)?.values;
   if (!values) return undefined;
   const { form, note, file, revision, role, by, name, date, source_sha256, results_sha256 } = values;
-  const { follows, software, method, extent, remark } = values;
+  const { follows, software, method, extent, remark, signature } = values;
   if (!form || !note || !file || !revision || !role || !by || !name || !date) return undefined;
   if (!source_sha256 || !results_sha256 || !follows || !software) return undefined;
   return withoutUndefined({
@@ -167,6 +171,7 @@ export function readStatement(node: SourceNode, collector: Collector): Statement
     independent: values.independent ?? [],
     comments: values.comments ?? [],
     remark,
+    signature,
     sourceSha256: source_sha256,
     resultsSha256: results_sha256,
     follows,
