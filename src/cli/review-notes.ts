@@ -29,20 +29,29 @@ export interface ReviewedNote extends NoteReview {
   readonly registerText: string | undefined;
 }
 
+/** A file of allowed signers, from wherever it comes. */
+export interface SignersText {
+  readonly path: string;
+  readonly text: string;
+}
+
 /**
  * Judges the sign-offs of the notes of a project against their sources and results as they are now. Files that are at fault
  * are errors in the collector, void sign-offs are cautions.
  *
  * @param resultsOf the text of a note's recorded results as they would be written now
+ * @param signers whose keys are allowed, instead of what the project says
  */
 export async function reviewNotes(
   loaded: LoadedProject,
   resultsOf: (note: EvaluatedNote) => string,
   collector: Collector,
+  signers?: SignersText,
 ): Promise<ReadonlyMap<EvaluatedNote, ReviewedNote>> {
   const { project, folder } = loaded;
   if (!project) throw new Error('a note was evaluated without its project');
-  const allowedSigners = await readSigners(folder, collector);
+  const file = signers ?? (await readIfPresent(folder, ALLOWED_SIGNERS_FILE, collector));
+  const allowedSigners = file && readAllowedSigners(file.path, file.text, collector);
   const register = await readRegister(folder, collector);
   const reviews = new Map<EvaluatedNote, ReviewedNote>();
   for (const note of loaded.notes) {
@@ -74,14 +83,6 @@ export async function reviewNotes(
     });
   }
   return reviews;
-}
-
-async function readSigners(
-  folder: string,
-  collector: Collector,
-): Promise<readonly AllowedSigner[] | undefined> {
-  const file = await readIfPresent(folder, ALLOWED_SIGNERS_FILE, collector);
-  return file && readAllowedSigners(file.path, file.text, collector);
 }
 
 async function readRegister(

@@ -75,6 +75,7 @@ export function addSignOffCommands(
     .argument('<pdf>', 'the PDF')
     .option('--json', 'one JSON object on standard output')
     .option('--allowed-signers <file>', 'whose SSH keys to trust, instead of the list in the PDF itself')
+    .option('--no-print', 'do not print the note again: the text of its pages is then not compared')
     .option('--trust <file...>', 'certificates (PEM) that PDF signatures must lead to')
     .option('--browser <file>', 'the Chrome or Chromium to print the page with, for comparing its text')
     .action(async (path: string, options: VerifyOptions) => {

@@ -1,21 +1,18 @@
-import { join } from 'node:path';
 import { Collector } from '../diagnostics/collector.ts';
 import { hasErrors } from '../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { readWholeFile } from '../files/read-whole-file.ts';
-import { replaceFiles } from '../files/replace-file.ts';
 import { verifyCms } from '../files/verify-cms.ts';
 import { readSignedBytes } from '../pdf/insert-signature.ts';
 import { listSignatures, type PdfSignature } from '../pdf/list-signatures.ts';
 import { wordDiff } from '../review/diff-lines.ts';
 import { digestSources } from '../review/digest-sources.ts';
-import { ALLOWED_SIGNERS_FILE } from '../review/sign-off/allowed-signers.ts';
 import { wordSignOff } from '../review/sign-off/word-sign-off.ts';
 import { resultsPath } from '../review/write-results.ts';
 import { comparePages } from './compare-pages.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
 import { recordNote } from './record-results.ts';
-import { reviewNotes } from './review-notes.ts';
+import { reviewNotes, type SignersText } from './review-notes.ts';
 import { SOFTWARE_NAME } from './software.ts';
 import type { Terminal } from './terminal.ts';
 import { notePathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
@@ -46,6 +43,8 @@ export interface VerifyRequest {
   readonly allowedSigners?: string;
   readonly trust?: readonly string[];
   readonly browser?: string;
+  /** Whether the note is printed again, to compare the text of its pages. */
+  readonly print: boolean;
 }
 
 const MOST_SIGNERS = 1_000_000;
@@ -63,7 +62,6 @@ export async function verifyPdf(
 ): Promise<VerifyReport> {
   const unpacked = await unpackPdfSource(path);
   try {
-    if (request.allowedSigners !== undefined) await takeSigners(unpacked, request.allowedSigners);
     const madeBy = unpacked.contents.information.Creator ?? '';
     const [loaded] = await loadAndEvaluate([notePathOf(unpacked)], {
       progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
@@ -86,9 +84,9 @@ export async function verifyPdf(
   }
 }
 
-async function takeSigners({ folder }: UnpackedPdf, file: string): Promise<void> {
-  const bytes = await readWholeFile(file, MOST_SIGNERS);
-  await replaceFiles([{ path: join(folder, ALLOWED_SIGNERS_FILE), bytes }]);
+async function readSigners(path: string | undefined): Promise<SignersText | undefined> {
+  if (path === undefined) return undefined;
+  return { path, text: new TextDecoder().decode(await readWholeFile(path, MOST_SIGNERS)) };
 }
 
 function judgeVersion(madeBy: string): Finding {
@@ -116,7 +114,8 @@ async function verifySource(
   }
   const collector = new Collector();
   const recording = await recordNote(loaded, note, collector);
-  const reviews = await reviewNotes(loaded, () => recording.fresh, collector);
+  const signersText = await readSigners(request.allowedSigners);
+  const reviews = await reviewNotes(loaded, () => recording.fresh, collector, signersText);
   if (collector.hasErrors) {
     const detail = collector.list().map(({ place, message }) => `${place.file}:${place.line}: ${message}`);
     const text = 'results or sign-off records in the PDF cannot be read';
@@ -140,7 +139,9 @@ async function verifySource(
       }
       return { about, state: signOff.state === 'void' ? 'does not hold' : 'open', text: words };
     }),
-    await comparePages(unpacked, loaded, recording.fresh, madeBy, request.browser, terminal),
+    request.print
+      ? await comparePages(unpacked, loaded, recording.fresh, madeBy, request.browser, terminal)
+      : { about: 'page text', state: 'open', text: 'not compared, as asked' },
   ];
 }
 

@@ -7,6 +7,8 @@ export interface VerifyOptions {
   readonly allowedSigners?: string;
   readonly trust?: readonly string[];
   readonly browser?: string;
+  /** Whether the note is printed again. */
+  readonly print: boolean;
 }
 
 /** Says whether a PDF of ours holds what it says; exit status 1 where something does not. */
