@@ -1,24 +1,7 @@
 #!/usr/bin/env node
-import { CommanderError } from 'commander';
-import { OutsideFailure } from '../diagnostics/outside-failure.ts';
-import { EXIT } from './exit-status.ts';
 import { buildProgram } from './program.ts';
-import { SOFTWARE } from './software.ts';
-import { openTerminal, type Terminal } from './terminal.ts';
-
-/** The exit status for whatever was thrown; says on the terminal what it was. */
-function reportFailure(error: unknown, terminal: Terminal): number {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? EXIT.done : EXIT.usage;
-  if (error instanceof OutsideFailure) {
-    terminal.err(`${error.message}${error.hint ? `\n  ${error.hint}` : ''}`);
-    return error.code === 'usage' ? EXIT.usage : EXIT.outside;
-  }
-  terminal.err(
-    `a bug in ${SOFTWARE.name} ${SOFTWARE.version}; please report it with the source that shows it`,
-  );
-  terminal.err(error instanceof Error ? (error.stack ?? error.message) : String(error));
-  return EXIT.bug;
-}
+import { reportFailure } from './report-failure.ts';
+import { openTerminal } from './terminal.ts';
 
 const terminal = openTerminal();
 buildProgram(terminal, (status) => {

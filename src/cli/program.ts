@@ -20,8 +20,8 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .version(SOFTWARE.version)
     .exitOverride()
     .configureOutput({
-      writeOut: (text) => process.stdout.write(text),
-      writeErr: (text) => process.stderr.write(text),
+      writeOut: (text) => terminal.out(text.trimEnd()),
+      writeErr: (text) => terminal.err(text.trimEnd()),
     })
     .addHelpText(
       'after',

@@ -1,7 +1,7 @@
 import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { expect, test } from 'vitest';
-import { runCommand } from '../support/run-command.ts';
+import { runInProcess as runCommand } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
 

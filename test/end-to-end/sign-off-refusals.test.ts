@@ -6,7 +6,8 @@ import { PDFDocument } from '@cantoo/pdf-lib';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { GitRepository } from '../support/git-repository.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
-import { type Outcome, runCommand } from '../support/run-command.ts';
+import type { Outcome } from '../support/run-command.ts';
+import { runInProcess as runCommand } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { FRONT_MATTER, noteWith, PROJECT, writeProject } from '../support/write-project.ts';
 
