@@ -15,7 +15,7 @@ const ABOUT = 'page text';
 
 /** Prints the note again from the source in its PDF, and compares page by page what a reader sees. */
 export async function comparePages(
-  { bytes }: UnpackedPdf,
+  { bytes, contents }: UnpackedPdf,
   loaded: LoadedProject,
   results: string,
   madeBy: string,
@@ -32,7 +32,11 @@ export async function comparePages(
       ...(signatureFields ? { signatureFields } : {}),
     });
     if (!pages) return { about: ABOUT, state: 'does not hold', text: 'no page can be made of the source' };
-    const printed = await tryToPrint(pages, { software, ...(browser ? { browser } : {}) }, terminal);
+    const printed = await tryToPrint(
+      pages,
+      { software, knownPageMap: Object.fromEntries(contents.destinations), ...(browser ? { browser } : {}) },
+      terminal,
+    );
     if (printed instanceof OutsideFailure) {
       const text = `not compared, for it could not be printed again: ${printed.message}`;
       return { about: ABOUT, state: 'open', text };

@@ -25,6 +25,8 @@ export interface PrintOptions {
   /** The browser to print with. */
   readonly browser?: string;
   readonly software?: Software;
+  /** Where the parts of the one page began when it was printed before: where they still do, one pass is enough. */
+  readonly knownPageMap?: PageMap;
 }
 
 /**
@@ -72,7 +74,7 @@ async function printAll(
     const printed: PrintedPage[] = [];
     for (const [i, page] of pages.entries()) {
       const job = { page, printer, words: `printing ${page.note.source.path} (${i + 1} of ${pages.length})` };
-      printed.push(await printPage(job, options.software ?? SOFTWARE, terminal));
+      printed.push(await printPage(job, options, terminal));
     }
     return printed;
   } finally {
@@ -89,7 +91,7 @@ interface Job {
 
 async function printPage(
   { page, printer, words }: Job,
-  software: Software,
+  { software = SOFTWARE, knownPageMap }: PrintOptions,
   terminal: Terminal,
 ): Promise<PrintedPage> {
   const { folder, note, rendered } = page;
@@ -99,7 +101,7 @@ async function printPage(
   const request = wordRequest(page, `${software.name} ${software.version}`, browser);
   const print = async (attempt: number): Promise<Pick<PrintedPage, 'pdf' | 'pageMap'>> => {
     terminal.progress(attempt === 1 ? words : `${words}, again: not as recorded`);
-    const printed = await printer.print(html);
+    const printed = await printer.print(html, knownPageMap ? { knownPageMap } : {});
     const finished = await finishPdf(printed.pdf, request);
     refuseStrangeGlyphs(finished, rendered.fonts, path);
     return { pdf: finished.pdf, pageMap: printed.pageMap };
