@@ -1,6 +1,6 @@
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
-import { chmodSync, cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PDFDocument } from '@cantoo/pdf-lib';
 import { beforeAll, describe, expect, test } from 'vitest';
@@ -322,11 +322,9 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
     expect(outcome.status).toBe(status);
   });
 
-  test.skipIf(process.getuid?.() === 0)('a key that may not be read', async () => {
-    const key = join(keys, 'adams');
-    chmodSync(key, 0o000);
-    const { status, err } = await runCommand(sign('prepared', '2031-05-14', '--key', key), { cwd: sound });
-    chmodSync(key, 0o600);
+  // Whoever runs as root may read every file: a folder cannot be read as a key by anybody.
+  test('a key that cannot be read', async () => {
+    const { status, err } = await refuse(sound, ...sign('prepared', '2031-05-14', '--key', keys));
     expect(err).toContain('cannot be read');
     expect(status).toBe(3);
   });
