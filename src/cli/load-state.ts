@@ -1,4 +1,3 @@
-import { createHash } from 'node:crypto';
 import { stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Collector } from '../diagnostics/collector.ts';
@@ -8,6 +7,7 @@ import { findProject } from '../files/find-project.ts';
 import { findRevision, resolveRevision } from '../files/resolve-revision.ts';
 import { withRevision } from '../files/unpack-revision.ts';
 import type { ProjectState } from '../review/compare-notes.ts';
+import { sha256 } from '../review/digest-sources.ts';
 import { readResults } from '../review/read-results.ts';
 import { resultsPath, writeResults } from '../review/write-results.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
@@ -140,7 +140,7 @@ async function loadPdf(path: string): Promise<LoadedState> {
   const unpacked = await unpackPdfSource(path);
   try {
     const [loaded] = await loadAndEvaluate([notePathOf(unpacked)]);
-    const digest = createHash('sha256').update(unpacked.bytes).digest('hex');
+    const digest = sha256(unpacked.bytes);
     const notices = agreesWithRecorded(loaded!, unpacked)
       ? []
       : [
@@ -176,11 +176,6 @@ export function toProjectState({ loaded }: LoadedState): ProjectState {
     project: loaded.project,
     notes: loaded.notes,
     imagesOf: (note) =>
-      new Map(
-        [...loaded.imagesOf(note)].map(([address, { bytes }]) => [
-          address,
-          createHash('sha256').update(bytes).digest('hex'),
-        ]),
-      ),
+      new Map([...loaded.imagesOf(note)].map(([address, { bytes }]) => [address, sha256(bytes)])),
   };
 }

@@ -1,10 +1,9 @@
-import { createHash } from 'node:crypto';
 import { basename, isAbsolute } from 'node:path';
 import { type ComparedState, renderComparison } from '../page/render-comparison.ts';
 import { finishPdf } from '../pdf/finish-pdf.ts';
 import { openPrinter } from '../print/print-document.ts';
 import type { Comparison } from '../review/comparison.ts';
-import { digestSources } from '../review/digest-sources.ts';
+import { digestSources, sha256 } from '../review/digest-sources.ts';
 import type { LoadedState } from './load-state.ts';
 import { refuseStrangeGlyphs } from './refuse-strange-glyphs.ts';
 import { SOFTWARE } from './software.ts';
@@ -42,7 +41,7 @@ export async function printComparison(
       producer: `${SOFTWARE.name} ${SOFTWARE.version} with ${printer.version}`,
       language: after.notes[0]!.source.frontMatter.locale,
       date: dates.at(-1)!,
-      identity: createHash('sha256').update(rendered.html).digest('hex'),
+      identity: sha256(rendered.html),
       headings: rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
     });
     refuseStrangeGlyphs(finished, rendered.fonts, 'the comparison');

@@ -1,12 +1,11 @@
 import { Collector } from '../diagnostics/collector.ts';
-import { hasErrors } from '../diagnostics/diagnostic.ts';
+import { type Diagnostic, hasErrors } from '../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { readWholeFile } from '../files/read-whole-file.ts';
 import { verifyCms } from '../files/verify-cms.ts';
 import { readSignedBytes } from '../pdf/insert-signature.ts';
 import { listSignatures, type PdfSignature } from '../pdf/list-signatures.ts';
 import { wordDiff } from '../review/diff-lines.ts';
-import { digestSources } from '../review/digest-sources.ts';
 import { wordSignOff } from '../review/sign-off/word-sign-off.ts';
 import { resultsPath } from '../review/write-results.ts';
 import { comparePages } from './compare-pages.ts';
@@ -108,26 +107,24 @@ async function verifySource(
 ): Promise<readonly Finding[]> {
   const [note] = loaded.notes;
   if (hasErrors(loaded.diagnostics) || !note || !loaded.project) {
-    const detail = loaded.diagnostics.map(({ place, message }) => `${place.file}:${place.line}: ${message}`);
     const text = 'the source in the PDF cannot be evaluated';
-    return [{ about: 'source', state: 'does not hold', text, detail: detail.join('\n') }];
+    return [{ about: 'source', state: 'does not hold', text, detail: list(loaded.diagnostics) }];
   }
   const collector = new Collector();
   const recording = await recordNote(loaded, note, collector);
   const signersText = await readSigners(request.allowedSigners);
   const reviews = await reviewNotes(loaded, () => recording.fresh, collector, signersText);
   if (collector.hasErrors) {
-    const detail = collector.list().map(({ place, message }) => `${place.file}:${place.line}: ${message}`);
-    const text = 'results or sign-off records in the PDF cannot be read';
-    return [{ about: 'source', state: 'does not hold', text, detail: detail.join('\n') }];
+    const text = 'recorded results, sign-off records or the list of signers cannot be read';
+    return [{ about: 'source', state: 'does not hold', text, detail: list(collector.list()) }];
   }
-  const digest = digestSources(note, loaded.project, loaded.sourcesOf(note));
+  const { sourceSha256: digest, signOffs } = reviews.get(note)!;
   const results = recording.recorded;
   const signers = request.allowedSigners === undefined ? ', keys as the PDF itself names them' : '';
   return [
     judgeSource(results, digest),
     judgeResults(results, recording.fresh, note.source.path),
-    ...reviews.get(note)!.signOffs.map((signOff): Finding => {
+    ...signOffs.map((signOff): Finding => {
       const about = `sign-off ${signOff.role}`;
       const words = wordSignOff(signOff);
       if (signOff.state === 'valid') {
@@ -143,6 +140,10 @@ async function verifySource(
       ? await comparePages(unpacked, loaded, recording.fresh, madeBy, request.browser, terminal)
       : { about: 'page text', state: 'open', text: 'not compared, as asked' },
   ];
+}
+
+function list(diagnostics: readonly Diagnostic[]): string {
+  return diagnostics.map(({ place, message }) => `${place.file}:${place.line}: ${message}`).join('\n');
 }
 
 function sameSource(results: string, digest: string): boolean {

@@ -1,9 +1,9 @@
-import { createHash } from 'node:crypto';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { readWholeFile } from '../../files/read-whole-file.ts';
 import { LARGEST_FILE } from '../../pdf/open-document.ts';
 import type { AttachedFile } from '../../pdf/read-attachments.ts';
 import { type PdfContents, readPdf } from '../../pdf/read-pdf.ts';
+import { sha256 } from '../../review/digest-sources.ts';
 import { EXIT } from '../exit-status.ts';
 import type { Terminal } from '../terminal.ts';
 
@@ -60,7 +60,7 @@ function readText(bytes: Uint8Array): string | undefined {
 }
 
 function wordDigest(bytes: Uint8Array): string {
-  return `${bytes.length} bytes, SHA-256 ${createHash('sha256').update(bytes).digest('hex')}`;
+  return `${bytes.length} bytes, SHA-256 ${sha256(bytes)}`;
 }
 
 /** What is in a PDF must not move the cursor of whoever reads it. */
