@@ -24,6 +24,14 @@ export function fillPageNumbers(html: string, pages: PageMap): string {
   });
 }
 
+/** Does in a loaded page what `fillPageNumbers` does in its text: a script for the debugger to run, since the page may run none. */
+export function showPageNumbers(pages: PageMap): string {
+  return `for (const place of document.querySelectorAll('span.page-number[data-target]')) {
+    const page = new Map(${JSON.stringify(Object.entries(pages))}).get(place.dataset.target);
+    if (page !== undefined) place.textContent = String(page);
+  }`;
+}
+
 /** True when both maps give the same pages to `targets`. */
 export function agree(targets: readonly string[], one: PageMap, other: PageMap): boolean {
   return targets.every(

@@ -5,7 +5,13 @@ import { openDocument } from '../pdf/open-document.ts';
 import { type BrowserSearch, findBrowser } from './find-browser.ts';
 import { launchBrowser } from './launch-browser.ts';
 import { loadPage } from './load-page.ts';
-import { agree, fillPageNumbers, listPageNumberTargets, type PageMap } from './page-numbers.ts';
+import {
+  agree,
+  fillPageNumbers,
+  listPageNumberTargets,
+  type PageMap,
+  showPageNumbers,
+} from './page-numbers.ts';
 
 export interface PrinterOptions extends BrowserSearch {
   /** How long the start of the browser, and each pass of a document, may take: five minutes where absent. */
@@ -66,7 +72,8 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
 
 /**
  * Prints until the page numbers that the document shows are those on which its parts begin. Without a map from an
- * earlier run the first pass serves only to find them: it leaves out the tags, which takes half the time.
+ * earlier run the first pass serves only to find them: it leaves out the tags, which takes half the time. The page is
+ * loaded once for all passes; only the numbers in it change.
  *
  * @throws {OutsideFailure} `print-page-numbers` when they do not settle, and whatever `loadPage` throws
  * @throws {Error} when the document shows the page of an id to which none of its links leads
@@ -79,15 +86,20 @@ async function printDocument(
 ): Promise<PrintedDocument> {
   const targets = listPageNumberTargets(html);
   let shown = targets.length === 0 ? {} : request.knownPageMap;
-  for (let pass = 1; pass <= MOST_PASSES; pass += 1) {
-    const final = shown !== undefined;
-    const pdf = await printOnce(browser, fillPageNumbers(html, shown ?? {}), final, timeoutMilliseconds);
-    const { pageMap, pageCount } = await readPages(pdf);
-    const lost = targets.find((target) => !Object.hasOwn(pageMap, target));
-    if (lost !== undefined) throw new Error(`The page of "${lost}" is shown, but no link leads there.`);
-    if (shown !== undefined && agree(targets, shown, pageMap))
-      return { pdf, pageMap, pageCount, passes: pass };
-    shown = pageMap;
+  const document = await openPage(browser, fillPageNumbers(html, shown ?? {}), timeoutMilliseconds);
+  try {
+    for (let pass = 1; pass <= MOST_PASSES; pass += 1) {
+      const pdf = await document.print(shown !== undefined);
+      const { pageMap, pageCount } = await readPages(pdf);
+      const lost = targets.find((target) => !Object.hasOwn(pageMap, target));
+      if (lost !== undefined) throw new Error(`The page of "${lost}" is shown, but no link leads there.`);
+      if (shown !== undefined && agree(targets, shown, pageMap))
+        return { pdf, pageMap, pageCount, passes: pass };
+      shown = pageMap;
+      await document.show(shown);
+    }
+  } finally {
+    await document.close();
   }
   throw new OutsideFailure(
     'print-page-numbers',
@@ -102,30 +114,46 @@ async function readPages(pdf: Uint8Array): Promise<{ pageMap: PageMap; pageCount
   return { pageMap: Object.fromEntries(readDestinations(document, pages)), pageCount: pages.size };
 }
 
-async function printOnce(
-  browser: Browser,
-  html: string,
-  final: boolean,
-  timeoutMilliseconds: number,
-): Promise<Uint8Array> {
+/** A document in a page of its own; what goes wrong in the browser is explained as an `OutsideFailure`. */
+interface OpenPage {
+  print(final: boolean): Promise<Uint8Array>;
+  show(pageNumbers: PageMap): Promise<void>;
+  close(): Promise<void>;
+}
+
+async function openPage(browser: Browser, html: string, timeoutMilliseconds: number): Promise<OpenPage> {
   let page: Page | undefined;
-  try {
-    page = await browser.newPage();
-    const loaded = await loadPage(page, html, timeoutMilliseconds);
-    const pdf = await page.pdf({
-      // The style sheet alone says what the page is like: size, margins, running heads.
-      preferCSSPageSize: true,
-      printBackground: true,
-      tagged: final,
-      outline: final,
-      timeout: timeoutMilliseconds,
-    });
-    loaded.raiseComplaints();
-    return pdf;
-  } catch (cause) {
-    throw explain(cause, browser, timeoutMilliseconds);
-  } finally {
+  const close = async (): Promise<void> => {
     await page?.close().catch(() => {});
+  };
+  const attempt = <T>(step: () => Promise<T>): Promise<T> =>
+    step().catch((cause: unknown) => {
+      throw explain(cause, browser, timeoutMilliseconds);
+    });
+  try {
+    const opened = await attempt(() => browser.newPage());
+    page = opened;
+    const loaded = await attempt(() => loadPage(opened, html, timeoutMilliseconds));
+    return {
+      print: (final) =>
+        attempt(async () => {
+          const pdf = await opened.pdf({
+            // The style sheet alone says what the page is like: size, margins, running heads.
+            preferCSSPageSize: true,
+            printBackground: true,
+            tagged: final,
+            outline: final,
+            timeout: timeoutMilliseconds,
+          });
+          loaded.raiseComplaints();
+          return pdf;
+        }),
+      show: (pageNumbers) => attempt(async () => void (await opened.evaluate(showPageNumbers(pageNumbers)))),
+      close,
+    };
+  } catch (failure) {
+    await close();
+    throw failure;
   }
 }
 
