@@ -10,7 +10,7 @@ export default defineConfig({
     // The runner leaves one core of two idle by itself; the tests of whole commands mostly wait for another process.
     maxWorkers: 2,
     // Files of one worker share its modules: loading the libraries anew for each took longer than the tests.
-    pool: 'threads',
+    pool: 'forks',
     isolate: false,
     // The file that CI counts from, beside the usual output.
     ...(report ? { reporters: ['default', 'json'], outputFile: { json: report } } : {}),

@@ -10,7 +10,8 @@ import { readPdf } from '../../src/pdf/read-pdf.ts';
 import { GitRepository } from '../support/git-repository.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { replaceAttachment } from '../support/replace-attachment.ts';
-import { type Outcome, runCommand } from '../support/run-command.ts';
+import type { Outcome } from '../support/run-command.ts';
+import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { FRONT_MATTER, noteWith, writeProject } from '../support/write-project.ts';
 
@@ -26,7 +27,7 @@ const note = (lead: string) => `${noteWith(given(lead))}\nSee ![the quay](images
 const PLAN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M1 1h7v7z"/></svg>';
 
 const run = (args: readonly string[], cwd = project): Promise<Outcome> =>
-  runCommand(args, { cwd, env: { TMPDIR: temporary } });
+  runInProcess(args, { cwd, env: { TMPDIR: temporary } });
 const compare = (...args: readonly string[]): Promise<Outcome> => run(['compare', ...args]);
 
 /** Compiles the note with this lead and puts the PDF where it is wanted. */

@@ -4,7 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import { GitRepository } from '../support/git-repository.ts';
-import { type Outcome, runCommand } from '../support/run-command.ts';
+import type { Outcome } from '../support/run-command.ts';
+import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { FRONT_MATTER, noteWith, writeProject } from '../support/write-project.ts';
 
@@ -18,7 +19,7 @@ const given = (lead: string) =>
 const PICTURE = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
 
 const compare = (args: readonly string[], cwd = project): Promise<Outcome> =>
-  runCommand(['compare', ...args], { cwd });
+  runInProcess(['compare', ...args], { cwd });
 
 beforeAll(() => {
   mkdirSync(project, { recursive: true });

@@ -1,4 +1,3 @@
-import { join } from 'node:path';
 import { buildProgram } from '../../src/cli/program.ts';
 import { reportFailure } from '../../src/cli/report-failure.ts';
 import type { Terminal } from '../../src/cli/terminal.ts';
@@ -7,12 +6,13 @@ import type { Outcome } from './run-command.ts';
 
 /**
  * Runs a command as `runCommand` does, but in this process, which need not load the program anew: for tests that run it many
- * times. Notes and PDFs among the arguments count from `cwd`.
+ * times. Folder and environment are this process's own, so that only one command can run at a time.
  */
 export async function runInProcess(
   args: readonly string[],
-  { cwd }: { readonly cwd?: string } = {},
+  { cwd, env = {} }: { readonly cwd?: string; readonly env?: Readonly<Record<string, string>> } = {},
 ): Promise<Outcome> {
+  const [home, ownEnvironment] = [process.cwd(), { ...process.env }];
   let [out, err] = ['', ''];
   let status = 0;
   const terminal: Terminal = {
@@ -27,15 +27,20 @@ export async function runInProcess(
       if (diagnostics.length > 0) err += `${printDiagnostics(diagnostics, { textOf })}\n`;
     },
   };
-  const placed = args.map((arg) =>
-    cwd !== undefined && /^[^-/].*\.(?:md|pdf)$/.test(arg) ? join(cwd, arg) : arg,
-  );
   try {
+    if (cwd !== undefined) process.chdir(cwd);
+    Object.assign(process.env, env);
     await buildProgram(terminal, (given) => {
       status = given;
-    }).parseAsync(placed, { from: 'user' });
+    }).parseAsync([...args], { from: 'user' });
   } catch (error) {
     status = reportFailure(error, terminal);
+  } finally {
+    process.chdir(home);
+    for (const name of Object.keys(env)) {
+      if (ownEnvironment[name] === undefined) delete process.env[name];
+      else process.env[name] = ownEnvironment[name];
+    }
   }
   return { status, out, err };
 }
