@@ -30,15 +30,13 @@ export function checkCharacters(html: string, texts: readonly ProjectText[], col
 
 /** The characters of the page's text that no font of ours has or that turn it, each once, in the order in which they come. */
 export function listMissingCharacters(html: string): string[] {
-  printable ??= new Set(pageFontFiles().flatMap((file) => [...readFontCharacters(readPackageFile(file))]));
   const text = html.slice(html.indexOf('<body>')).replace(/<[^>]*>/g, '');
-  const missing = new Set<string>();
-  for (const character of text) {
-    const unseen = /[\s\p{Cf}]/u.test(character) && !TURNING.test(character);
-    if (TURNING.test(character) || (!unseen && !printable.has(character.codePointAt(0)!)))
-      missing.add(character);
-  }
-  return [...missing];
+  return [...new Set(text)].filter((character) => TURNING.test(character) || !canPrint(character));
+}
+
+function canPrint(character: string): boolean {
+  printable ??= new Set(pageFontFiles().flatMap((file) => [...readFontCharacters(readPackageFile(file))]));
+  return printable.has(character.codePointAt(0)!) || /[\s\p{Cf}]/u.test(character);
 }
 
 function findPlace(character: string, texts: readonly ProjectText[]) {

@@ -5,7 +5,7 @@ import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 /** Largest file that is read, in bytes: a note of 200 pages with its source is below 10 MB. */
 export const LARGEST_FILE = 256 * 1024 * 1024;
 /** Largest sum of all streams once decompressed, in bytes: guards the memory against a file made to swell. */
-const LARGEST_CONTENT = 1024 * 1024 * 1024;
+const LARGEST_CONTENT = 512 * 1024 * 1024;
 
 /** Opens a PDF that the browser has just written, without changing anything in it. */
 export async function openDocument(bytes: Uint8Array): Promise<PDFDocument> {

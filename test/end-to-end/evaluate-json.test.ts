@@ -1,7 +1,7 @@
 import { cpSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { expect, test } from 'vitest';
-import { runInProcess as runCommand } from '../support/run-in-process.ts';
+import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
 
@@ -36,7 +36,7 @@ interface Report {
 }
 
 async function report(path: string): Promise<Report> {
-  const { out } = await runCommand(['evaluate', '--json', path]);
+  const { out } = await runInProcess(['evaluate', '--json', path]);
   return JSON.parse(out) as Report;
 }
 
@@ -77,7 +77,7 @@ test('words stand where there is no number, never NaN', async () => {
 
 test('exactly one object also on errors, with place and code', async () => {
   writeProject(folder, { '001.md': noteWith('arrangement: common-earth\nline_lead: 1.8 kV') });
-  const { status, out } = await runCommand(['evaluate', '--json', folder]);
+  const { status, out } = await runInProcess(['evaluate', '--json', folder]);
   expect(status).toBe(1);
   const { notes, diagnostics } = JSON.parse(out) as Report;
   expect(notes).toEqual([]);
@@ -136,8 +136,8 @@ test('changing one lead length changes exactly what depends on it', async () => 
 });
 
 test('--require complies ends with 1 where a requirement is not met', async () => {
-  expect((await runCommand(['evaluate', EXAMPLE])).status).toBe(0);
-  expect((await runCommand(['evaluate', '--require', 'complies', EXAMPLE])).status).toBe(1);
+  expect((await runInProcess(['evaluate', EXAMPLE])).status).toBe(0);
+  expect((await runInProcess(['evaluate', '--require', 'complies', EXAMPLE])).status).toBe(1);
 });
 
 function differences(a: Report, b: Report): string[] {

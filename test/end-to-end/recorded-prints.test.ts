@@ -2,7 +2,7 @@ import { createHash } from 'node:crypto';
 import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
-import { runCommand } from '../support/run-command.ts';
+import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
 
@@ -21,7 +21,7 @@ test('the print is recorded, and one that differs is told', async () => {
       'arrangement: common-earth\nline_lead: 1 m\nearth_lead: 1 m\nresidual_voltage: 33 kV\nsteepness: 10 kA/us',
     ),
   });
-  const first = await runCommand(['compile', folder]);
+  const first = await runInProcess(['compile', folder]);
   expect(first.status).toBe(0);
   expect(first.err).not.toContain('print');
   expect(first.out).toContain('001.print.yaml');
@@ -32,7 +32,7 @@ test('the print is recorded, and one that differs is told', async () => {
 
   // Where another print is recorded, that is told; with --locked nothing is written.
   writeFileSync(RECORD, sound.replace(/pdf_sha256: .*/, `pdf_sha256: ${NONE}`));
-  const locked = await runCommand(['compile', folder, '--locked']);
+  const locked = await runInProcess(['compile', folder, '--locked']);
   expect(locked.status).toBe(0);
   expect(locked.err).toMatch(/^001\.print\.yaml:1:1: caution: the PDF is not the recorded one: 3 prints/m);
   expect(record()).toContain(NONE);

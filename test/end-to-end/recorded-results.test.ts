@@ -3,7 +3,7 @@ import { join, resolve } from 'node:path';
 import { beforeEach, expect, test } from 'vitest';
 import { GitRepository } from '../support/git-repository.ts';
 import type { Outcome } from '../support/run-command.ts';
-import { runInProcess as runCommand } from '../support/run-in-process.ts';
+import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const EXAMPLE = resolve(import.meta.dirname, '../../projects/hollow-wharf');
@@ -22,7 +22,7 @@ const file = (name: string) => join(folder, name);
 const RESULTS = '003-intake-arresters.results.yaml';
 
 function compile(...options: string[]): Promise<Outcome> {
-  return runCommand(['compile', folder, '--html', '--no-pdf', ...options]);
+  return runInProcess(['compile', folder, '--html', '--no-pdf', ...options]);
 }
 
 function change(name: string, from: string, to: string): void {
@@ -140,7 +140,7 @@ test('on an error no results are written, and evaluate writes none', async () =>
   for (const name of readdirSync(folder).filter((n) => n.endsWith('results.yaml'))) {
     writeFileSync(file(name), '# nothing\n');
   }
-  expect((await runCommand(['evaluate', folder])).status).toBe(0);
+  expect((await runInProcess(['evaluate', folder])).status).toBe(0);
   change('004-main-board.md', '```yaml calc', '```yaml calk');
   expect((await compile()).status).toBe(1);
   expect(readFileSync(file(RESULTS), 'utf8')).toBe('# nothing\n');

@@ -2,6 +2,7 @@ import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'n
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { runCommand } from '../support/run-command.ts';
+import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { FRONT_MATTER, noteWith, writeProject } from '../support/write-project.ts';
 
@@ -21,7 +22,7 @@ test('on an error nothing is written, and the PDF of yesterday stays as it was',
   const folder = project({ '001.md': noteWith(SOUND.replace('1 m', '1 kV')), '002.md': noteWith(SOUND) });
   writeFileSync(join(folder, '001.pdf'), 'yesterday');
   const before = statSync(join(folder, '001.pdf')).mtimeMs;
-  const { status, err } = await runCommand(['compile', folder, '--html']);
+  const { status, err } = await runInProcess(['compile', folder, '--html']);
   expect(status).toBe(1);
   expect(err).toContain("001.md:16:14: error: 'line_lead' is a length; '1 kV' is a voltage");
   expect(readFileSync(join(folder, '001.pdf'), 'utf8')).toBe('yesterday');
@@ -44,12 +45,12 @@ test('a killed run leaves no half file', async () => {
 test('a missing browser is a clear message with what to install; HTML needs none', async () => {
   const folder = project({ '001.md': noteWith(SOUND) });
   const env = { SURGENOTE_BROWSER: join(root, 'no-such-browser') };
-  const printed = await runCommand(['compile', folder, '--html'], { env });
+  const printed = await runInProcess(['compile', folder, '--html'], { env });
   expect(printed.status).toBe(3);
   expect(printed.err).toMatch(/browser/i);
   expect(readdirSync(folder)).toContain('001.html');
   expect(readdirSync(folder)).not.toContain('001.pdf');
-  const page = await runCommand(['compile', folder, '--html', '--no-pdf'], { env });
+  const page = await runInProcess(['compile', folder, '--html', '--no-pdf'], { env });
   expect(page.status).toBe(0);
 });
 
@@ -64,19 +65,19 @@ test('usage errors end with 2, a path that is not there with 3', async () => {
 
 test('new makes a project that compiles, and does not write into a folder that holds something', async () => {
   const folder = join(root, 'fresh');
-  expect((await runCommand(['new', folder])).status).toBe(0);
-  expect((await runCommand(['compile', folder])).status).toBe(0);
+  expect((await runInProcess(['new', folder])).status).toBe(0);
+  expect((await runInProcess(['compile', folder])).status).toBe(0);
   expect(readFileSync(join(folder, '001-first-note.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
-  expect((await runCommand(['new', folder])).status).toBe(3);
+  expect((await runInProcess(['new', folder])).status).toBe(3);
 });
 
 test('a character that no font has, and a link to nothing, are faults of the source', async () => {
   const folder = project({ '001.md': `${FRONT_MATTER}\n## Trial\n\nA character \u{1F329} here.\n` });
-  const missing = await runCommand(['compile', folder]);
+  const missing = await runInProcess(['compile', folder]);
   expect(missing.status).toBe(1);
   expect(missing.err).toMatch(/001\.md:11:13: error: .*U\+1F329/);
   writeFileSync(join(folder, '001.md'), `${FRONT_MATTER}\n## Trial\n\nSee [there](#nowhere).\n`);
-  const lost = await runCommand(['evaluate', folder]);
+  const lost = await runInProcess(['evaluate', folder]);
   expect(lost.status).toBe(1);
   expect(lost.err).toContain('nowhere');
 });

@@ -7,7 +7,7 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { GitRepository } from '../support/git-repository.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import type { Outcome } from '../support/run-command.ts';
-import { runInProcess as runCommand } from '../support/run-in-process.ts';
+import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { FRONT_MATTER, noteWith, PROJECT, writeProject } from '../support/write-project.ts';
 
@@ -65,7 +65,7 @@ function listing(folder: string): string[] {
 /** Runs a command that must refuse, and must leave everything as it was. */
 async function refuse(folder: string, ...args: string[]): Promise<Outcome> {
   const before = listing(root);
-  const outcome = await runCommand(args, { cwd: folder });
+  const outcome = await runInProcess(args, { cwd: folder });
   expect(listing(root)).toEqual(before);
   expect(outcome.out).not.toContain('wrote');
   expect(outcome.err).not.toMatch(/\n {4}at |internal|report it/);
@@ -94,7 +94,7 @@ const sign = (role: string, day = '2031-05-14', ...options: string[]): string[] 
 ];
 
 async function succeed(folder: string, ...args: string[]): Promise<string> {
-  const { status, out, err } = await runCommand(args, { cwd: folder });
+  const { status, out, err } = await runInProcess(args, { cwd: folder });
   expect(`${status}: ${err}`).toMatch(/^0: /);
   return out;
 }
@@ -362,7 +362,7 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
       const folder = copy(
         edit('001.signoff.yaml', (text) => text.replace('name: B. Brown', 'name: B. Braun')),
       );
-      const { out } = await runCommand(['evaluate', '001.md'], { cwd: folder });
+      const { out } = await runInProcess(['evaluate', '001.md'], { cwd: folder });
       expect(out).toMatch(/prepared: valid/);
       expect(out).toMatch(/checked: void \(the record was changed by hand\): B\. Braun/);
       expect(out).toMatch(/approved: void \(a record before it was changed or removed\)/);
@@ -474,7 +474,7 @@ test('compile tells what a formal document needs; a new project lacks nothing', 
   const folder = join(root, 'formal');
   mkdirSync(folder);
   writeProject(folder, { '001.md': noteWith(GIVEN) });
-  const { status, err } = await runCommand(['compile', '001.md', '--no-pdf', '--html'], { cwd: folder });
+  const { status, err } = await runInProcess(['compile', '001.md', '--no-pdf', '--html'], { cwd: folder });
   expect(status).toBe(0);
   expect(err.match(/^001\.md:1:1: caution: .*$/gm)).toEqual([
     "001.md:1:1: caution: nobody is named as 'approved'",
@@ -484,6 +484,6 @@ test('compile tells what a formal document needs; a new project lacks nothing', 
     '001.md:1:1: caution: the revision history has no row for revision A',
   ]);
   await succeed(root, 'new', join(root, 'fresh'));
-  const fresh = await runCommand(['compile', join(root, 'fresh'), '--no-pdf', '--html']);
+  const fresh = await runInProcess(['compile', join(root, 'fresh'), '--no-pdf', '--html']);
   expect(fresh).toMatchObject({ status: 0, err: '' });
 });

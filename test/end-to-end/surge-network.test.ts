@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { runCommand } from '../support/run-command.ts';
+import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
 
@@ -16,7 +16,7 @@ duration: 0.19 us
 async function evaluate(given: string) {
   const folder = `${root}/p${++made}`;
   writeProject(folder, { 'note.md': noteWith(given, 'surge-network') });
-  return runCommand(['evaluate', folder, '--json']);
+  return runInProcess(['evaluate', folder, '--json']);
 }
 
 test('a circuit in a note: a wave doubles at the open end', async () => {

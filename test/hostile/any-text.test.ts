@@ -184,7 +184,7 @@ test(
   () =>
     hold(
       damaged(NOTE).map((note) => ({ '001.md': note })),
-      150,
+      100,
     ),
   240_000,
 );
