@@ -7,8 +7,8 @@ export default defineConfig({
     include: ['test/**/*.test.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
-    // One more than the usual machine has cores: the tests of whole commands wait for other processes.
-    maxWorkers: 3,
+    // The runner leaves one core of two idle by itself; the tests of whole commands mostly wait for another process.
+    maxWorkers: 2,
     // Files of one worker share its modules: loading the libraries anew for each took longer than the tests. A worker is a
     // process, whose folder and environment a test of a command may set.
     pool: 'forks',

@@ -1,4 +1,4 @@
-import { inflateSync } from 'node:zlib';
+import { inflate } from './inflate.ts';
 
 /** Where an object of the file stands: at an offset, in a stream of objects, or nowhere any more. */
 export type Entry =
@@ -100,7 +100,7 @@ function unpack(data: Buffer, dictionary: string): Buffer | undefined {
   if (!/\/Filter\b/.test(dictionary)) return data;
   if (!/\/Filter\s*\[?\s*\/FlateDecode\b/.test(dictionary)) return undefined;
   try {
-    return inflateSync(data, { maxOutputLength: LARGEST_SECTION });
+    return inflate(data, LARGEST_SECTION);
   } catch {
     return undefined;
   }

@@ -1,6 +1,6 @@
-import { inflateSync } from 'node:zlib';
 import { EncryptedPDFError, PDFDocument } from '@cantoo/pdf-lib';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { inflate } from './inflate.ts';
 
 /** Largest file that is read, in bytes: a note of 200 pages with its source is below 10 MB. */
 export const LARGEST_FILE = 256 * 1024 * 1024;
@@ -69,7 +69,7 @@ function guardAgainstSwelling(file: Buffer): void {
     let data = file.subarray(skipLineEnd(file, start + 6), end === -1 ? file.length : end);
     for (let layer = 0; layer < 4 && looksCompressed(data); layer += 1) {
       try {
-        data = inflateSync(data, { maxOutputLength: remaining });
+        data = inflate(data, remaining);
       } catch (error) {
         if (error instanceof RangeError) throw tooLarge();
         break; // Not compressed after all, or damaged: the library will say so.

@@ -1,4 +1,3 @@
-import { inflateSync } from 'node:zlib';
 import {
   PDFArray,
   PDFDict,
@@ -13,6 +12,7 @@ import {
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { foldPath, isPlainPath, MOST_ATTACHED_BYTES, MOST_ATTACHMENTS } from './attachment-path.ts';
 import { readNameTree } from './destinations.ts';
+import { inflate } from './inflate.ts';
 
 /** A file inside a PDF. Its name is a plain path: it stays in the folder in which it is put. */
 export interface AttachedFile {
@@ -93,7 +93,7 @@ function decode(stream: PDFRawStream, name: string, limit: number): Uint8Array {
   }
   if (filter !== 'FlateDecode') throw unsound(`the file "${name}" is stored as ${filter}`);
   try {
-    return new Uint8Array(inflateSync(stream.contents, { maxOutputLength: Math.max(limit, 1) }));
+    return new Uint8Array(inflate(stream.contents, Math.max(limit, 1)));
   } catch (cause) {
     throw cause instanceof RangeError ? tooLarge(cause) : unsound(`the file "${name}" is damaged`, cause);
   }

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { cpSync, mkdirSync, readdirSync, readFileSync } from 'node:fs';
+import { cpSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { listFonts } from '../../src/pdf/list-fonts.ts';
@@ -10,18 +10,16 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const EXAMPLE = resolve(import.meta.dirname, '../../projects/hollow-wharf');
 const folder = temporaryFolder();
-const NOTES = ['003-intake-arresters', '004-main-board', '005-sluice-arresters'] as const;
+/** The first, and the one that has most in it: drawings, a statistical sample, a circuit. */
+const NOTES = ['003-intake-arresters', '005-sluice-arresters'] as const;
 
 let outcome: Outcome;
 const contents = new Map<string, PdfContents>();
 const pages = new Map<string, string[]>();
 
 beforeAll(async () => {
-  const home = join(folder, 'home');
-  mkdirSync(home);
-  outcome = await runCommand(['compile', EXAMPLE, '--html', '--out', join(folder, 'first')], {
-    env: { HOME: home },
-  });
+  const notes = NOTES.map((note) => join(EXAMPLE, `${note}.md`));
+  outcome = await runCommand(['compile', ...notes, '--html', '--out', join(folder, 'first')]);
   for (const note of NOTES) {
     const bytes = readFileSync(join(folder, 'first', `${note}.pdf`));
     contents.set(note, await readPdf(bytes));
@@ -40,7 +38,7 @@ test('the command says what it wrote', () => {
 describe.each(NOTES)('%s', (note) => {
   test('says what it is', () => {
     const { information, language, tagged } = contents.get(note)!;
-    expect(information.Title).toMatch(/^LMDB-2231-EL-00[345] Surge /);
+    expect(information.Title).toMatch(/^LMDB-2231-EL-00[35] Surge /);
     expect(information.Author).toBe('Ilse Brandreth');
     expect(language).toBe('en-GB');
     expect(tagged).toBe(true);
@@ -66,7 +64,7 @@ describe.each(NOTES)('%s', (note) => {
     texts.forEach((text, i) => {
       expect(squeezed(text)).toContain('DRAFT');
       expect(text).toContain(`Page ${i + 1} of ${texts.length}`);
-      if (i > 0) expect(text).toMatch(/LMDB-2231-EL-00[345] · Revision [AB]/);
+      if (i > 0) expect(text).toMatch(/LMDB-2231-EL-00[35] · Revision [AB]/);
     });
   });
 
@@ -110,16 +108,13 @@ describe.each(NOTES)('%s', (note) => {
 test('the same source gives the same bytes, in another folder, time zone and language', async () => {
   const copy = join(folder, 'elsewhere', 'hollow-wharf');
   cpSync(EXAMPLE, copy, { recursive: true, filter: (path) => !/\.(?:pdf|html)$/.test(path) });
-  const notes = ['003-intake-arresters', '005-sluice-arresters'];
-  const { status } = await runCommand(
-    ['compile', ...notes.map((note) => join(copy, `${note}.md`)), '--html'],
-    {
-      env: { TZ: 'Asia/Kolkata', LANG: 'hi_IN.UTF-8', LC_ALL: 'hi_IN.UTF-8' },
-    },
-  );
+  const note = NOTES[1];
+  const { status } = await runCommand(['compile', join(copy, `${note}.md`), '--html'], {
+    env: { TZ: 'Asia/Kolkata', LANG: 'hi_IN.UTF-8', LC_ALL: 'hi_IN.UTF-8' },
+  });
   expect(status).toBe(0);
   const digest = (path: string) => createHash('sha256').update(readFileSync(path)).digest('hex');
-  for (const name of notes.flatMap((note) => [`${note}.html`, `${note}.pdf`])) {
+  for (const name of [`${note}.html`, `${note}.pdf`]) {
     expect(digest(join(copy, name)), name).toBe(digest(join(folder, 'first', name)));
   }
   expect(readdirSync(copy).filter((name) => name.includes('.tmp-'))).toEqual([]);

@@ -2,6 +2,7 @@ import { mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { runCommand } from '../support/run-command.ts';
+import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { FRONT_MATTER, noteWith, writeProject } from '../support/write-project.ts';
 
@@ -66,7 +67,7 @@ test('all errors of a project come in one run, each with its place and what to w
   expect(readdirSync(folder).sort()).toEqual(before);
   expect(readFileSync(join(folder, 'tab.pdf'), 'utf8')).toBe('yesterday');
 
-  const report = await runCommand(['evaluate', folder, '--json']);
+  const report = await runInProcess(['evaluate', folder, '--json']);
   expect(report.status).toBe(1);
   const { diagnostics } = JSON.parse(report.out) as { diagnostics: Record<string, string | number>[] };
   const found = diagnostics
