@@ -7,9 +7,13 @@ import type { NoteContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { mathHtml } from './set-math.ts';
 import { viewStep } from './step-view.ts';
+import { splitGivens } from './unchanged-givens.ts';
 import { printResult } from './word-values.ts';
 
-/** A calculation as it stands in the text. What it is for, and cautions word for word the same, are said at the first of its kind. */
+/**
+ * A calculation as it stands in the text. What it is for, givens that do not change, and cautions word for word the same are
+ * set out at the first of its kind.
+ */
 export function viewCalculation(context: NoteContext, block: EvaluatedBlock) {
   const { evaluated } = block;
   const first = context.note.blocks.findIndex(
@@ -17,11 +21,13 @@ export function viewCalculation(context: NoteContext, block: EvaluatedBlock) {
   );
   const found = context.note.blocks[first];
   const earlier = found === block ? undefined : found;
+  const { own, unchanged } = splitGivens(context, block, earlier);
   return {
     id: calculationId(block.id),
     purpose: evaluated.purpose,
     sameAs: earlier ? { id: calculationId(earlier.id), number: first + 1 } : null,
-    givens: evaluated.givens.map((given) => viewGiven(context, given)),
+    givens: own.map((given) => viewGiven(context, given)),
+    unchanged: unchanged.map((given) => viewGiven(context, given)),
     // A step that only hands on what was given says nothing that the table of givens does not.
     steps: evaluated.steps.filter(({ origin }) => origin !== AS_GIVEN).map((step) => viewStep(context, step)),
     checks: evaluated.checks.map((check) => viewCheck(context, block, check)),

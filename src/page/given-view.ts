@@ -19,6 +19,7 @@ export function viewGiven(context: NoteContext, given: EvaluatedGiven) {
     symbol: mathHtml(given.symbol),
     meaning: given.meaning,
     lines: printGiven(given),
+    isWord: given.value.type === 'choice',
     wraps: given.value.type === 'rows',
     source: viewSource(context, given),
   };

@@ -14,8 +14,8 @@ export interface RunningWords {
 
 /** Both sizes leave a column of 160 mm, for which the figures are drawn. */
 const SIZES = {
-  A4: { size: '210mm 297mm', margin: '27mm 23mm 22mm 27mm', height: '248mm' },
-  Letter: { size: '8.5in 11in', margin: '25mm 25.9mm 21mm 30mm', height: '233mm' },
+  A4: { size: '210mm 297mm', margin: '24mm 23mm 20mm 27mm', height: '253mm' },
+  Letter: { size: '8.5in 11in', margin: '22mm 25.9mm 19mm 30mm', height: '238mm' },
 } as const;
 
 const LONGEST_PROJECT = 70;

@@ -1,0 +1,38 @@
+import type { EvaluatedGiven } from '../engine/definition/evaluated.ts';
+import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import { viewGiven } from './given-view.ts';
+import type { NoteContext } from './note-context.ts';
+
+export interface SplitGivens {
+  /** What the table of the calculation sets out. */
+  readonly own: readonly EvaluatedGiven[];
+  /** What an earlier calculation of the same kind has set out already, with the same value and the same source. */
+  readonly unchanged: readonly EvaluatedGiven[];
+}
+
+/** Fewer than this are no shorter as a sentence than as rows. */
+const FEWEST = 3;
+
+/**
+ * Tells the givens of a calculation that repeats an `earlier` one: those that stand there word for word, or that are taken
+ * over from there, need not be set out again, and what was changed can be seen.
+ */
+export function splitGivens(
+  context: NoteContext,
+  { evaluated }: EvaluatedBlock,
+  earlier: EvaluatedBlock | undefined,
+): SplitGivens {
+  const { givens } = evaluated;
+  const unchanged = earlier ? givens.filter((given) => isUnchanged(context, given, earlier)) : [];
+  if (unchanged.length < FEWEST) return { own: givens, unchanged: [] };
+  return { own: givens.filter((given) => !unchanged.includes(given)), unchanged };
+}
+
+function isUnchanged(context: NoteContext, given: EvaluatedGiven, earlier: EvaluatedBlock): boolean {
+  const before = earlier.evaluated.givens.find(({ name }) => name === given.name);
+  if (before === undefined || given.value.type === 'rows') return false;
+  const [now, then] = [viewGiven(context, given), viewGiven(context, before)];
+  const takenOver = given.origin === 'reference' && given.written === `${earlier.id}.${given.name}`;
+  const source = takenOver ? then.source : now.source;
+  return JSON.stringify({ ...now, source }) === JSON.stringify(then);
+}
