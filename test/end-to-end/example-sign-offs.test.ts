@@ -1,6 +1,6 @@
 import { join, resolve } from 'node:path';
 import { expect, test } from 'vitest';
-import { runCommand } from '../support/run-command.ts';
+import { runInProcess } from '../support/run-in-process.ts';
 
 const PROJECTS = resolve(import.meta.dirname, '../../projects');
 
@@ -21,7 +21,7 @@ test('the sign-offs of the examples hold: after a change, commit and npm run sig
     'hollow-wharf/004-main-board',
     'corran-fold/103-earth-grid',
   ];
-  const { out, status } = await runCommand([
+  const { out, status } = await runInProcess([
     'evaluate',
     ...notes.map((note) => join(PROJECTS, `${note}.md`)),
     '--json',

@@ -56,11 +56,11 @@ test('a missing browser is a clear message with what to install; HTML needs none
 
 test('usage errors end with 2, a path that is not there with 3', async () => {
   expect((await runCommand(['compil'])).status).toBe(2);
-  expect((await runCommand(['evaluate', '--nonsense', root])).status).toBe(2);
-  expect((await runCommand(['describe', 'arrester-conection'])).err).toContain(
+  expect((await runInProcess(['evaluate', '--nonsense', root])).status).toBe(2);
+  expect((await runInProcess(['describe', 'arrester-conection'])).err).toContain(
     "did you mean 'arrester-connection'",
   );
-  expect((await runCommand(['evaluate', join(root, 'nowhere')])).status).toBe(3);
+  expect((await runInProcess(['evaluate', join(root, 'nowhere')])).status).toBe(3);
 });
 
 test('new does not write into a folder that holds something', async () => {

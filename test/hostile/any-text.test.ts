@@ -184,7 +184,7 @@ test(
   () =>
     hold(
       damaged(NOTE).map((note) => ({ '001.md': note })),
-      100,
+      60,
     ),
   240_000,
 );
@@ -194,7 +194,7 @@ test(
   () =>
     hold(
       damaged(PROJECT).map((project) => ({ 'project.yaml': project })),
-      40,
+      25,
     ),
   240_000,
 );
@@ -204,7 +204,7 @@ test(
   () =>
     hold(
       soup.map((pieces) => ({ '001.md': `${FRONT_MATTER}\n## T\n\n${pieces.join('')}\n` })),
-      50,
+      30,
     ),
   240_000,
 );
@@ -216,7 +216,7 @@ test(
       soup.map((pieces) => ({
         '001.md': `${FRONT_MATTER}\n## T\n\n\`\`\`yaml calc\nid: one\n${pieces.join('')}\n\`\`\`\n`,
       })),
-      40,
+      25,
     ),
   240_000,
 );
@@ -257,7 +257,7 @@ test('a formula of pieces', () => {
         `formula: "${formula.replaceAll('a', 'part').replaceAll('b', '0.3 m')}"`,
       ),
     })),
-    40,
+    25,
   );
 }, 240_000);
 
@@ -266,7 +266,7 @@ test(
   () =>
     hold(
       fc.uint8Array({ maxLength: 300 }).map((bytes) => ({ '001.md': bytes, 'images/a.svg': bytes })),
-      40,
+      25,
     ),
   240_000,
 );
