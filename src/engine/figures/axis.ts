@@ -74,11 +74,14 @@ function chooseEnds(definition: AxisDefinition, { shown, unit, options }: Choice
   return [fixed.from === undefined ? from : low, fixed.to === high ? high : to];
 }
 
+/** Below the smallest normal double (2.2e-308) the steps between ticks would be rounded to nothing. */
+const SMALLEST = 1e-300;
+
 /** Ends that (nearly) coincide move apart by a twentieth, so that there is something to draw on. */
 function spreadEnds(low: number, high: number, keepLow: boolean): readonly [number, number] {
   const size = Math.max(Math.abs(low), Math.abs(high));
-  if (high - low > 1e-9 * size) return [low, high];
-  const widen = size === 0 ? 1 : 0.05 * size;
+  if (high - low > Math.max(1e-9 * size, SMALLEST)) return [low, high];
+  const widen = size < SMALLEST ? 1 : 0.05 * size;
   return [keepLow || low === 0 ? low : low - widen, high + widen];
 }
 

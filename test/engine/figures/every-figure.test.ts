@@ -52,7 +52,7 @@ describe.each(Object.entries(FIGURES))('%s', (_, draw) => {
           /NaN|Infinity|undefined|null/,
         );
       }),
-      { numRuns: 25 },
+      { numRuns: 25, examples: [[[0, 0, 0, 0, 5e-324], '']] },
     );
   });
 
