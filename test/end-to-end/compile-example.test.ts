@@ -10,8 +10,7 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const EXAMPLE = resolve(import.meta.dirname, '../../projects/hollow-wharf');
 const folder = temporaryFolder();
-/** The first, and the one with a sample that several threads work on. */
-const NOTES = ['003-intake-arresters', '006-sluice-strokes'] as const;
+const NOTES = ['003-intake-arresters', '004-main-board'] as const;
 
 let outcome: Outcome;
 const contents = new Map<string, PdfContents>();
@@ -38,7 +37,7 @@ test('the command says what it wrote', () => {
 describe.each(NOTES)('%s', (note) => {
   test('says what it is', () => {
     const { information, language, tagged } = contents.get(note)!;
-    expect(information.Title).toMatch(/^LMDB-2231-EL-00[36] S/);
+    expect(information.Title).toMatch(/^LMDB-2231-EL-00[34] Surge /);
     expect(information.Author).toBe('Ilse Brandreth');
     expect(language).toBe('en-GB');
     expect(tagged).toBe(true);
@@ -51,7 +50,7 @@ describe.each(NOTES)('%s', (note) => {
     const entries = outline.flatMap(function list(node): { title: string; page: number }[] {
       return [{ title: node.title, page: node.page! }, ...node.children.flatMap(list)];
     });
-    expect(entries.length).toBeGreaterThan(18);
+    expect(entries.length).toBeGreaterThan(20);
     for (const { title, page } of entries.slice(1)) {
       // The heading stands on that page, and the contents say so.
       expect(squeezed(texts[page - 1]!), title).toContain(squeezed(title));
@@ -64,7 +63,7 @@ describe.each(NOTES)('%s', (note) => {
     texts.forEach((text, i) => {
       expect(squeezed(text)).toContain('DRAFT');
       expect(text).toContain(`Page ${i + 1} of ${texts.length}`);
-      if (i > 0) expect(text).toMatch(/LMDB-2231-EL-00[36] · Revision [AB]/);
+      if (i > 0) expect(text).toMatch(/LMDB-2231-EL-00[34] · Revision [AB]/);
     });
   });
 
@@ -108,7 +107,7 @@ describe.each(NOTES)('%s', (note) => {
 test('the same source gives the same bytes, in another folder, time zone and language', async () => {
   const copy = join(folder, 'elsewhere', 'hollow-wharf');
   cpSync(EXAMPLE, copy, { recursive: true, filter: (path) => !/\.(?:pdf|html)$/.test(path) });
-  const note = NOTES[1];
+  const note = NOTES[0];
   const { status } = await runCommand(['compile', join(copy, `${note}.md`), '--html'], {
     env: { TZ: 'Asia/Kolkata', LANG: 'hi_IN.UTF-8', LC_ALL: 'hi_IN.UTF-8' },
   });
