@@ -6,7 +6,7 @@ import { beforeAll, expect, test, vi } from 'vitest';
 import { GitRepository } from '../support/git-repository.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { replaceAttachment } from '../support/replace-attachment.ts';
-import { type Outcome, runCommand } from '../support/run-command.ts';
+import type { Outcome } from '../support/run-command.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { PASSWORD, SigningKeys } from '../support/signing-keys.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
@@ -77,9 +77,7 @@ const change = (name: string, from: string, to: string): void => {
   expect(read(name)).toContain(from);
   write(name, read(name).replace(from, to));
 };
-/** What issues runs as a process of its own; the many other steps run in this one. */
-const run = (...args: string[]): Promise<Outcome> =>
-  (args[0] === 'issue' ? runCommand : runInProcess)(args, { cwd: folder });
+const run = (...args: string[]): Promise<Outcome> => runInProcess(args, { cwd: folder });
 const succeed = async (...args: string[]): Promise<string> => {
   const { status, out, err } = await run(...args);
   expect(`${status}: ${err}`).toMatch(/^0: /);

@@ -86,7 +86,7 @@ describeWithTools(['openssl', 'pdfsig'], 'a signed PDF', () => {
     vi.stubEnv('HERON_PASSWORD', PASSWORD);
     keys = new SigningKeys(temporaryFolder());
     keys.add('ilse', 'Ilse Brandreth', 'rsa');
-    keys.add('otto', 'Otto Fenwick', 'rsa');
+    keys.add('otto', 'Otto Fenwick');
     const plain = await makePdf();
     const first = await sign(plain, CHECKED, 'ilse');
     twice = { plain, first, second: await sign(first, APPROVED, 'otto') };
