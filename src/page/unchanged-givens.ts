@@ -31,8 +31,7 @@ export function splitGivens(
 function isUnchanged(context: NoteContext, given: EvaluatedGiven, earlier: EvaluatedBlock): boolean {
   const before = earlier.evaluated.givens.find(({ name }) => name === given.name);
   if (before === undefined || given.value.type === 'rows') return false;
-  const [now, then] = [viewGiven(context, given), viewGiven(context, before)];
   const takenOver = given.origin === 'reference' && given.written === `${earlier.id}.${given.name}`;
-  const source = takenOver ? then.source : now.source;
-  return JSON.stringify({ ...now, source }) === JSON.stringify(then);
+  if (takenOver) return given.print === before.print && given.range?.print === before.range?.print;
+  return JSON.stringify(viewGiven(context, given)) === JSON.stringify(viewGiven(context, before));
 }
