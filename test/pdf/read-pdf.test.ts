@@ -145,7 +145,7 @@ describe('readPdf', () => {
   });
 
   it('does not swell', async () => {
-    // 140 MB of zeros in 140 kB, and again compressed in 1 kB.
+    // 140 MB of zeros in 0.6 MB, and compressed once more.
     const zeros = deflateSync(Buffer.alloc(140 << 20), { level: 1 });
     const bomb = await makePdf((document) => attachPlainly(document, zeros, 10));
     await expect(readPdf(bomb)).rejects.toMatchObject({ code: 'pdf-attachment' });
