@@ -30,7 +30,9 @@ export function splitGivens(
 
 function isUnchanged(context: NoteContext, given: EvaluatedGiven, earlier: EvaluatedBlock): boolean {
   const before = earlier.evaluated.givens.find(({ name }) => name === given.name);
-  if (before === undefined || given.value.type === 'rows') return false;
+  // Lists and tables may be longer than a line, and stay where they can be read.
+  const short = given.value.type === 'quantity' || given.value.type === 'choice';
+  if (before === undefined || !short) return false;
   const takenOver = given.origin === 'reference' && given.written === `${earlier.id}.${given.name}`;
   if (takenOver) return given.print === before.print && given.range?.print === before.range?.print;
   return JSON.stringify(viewGiven(context, given)) === JSON.stringify(viewGiven(context, before));
