@@ -62,7 +62,17 @@ function reportBlock({ id, title, evaluated, accepted }: EvaluatedBlock): Json {
     results: Object.fromEntries(evaluated.steps.map((step) => [step.name, reportStep(step)])),
     checks: Object.fromEntries(evaluated.checks.map((check) => [check.name, reportCheck(check)])),
     limiting: Object.fromEntries(
-      evaluated.limiting.map((l) => [l.given, { ...reportResult(l.result), check: l.check, seek: l.seek }]),
+      evaluated.limiting.map((l) => [
+        l.given,
+        {
+          ...reportResult(l.result),
+          seek: l.seek,
+          check: l.governing?.check ?? null,
+          governed_by: l.governing?.words ?? null,
+          checks: l.checks,
+          not_judged: l.unjudged,
+        },
+      ]),
     ),
     cautions: evaluated.cautions.map((caution) => ({
       id: caution.id,
@@ -133,8 +143,15 @@ function reportCheck(check: EvaluatedCheck): Json {
     at_limit: check.atLimit,
     missing: check.missing,
     clause: clauseOf(check.basis),
+    ...(check.judgedOn === undefined ? {} : { judged_on: check.judgedOn }),
     ...(check.overRange
-      ? { over_range: { holds: check.overRange.holds, text: check.overRange.sentence } }
+      ? {
+          over_range: {
+            holds: check.overRange.holds,
+            text: check.overRange.sentence,
+            at: Object.fromEntries(check.overRange.at.map(({ name, value }) => [name, reportResult(value)])),
+          },
+        }
       : {}),
   };
 }

@@ -1,3 +1,4 @@
+import { wordClause } from '../engine/definition/basis.ts';
 import { SOURCES, type Source } from '../engine/sources.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import type { Assumption, Hold } from '../source/note-source.ts';
@@ -103,12 +104,10 @@ export function viewReferences({ note, references }: NoteContext) {
       designation: source.designation,
       title: source.title,
       edition: source.edition,
-      clauses: clauses
-        .map(({ text, fromMemory }) => (fromMemory ? `${text} (from memory)` : text))
-        .join('; '),
+      clauses: clauses.map(({ text, known }) => wordClause(text, known)).join('; '),
       superseded: source.supersededBy ?? '',
     })),
-    fromMemory: references.sources.some(({ clauses }) => clauses.some(({ fromMemory }) => fromMemory)),
+    fromMemory: references.sources.some(({ clauses }) => clauses.some(({ known }) => known.by === 'memory')),
     standards: note.source.frontMatter.standards.map((standard) => ({
       html: linkPhrases(standard, references.phrases),
       superseded: successorOf(standard),

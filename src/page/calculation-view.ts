@@ -8,7 +8,7 @@ import { basisHtml } from './reference-list.ts';
 import { mathHtml } from './set-math.ts';
 import { viewStep } from './step-view.ts';
 import { splitGivens } from './unchanged-givens.ts';
-import { printResult } from './word-values.ts';
+import { DASH, printResult } from './word-values.ts';
 
 /**
  * A calculation as it stands in the text. What it is for, givens that do not change, and cautions word for word the same are
@@ -44,11 +44,12 @@ function wordLimiting({ result, seek }: EvaluatedLimiting): string {
 }
 
 function viewLimiting(limiting: EvaluatedLimiting, checks: readonly EvaluatedCheck[]) {
-  const check = checks.find(({ name }) => name === limiting.check);
+  const criterionOf = (name: string) => checks.find((check) => check.name === name)?.criterion ?? name;
   return {
     symbol: mathHtml(limiting.symbol),
     meaning: limiting.meaning,
-    criterion: check?.criterion ?? limiting.check,
+    governing: limiting.governing?.words ?? DASH,
+    unjudged: limiting.unjudged.map(criterionOf).join('; '),
     value: wordLimiting(limiting),
   };
 }

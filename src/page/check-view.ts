@@ -29,6 +29,7 @@ export function viewCheck(context: NoteContext, block: EvaluatedBlock, check: Ev
     noticed: isToBeNoticed(check.verdict),
     missing: check.missing.map((name) => ({ html: missingHtml(name) })),
     remedies: check.remedies,
+    judgedOn: check.judgedOn ?? '',
     overRange: check.overRange?.sentence ?? '',
   };
 }

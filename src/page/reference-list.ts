@@ -1,4 +1,4 @@
-import { type Basis, wordBasis } from '../engine/definition/basis.ts';
+import { type Basis, type Knowledge, wordBasis, wordClause } from '../engine/definition/basis.ts';
 import { SOURCES, type Source, type SourceKey } from '../engine/sources.ts';
 import type { EvaluatedBlock, EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { DocumentReference } from '../source/note-source.ts';
@@ -10,7 +10,7 @@ import { linkPhrases, type Phrase } from './link-phrases.ts';
 export interface UsedSource {
   readonly key: SourceKey;
   readonly source: Source;
-  readonly clauses: readonly { readonly text: string; readonly fromMemory: boolean }[];
+  readonly clauses: readonly { readonly text: string; readonly known: Knowledge }[];
 }
 
 /** Everything that a clause or a reference in the document can lead to. */
@@ -22,17 +22,18 @@ export interface ReferenceList {
 
 /** Gathers the sources in the order in which the calculations first name them. */
 export function collectReferences(note: EvaluatedNote): ReferenceList {
-  const used = new Map<SourceKey, Map<string, boolean>>();
+  const used = new Map<SourceKey, Map<string, Knowledge>>();
   for (const basis of note.blocks.flatMap(basesOf)) {
     if (basis.kind !== 'source') continue;
-    const clauses = used.get(basis.source) ?? new Map<string, boolean>();
-    clauses.set(basis.clause, basis.fromMemory || (clauses.get(basis.clause) ?? false));
+    const clauses = used.get(basis.source) ?? new Map<string, Knowledge>();
+    const before = clauses.get(basis.clause);
+    if (before?.by !== 'memory') clauses.set(basis.clause, basis.known);
     used.set(basis.source, clauses);
   }
   const sources = [...used].map(([key, clauses]) => ({
     key,
     source: SOURCES[key] as Source,
-    clauses: [...clauses].map(([text, fromMemory]) => ({ text, fromMemory })),
+    clauses: [...clauses].map(([text, known]) => ({ text, known })),
   }));
   return {
     sources,
@@ -68,5 +69,5 @@ export function basisHtml(basis: Basis, list: ReferenceList): string {
   const name =
     `<a href="#${sourceId(basis.source)}"><span class="designation">${escapeHtml(designation)}</span>, ` +
     `${escapeHtml(basis.clause)}</a>`;
-  return basis.fromMemory ? `${name} (from memory)` : name;
+  return `${name}${linkPhrases(wordClause('', basis.known), list.phrases)}`;
 }

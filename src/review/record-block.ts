@@ -39,7 +39,7 @@ export function recordBlock({ evaluated }: EvaluatedBlock): RecordedNode {
       mapNode(
         evaluated.limiting.map((limiting) => [
           nameLimiting(limiting, evaluated.limiting),
-          recordResult(limiting.result, EXACT),
+          recordLimiting(limiting),
         ]),
       ),
     ],
@@ -47,10 +47,17 @@ export function recordBlock({ evaluated }: EvaluatedBlock): RecordedNode {
   ]);
 }
 
-/** 'largest_current'; with the check where several ask for the same given: 'largest_current_for_step_safety'. */
-function nameLimiting({ seek, given, check }: EvaluatedLimiting, all: readonly EvaluatedLimiting[]): string {
+/** 'largest_current'; with its checks where several ask for the same given: 'largest_current_for_step_safety'. */
+function nameLimiting({ seek, given, checks }: EvaluatedLimiting, all: readonly EvaluatedLimiting[]): string {
   const alike = all.filter((other) => other.seek === seek && other.given === given);
-  return alike.length > 1 ? `${seek}_${given}_for_${check}` : `${seek}_${given}`;
+  return alike.length > 1 ? `${seek}_${given}_for_${checks.join('_and_')}` : `${seek}_${given}`;
+}
+
+function recordLimiting({ result, governing }: EvaluatedLimiting): RecordedNode {
+  return mapNode([
+    ['value', recordResult(result, EXACT)],
+    ['governed_by', governing && textNode(governing.check ?? governing.words)],
+  ]);
 }
 
 function recordGiven(given: EvaluatedGiven): RecordedNode {
@@ -129,6 +136,7 @@ function recordCheck(check: EvaluatedCheck): RecordedNode {
     ['force', textNode(check.force)],
     ['value', value && recordResult(value, EXACT)],
     ['limit', limit && recordResult(limit, EXACT, RELATION_WORDS[relation])],
+    ['judged_on', check.judgedOn === undefined ? undefined : textNode(check.judgedOn)],
     ['over_range', check.overRange && textNode(check.overRange.sentence)],
     ['not_given', check.missing.length > 0 ? textNode(check.missing.join(', ')) : undefined],
   ]);

@@ -22,7 +22,8 @@ const check = {
   missing: [H.replace(/[\\{}^]/g, '')],
   basis: { kind: 'author', text: H },
   remedies: [H],
-  overRange: { holds: false, sentence: H },
+  overRange: { holds: false, sentence: H, at: [] },
+  judgedOn: H,
 } as const;
 
 const block = makeBlock(
@@ -51,7 +52,18 @@ const block = makeBlock(
       },
     ],
     checks: [check],
-    limiting: [{ given: 'g', symbol: 'g', check: 'check', seek: 'largest', meaning: H, result: result(H) }],
+    limiting: [
+      {
+        given: 'g',
+        symbol: 'g',
+        seek: 'largest',
+        meaning: H,
+        result: result(H),
+        governing: { check: undefined, words: H },
+        checks: ['check'],
+        unjudged: ['check'],
+      },
+    ],
     cautions: [{ id: 'x', text: H }],
     figure: { svg: '<svg viewBox="0 0 1 1"></svg>', caption: H },
   },

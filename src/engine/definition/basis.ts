@@ -1,5 +1,14 @@
 import { SOURCES, type SourceKey } from '../sources.ts';
 
+/**
+ * How a source is known: its text was read; it was read as another source quotes it; or it is remembered, and must be
+ * compared with the text.
+ */
+export type Knowledge =
+  | { readonly by: 'read' }
+  | { readonly by: 'quotation'; readonly source: SourceKey; readonly clause: string }
+  | { readonly by: 'memory' };
+
 /** On what a formula, value or rule rests. */
 export type Basis =
   | {
@@ -7,8 +16,7 @@ export type Basis =
       readonly source: SourceKey;
       /** Clause, table, equation, example or page, as the source numbers it. */
       readonly clause: string;
-      /** The text was not before the author: the value is quoted from memory and must be checked against it. */
-      readonly fromMemory: boolean;
+      readonly known: Knowledge;
     }
   | { readonly kind: 'common-practice'; readonly note?: string }
   | { readonly kind: 'derivation'; readonly note: string }
@@ -17,12 +25,17 @@ export type Basis =
 
 /** A source that was read. */
 export function cite(source: SourceKey, clause: string): Basis {
-  return { kind: 'source', source, clause, fromMemory: false };
+  return { kind: 'source', source, clause, known: { by: 'read' } };
+}
+
+/** A source that was read only as another, which was read, quotes it: `at` is the place in that one. */
+export function quote(source: SourceKey, clause: string, quotedIn: SourceKey, at: string): Basis {
+  return { kind: 'source', source, clause, known: { by: 'quotation', source: quotedIn, clause: at } };
 }
 
 /** A source quoted from memory. */
 export function recall(source: SourceKey, clause: string): Basis {
-  return { kind: 'source', source, clause, fromMemory: true };
+  return { kind: 'source', source, clause, known: { by: 'memory' } };
 }
 
 export function commonPractice(note?: string): Basis {
@@ -33,12 +46,18 @@ export function derivation(note: string): Basis {
   return { kind: 'derivation', note };
 }
 
+/** A clause with how it is known, where it was not read itself. */
+export function wordClause(clause: string, known: Knowledge): string {
+  if (known.by === 'memory') return `${clause} (from memory)`;
+  if (known.by === 'read') return clause;
+  return `${clause} (as quoted in ${SOURCES[known.source].designation}, ${known.clause})`;
+}
+
 /** A basis in words, as it is printed beside a formula. */
 export function wordBasis(basis: Basis): string {
   switch (basis.kind) {
     case 'source': {
-      const name = `${SOURCES[basis.source].designation}, ${basis.clause}`;
-      return basis.fromMemory ? `${name} (from memory)` : name;
+      return `${SOURCES[basis.source].designation}, ${wordClause(basis.clause, basis.known)}`;
     }
     case 'common-practice':
       return basis.note ? `common practice: ${basis.note}` : 'common practice';

@@ -67,9 +67,10 @@ class Compiler {
       alternatives,
       steps,
       checks: Object.entries(definition.checks ?? {}).map(([name, check]) => this.#check(name, check)),
-      validity: (definition.validity ?? []).map((v, i) => ({
+      validity: Object.entries(definition.validity ?? {}).map(([id, v]) => ({
+        id,
         ...v,
-        condition: this.#condition(`validity.${i}`, v.requires).when ?? EMPTY,
+        condition: this.#condition(`validity.${id}`, v.requires).when ?? EMPTY,
       })),
       cautions: Object.entries(definition.cautions ?? {}).map(([id, caution]) => ({
         id,
@@ -199,29 +200,21 @@ class Compiler {
 
   #check(name: string, check: CheckDefinition): CompiledCheck {
     const where = `checks.${name}`;
-    const value = this.#formula(`${where}.value`, check.value) ?? EMPTY;
-    const limit = this.#formula(`${where}.limit`, check.limit) ?? EMPTY;
-    const a = this.#dimension(`${where}.value`, value);
-    const b = this.#dimension(`${where}.limit`, limit);
-    if (a && b && !sameDimension(a, b)) {
-      this.#fault(
-        `${where}.limit`,
-        problem('unequal-dimensions', {
-          doing: 'compared',
-          left: check.value,
-          leftDimension: nameDimension(a),
-          right: check.limit,
-          rightDimension: nameDimension(b),
-        }),
-      );
+    const own = this.#candidate(where, check.value, check.limit);
+    const competing = (check.competing ?? []).map(({ value, limit, meaning, when }, i) => ({
+      ...this.#candidate(`${where}.competing.${i}`, value, limit ?? check.limit),
+      meaning,
+      ...this.#condition(`${where}.competing.${i}.when`, when),
+    }));
+    for (const [i, { value }] of competing.entries()) {
+      this.#requireLike(`${where}.competing.${i}.value`, 'compared', own.value, value);
     }
     const forces = typeof check.force === 'string' ? [{ force: check.force }] : check.force;
     return {
       name,
       definition: check,
-      value,
-      limit,
-      unit: this.#unitOf(value) ?? this.#unitOf(limit) ?? PURE_UNIT,
+      candidates: [own, ...competing],
+      unit: this.#unitOf(own.value) ?? this.#unitOf(own.limit) ?? PURE_UNIT,
       ...this.#condition(`${where}.when`, check.when),
       forces: forces.map((f) => ({
         force: f.force,
@@ -234,6 +227,31 @@ class Compiler {
           : { text: r.text, ...this.#condition(`${where}.remedies`, r.when) },
       ),
     };
+  }
+
+  #candidate(where: string, valueText: string, limitText: string): { value: Formula; limit: Formula } {
+    const value = this.#formula(`${where}.value`, valueText) ?? EMPTY;
+    const limit = this.#formula(`${where}.limit`, limitText) ?? EMPTY;
+    this.#dimension(`${where}.value`, value);
+    this.#dimension(`${where}.limit`, limit);
+    this.#requireLike(`${where}.limit`, 'compared', value, limit);
+    return { value, limit };
+  }
+
+  /** Two formulas that stand side by side have one dimension. */
+  #requireLike(where: string, doing: string, left: Formula, right: Formula): void {
+    const [a, b] = [this.#dimension('', left), this.#dimension('', right)];
+    if (!a || !b || sameDimension(a, b)) return;
+    this.#fault(
+      where,
+      problem('unequal-dimensions', {
+        doing,
+        left: left.text,
+        leftDimension: nameDimension(a),
+        right: right.text,
+        rightDimension: nameDimension(b),
+      }),
+    );
   }
 
   /** The unit in which a formula's value is shown: that of the first name in it with the formula's dimension. */

@@ -23,7 +23,7 @@ export interface CompiledCalculation {
   readonly alternatives: readonly (Omit<Alternatives, 'when'> & { readonly when?: Formula })[];
   readonly steps: readonly CompiledStep[];
   readonly checks: readonly CompiledCheck[];
-  readonly validity: readonly (ValidityDefinition & { readonly condition: Formula })[];
+  readonly validity: readonly (ValidityDefinition & { readonly id: string; readonly condition: Formula })[];
   readonly cautions: readonly CompiledCaution[];
   readonly limiting: readonly { readonly definition: LimitingDefinition; readonly when?: Formula }[];
   /** Givens that some step which is not optional uses under every condition and that have no default. */
@@ -67,13 +67,21 @@ export interface CompiledStep {
 export interface CompiledCheck {
   readonly name: string;
   readonly definition: CheckDefinition;
-  readonly value: Formula;
-  readonly limit: Formula;
+  /** The value that is judged, and after it those that compete with it. */
+  readonly candidates: readonly CompiledCandidate[];
   /** Unit in which value and limit are shown: that of the value's step or given, else of the limit's. */
   readonly unit: Unit;
   readonly when?: Formula;
   readonly forces: readonly { readonly when?: Formula; readonly force: Force; readonly basis: Basis }[];
   readonly remedies: readonly { readonly when?: Formula; readonly text: string }[];
+}
+
+export interface CompiledCandidate {
+  readonly value: Formula;
+  readonly limit: Formula;
+  /** What a competing value is; the check's own value has no such words. */
+  readonly meaning?: string;
+  readonly when?: Formula;
 }
 
 export interface CompiledCaution {

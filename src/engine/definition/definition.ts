@@ -192,6 +192,12 @@ export interface CheckDefinition {
   readonly value: string;
   readonly relation: '<=' | '>=' | '<' | '>';
   readonly limit: string;
+  /**
+   * Other values that the block may compute for the same criterion: a raised steep-front voltage, the second of two waves, another
+   * edition. The verdict is that of the least favourable of all that are there; one that should be there and lacks a given makes
+   * the check one that cannot be judged.
+   */
+  readonly competing?: readonly CompetingValue[];
   /** By edition where editions differ: the first whose condition holds. */
   readonly force:
     | Force
@@ -210,6 +216,16 @@ export interface CheckDefinition {
   readonly remedies: readonly (string | { readonly when: string; readonly text: string })[];
 }
 
+/** A value that competes with that of its check; `limit` where it has one of its own. */
+export interface CompetingValue {
+  /** What it is, in words that follow 'judged on': 'the residual voltage raised for the steep front'. */
+  readonly meaning: string;
+  readonly value: string;
+  readonly limit?: string;
+  /** Where the condition fails, the value does not compete. */
+  readonly when?: string;
+}
+
 /** A sentence that the note prints: always, or where the condition holds. `{name}` puts in the displayed value. */
 export interface CautionDefinition {
   readonly when?: string;
@@ -225,13 +241,16 @@ export interface ValidityDefinition {
   readonly basis?: Basis;
 }
 
-/** A given whose limiting value is worth solving for: the largest or smallest at which the check still complies. */
+/**
+ * A given whose limiting value is worth solving for: the largest or smallest at which every requirement and recommendation
+ * that now counts is met; with `checks`, at which these are.
+ */
 export interface LimitingDefinition {
   readonly given: string;
-  readonly check: string;
+  readonly checks?: readonly string[];
   readonly seek: 'largest' | 'smallest';
   readonly meaning: string;
-  /** The condition under which the given has any influence on the check. */
+  /** The condition under which the given has any influence on a check. */
   readonly when?: string;
 }
 
@@ -243,9 +262,12 @@ export type Expectation =
   | { readonly words: string }
   | { readonly verdict: string };
 
-/** One piece of evidence that a calculation is right. Only `published` is called published. */
+/**
+ * One piece of evidence that a calculation is right. Only `published` is called published: inputs and results stand in the source.
+ * `refuted` holds a wrong published answer: the engine must not give these values.
+ */
 export interface Evidence {
-  readonly kind: 'published' | 'memory' | 'practice' | 'independent' | 'limiting-case';
+  readonly kind: 'published' | 'memory' | 'practice' | 'independent' | 'limiting-case' | 'refuted';
   /** What is shown, in a few words. */
   readonly about: string;
   /** Where the figures come from: book, page, example; or how they were derived. */
@@ -253,8 +275,6 @@ export interface Evidence {
   /** Givens as an author would write them. */
   readonly given: Readonly<Record<string, EvidenceGiven>>;
   readonly expect: Readonly<Record<string, Expectation>>;
-  /** A wrong published answer: the engine must NOT give these values. */
-  readonly negative?: boolean;
 }
 
 export type EvidenceGiven =
@@ -273,7 +293,8 @@ export interface CalculationDefinition {
   readonly alternatives?: readonly Alternatives[];
   readonly steps: Readonly<Record<string, StepDefinition>>;
   readonly checks?: Readonly<Record<string, CheckDefinition>>;
-  readonly validity?: readonly ValidityDefinition[];
+  /** By name: accepted cautions, records and digests hold it. */
+  readonly validity?: Readonly<Record<string, ValidityDefinition>>;
   readonly cautions?: Readonly<Record<string, CautionDefinition>>;
   readonly limiting?: readonly LimitingDefinition[];
   /** SVG text, drawn to the block's own values; undefined where this case has no figure. */

@@ -69,21 +69,36 @@ export interface EvaluatedCheck {
   /** What to do; empty where the check is met. */
   readonly remedies: readonly string[];
   /** With ranges: whether the verdict holds over all of them, and where it fails; a sentence. */
-  readonly overRange?: { readonly holds: boolean; readonly sentence: string };
+  readonly overRange?: {
+    readonly holds: boolean;
+    readonly sentence: string;
+    /** The ranged givens at the point of least margin, whose value and limit are those shown. */
+    readonly at: readonly { readonly name: string; readonly value: ResultValue }[];
+  };
+  /** Where several values compete: what that is on which the verdict rests, where it is not the check's own. */
+  readonly judgedOn?: string;
 }
 
 export interface EvaluatedLimiting {
   readonly given: string;
   readonly symbol: string;
-  readonly check: string;
   readonly seek: 'largest' | 'smallest';
   readonly meaning: string;
-  /** Rounded to the safe side and evaluated again as printed; words: 'any value complies', 'no value complies'. */
+  /**
+   * Rounded to the safe side and evaluated again as printed; words: 'any value complies', 'no value complies', 'no limit up to
+   * ...', 'only from ... to ...'.
+   */
   readonly result: ResultValue;
+  /** What sets it: the name and criterion of the check that is not met beyond, or a limit of the method. */
+  readonly governing: { readonly check: string | undefined; readonly words: string } | undefined;
+  /** The names of the checks that are met up to it. */
+  readonly checks: readonly string[];
+  /** The names of those that could not be judged and are left out. */
+  readonly unjudged: readonly string[];
 }
 
 export interface EvaluatedCaution {
-  /** Stable id: the caution's name in the definition, or 'usual-range:<given>', 'validity:<n>'. */
+  /** Stable id: the caution's name in the definition, or 'usual-range-<given>', 'validity-<name>'. */
   readonly id: string;
   readonly text: string;
   readonly basis?: Basis;

@@ -1,7 +1,7 @@
 import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import type { Formula } from '../../formula/formula.ts';
 import { withDefaults } from './apply-defaults.ts';
-import type { CompiledCalculation, CompiledStep } from './compiled.ts';
+import type { CompiledCalculation, CompiledCheck, CompiledStep } from './compiled.ts';
 import { type Computation, compute } from './compute.ts';
 import type { Inputs } from './inputs.ts';
 import { formulaValues } from './inputs.ts';
@@ -40,8 +40,8 @@ export function namesAsked(calculation: CompiledCalculation, state: Computation)
     for (const condition of conditionsOf(step)) ask(condition);
   }
   for (const check of calculation.checks) {
-    add([...check.value.names, ...check.limit.names, ...(check.definition.needs ?? [])]);
-    for (const { when } of [check, ...check.forces, ...check.remedies]) ask(when);
+    add(namesOfCheck(check));
+    for (const { when } of [check, ...check.forces, ...check.remedies, ...check.candidates]) ask(when);
   }
   for (const { condition } of calculation.validity) ask(condition);
   for (const { when } of [...calculation.cautions, ...calculation.alternatives]) ask(when);
@@ -73,8 +73,8 @@ function namesThatMatter(calculation: CompiledCalculation, state: Computation): 
   }
   for (const check of calculation.checks) {
     if (!ask(check.when)) continue;
-    add([...check.value.names, ...check.limit.names, ...(check.definition.needs ?? [])]);
-    for (const { when } of [...check.forces, ...check.remedies]) ask(when);
+    add(namesOfCheck(check));
+    for (const { when } of [...check.forces, ...check.remedies, ...check.candidates]) ask(when);
   }
   for (const { condition } of calculation.validity) add(askCondition(condition, state).compared);
   for (const { when } of [...calculation.cautions, ...calculation.alternatives]) ask(when);
@@ -101,6 +101,11 @@ function askCondition(condition: Formula, state: Computation) {
 function conditionsOf({ when, words, work }: CompiledStep): readonly (Formula | undefined)[] {
   const variants = work.kind === 'formula' ? work.variants : [];
   return [when, ...words.map((word) => word.when), ...variants.map((variant) => variant.when)];
+}
+
+function namesOfCheck({ candidates, definition }: CompiledCheck): readonly string[] {
+  const judged = candidates.flatMap(({ value, limit }) => [...value.names, ...limit.names]);
+  return [...judged, ...(definition.needs ?? [])];
 }
 
 function namesOf({ name, work }: CompiledStep, state: Computation): readonly string[] {

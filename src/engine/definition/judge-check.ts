@@ -3,18 +3,27 @@ import { evaluateFormula } from '../../formula/evaluate-formula.ts';
 import type { Formula } from '../../formula/formula.ts';
 import { type Displayed, displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import type { Basis } from './basis.ts';
-
-import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
+import type { CompiledCalculation, CompiledCandidate, CompiledCheck, CompiledStep } from './compiled.ts';
 import { type Computation, decide } from './compute.ts';
 import type { Force } from './definition.ts';
 import type { Verdict } from './evaluated.ts';
 
 /** The outcome of one check, before it is worded for print. */
-export interface Judgement {
+export interface Judgement extends ComparedValue {
   readonly check: CompiledCheck;
   readonly verdict: Verdict;
   readonly force: Force;
   readonly basis: Basis;
+}
+
+/** One value of a check set against its limit. */
+interface ComparedValue {
+  /** Which of the competing values it is. */
+  readonly candidate: CompiledCandidate;
+  /** Undefined where it cannot be judged. */
+  readonly met: boolean | undefined;
+  /** Distance to the limit on the good side, as a part of the limit; infinite where words decide. */
+  readonly margin: number;
   readonly value: number | undefined;
   readonly limit: number | undefined;
   /** The words that stand where the value has no number. */
@@ -24,7 +33,10 @@ export interface Judgement {
   readonly missing: readonly string[];
 }
 
-/** Judges one check over computed values; undefined where it does not apply. */
+/**
+ * Judges one check over computed values, on the least favourable of those that compete for it; undefined where the check
+ * does not apply.
+ */
 export function judgeCheck(
   calculation: CompiledCalculation,
   check: CompiledCheck,
@@ -35,28 +47,69 @@ export function judgeCheck(
     force: 'requirement' as const,
     basis: check.definition.basis,
   };
-  const common = { check, force, basis };
-  const words = wordsIn(check.value, state) ?? wordsIn(check.limit, state);
-  const value = tryEvaluate(check.value, state);
-  const limit = tryEvaluate(check.limit, state);
-  const missing = findMissing(calculation, check, state);
+  const [own, ...others] = check.candidates;
+  const competing = others.filter((candidate) => competes(calculation, check, candidate, state));
+  const governing = [own!, ...competing]
+    .map((candidate) => compareOne(calculation, check, candidate, state))
+    .reduce((least, next) => (isLessFavourable(next, least) ? next : least));
+  return { ...governing, check, force, basis, verdict: wordMet(force, governing.met) };
+}
+
+/** A value that fails outweighs one that cannot be judged, and that one a value that keeps to its limit. */
+function isLessFavourable(a: ComparedValue, b: ComparedValue): boolean {
+  const rank = ({ met }: ComparedValue) => (met === false ? 0 : met === undefined ? 1 : 2);
+  if (rank(a) !== rank(b)) return rank(a) < rank(b);
+  return a.margin < b.margin;
+}
+
+function compareOne(
+  calculation: CompiledCalculation,
+  check: CompiledCheck,
+  candidate: CompiledCandidate,
+  state: Computation,
+): ComparedValue {
+  const words = wordsIn(candidate.value, state) ?? wordsIn(candidate.limit, state);
+  const value = tryEvaluate(candidate.value, state);
+  const limit = tryEvaluate(candidate.limit, state);
+  const missing = findMissing(calculation, check, candidate, state);
+  const common = { candidate, value, limit, words, missing, atLimit: false };
   const spoken = words === undefined ? undefined : check.definition.verdictOfWords?.[words];
   if (words !== undefined && spoken !== undefined && missing.length === 0) {
-    return { ...common, verdict: word(force, spoken), value, limit, words, atLimit: false, missing };
+    return { ...common, met: spoken, margin: spoken ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY };
   }
   if (value === undefined || limit === undefined || missing.length > 0) {
-    return { ...common, verdict: 'cannot be judged', value, limit, words, atLimit: false, missing };
+    return { ...common, met: undefined, margin: Number.NEGATIVE_INFINITY };
   }
-  const met = compareValues(value, check.definition.relation, limit);
+  const { relation } = check.definition;
   return {
     ...common,
-    verdict: word(force, met),
-    value,
-    limit,
-    words,
+    met: compareValues(value, relation, limit),
+    margin: marginOf(value, relation, limit),
     atLimit: areEqual(value, limit),
-    missing,
   };
+}
+
+/** The distance of a value from its limit, as a part of the limit, or as such where the limit is zero; negative beyond it. */
+function marginOf(value: number, relation: CompiledCheck['definition']['relation'], limit: number): number {
+  const below = (limit - value) / (limit === 0 ? 1 : Math.abs(limit));
+  return relation === '<=' || relation === '<' ? below : -below;
+}
+
+/** A value whose condition fails, or that rests on a step which this case leaves out, does not compete. */
+function competes(
+  calculation: CompiledCalculation,
+  check: CompiledCheck,
+  candidate: CompiledCandidate,
+  state: Computation,
+): boolean {
+  if (candidate.when && !decide(candidate.when, state, check.name)) return false;
+  const leftOut = (name: string): boolean => {
+    if (state.values.has(name) || state.words.has(name)) return false;
+    const step = calculation.steps.find((s) => s.name === name);
+    if (!step) return false;
+    return (step.when && !decide(step.when, state, name)) || namesOfStep(step, state).some(leftOut);
+  };
+  return ![...candidate.value.names, ...candidate.limit.names].some(leftOut);
 }
 
 export function isMet(verdict: Verdict): boolean | undefined {
@@ -64,7 +117,9 @@ export function isMet(verdict: Verdict): boolean | undefined {
   return verdict === 'complies' || verdict === 'met';
 }
 
-export function word(force: Force, met: boolean): Verdict {
+/** The verdict in the words of a requirement or a recommendation. */
+export function wordMet(force: Force, met: boolean | undefined): Verdict {
+  if (met === undefined) return 'cannot be judged';
   if (force === 'requirement') return met ? 'complies' : 'does not comply';
   return met ? 'met' : 'not met';
 }
@@ -81,26 +136,29 @@ function tryEvaluate(formula: Formula, state: Computation): number | undefined {
 }
 
 /** The givens that are absent and without which the check cannot be judged: through steps down to givens. */
-function findMissing(calculation: CompiledCalculation, check: CompiledCheck, state: Computation): string[] {
+function findMissing(
+  calculation: CompiledCalculation,
+  check: CompiledCheck,
+  { value, limit }: CompiledCandidate,
+  state: Computation,
+): string[] {
   const missing = new Set<string>();
   const visit = (name: string): void => {
     if (state.values.has(name) || state.words.has(name)) return;
     const step = calculation.steps.find((s) => s.name === name);
-    if (!step) {
-      if (calculation.givens.has(name)) missing.add(name);
-      return;
-    }
-    if (step.work.kind === 'formula') {
-      const variant = step.work.variants.find((v) => !v.when || decide(v.when, state, step.name));
-      for (const used of variant?.formula.names ?? []) visit(used);
-    } else {
-      for (const used of step.work.kind === 'solver' ? step.work.step.needs : step.work.step.table.by)
-        visit(used);
-    }
+    if (step) for (const used of namesOfStep(step, state)) visit(used);
+    else if (calculation.givens.has(name)) missing.add(name);
   };
-  for (const name of [...check.value.names, ...check.limit.names, ...(check.definition.needs ?? [])])
-    visit(name);
+  for (const name of [...value.names, ...limit.names, ...(check.definition.needs ?? [])]) visit(name);
   return [...missing];
+}
+
+/** The names on which a step rests, by the variant that applies. */
+function namesOfStep(step: CompiledStep, state: Computation): readonly string[] {
+  if (step.work.kind === 'solver') return step.work.step.needs;
+  if (step.work.kind === 'table') return step.work.step.table.by;
+  const variant = step.work.variants.find((v) => !v.when || decide(v.when, state, step.name));
+  return variant?.formula.names ?? [];
 }
 
 /** Digits at which value and limit, as printed, stand to each other as the true values do. */

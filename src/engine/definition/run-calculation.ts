@@ -3,11 +3,11 @@ import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import type { Formula, FormulaValue } from '../../formula/formula.ts';
 import { typesetFormula } from '../../formula/typeset-formula.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
-import type { Quantity } from '../../quantity/quantity.ts';
+import { type Quantity, quantityFromSi } from '../../quantity/quantity.ts';
 import { PURE_UNIT } from '../../quantity/unit.ts';
 import { withDefaults } from './apply-defaults.ts';
 import { wordBasis } from './basis.ts';
-import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
+import type { CompiledCalculation } from './compiled.ts';
 import { type Computation, type ComputeFault, compute, decide, solverValues } from './compute.ts';
 import type { ColumnDefinition, GivenDefinition, RowsGiven } from './definition.ts';
 import type {
@@ -19,15 +19,16 @@ import type {
 } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
 import { formulaValues, type Inputs } from './inputs.ts';
-import { displayJudged, isMet, type Judgement, judgeCheck, word } from './judge-check.ts';
-import { judgeOverRange } from './judge-over-range.ts';
+import { displayJudged, isMet, type Judgement, judgeCheck, wordMet } from './judge-check.ts';
+import { judgeOverRange, type RangeJudgement, rangedGivens } from './judge-over-range.ts';
 import { judgeAlternatives } from './judge-written.ts';
 import { oneByOne, type Spread } from './piece-task.ts';
+import { type Point, PointJudge } from './point-judge.ts';
 import { outside, wordRange } from './read-given.ts';
 import { showGivens } from './show-givens.ts';
 import { displayIn, type ShowContext, showStep } from './show-step.ts';
-import { solveLimiting } from './solve-limiting.ts';
-import type { ResultValue } from './value.ts';
+import { type LimitingValue, solveLimiting } from './solve-limiting.ts';
+import type { ResultValue, Value } from './value.ts';
 
 /** What came of running one calculation: everything a note prints, or what is wrong with its givens. */
 export type RunOutcome =
@@ -54,12 +55,22 @@ export function runCalculation(
   const faults = [...state.faults, ...validity.faults];
   if (faults.length > 0) return { ok: false, faults };
 
+  const judge = new PointJudge(calculation, values, spread);
+  const overRanges = new Map(
+    judgements.map(({ check }) => [check.name, judgeOverRange(calculation, check, inputs, judge)]),
+  );
   const context: ShowContext = { calculation, inputs, state, digits: digitsForChecks(judgements) };
   const steps = calculation.steps.flatMap((step) => showStep(context, step) ?? []);
-  const checks = judgements.map((judgement) => showCheck(context, judgement, steps, spread));
+  const checks = judgements.map((judgement) =>
+    showCheck(context, judgement, steps, overRanges.get(judgement.check.name)),
+  );
+  const limiting = showLimiting(context, judgements, judge, [...overRanges.values()]);
   const view = figureView(context, steps, checks);
   const figure = calculation.definition.figure;
   const svg = figure?.draw(view);
+  const cautions = [...usualRangeCautions(context), ...validity.cautions, ...stateCautions(context, view)];
+  // A condition of a caution or remedy that could not be decided is a fault like any other.
+  if (state.faults.length > 0) return { ok: false, faults: state.faults };
   return {
     ok: true,
     values: state.values,
@@ -70,8 +81,8 @@ export function runCalculation(
       givens: showGivens(context),
       steps,
       checks,
-      limiting: showLimiting(context),
-      cautions: [...usualRangeCautions(context), ...validity.cautions, ...stateCautions(context, view)],
+      limiting,
+      cautions: [...cautions, ...rangeCautions(context, judge, [...overRanges.values()], cautions)],
       ...(figure && svg !== undefined ? { figure: { caption: figure.caption, svg } } : {}),
     },
   };
@@ -80,28 +91,32 @@ export function runCalculation(
 function judgeValidity(calculation: CompiledCalculation, state: Computation) {
   const faults: ComputeFault[] = [];
   const cautions: EvaluatedCaution[] = [];
-  calculation.validity.forEach((limit, i) => {
+  for (const limit of calculation.validity) {
     const reading = evaluateCondition(limit.condition, state.values);
-    if (!reading.ok || reading.value) return;
+    if (reading.ok ? reading.value : reading.problem.code === 'absent-value') continue;
+    if (!reading.ok) {
+      faults.push({ problem: reading.problem });
+      continue;
+    }
     const basis = limit.basis ?? calculation.steps[0]!.definition.basis;
     if (limit.otherwise === 'error') {
       const given = limit.condition.names.find((name) => calculation.givens.has(name));
       const fault: Problem = problem('outside-validity', { text: limit.text, basis: wordBasis(basis) });
       faults.push({ ...(given ? { given } : {}), problem: fault });
     } else
-      cautions.push({ id: `validity-${i + 1}`, text: `Outside the usual validity: ${limit.text}`, basis });
-  });
+      cautions.push({ id: `validity-${limit.id}`, text: `Outside the usual validity: ${limit.text}`, basis });
+  }
   return { faults, cautions };
 }
 
 /** Digits for names that a check compares directly, so that their own line does not read as if the verdict were wrong. */
 function digitsForChecks(judgements: readonly Judgement[]): Map<string, number> {
   const digits = new Map<string, number>();
-  for (const { check, value, limit } of judgements) {
+  for (const { check, value, limit, candidate } of judgements) {
     if (value === undefined || limit === undefined) continue;
     const needed = displayJudged(value, limit, check.unit).digits;
     if (needed <= USUAL_DIGITS) continue;
-    for (const formula of [check.value, check.limit]) {
+    for (const formula of [candidate.value, candidate.limit]) {
       if (formula.root.type === 'name')
         digits.set(formula.root.name, Math.max(needed, digits.get(formula.root.name) ?? 0));
     }
@@ -111,30 +126,21 @@ function digitsForChecks(judgements: readonly Judgement[]): Map<string, number> 
 
 function showCheck(
   context: ShowContext,
-  judgement: Judgement,
+  stated: Judgement,
   steps: readonly EvaluatedStep[],
-  spread: Spread,
+  overRange: RangeJudgement | undefined,
 ): EvaluatedCheck {
-  const { check, value, limit, words } = judgement;
-  const overRange = judgeOverRange(
-    context.calculation,
-    check,
-    context.inputs,
-    formulaValues(context.calculation, context.inputs),
-    spread,
-  );
-  // The worst point of the ranges decides: a verdict that fails somewhere in them is not met.
-  const verdict =
-    overRange && !overRange.holds && isMet(judgement.verdict)
-      ? word(judgement.force, false)
-      : judgement.verdict;
+  // The least favourable point of the ranges decides, and its values are shown.
+  const judgement = overRange?.worst ?? stated;
+  const { check, candidate, value, limit, words } = judgement;
+  const verdict = wordMet(judgement.force, overRange ? overRange.met : judgement.met);
   const { unit } = check;
   // Numbers of things read as such: 6 of 9, not 6.00 of 9.00.
   const countsThings = unit === PURE_UNIT && Number.isInteger(value) && Number.isInteger(limit);
   const ownDigits = countsThings ? 1 : Math.max(USUAL_DIGITS, ...digitsOfOperands(judgement, steps));
   const both =
     value !== undefined && limit !== undefined
-      ? displayJudged(value, limit, unit, ownDigits, directionsOf(context, check))
+      ? displayJudged(value, limit, unit, ownDigits, directionsOf(context, judgement))
       : undefined;
   const result = (si: number | undefined, shown = both?.value): ResultValue | undefined =>
     si === undefined
@@ -147,31 +153,34 @@ function showCheck(
     verdict,
     force: judgement.force,
     relation: check.definition.relation,
-    valueTex: typesetFormula(check.value, context.calculation.symbols),
-    limitTex: typesetFormula(check.limit, context.calculation.symbols),
+    valueTex: typesetFormula(candidate.value, context.calculation.symbols),
+    limitTex: typesetFormula(candidate.limit, context.calculation.symbols),
     value: words === undefined ? result(value) : { type: 'words', words, unit },
     limit: result(limit, both?.limit),
     atLimit: judgement.atLimit,
     missing,
     basis: judgement.basis,
     remedies: isMet(verdict) === false ? remediesOf(context, judgement) : [],
-    ...(overRange ? { overRange } : {}),
+    ...(candidate.meaning === undefined ? {} : { judgedOn: candidate.meaning }),
+    ...(overRange
+      ? { overRange: { holds: overRange.holds, sentence: overRange.sentence, at: overRange.at } }
+      : {}),
   };
 }
 
 /** What is rounded to its safe side, here or where it was taken over from, reads the same in its check. */
-function directionsOf({ calculation, inputs }: ShowContext, check: CompiledCheck) {
+function directionsOf({ calculation, inputs }: ShowContext, { candidate }: Judgement) {
   const directionOf = ({ root }: Formula) =>
     root.type === 'name'
       ? (calculation.steps.find((step) => step.name === root.name)?.definition.rounded ??
         inputs.get(root.name)?.rounded)
       : undefined;
-  const [value, limit] = [directionOf(check.value), directionOf(check.limit)];
+  const [value, limit] = [directionOf(candidate.value), directionOf(candidate.limit)];
   return { ...(value ? { value } : {}), ...(limit ? { limit } : {}) };
 }
 
-function digitsOfOperands({ check }: Judgement, steps: readonly EvaluatedStep[]): number[] {
-  return [check.value, check.limit].flatMap(({ root }) => {
+function digitsOfOperands({ candidate }: Judgement, steps: readonly EvaluatedStep[]): number[] {
+  return [candidate.value, candidate.limit].flatMap(({ root }) => {
     const step = root.type === 'name' ? steps.find((s) => s.name === root.name) : undefined;
     if (step?.result.type !== 'number') return [];
     const { displayed } = step.result;
@@ -189,19 +198,97 @@ function remediesOf(context: ShowContext, { check }: Judgement): string[] {
     .map(({ text }) => fill(context, text));
 }
 
-function showLimiting(context: ShowContext): EvaluatedLimiting[] {
+function showLimiting(
+  context: ShowContext,
+  judgements: readonly Judgement[],
+  judge: PointJudge,
+  overRanges: readonly (RangeJudgement | undefined)[],
+): EvaluatedLimiting[] {
   const { calculation, inputs } = context;
-  const values = formulaValues(calculation, inputs);
   return calculation.limiting.flatMap(({ definition: limiting, when }) => {
-    if (when && !decide(when, context.state, limiting.check)) return [];
-    const check = calculation.checks.find((c) => c.name === limiting.check);
-    if (!check || !inputs.has(limiting.given)) return [];
-    const result = solveLimiting(calculation, limiting, check, values);
-    if (!result) return [];
-    const symbol = calculation.symbols.get(limiting.given)?.tex ?? limiting.given;
     const { given, seek, meaning } = limiting;
-    return [{ given, symbol, check: limiting.check, seek, meaning, result }];
+    if (when && !decide(when, context.state, given)) return [];
+    const nominal = context.state.values.get(given);
+    if (!inputs.has(given) || typeof nominal !== 'number') return [];
+    const asked = judgements.filter(({ check }) => limiting.checks?.includes(check.name) ?? true);
+    const judged = asked.filter(({ met }) => met !== undefined).map(({ check }) => check);
+    // The ranges of other givens stay as they are: at their least favourable points it must hold too.
+    const points = overRanges.flatMap((overRange): Point[] => {
+      const others = [...(overRange?.worstPoint ?? [])].filter(([name]) => name !== given);
+      return others.length > 0 ? [new Map(others)] : [];
+    });
+    const found = solveLimiting(calculation, limiting, judged, judge, nominal, points);
+    if (!found) return [];
+    const { result, checks } = found;
+    return [
+      {
+        given,
+        symbol: calculation.symbols.get(given)?.tex ?? given,
+        seek,
+        meaning,
+        result,
+        checks,
+        governing: wordGoverning(calculation, found),
+        unjudged: asked.filter(({ met }) => met === undefined).map(({ check }) => check.name),
+      },
+    ];
   });
+}
+
+function wordGoverning(
+  calculation: CompiledCalculation,
+  { governing, outside }: LimitingValue,
+): EvaluatedLimiting['governing'] {
+  const check = calculation.checks.find(({ name }) => name === governing);
+  if (check) return { check: check.name, words: check.definition.criterion };
+  const limit = calculation.validity.find(({ id }) => id === outside);
+  const words = limit ? `limit of the method: ${limit.text}` : outside;
+  return words === undefined ? undefined : { check: undefined, words };
+}
+
+/** What must be said at the least favourable points of the ranges and need not be said at the stated values. */
+function rangeCautions(
+  context: ShowContext,
+  judge: PointJudge,
+  overRanges: readonly (RangeJudgement | undefined)[],
+  said: readonly EvaluatedCaution[],
+): EvaluatedCaution[] {
+  const { calculation, inputs } = context;
+  const axes = rangedGivens(inputs);
+  const points: Point[] = [
+    ...overRanges.flatMap((overRange) => (overRange ? [overRange.worstPoint] : [])),
+    ...axes.flatMap(({ name, low, high }) => [new Map([[name, low]]), new Map([[name, high]])]),
+  ];
+  const found = new Map<string, EvaluatedCaution>();
+  for (const point of points) {
+    const state = judge.compute(point);
+    if (!judge.isUsable(state)) continue;
+    const there: ShowContext = {
+      ...context,
+      state,
+      inputs: new Map(
+        [...inputs].map(([name, input]) => [
+          name,
+          { ...input, value: valueAt(input.value, point.get(name)) },
+        ]),
+      ),
+    };
+    const all = [
+      ...usualRangeCautions(there),
+      ...judgeValidity(calculation, state).cautions,
+      ...stateCautions(there),
+    ];
+    for (const caution of all) {
+      if (said.some(({ id }) => id === caution.id) || found.has(caution.id)) continue;
+      found.set(caution.id, { ...caution, text: `Within the stated ranges: ${caution.text}` });
+    }
+  }
+  return [...found.values()];
+}
+
+function valueAt(value: Value, si: number | undefined): Value {
+  if (si === undefined || value.type !== 'quantity') return value;
+  return { type: 'quantity', quantity: quantityFromSi(si, value.quantity.unit) };
 }
 
 function usualRangeCautions({ calculation, inputs }: ShowContext): EvaluatedCaution[] {
@@ -236,7 +323,7 @@ function usualRangeCaution(
   ];
 }
 
-function stateCautions(context: ShowContext, view: FigureView): EvaluatedCaution[] {
+function stateCautions(context: ShowContext, view?: FigureView): EvaluatedCaution[] {
   return context.calculation.cautions
     .filter(({ when, id }) => !when || decide(when, context.state, id))
     .map(({ id, definition }) => ({

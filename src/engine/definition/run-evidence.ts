@@ -27,7 +27,9 @@ export function runEvidence(calculation: CompiledCalculation, evidence: Evidence
   }
   return Object.entries(evidence.expect).map(([name, expectation]) => {
     const line = compareOne(outcome.evaluated, name, expectation);
-    return evidence.negative ? { ...line, expected: `not ${line.expected}`, agrees: !line.agrees } : line;
+    return evidence.kind === 'refuted'
+      ? { ...line, expected: `not ${line.expected}`, agrees: !line.agrees }
+      : line;
   });
 }
 

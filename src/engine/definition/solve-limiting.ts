@@ -1,114 +1,226 @@
-import { evaluateCondition } from '../../formula/evaluate-formula.ts';
-import type { FormulaValue } from '../../formula/formula.ts';
 import { displaySi, displayValue, USUAL_DIGITS } from '../../quantity/display.ts';
 import { toSi } from '../../quantity/quantity.ts';
 import { siOf } from './compile-definition.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
-import { type Computation, compute } from './compute.ts';
 import type { LimitingDefinition } from './definition.ts';
-import { isMet, judgeCheck } from './judge-check.ts';
+import type { Point, PointJudge } from './point-judge.ts';
 import { outside } from './read-given.ts';
 import { unitOf } from './show-step.ts';
 import type { ResultValue } from './value.ts';
 
+/** A limiting value, and what sets it. */
+export interface LimitingValue {
+  readonly result: ResultValue;
+  /** The check that is not met just beyond it, or, where no value complies, at the best; none where nothing limits. */
+  readonly governing: string | undefined;
+  /** The limit of validity of the method that ends it, where no check does. */
+  readonly outside: string | undefined;
+  /** The checks that are met up to it. */
+  readonly checks: readonly string[];
+}
+
+/** Values tried between the ends, to find out where the verdicts turn. */
+const SAMPLES = 48;
+
 /**
- * The largest (or smallest) value of a given at which a check still complies, all else as it is. Bisection on the
- * verdict, which is taken to turn once between the ends; rounded to the safe side and judged again as printed.
- * Undefined where the check cannot be judged at all. Beyond the validity of the method nothing complies.
+ * The largest (or smallest) value of a given at which every one of `checks` is met, all else as it is: at the stated values and
+ * at each of `points`, which are the least favourable points of the ranges of other givens. Rounded to the safe side and judged
+ * again as printed. Beyond the limits of the method nothing complies. Undefined where there is nothing to say.
  */
 export function solveLimiting(
   calculation: CompiledCalculation,
   limiting: LimitingDefinition,
-  check: CompiledCheck,
-  values: ReadonlyMap<string, FormulaValue>,
-): ResultValue | undefined {
-  const nominal = values.get(limiting.given);
-  if (typeof nominal !== 'number') return undefined;
-  const unit = unitOf(calculation, limiting.given);
-  const complies = (si: number): boolean | undefined => {
-    const state = compute(calculation, new Map(values).set(limiting.given, si));
-    const usable = state.faults.length === 0 && isValid(calculation, state);
-    const judgement = usable ? judgeCheck(calculation, check, state) : undefined;
-    return judgement ? isMet(judgement.verdict) : undefined;
-  };
-  if (complies(nominal) === undefined) return undefined;
-  const [low, high] = searchEnds(calculation, limiting.given, nominal);
-  const [best, worst] = limiting.seek === 'largest' ? [low, high] : [high, low];
-  const atBest = complies(best);
-  // Where the method does not reach the favourable end, nothing is said of it.
-  if (atBest === undefined) return undefined;
-  if (!atBest) return { type: 'words', words: 'no value complies', unit };
-  if (complies(worst)) return { type: 'words', words: 'any value complies', unit };
-  const si = bisect(best, worst, (x) => complies(x) === true);
-  const given = calculation.givens.get(limiting.given)?.definition;
-  if (given?.type === 'quantity' && given.whole) return roundToWhole(si, unit, limiting.seek);
-  return roundSafely(si, unit, limiting.seek, complies);
+  checks: readonly CompiledCheck[],
+  judge: PointJudge,
+  nominal: number,
+  points: readonly Point[],
+): LimitingValue | undefined {
+  const search = new Search(calculation, limiting, checks, judge, nominal, points);
+  return checks.length === 0 ? undefined : search.solve();
 }
 
-/** Whether the values keep within the limits whose breach is an error. */
-function isValid(calculation: CompiledCalculation, state: Computation): boolean {
-  return calculation.validity.every(({ otherwise, condition }) => {
-    if (otherwise !== 'error') return true;
-    const reading = evaluateCondition(condition, state.values);
-    return !reading.ok || reading.value;
-  });
+/** Why a value does not do: the check that is least met there, or the limit of the method that it breaks. */
+interface Obstacle {
+  readonly check?: string;
+  readonly outside?: string;
 }
 
-/** Between which values to look: the permitted range, and where it is open a factor of a million beyond the given value. */
-function searchEnds(calculation: CompiledCalculation, name: string, nominal: number): [number, number] {
-  const given = calculation.givens.get(name)?.definition;
-  const permitted = given?.type === 'quantity' ? given.permitted : undefined;
-  const reach = Math.max(Math.abs(nominal), 1e-9);
-  const from = permitted?.from ?? permitted?.above;
-  const to = permitted?.to ?? permitted?.below;
-  let low = from === undefined ? 0 : siOf(from)!;
-  let high = to === undefined ? reach * 1e6 : siOf(to)!;
-  // An end that is itself excluded is approached, not met.
-  if (permitted && outside(low, permitted)) low += Math.min(reach, high - low) * 1e-9;
-  if (permitted && outside(high, permitted)) high -= (high - low) * 1e-9;
-  return [low, high];
-}
+class Search {
+  readonly #calculation: CompiledCalculation;
+  readonly #limiting: LimitingDefinition;
+  readonly #checks: readonly CompiledCheck[];
+  readonly #judge: PointJudge;
+  readonly #nominal: number;
+  readonly #points: readonly Point[];
+  readonly #found = new Map<number, Obstacle | undefined>();
 
-function bisect(good: number, bad: number, complies: (x: number) => boolean): number {
-  let [inside, beyond] = [good, bad];
-  for (let i = 0; i < 200; i++) {
-    const apart = Math.abs(beyond - inside);
-    if (apart <= 1e-13 * Math.max(Math.abs(inside), Math.abs(beyond))) break;
-    // Far apart in magnitude: halve the exponent, so that six decades take few steps.
-    const middle =
-      inside > 0 && beyond > 0 && Math.max(inside / beyond, beyond / inside) > 4
-        ? Math.sqrt(inside * beyond)
-        : (inside + beyond) / 2;
-    if (complies(middle)) inside = middle;
-    else beyond = middle;
+  constructor(
+    calculation: CompiledCalculation,
+    limiting: LimitingDefinition,
+    checks: readonly CompiledCheck[],
+    judge: PointJudge,
+    nominal: number,
+    points: readonly Point[],
+  ) {
+    this.#calculation = calculation;
+    this.#limiting = limiting;
+    this.#checks = checks;
+    this.#judge = judge;
+    this.#nominal = nominal;
+    this.#points = [new Map(), ...points];
   }
-  return inside;
-}
 
-/** Whole numbers of whole things, to the safe side; what lies within rounding noise of one is that one. */
-function roundToWhole(
-  si: number,
-  unit: ReturnType<typeof unitOf>,
-  seek: 'largest' | 'smallest',
-): ResultValue {
-  const whole = seek === 'largest' ? Math.floor(si * (1 + 1e-9)) : Math.ceil(si * (1 - 1e-9));
-  return { type: 'number', si: whole, unit, displayed: displaySi(whole, unit, { digits: 1 }) };
-}
-
-function roundSafely(
-  si: number,
-  unit: ReturnType<typeof unitOf>,
-  seek: 'largest' | 'smallest',
-  complies: (si: number) => boolean | undefined,
-): ResultValue {
-  const direction = seek === 'largest' ? 'down' : 'up';
-  let displayed = displaySi(si, unit, { digits: USUAL_DIGITS, direction });
-  // The nearest printed value complies too where the exact one lies within rounding noise of it.
-  const nearest = displaySi(si, unit, { digits: USUAL_DIGITS });
-  if (complies(toSi(nearest.value, unit))) displayed = nearest;
-  else if (!complies(toSi(displayed.value, unit))) {
-    const step = seek === 'largest' ? -displayed.lastDigit : displayed.lastDigit;
-    displayed = displayValue(displayed.value + step, unit, { digits: USUAL_DIGITS });
+  solve(): LimitingValue | undefined {
+    const { given, seek } = this.#limiting;
+    const unit = unitOf(this.#calculation, given);
+    const [low, high, openEnded] = this.#ends();
+    const samples = this.#samples(low, high);
+    if (seek === 'smallest') samples.reverse();
+    const complying = samples.map((si) => this.#complies(si));
+    if (!complying.includes(true)) {
+      return this.#told(
+        { type: 'words', words: 'no value complies', unit },
+        this.#obstacle(this.#nominal) ?? this.#obstacle(samples[0]!),
+      );
+    }
+    // The stretch of complying values that holds the stated one, else the first from the favourable end.
+    const stated = samples.indexOf(this.#nominal);
+    const inside = complying[stated] === true ? stated : complying.indexOf(true);
+    let [first, last] = [inside, inside];
+    while (complying[first - 1]) first--;
+    while (complying[last + 1]) last++;
+    const beyond = samples[last + 1];
+    const before = samples[first - 1];
+    if (beyond === undefined && before === undefined) {
+      const { print } = displaySi(seek === 'largest' ? high : low, unit);
+      const words = openEnded && seek === 'largest' ? `no limit up to ${print}` : 'any value complies';
+      return this.#told({ type: 'words', words, unit }, undefined);
+    }
+    const far = beyond === undefined ? undefined : this.#turn(samples[last]!, beyond);
+    const near = before === undefined ? undefined : this.#turn(samples[first]!, before);
+    if (near === undefined && far !== undefined) {
+      return this.#told(this.#rounded(far.good, seek), this.#obstacle(far.bad));
+    }
+    // Values on the favourable side do not comply either: both ends are told.
+    const ends = [near?.good ?? samples[first]!, far?.good ?? samples[last]!].sort((a, b) => a - b);
+    const [from, to] = [this.#rounded(ends[0]!, 'smallest'), this.#rounded(ends[1]!, 'largest')];
+    const words = `only from ${textOf(from)} to ${textOf(to)}`;
+    return this.#told({ type: 'words', words, unit }, this.#obstacle((far ?? near)!.bad));
   }
-  return { type: 'number', si: toSi(displayed.value, unit), unit, displayed };
+
+  #told(result: ResultValue, obstacle: Obstacle | undefined): LimitingValue {
+    return {
+      result,
+      governing: obstacle?.check,
+      outside: obstacle?.outside,
+      checks: this.#checks.map(({ name }) => name),
+    };
+  }
+
+  #complies(si: number): boolean {
+    return this.#obstacle(si) === undefined;
+  }
+
+  /** What keeps a value from complying; undefined where nothing does. */
+  #obstacle(si: number): Obstacle | undefined {
+    if (this.#found.has(si)) return this.#found.get(si);
+    const obstacle = this.#findObstacle(si);
+    this.#found.set(si, obstacle);
+    return obstacle;
+  }
+
+  #findObstacle(si: number): Obstacle | undefined {
+    let worst: { readonly check: string; readonly margin: number } | undefined;
+    for (const other of this.#points) {
+      const point = new Map(other).set(this.#limiting.given, si);
+      const state = this.#judge.compute(point);
+      if (!this.#judge.isUsable(state)) {
+        return { outside: this.#judge.brokenLimit(state) ?? 'the method gives no value there' };
+      }
+      for (const check of this.#checks) {
+        const { met, margin, judgement } = this.#judge.judge(check, point);
+        // A check that does not apply at that value asks nothing of it.
+        if (met === true || (judgement === undefined && !this.#judge.applies(check, point))) continue;
+        if (!worst || margin < worst.margin) worst = { check: check.name, margin };
+      }
+    }
+    return worst && { check: worst.check };
+  }
+
+  /** Between which values to look: the permitted range, and where it is open a factor of a million beyond the given value. */
+  #ends(): [low: number, high: number, openEnded: boolean] {
+    const given = this.#calculation.givens.get(this.#limiting.given)?.definition;
+    const permitted = given?.type === 'quantity' ? given.permitted : undefined;
+    const reach = Math.max(Math.abs(this.#nominal), 1e-9);
+    const from = permitted?.from ?? permitted?.above;
+    const to = permitted?.to ?? permitted?.below;
+    let low = from === undefined ? 0 : siOf(from)!;
+    let high = to === undefined ? reach * 1e6 : siOf(to)!;
+    // An end that is itself excluded is approached, not met.
+    if (permitted && outside(low, permitted)) low += Math.min(reach, high - low) * 1e-9;
+    if (permitted && outside(high, permitted)) high -= (high - low) * 1e-9;
+    return [low, high, to === undefined];
+  }
+
+  /** Both ends, the stated value, and values between: closer together near the stated one, in even parts and in even ratios. */
+  #samples(low: number, high: number): number[] {
+    const stated = this.#nominal;
+    const values = new Set([low, high, stated]);
+    for (let i = 1; i < SAMPLES / 2; i++) {
+      const part = i / (SAMPLES / 2);
+      values.add(low + (stated - low) * part);
+      values.add(
+        stated > 0 && high > stated ? stated * (high / stated) ** part : stated + (high - stated) * part,
+      );
+      if (stated > 0) values.add(stated * (1 + part * 3));
+    }
+    const whole = this.#isWhole();
+    return [...new Set([...values].map((si) => (whole ? Math.round(si) : si)))]
+      .filter((si) => si >= low && si <= high)
+      .sort((a, b) => a - b);
+  }
+
+  #isWhole(): boolean {
+    const given = this.#calculation.givens.get(this.#limiting.given)?.definition;
+    return given?.type === 'quantity' && given.whole === true;
+  }
+
+  #turn(complying: number, failing: number): { readonly good: number; readonly bad: number } {
+    let [good, bad] = [complying, failing];
+    for (let i = 0; i < 200; i++) {
+      const apart = Math.abs(bad - good);
+      if (apart <= 1e-13 * Math.max(Math.abs(good), Math.abs(bad))) break;
+      // Far apart in magnitude: halve the exponent, so that six decades take few steps.
+      const middle =
+        good > 0 && bad > 0 && Math.max(good / bad, bad / good) > 4
+          ? Math.sqrt(good * bad)
+          : (good + bad) / 2;
+      if (this.#complies(middle)) good = middle;
+      else bad = middle;
+    }
+    return { good, bad };
+  }
+
+  #rounded(si: number, seek: 'largest' | 'smallest'): ResultValue & { type: 'number' } {
+    const unit = unitOf(this.#calculation, this.#limiting.given);
+    // Whole numbers of whole things, to the safe side; what lies within rounding noise of one is that one.
+    if (this.#isWhole()) {
+      const whole = seek === 'largest' ? Math.floor(si * (1 + 1e-9)) : Math.ceil(si * (1 - 1e-9));
+      return { type: 'number', si: whole, unit, displayed: displaySi(whole, unit, { digits: 1 }) };
+    }
+    const direction = seek === 'largest' ? 'down' : 'up';
+    // The nearest printed value complies too where the exact one lies within rounding noise of it.
+    const nearest = displaySi(si, unit, { digits: USUAL_DIGITS });
+    let displayed = displaySi(si, unit, { digits: USUAL_DIGITS, direction });
+    if (this.#complies(toSi(nearest.value, unit))) displayed = nearest;
+    else if (!this.#complies(toSi(displayed.value, unit))) {
+      const step = seek === 'largest' ? -displayed.lastDigit : displayed.lastDigit;
+      displayed = displayValue(displayed.value + step, unit, { digits: USUAL_DIGITS });
+    }
+    return { type: 'number', si: toSi(displayed.value, unit), unit, displayed };
+  }
+}
+
+function textOf(result: ResultValue): string {
+  return result.type === 'number' ? result.displayed.print : '';
 }

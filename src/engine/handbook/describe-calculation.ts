@@ -33,14 +33,15 @@ export function describeCalculation(calculation: CompiledCalculation): string {
     section(
       '## Limiting values',
       (definition.limiting ?? []).map(
-        (l) => `- ${l.seek} \`${l.given}\` with which \`${l.check}\` is met: ${l.meaning}`,
+        (l) =>
+          `- ${l.seek} \`${l.given}\` with which ${l.checks ? l.checks.map((name) => `\`${name}\``).join(' and ') : 'every check that can be judged'} is met: ${l.meaning}`,
       ),
     ),
     section(
       '## Limits of validity',
-      (definition.validity ?? []).map(
-        (v) =>
-          `- ${v.text}; otherwise ${v.otherwise === 'error' ? 'an error' : 'a caution'}${basis(v.basis)}`,
+      Object.entries(definition.validity ?? {}).map(
+        ([id, v]) =>
+          `- \`${id}\`: ${v.text}; otherwise ${v.otherwise === 'error' ? 'an error' : 'a caution'}${basis(v.basis)}`,
       ),
     ),
     section(
@@ -183,10 +184,11 @@ function describeEvidence(calculation: CompiledCalculation, evidence: Evidence):
     practice: 'common practice',
     independent: 'independent method',
     'limiting-case': 'limiting case',
+    refuted: 'refuted',
   }[evidence.kind];
   const lines = runEvidence(calculation, evidence).map(
     (line) =>
-      `  - \`${line.name}\`: ${evidence.negative ? 'must not be' : 'expected'} ${line.expected.replace(/^not /, '')}, found ${line.found}`,
+      `  - \`${line.name}\`: ${evidence.kind === 'refuted' ? 'must not be' : 'expected'} ${line.expected.replace(/^not /, '')}, found ${line.found}`,
   );
   return [`- ${kind}: ${evidence.about} (${evidence.source})`, ...lines];
 }

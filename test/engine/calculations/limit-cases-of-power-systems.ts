@@ -1,7 +1,7 @@
 import type { CaseGiven } from './run-case.ts';
 
-/** One limit of validity: its number in the definition, givens beyond it, and givens that keep to it by a hair. */
-export type Limit = readonly [limit: number, beyond: CaseGiven, within: CaseGiven];
+/** One limit of validity: its name in the definition, givens beyond it, and givens that keep to it by a hair. */
+export type Limit = readonly [limit: string, beyond: CaseGiven, within: CaseGiven];
 
 export interface LimitCases {
   readonly given: CaseGiven;
@@ -25,33 +25,33 @@ export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
     given: rating,
     limits: [
       [
-        1,
+        'eighty-percent-effective',
         { method: 'is-80-percent', earthing: 'resonant' },
         { method: 'is-80-percent', earthing: 'effective' },
       ],
-      [2, { earthing: 'effective' }, { earthing: 'effective', fault_duration: '1 s' }],
+      ['duration-for-effective', { earthing: 'effective' }, { earthing: 'effective', fault_duration: '1 s' }],
       [
-        3,
+        'shortest-duration',
         { earthing: 'resonant', fault_duration: '0.099 s' },
         { earthing: 'resonant', fault_duration: '0.1 s' },
       ],
       [
-        4,
+        'longest-duration',
         { earthing: 'effective', fault_duration: '100.1 s' },
         { earthing: 'effective', fault_duration: '100 s' },
       ],
       [
-        5,
+        'continuous-below-rated',
         { earthing: 'resonant', rated_voltage: '45 kV', continuous_voltage: '45 kV' },
         { earthing: 'resonant', rated_voltage: '45 kV', continuous_voltage: '44.9 kV' },
       ],
       [
-        6,
+        'effective-factor',
         { earthing: 'effective', fault_duration: '1 s', earth_fault_factor: '1.41' },
         { earthing: 'effective', fault_duration: '1 s', earth_fault_factor: '1.4' },
       ],
       [
-        7,
+        'non-effective-factor',
         { earthing: 'non-effective', fault_duration: '1 s', earth_fault_factor: '1.4' },
         { earthing: 'non-effective', fault_duration: '1 s', earth_fault_factor: '1.41' },
       ],
@@ -59,7 +59,7 @@ export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
   },
   'arrester-discharge-current': {
     given: { prospective_voltage: '100 kV', surge_impedance: '400 ohm' },
-    limits: [[1, { residual_voltage: '200 kV' }, { residual_voltage: '199 kV' }]],
+    limits: [['surge-drives-current', { residual_voltage: '200 kV' }, { residual_voltage: '199 kV' }]],
   },
   'arrester-duty': {
     given: {
@@ -70,24 +70,24 @@ export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
     },
     limits: [
       [
-        1,
+        'class-fits-arrester',
         { class: 'line-discharge-1', residual_voltage: '32 kV' },
         { class: 'line-discharge-1', residual_voltage: '31.9 kV' },
       ],
       [
-        2,
+        'surge-reaches-level',
         { class: 'DH', residual_voltage: '20 kV', flashover_voltage: '15 kV', lightning_level: '30 kV' },
         { class: 'DH', residual_voltage: '20 kV', flashover_voltage: '15.1 kV', lightning_level: '30 kV' },
       ],
       // 2 * 100 kV against n * 30 kV * (1 + ln(200/30)) = n * 86.9 kV: two lines leave something, three nothing.
-      [3, lightning('3'), lightning('2')],
+      ['positive-lightning-energy', lightning('3'), lightning('2')],
     ],
   },
   'arrester-connection': {
     given: { residual_voltage: '33 kV', steepness: '10 kA/us', line_lead: '1 m', earth_lead: '5 m' },
     limits: [
       [
-        1,
+        'separate-without-joint',
         {
           arrangement: 'separate-earths',
           bond_position: '1 m',
@@ -97,7 +97,7 @@ export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
         { arrangement: 'common-earth', bond_position: '1 m' },
       ],
       [
-        2,
+        'joint-on-earth-lead',
         { arrangement: 'common-earth', bond_position: '5.01 m' },
         { arrangement: 'common-earth', bond_position: '5 m' },
       ],
@@ -112,17 +112,17 @@ export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
       insulation: 'internal',
       protection_level: '90 kV',
     },
-    limits: [[1, { distance: '2.01 m' }, { distance: '2 m' }]],
+    limits: [['full-reflection', { distance: '2.01 m' }, { distance: '2 m' }]],
   },
   'insulation-margins': {
     given: { lightning_withstand: '95 kV' },
-    limits: [[1, { switching_level: '30 kV' }, { lightning_level: '30 kV' }]],
+    limits: [['at-least-one-pair', { switching_level: '30 kV' }, { lightning_level: '30 kV' }]],
   },
   'insulation-withstand': {
     given: { highest_voltage: '36 kV', insulation: 'internal' },
     limits: [
       [
-        1,
+        'lightning-test',
         {
           overvoltage_kind: 'lightning',
           representative_overvoltage: '100 kV',
@@ -131,90 +131,110 @@ export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
         { overvoltage_kind: 'lightning', representative_overvoltage: '100 kV' },
       ],
       [
-        2,
+        'two-percent-switching',
         { overvoltage_kind: 'lightning', two_percent_overvoltage: '76 kV' },
         { overvoltage_kind: 'switching', two_percent_overvoltage: '76 kV' },
       ],
       [
-        3,
+        'protective-level-pair',
         { overvoltage_kind: 'switching', representative_overvoltage: '71 kV', protective_level: '71 kV' },
         { overvoltage_kind: 'switching', two_percent_overvoltage: '76 kV', protective_level: '71 kV' },
       ],
       // The peaks of 36 kV are 29.39 kV to earth and 50.91 kV between phases.
-      [4, twoPercent('phase-earth', '29.3 kV'), twoPercent('phase-earth', '29.4 kV')],
-      [5, twoPercent('phase-phase', '50.9 kV'), twoPercent('phase-phase', '51 kV')],
+      ['least-phase-earth', twoPercent('phase-earth', '29.3 kV'), twoPercent('phase-earth', '29.4 kV')],
+      ['least-phase-phase', twoPercent('phase-phase', '50.9 kV'), twoPercent('phase-phase', '51 kV')],
     ],
   },
   'earth-electrode': {
     given: { resistivity: '100 ohm m' },
     limits: [
-      [1, earthGrid({ method: 'bs-7430-2011' }), earthGrid({})],
-      [2, rod({ method: 'ieee-80' }), rod({})],
-      [3, ring({ method: 'bs-7430-2011' }), ring({})],
-      [4, rods({ count: '11' }), rods({ count: '10' })],
-      [5, rods({ method: 'ieee-142', count: '5' }), rods({ method: 'ieee-142', count: '4' })],
-      [6, rods({ method: 'ieee-142', spacing: '2.99 m' }), rods({ method: 'ieee-142', spacing: '3 m' })],
-      [7, rods({ spacing: '2.99 m' }), rods({ spacing: '3 m' })],
-      [8, rod({ diameter: '301 mm' }), rod({ diameter: '300 mm' })],
-      [9, strip({ depth: '7.6 m' }), strip({ depth: '7.5 m' })],
+      ['grid-by-ieee-80', earthGrid({ method: 'bs-7430-2011' }), earthGrid({})],
+      ['ieee-80-grid-only', rod({ method: 'ieee-80' }), rod({})],
+      ['ring-method', ring({ method: 'bs-7430-2011' }), ring({})],
+      ['rods-in-table', rods({ count: '11' }), rods({ count: '10' })],
       [
-        10,
+        'rods-with-factor',
+        rods({ method: 'ieee-142', count: '5' }),
+        rods({ method: 'ieee-142', count: '4' }),
+      ],
+      [
+        'factor-spacing',
+        rods({ method: 'ieee-142', spacing: '2.99 m' }),
+        rods({ method: 'ieee-142', spacing: '3 m' }),
+      ],
+      ['rods-hinder', rods({ spacing: '2.99 m' }), rods({ spacing: '3 m' })],
+      ['slender-rod', rod({ diameter: '301 mm' }), rod({ diameter: '300 mm' })],
+      ['long-strip', strip({ depth: '7.6 m' }), strip({ depth: '7.5 m' })],
+      [
+        'thin-strip-conductor',
         strip({ cross_section: 'round', diameter: '301 mm' }),
         strip({ cross_section: 'round', diameter: '300 mm' }),
       ],
-      [11, strip({ width: '1.51 m' }), strip({ width: '1.5 m' })],
+      ['narrow-strip', strip({ width: '1.51 m' }), strip({ width: '1.5 m' })],
       [
-        12,
+        'strip-thickness',
         strip({ method: 'ieee-142', thickness: '3.2 mm' }),
         strip({ method: 'ieee-142', thickness: '3.1 mm' }),
       ],
-      [13, ring({ depth: '2.6 m' }), ring({ depth: '2.5 m' })],
+      ['wide-ring', ring({ depth: '2.6 m' }), ring({ depth: '2.5 m' })],
       // A plate of 1 m by 1 m stands for a disc of 0.564 m.
-      [14, plate('0.56 m'), plate('0.57 m')],
-      [15, earthGrid({ depth: '0.24 m' }), earthGrid({ depth: '0.25 m' })],
-      [16, earthGrid({ total_length: '39 m' }), earthGrid({ total_length: '40 m' })],
+      ['deep-plate', plate('0.56 m'), plate('0.57 m')],
+      ['grid-depth', earthGrid({ depth: '0.24 m' }), earthGrid({ depth: '0.25 m' })],
+      ['grid-conductors', earthGrid({ total_length: '39 m' }), earthGrid({ total_length: '40 m' })],
     ],
   },
   'earth-grid': {
     given: grid,
     limits: [
-      [1, { depth: '2.51 m' }, { depth: '2.5 m' }],
-      [2, { conductor_diameter: '125 mm' }, { conductor_diameter: '124 mm' }],
-      [3, { conductors_along: '17', conductors_across: '17' }, {}],
-      [4, { conductors_along: '27', conductors_across: '27' }, {}],
-      [5, { conductors_along: '6' }, {}],
-      [6, { conductors_along: '100', conductors_across: '100', conductor_diameter: '120 mm' }, {}],
+      ['depth', { depth: '2.51 m' }, { depth: '2.5 m' }],
+      ['conductor-diameter', { conductor_diameter: '125 mm' }, { conductor_diameter: '124 mm' }],
+      ['spacing-checked', { conductors_along: '17', conductors_across: '17' }, {}],
+      ['conductors-checked', { conductors_along: '27', conductors_across: '27' }, {}],
+      ['square-meshes', { conductors_along: '6' }, {}],
+      [
+        'positive-mesh-factor',
+        { conductors_along: '100', conductors_across: '100', conductor_diameter: '120 mm' },
+        {},
+      ],
     ],
   },
   'electrode-length': {
     given: { lpl: 'I', arrangement: 'type-a', length: '50 m', count: '2' },
-    limits: [[1, { resistivity: '3001 ohm m' }, { resistivity: '3000 ohm m' }]],
+    limits: [['resistivity-of-curves', { resistivity: '3001 ohm m' }, { resistivity: '3000 ohm m' }]],
   },
   'impulse-earth-resistance': {
     given: { resistivity: '377 ohm m', current: '10 kA' },
     // 377 ohm m / (2 pi 30 m) = 2 ohm.
-    limits: [[1, { resistance: '1.99 ohm' }, { resistance: '2.01 ohm' }]],
+    limits: [['concentrated-electrode', { resistance: '1.99 ohm' }, { resistance: '2.01 ohm' }]],
   },
   'touch-and-step-limits': {
     given: { duration: '1 s', resistivity: '100 ohm m' },
     limits: [
-      [1, { body_mass: '60 kg' }, { body_mass: '70 kg' }],
-      [2, { duration: '3.01 s' }, { duration: '3 s' }],
-      [3, { method: 'en-50522', duration: '0.049 s' }, { method: 'en-50522', duration: '0.05 s' }],
-      [4, { surface_depth: '0.1 m' }, { surface_depth: '0.1 m', surface_resistivity: '2500 ohm m' }],
-      [5, layer('99 ohm m'), layer('100 ohm m')],
+      ['body-mass', { body_mass: '60 kg' }, { body_mass: '70 kg' }],
+      ['longest-duration', { duration: '3.01 s' }, { duration: '3 s' }],
+      [
+        'shortest-duration',
+        { method: 'en-50522', duration: '0.049 s' },
+        { method: 'en-50522', duration: '0.05 s' },
+      ],
+      [
+        'layer-resistivity',
+        { surface_depth: '0.1 m' },
+        { surface_depth: '0.1 m', surface_resistivity: '2500 ohm m' },
+      ],
+      ['layer-raises-limits', layer('99 ohm m'), layer('100 ohm m')],
     ],
   },
   'touch-and-step-precautions': {
     given: { occupancy: 'normal' },
     limits: [
       [
-        1,
+        'edition-2006-layer',
         { edition: 'iec-62305-3-2006', contact_resistance: '100 kohm' },
         { contact_resistance: '100 kohm' },
       ],
       [
-        2,
+        'edition-2010-layer',
         { surface_resistivity: '5 kohm m' },
         { edition: 'iec-62305-3-2006', surface_resistivity: '5 kohm m' },
       ],
@@ -223,12 +243,12 @@ export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
   'line-constants': {
     given: {},
     limits: [
-      [1, overhead('99 mm'), overhead('100 mm')],
-      [2, twoWire('20 mm'), twoWire('20.1 mm')],
-      [3, coaxial('10 mm'), coaxial('10.1 mm')],
+      ['high-conductor', overhead('99 mm'), overhead('100 mm')],
+      ['separate-wires', twoWire('20 mm'), twoWire('20.1 mm')],
+      ['screen-outside-core', coaxial('10 mm'), coaxial('10.1 mm')],
       // 1 uH/m with 11.111 pF/m: 300 m/us.
-      [4, constants('10.8 pF/m'), constants('11.2 pF/m')],
-      [5, constants('11.0 pF/m'), constants('11.2 pF/m')],
+      ['faster-than-light', constants('10.8 pF/m'), constants('11.2 pF/m')],
+      ['rounded-constants', constants('11.0 pF/m'), constants('11.2 pF/m')],
     ],
   },
 };

@@ -22,15 +22,23 @@ const CASES: Readonly<Record<string, LimitCases>> = {
       lead_c: '0 m',
     },
     limits: [
-      [1, { wiring: 'through-line', disconnector_length: '1 mm' }, { disconnector_length: '1 mm' }],
-      [2, { front_time: '8 us', steepness: '1 kA/us' }, { front_time: '8 us', current: '10 kA' }],
       [
-        3,
+        'disconnector-in-branch',
+        { wiring: 'through-line', disconnector_length: '1 mm' },
+        { disconnector_length: '1 mm' },
+      ],
+      [
+        'front-needs-current',
+        { front_time: '8 us', steepness: '1 kA/us' },
+        { front_time: '8 us', current: '10 kA' },
+      ],
+      [
+        'twenty-percent-leads',
         { drop_basis: 'twenty-percent', lead_c: '0.401 m' },
         { drop_basis: 'twenty-percent', lead_c: '0.4 m' },
       ],
       [
-        4,
+        'induced-below-withstand',
         { circuit_length: '20 m', impulse_withstand: '2.5 kV', induced_voltage: '2.5 kV' },
         { circuit_length: '20 m', impulse_withstand: '2.5 kV', induced_voltage: '2.49 kV' },
       ],
@@ -40,17 +48,17 @@ const CASES: Readonly<Record<string, LimitCases>> = {
     given: { rail_lead: '0.5 m' },
     limits: [
       [
-        1,
+        'within-residual-table',
         { residual_voltages: points(10, 40), currents: ['9.9 kA', '40 kA'] },
         { residual_voltages: points(10, 40), currents: ['10 kA', '40 kA'] },
       ],
       [
-        2,
+        'beyond-exponent',
         { protection_level: '1.2 kV', nominal_current: '20 kA', exponent: '0.1', currents: ['60.1 kA'] },
         { protection_level: '1.2 kV', nominal_current: '20 kA', exponent: '0.1', currents: ['60 kA'] },
       ],
       [
-        3,
+        'point-of-characteristic',
         { exponent: '0.1', currents: ['20 kA'], protection_level: '1.2 kV' },
         { exponent: '0.1', currents: ['20 kA'], protection_level: '1.2 kV', nominal_current: '20 kA' },
       ],
@@ -59,10 +67,10 @@ const CASES: Readonly<Record<string, LimitCases>> = {
   'spd-selection': {
     given: { nominal_voltage: '230 V' },
     limits: [
-      [1, { system: 'TN-C', mode: 'L-PE' }, { system: 'TN-C', mode: 'L-PEN' }],
-      [2, { system: 'TT', mode: 'L-PEN' }, { system: 'TT', mode: 'L-PE' }],
+      ['tn-c-mode', { system: 'TN-C', mode: 'L-PE' }, { system: 'TN-C', mode: 'L-PEN' }],
+      ['pen-in-tn-c', { system: 'TT', mode: 'L-PEN' }, { system: 'TT', mode: 'L-PE' }],
       [
-        3,
+        'without-neutral',
         { system: 'IT', mode: 'N-PE', neutral: 'not-distributed' },
         { system: 'IT', mode: 'L-PE', neutral: 'not-distributed' },
       ],
@@ -71,10 +79,10 @@ const CASES: Readonly<Record<string, LimitCases>> = {
   'lightning-current-share': {
     given: { lpl: 'II', conductors: '4', earth_impedance: '4 ohm', service_impedance: '8 ohm' },
     limits: [
-      [1, { services: '0' }, { services: '1' }],
-      [2, { services: '1', overhead_services: '1' }, { services: '2' }],
+      ['at-least-one-service', { services: '0' }, { services: '1' }],
+      ['simplified-services', { services: '1', overhead_services: '1' }, { services: '2' }],
       [
-        3,
+        'considered-service',
         { method: 'annex-e', services: '0', overhead_services: '1', overhead_impedance: '20 ohm' },
         { method: 'annex-e', services: '1', overhead_services: '1', overhead_impedance: '20 ohm' },
       ],
@@ -82,46 +90,56 @@ const CASES: Readonly<Record<string, LimitCases>> = {
   },
   'spd-protective-distance': {
     given: { impulse_withstand: '2.5 kV', effective_protection_level: '1.5 kV', flash: 'to-structure' },
-    limits: [[1, { wiring_factor: '1' }, { wiring_factor: '1', down_conductor_factor: '1' }]],
+    limits: [
+      ['down-conductor-factor', { wiring_factor: '1' }, { wiring_factor: '1', down_conductor_factor: '1' }],
+    ],
   },
   'collection-area': {
     given: { method: 'gb-50057', length: '10 m', width: '10 m' },
-    limits: [[1, { height: '200.1 m' }, { height: '200 m' }]],
+    limits: [['height-of-method', { height: '200.1 m' }, { height: '200 m' }]],
   },
   'rolling-sphere': {
     given: { lpl: 'I', rod_height: '10 m' },
     limits: [
-      [1, { spacing: '40.01 m' }, { spacing: '40 m' }],
-      [2, { object_height: '10.01 m' }, { object_height: '10 m' }],
+      ['sphere-between-supports', { spacing: '40.01 m' }, { spacing: '40 m' }],
+      ['object-below-rod', { object_height: '10.01 m' }, { object_height: '10 m' }],
     ],
   },
   'down-conductors': {
     given: { lpl: 'II', perimeter: '100 m' },
     limits: [
-      [1, { spacing: '100.1 m' }, { spacing: '100 m' }],
-      [2, { spacing: '9 m', count: '11' }, { spacing: '10 m', count: '10' }],
+      ['spacing-within-perimeter', { spacing: '100.1 m' }, { spacing: '100 m' }],
+      ['spacing-fits-count', { spacing: '9 m', count: '11' }, { spacing: '10 m', count: '10' }],
     ],
   },
   'separation-distance': {
     given: { lpl: 'II' },
     limits: [
       [
-        1,
+        'path-carries-shares',
         { material: 'air', path: [{ length: '2 m', share: 0.5 }], current_share: '0.5' },
         { material: 'air', path: [{ length: '2 m', share: 0.5 }] },
       ],
-      [2, roof({ count: '3' }), roof({ count: '4' })],
-      [3, { ...roof({ count: '3' }), method: 'ridge' }, { ...roof({ count: '2' }), method: 'ridge' }],
-      // 1/8 + 0.1 + 0.2 (c/h)^(1/3) reaches 1 at c/h = 3.875^3 = 58.2.
-      [4, roof({ spacing: '58.3 m', height: '1 m' }), roof({ spacing: '58.1 m', height: '1 m' })],
-      [5, roof({ spacing: '20.1 m' }), roof({ spacing: '20 m' })],
+      ['roof-conductors', roof({ count: '3' }), roof({ count: '4' })],
       [
-        6,
+        'ridge-conductors',
+        { ...roof({ count: '3' }), method: 'ridge' },
+        { ...roof({ count: '2' }), method: 'ridge' },
+      ],
+      // 1/8 + 0.1 + 0.2 (c/h)^(1/3) reaches 1 at c/h = 3.875^3 = 58.2.
+      [
+        'share-at-most-one',
+        roof({ spacing: '58.3 m', height: '1 m' }),
+        roof({ spacing: '58.1 m', height: '1 m' }),
+      ],
+      ['roof-spacing', roof({ spacing: '20.1 m' }), roof({ spacing: '20 m' })],
+      [
+        'path-is-iec',
         { standard: 'nfpa-780', material: 'air', count: '3', path: [{ length: '2 m', share: 0.5 }] },
         { standard: 'nfpa-780', material: 'air', count: '3', length: '2 m' },
       ],
       [
-        7,
+        'nfpa-material',
         { standard: 'nfpa-780', layers: [{ thickness: '0.1 m', factor: 1 }], count: '3', length: '2 m' },
         { standard: 'nfpa-780', material: 'solid', count: '3', length: '2 m' },
       ],
@@ -129,27 +147,35 @@ const CASES: Readonly<Record<string, LimitCases>> = {
   },
   'conductor-force': {
     given: { current: '10 kA', spacing: '0.1 m' },
-    limits: [[1, { length: '0.99 m' }, { length: '1 m' }]],
+    limits: [['long-conductors', { length: '0.99 m' }, { length: '1 m' }]],
   },
   'bend-force': {
     given: { current: '100 kA', arm_length: '0.5 m', conductor_radius: '4 mm' },
     limits: [
-      [1, { bend_radius: '0.5 m' }, { bend_radius: '0.49 m' }],
-      [2, { conductor_radius: '51 mm' }, { conductor_radius: '50 mm' }],
-      [3, { bend_radius: '7.9 mm' }, { bend_radius: '8 mm' }],
-      [4, { distances: ['3.9 mm'] }, { distances: ['4 mm'] }],
-      [5, { distances: ['0.51 m'] }, { distances: ['0.5 m'] }],
+      ['arm-beyond-bend', { bend_radius: '0.5 m' }, { bend_radius: '0.49 m' }],
+      ['slim-conductor', { conductor_radius: '51 mm' }, { conductor_radius: '50 mm' }],
+      ['tight-bend', { bend_radius: '7.9 mm' }, { bend_radius: '8 mm' }],
+      ['outside-conductor', { distances: ['3.9 mm'] }, { distances: ['4 mm'] }],
+      ['within-arm', { distances: ['0.51 m'] }, { distances: ['0.5 m'] }],
     ],
   },
   'conductor-inductance': {
     given: { length: '1 m', diameter: '8 mm' },
     limits: [
-      [1, { shape: 'go-and-return', spacing: '8 mm' }, { shape: 'go-and-return', spacing: '8.1 mm' }],
-      [2, { shape: 'go-and-return', spacing: '32 mm' }, { shape: 'go-and-return', spacing: '32.1 mm' }],
-      [3, rectangle('16 mm'), rectangle('16.1 mm')],
-      [4, strap('498 mm'), strap('497 mm')],
       [
-        5,
+        'wires-apart',
+        { shape: 'go-and-return', spacing: '8 mm' },
+        { shape: 'go-and-return', spacing: '8.1 mm' },
+      ],
+      [
+        'proximity',
+        { shape: 'go-and-return', spacing: '32 mm' },
+        { shape: 'go-and-return', spacing: '32.1 mm' },
+      ],
+      ['sides-of-rectangle', rectangle('16 mm'), rectangle('16.1 mm')],
+      ['long-strap', strap('498 mm'), strap('497 mm')],
+      [
+        'slim-wire',
         { shape: 'round-wire', length: '7.9 mm', frequency: 'high' },
         { shape: 'round-wire', length: '8 mm', frequency: 'high' },
       ],
@@ -158,9 +184,13 @@ const CASES: Readonly<Record<string, LimitCases>> = {
   'risk-assessment': {
     given: risk,
     limits: [
-      [1, { losses: [{ damage: 0.1 }, { damage: 0.1 }, { damage: 0.1 }] }, { losses: [{ damage: 0.1 }] }],
       [
-        2,
+        'rows-of-losses',
+        { losses: [{ damage: 0.1 }, { damage: 0.1 }, { damage: 0.1 }] },
+        { losses: [{ damage: 0.1 }] },
+      ],
+      [
+        'persons-in-zones',
         { losses: [{ damage: 0.1 }], persons_total: '4' },
         { losses: [{ damage: 0.1 }], persons_total: '5' },
       ],
@@ -201,25 +231,22 @@ for (const { calculations } of DOMAINS) {
     const validity = definition.validity;
     if (validity === undefined) continue;
     describe(definition.name, () => {
-      test.each(validity.map((limit, i) => [i + 1, limit] as const))(
-        'limit of validity %i',
-        (number, limit) => {
-          const { given, limits } = { ...CASES, ...POWER_CASES }[definition.name] ?? {
-            given: {},
-            limits: [],
-          };
-          const found = limits.find(([of]) => of === number);
-          if (!found) throw new Error(`no case for: ${limit.text}`);
-          const [, beyond, within] = found;
-          const outside = runCase(definition.name, { ...given, ...beyond });
-          const inside = runCase(definition.name, { ...given, ...within });
-          const caution = `validity-${number}`;
-          if (limit.otherwise === 'error') expect(outside.faults.join()).toContain(limit.text);
-          else expect(outside.cautions).toContain(caution);
-          expect(inside.faults).toEqual([]);
-          expect(inside.cautions).not.toContain(caution);
-        },
-      );
+      test.each(Object.entries(validity))('limit of validity %s', (name, limit) => {
+        const { given, limits } = { ...CASES, ...POWER_CASES }[definition.name] ?? {
+          given: {},
+          limits: [],
+        };
+        const found = limits.find(([of]) => of === name);
+        if (!found) throw new Error(`no case for: ${limit.text}`);
+        const [, beyond, within] = found;
+        const outside = runCase(definition.name, { ...given, ...beyond });
+        const inside = runCase(definition.name, { ...given, ...within });
+        const caution = `validity-${name}`;
+        if (limit.otherwise === 'error') expect(outside.faults.join()).toContain(limit.text);
+        else expect(outside.cautions).toContain(caution);
+        expect(inside.faults).toEqual([]);
+        expect(inside.cautions).not.toContain(caution);
+      });
     });
   }
 }

@@ -339,20 +339,20 @@ export const arresterConnection = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'separate-without-joint': {
       requires: 'not (arrangement is separate-earths and given bond_position)',
       otherwise: 'error',
       text: 'with a joint between earth lead and tank the earths are not separate: write arrangement: common-earth, or leave bond_position out',
       basis: connection,
     },
-    {
+    'joint-on-earth-lead': {
       requires: 'not (given bond_position and given earth_lead) or bond_position <= earth_lead',
       otherwise: 'error',
       text: 'the joint lies on the earth lead, so bond_position cannot exceed earth_lead',
       basis: connection,
     },
-  ],
+  },
   cautions: {
     'upper-bound': {
       text: 'Residual voltage, inductive drop and resistive drop have their peaks at different times: their sum is an upper bound of the terminal voltage.',
@@ -378,21 +378,18 @@ export const arresterConnection = defineCalculation({
   limiting: [
     {
       given: 'line_lead',
-      check: 'withstand_margin',
       seek: 'largest',
       meaning: 'longest lead on the line side, all else as it is',
       when: 'not arrangement is across-terminals',
     },
     {
       given: 'earth_lead',
-      check: 'withstand_margin',
       seek: 'largest',
       meaning: 'longest earth lead, all else as it is',
       when: 'arrangement is separate-earths or arrangement is common-earth and not given bond_position',
     },
     {
       given: 'bond_position',
-      check: 'withstand_margin',
       seek: 'largest',
       meaning: 'longest distance from the arrester base to the joint, all else as it is',
       when: 'arrangement is common-earth',

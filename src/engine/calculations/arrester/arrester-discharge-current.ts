@@ -104,14 +104,14 @@ export const arresterDischargeCurrent = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'surge-drives-current': {
       requires: 'residual_voltage < 2 * prospective_voltage',
       otherwise: 'caution',
       text: 'the residual voltage exceeds twice the arriving voltage, so that the arrester carries no current worth mention',
       basis: equivalent,
     },
-  ],
+  },
   cautions: {
     'line-at-its-end': {
       text: 'One line ends at the arrester. Further lines that stay connected take their share and lower the current; a stroke near the station raises it beyond what the insulation of the line suggests.',
@@ -121,7 +121,6 @@ export const arresterDischargeCurrent = defineCalculation({
   limiting: [
     {
       given: 'prospective_voltage',
-      check: 'nominal_current',
       seek: 'largest',
       meaning: 'highest arriving voltage at which the nominal discharge current is kept',
     },

@@ -281,26 +281,26 @@ export const arresterDuty = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'class-fits-arrester': {
       requires: `not ${isLineDischarge} or residual_voltage < class_charging * rated_voltage`,
       otherwise: 'error',
       text: 'the residual voltage exceeds the charging voltage of the line discharge test: this class does not fit the arrester',
       basis: lineDischarge,
     },
-    {
+    'surge-reaches-level': {
       requires: 'not given lightning_energy or 2 * flashover_voltage > lightning_level',
       otherwise: 'error',
       text: 'the lightning surge does not reach the protection level: leave flashover_voltage out',
       basis: lightning,
     },
-    {
+    'positive-lightning-energy': {
       requires: 'not given lightning_energy or lightning_energy > 0 kJ',
       otherwise: 'error',
       text: 'with so many lines the formula for the lightning energy gives nothing: leave flashover_voltage out',
       basis: lightning,
     },
-  ],
+  },
   cautions: {
     'edition-of-duration': {
       text: 'Editions differ in whether the line feeds the arrester for once or twice its travelling time: the note states which is used.',
@@ -325,13 +325,6 @@ export const arresterDuty = defineCalculation({
   limiting: [
     {
       given: 'line_length',
-      check: 'energy_rating',
-      seek: 'largest',
-      meaning: 'longest line that the class stands, all else as it is',
-    },
-    {
-      given: 'line_length',
-      check: 'charge_rating',
       seek: 'largest',
       meaning: 'longest line that the class stands, all else as it is',
     },

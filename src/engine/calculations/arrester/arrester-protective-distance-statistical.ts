@@ -207,14 +207,14 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'full-reflection': {
       requires: 'coordination_withstand <= 2 * protection_level',
       otherwise: 'caution',
       text: 'the result exceeds twice the protection level, which is the most that a full reflection gives',
       basis: derivation('full reflection at an open end'),
     },
-  ],
+  },
   cautions: {
     'level-without-leads': {
       text: 'The protection level of {protection_level} is that of the arrester alone; its leads count within the path of {distance}.',
@@ -228,7 +228,6 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
   limiting: [
     {
       given: 'distance',
-      check: 'standard_level',
       seek: 'largest',
       meaning: 'longest path at which the standard level suffices',
     },

@@ -201,20 +201,17 @@ export const arresterProtectiveDistance = defineCalculation({
   limiting: [
     {
       given: 'distance',
-      check: 'withstand_margin',
       seek: 'largest',
       meaning: 'greatest distance, all else as it is',
     },
     {
       given: 'steepness',
-      check: 'withstand_margin',
       seek: 'largest',
       meaning: 'steepest surge, all else as it is',
       when: 'distance > 0 m',
     },
     {
       given: 'protection_level',
-      check: 'withstand_margin',
       seek: 'largest',
       meaning: 'highest level at the arrester, all else as it is',
     },

@@ -276,52 +276,52 @@ export const arresterRating = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'eighty-percent-effective': {
       requires: 'not method is is-80-percent or earthing is effective',
       otherwise: 'error',
       text: 'four fifths of the highest voltage hold in effectively earthed systems only: write method: iec-60099-5',
       basis: eightyPercent,
     },
-    {
+    'duration-for-effective': {
       requires: 'not method is iec-60099-5 or not earthing is effective or given fault_duration',
       otherwise: 'error',
       text: 'an effectively earthed system clears its earth faults: write fault_duration',
       basis: iec,
     },
-    {
+    'shortest-duration': {
       requires: 'not method is iec-60099-5 or not given fault_duration or fault_duration >= 0.1 s',
       otherwise: 'error',
       text: 'the equivalent overvoltage holds for times of 0.1 s to 100 s: take 0.1 s for shorter ones',
       basis: tov,
     },
-    {
+    'longest-duration': {
       requires:
         'not method is iec-60099-5 or not earthing is effective or not given fault_duration or fault_duration <= 100 s',
       otherwise: 'error',
       text: 'the equivalent overvoltage holds for times of 0.1 s to 100 s',
       basis: tov,
     },
-    {
+    'continuous-below-rated': {
       requires:
         'not given rated_voltage or not given continuous_voltage or continuous_voltage < rated_voltage',
       otherwise: 'error',
       text: 'the continuous operating voltage lies below the rated voltage',
       basis: iec,
     },
-    {
+    'effective-factor': {
       requires: 'not given earth_fault_factor or not earthing is effective or earth_fault_factor <= 1.4',
       otherwise: 'error',
       text: 'a system with an earth fault factor above 1.4 is not effectively earthed: write earthing: non-effective',
       basis: iec,
     },
-    {
+    'non-effective-factor': {
       requires: 'not given earth_fault_factor or earthing is effective or earth_fault_factor > 1.4',
       otherwise: 'error',
       text: 'a system with an earth fault factor of at most 1.4 is effectively earthed: write earthing: effective',
       basis: iec,
     },
-  ],
+  },
   cautions: {
     'fault-not-cleared': {
       when: 'not earthing is effective and (not given fault_duration or fault_duration > 100 s)',

@@ -149,7 +149,6 @@ export const cableProtection = defineCalculation({
   limiting: [
     {
       given: 'riser_level',
-      check: 'margin',
       seek: 'largest',
       meaning: 'highest level of the riser arrester with its leads at which the margin is kept',
     },

@@ -214,38 +214,38 @@ export const bendForce = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'arm-beyond-bend': {
       requires: 'start_distance < arm_length',
       otherwise: 'error',
       text: 'the bend leaves nothing of the arm: the radius is too large for this arm length',
       basis: biotSavart,
     },
-    {
+    'slim-conductor': {
       requires: 'conductor_radius <= arm_length / 10',
       otherwise: 'caution',
       text: 'the conductor is taken as a filament: its radius should be less than a tenth of the arm',
       basis: biotSavart,
     },
-    {
+    'tight-bend': {
       requires: 'not given bend_radius or bend_radius >= 2 * conductor_radius',
       otherwise: 'caution',
       text: 'a bend as tight as the conductor is thick is a sharp corner',
       basis: biotSavart,
     },
-    {
+    'outside-conductor': {
       requires: 'not given distances or min(distances) >= conductor_radius',
       otherwise: 'error',
       text: 'inside the radius of the conductor the force of a filament has no meaning',
       basis: biotSavart,
     },
-    {
+    'within-arm': {
       requires: 'not given distances or max(distances) <= arm_length',
       otherwise: 'error',
       text: 'a distance lies beyond the end of the arm',
       basis: biotSavart,
     },
-  ],
+  },
   cautions: {
     'peak-force': {
       text: 'This is the force at the peak of the current. A conductor that can swing follows an impulse so short only in part; brittle parts and stiff fixings take the whole of it.',
@@ -264,7 +264,6 @@ export const bendForce = defineCalculation({
   limiting: [
     {
       given: 'fixing_distance',
-      check: 'fixing_strength',
       seek: 'smallest',
       meaning: 'smallest distance of the fixing from the corner, all else as it is',
     },

@@ -115,14 +115,14 @@ export const conductorForce = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'long-conductors': {
       requires: 'length >= 10 * spacing',
       otherwise: 'caution',
       text: 'the formula is that of long conductors; where they are not ten times as long as they are apart it gives more force than there is',
       basis: parallelForce,
     },
-  ],
+  },
   cautions: {
     'peak-force': {
       text: 'This is the force at the peak of the current. A conductor that can swing follows an impulse so short only in part; brittle parts and stiff fixings take the whole of it.',
@@ -140,13 +140,11 @@ export const conductorForce = defineCalculation({
   limiting: [
     {
       given: 'fixing_distance',
-      check: 'fixing_strength',
       seek: 'largest',
       meaning: 'largest distance between fixings',
     },
     {
       given: 'spacing',
-      check: 'fixing_strength',
       seek: 'smallest',
       meaning: 'smallest distance between the conductors, all else as it is',
     },

@@ -210,13 +210,11 @@ export const conductorHeating = defineCalculation({
   limiting: [
     {
       given: 'section',
-      check: 'permitted_rise',
       seek: 'smallest',
       meaning: 'smallest section with which the rise is permitted, all else as it is',
     },
     {
       given: 'share',
-      check: 'permitted_rise',
       seek: 'largest',
       meaning: 'largest share of the current with which the rise is permitted',
     },

@@ -169,38 +169,38 @@ export const conductorInductance = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'wires-apart': {
       requires: 'not shape is go-and-return or spacing > diameter',
       otherwise: 'error',
       text: 'two wires cannot lie closer than touching: spacing must exceed the diameter',
       basis: parallelWires,
     },
-    {
+    proximity: {
       requires: 'not shape is go-and-return or spacing > 4 * diameter',
       otherwise: 'caution',
       text: 'wires closer than some four diameters push the current to one side; the pair then has less inductance than computed',
       basis: commonPractice('proximity effect'),
     },
-    {
+    'sides-of-rectangle': {
       requires: 'not shape is rectangle or (loop_length > 2 * diameter and loop_width > 2 * diameter)',
       otherwise: 'error',
       text: 'the formula holds for a rectangle whose sides are much longer than the wire is thick',
       basis: rectangleLoop,
     },
-    {
+    'long-strap': {
       requires: 'not shape is strap or width + thickness <= length / 2',
       otherwise: 'error',
       text: 'the formula holds for a strap that is much longer than width and thickness together',
       basis: flatBar,
     },
-    {
+    'slim-wire': {
       requires: 'not shape is round-wire or diameter <= length or frequency is low',
       otherwise: 'caution',
       text: 'a wire shorter than its diameter is no filament: the formula was derived for slim wires',
       basis: straightWire,
     },
-  ],
+  },
   cautions: {
     'partial-inductance': {
       when: 'shape is round-wire or shape is strap',

@@ -209,10 +209,9 @@ export const downConductorVoltage = defineCalculation({
       expect: { voltage: { value: '51.1 kV', tolerance: '0.05 kV' } },
     },
     {
-      kind: 'published',
+      kind: 'refuted',
       about: 'a printed answer of 16 500 V for a point at 33 m: kilovolts were meant, and the top at 35 m',
       source: 'examination problem on lightning protection (gaojiufeng.cn, id 2577986)',
-      negative: true,
       given: {
         current: '100 kA',
         front_time: '0.25 us',

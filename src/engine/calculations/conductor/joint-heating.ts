@@ -207,7 +207,6 @@ export const jointHeating = defineCalculation({
   limiting: [
     {
       given: 'contact_resistance',
-      check: 'permitted_rise',
       seek: 'largest',
       meaning: 'largest contact resistance with which the rise is permitted',
       when: 'given permitted_rise',

@@ -399,105 +399,105 @@ export const earthElectrode = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'grid-by-ieee-80': {
       requires: 'not kind is grid or method is ieee-80',
       otherwise: 'error',
       text: 'a grid is calculated by IEEE Std 80: write method: ieee-80',
       basis: ieee80,
     },
-    {
+    'ieee-80-grid-only': {
       requires: 'not method is ieee-80 or kind is grid',
       otherwise: 'error',
       text: 'IEEE Std 80 serves for a grid alone: for this kind of electrode write another method',
       basis: ieee80,
     },
-    {
+    'ring-method': {
       requires: 'not kind is ring or method is ieee-142 or method is ieee-80',
       otherwise: 'error',
       text: 'a ring is calculated by IEEE Std 142: write method: ieee-142',
       basis: dwight,
     },
-    {
+    'rods-in-table': {
       requires: 'not kind is rods-in-line or method is ieee-142 or count <= 10',
       otherwise: 'error',
       text: 'the table of factors for rods in a line ends at 10 rods',
       basis: bsGroup,
     },
-    {
+    'rods-with-factor': {
       requires: `not (kind is rods-in-line and method is ieee-142) or ${hasFactor}`,
       otherwise: 'error',
       text: 'the table of multiplying factors holds 2, 3, 4, 8, 12, 16, 20 and 24 rods',
       basis: ieeeGroup,
     },
-    {
+    'factor-spacing': {
       requires: 'not (kind is rods-in-line and method is ieee-142) or spacing >= length',
       otherwise: 'error',
       text: 'the multiplying factors hold for rods spaced by at least their own length',
       basis: ieeeGroup,
     },
-    {
+    'rods-hinder': {
       requires: 'not kind is rods-in-line or method is ieee-142 or spacing >= length',
       otherwise: 'caution',
       text: 'rods nearer to each other than their own length hinder each other more than the formula allows for',
       basis: bsGroup,
     },
-    {
+    'slender-rod': {
       requires: `not (${isRod} or kind is rods-in-line) or length >= 10 * diameter`,
       otherwise: 'error',
       text: 'the formula holds for slender rods and pipes: a length of at least ten diameters',
       basis: derivation('the formula takes the current to leave evenly along the axis of a thin rod'),
     },
-    {
+    'long-strip': {
       requires: 'not kind is strip or length >= 4 * depth',
       otherwise: 'error',
       text: 'the formula holds for a strip that is long against its depth: at least four times',
       basis: derivation('terms in the ratio of depth to length are cut off'),
     },
-    {
+    'thin-strip-conductor': {
       requires: 'not (kind is strip and cross_section is round) or length >= 100 * diameter',
       otherwise: 'error',
       text: 'the formula holds for a thin conductor: a length of at least a hundred diameters',
       basis: derivation('the formula takes the current to leave evenly along the axis of a thin conductor'),
     },
-    {
+    'narrow-strip': {
       requires: 'not (kind is strip and cross_section is flat) or length >= 20 * width',
       otherwise: 'error',
       text: 'the formula holds for a narrow strip: a length of at least twenty widths',
       basis: derivation('the formula takes the current to leave evenly along the axis of a narrow strip'),
     },
-    {
+    'strip-thickness': {
       requires:
         'not (kind is strip and cross_section is flat and method is ieee-142) or thickness <= width / 8',
       otherwise: 'error',
       text: 'the formula for a strip holds for a thickness of at most one eighth of its width',
       basis: dwight,
     },
-    {
+    'wide-ring': {
       requires: 'not kind is ring or ring_diameter >= 50 * diameter and ring_diameter >= 4 * depth',
       otherwise: 'error',
       text: 'the formula holds for a ring of thin conductor that is wide against its depth: at least four times',
       basis: dwight,
     },
-    {
+    'deep-plate': {
       requires: 'not (kind is plate and method is ieee-142) or depth >= disc_radius',
       otherwise: 'error',
       text: 'the series of the formula holds for a depth of at least the radius of the disc of equal area',
       basis: dwight,
     },
-    {
+    'grid-depth': {
       requires: 'not kind is grid or depth >= 0.25 m and depth <= 2.5 m',
       otherwise: 'error',
       text: 'the formula for a grid holds for depths from 0.25 m to 2.5 m',
       basis: ieee80,
     },
-    {
+    'grid-conductors': {
       requires: 'not kind is grid or total_length >= 4 * sqrt(area)',
       otherwise: 'error',
       text: 'the conductors of a grid reach at least once around its area',
       basis: derivation('a square of this area has a circumference of four times the root of the area'),
     },
-  ],
+  },
   cautions: {
     'uniform-soil': {
       text: 'The soil is taken as uniform; layers, seasons, frost and drought change the resistance. Measure it on site, with the electrode disconnected only under the permit of those responsible.',
@@ -526,20 +526,17 @@ export const earthElectrode = defineCalculation({
   limiting: [
     {
       given: 'length',
-      check: 'required_resistance',
       seek: 'smallest',
       meaning: 'shortest length of each electrode with which the resistance is met, all else as it is',
       when: `${isRod} or kind is strip or kind is rods-in-line and not method is ieee-142`,
     },
     {
       given: 'resistivity',
-      check: 'required_resistance',
       seek: 'largest',
       meaning: 'highest resistivity of the soil with which the resistance is met, all else as it is',
     },
     {
       given: 'total_length',
-      check: 'required_resistance',
       seek: 'smallest',
       meaning: 'least length of conductor in the grid with which the resistance is met, all else as it is',
     },
@@ -564,8 +561,7 @@ export const earthElectrode = defineCalculation({
       },
     },
     {
-      kind: 'published',
-      negative: true,
+      kind: 'refuted',
       about: 'nine rods in a line do not follow the factor of two rods: 1.99 ohm is wrong',
       source: 'public earthing calculation to BS 7430 (scribd 683021852)',
       given: nineRods('bs-7430-2011'),
@@ -579,8 +575,7 @@ export const earthElectrode = defineCalculation({
       expect: { resistance: { value: '2.253 ohm', tolerance: '0.0005 ohm' } },
     },
     {
-      kind: 'published',
-      negative: true,
+      kind: 'refuted',
       about: 'plate of 600 mm by 600 mm in 100 ohm m: 290.14 ohm is wrong, its formula being no resistance',
       source: 'public blog on earthing (electricalnotes.wordpress.com, 2013/03, part 2)',
       given: plate600('is-3043-1987'),

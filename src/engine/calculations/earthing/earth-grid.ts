@@ -373,44 +373,44 @@ export const earthGrid = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    depth: {
       requires: 'depth >= 0.25 m and depth <= 2.5 m',
       otherwise: 'error',
       text: 'the equations hold for depths of 0.25 m to 2.5 m',
       basis: mesh,
     },
-    {
+    'conductor-diameter': {
       requires: 'conductor_diameter < 0.25 * depth',
       otherwise: 'error',
       text: 'the equations hold for conductors thinner than a quarter of their depth',
       basis: mesh,
     },
-    {
+    'spacing-checked': {
       requires: 'step_spacing > 2.5 m',
       otherwise: 'caution',
       text: 'the equations were checked for conductors more than 2.5 m apart',
       basis: mesh,
     },
-    {
+    'conductors-checked': {
       requires: 'effective_number <= 25',
       otherwise: 'caution',
       text: 'the equations were checked for up to 25 parallel conductors',
       basis: mesh,
     },
-    {
+    'square-meshes': {
       requires: 'mesh_spacing <= 1.1 * step_spacing',
       otherwise: 'caution',
       text: 'the meshes are not square: the larger spacing serves for the mesh voltage and the smaller one for the step voltage',
       basis: mesh,
     },
-    {
+    'positive-mesh-factor': {
       requires: 'mesh_factor > 0',
       otherwise: 'error',
       text: 'the geometrical factor of the mesh voltage is not positive: the grid is denser than the equation can tell',
       basis: mesh,
     },
-  ],
+  },
   cautions: {
     'rods-not-counted': {
       when: 'given rod_length and rods = 0',
@@ -433,15 +433,8 @@ export const earthGrid = defineCalculation({
   limiting: [
     {
       given: 'current',
-      check: 'touch_safety',
       seek: 'largest',
-      meaning: 'largest current for which the mesh voltage can be stood',
-    },
-    {
-      given: 'current',
-      check: 'step_safety',
-      seek: 'largest',
-      meaning: 'largest current for which the step voltage can be stood',
+      meaning: 'largest current for which the mesh and step voltages can be stood',
     },
   ],
   evidence: evidenceOfGrids(),

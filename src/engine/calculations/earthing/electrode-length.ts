@@ -190,14 +190,14 @@ export const electrodeLength = defineCalculation({
       remedies: ['Lead the ring outside the structure through soil over at least four fifths of its length.'],
     },
   },
-  validity: [
-    {
+  validity: {
+    'resistivity-of-curves': {
       requires: 'resistivity <= 3000 ohm m',
       otherwise: 'caution',
       text: 'the lengths of the standard are drawn up to 3000 Ω m; the straight lines are carried on beyond',
       basis: lengthByClass,
     },
-  ],
+  },
   cautions: {
     'low-resistance': {
       when: 'arrangement is type-a and given resistance and resistance < 10 ohm',
@@ -217,14 +217,12 @@ export const electrodeLength = defineCalculation({
   limiting: [
     {
       given: 'area',
-      check: 'added_length',
       seek: 'smallest',
       meaning: 'smallest enclosed area with which these electrodes suffice',
       when: 'arrangement is type-b',
     },
     {
       given: 'resistivity',
-      check: 'length',
       seek: 'largest',
       meaning: 'highest resistivity for which the length suffices',
       when: 'arrangement is type-a',
@@ -252,10 +250,9 @@ export const electrodeLength = defineCalculation({
       }),
     ),
     {
-      kind: 'published',
+      kind: 'refuted',
       about: 'a ring of 100 m² does not have a mean radius of 31.83 m, as an industry guide prints',
       source: 'industry guide, edition 2018, p. 154: √(100/π) was taken as 100/π',
-      negative: true,
       given: { lpl: 'II', resistivity: '100 ohm m', arrangement: 'type-b', area: '100 m^2' },
       expect: { mean_radius: { value: '31.83 m', tolerance: '0.005 m' } },
     },

@@ -127,14 +127,14 @@ export const impulseEarthResistance = defineCalculation({
       formula: 'impulse_resistance / resistance',
     },
   },
-  validity: [
-    {
+  validity: {
+    'concentrated-electrode': {
       requires: 'resistance * 2 * pi * 30 m >= resistivity',
       otherwise: 'caution',
       text: 'so low a resistance in such soil needs an electrode that extends more than 30 m: it is not concentrated, and its inductance makes its impulse resistance higher than computed',
       basis: recall('iec-60071-2-1996', '6.3.1, earth electrodes within 30 m'),
     },
-  ],
+  },
   cautions: {
     'lead-outweighs': {
       when: 'earth_lead > 0 m and lead_drop > electrode_voltage',

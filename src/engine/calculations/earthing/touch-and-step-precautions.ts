@@ -278,20 +278,20 @@ export const touchAndStepPrecautions = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'edition-2006-layer': {
       requires: 'not (given contact_resistance and edition is iec-62305-3-2006)',
       otherwise: 'error',
       text: 'the edition of 2006 judges the resistivity of the surface layer: give surface_resistivity',
       basis: surface2006,
     },
-    {
+    'edition-2010-layer': {
       requires: 'not (given surface_resistivity and edition is iec-62305-3-2010)',
       otherwise: 'error',
       text: 'the edition of 2010 judges the resistance of the surface layer: give contact_resistance',
       basis: surface2010,
     },
-  ],
+  },
   cautions: {
     'layer-not-measured': {
       when: 'surface_met = 1 and not (given contact_resistance or given surface_resistivity)',

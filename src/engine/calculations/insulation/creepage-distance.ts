@@ -153,7 +153,6 @@ export const creepageDistance = defineCalculation({
   limiting: [
     {
       given: 'creepage',
-      check: 'creepage',
       seek: 'smallest',
       meaning: 'least creepage distance that complies',
     },

@@ -126,15 +126,15 @@ export const insulationMargins = defineCalculation({
       remedies: REMEDIES,
     },
   },
-  validity: [
-    {
+  validity: {
+    'at-least-one-pair': {
       requires:
         'given lightning_margin or given front_of_wave_margin or given switching_margin or given sparkover_margin',
       otherwise: 'error',
       text: 'write at least one pair of withstand voltage and protective level of the same kind',
       basis: ratios,
     },
-  ],
+  },
   cautions: {
     'leads-not-included': {
       when: 'not given lead_drop',
@@ -162,17 +162,9 @@ export const insulationMargins = defineCalculation({
   limiting: [
     {
       given: 'lead_drop',
-      check: 'front_of_wave',
       seek: 'largest',
       meaning: 'largest drop along the leads, all else as it is',
-      when: leadsToFront,
-    },
-    {
-      given: 'lead_drop',
-      check: 'lightning',
-      seek: 'largest',
-      meaning: 'largest drop along the leads, all else as it is',
-      when: leadsToLightning,
+      when: `(${leadsToFront}) or (${leadsToLightning})`,
     },
   ],
   evidence: [

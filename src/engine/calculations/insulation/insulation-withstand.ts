@@ -319,40 +319,40 @@ export const insulationWithstand = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'lightning-test': {
       requires: 'not overvoltage_kind is lightning or convert_to is lightning',
       otherwise: 'error',
       text: 'a lightning overvoltage is set against the lightning impulse test only',
       basis: conversion,
     },
-    {
+    'two-percent-switching': {
       requires: 'not given two_percent_overvoltage or overvoltage_kind is switching',
       otherwise: 'error',
       text: 'the 2 % overvoltage serves for switching overvoltages: write representative_overvoltage',
       basis: truncated,
     },
-    {
+    'protective-level-pair': {
       requires: 'not given protective_level or given two_percent_overvoltage',
       otherwise: 'error',
       text: 'the protective level serves together with the 2 % overvoltage: write two_percent_overvoltage, or leave protective_level out',
       basis: procedure,
     },
-    {
+    'least-phase-earth': {
       requires:
         'not given two_percent_overvoltage or not between is phase-earth or two_percent_overvoltage >= base_voltage',
       otherwise: 'error',
       text: 'the 2 % overvoltage lies below the peak of the highest voltage between phase and earth',
       basis: truncated,
     },
-    {
+    'least-phase-phase': {
       requires:
         'not given two_percent_overvoltage or not between is phase-phase or two_percent_overvoltage >= sqrt(3) * base_voltage',
       otherwise: 'error',
       text: 'the 2 % overvoltage lies below the peak of the highest voltage between phases',
       basis: truncated,
     },
-  ],
+  },
   cautions: {
     'factor-one': {
       when: `${isSwitching} and between is phase-earth and not given two_percent_overvoltage and coordination_factor = 1`,

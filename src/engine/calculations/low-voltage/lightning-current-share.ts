@@ -272,27 +272,27 @@ export const lightningCurrentShare = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'at-least-one-service': {
       requires: 'services + overhead_services >= 1',
       otherwise: 'error',
       text: 'at least one service must enter the structure',
       basis: simplified,
     },
-    {
+    'simplified-services': {
       requires: 'not method is simplified or services >= 1 and overhead_services = 0',
       otherwise: 'error',
       text: 'the simplified method counts all services alike: give their number as services',
       basis: simplified,
     },
-    {
+    'considered-service': {
       requires:
         'not method is annex-e or (service_kind is underground and services >= 1 or service_kind is overhead and overhead_services >= 1)',
       otherwise: 'error',
       text: 'the service considered is not among those that enter the structure',
       basis: annexE,
     },
-  ],
+  },
   cautions: {
     'equal-parts': {
       when: 'method is simplified',
@@ -316,14 +316,12 @@ export const lightningCurrentShare = defineCalculation({
   limiting: [
     {
       given: 'lightning_current',
-      check: 'impulse_current',
       seek: 'largest',
       meaning: 'largest lightning current for which the SPD suffices',
       when: 'not given lpl',
     },
     {
       given: 'services',
-      check: 'impulse_current',
       seek: 'smallest',
       meaning: 'fewest services with which the SPD suffices',
       when: 'method is simplified',

@@ -163,13 +163,11 @@ export const spdBackupFuse = defineCalculation({
   limiting: [
     {
       given: 'prearcing_i2t',
-      check: 'fuse_holds',
       seek: 'smallest',
       meaning: 'smallest pre-arcing integral with which the fuse holds',
     },
     {
       given: 'impulse_current',
-      check: 'fuse_holds',
       seek: 'largest',
       meaning: 'largest surge current that the fuse carries',
     },

@@ -176,13 +176,11 @@ export const spdCoordination = defineCalculation({
   limiting: [
     {
       given: 'line_length',
-      check: 'coordinated',
       seek: 'smallest',
       meaning: 'shortest line with which they are coordinated',
     },
     {
       given: 'steepness',
-      check: 'coordinated',
       seek: 'smallest',
       meaning: 'slowest rise for which they are coordinated',
     },

@@ -556,33 +556,33 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'disconnector-in-branch': {
       requires: 'wiring is branch or disconnector_length = 0 m',
       otherwise: 'error',
       text: 'with the circuit looped through the SPD no disconnector stands in the branch: leave disconnector_length out, or write wiring: branch',
       basis: wiringRule,
     },
-    {
+    'front-needs-current': {
       requires: 'not given front_time or given current',
       otherwise: 'error',
       text: 'front_time is used together with current: write current, or leave front_time out',
       basis: commonPractice('mean slope of the front'),
     },
-    {
+    'twenty-percent-leads': {
       requires: 'not drop_basis is twenty-percent or lead_length <= 0.5 m',
       otherwise: 'error',
       text: 'the margin of 20 % holds for leads of at most 0.5 m: write drop_basis: steepness or one-kv-per-metre',
       basis: level,
     },
-    {
+    'induced-below-withstand': {
       requires:
         'not given induced_voltage or not given impulse_withstand or induced_voltage < impulse_withstand',
       otherwise: 'caution',
       text: 'the induced voltage alone reaches the withstand of the equipment; no protection level at this place complies',
       basis: bands,
     },
-  ],
+  },
   cautions: {
     'upper-bound': {
       when: 'not spd_type is switching and not drop_basis is neglected',
@@ -624,21 +624,18 @@ export const spdEffectiveProtectionLevel = defineCalculation({
   limiting: [
     {
       given: 'lead_a',
-      check: 'equipment_protection',
       seek: 'largest',
       meaning: 'longest lead from the tap to the disconnector, all else as it is',
       when: 'wiring is branch and (drop_basis is steepness or drop_basis is one-kv-per-metre)',
     },
     {
       given: 'lead_c',
-      check: 'equipment_protection',
       seek: 'largest',
       meaning: 'longest lead from the SPD to the earth bar, all else as it is',
       when: 'not wiring is through-both and (drop_basis is steepness or drop_basis is one-kv-per-metre)',
     },
     {
       given: 'steepness',
-      check: 'equipment_protection',
       seek: 'largest',
       meaning: 'largest steepness at which the equipment is protected, all else as it is',
       when: 'drop_basis is steepness and lead_length > 0 m',

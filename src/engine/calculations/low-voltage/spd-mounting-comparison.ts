@@ -375,27 +375,27 @@ export const spdMountingComparison = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'within-residual-table': {
       requires:
         'not given residual_voltages.current or min(currents) >= min(residual_voltages.current) and max(currents) <= max(residual_voltages.current)',
       otherwise: 'error',
       text: 'the currents must lie within the table of residual voltages: nothing is extrapolated',
       basis: residualBasis,
     },
-    {
+    'beyond-exponent': {
       requires: 'not given exponent or max(currents) <= 3 * nominal_current',
       otherwise: 'caution',
       text: 'beyond three times the nominal discharge current the exponent may no longer hold, nor the device',
       basis: residualBasis,
     },
-    {
+    'point-of-characteristic': {
       requires: 'not given exponent or (given protection_level and given nominal_current)',
       otherwise: 'error',
       text: 'the exponent needs one point of the characteristic: protection_level and nominal_current',
       basis: residualBasis,
     },
-  ],
+  },
   cautions: {
     'sum-of-peaks': {
       when: 'slope is maximum or slope is mean',
@@ -426,7 +426,6 @@ export const spdMountingComparison = defineCalculation({
   limiting: [
     {
       given: 'rail_lead',
-      check: 'target',
       seek: 'largest',
       meaning: 'longest leads on the rail with which the target is met',
       when: 'mounting is rail',

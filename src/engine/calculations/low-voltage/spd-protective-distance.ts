@@ -163,14 +163,14 @@ export const spdProtectiveDistance = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'down-conductor-factor': {
       requires: 'not flash is to-structure or given down_conductor_factor or not given wiring_factor',
       otherwise: 'error',
       text: 'a flash to the structure needs the factor of the down conductors',
       basis: induction,
     },
-  ],
+  },
   cautions: {
     edition: {
       text: 'These distances stand in the edition of 2006; the edition of 2010 asks instead that the effective protection level keep below shares of the withstand voltage by the length of the circuit: judge that as well.',
@@ -194,15 +194,8 @@ export const spdProtectiveDistance = defineCalculation({
   limiting: [
     {
       given: 'effective_protection_level',
-      check: 'oscillation',
       seek: 'largest',
-      meaning: 'highest effective protection level for this length, by oscillation',
-    },
-    {
-      given: 'effective_protection_level',
-      check: 'induction',
-      seek: 'largest',
-      meaning: 'highest effective protection level for this length, by induction',
+      meaning: 'highest effective protection level for this length',
     },
   ],
   evidence: [

@@ -354,26 +354,26 @@ export const spdSelection = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'tn-c-mode': {
       requires: 'not system is TN-C or mode is L-PEN',
       otherwise: 'error',
       text: 'in a TN-C system an SPD stands between line and PEN: mode L-PEN',
       basis: continuous,
     },
-    {
+    'pen-in-tn-c': {
       requires: 'system is TN-C or not mode is L-PEN',
       otherwise: 'error',
       text: 'only a TN-C system has a PEN conductor',
       basis: continuous,
     },
-    {
+    'without-neutral': {
       requires: 'neutral is distributed or system is IT and mode is L-PE',
       otherwise: 'error',
       text: 'without a distributed neutral the only mode here is line to protective conductor of an IT system',
       basis: continuous,
     },
-  ],
+  },
   cautions: {
     'no-temporary-value': {
       when: 'not given minimum_temporary_withstand',

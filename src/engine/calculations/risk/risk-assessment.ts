@@ -584,20 +584,20 @@ export const riskAssessment = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'rows-of-losses': {
       requires: 'count(losses.damage) = 1 or count(losses.damage) = count(zones.persons)',
       otherwise: 'error',
       text: 'give one row of losses for all zones, or one for each zone',
       basis: components,
     },
-    {
+    'persons-in-zones': {
       requires: 'not given persons_total or persons_total >= sum(zones.persons)',
       otherwise: 'error',
       text: 'the zones hold more people than there are in all',
       basis: components,
     },
-  ],
+  },
   cautions: {
     edition: {
       text: 'This is the procedure of the edition of 2010. Later and national editions use other densities, factors and tolerable risks: use this only where that edition applies.',

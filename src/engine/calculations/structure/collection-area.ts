@@ -202,14 +202,14 @@ export const collectionArea = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'height-of-method': {
       requires: 'not method is gb-50057 or height <= 200 m',
       otherwise: 'caution',
       text: 'the method was not made for structures above 200 m',
       basis: commonPractice(),
     },
-  ],
+  },
   cautions: {
     'one-method': {
       text: 'Areas by different standards differ by up to nine times for a slender structure: compare this number only with limits of the same standard.',
@@ -303,12 +303,11 @@ export const collectionArea = defineCalculation({
       expect: { collection_area: { value: '2827.43 m^2', tolerance: '0.005 m^2' } },
     },
     {
-      kind: 'independent',
+      kind: 'refuted',
       about:
         'an area that leaves out the corner circles, an error once published and corrected, is not reproduced',
       source:
         'the correction to an article on NFPA 780 (csemag.com): without 9 pi H² a block of 15 m by 20 m by 6 m would have 1560 m²',
-      negative: true,
       given: { method: 'nfpa-780', length: '15 m', width: '20 m', height: '6 m' },
       expect: { collection_area: { value: '1560 m^2', tolerance: '1 m^2' } },
     },

@@ -149,13 +149,11 @@ export const conductorLoop = defineCalculation({
   limiting: [
     {
       given: 'loop_length',
-      check: 'gap',
       seek: 'largest',
       meaning: 'longest loop for which this width suffices',
     },
     {
       given: 'clear_height',
-      check: 'clear_height',
       seek: 'smallest',
       meaning: 'lowest clear height',
       when: 'given clear_height',

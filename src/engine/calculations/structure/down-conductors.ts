@@ -109,20 +109,20 @@ export const downConductors = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'spacing-within-perimeter': {
       requires: 'not given spacing or spacing <= perimeter',
       otherwise: 'error',
       text: 'the distance between two conductors exceeds the perimeter',
       basis: placing,
     },
-    {
+    'spacing-fits-count': {
       requires: 'not (given spacing and given count) or spacing * count >= perimeter * 0.999',
       otherwise: 'error',
       text: 'with so many conductors the largest distance cannot be this small: it is at least perimeter over number',
       basis: derivation('the distances add up to the perimeter'),
     },
-  ],
+  },
   cautions: {
     'two-conductors': {
       when: 'required_count = 2 and perimeter < 2 * typical_spacing',
@@ -146,7 +146,6 @@ export const downConductors = defineCalculation({
   limiting: [
     {
       given: 'perimeter',
-      check: 'count',
       seek: 'largest',
       meaning: 'largest perimeter for which this number suffices',
     },

@@ -168,13 +168,11 @@ export const insulatedDownConductor = defineCalculation({
   limiting: [
     {
       given: 'length',
-      check: 'insulation',
       seek: 'largest',
       meaning: 'longest length from the bonding point for which the insulation suffices',
     },
     {
       given: 'current_share',
-      check: 'insulation',
       seek: 'largest',
       meaning: 'largest share of the current for which it suffices over this length',
     },

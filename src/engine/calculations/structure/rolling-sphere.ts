@@ -248,20 +248,20 @@ export const rollingSphere = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'sphere-between-supports': {
       requires: 'not given spacing or spacing <= 2 * sphere_radius',
       otherwise: 'error',
       text: 'the supports stand farther apart than the diameter of the sphere: it falls through between them',
       basis: supports,
     },
-    {
+    'object-below-rod': {
       requires: 'not given object_height or object_height <= rod_height',
       otherwise: 'error',
       text: 'the object is higher than the rod',
       basis: sphere,
     },
-  ],
+  },
   cautions: {
     'high-rod': {
       when: 'rod_height > sphere_radius',
@@ -285,21 +285,12 @@ export const rollingSphere = defineCalculation({
   limiting: [
     {
       given: 'rod_height',
-      check: 'radius',
       seek: 'smallest',
-      meaning: 'lowest rod that covers the object by its radius',
-      when: 'given required_radius',
-    },
-    {
-      given: 'rod_height',
-      check: 'between_supports',
-      seek: 'smallest',
-      meaning: 'lowest supports that cover the object between them',
-      when: 'given spacing',
+      meaning: 'lowest rod, or supports, that cover the object',
+      when: 'given required_radius or given spacing',
     },
     {
       given: 'spacing',
-      check: 'between_supports',
       seek: 'largest',
       meaning: 'largest distance between the supports that covers the object',
     },
@@ -344,21 +335,19 @@ export const rollingSphere = defineCalculation({
       },
     },
     {
-      kind: 'published',
+      kind: 'refuted',
       about: 'a printed answer of 23 m for sphere 45 m, object 2 m, radius 8 m: the root was taken wrongly',
       source: 'examination problem on lightning protection (gaojiufeng.cn, id 2577868); correct is 5.34 m',
-      negative: true,
       given: { lpl: 'III', rod_height: '23 m', object_height: '2 m', required_radius: '8 m' },
       expect: { required_rod_height: { value: '23 m', tolerance: '0.5 m' } },
     },
     ...dips(),
     {
-      kind: 'published',
+      kind: 'refuted',
       about:
         'a printed answer of 38.31 m for sphere 45 m and a building of 30 m by 12 m by 10 m: one per cent off',
       source:
         'examination problem on lightning protection (gaojiufeng.cn, id 2577872); the rod at the centre must cover a corner √(15² + 6²) m = 16.155 m away',
-      negative: true,
       given: CENTRE_ROD,
       expect: { required_rod_height: { value: '38.31 m', tolerance: '0.2 m' } },
     },

@@ -344,50 +344,50 @@ export const separationDistance = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'path-carries-shares': {
       requires: 'not given path.length or not (given method or given current_share)',
       otherwise: 'error',
       text: 'the pieces of a path carry their own shares: write no current_share and no method beside a path',
       basis: separation,
     },
-    {
+    'roof-conductors': {
       requires: 'not method is roof or count >= 4',
       otherwise: 'error',
       text: 'the formula for roofs holds for four or more down conductors',
       basis: computedShare,
     },
-    {
+    'ridge-conductors': {
       requires: 'not method is ridge or not given count or count = 2',
       otherwise: 'error',
       text: 'the formula for a ridge holds for two down conductors',
       basis: computedShare,
     },
-    {
+    'share-at-most-one': {
       requires: 'current_share <= 1',
       otherwise: 'error',
       text: 'the share of the current exceeds 1 with this ratio of spacing to height',
       basis: computedShare,
     },
-    {
+    'roof-spacing': {
       requires: 'not method is roof or spacing <= 2 * height',
       otherwise: 'caution',
       text: 'down conductors lie farther apart than twice their height: the share by the formula for roofs is uncertain there',
       basis: commonPractice(),
     },
-    {
+    'path-is-iec': {
       requires: `${iecAlone} or given length`,
       otherwise: 'error',
       text: 'pieces of a path with shares of the current belong to IEC 62305-3: write length',
       basis: bondingDistance,
     },
-    {
+    'nfpa-material': {
       requires: 'not standard is nfpa-780 or given material',
       otherwise: 'error',
       text: 'NFPA 780 knows air and solid material, not layers: write material',
       basis: bondingDistance,
     },
-  ],
+  },
   cautions: {
     'one-conductor': {
       when: 'method is simplified and count = 1',
@@ -428,13 +428,11 @@ export const separationDistance = defineCalculation({
   limiting: [
     {
       given: 'length',
-      check: 'gap',
       seek: 'largest',
       meaning: 'longest length to the bonding point for which the real distance suffices',
     },
     {
       given: 'count',
-      check: 'gap',
       seek: 'smallest',
       meaning: 'fewest down conductors with which the real distance suffices',
       when: 'method is roof',

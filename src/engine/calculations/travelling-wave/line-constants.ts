@@ -173,38 +173,38 @@ export const lineConstants = defineCalculation({
       formula: 'line_length / velocity',
     },
   },
-  validity: [
-    {
+  validity: {
+    'high-conductor': {
       requires: 'not kind is overhead or height >= 10 * radius',
       otherwise: 'error',
       text: 'the formula holds for a conductor high above earth: at least ten radii',
       basis: geometry,
     },
-    {
+    'separate-wires': {
       requires: 'not kind is two-wire or spacing > 2 * radius',
       otherwise: 'error',
       text: 'the conductors would touch: the distance between their axes exceeds their diameter',
       basis: geometry,
     },
-    {
+    'screen-outside-core': {
       requires: 'not kind is coaxial or outer_radius > radius',
       otherwise: 'error',
       text: 'the screen lies outside the core: outer_radius exceeds radius',
       basis: geometry,
     },
-    {
+    'faster-than-light': {
       requires: 'velocity <= 303 m/us',
       otherwise: 'error',
       text: 'these constants give a wave faster than light: look at their units',
       basis: derivation('no wave is faster than light; 1 % is left for constants that were rounded'),
     },
-    {
+    'rounded-constants': {
       requires: 'velocity <= 300 m/us',
       otherwise: 'caution',
       text: 'these constants give a wave a little faster than light, as rounded constants may',
       basis: derivation('no wave is faster than light'),
     },
-  ],
+  },
   cautions: {
     lossless: {
       text: 'Losses, corona and the resistance of the earth are left out: they flatten a surge on its way.',
@@ -303,8 +303,7 @@ export const lineConstants = defineCalculation({
       },
     },
     {
-      kind: 'published',
-      negative: true,
+      kind: 'refuted',
       about: 'two wires of 3 mm diameter 10 mm apart: the logarithmic approximation is 1.1 % high',
       source: 'Blake, Electronic Communication Systems, Example 14.2, p. 462: 227.399 Ω',
       given: { kind: 'two-wire', radius: '1.5 mm', spacing: '10 mm' },

@@ -275,14 +275,14 @@ export const surgeAtTerminals = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'joint-on-earth-lead': {
       requires: 'not (given bond_position and given earth_lead) or bond_position <= earth_lead',
       otherwise: 'error',
       text: 'the joint lies on the earth lead, so bond_position cannot exceed earth_lead',
       basis: leads,
     },
-  ],
+  },
   cautions: {
     'closed-formula': {
       text: 'Closed formula {closed_terminal_voltage}, simulation {peak_terminal_voltage}. The formula adds peaks that do not come together, keeps the arrester at one voltage, and leaves out the capacitance of the transformer and the waves between it and the arrester.',

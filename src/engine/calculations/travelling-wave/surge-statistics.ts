@@ -219,13 +219,13 @@ export const surgeStatistics = defineCalculation({
       ],
     },
   },
-  validity: [
-    {
+  validity: {
+    'joint-on-earth-lead': {
       requires: 'not (given bond_position and given earth_lead) or bond_position <= earth_lead',
       otherwise: 'error',
       text: 'the joint lies on the earth lead, so bond_position cannot exceed earth_lead',
     },
-  ],
+  },
   cautions: {
     'first-strokes': {
       text: 'Negative first strokes that hit a phase conductor, with the distributions of measured towers: induced voltages, subsequent strokes, positive flashes and what a line collects by its height are left out. The wave rises straight at its greatest steepness.',

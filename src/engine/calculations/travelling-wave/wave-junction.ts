@@ -227,8 +227,7 @@ export const waveJunction = defineCalculation({
       },
     },
     {
-      kind: 'published',
-      negative: true,
+      kind: 'refuted',
       about: 'reflected current with 2000 Ω to earth at the junction: its sign is lost in the source',
       source: 'Husain, Electrical Power Systems, Example 20.6: 17.50 A for -17.86 A',
       given: {

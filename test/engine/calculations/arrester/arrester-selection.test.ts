@@ -92,6 +92,6 @@ test('arrester-protective-distance-statistical: beyond twice the level a caution
   };
   const run = (distance: string) =>
     runCase('arrester-protective-distance-statistical', { ...given, protection_level: '100 kV', distance });
-  expect(run('1 m').cautions).not.toContain('validity-1');
-  expect(run('3 m').cautions).toContain('validity-1');
+  expect(run('1 m').cautions).not.toContain('validity-full-reflection');
+  expect(run('3 m').cautions).toContain('validity-full-reflection');
 });

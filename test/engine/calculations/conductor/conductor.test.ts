@@ -71,7 +71,7 @@ describe('joint-heating', () => {
 describe('conductor-force and bend-force', () => {
   test('short conductors are cautioned', () => {
     const run = runCase('conductor-force', { current: '10 kA', spacing: '0.5 m', length: '1 m' });
-    expect(run.cautions).toContain('validity-1');
+    expect(run.cautions).toContain('validity-long-conductors');
   });
 
   test('force and moment at any angle are the integrals of the force per length', () => {
@@ -131,6 +131,8 @@ describe('conductor-inductance', () => {
   test('overlapping wires are an error, close ones a caution', () => {
     const pair: CaseGiven = { shape: 'go-and-return', length: '2 m', diameter: '8 mm' };
     expect(runCase('conductor-inductance', { ...pair, spacing: '7 mm' }).faults).toHaveLength(1);
-    expect(runCase('conductor-inductance', { ...pair, spacing: '20 mm' }).cautions).toContain('validity-2');
+    expect(runCase('conductor-inductance', { ...pair, spacing: '20 mm' }).cautions).toContain(
+      'validity-proximity',
+    );
   });
 });

@@ -104,8 +104,10 @@ describe('earth-grid', () => {
   });
 
   test('meshes that are not square are cautioned', () => {
-    expect(runCase('earth-grid', grid).cautions).not.toContain('validity-5');
-    expect(runCase('earth-grid', { ...grid, conductors_across: '13' }).cautions).toContain('validity-5');
+    expect(runCase('earth-grid', grid).cautions).not.toContain('validity-square-meshes');
+    expect(runCase('earth-grid', { ...grid, conductors_across: '13' }).cautions).toContain(
+      'validity-square-meshes',
+    );
   });
 
   test('rods without a number are said to be left out', () => {
