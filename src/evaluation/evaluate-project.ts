@@ -2,6 +2,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import { oneByOne, type Spread } from '../engine/definition/piece-task.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import { assertComplete } from './assert-complete.ts';
 import { evaluateNote } from './evaluate-note.ts';
 import type { EvaluatedProject } from './evaluated-note.ts';
 
@@ -13,5 +14,6 @@ export function evaluateProject(
   spread: Spread = oneByOne,
 ): EvaluatedProject {
   const evaluated = notes.map((note) => evaluateNote(project, note, collector, spread));
+  if (!collector.hasErrors) for (const note of evaluated) assertComplete(note);
   return { project, notes: evaluated, diagnostics: collector.list() };
 }

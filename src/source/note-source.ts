@@ -203,6 +203,8 @@ declare module 'mdast' {
     type: 'noteBlock';
     kind: 'calc' | 'formula' | 'assumptions' | 'holds' | 'references';
     block?: string;
+    /** How many items a register holds as it is written. */
+    items?: number;
   }
   interface ProseValueNode extends Node {
     type: 'proseValue';

@@ -1,4 +1,4 @@
-import type { Code, Parents, Root } from 'mdast';
+import type { Code, NoteBlockNode, Parents, Root } from 'mdast';
 import { SKIP, visit } from 'unist-util-visit';
 import { Collector } from '../diagnostics/collector.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
@@ -119,10 +119,10 @@ class BlockReader {
       const block = broken ? undefined : read(node, place, collector);
       if (block && isNew) this.found.blocks.push(block);
       if (collector.hasErrors && id) this.found.faultyBlocks.add(id.text);
-      replace(parent, index, kind, id?.text);
+      replace(parent, index, { kind, ...(id ? { block: id.text } : {}) });
     } else {
       if (!broken) this.#readItems(kind, node, collector);
-      replace(parent, index, kind, undefined);
+      replace(parent, index, { kind, items: node.type === 'list' ? node.items.length : 0 });
     }
     for (const diagnostic of collector.list()) this.#note.collector.add(diagnostic);
   }
@@ -140,12 +140,7 @@ class BlockReader {
   }
 }
 
-function replace(parent: Parents, index: number, kind: BlockKind, block: string | undefined): void {
+function replace(parent: Parents, index: number, block: Omit<NoteBlockNode, 'type' | 'position'>): void {
   const position = parent.children[index]?.position;
-  parent.children[index] = {
-    type: 'noteBlock',
-    kind,
-    ...(block === undefined ? {} : { block }),
-    ...(position ? { position } : {}),
-  };
+  parent.children[index] = { type: 'noteBlock', ...block, ...(position ? { position } : {}) };
 }

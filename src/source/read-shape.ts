@@ -55,6 +55,7 @@ export function readRecord<S extends Shape>(
   context: RecordContext,
   collector: Collector,
 ): RecordReading<S> | undefined {
+  if (node.type === 'empty' && node.reported) return undefined;
   const map = node.type === 'empty' ? emptyMap(context.place ?? node.place) : node;
   const known = Object.keys(shape);
   if (map.type !== 'map') {

@@ -8,15 +8,17 @@ import {
   type Pair,
   type ParsedNode,
   parseDocument,
+  type Range,
   type Scalar,
   type YAMLMap,
   type YAMLSeq,
 } from 'yaml';
 import { Collector } from '../diagnostics/collector.ts';
+import type { Code, DataOf } from '../diagnostics/messages.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { PlaceMap } from './map-places.ts';
-import { reportYamlFaults, TAGS } from './report-yaml-faults.ts';
-import type { MapEntry, SourceNode } from './source-node.ts';
+import { reportTag, reportYamlFaults, TAGS } from './report-yaml-faults.ts';
+import type { EmptyNode, MapEntry, SourceNode } from './source-node.ts';
 
 const LONGEST_TEXT = 1_000_000;
 const DEEPEST = 40;
@@ -56,6 +58,7 @@ export function readYaml(
   try {
     const document = parseDocument(text, {
       schema: 'failsafe',
+      resolveKnownTags: false, // `!!binary` and its like would else be known, and their values other than written
       strict: true,
       uniqueKeys: false, // `#entries` reports both places
       prettyErrors: false,
@@ -87,15 +90,17 @@ function isBraces(map: YAMLMap): boolean {
   return map.flow === true && map.items.length === 1 && isMap(first?.key) && first.value === null;
 }
 
-/** The library spells out what YAML itself writes with two marks: `!!str` is `tag:yaml.org,2002:str`. */
-const KNOWN_TAGS: ReadonlySet<string> = new Set([
-  ...TAGS,
-  '!',
-  ...['str', 'seq', 'map'].map((name) => `tag:yaml.org,2002:${name}`),
-]);
+type OurTag = (typeof TAGS)[number];
 
-function isUnknownTag(tag: string | undefined): boolean {
-  return tag !== undefined && !KNOWN_TAGS.has(tag);
+function isOurs(tag: string): tag is OurTag {
+  return TAGS.some((known) => known === tag);
+}
+
+const LONGEST_TAG = 300;
+const TAG_BEFORE = /(!<[^>\s]*>|![^\s,[\]{}]*)(?:\s+(?:&\S+|#[^\r\n]*))*\s*$/;
+
+interface Ranged {
+  readonly range?: Range | null | undefined;
 }
 
 type YamlNode = ParsedNode | Scalar | YAMLMap | YAMLSeq | Alias | null;
@@ -118,13 +123,10 @@ class Converter {
     const [start, end] = node.range ?? [0, 1];
     if (depth > DEEPEST) throw new TooDeep(this.#place(start, start + 1));
     const place = this.#place(start, end);
-    if (isAlias(node)) {
-      this.#collector.error('yaml-alias', place, { text: `*${node.source}` });
-      return { type: 'empty', place, reported: true };
-    }
+    if (isAlias(node)) return this.#refuse('yaml-alias', place, { text: `*${node.source}` });
     if (node.anchor) this.#collector.error('yaml-alias', place, { text: `&${node.anchor}` });
-    // Whatever such a tag was meant to make of the value, it is not what stands there.
-    if (isUnknownTag(node.tag)) return { type: 'empty', place, reported: true };
+    // Whatever another tag was meant to make of the value, it is not what stands there.
+    if (node.tag !== undefined && !(isScalar(node) && isOurs(node.tag))) return this.#refuseTag(node, place);
     if (isScalar(node)) return this.#scalar(node as Scalar<string>, start, end);
     if (isSeq(node)) {
       const items = node.items.map((item) => this.convert(item as YamlNode, depth + 1));
@@ -139,7 +141,7 @@ class Converter {
     const text = String(node.value);
     const place = this.#textPlace(text, start, end);
     this.#checkComment(node, end);
-    if (node.tag === '!ref' || node.tag === '!formula') return this.#tagged(node.tag, text.trim(), place);
+    if (node.tag !== undefined && isOurs(node.tag)) return this.#tagged(node.tag, text.trim(), place);
     if (start === end) return { type: 'empty', place };
     if (!this.#bracesAreText && PROSE_VALUE.test(text)) return this.#refuseBraces(place);
     return { type: 'scalar', text: node.type?.startsWith('BLOCK') ? text.trimEnd() : text, place };
@@ -152,21 +154,36 @@ class Converter {
     return plainlyQuoted ? this.#place(start + 1, end - 1) : this.#place(start, end);
   }
 
-  #tagged(tag: '!ref' | '!formula', text: string, place: Place): SourceNode {
-    if (text === '') {
-      this.#collector.error('tag-without-text', place, { tag });
-      return { type: 'empty', place, reported: true };
-    }
+  #tagged(tag: OurTag, text: string, place: Place): SourceNode {
+    if (text === '') return this.#refuse('tag-without-text', place, { tag });
     if (tag === '!formula') return { type: 'formula', text, place };
-    if (!REFERENCE.test(text)) {
-      this.#collector.error('reference-incomplete', place, { target: text });
-      return { type: 'empty', place, reported: true };
-    }
+    if (!REFERENCE.test(text)) return this.#refuse('reference-incomplete', place, { target: text });
     return { type: 'reference', target: text, place };
   }
 
   #refuseBraces(place: Place): SourceNode {
-    this.#collector.error('prose-value-in-yaml', place, {});
+    return this.#refuse('prose-value-in-yaml', place, {});
+  }
+
+  #refuseTag(node: Ranged, place: Place): SourceNode {
+    const found = this.#tagBefore(node, place);
+    reportTag(found.tag, found.place, this.#collector);
+    return { type: 'empty', place, reported: true };
+  }
+
+  /** The tag stands before the node, perhaps with an anchor, a comment or line ends between. */
+  #tagBefore({ range }: Ranged, place: Place): { readonly tag: string; readonly place: Place } {
+    const start = range?.[0] ?? 0;
+    const from = Math.max(0, start - LONGEST_TAG);
+    const found = TAG_BEFORE.exec(this.#text.slice(from, start));
+    if (!found) return { tag: '!', place };
+    const [tag, at] = [found[1]!, from + found.index];
+    return { tag, place: this.#place(at, at + tag.length) };
+  }
+
+  /** The one way to a node that stands for a fault: what is marked as reported has been reported. */
+  #refuse<C extends Code>(code: C, place: Place, data: DataOf<C>): EmptyNode {
+    this.#collector.error(code, place, data);
     return { type: 'empty', place, reported: true };
   }
 
@@ -205,6 +222,11 @@ class Converter {
     if (!isScalar(pair.key)) {
       this.#collector.error('key-not-text', keyPlace, {});
       return undefined;
+    }
+    if (pair.key.tag !== undefined) {
+      const { tag, place } = this.#tagBefore(pair.key, keyPlace);
+      if (isOurs(tag)) this.#collector.error('tag-on-key', place, { tag });
+      else reportTag(tag, place, this.#collector);
     }
     const key = String(pair.key.value);
     if (FORBIDDEN_KEYS.has(key)) {

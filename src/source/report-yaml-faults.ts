@@ -2,6 +2,7 @@ import { type Document, isCollection, visit, type YAMLError } from 'yaml';
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Code } from '../diagnostics/messages.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
+import type { Place } from '../diagnostics/place.ts';
 import type { PlaceMap } from './map-places.ts';
 
 export const TAGS = ['!ref', '!formula'] as const;
@@ -27,7 +28,7 @@ export function reportYamlFaults(
   const source = { text, document, place, collector };
   const faults = [...document.errors, ...document.warnings].sort((a, b) => a.pos[0] - b.pos[0]);
   const syntaxFaults = faults.filter((fault) => fault.code !== 'TAG_RESOLVE_FAILED');
-  for (const fault of faults) if (fault.code === 'TAG_RESOLVE_FAILED') reportTag(fault, source);
+  for (const fault of faults) if (fault.code === 'TAG_RESOLVE_FAILED') reportTagFault(fault, source);
   const seen = new Set<number>();
   let tabs = false;
   for (const fault of syntaxFaults) {
@@ -40,12 +41,16 @@ export function reportYamlFaults(
   return syntaxFaults.length > 0;
 }
 
-function reportTag(fault: YAMLError, { text, place, collector }: Text): void {
+function reportTagFault(fault: YAMLError, { text, place, collector }: Text): void {
   const [start] = fault.pos;
-  const tag = /^![^\s,[\]{}]*/.exec(text.slice(start))?.[0] ?? '!';
-  const at = place(start, start + tag.length);
-  if (TAGS.some((known) => known === tag)) collector.error('tag-without-text', at, { tag });
-  else collector.error('unknown-tag', at, { tag, nearest: nearestName(tag, TAGS) });
+  const tag = /^(?:!<[^>\s]*>|![^\s,[\]{}]*)/.exec(text.slice(start, start + 300))?.[0] ?? '!';
+  reportTag(tag, place(start, start + tag.length), collector);
+}
+
+/** Reports a tag that cannot stand where it does: one that is not ours, or one of ours without a text. */
+export function reportTag(tag: string, place: Place, collector: Collector): void {
+  if (TAGS.some((known) => known === tag)) collector.error('tag-without-text', place, { tag });
+  else collector.error('unknown-tag', place, { tag, nearest: nearestName(tag, TAGS) });
 }
 
 function reportSyntax(fault: YAMLError, all: readonly YAMLError[], source: Text): 'unclosed' | undefined {

@@ -65,7 +65,13 @@ const yamlMessages = {
     message: `'${d.tag}' is not a known tag`,
     hint: d.nearest
       ? `did you mean ${d.nearest}?`
-      : 'the tags are !ref and !formula; a text that begins with ! must stand in quotes',
+      : d.tag.startsWith('!!')
+        ? 'leave it out: a value is read as it is written, and the tags are !ref and !formula'
+        : 'the tags are !ref and !formula; a text that begins with ! must stand in quotes',
+  }),
+  'tag-on-key': (d: { tag: string }): Wording => ({
+    message: `the tag ${d.tag} stands before a key`,
+    hint: 'write it behind the colon, before the value',
   }),
   'tag-without-text': (d: { tag: string }): Wording => ({
     message: `${d.tag} must be followed by a text`,
