@@ -1,13 +1,16 @@
 #!/usr/bin/env node
+import { endProcess } from './end-process.ts';
 import { buildProgram } from './program.ts';
 import { reportFailure } from './report-failure.ts';
 import { openTerminal } from './terminal.ts';
 
 const terminal = openTerminal();
-buildProgram(terminal, (status) => {
-  process.exitCode = status;
+let status = 0;
+buildProgram(terminal, (given) => {
+  status = given;
 })
   .parseAsync()
   .catch((error: unknown) => {
-    process.exitCode = reportFailure(error, terminal);
-  });
+    status = reportFailure(error, terminal);
+  })
+  .finally(() => endProcess(status, terminal));
