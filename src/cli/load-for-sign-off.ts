@@ -41,7 +41,7 @@ export async function loadForSignOff(path: string, terminal: Terminal): Promise<
   }
   const collector = new Collector();
   const recording = await recordNote(loaded!, note, collector);
-  const reviews = await reviewNotes(loaded!, () => recording.fresh, collector);
+  const reviews = await reviewNotes(loaded!, collector);
   if (collector.hasErrors) {
     terminal.diagnostics(collector.list(), loaded!.textOf);
     return undefined;

@@ -60,7 +60,7 @@ export async function makePages(
   let sound = true;
   for (const loaded of projects) {
     const collector = new Collector();
-    const reviews = await reviewNotes(loaded, (note) => results.get(note)!, collector);
+    const reviews = await reviewNotes(loaded, collector);
     for (const [note, review] of reviews) {
       pages.push(await makePage(loaded, note, review, results.get(note)!, options, collector));
     }

@@ -2,6 +2,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import { startOf } from '../diagnostics/place.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { readIfPresent } from '../files/read-if-present.ts';
+import { digestResults, type ResultsDigest } from '../review/digest-results.ts';
 import { digestSources } from '../review/digest-sources.ts';
 import {
   ALLOWED_SIGNERS_FILE,
@@ -12,7 +13,6 @@ import { ISSUES_FILE, type PlacedIssue, readIssueRegister } from '../review/sign
 import { judgeSignOffs } from '../review/sign-off/judge-sign-offs.ts';
 import { type NoteReview, reviewNote } from '../review/sign-off/note-review.ts';
 import { readSignOffFile, type SignOffRecord, signOffPath } from '../review/sign-off/sign-off-file.ts';
-import { digestResults } from '../review/write-results.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
 import { SOFTWARE_NAME } from './software.ts';
 
@@ -20,7 +20,7 @@ import { SOFTWARE_NAME } from './software.ts';
 export interface ReviewedNote extends NoteReview {
   /** Of everything that the note rests on. */
   readonly sourceSha256: string;
-  readonly resultsSha256: string;
+  readonly results: ResultsDigest;
   readonly records: readonly SignOffRecord[];
   /** The text of the file of records; undefined where there is none. */
   readonly recordsText: string | undefined;
@@ -39,12 +39,10 @@ export interface SignersText {
  * Judges the sign-offs of the notes of a project against their sources and results as they are now. Files that are at fault
  * are errors in the collector, void sign-offs are cautions.
  *
- * @param resultsOf the text of a note's recorded results as they would be written now
  * @param signers whose keys are allowed, instead of what the project says
  */
 export async function reviewNotes(
   loaded: LoadedProject,
-  resultsOf: (note: EvaluatedNote) => string,
   collector: Collector,
   signers?: SignersText,
 ): Promise<ReadonlyMap<EvaluatedNote, ReviewedNote>> {
@@ -58,12 +56,12 @@ export async function reviewNotes(
     const { frontMatter, path } = note.source;
     const { text: recordsText, records } = await readRecords(folder, path, collector);
     const sourceSha256 = digestSources(note, project, loaded.sourcesOf(note));
-    const resultsSha256 = digestResults(resultsOf(note));
+    const results = digestResults(note);
     const signOffs = judgeSignOffs(records, {
       frontMatter,
       people: project.people,
       sourceSha256,
-      resultsSha256,
+      results,
       allowedSigners,
       software: SOFTWARE_NAME,
     });
@@ -75,7 +73,7 @@ export async function reviewNotes(
     reviews.set(note, {
       ...reviewNote(frontMatter, signOffs, register.issues),
       sourceSha256,
-      resultsSha256,
+      results,
       records,
       recordsText,
       allowedSigners,

@@ -113,7 +113,7 @@ async function verifySource(
   const collector = new Collector();
   const recording = await recordNote(loaded, note, collector);
   const signersText = await readSigners(request.allowedSigners);
-  const reviews = await reviewNotes(loaded, () => recording.fresh, collector, signersText);
+  const reviews = await reviewNotes(loaded, collector, signersText);
   if (collector.hasErrors) {
     const text = 'recorded results, sign-off records or the list of signers cannot be read';
     return [{ about: 'source', state: 'does not hold', text, detail: list(collector.list()) }];

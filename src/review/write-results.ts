@@ -1,6 +1,5 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { MapEntry, SourceNode } from '../source/source-node.ts';
-import { sha256 } from './digest-sources.ts';
 import { recordBlock } from './record-block.ts';
 import { mapNode, type RecordedNode, textNode } from './recorded-node.ts';
 import { saysSame, wordNumber } from './recorded-number.ts';
@@ -8,20 +7,6 @@ import { saysSame, wordNumber } from './recorded-number.ts';
 /** The file of recorded results that belongs to a note: '003-intake.md' -> '003-intake.results.yaml'. */
 export function resultsPath(notePath: string): string {
   return notePath.replace(/\.md$/, '.results.yaml');
-}
-
-/**
- * The digest of the results alone, as a sign-off covers them: neither the comment nor the lines on note and source count.
- *
- * @param results the text that `writeResults` gives
- */
-export function digestResults(results: string): string {
-  return sha256(
-    results
-      .split('\n')
-      .filter((line) => /^ /.test(line))
-      .join('\n'),
-  );
 }
 
 /**

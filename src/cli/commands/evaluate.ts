@@ -59,7 +59,7 @@ async function reviewProject(loaded: LoadedProject): Promise<Reviewed> {
   const recordings = new Map<EvaluatedNote, Recording>();
   for (const note of loaded.notes) recordings.set(note, await recordNote(loaded, note, collector));
   const texts = new Map<string, string>();
-  const reviews = await reviewNotes(loaded, (note) => recordings.get(note)!.fresh, collector);
+  const reviews = await reviewNotes(loaded, collector);
   for (const { path, recorded } of recordings.values()) texts.set(path, recorded ?? '');
   return {
     diagnostics: [...diagnostics, ...collector.list()],

@@ -90,7 +90,7 @@ function makeIssue({ note, review }: NoteForSignOff, date: string, file: string)
     approved: signed('approved'),
     file,
     sourceSha256: review.sourceSha256,
-    resultsSha256: review.resultsSha256,
+    resultsSha256: review.results.sha256,
     software: SOFTWARE_NAME,
   };
 }

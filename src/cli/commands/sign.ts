@@ -111,7 +111,7 @@ function prepare(
       records: review.records,
       signOffs: review.signOffs,
       sourceSha256: review.sourceSha256,
-      resultsSha256: review.resultsSha256,
+      results: review.results,
       software: SOFTWARE_NAME,
     },
   );
@@ -131,7 +131,7 @@ function judgeFresh({ note, project, review }: NoteForSignOff, file: string, rol
     frontMatter: note.source.frontMatter,
     people: project.people,
     sourceSha256: review.sourceSha256,
-    resultsSha256: review.resultsSha256,
+    results: review.results,
     allowedSigners: review.allowedSigners,
     software: SOFTWARE_NAME,
   });

@@ -1,5 +1,6 @@
 import type { FrontMatter } from '../../source/note-source.ts';
 import type { Person } from '../../source/project-source.ts';
+import type { ResultsDigest } from '../digest-results.ts';
 import { sha256 } from '../digest-sources.ts';
 import { ALLOWED_SIGNERS_FILE, type AllowedSigner, refuseSigner } from './allowed-signers.ts';
 import { ROLES, type Role } from './roles.ts';
@@ -12,7 +13,7 @@ export interface SignOffContext {
   readonly frontMatter: Pick<FrontMatter, 'number' | 'revision' | 'prepared' | 'checked' | 'approved'>;
   readonly people: readonly Person[];
   readonly sourceSha256: string;
-  readonly resultsSha256: string;
+  readonly results: ResultsDigest;
   /** Undefined where the project has no such file. */
   readonly allowedSigners: readonly AllowedSigner[] | undefined;
   /** Name and version of this program. */
@@ -92,7 +93,10 @@ function findChange(statement: Statement, context: SignOffContext): string | und
   const { number } = context.frontMatter;
   if (statement.note !== number) return `it belongs to ${statement.note}`;
   if (statement.sourceSha256 !== context.sourceSha256) return 'the note or what it uses was changed since';
-  if (statement.resultsSha256 !== context.resultsSha256) {
+  if (statement.earlierForm !== undefined) {
+    return `it was given in an earlier form (${statement.earlierForm}), which cannot be held against the results any more`;
+  }
+  if (!context.results.sameAs(statement.resultsSha256)) {
     return statement.software === context.software
       ? 'the results differ from those that were signed'
       : `recomputed by ${context.software}: the results differ from those that were signed`;

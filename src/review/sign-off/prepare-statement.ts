@@ -55,7 +55,7 @@ export function prepareStatement(request: SignRequest, state: SignState): Statem
     ...record,
     ...(request.withKey ? { signature: 'ssh' as const } : {}),
     sourceSha256: state.sourceSha256,
-    resultsSha256: state.resultsSha256,
+    resultsSha256: state.results.sha256,
     follows: last === undefined ? 'none' : sha256(last.text),
     software: state.software,
   };

@@ -16,7 +16,9 @@ import { wordTree } from '../write-results.ts';
 import { METHODS, type Method, ROLES, type Role } from './roles.ts';
 
 /** What the first line of every statement says. */
-export const STATEMENT_FORM = 'surgenote sign-off 1';
+export const STATEMENT_FORM = 'surgenote sign-off 2';
+/** Of before: its digest covered the recorded text, which depends on what was recorded earlier. */
+const EARLIER_FORM = 'surgenote sign-off 1';
 
 /** A value that the checker found by himself, beside that of the note. */
 export interface IndependentValue {
@@ -39,6 +41,8 @@ export interface CheckerComment {
 
 /** What a person signs. */
 export interface Statement {
+  /** The form, where it is not the one that is written now. */
+  readonly earlierForm?: string;
   /** Document number. */
   readonly note: string;
   /** Relative to the project. */
@@ -59,7 +63,7 @@ export interface Statement {
   readonly signature?: 'ssh';
   /** Of the note and what it uses. */
   readonly sourceSha256: string;
-  /** Of its results. */
+  /** Of its results: `digestResults`. */
   readonly resultsSha256: string;
   /** Of the statement before it in the file; 'none' for the first. */
   readonly follows: string;
@@ -130,7 +134,7 @@ const comment: Read<CheckerComment> = (node, _, collector) => {
 };
 
 const STATEMENT = {
-  form: required(option([STATEMENT_FORM])),
+  form: required(option([STATEMENT_FORM, EARLIER_FORM])),
   note: required(text),
   file: required(text),
   revision: required(text),
@@ -159,6 +163,7 @@ export function readStatement(node: SourceNode, collector: Collector): Statement
   if (!form || !note || !file || !revision || !role || !by || !name || !date) return undefined;
   if (!source_sha256 || !results_sha256 || !follows || !software) return undefined;
   return withoutUndefined({
+    earlierForm: form === STATEMENT_FORM ? undefined : form,
     note,
     file,
     revision,

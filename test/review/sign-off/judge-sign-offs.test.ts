@@ -3,6 +3,7 @@ import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { Collector } from '../../../src/diagnostics/collector.ts';
+import type { ResultsDigest } from '../../../src/review/digest-results.ts';
 import { sha256 } from '../../../src/review/digest-sources.ts';
 import { readAllowedSigners } from '../../../src/review/sign-off/allowed-signers.ts';
 import { judgeSignOffs, type SignOffContext } from '../../../src/review/sign-off/judge-sign-offs.ts';
@@ -12,11 +13,13 @@ import { type Statement, writeStatement } from '../../../src/review/sign-off/sta
 import { describeWithTools } from '../../support/outside-tools.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 
+const resultsOf = (sha256: string): ResultsDigest => ({ sha256, sameAs: (signed) => signed === sha256 });
+
 const CONTEXT: SignOffContext = {
   frontMatter: { number: 'N-1', revision: 'B', prepared: 'adams', checked: 'brown', approved: 'clark' },
   people: ['adams', 'brown', 'clark', 'davis'].map((key) => ({ key, name: `${key} by name` })),
   sourceSha256: 'source',
-  resultsSha256: 'results',
+  results: resultsOf('results'),
   allowedSigners: undefined,
   software: 'surgenote 2',
 };
@@ -127,7 +130,7 @@ describe('whether sign-offs hold', () => {
     expect(verdicts(file, { sourceSha256: 'other' })).toEqual(
       allVoid('the note or what it uses was changed since'),
     );
-    expect(verdicts(file, { resultsSha256: 'other' })).toEqual(
+    expect(verdicts(file, { results: resultsOf('other') })).toEqual(
       allVoid('the results differ from those that were signed'),
     );
   });
@@ -138,7 +141,7 @@ describe('whether sign-offs hold', () => {
       ALL.map(() => ['valid', 'surgenote 2']),
     );
     expect(judge(write(ALL)).every((one) => !('recomputedBy' in one))).toBe(true);
-    expect(verdicts(file, { resultsSha256: 'other' })).toEqual(
+    expect(verdicts(file, { results: resultsOf('other') })).toEqual(
       allVoid('recomputed by surgenote 2: the results differ from those that were signed'),
     );
   });

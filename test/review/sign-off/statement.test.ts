@@ -177,7 +177,7 @@ describe('a file', () => {
       'more',
     ],
     ['no digest', one.replace(/^ {2}sha256.*\n/m, ''), 2, 'sha256'],
-    ['another form', one.replace('sign-off 1', 'sign-off 2'), 2, 'form'],
+    ['another form', one.replace('sign-off 2', 'sign-off 3'), 2, 'form'],
     ['a statement without its name', one.replace('    name: A. Adams\n', ''), 2, 'name'],
     ['another role', one.replace('role: prepared', 'role: looked at'), 2, 'role'],
     ['no such day', one.replace('2031-05-14', '2031-02-30'), 2, '2031-02-30'],
