@@ -5,7 +5,7 @@ export interface Source {
   readonly title: string;
   /** Year of the edition that is meant. */
   readonly edition: string;
-  readonly kind: 'standard' | 'handbook' | 'paper' | 'report';
+  readonly kind: 'standard' | 'handbook' | 'paper' | 'report' | 'page';
   /** Where a newer edition replaces this one. */
   readonly supersededBy?: string;
 }
@@ -305,6 +305,43 @@ export const SOURCES = {
     title: 'Lightning parameters for engineering application, Electra 69',
     edition: '1980',
     kind: 'paper',
+  },
+  'installation-guide-wiki': {
+    designation: 'Electrical Installation Guide (wiki)',
+    title:
+      'Common characteristics of SPDs according to the installation characteristics (electrical-installation.org)',
+    edition: 'undated',
+    kind: 'page',
+  },
+  'spd-characteristics-page': {
+    designation: 'Characteristics of surge protective devices (asutpp.com)',
+    title: 'Characteristics of surge protective devices, with preferred values of IEC 61643-11',
+    edition: 'undated',
+    kind: 'page',
+  },
+  'spd-current-abstract': {
+    designation: 'Abstract on the current of surge protective devices (soolun.net)',
+    title: 'Abstract of a journal paper on the current of surge protective devices; the paper was not seen',
+    edition: 'undated',
+    kind: 'paper',
+  },
+  'lead-length-bulletin': {
+    designation: 'Lead length effects, engineering bulletin',
+    title: 'Lead length effects (studylib.net/doc/18539766)',
+    edition: 'undated',
+    kind: 'report',
+  },
+  'substation-equipment-page': {
+    designation: 'Substation equipment: surge arresters (expertsmind.com)',
+    title: 'Lightning protection, surge arrestors: Indian practice at 11 kV and 33 kV',
+    edition: 'undated',
+    kind: 'page',
+  },
+  'quick-reference-is-iec-62305-3': {
+    designation: 'Quick reference to IS/IEC 62305-3 (infralens.in)',
+    title: 'IS/IEC 62305 Part 3 (2010), quick reference',
+    edition: 'undated',
+    kind: 'page',
   },
 } as const satisfies Readonly<Record<string, Source>>;
 

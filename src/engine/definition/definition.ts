@@ -27,8 +27,8 @@ export interface QuantityGiven extends GivenBase {
   readonly voltage?: VoltageKind;
   /** Outside: an error. */
   readonly permitted?: ValueRange;
-  /** Outside: a caution that the note prints. */
-  readonly usual?: ValueRange & { readonly because: string };
+  /** Outside: a caution that the note prints. With `orNone` nought is usual as well: no lead, no decoupling element. */
+  readonly usual?: ValueRange & { readonly because: string; readonly orNone?: true };
   readonly default?: { readonly value: string; readonly basis: Basis };
   readonly typical?: readonly { readonly value: string; readonly for: string; readonly basis: Basis }[];
   /** Only whole numbers. */

@@ -77,6 +77,11 @@ export function wordRange(range: ValueRange): string {
   return parts.join(' ');
 }
 
+/** A usual range in words: 'from 0.05 m to 10 m, or none'. */
+export function wordUsual(usual: NonNullable<QuantityGiven['usual']>): string {
+  return usual.orNone ? `${wordRange(usual)}, or none` : wordRange(usual);
+}
+
 /** A value that a message can show as an example. */
 export function exampleOf(given: QuantityLike): string {
   if ('default' in given && given.default) return given.default.value;

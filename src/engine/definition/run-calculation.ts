@@ -24,7 +24,7 @@ import { judgeOverRange, type RangeJudgement, rangedGivens } from './judge-over-
 import { judgeAlternatives } from './judge-written.ts';
 import { oneByOne, type Spread } from './piece-task.ts';
 import { type Point, PointJudge } from './point-judge.ts';
-import { outside, wordRange } from './read-given.ts';
+import { outside, wordUsual } from './read-given.ts';
 import { showGivens } from './show-givens.ts';
 import { displayIn, type ShowContext, showStep } from './show-step.ts';
 import { type LimitingValue, solveLimiting } from './solve-limiting.ts';
@@ -314,11 +314,11 @@ function usualRangeCaution(
 ): EvaluatedCaution[] {
   if (!('usual' in given) || !given.usual) return [];
   const { usual } = given;
-  if (!items.some((item) => outside(item.si, usual))) return [];
+  if (!items.some((item) => !(usual.orNone && item.si === 0) && outside(item.si, usual))) return [];
   return [
     {
       id: `usual-range-${name}`,
-      text: `The ${given.meaning} lies outside its usual range (${wordRange(usual)}): ${usual.because}.`,
+      text: `The ${given.meaning} lies outside its usual range (${wordUsual(usual)}): ${usual.because}.`,
     },
   ];
 }

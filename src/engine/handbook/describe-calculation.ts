@@ -10,7 +10,7 @@ import type {
   QuantityGiven,
   StepDefinition,
 } from '../definition/definition.ts';
-import { wordRange } from '../definition/read-given.ts';
+import { wordRange, wordUsual } from '../definition/read-given.ts';
 import { runEvidence } from '../definition/run-evidence.ts';
 import { SOURCES } from '../sources.ts';
 
@@ -120,7 +120,7 @@ function givenDetails(given: GivenDefinition): string[] {
   if (given.type === 'quantity' || given.type === 'list') {
     if (given.voltage) lines.push(`  - ${describeVoltageKind(given.voltage)}`);
     if (given.permitted) lines.push(`  - permitted ${wordRange(given.permitted)}`);
-    if (given.usual) lines.push(`  - usual ${wordRange(given.usual)}: ${given.usual.because}`);
+    if (given.usual) lines.push(`  - usual ${wordUsual(given.usual)}: ${given.usual.because}`);
   }
   if (given.type === 'quantity') {
     for (const t of given.typical ?? [])

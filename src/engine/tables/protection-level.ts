@@ -1,4 +1,4 @@
-import { type Basis, cite, recall } from '../definition/basis.ts';
+import { type Basis, quote, recall } from '../definition/basis.ts';
 import type { ChoiceGiven } from '../definition/definition.ts';
 
 /** The lightning protection level, or class of the protection system: the same four steps in IEC 62305. */
@@ -22,8 +22,14 @@ interface LevelTable {
   readonly basis: Basis;
 }
 
-const firstPositive = cite('iec-62305-1-2010', 'Table 3, first positive stroke, as quoted in public guides');
-const classTable = 'as quoted in public guides to IS/IEC 62305-3';
+const firstPositive = recall('iec-62305-1-2010', 'Table 3, first positive stroke');
+const classTable = (clause: string): Basis =>
+  quote(
+    'iec-62305-3-2010',
+    clause,
+    'quick-reference-is-iec-62305-3',
+    'table of the classes of protection system',
+  );
 
 /** Peak of the first positive stroke 10/350. */
 export const firstStrokeCurrent: LevelTable = {
@@ -46,19 +52,19 @@ export const firstStrokeEnergy: LevelTable = {
 /** Radius of the rolling sphere. */
 export const sphereRadius: LevelTable = {
   values: { I: '20 m', II: '30 m', III: '45 m', IV: '60 m' },
-  basis: cite('iec-62305-3-2010', `Table 2, ${classTable}`),
+  basis: classTable('Table 2'),
 };
 
 /** Typical distance between down conductors. */
 export const downConductorSpacing: LevelTable = {
   values: { I: '10 m', II: '10 m', III: '15 m', IV: '20 m' },
-  basis: cite('iec-62305-3-2010', `Table 4, ${classTable}`),
+  basis: classTable('Table 4'),
 };
 
 /** Coefficient ki of the separation distance. */
 export const separationCoefficient: LevelTable = {
   values: { I: '0.08', II: '0.06', III: '0.04', IV: '0.04' },
-  basis: cite('iec-62305-3-2010', `Table 10, ${classTable}`),
+  basis: classTable('Table 10'),
 };
 
 /** The smallest peak current that each level must intercept. */
