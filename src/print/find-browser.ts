@@ -1,4 +1,4 @@
-import { readFileSync } from 'node:fs';
+import { existsSync, readFileSync } from 'node:fs';
 import { access, constants, stat } from 'node:fs/promises';
 import { homedir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
@@ -142,8 +142,7 @@ function describeReplacement(folder: UnpackedFolder): string[] {
  */
 function locatePackage(): { folder: string; version: string } {
   try {
-    const entry = fileURLToPath(import.meta.resolve('@sparticuz/chromium'));
-    const root = dirname(dirname(dirname(entry)));
+    const root = packageFolder(fileURLToPath(import.meta.resolve('@sparticuz/chromium')));
     const manifest: unknown = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
     return { folder: join(root, 'bin'), version: readVersion(manifest) };
   } catch (cause) {
@@ -152,6 +151,13 @@ function locatePackage(): { folder: string; version: string } {
       cause,
     });
   }
+}
+
+/** The folder of a package, upwards from its entry, which lies deeper in some versions than in others. */
+function packageFolder(entry: string): string {
+  let folder = dirname(entry);
+  while (!existsSync(join(folder, 'package.json')) && folder !== dirname(folder)) folder = dirname(folder);
+  return folder;
 }
 
 function readVersion(manifest: unknown): string {

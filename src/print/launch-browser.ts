@@ -17,7 +17,7 @@ export interface LaunchOptions {
 
 export interface LaunchedBrowser {
   readonly browser: Browser;
-  /** Name and build, such as "HeadlessChrome/147.0.7727.0". */
+  /** Name and build, such as "HeadlessChrome/153.0.8010.0". */
   readonly version: string;
   /** False for root and where the system denies the browser its sandbox. */
   readonly sandboxed: boolean;

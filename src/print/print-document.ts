@@ -34,7 +34,7 @@ export interface PrintedDocument {
 }
 
 export interface Printer {
-  /** The browser and its build, such as "HeadlessChrome/147.0.7727.0". */
+  /** The browser and its build, such as "HeadlessChrome/153.0.8010.0". */
   readonly version: string;
   /** Whether the browser runs in its sandbox: not as root, and not where the system denies it. */
   readonly sandboxed: boolean;

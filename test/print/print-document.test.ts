@@ -31,6 +31,10 @@ beforeAll(async () => {
 afterAll(() => printer?.close());
 
 describe('a printed document', () => {
+  it('comes from the packaged browser of this major version, whatever the version of Node', () => {
+    expect(printer.version).toMatch(/^HeadlessChrome\/153\./);
+  });
+
   it('shows in its contents the pages on which the headings stand', async () => {
     const html = makePage(SECTIONS);
     const printed = await printer.print(html);

@@ -4,7 +4,7 @@ import { brotliDecompressSync } from 'node:zlib';
 import { describe, expect, it } from 'vitest';
 import { readTar } from '../../src/print/read-tar.ts';
 
-const packed = fileURLToPath(new URL('../../bin/fonts.tar.br', import.meta.resolve('@sparticuz/chromium')));
+const packed = fileURLToPath(new URL('../bin/fonts.tar.br', import.meta.resolve('@sparticuz/chromium')));
 
 /** One entry in the form of POSIX.1-1988, with a right check sum. */
 function makeEntry(name: string, content: string, kind = '0'): Buffer {

@@ -9,7 +9,7 @@ import { openUnpackedFolder } from '../../src/print/unpacked-folder.ts';
 
 const root = mkdtempSync(join(tmpdir(), 'unpacked-folder-'));
 const program = join(root, 'program.br');
-const archive = fileURLToPath(new URL('../../bin/fonts.tar.br', import.meta.resolve('@sparticuz/chromium')));
+const archive = fileURLToPath(new URL('../bin/fonts.tar.br', import.meta.resolve('@sparticuz/chromium')));
 const packed: PackedFile[] = [
   { path: program, kind: 'program' },
   { path: archive, kind: 'archive' },
