@@ -4,7 +4,7 @@ import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { Place } from '../diagnostics/place.ts';
 import { CALCULATIONS } from '../engine/calculations/registry.ts';
 import type { CompiledCalculation } from '../engine/definition/compiled.ts';
-import type { ComputeFault } from '../engine/definition/compute.ts';
+import type { Computation, ComputeFault } from '../engine/definition/compute.ts';
 import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
 import { findUnused } from '../engine/definition/find-unused.ts';
 import type { Inputs } from '../engine/definition/inputs.ts';
@@ -111,7 +111,7 @@ class NoteEvaluation {
       for (const fault of outcome.faults) this.#reportFault(block, fault);
       return undefined;
     }
-    this.#cautionUnused(block, calculation, inputs);
+    this.#cautionUnused(block, calculation, inputs, outcome.state);
     this.#judgeAcceptances(block, outcome.evaluated);
     return { id: block.id, calculation, evaluated: outcome.evaluated };
   }
@@ -142,8 +142,13 @@ class NoteEvaluation {
     return block.kind === 'calc' ? block.calculationPlace : block.idPlace;
   }
 
-  #cautionUnused(block: Block, calculation: CompiledCalculation, inputs: Inputs): void {
-    for (const { name, because } of findUnused(calculation, inputs)) {
+  #cautionUnused(
+    block: Block,
+    calculation: CompiledCalculation,
+    inputs: Inputs,
+    computed: Computation,
+  ): void {
+    for (const { name, because } of findUnused(calculation, inputs, computed)) {
       const place = block.given.find((given) => given.name === name)?.namePlace ?? block.place;
       this.#collector.caution('unused-given', place, { name, because });
     }

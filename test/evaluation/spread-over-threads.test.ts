@@ -87,7 +87,7 @@ impulse_withstand: 95 kV
 strokes: 160
 stroke_rate: 0.05 1/year`;
 
-/** In a process of its own, where no sample is remembered. */
+/** In a process of its own, as the built program runs. */
 const SCRIPT = `
 import { loadAndEvaluate } from './cli/load-and-evaluate.js';
 import { machineReport } from './evaluation/machine-report.js';

@@ -1,3 +1,4 @@
+import { nearestName } from '../../diagnostics/nearest-name.ts';
 import { type Problem, problem } from '../../diagnostics/problem.ts';
 import type { Formula, SymbolInfo } from '../../formula/formula.ts';
 import { checkCondition, inferDimension } from '../../formula/infer-dimension.ts';
@@ -12,6 +13,7 @@ import type {
   CompiledGiven,
   CompiledStep,
   CompiledVariant,
+  SolverNeeds,
   StepWork,
 } from './compiled.ts';
 import type {
@@ -19,6 +21,7 @@ import type {
   CheckDefinition,
   GivenDefinition,
   NumericSymbols,
+  ResultStep,
   StepDefinition,
 } from './definition.ts';
 
@@ -141,7 +144,7 @@ class Compiler {
   }
 
   #stepSymbol(step: StepDefinition, unit: Unit): SymbolInfo {
-    const gives = 'solve' in step ? step.gives : undefined;
+    const gives = 'solve' in step || 'resultOf' in step ? step.gives : undefined;
     if (gives === 'list') return { type: 'list', tex: step.symbol, dimension: unit.dimension };
     if (gives) return { type: 'choice', tex: step.symbol, options: gives.options };
     return { type: 'number', tex: step.symbol, dimension: unit.dimension };
@@ -151,19 +154,39 @@ class Compiler {
     if ('table' in step)
       return { kind: 'table', step, values: this.#tableValues(where, step.table.values, unit) };
     if ('solve' in step) {
-      for (const name of [...step.needs, ...(step.mayUse ?? [])]) {
-        const given = this.#definition.givens[name]?.type;
-        if (!this.#symbols.has(name) && given !== 'rows' && given !== 'names') {
-          this.#fault(where, problem('unknown-symbol', { name, nearest: undefined }));
-        }
-      }
+      this.#solverNames(where, step);
       return { kind: 'solver', step };
     }
+    if ('resultOf' in step) return this.#resultWork(where, step);
     const variants = 'variants' in step ? step.variants : [step];
     return {
       kind: 'formula',
       variants: variants.flatMap((variant, i) => this.#variant(`${where}.${i}`, step, variant, unit)),
     };
+  }
+
+  #resultWork(where: string, { resultOf, method }: ResultStep): StepWork {
+    const solutions = this.#definition.solutions ?? {};
+    const solution = solutions[resultOf];
+    if (!solution) {
+      const nearest = nearestName(resultOf, Object.keys(solutions));
+      this.#fault(`${where}.resultOf`, problem('unknown-symbol', { name: resultOf, nearest }));
+      return { kind: 'formula', variants: [] };
+    }
+    this.#solverNames(`solutions.${resultOf}`, solution);
+    const { needs, mayUse = [], solve } = solution;
+    return { kind: 'solver', step: { needs, mayUse, method }, solution: { name: resultOf, solve } };
+  }
+
+  #solverNames(where: string, { needs, mayUse = [] }: Pick<SolverNeeds, 'needs' | 'mayUse'>): void {
+    const tables = Object.entries(this.#definition.givens).flatMap(([name, { type }]) =>
+      type === 'rows' || type === 'names' ? [name] : [],
+    );
+    const known = [...this.#symbols.keys(), ...tables];
+    for (const name of [...needs, ...mayUse]) {
+      if (known.includes(name)) continue;
+      this.#fault(where, problem('unknown-symbol', { name, nearest: nearestName(name, known) }));
+    }
   }
 
   #variant(

@@ -9,6 +9,7 @@ import type {
   Force,
   GivenDefinition,
   LimitingDefinition,
+  Solution,
   SolverStep,
   StepDefinition,
   TableStep,
@@ -53,7 +54,16 @@ export interface CompiledVariant extends CompiledFormula {
 export type StepWork =
   | { readonly kind: 'formula'; readonly variants: readonly CompiledVariant[] }
   | { readonly kind: 'table'; readonly step: TableStep; readonly values: ReadonlyMap<string, number> }
-  | { readonly kind: 'solver'; readonly step: SolverStep };
+  | { readonly kind: 'solver'; readonly step: SolverNeeds & Pick<SolverStep, 'solve'> }
+  /** One of the values of a solution, which is worked once for all of them. */
+  | {
+      readonly kind: 'solver';
+      readonly step: SolverNeeds;
+      readonly solution: { readonly name: string; readonly solve: Solution['solve'] };
+    };
+
+/** What a numerical method needs, and how it is worded. */
+export type SolverNeeds = Pick<SolverStep, 'needs' | 'mayUse' | 'method'>;
 
 export interface CompiledStep {
   readonly name: string;

@@ -3,8 +3,8 @@ import { evaluateCondition, evaluateFormula } from '../../formula/evaluate-formu
 import type { Formula, FormulaValue } from '../../formula/formula.ts';
 import { toSi } from '../../quantity/quantity.ts';
 import { wordBasis } from './basis.ts';
-import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
-import type { Refusal, SolverValues } from './definition.ts';
+import type { CompiledCalculation, CompiledStep, CompiledVariant, StepWork } from './compiled.ts';
+import type { Refusal, SolutionOutcome, SolverResult, SolverValues } from './definition.ts';
 import { CHOICE_SEPARATOR } from './inputs.ts';
 import { oneByOne, type Spread } from './piece-task.ts';
 
@@ -14,6 +14,8 @@ export interface Computation {
   readonly words: Map<string, string>;
   /** The variant that each formula step used. */
   readonly variants: Map<string, CompiledVariant>;
+  /** What each solution that was needed came to. */
+  readonly solutions: Map<string, SolutionOutcome>;
   readonly faults: ComputeFault[];
 }
 
@@ -33,7 +35,13 @@ export function compute(
   givens: ReadonlyMap<string, FormulaValue>,
   spread: Spread = oneByOne,
 ): Computation {
-  const state: Computation = { values: new Map(givens), words: new Map(), variants: new Map(), faults: [] };
+  const state: Computation = {
+    values: new Map(givens),
+    words: new Map(),
+    variants: new Map(),
+    solutions: new Map(),
+    faults: [],
+  };
   for (const step of calculation.steps) computeStep(calculation, step, state, spread);
   return state;
 }
@@ -231,7 +239,8 @@ function supply(
     return undefined;
   }
   if (step.work.kind !== 'solver') return undefined;
-  const result = step.work.step.solve(solverValues(state.values), spread);
+  const result = solve(step, step.work, state, spread);
+  if (result === undefined) return undefined;
   if (typeof result === 'object' && 'choice' in result) return result.choice;
   if (typeof result === 'object' && 'refused' in result) {
     state.faults.push(...faultsOfRefusal(step, result.refused));
@@ -244,6 +253,24 @@ function supply(
     });
     return undefined;
   }
+  return result;
+}
+
+/** Undefined where it is one value of a solution whose refusal was reported with another. */
+function solve(
+  { name }: CompiledStep,
+  work: StepWork & { kind: 'solver' },
+  state: Computation,
+  spread: Spread,
+): SolverResult | undefined {
+  if (!('solution' in work)) return work.step.solve(solverValues(state.values), spread);
+  const { solution } = work;
+  const known = state.solutions.get(solution.name);
+  const outcome = known ?? solution.solve(solverValues(state.values), spread);
+  state.solutions.set(solution.name, outcome);
+  if ('refused' in outcome) return known ? undefined : outcome;
+  const result = outcome.results[name];
+  if (result === undefined) throw new Error(`the solution '${solution.name}' gives no '${name}'`);
   return result;
 }
 

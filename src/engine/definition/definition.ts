@@ -180,8 +180,34 @@ export interface SolverStep extends StepBase {
   readonly gives?: 'list' | { readonly options: readonly string[] };
 }
 
+/**
+ * A numerical method that gives several values at once, such as a simulation of which peak, instant and energy are read.
+ * Worked once for each set of values, before the first step that is its `resultOf`.
+ */
+export interface Solution {
+  readonly needs: readonly string[];
+  /** Used where present; never required. */
+  readonly mayUse?: readonly string[];
+  readonly solve: (values: SolverValues, spread: Spread) => SolutionOutcome;
+}
+
+/** The values by the names of the steps that are its results, and what the figure draws of it; or why there are none. */
+export type SolutionOutcome =
+  | { readonly results: Readonly<Record<string, SolverResult>>; readonly drawn?: unknown }
+  | { readonly refused: string | readonly Refusal[] };
+
+/** One of the values of a solution. */
+export interface ResultStep extends StepBase {
+  /** The solution's name. */
+  readonly resultOf: string;
+  /** How the value is found, in words, printed in place of a formula. */
+  readonly method: string;
+  /** As of a solver step. */
+  readonly gives?: SolverStep['gives'];
+}
+
 /** A step may bear the name and symbol of a quantity given: it supplies the value where that given is not written. */
-export type StepDefinition = FormulaStep | VariantStep | TableStep | SolverStep;
+export type StepDefinition = FormulaStep | VariantStep | TableStep | SolverStep | ResultStep;
 
 export type Force = 'requirement' | 'recommendation';
 
@@ -291,6 +317,8 @@ export interface CalculationDefinition {
   readonly purpose: string;
   readonly givens: Readonly<Record<string, GivenDefinition>>;
   readonly alternatives?: readonly Alternatives[];
+  /** Numerical methods of which several steps are results. */
+  readonly solutions?: Readonly<Record<string, Solution>>;
   readonly steps: Readonly<Record<string, StepDefinition>>;
   readonly checks?: Readonly<Record<string, CheckDefinition>>;
   /** By name: accepted cautions, records and digests hold it. */

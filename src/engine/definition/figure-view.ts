@@ -6,4 +6,6 @@ export interface FigureView extends SolverValues {
   shown(name: string): string;
   /** The verdict of a check, or undefined where the check was left out. */
   verdict(check: string): string | undefined;
+  /** What a solution gave to be drawn; undefined where it was not worked. */
+  drawn(solution: string): unknown;
 }

@@ -6,12 +6,17 @@ import { type Computation, compute } from './compute.ts';
 import type { Inputs } from './inputs.ts';
 import { formulaValues } from './inputs.ts';
 
-/** Givens that were written and that nothing of this evaluation looks at, with the reason in words. */
+/**
+ * Givens that were written and that nothing of this evaluation looks at, with the reason in words; `computed` is what came
+ * of them, where it is known.
+ */
 export function findUnused(
   calculation: CompiledCalculation,
   inputs: Inputs,
+  computed?: Computation,
 ): { readonly name: string; readonly because: string }[] {
-  const state = compute(calculation, formulaValues(calculation, withDefaults(calculation, inputs)));
+  const state =
+    computed ?? compute(calculation, formulaValues(calculation, withDefaults(calculation, inputs)));
   const used = namesThatMatter(calculation, state);
   return [...inputs.keys()]
     .filter((name) => !isUsed(name, used))

@@ -25,14 +25,26 @@ export class PointJudge {
   readonly #spread: Spread;
   readonly #computed = new Map<string, Computation>();
 
-  constructor(calculation: CompiledCalculation, values: ReadonlyMap<string, FormulaValue>, spread: Spread) {
+  /** `stated`: what was computed of these values already. */
+  constructor(
+    calculation: CompiledCalculation,
+    values: ReadonlyMap<string, FormulaValue>,
+    spread: Spread,
+    stated?: Computation,
+  ) {
     this.#calculation = calculation;
     this.#values = values;
     this.#spread = spread;
+    if (stated) this.#computed.set('', stated);
   }
 
   compute(point: Point): Computation {
-    const key = [...point].map(([name, si]) => `${name}=${si}`).join(' ');
+    // What stands at its stated value need not be named: the stated point is computed already.
+    const key = [...point]
+      .filter(([name, si]) => this.#values.get(name) !== si)
+      .map(([name, si]) => `${name}=${si}`)
+      .sort()
+      .join(' ');
     const known = this.#computed.get(key);
     if (known) return known;
     const state = compute(this.#calculation, new Map([...this.#values, ...point]), this.#spread);

@@ -1,6 +1,6 @@
 import { type Problem, problem } from '../../diagnostics/problem.ts';
 import { evaluateCondition } from '../../formula/evaluate-formula.ts';
-import type { Formula, FormulaValue } from '../../formula/formula.ts';
+import type { Formula } from '../../formula/formula.ts';
 import { typesetFormula } from '../../formula/typeset-formula.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import { type Quantity, quantityFromSi } from '../../quantity/quantity.ts';
@@ -35,7 +35,7 @@ export type RunOutcome =
   | {
       readonly ok: true;
       readonly evaluated: EvaluatedCalculation;
-      readonly values: ReadonlyMap<string, FormulaValue>;
+      readonly state: Computation;
     }
   | { readonly ok: false; readonly faults: readonly ComputeFault[] };
 
@@ -55,7 +55,7 @@ export function runCalculation(
   const faults = [...state.faults, ...validity.faults];
   if (faults.length > 0) return { ok: false, faults };
 
-  const judge = new PointJudge(calculation, values, spread);
+  const judge = new PointJudge(calculation, values, spread, state);
   const overRanges = new Map(
     judgements.map(({ check }) => [check.name, judgeOverRange(calculation, check, inputs, judge)]),
   );
@@ -73,7 +73,7 @@ export function runCalculation(
   if (state.faults.length > 0) return { ok: false, faults: state.faults };
   return {
     ok: true,
-    values: state.values,
+    state,
     evaluated: {
       calculation: calculation.definition.name,
       title: calculation.definition.title,
@@ -361,5 +361,9 @@ function figureView(
       return result?.type === 'number' ? result.displayed.print : shownText(context, name);
     },
     verdict: (name) => checks.find((check) => check.name === name)?.verdict,
+    drawn: (solution) => {
+      const outcome = context.state.solutions.get(solution);
+      return outcome && 'results' in outcome ? outcome.drawn : undefined;
+    },
   };
 }

@@ -1,16 +1,12 @@
 import type { FigureView } from '../../definition/figure-view.ts';
-import { oneByOne } from '../../definition/piece-task.ts';
 import { drawChart } from '../../figures/chart.ts';
 import { point } from '../../figures/geometry.ts';
-import { readStrokeCase } from './read-stroke-case.ts';
-import { simulateStrokes } from './simulate-strokes.ts';
 
 /** Voltages of the sample in falling order against the share of strokes that exceed them, with the withstand. */
 export function drawStrokeVoltages(view: FigureView): string | undefined {
-  if (!view.has('strokes_over')) return undefined;
-  const outcome = simulateStrokes(readStrokeCase(view), oneByOne);
-  if (!outcome.ok) return undefined;
-  const falling = outcome.strokes.map(({ voltage }) => voltage).sort((a, b) => b - a);
+  const voltages = view.drawn('sample') as readonly number[] | undefined;
+  if (!voltages) return undefined;
+  const falling = [...voltages].sort((a, b) => b - a);
   return drawChart({
     title: 'Voltage across the protected insulation against the share of strokes that exceed it',
     x: { label: 'Share of strokes in %', from: 0, to: 1, unitSize: 0.01 },

@@ -36,8 +36,10 @@ function variantsOf(view: FigureView): Variant[] {
 
 /** Voltages across the insulation in every arrangement for which the values are there, with the withstand. */
 export function drawTerminalVoltages(view: FigureView): string | undefined {
-  if (!view.has('peak_terminal_voltage')) return undefined;
+  const own = view.drawn('simulation') as TerminalCourse | undefined;
+  if (!own) return undefined;
   const courses = variantsOf(view).flatMap(({ surge, ...variant }) => {
+    if (variant.chosen) return [{ ...variant, course: own }];
     const outcome = simulateTerminals(surge);
     return outcome.ok ? [{ ...variant, course: outcome.course }] : [];
   });

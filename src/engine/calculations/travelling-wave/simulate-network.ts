@@ -7,7 +7,6 @@ import { buildNetworkElement } from './build-network-element.ts';
 import { judgeNetworkRows } from './judge-network-rows.ts';
 import { placeSolverProblem } from './place-solver-problem.ts';
 import type { CircuitRows, ElementRow } from './read-network-elements.ts';
-import { remember } from './remember.ts';
 import { type CoursePoint, thinCourse } from './thin-course.ts';
 
 /** A circuit to simulate, in SI units. */
@@ -43,7 +42,7 @@ export type NetworkOutcome =
   | { readonly ok: false; readonly refusals: readonly Refusal[] };
 
 /** Simulates a circuit; the peaks of its arresters' currents settle with those that are observed. */
-export const simulateNetwork = remember((asked: NetworkCase): NetworkOutcome => {
+export function simulateNetwork(asked: NetworkCase): NetworkOutcome {
   const { circuit, duration, tolerance, firstStep } = asked;
   const rows = circuit.elements;
   const written = { rows, observe: asked.observe, hasStep: firstStep !== undefined };
@@ -67,7 +66,7 @@ export const simulateNetwork = remember((asked: NetworkCase): NetworkOutcome => 
   if (!run.ok) return { ok: false, refusals: place(run.problems) };
   const limits = new Map(elements.map(({ name, highestCurrent }) => [name, highestCurrent]));
   return { ok: true, course: courseOf(run.result, asked.observe, arresters, limits) };
-});
+}
 
 /** What is wrong with the nodes of a circuit whose values are at fault: it can be judged without them. */
 function faultsOfCircuit(rows: readonly ElementRow[], observe: readonly Observation[]): SolverProblem[] {

@@ -1,6 +1,5 @@
 import type { PieceTask, Spread } from '../../definition/piece-task.ts';
 import { type Stroke, type StrokeDistribution, strokeOfSample } from '../../physics/stroke-sample.ts';
-import { remember } from './remember.ts';
 import { peakAtTerminals } from './simulate-terminals.ts';
 import type { TerminalPath, TerminalSurge } from './terminal-network.ts';
 
@@ -34,8 +33,8 @@ export const strokeVoltage: PieceTask<StrokeCase> = {
   },
 };
 
-/** Simulates every stroke of a sample, in the order of its strata. Equal samples are worked out once. */
-export const simulateStrokes = remember((asked: StrokeCase, spread: Spread): StrokesOutcome => {
+/** Simulates every stroke of a sample, in the order of its strata. */
+export function simulateStrokes(asked: StrokeCase, spread: Spread): StrokesOutcome {
   const voltages = spread(strokeVoltage, asked, asked.size);
   const strokes: SampledStroke[] = [];
   for (const [index, voltage] of voltages.entries()) {
@@ -44,7 +43,7 @@ export const simulateStrokes = remember((asked: StrokeCase, spread: Spread): Str
     strokes.push({ ...stroke, voltage });
   }
   return { ok: true, strokes };
-});
+}
 
 /** Half of the current runs each way; what the line's insulation does not hold is cut off, at the same steepness. */
 export function surgeOfStroke(asked: StrokeCase, { current, steepness }: Stroke): TerminalSurge {

@@ -2,7 +2,6 @@ import type { Observation } from '../../transient/network.ts';
 import { type Simulation, simulate } from '../../transient/simulate.ts';
 import { type ManagedSimulation, simulateToTolerance } from '../../transient/simulate-to-tolerance.ts';
 import type { SolverProblem } from '../../transient/solver-problem.ts';
-import { remember } from './remember.ts';
 import { type TerminalSurge, terminalNetwork } from './terminal-network.ts';
 import { type CoursePoint, thinCourse } from './thin-course.ts';
 import { wordSolverProblem } from './word-solver-problem.ts';
@@ -39,9 +38,9 @@ const CONFIRMED_WITHIN = 0.02;
 /**
  * Simulates the surge. Its peaks come from a run over the time in which they occur, with the step that they ask for;
  * charge and energy from a run until the surge has passed, with the step with which the first run began. Where that
- * shows a higher peak later on, all comes from the whole surge. Equal surges are worked out once.
+ * shows a higher peak later on, all comes from the whole surge.
  */
-export const simulateTerminals = remember((surge: TerminalSurge): TerminalOutcome => {
+export function simulateTerminals(surge: TerminalSurge): TerminalOutcome {
   const { network, terminal, tank, head, base } = terminalNetwork(surge);
   const observe: Observation[] = [
     { kind: 'voltage', node: terminal, reference: tank },
@@ -64,7 +63,7 @@ export const simulateTerminals = remember((surge: TerminalSurge): TerminalOutcom
   return settled.ok
     ? { ok: true, course: courseOf(settled.result, settled.result, duration) }
     : refusal(settled.problems);
-});
+}
 
 export type PeakOutcome =
   | { readonly ok: true; readonly peak: number }

@@ -1,11 +1,11 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
-import type { SolverResult, SolverStep, SolverValues } from '../../definition/definition.ts';
+import type { ResultStep, SolutionOutcome, SolverResult, SolverValues } from '../../definition/definition.ts';
 import { solveOnLoadLine } from '../../physics/arrester-on-load-line.ts';
 import { drawTerminalVoltages } from './draw-terminal-voltages.ts';
 import { loopAndLoad } from './loop-and-load.ts';
 import { faultOfCharacteristic, formulaCharacteristic, readTerminalSurge } from './read-terminal-surge.ts';
-import { simulateTerminals, type TerminalCourse } from './simulate-terminals.ts';
+import { simulateTerminals } from './simulate-terminals.ts';
 import { surgeAtTerminalsEvidence } from './surge-at-terminals-evidence.ts';
 import { surgeAtTerminalsGivens } from './surge-at-terminals-givens.ts';
 
@@ -50,22 +50,28 @@ const mayUse = [
 const SHORT_TAIL =
   'the surge falls to half its value after its front, so half_value_time must be longer than the front';
 
-/** A value read from the one simulation that all of these steps share. */
-function simulated(
-  read: (course: TerminalCourse) => number,
-  method: string,
-  also: readonly string[] = ['peak_terminal_voltage'],
-): Pick<SolverStep, 'basis' | 'needs' | 'mayUse' | 'method' | 'solve'> {
+/** A value of the one simulation. */
+function simulated(method: string): Pick<ResultStep, 'resultOf' | 'basis' | 'method'> {
+  return { resultOf: 'simulation', basis: network, method };
+}
+
+function simulate(values: SolverValues): SolutionOutcome {
+  if (values.number('half_value_time') <= values.number('front_time')) return { refused: SHORT_TAIL };
+  const outcome = simulateTerminals(readTerminalSurge(values));
+  if (!outcome.ok) return { refused: outcome.reason };
+  const { course } = outcome;
   return {
-    basis: network,
-    needs: [...needs, ...also],
-    mayUse,
-    method,
-    solve: (values: SolverValues): SolverResult => {
-      if (values.number('half_value_time') <= values.number('front_time')) return { refused: SHORT_TAIL };
-      const outcome = simulateTerminals(readTerminalSurge(values));
-      return outcome.ok ? read(outcome.course) : { refused: outcome.reason };
+    results: {
+      peak_terminal_voltage: course.peakTerminalVoltage,
+      peak_time: course.peakTime,
+      peak_arrester_current: course.peakArresterCurrent,
+      arrester_charge: course.arresterCharge,
+      arrester_energy: course.arresterEnergy,
+      tank_rise: course.peakTankVoltage,
+      time_step: course.step,
+      energy_imbalance: course.imbalance,
     },
+    drawn: course,
   };
 }
 
@@ -83,6 +89,7 @@ export const surgeAtTerminals = defineCalculation({
     { oneOf: ['surge_peak', 'stroke_current'] },
     { oneOf: ['surge_steepness', 'front_time'] },
   ],
+  solutions: { simulation: { needs, mayUse, solve: simulate } },
   steps: {
     surge_peak: {
       symbol: 'U_0',
@@ -180,31 +187,26 @@ export const surgeAtTerminals = defineCalculation({
       meaning: 'peak voltage across the protected insulation',
       unit: 'kV',
       voltage: peak,
-      ...simulated(
-        (course) => course.peakTerminalVoltage,
-        'nodal analysis of line, leads, arrester and transformer in small steps of time',
-        [],
-      ),
+      ...simulated('nodal analysis of line, leads, arrester and transformer in small steps of time'),
     },
     peak_time: {
       symbol: 't_\\mathrm{T}',
       meaning: 'instant of that peak after the arrival of the surge at the tap',
       unit: 'us',
-      ...simulated((course) => course.peakTime, 'same simulation'),
+      ...simulated('same simulation'),
     },
     peak_arrester_current: {
       symbol: 'I_\\mathrm{A,s}',
       meaning: 'peak of the arrester current',
       unit: 'kA',
       voltage: peak,
-      ...simulated((course) => course.peakArresterCurrent, 'same simulation'),
+      ...simulated('same simulation'),
     },
     arrester_charge: {
       symbol: 'Q_\\mathrm{A}',
       meaning: 'charge through the arrester over the whole surge',
       unit: 'C',
       ...simulated(
-        (course) => course.arresterCharge,
         'current added up in a run over the whole surge, with the step from travel times and front',
       ),
     },
@@ -212,7 +214,7 @@ export const surgeAtTerminals = defineCalculation({
       symbol: 'W_\\mathrm{A}',
       meaning: 'energy that the arrester takes over the whole surge',
       unit: 'kJ',
-      ...simulated((course) => course.arresterEnergy, 'power added up in that run'),
+      ...simulated('power added up in that run'),
     },
     tank_rise: {
       symbol: 'U_\\mathrm{tank}',
@@ -220,20 +222,19 @@ export const surgeAtTerminals = defineCalculation({
       unit: 'kV',
       voltage: peak,
       when: 'not arrangement is separate-earths',
-      ...simulated((course) => course.peakTankVoltage, 'same simulation'),
+      ...simulated('same simulation'),
     },
     time_step: {
       symbol: '\\Delta t',
       meaning: 'time step of the simulation',
       unit: 'ns',
-      ...simulated((course) => course.step, 'halved until no peak changes by more than the tolerance'),
+      ...simulated('halved until no peak changes by more than the tolerance'),
     },
     energy_imbalance: {
       symbol: '\\varepsilon_\\mathrm{W}',
       meaning: 'largest imbalance of energy in the simulation',
       unit: '%',
       ...simulated(
-        (course) => course.imbalance,
         'energy supplied against energy lost and stored, as a share of that turned over; over 1 % is refused',
       ),
     },

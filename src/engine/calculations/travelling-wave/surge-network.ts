@@ -2,7 +2,7 @@ import { displaySi } from '../../../quantity/display.ts';
 import { unit } from '../../../quantity/unit.ts';
 import { commonPractice, derivation } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
-import type { SolverResult, SolverStep, SolverValues } from '../../definition/definition.ts';
+import type { ResultStep, SolutionOutcome, SolverValues } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
 import { drawChart } from '../../figures/chart.ts';
 import { point } from '../../figures/geometry.ts';
@@ -17,38 +17,41 @@ import { surgeNetworkEvidence } from './surge-network-evidence.ts';
 
 const network = derivation('nodal analysis of the circuit in small steps of time');
 
-/** A value read from the one simulation that all steps share. */
-function simulated(
-  read: (course: NetworkCourse) => SolverResult,
-  method: string,
-  also: readonly string[] = ['peak_voltages'],
-): Pick<SolverStep, 'basis' | 'needs' | 'mayUse' | 'method' | 'solve'> {
-  return {
-    basis: network,
-    needs: ['elements', 'observe', 'duration', 'tolerance', ...also],
-    mayUse: ['step', 'characteristics', 'waveforms'],
-    method,
-    solve: (values) => {
-      const outcome = simulate(values);
-      return outcome.ok ? read(outcome.course) : { refused: outcome.refusals };
-    },
-  };
+/** What the arresters of a circuit without any have instead of a list. */
+const NO_ARRESTER = { words: 'no arrester in the circuit' } as const;
+
+const NO_TABLE = { words: 'no arrester with a table' } as const;
+
+/** A value of the one simulation. */
+function simulated(method: string): Pick<ResultStep, 'resultOf' | 'basis' | 'method'> {
+  return { resultOf: 'simulation', basis: network, method };
 }
 
-function simulate(values: SolverValues) {
-  return simulateNetwork({
+function simulate(values: SolverValues): SolutionOutcome {
+  const outcome = simulateNetwork({
     circuit: readCircuitRows(values),
     observe: values.choices('observe'),
     duration: values.number('duration'),
     firstStep: values.optionalNumber('step'),
     tolerance: values.number('tolerance'),
   });
+  if (!outcome.ok) return { refused: outcome.refusals };
+  const { nodes, arresters, tableUse, step, peakChange, imbalance } = outcome.course;
+  const ofArresters = (list: readonly number[]) => (list.length > 0 ? list : NO_ARRESTER);
+  return {
+    results: {
+      peak_voltages: nodes.map(({ peak }) => peak),
+      at_times: nodes.map(({ peakTime }) => peakTime),
+      arrester_currents: ofArresters(arresters.map(({ current }) => current)),
+      arrester_energies: ofArresters(arresters.map(({ energy }) => energy)),
+      table_use: tableUse ?? NO_TABLE,
+      time_step: step,
+      peak_change: peakChange,
+      energy_imbalance: imbalance,
+    },
+    drawn: outcome.course,
+  };
 }
-
-/** What the arresters of a circuit without any have instead of a list. */
-const NO_ARRESTER = { words: 'no arrester in the circuit' } as const;
-
-const NO_TABLE = { words: 'no arrester with a table' } as const;
 
 /** The engineer's own circuit of lines, leads, capacitances, arresters and sources, simulated in time. */
 export const surgeNetwork = defineCalculation({
@@ -91,6 +94,13 @@ export const surgeNetwork = defineCalculation({
       default: { value: '0.1 %', basis: commonPractice('so that three digits stand') },
     },
   },
+  solutions: {
+    simulation: {
+      needs: ['elements', 'observe', 'duration', 'tolerance'],
+      mayUse: ['step', 'characteristics', 'waveforms'],
+      solve: simulate,
+    },
+  },
   steps: {
     peak_voltages: {
       symbol: 'U_i',
@@ -98,14 +108,14 @@ export const surgeNetwork = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       gives: 'list',
-      ...simulated(({ nodes }) => nodes.map(({ peak }) => peak), 'simulation of the circuit in time', []),
+      ...simulated('simulation of the circuit in time'),
     },
     at_times: {
       symbol: 't_i',
       meaning: 'instants of those peaks',
       unit: 'us',
       gives: 'list',
-      ...simulated(({ nodes }) => nodes.map(({ peakTime }) => peakTime), 'same simulation'),
+      ...simulated('same simulation'),
     },
     arrester_currents: {
       symbol: 'I_j',
@@ -113,20 +123,14 @@ export const surgeNetwork = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       gives: 'list',
-      ...simulated(
-        ({ arresters }) => (arresters.length > 0 ? arresters.map(({ current }) => current) : NO_ARRESTER),
-        'same simulation',
-      ),
+      ...simulated('same simulation'),
     },
     arrester_energies: {
       symbol: 'W_j',
       meaning: 'energies that the arresters take within the duration, in the order of their rows',
       unit: 'kJ',
       gives: 'list',
-      ...simulated(
-        ({ arresters }) => (arresters.length > 0 ? arresters.map(({ energy }) => energy) : NO_ARRESTER),
-        'same simulation, power added up',
-      ),
+      ...simulated('same simulation, power added up'),
     },
     table_begin: {
       symbol: 'I_\\mathrm{b}',
@@ -145,26 +149,25 @@ export const surgeNetwork = defineCalculation({
       symbol: '\\kappa',
       meaning: 'largest current of an arrester as a share of the last one of its table',
       unit: '1',
-      ...simulated(({ tableUse }) => tableUse ?? NO_TABLE, 'same simulation'),
+      ...simulated('same simulation'),
     },
     time_step: {
       symbol: '\\Delta t',
       meaning: 'time step of the simulation',
       unit: 'ns',
-      ...simulated(({ step }) => step, 'halved until no peak changes by more than the tolerance'),
+      ...simulated('halved until no peak changes by more than the tolerance'),
     },
     peak_change: {
       symbol: '\\varepsilon_\\mathrm{s}',
       meaning: 'largest change of a peak at the last halving of the step',
       unit: '%',
-      ...simulated(({ peakChange }) => peakChange, 'same simulation with the step before'),
+      ...simulated('same simulation with the step before'),
     },
     energy_imbalance: {
       symbol: '\\varepsilon_\\mathrm{W}',
       meaning: 'largest imbalance of energy in the simulation',
       unit: '%',
       ...simulated(
-        ({ imbalance }) => imbalance,
         'energy supplied against energy lost and stored, as a share of the energy turned over; more than 1 % is refused',
       ),
     },
@@ -188,9 +191,9 @@ export const surgeNetwork = defineCalculation({
 });
 
 function draw(view: FigureView): string | undefined {
-  const outcome = simulate(view);
-  if (!outcome.ok) return undefined;
-  const { nodes } = outcome.course;
+  const course = view.drawn('simulation') as NetworkCourse | undefined;
+  if (!course) return undefined;
+  const { nodes } = course;
   const swingsBelowZero = nodes.some(({ points }) => points.some(({ y }) => y < 0));
   return drawChart({
     title: 'Voltages of the observed nodes against time',

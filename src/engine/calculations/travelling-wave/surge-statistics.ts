@@ -1,12 +1,13 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
-import type { SolverResult, SolverStep, SolverValues } from '../../definition/definition.ts';
+import type { ResultStep, SolutionOutcome, SolverValues } from '../../definition/definition.ts';
+import type { Spread } from '../../definition/piece-task.ts';
 import { binomialUpperBound } from '../../physics/binomial-bound.ts';
 import { drawStrokeVoltages } from './draw-stroke-voltages.ts';
 import { loopAndLoad } from './loop-and-load.ts';
 import { readStrokeCase } from './read-stroke-case.ts';
 import { faultOfCharacteristic } from './read-terminal-surge.ts';
-import { type SampledStroke, simulateStrokes } from './simulate-strokes.ts';
+import { simulateStrokes } from './simulate-strokes.ts';
 import { surgeStatisticsEvidence } from './surge-statistics-evidence.ts';
 import { surgeStatisticsGivens } from './surge-statistics-givens.ts';
 
@@ -56,22 +57,28 @@ const mayUse = [
   'points.current',
 ];
 
-function fromSample(
-  read: (strokes: readonly SampledStroke[], values: SolverValues) => number,
-  method: string,
-  also: readonly string[] = ['strokes_over'],
-): Pick<SolverStep, 'basis' | 'needs' | 'mayUse' | 'method' | 'solve'> {
+/** A value of the one sample. */
+function fromSample(method: string): Pick<ResultStep, 'resultOf' | 'basis' | 'method'> {
+  return { resultOf: 'sample', basis: simulated, method };
+}
+
+function simulate(values: SolverValues, spread: Spread): SolutionOutcome {
+  const fault = faultOfCharacteristic(values);
+  if (fault !== undefined) return { refused: fault };
+  const outcome = simulateStrokes(readStrokeCase(values), spread);
+  if (!outcome.ok) return { refused: outcome.reason };
+  const voltages = outcome.strokes.map(({ voltage }) => voltage);
+  const highest = outcome.strokes.reduce((most, { current }) => Math.max(most, current), 0);
+  const withstand = values.number('impulse_withstand');
+  const cut = values.optionalNumber('line_flashover') ?? Number.POSITIVE_INFINITY;
   return {
-    basis: simulated,
-    needs: [...needs, ...also],
-    mayUse,
-    method,
-    solve: (values, spread): SolverResult => {
-      const fault = faultOfCharacteristic(values);
-      if (fault !== undefined) return { refused: fault };
-      const outcome = simulateStrokes(readStrokeCase(values), spread);
-      return outcome.ok ? read(outcome.strokes, values) : { refused: outcome.reason };
+    results: {
+      strokes_over: voltages.filter((voltage) => voltage > withstand).length,
+      median_terminal_voltage: medianOf(voltages),
+      highest_terminal_voltage: voltages.reduce((most, voltage) => Math.max(most, voltage), 0),
+      highest_driven_current: Math.min(highest, (2 * cut) / values.number('line_impedance')),
     },
+    drawn: voltages,
   };
 }
 
@@ -99,6 +106,7 @@ export const surgeStatistics = defineCalculation({
     'strokes the mean time between failures.',
   givens: surgeStatisticsGivens,
   alternatives: [{ oneOf: ['residual_voltage', 'points'] }],
+  solutions: { sample: { needs, mayUse, solve: simulate } },
   steps: {
     low_median: branchStep('I_{50,1}', 'median of the branch up to 20 kA', 'kA', '61 kA', 'median_current'),
     low_deviation: branchStep('\\beta_1', 'deviation of that branch', '1', '1.33', 'current_deviation'),
@@ -116,12 +124,7 @@ export const surgeStatistics = defineCalculation({
       meaning: 'strokes of the sample that exceed the withstand',
       unit: '1',
       ...fromSample(
-        (strokes, values) => {
-          const withstand = values.number('impulse_withstand');
-          return strokes.filter(({ voltage }) => voltage > withstand).length;
-        },
         'every stroke simulated, its step halved until the peak changes by no more than the tolerance, its balance of energy within 1 %; one current from each of n strata of equal share, steepness by a sequence of low discrepancy',
-        [],
       ),
       digits: 1,
     },
@@ -130,17 +133,14 @@ export const surgeStatistics = defineCalculation({
       meaning: 'voltage across the protected insulation that half of the strokes exceed',
       unit: 'kV',
       voltage: peak,
-      ...fromSample((strokes) => medianOf(strokes.map(({ voltage }) => voltage)), 'same sample'),
+      ...fromSample('same sample'),
     },
     highest_terminal_voltage: {
       symbol: 'U_\\mathrm{max}',
       meaning: 'highest voltage across the protected insulation in the sample',
       unit: 'kV',
       voltage: peak,
-      ...fromSample(
-        (strokes) => strokes.reduce((most, { voltage }) => Math.max(most, voltage), 0),
-        'same sample',
-      ),
+      ...fromSample('same sample'),
     },
     highest_driven_current: {
       symbol: 'I_\\mathrm{max}',
@@ -148,11 +148,9 @@ export const surgeStatistics = defineCalculation({
       unit: 'kA',
       voltage: peak,
       when: 'given points.current',
-      ...fromSample((strokes, values) => {
-        const cut = values.optionalNumber('line_flashover') ?? Number.POSITIVE_INFINITY;
-        const highest = strokes.reduce((most, { current }) => Math.max(most, current), 0);
-        return Math.min(highest, (2 * cut) / values.number('line_impedance'));
-      }, 'that of the highest stroke or of the flashover of the line, were the arrester a short circuit'),
+      ...fromSample(
+        'that of the highest stroke or of the flashover of the line, were the arrester a short circuit',
+      ),
     },
     share_over: {
       symbol: 'p',
