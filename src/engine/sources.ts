@@ -280,6 +280,12 @@ export const SOURCES = {
     kind: 'standard',
     supersededBy: 'IEEE Std 80-2013',
   },
+  'handbook-electrical-engineering': {
+    designation: 'Handbook of Electrical Engineering',
+    title: 'Handbook of Electrical Engineering, Appendix H: earthing of substations, pp. 590-595',
+    edition: 'edition not stated',
+    kind: 'handbook',
+  },
   'en-50522-2010': {
     designation: 'EN 50522:2010',
     title: 'Earthing of power installations exceeding 1 kV a.c.',

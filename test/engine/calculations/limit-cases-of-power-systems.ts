@@ -191,6 +191,19 @@ export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
       ['spacing-checked', { conductors_along: '17', conductors_across: '17' }, {}],
       ['conductors-checked', { conductors_along: '27', conductors_across: '27' }, {}],
       ['square-meshes', { conductors_along: '6' }, {}],
+      // 40 m over 4 spaces against 40 m over 13: a ratio of 3.25; over 12: 3.
+      ['meshes-too-narrow', { conductors_across: '14' }, { conductors_across: '13' }],
+      [
+        'widest-spacing-checked',
+        { conductors_along: '2', conductors_across: '2', width: '22.6 m', length: '22.6 m' },
+        { conductors_along: '2', conductors_across: '2', width: '22.5 m', length: '22.5 m' },
+      ],
+      ['area-checked', { length: '100.1 m', width: '100 m' }, { length: '100 m', width: '100 m' }],
+      // The diagonal of 40 m by 40 m is 56.57 m.
+      ['long-rods', { rods: '4', rod_length: '28.3 m' }, { rods: '4', rod_length: '28.2 m' }],
+      ['rods-beyond-diagonal', { rods: '4', rod_length: '56.6 m' }, { rods: '4', rod_length: '56.5 m' }],
+      // 400 m of conductors.
+      ['most-of-rods', { rods: '81', rod_length: '10 m' }, { rods: '80', rod_length: '10 m' }],
       [
         'positive-mesh-factor',
         { conductors_along: '100', conductors_across: '100', conductor_diameter: '120 mm' },

@@ -1,4 +1,4 @@
-import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence, QuantityGiven } from '../../definition/definition.ts';
 
@@ -6,15 +6,28 @@ const sverak = recall('ieee-80-2013', '14.2, equation 57');
 const mesh = recall('ieee-80-2013', '16.5.1, mesh voltage');
 const step = recall('ieee-80-2013', '16.5.2, step voltage');
 const older = recall('ieee-80-1986', 'the same equation as in the edition of 2013');
-const edition1986 = cite('ieee-80-1986', 'irregularity factor and length, as used in a handbook example');
+const edition1986 = recall(
+  'ieee-80-1986',
+  'irregularity factor and effective length; a handbook example agrees',
+);
+const stepOf1986 = recall('ieee-80-1986', 'number of parallel conductors for the step voltage');
+/** How the simplified equations were compared with computed grids. */
+const comparison = recall('ieee-80-2013', '16.5, comparison of the equations with computed grids');
 
-const sizeGiven = (symbol: string, meaning: string): QuantityGiven => ({
+const sizeGiven = (symbol: string, meaning: string, usual: QuantityGiven['usual']): QuantityGiven => ({
   type: 'quantity',
   symbol,
   meaning,
   unit: 'm',
   permitted: { above: '0 m' },
+  ...(usual ? { usual } : {}),
 });
+
+const sides = {
+  from: '3 m',
+  to: '500 m',
+  because: 'grids of substations have sides of some metres to hundreds of metres (common practice)',
+};
 
 const countGiven = (symbol: string, meaning: string): QuantityGiven => ({
   type: 'quantity',
@@ -58,6 +71,11 @@ export const earthGrid = defineCalculation({
       meaning: 'resistivity of the soil',
       unit: 'ohm m',
       permitted: { above: '0 ohm m' },
+      usual: {
+        from: '5 ohm m',
+        to: '10 kohm m',
+        because: 'soils lie between wet clay of some Ω m and dry rock of some kΩ m (common practice)',
+      },
     },
     current: {
       type: 'quantity',
@@ -66,9 +84,15 @@ export const earthGrid = defineCalculation({
       unit: 'A',
       voltage: { measure: 'rms' },
       permitted: { above: '0 A' },
+      usual: {
+        from: '10 A',
+        to: '100 kA',
+        because:
+          'earth faults of substations drive tens of amperes to tens of kiloamperes into the soil (common practice)',
+      },
     },
-    length: sizeGiven('L_\\mathrm{x}', 'length of the grid'),
-    width: sizeGiven('L_\\mathrm{y}', 'width of the grid'),
+    length: sizeGiven('L_\\mathrm{x}', 'length of the grid', sides),
+    width: sizeGiven('L_\\mathrm{y}', 'width of the grid', sides),
     conductors_along: countGiven('n_\\mathrm{x}', 'number of conductors that run along the length'),
     conductors_across: countGiven('n_\\mathrm{y}', 'number of conductors that run across it'),
     depth: {
@@ -77,6 +101,7 @@ export const earthGrid = defineCalculation({
       meaning: 'depth of burial',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: { from: '0.3 m', to: '1.5 m', because: 'grids lie 0.3 to 1.5 m deep (common practice)' },
     },
     conductor_diameter: {
       type: 'quantity',
@@ -84,7 +109,11 @@ export const earthGrid = defineCalculation({
       meaning: 'diameter of the grid conductors',
       unit: 'm',
       permitted: { above: '0 m' },
-      usual: { to: '0.05 m', because: 'grid conductors are some millimetres to centimetres thick' },
+      usual: {
+        from: '4 mm',
+        to: '50 mm',
+        because: 'grid conductors are some millimetres to centimetres thick (common practice)',
+      },
     },
     rods: {
       type: 'quantity',
@@ -93,9 +122,14 @@ export const earthGrid = defineCalculation({
       unit: '1',
       whole: true,
       permitted: { from: '0' },
+      usual: { to: '500', because: 'grids have at most some hundreds of rods (common practice)' },
       default: { value: '0', basis: commonPractice('a grid without rods') },
     },
-    rod_length: sizeGiven('L_\\mathrm{r}', 'length of each rod'),
+    rod_length: sizeGiven('L_\\mathrm{r}', 'length of each rod', {
+      from: '1 m',
+      to: '30 m',
+      because: 'rods are driven some metres deep, tens of metres where they are bored (common practice)',
+    }),
     rod_places: {
       type: 'choice',
       symbol: '\\text{rods}',
@@ -113,6 +147,12 @@ export const earthGrid = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms' },
       permitted: { above: '0 V' },
+      usual: {
+        from: '30 V',
+        to: '5 kV',
+        because:
+          'what a person stands for the duration of a fault lies between some tens and some thousands of volts (common practice)',
+      },
     },
     step_limit: {
       type: 'quantity',
@@ -121,6 +161,12 @@ export const earthGrid = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms' },
       permitted: { above: '0 V' },
+      usual: {
+        from: '30 V',
+        to: '20 kV',
+        because:
+          'what a person stands for the duration of a fault lies between some tens and some thousands of volts (common practice)',
+      },
     },
   },
   steps: {
@@ -189,6 +235,15 @@ export const earthGrid = defineCalculation({
         },
       ],
     },
+    step_number: {
+      symbol: "n'",
+      meaning: 'number of parallel conductors for the step voltage',
+      unit: '1',
+      basis: stepOf1986,
+      when: 'method is ieee-80-1986',
+      formula: 'max(conductors_along, conductors_across)',
+      note: 'the larger one of the two directions, not the mean that serves for the mesh voltage',
+    },
     irregularity_factor: {
       symbol: 'K_\\mathrm{i}',
       meaning: 'factor of irregularity',
@@ -203,6 +258,15 @@ export const earthGrid = defineCalculation({
         },
         { formula: '0.644 + 0.148 * effective_number' },
       ],
+    },
+    step_irregularity_factor: {
+      symbol: "K_\\mathrm{i}'",
+      meaning: 'factor of irregularity for the step voltage',
+      unit: '1',
+      digits: 4,
+      basis: stepOf1986,
+      when: 'method is ieee-80-1986',
+      formula: '0.656 + 0.172 * step_number',
     },
     inner_factor: {
       symbol: 'K_\\mathrm{ii}',
@@ -258,10 +322,18 @@ export const earthGrid = defineCalculation({
       meaning: 'geometrical factor of the step voltage',
       unit: '1/m',
       basis: step,
-      variants: inBothEditions(
-        '1 / pi * (1 / (2 * depth) + 1 / (step_spacing + depth) + 1 / step_spacing * (1 - 0.5^(effective_number - 2)))',
-        step,
-      ),
+      variants: [
+        {
+          when: 'method is ieee-80-1986',
+          formula:
+            '1 / pi * (1 / (2 * depth) + 1 / (step_spacing + depth) + 1 / step_spacing * (1 - 0.5^(step_number - 2)))',
+          basis: stepOf1986,
+        },
+        {
+          formula:
+            '1 / pi * (1 / (2 * depth) + 1 / (step_spacing + depth) + 1 / step_spacing * (1 - 0.5^(effective_number - 2)))',
+        },
+      ],
     },
     mesh_length: {
       symbol: 'L_\\mathrm{M}',
@@ -331,11 +403,18 @@ export const earthGrid = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms' },
       basis: step,
-      variants: inBothEditions(
-        '1 m * resistivity * current * step_factor * irregularity_factor / step_length',
-        step,
-        'over a step of 1 m, which the standard leaves unsaid',
-      ),
+      variants: [
+        {
+          when: 'method is ieee-80-1986',
+          formula: '1 m * resistivity * current * step_factor * step_irregularity_factor / step_length',
+          note: 'over a step of 1 m, which the standard leaves unsaid',
+          basis: stepOf1986,
+        },
+        {
+          formula: '1 m * resistivity * current * step_factor * irregularity_factor / step_length',
+          note: 'over a step of 1 m, which the standard leaves unsaid',
+        },
+      ],
     },
   },
   checks: {
@@ -392,17 +471,56 @@ export const earthGrid = defineCalculation({
       text: 'the equations were checked for conductors more than 2.5 m apart',
       basis: mesh,
     },
-    'conductors-checked': {
-      requires: 'effective_number <= 25',
+    'widest-spacing-checked': {
+      requires: 'mesh_spacing <= 22.5 m',
       otherwise: 'caution',
-      text: 'the equations were checked for up to 25 parallel conductors',
+      text: 'the equations were checked for conductors at most 22.5 m apart',
+      basis: comparison,
+    },
+    'area-checked': {
+      requires: 'area >= 6.25 m^2 and area <= 10000 m^2',
+      otherwise: 'caution',
+      text: 'the equations were checked for grids of 6.25 m² to 10 000 m²',
+      basis: comparison,
+    },
+    'conductors-checked': {
+      requires: 'effective_number <= 25 and max(conductors_along, conductors_across) <= 41',
+      otherwise: 'caution',
+      text: 'the equations were checked for up to 25 parallel conductors of the equivalent square grid, and for up to 40 meshes a side',
       basis: mesh,
+    },
+    'long-rods': {
+      requires: 'rods = 0 or rod_length <= 0.5 * sqrt(length^2 + width^2)',
+      otherwise: 'caution',
+      text: 'the rods are longer than half the diagonal of the grid: most of the current leaves through them, for which the equations of mesh and step voltage were not made; they may tell far too little. Find the voltages by a field computation',
+      basis: commonPractice(),
+    },
+    'rods-beyond-diagonal': {
+      requires:
+        'method is ieee-80-1986 or rods = 0 or not rod_places is perimeter or rod_length <= sqrt(length^2 + width^2)',
+      otherwise: 'error',
+      text: 'the rods are longer than the diagonal of the grid: the effective length then grows with the square of their length, and the mesh voltage falls below all that such rods can do',
+      basis: derivation(
+        'the current that leaves each metre of rod falls no faster than with the first power of the length',
+      ),
+    },
+    'most-of-rods': {
+      requires: 'rods = 0 or total_rod_length <= 2 * conductor_length',
+      otherwise: 'caution',
+      text: 'the rods have more than twice the length of all horizontal conductors: the equations, made for grids with rods, may not hold for rods with a grid',
+      basis: commonPractice(),
     },
     'square-meshes': {
       requires: 'mesh_spacing <= 1.1 * step_spacing',
       otherwise: 'caution',
-      text: 'the meshes are not square: the larger spacing serves for the mesh voltage and the smaller one for the step voltage',
+      text: 'the meshes are not square, for which the equations were made: the larger spacing serves for the mesh voltage and the smaller one for the step voltage, which is an estimate',
       basis: mesh,
+    },
+    'meshes-too-narrow': {
+      requires: 'mesh_spacing <= 3 * step_spacing',
+      otherwise: 'caution',
+      text: 'the meshes are more than three times as long as wide: the mesh voltage by these equations is no safe estimate there. Find the voltages by a field computation, or lay cross conductors',
+      basis: commonPractice(),
     },
     'positive-mesh-factor': {
       requires: 'mesh_factor > 0',
@@ -464,7 +582,7 @@ function evidenceOfGrids(): Evidence[] {
   const rounding = 'the guide goes on with rounded factors';
   return [
     {
-      kind: 'published',
+      kind: 'independent',
       about: 'grid 10 m by 10 m of 5 meshes a side, four rods of 50 m: 1853.6 V (diameter inferred)',
       source:
         'Handbook of Electrical Engineering, Appendix H, case C.3, p. 594; conductor diameter 0.01 m inferred',
@@ -477,7 +595,7 @@ function evidenceOfGrids(): Evidence[] {
         ['B.3', '1000 ohm m', '483 A', '2618 V', '3 V'],
       ] as const
     ).map(([name, resistivity, current, voltage, tolerance]) => ({
-      kind: 'published' as const,
+      kind: 'independent' as const,
       about: `the same grid with four rods of 10 m, case ${name}: ${voltage}`,
       source: `Handbook of Electrical Engineering, Appendix H, case ${name}, pp. 590-595; conductor diameter 0.01 m inferred`,
       given: { ...handbook, resistivity, current, rod_length: '10 m' },
@@ -516,6 +634,30 @@ function evidenceOfGrids(): Evidence[] {
         mesh_voltage: { value: '747.4 V', tolerance: '2 V', because: rounding },
         step_factor: { value: '0.406 1/m', tolerance: '0.0005 1/m' },
         step_voltage: { value: '548.9 V', tolerance: '0.5 V', because: rounding },
+      },
+    },
+    {
+      kind: 'independent',
+      about:
+        'edition of 1986, 60 m by 20 m of 3 and 7 conductors: the larger number governs the step voltage',
+      source:
+        "by hand: L = 3 · 60 m + 7 · 20 m = 320 m; D' = 10 m; K_i = 0.656 + 0.172 · 7 = 1.86; K_s = (1/π) (1/1.2 + 1/10.6 + (1 - 0.5⁵)/10) = 0.32612/m; 250 · 800 · 0.32612 · 1.86 / 320 V",
+      given: {
+        method: 'ieee-80-1986',
+        resistivity: '250 ohm m',
+        current: '800 A',
+        length: '60 m',
+        width: '20 m',
+        conductors_along: '3',
+        conductors_across: '7',
+        depth: '0.6 m',
+        conductor_diameter: '0.012 m',
+      },
+      expect: {
+        step_number: { value: '7', tolerance: '0' },
+        step_irregularity_factor: { value: '1.86', tolerance: '0' },
+        step_factor: { value: '0.32612 1/m', tolerance: '0.000005 1/m' },
+        step_voltage: { value: '379.1 V', tolerance: '0.05 V' },
       },
     },
     {

@@ -123,6 +123,30 @@ describe('earth-grid', () => {
       expect(twice.number(name) / base.number(name)).toBeCloseTo(3, 9);
   });
 
+  // IEEE Std 80-1986, from memory: n is the larger number for the step voltage and the root of the product for the mesh voltage.
+  test('edition of 1986: more conductors across raise the step voltage by their own number', () => {
+    const given: CaseGiven = { ...grid, method: 'ieee-80-1986', length: '80 m', width: '15 m' };
+    const run = runCase('earth-grid', { ...given, conductors_along: '2', conductors_across: '17' });
+    expect(run.number('effective_number')).toBeCloseTo(Math.sqrt(34), 12);
+    expect(run.number('step_number')).toBe(17);
+    // By hand: 415 m of conductor, 5 m apart, 0.6 m deep.
+    const factor = (1 / 1.2 + 1 / 5.6 + (1 - 0.5 ** 15) / 5) / Math.PI;
+    expect(run.number('step_voltage')).toBeCloseTo((200 * 1000 * factor * (0.656 + 0.172 * 17)) / 415, 6);
+    // With as many conductors in each direction both numbers are one.
+    const even = runCase('earth-grid', { ...given, conductors_along: '6', conductors_across: '6' });
+    expect(even.number('step_irregularity_factor')).toBeCloseTo(even.number('irregularity_factor'), 12);
+  });
+
+  test('rods far longer than the grid are not believed', () => {
+    const deep: CaseGiven = { ...grid, length: '24 m', width: '18 m', rods: '6', rod_places: 'perimeter' };
+    const run = (given: CaseGiven) => runCase('earth-grid', { ...deep, ...given });
+    // The diagonal is 30 m.
+    expect(run({ rod_length: '45 m' }).faults.join()).toContain('longer than the diagonal');
+    expect(run({ rod_length: '45 m', method: 'ieee-80-1986' }).cautions).toContain('validity-long-rods');
+    expect(run({ rod_length: '20 m' }).cautions).toContain('validity-long-rods');
+    expect(run({ rod_length: '3 m' }).cautions).not.toContain('validity-long-rods');
+  });
+
   test('perimeter rods lower resistance and mesh voltage', () => {
     const [without, with_] = [
       runCase('earth-grid', grid),
