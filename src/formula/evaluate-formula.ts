@@ -59,6 +59,10 @@ function evaluate(node: Node, scope: ValueScope): number {
     case 'name':
       return scope.number(node);
     case 'negative':
+      // -40 degC is a temperature below zero, not the opposite of one above it.
+      if (node.operand.type === 'quantity' && node.operand.unit.offset !== 0) {
+        return toSi(-node.operand.value, node.operand.unit);
+      }
       return 0 - evaluate(node.operand, scope); // never -0
     case 'parentheses':
       return evaluate(node.inner, scope);

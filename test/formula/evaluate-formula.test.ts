@@ -27,6 +27,9 @@ describe('the value in SI units', () => {
     ['inductance * 5 m * steepness', 50e3],
     ['1 uH/m * 5 m * 10 kA/us', 50e3],
     ['3.3 uH', 3.3e-6],
+    // 0 °C is 273.15 K.
+    ['-18 degC', 255.15],
+    ['20 degC - -18 degC', 38],
     ['10 ft', 3.048],
     ['20 % * residual_voltage', 6600],
     ['0.1 1/km^2/year * 31536000 s * 1000000 m^2', 0.1],

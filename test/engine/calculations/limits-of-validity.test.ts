@@ -145,6 +145,12 @@ const CASES: Readonly<Record<string, LimitCases>> = {
       ],
     ],
   },
+  'conductor-heating': {
+    given: { material: 'copper', section: '50 mm^2', lpl: 'II' },
+    limits: [
+      ['linear-resistance', { ambient_temperature: '-101 degC' }, { ambient_temperature: '-100 degC' }],
+    ],
+  },
   'conductor-force': {
     given: { current: '10 kA', spacing: '0.1 m' },
     limits: [['long-conductors', { length: '0.99 m' }, { length: '1 m' }]],

@@ -55,7 +55,12 @@ export const conductorHeating = defineCalculation({
       meaning: 'specific energy of the whole lightning current',
       unit: 'MJ/ohm',
       permitted: { above: '0 MJ/ohm' },
-      usual: { to: '10 MJ/ohm', because: 'the severest protection level has 10 MJ/Ω' },
+      usual: {
+        from: '0.01 MJ/ohm',
+        to: '10 MJ/ohm',
+        because:
+          'the severest protection level has 10 MJ/Ω (from memory), and a fifteenth of the current of the mildest has 0.01 MJ/Ω',
+      },
     },
     share: {
       type: 'quantity',
@@ -63,6 +68,10 @@ export const conductorHeating = defineCalculation({
       meaning: 'share of the lightning current that this conductor carries',
       unit: '1',
       permitted: { above: '0', to: '1' },
+      usual: {
+        from: '0.01',
+        because: 'a conductor of the protection system carries at least some hundredths',
+      },
       default: { value: '1', basis: commonPractice('the conductor carries the whole current') },
     },
     ambient_temperature: {
@@ -74,11 +83,11 @@ export const conductorHeating = defineCalculation({
       usual: {
         from: '-40 degC',
         to: '80 degC',
-        because: 'the resistivities of the table are those of ordinary ambient temperature',
+        because: 'conductors in the open lie between hard frost and strong sun (common practice)',
       },
       default: {
         value: '20 degC',
-        basis: commonPractice('the temperature to which the resistivities belong'),
+        basis: commonPractice('the temperature to which tables of resistivity belong'),
       },
     },
     permitted_rise: {
@@ -87,6 +96,11 @@ export const conductorHeating = defineCalculation({
       meaning: 'rise of temperature that the conductor and what touches it stand',
       unit: 'K',
       permitted: { above: '0 K' },
+      usual: {
+        from: '5 K',
+        to: '500 K',
+        because: 'insulation stands some tens of kelvin, bare metal some hundreds (common practice)',
+      },
     },
   },
   alternatives: [{ oneOf: ['lpl', 'specific_energy'] }],
@@ -101,7 +115,7 @@ export const conductorHeating = defineCalculation({
     },
     resistivity: {
       symbol: '\\rho_0',
-      meaning: 'resistivity at ambient temperature',
+      meaning: 'resistivity at 20 °C',
       unit: 'nohm m',
       basis: materialTable,
       table: { by: ['material'], values: resistivities },
@@ -141,6 +155,14 @@ export const conductorHeating = defineCalculation({
       basis: recall('iec-62305-1-2010', 'D.3, parameters of a share of the current'),
       formula: 'share^2 * specific_energy',
     },
+    resistance_ratio: {
+      symbol: 'k_\\theta',
+      meaning: 'resistance before the stroke, as a multiple of that at 20 °C',
+      unit: '1',
+      digits: 4,
+      basis: derivation('resistance that changes linearly with the temperature'),
+      formula: '1 + temperature_coefficient * (ambient_temperature - 20 degC)',
+    },
     heating_exponent: {
       symbol: 'x',
       meaning: 'exponent of the heating',
@@ -154,7 +176,8 @@ export const conductorHeating = defineCalculation({
       meaning: 'exponent at which the metal reaches its melting temperature',
       unit: '1',
       basis: derivation('the equation of heating solved for the exponent at the melting temperature'),
-      formula: 'ln(1 + temperature_coefficient * (melting_temperature - ambient_temperature))',
+      formula:
+        'ln(1 + temperature_coefficient * (melting_temperature - ambient_temperature) / resistance_ratio)',
     },
     temperature_rise: {
       symbol: '\\Delta\\theta',
@@ -162,7 +185,8 @@ export const conductorHeating = defineCalculation({
       unit: 'K',
       basis: heating,
       words: [{ when: 'heating_exponent >= melting_exponent', says: 'melts' }],
-      formula: '(exp(heating_exponent) - 1) / temperature_coefficient',
+      formula: 'resistance_ratio * (exp(heating_exponent) - 1) / temperature_coefficient',
+      note: 'the equation of the standard, which begins at the temperature of its resistivities, with the resistance that the conductor has when the stroke begins',
     },
     final_temperature: {
       symbol: '\\theta',
@@ -188,10 +212,33 @@ export const conductorHeating = defineCalculation({
       ],
     },
   },
+  validity: {
+    'linear-resistance': {
+      requires: 'ambient_temperature >= -100 degC',
+      otherwise: 'error',
+      text: 'the resistance is taken as linear in the temperature, which deep cold does not obey: give a temperature of at least -100 °C',
+      basis: commonPractice(),
+    },
+  },
   cautions: {
     adiabatic: {
-      text: 'No heat leaves the conductor and the current fills the section evenly: skin effect is left out, which matters little for the sections and durations of the standard.',
+      text: 'No heat leaves the conductor, and the current is taken to fill the section evenly.',
       basis: heating,
+    },
+    'skin-effect': {
+      when: 'section / resistivity >= 16 mm^2 / 17.8 nohm / 1 m',
+      text: 'While the current rises it keeps to the surface, which adds to the heat of thick conductors of low resistivity: at 10/350 by about 6 % for 16 mm² of copper, 20 % for 50 mm² and 40 % for 100 mm²; at 0.25/100 by 27 %, 73 % and 125 %. The printed rise leaves this out.',
+      basis: derivation('diffusion of the standard currents into a round conductor'),
+    },
+    'magnetic-metal': {
+      when: 'material is steel',
+      text: 'Mild steel is magnetic. Where the current saturates it, as large currents do, the printed rise holds; where it does not, as with a small share of the current, the skin effect multiplies the heat: at 10/350 and 50 mm² by about 2 at a relative permeability of 50 and by about 4 at 200.',
+      basis: derivation('diffusion of the standard currents into a round conductor'),
+    },
+    'near-melting': {
+      when: 'temperature_rise > 0.5 * (melting_temperature - ambient_temperature)',
+      text: 'The rise is more than half of the way to melting: there the specific heat and the resistance leave the constants of the table, and the metal has lost most of its strength. Take a larger section rather than trust the figure.',
+      basis: commonPractice(),
     },
     'attachment-point': {
       text: 'Melting at the point where the arc stands is another effect, set by the charge; it is not covered here.',
@@ -219,8 +266,42 @@ export const conductorHeating = defineCalculation({
       meaning: 'largest share of the current with which the rise is permitted',
     },
   ],
-  evidence: tableOfRises(),
+  evidence: [...tableOfRises(), ...warmConductors()],
 });
+
+function warmConductors(): Evidence[] {
+  return [
+    {
+      kind: 'independent',
+      about: 'aluminium of 25 mm² at 60 °C, 5.6 MJ/Ω: its resistance there, not that of 20 °C',
+      source:
+        'by hand: x = 5.6e6 · 0.004 · 29e-9 / (25e-6² · 2700 · 908) = 0.42395; k = 1 + 0.004 · 40 = 1.16; 1.16 (e^x - 1)/0.004 = 153.1 K, against 132.0 K at 20 °C',
+      given: {
+        material: 'aluminium',
+        section: '25 mm^2',
+        specific_energy: '5.6 MJ/ohm',
+        ambient_temperature: '60 degC',
+      },
+      expect: {
+        resistance_ratio: { value: '1.16', tolerance: '0' },
+        temperature_rise: { value: '153.1 K', tolerance: '0.05 K' },
+      },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'two strokes one after the other heat as one of their common energy',
+      source:
+        'without loss of heat only the energy counts: copper of 25 mm² is at 20 °C + 98.00 K after 10 MJ/Ω, of which 5.6 MJ/Ω heat it to 70.94 °C, and 4.4 MJ/Ω go on from there',
+      given: {
+        material: 'copper',
+        section: '25 mm^2',
+        specific_energy: '4.4 MJ/ohm',
+        ambient_temperature: '70.937 degC',
+      },
+      expect: { final_temperature: { value: '117.998 degC', tolerance: '0.001 degC' } },
+    },
+  ];
+}
 
 /** IEC 62305-1 Table D.3, from memory, in K at 2.5, 5.6 and 10 MJ/ohm; '-' stands for a conductor that melts. */
 function tableOfRises(): Evidence[] {

@@ -34,6 +34,36 @@ describe('conductor-heating', () => {
     ).toBe('melts');
   });
 
+  test('the resistance at the temperature before the stroke counts, in frost as in heat', () => {
+    const steel: CaseGiven = { material: 'steel', section: '35 mm^2', specific_energy: '5.6 MJ/ohm' };
+    const rise = (ambient: number) =>
+      runCase('conductor-heating', { ...steel, ambient_temperature: `${ambient} degC` }).number(
+        'temperature_rise',
+      );
+    // By hand: (1 + 0.0065 (θ - 20)) / 0.0065 · (exp(5.6e6 · 0.0065 · 120e-9 / (35e-6² · 7700 · 469)) - 1).
+    expect(rise(20)).toBeCloseTo(259.105, 3);
+    expect(rise(-25)).toBeCloseTo(183.317, 3);
+    expect(rise(-25) / rise(20)).toBeCloseTo(1 - 0.0065 * 45, 12);
+  });
+
+  // At 20 °C the rise is 1010 K, 50 K short of melting; at 60 °C the resistance is higher by 15.7 %.
+  test('a warm conductor melts where the same one would have stood from 20 °C', () => {
+    const given: CaseGiven = { material: 'copper', section: '16 mm^2', specific_energy: '20 MJ/ohm' };
+    expect(runCase('conductor-heating', given).cautions).toContain('near-melting');
+    expect(
+      runCase('conductor-heating', { ...given, ambient_temperature: '60 degC' }).result('temperature_rise'),
+    ).toBe('melts');
+  });
+
+  test('magnetic and thick conductors are cautioned', () => {
+    const cautions = (material: string, section: string) =>
+      runCase('conductor-heating', { material, section, specific_energy: '2.5 MJ/ohm' }).cautions;
+    expect(cautions('steel', '50 mm^2')).toContain('magnetic-metal');
+    expect(cautions('copper', '50 mm^2')).toContain('skin-effect');
+    for (const id of ['skin-effect', 'magnetic-metal'])
+      expect(cautions('stainless-steel', '50 mm^2')).not.toContain(id);
+  });
+
   test('half of the current at level I heats as the whole of a quarter of its energy', () => {
     const half = runCase('conductor-heating', { ...copper, lpl: 'I', share: '0.5' });
     const quarter = runCase('conductor-heating', { ...copper, specific_energy: '2.5 MJ/ohm' });
