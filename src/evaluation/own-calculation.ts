@@ -4,6 +4,7 @@ import { narrow } from '../diagnostics/place.ts';
 import { compileDefinition, type DefinitionFault } from '../engine/definition/compile-definition.ts';
 import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import type { CheckDefinition, GivenDefinition, StepDefinition } from '../engine/definition/definition.ts';
+import { isFunctionName, reservedAs } from '../formula/words.ts';
 import type { FormulaBlock, OwnCheck, OwnGiven, OwnStep } from '../source/note-source.ts';
 
 /** The name under which the engineer's own calculations are recorded. */
@@ -14,6 +15,7 @@ export function compileOwnCalculation(
   block: FormulaBlock,
   collector: Collector,
 ): CompiledCalculation | undefined {
+  if (!checkNames(block, collector)) return undefined;
   const compilation = compileDefinition({
     name: OWN_CALCULATION,
     title: block.title ?? block.id,
@@ -26,6 +28,18 @@ export function compileOwnCalculation(
   if (compilation.ok) return compilation.calculation;
   for (const fault of compilation.faults) reportFault(block, fault, collector);
   return undefined;
+}
+
+/** In a formula that people read, 'max' beside 'max(...)' is a trap, though the language could tell them apart. */
+function checkNames(block: FormulaBlock, collector: Collector): boolean {
+  const wrong = [...block.given, ...block.steps].flatMap(({ name, namePlace }) => {
+    const as = isFunctionName(name) ? 'a function' : reservedAs(name);
+    return as ? [{ name, namePlace, as }] : [];
+  });
+  for (const { name, namePlace, as } of wrong) {
+    collector.error('reserved-name', namePlace, { name, as, instead: `${name}_value` });
+  }
+  return wrong.length === 0;
 }
 
 function defineGiven({ symbol, meaning, unit }: OwnGiven): GivenDefinition {

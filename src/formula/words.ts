@@ -52,7 +52,8 @@ export const KEYWORDS: ReadonlySet<string> = new Set([
 /** Constants by name. */
 export const CONSTANTS: ReadonlyMap<string, number> = new Map([['pi', Math.PI]]);
 
-/** Whether a word is a keyword or a constant, and so cannot name a value. */
-export function isReserved(word: string): boolean {
-  return KEYWORDS.has(word) || CONSTANTS.has(word);
+/** What a word is to the language, which reads it so and never as the name of a value; undefined where it can be one. */
+export function reservedAs(word: string): 'a constant' | 'a word' | undefined {
+  if (CONSTANTS.has(word)) return 'a constant';
+  return KEYWORDS.has(word) ? 'a word' : undefined;
 }

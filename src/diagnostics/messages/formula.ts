@@ -97,6 +97,14 @@ const meaningMessages = {
         ? { hint: `a unit stands directly behind its number, as in 2 ${d.name}` }
         : { hint: "declare it under 'given', or as a step before this one" }),
   }),
+  'reserved-name': (d: { name: string; as: string; instead: string }): Wording => ({
+    message: `'${d.name}' is ${d.as} of the language of formulas and cannot name a value`,
+    hint: `write another name, for example ${d.instead}`,
+  }),
+  'unit-or-name': (d: { text: string; name: string }): Wording => ({
+    message: `'${d.text}' is read with '${d.name}' as its unit, and a value is named '${d.name}' as well`,
+    hint: `give the value a longer name; a product with it is written with its sign: ${d.text.replace(/\s*[A-Za-z].*$/, '')} * NAME`,
+  }),
   'no-such-option': (d: {
     name: string;
     option: string;

@@ -1,8 +1,10 @@
 import { nearestName } from '../../diagnostics/nearest-name.ts';
 import { type Problem, problem } from '../../diagnostics/problem.ts';
+import { findUnitNamed } from '../../formula/find-unit-named.ts';
 import type { Formula, SymbolInfo } from '../../formula/formula.ts';
 import { checkCondition, inferDimension } from '../../formula/infer-dimension.ts';
 import { parseCondition, parseFormula } from '../../formula/parse-formula.ts';
+import { reservedAs } from '../../formula/words.ts';
 import { nameDimension, PURE_NUMBER, sameDimension } from '../../quantity/dimension.ts';
 import { toSi } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
@@ -47,13 +49,16 @@ class Compiler {
   readonly #definition: CalculationDefinition;
   readonly #symbols = new Map<string, SymbolInfo>();
   readonly #units = new Map<string, Unit>();
+  readonly #names: ReadonlySet<string>;
 
   constructor(definition: CalculationDefinition) {
     this.#definition = definition;
+    this.#names = new Set([...Object.keys(definition.givens), ...Object.keys(definition.steps)]);
   }
 
   compile(): CompiledCalculation {
     const definition = this.#definition;
+    this.#checkNames();
     const givens = new Map(
       Object.entries(definition.givens).map(([name, given]) => [name, this.#given(name, given)]),
     );
@@ -86,6 +91,25 @@ class Compiler {
       })),
     };
     return { ...calculation, required: findRequired(calculation) };
+  }
+
+  /** Words that the language of formulas would read as something else than the value. */
+  #checkNames(): void {
+    const { givens, steps } = this.#definition;
+    for (const [part, names] of Object.entries({ givens: Object.keys(givens), steps: Object.keys(steps) })) {
+      for (const name of names) {
+        const as = reservedAs(name);
+        const instead = `${name}_value`;
+        if (as) this.#fault(`${part}.${name}.name`, problem('reserved-name', { name, as, instead }));
+      }
+    }
+  }
+
+  #checkUnits(where: string, formula: Formula): void {
+    const found = findUnitNamed(formula, this.#names);
+    if (found) {
+      this.#fault(where, problem('unit-or-name', { text: found.text, name: found.name }, found.span));
+    }
   }
 
   #given(name: string, given: GivenDefinition): CompiledGiven {
@@ -300,7 +324,10 @@ class Compiler {
 
   #formula(where: string, text: string): Formula | undefined {
     const reading = parseFormula(text);
-    if (reading.ok) return reading.value;
+    if (reading.ok) {
+      this.#checkUnits(where, reading.value);
+      return reading.value;
+    }
     this.#fault(where, reading.problem);
     return undefined;
   }
@@ -312,6 +339,7 @@ class Compiler {
       this.#fault(where, reading.problem);
       return {};
     }
+    this.#checkUnits(where, reading.value);
     const fault = checkCondition(reading.value, this.#symbols);
     if (fault) this.#fault(where, fault);
     return { when: reading.value };
