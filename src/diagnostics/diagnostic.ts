@@ -1,3 +1,4 @@
+import { nameLookAlikes } from './look-alikes.ts';
 import { type Code, type DataOf, wordMessage } from './messages.ts';
 import { narrow, type Place } from './place.ts';
 import type { Problem } from './problem.ts';
@@ -29,14 +30,42 @@ export function diagnose<C extends Code>(
   related?: readonly RelatedPlace[],
 ): Diagnostic {
   const { message, hint } = wordMessage(code, cut(data));
+  const alike = REFUSES_WORDS.test(code) ? nameLookAlikes(quoted(data)) : '';
   return {
     severity,
     code,
     place,
-    message,
+    message: alike === '' ? message : `${message}; ${alike}`,
     ...(hint === undefined ? {} : { hint }),
     ...(related && related.length > 0 ? { related } : {}),
   };
+}
+
+/** Messages that refuse a word as it is spelt, and the data in which they quote it. */
+const REFUSES_WORDS =
+  /^(?:unknown-|malformed-|not-a-(?:quantity|unit|date)|not-an-option|no-such-option|formula-character|reference-incomplete|missing-operator)/;
+const QUOTED = [
+  'text',
+  'unit',
+  'name',
+  'key',
+  'word',
+  'character',
+  'option',
+  'column',
+  'target',
+  'caution',
+  'right',
+];
+
+function quoted(data: object): string {
+  const words = Object.entries(data).filter(
+    ([key, value]) => QUOTED.includes(key) && typeof value === 'string',
+  );
+  return words
+    .map(([, word]) => word as string)
+    .join('')
+    .slice(0, LONGEST_QUOTE);
 }
 
 const LONGEST_QUOTE = 200;

@@ -1,5 +1,6 @@
 import { nearestName } from '../diagnostics/nearest-name.ts';
-import { fail } from './formula-fault.ts';
+import { separatorFault } from '../quantity/number-fault.ts';
+import { fail, failWith } from './formula-fault.ts';
 import type { Token } from './tokenise.ts';
 import { FUNCTION_NAMES } from './words.ts';
 
@@ -16,15 +17,12 @@ export function failAtUnexpected(
 
 function failAtUsualSlip(text: string, before: Token, token: Token): void {
   const span = { start: before.span.start, end: token.span.end };
-  if (before.type === 'number' && token.type === 'sign' && token.text === ',') {
-    const digits = /^\d+/.exec(text.slice(token.span.end))?.[0];
-    if (digits) {
-      const end = token.span.end + digits.length;
-      fail(
-        'decimal-comma',
-        { text: `${before.text},${digits}`, instead: `${before.text}.${digits}` },
-        { start: before.span.start, end },
-      );
+  if (before.type === 'number') {
+    const { start } = before.span;
+    const separated = separatorFault(text.slice(start));
+    if (separated && start + separated.length > before.span.end) {
+      const number = separatorFault(text.slice(start, start + separated.length))!.problem;
+      failWith(number, { start, end: start + separated.length });
     }
   }
   if (endsValue(before, text) && startsValue(token)) {
@@ -32,9 +30,6 @@ function failAtUsualSlip(text: string, before: Token, token: Token): void {
       string,
       string,
     ];
-    if (before.type === 'number' && /^\d{3}\b/.test(right)) {
-      fail('digit-grouping', { text: `${left} ${right}`, instead: `${left}${right}` }, span);
-    }
     fail('missing-operator', { left, right: right === '(' ? '(...)' : right }, span);
   }
 }

@@ -1,6 +1,8 @@
 import type { Span } from '../diagnostics/place.ts';
+import { listCommaFault } from '../quantity/number-fault.ts';
+import { isComputable } from '../quantity/read-quantity.ts';
 import type { Unit } from '../quantity/unit.ts';
-import { fail } from './formula-fault.ts';
+import { fail, failWith } from './formula-fault.ts';
 import { readUnitRun } from './read-unit-run.ts';
 import { KEYWORDS } from './words.ts';
 
@@ -57,9 +59,12 @@ const INSTEAD: Readonly<Record<string, string>> = {
 export function tokenise(text: string): Token[] {
   const tokens: Token[] = [];
   let position = skipBlanks(text, 0);
+  let depth = 0;
   while (position < text.length) {
     const token = readToken(text, position);
     tokens.push(token);
+    if (token.type === 'sign') depth += token.text === '(' ? 1 : token.text === ')' ? -1 : 0;
+    if (token.type === 'number' && depth > 0) refuseTouchingComma(text, token.span);
     position = skipBlanks(text, token.span.end);
     if (token.type === 'keyword' && token.text === 'is') {
       const read = readOption(text, position);
@@ -89,7 +94,7 @@ function readToken(text: string, start: number): Token {
 function readNumber(text: string, number: string, start: number): Token {
   const end = start + number.length;
   const value = Number(number);
-  if (!Number.isFinite(value)) fail('number-out-of-range', { text: number }, { start, end });
+  if (!isComputable(value, number)) fail('number-out-of-range', { text: number }, { start, end });
   const run = readUnitRun(text, end, number);
   if (!run) return { type: 'number', text: number, value, span: { start, end } };
   return {
@@ -99,6 +104,16 @@ function readNumber(text: string, number: string, start: number): Token {
     unit: run.unit,
     span: { start, end: run.end },
   };
+}
+
+/** `max(a, 1,5)`: between arguments a comma that touches digits on both sides may be meant as a decimal sign. */
+function refuseTouchingComma(text: string, { start, end }: Span): void {
+  const behind = /^(?:,\d+)+/.exec(text.slice(end))?.[0];
+  if (behind === undefined) return;
+  failWith(listCommaFault(text.slice(start, end + behind.length).split(',')), {
+    start,
+    end: end + behind.length,
+  });
 }
 
 function readReference(text: string, start: number): Token {

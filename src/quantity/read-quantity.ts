@@ -1,5 +1,6 @@
 import { found, type Reading, refused } from '../diagnostics/problem.ts';
 import { type Dimension, sameDimension } from './dimension.ts';
+import { otherWriting, separatorFault } from './number-fault.ts';
 import { type Quantity, quantity } from './quantity.ts';
 import { PURE_UNIT, readUnit } from './unit.ts';
 import { readVoltageWord, type VoltageKind } from './voltage-kind.ts';
@@ -22,16 +23,36 @@ export interface QuantityPair {
  */
 export function readQuantity(text: string): Reading<Quantity> {
   const trimmed = text.trim();
-  const number = NUMBER.exec(trimmed)?.[0];
-  if (number === undefined) return refused('not-a-quantity', { text: trimmed, example: '7.5 m' });
-  const rest = trimmed.slice(number.length);
-  const fault = writingFault(trimmed, number, rest);
-  if (fault) return fault;
+  const separated = separatorFault(trimmed)?.problem;
+  if (separated && separated.code !== 'several-numbers') return { ok: false, problem: separated };
+  const reading: Reading<Quantity> = separated ? { ok: false, problem: separated } : readWritten(trimmed);
+  if (reading.ok || reading.problem.code === 'number-out-of-range') return reading;
+  const problem = otherWriting(trimmed);
+  return problem ? { ok: false, problem } : reading;
+}
+
+function readWritten(text: string): Reading<Quantity> {
+  const number = NUMBER.exec(text)?.[0];
+  if (number === undefined) return refused('not-a-quantity', { text, example: '7.5 m' });
+  const rest = text.slice(number.length);
+  if (/^,\s*\d/.test(rest)) return refused('several-numbers', { text });
+  if (/^[.\d]/.test(rest)) return refused('not-a-quantity', { text, example: '7.5 m' });
   const value = Number(number.replace('−', '-'));
-  if (!Number.isFinite(value)) return refused('number-out-of-range', { text: trimmed });
-  const pair = PAIR.exec(trimmed);
-  if (pair) return refused('pair-where-single', { text: trimmed, first: joinUnit(pair[1]!, pair[3]!) });
-  return readUnitAndKind(trimmed, value, rest);
+  if (!isComputable(value, number)) return refused('number-out-of-range', { text });
+  const pair = PAIR.exec(text);
+  if (pair) {
+    const [first, second] = [joinUnit(pair[1]!, pair[3]!), joinUnit(pair[2]!, pair[3]!)];
+    return refused('pair-where-single', { text, first, second });
+  }
+  return readUnitAndKind(text, value, rest);
+}
+
+const LEAST_NORMAL = 2.2250738585072014e-308;
+
+/** Whether the number that stands for a text is the one that was written: neither infinite nor lost near zero. */
+export function isComputable(value: number, text: string): boolean {
+  if (value === 0) return !/[1-9]/.test(text.replace(/[eE].*$/, ''));
+  return Number.isFinite(value) && Math.abs(value) >= LEAST_NORMAL;
 }
 
 function readUnitAndKind(text: string, value: number, rest: string): Reading<Quantity> {
@@ -48,7 +69,9 @@ function readUnitAndKind(text: string, value: number, rest: string): Reading<Qua
     return refused('qualifier-on-non-voltage', { text, qualifier: word });
   }
   const read = quantity(value, unitText === '' ? PURE_UNIT : unit.value, kind);
-  return Number.isFinite(read.si) ? found(read) : refused('number-out-of-range', { text });
+  const kept =
+    Number.isFinite(read.si) && (value === 0 || unit.value.offset !== 0 || isComputable(read.si, '1'));
+  return kept ? found(read) : refused('number-out-of-range', { text });
 }
 
 /** Reads a pair in one unit: `230/400 V`. */
@@ -65,35 +88,6 @@ export function readPair(text: string): Reading<QuantityPair> {
 
 function joinUnit(number: string, rest: string): string {
   return `${number} ${rest.trim()}`.trim();
-}
-
-/** The usual ways of writing a number that this program does not read, each with what to write instead. */
-function writingFault(text: string, number: string, rest: string): Reading<never> | undefined {
-  if (/^,\d/.test(rest)) return commaFault(text, number, rest);
-  if (/^[ _'’\u00a0\u2009\u202f]\d{3}(?!\d)/.test(rest) || /^_\d/.test(rest)) {
-    const instead = text.replace(/(\d)[ _'’\u00a0\u2009\u202f](?=\d)/g, '$1');
-    return refused('digit-grouping', { text, instead });
-  }
-  if (/^[.\d]/.test(rest))
-    return refused('not-a-quantity', { text, example: `${Number.parseFloat(number)} m` });
-  return undefined;
-}
-
-/** A comma is a decimal sign, or it groups digits; where it can be either, both readings are offered. */
-function commaFault(text: string, number: string, rest: string): Reading<never> {
-  const afterComma = /^,(\d+)(.*)$/s.exec(rest)!;
-  const pointBefore = number.includes('.');
-  const groups = /^(?:,\d{3})+(?!\d)/.exec(rest)?.[0];
-  const certainlyGroups =
-    groups !== undefined && !pointBefore && (groups.length > 4 || rest[groups.length] === '.');
-  if (certainlyGroups) return refused('digit-grouping', { text, instead: text.replaceAll(',', '') });
-  if (pointBefore && !/^[+\-−]?\d{1,3}(?:\.\d{3})+$/.test(number)) {
-    return refused('not-a-quantity', { text, example: '7.5 m' });
-  }
-  const decimal = `${number.replaceAll('.', '')}.${afterComma[1]}${afterComma[2]}`;
-  const couldGroup = groups !== undefined && !pointBefore && /^[+\-−]?[1-9]\d{0,2}$/.test(number);
-  if (couldGroup) return refused('ambiguous-comma', { text, decimal, whole: text.replace(',', '') });
-  return refused('decimal-comma', { text, instead: decimal });
 }
 
 interface SplitKind {

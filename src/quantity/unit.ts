@@ -37,7 +37,8 @@ const SUPERSCRIPTS: Readonly<Record<string, string>> = {
   '⁹': '9',
 };
 
-const TOKEN = /\s*(?:([*·/()])|(1(?![\d.]))|([%°]C?|[A-Za-zµμΩ\u2126]+)(?:\^(-?\d+)|([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+))?)/y;
+const TOKEN =
+  /\s*(?:([*·/()])|(1(?![\d.]))|([%°][A-Za-z]*|[A-Za-zµμΩ\u2126]+)(?:\^(-?\d+)|([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+))?)/y;
 
 /**
  * Reads a unit: symbols multiplied by a blank, `*` or `·`, divided by `/`, raised by `^` or superscripts.
@@ -75,7 +76,8 @@ export function readUnit(text: string): Reading<Unit> {
       if (hasDivision && !inParentheses) return refused('ambiguous-unit', { unit: trimmed });
       expectsFactor = true;
     } else if (one) {
-      if (factors.length > 0 || !expectsFactor) return refused('malformed-unit', { unit: trimmed });
+      if (factors.length > 0 || !expectsFactor || !/^\s*\//.test(trimmed.slice(position)))
+        return refused('malformed-unit', { unit: trimmed });
       expectsFactor = false;
     } else {
       if (!expectsFactor && hasDivision && !inParentheses)
@@ -95,12 +97,24 @@ export function readUnit(text: string): Reading<Unit> {
     }
   }
   if (expectsFactor || inParentheses) return refused('malformed-unit', { unit: trimmed });
+  const scaled = factors.findIndex((f, i) => isAngle(f) && /^[CKF]$/.test(factors[i + 1]?.spelling ?? ''));
+  if (scaled >= 0) {
+    const [angle, letter] = [factors[scaled]!.spelling, factors[scaled + 1]!.spelling];
+    return refused('unknown-unit', { unit: `${angle} ${letter}`, nearest: SCALES[letter] });
+  }
   const scale = factors.find((f) => f.symbol.offset !== 0);
   if (scale && (factors.length > 1 || scale.exponent !== 1)) {
     return refused('offset-unit-in-product', { unit: scale.spelling });
   }
   return found(compose(factors));
 }
+
+/** A degree of angle; before the letter of a scale of temperature it would make a product that nobody means. */
+function isAngle({ spelling }: Factor): boolean {
+  return spelling === 'deg' || spelling === '°';
+}
+
+const SCALES: Readonly<Record<string, string>> = { C: 'degC', K: 'K' };
 
 /** The unit of a pure number. */
 export const PURE_UNIT: Unit = {
@@ -190,6 +204,8 @@ function superscript(exponent: number): string {
 }
 
 function nearestUnit(symbol: string): string | undefined {
+  const scale = /^(?:°|deg)([CKF])$/.exec(symbol)?.[1];
+  if (scale !== undefined) return SCALES[scale];
   const folded = [...UNIT_TABLE.keys()].find((known) => known.toLowerCase() === symbol.toLowerCase());
   return folded ?? nearestName(symbol, UNIT_TABLE.keys());
 }

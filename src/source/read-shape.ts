@@ -1,6 +1,9 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { Place } from '../diagnostics/place.ts';
+import type { Problem } from '../diagnostics/problem.ts';
+import { separatorFault } from '../quantity/number-fault.ts';
+import { readQuantity } from '../quantity/read-quantity.ts';
 import type { MapEntry, MapNode, ScalarNode, SourceNode } from './source-node.ts';
 
 // A small reader of our own and not a schema library: every message needs the place of a key or of its neighbours,
@@ -130,16 +133,33 @@ function reportComma(map: MapNode, index: number, collector: Collector): boolean
   const pieces = map.entries.slice(index, last + 1);
   const { text, place } = whole.value;
   const entry = map.entries[index]!;
-  const touches =
-    entry.keyPlace.line === place.line && entry.keyPlace.column === place.column + place.length + 1;
-  if (touches && /^[-+]?\d+$/.test(text) && /^\d/.test(entry.key)) {
-    const written = `${text},${entry.key}`;
-    collector.error('decimal-comma', place, { text: written, instead: `${text}.${entry.key}` });
+  const number = cutNumber(map, first);
+  if (number) {
+    collector.problem(number, place);
     return true;
   }
   const rest = pieces.map((piece) => piece.key).join(', ');
   collector.error('unquoted-comma', entry.keyPlace, { key: whole.key, text: `${text}, ${rest}`, rest });
   return true;
+}
+
+/** The number that a comma has cut where no blank follows it: `1,5 m`; undefined where it is no such number. */
+function cutNumber(map: MapNode, first: number): Problem | undefined {
+  const { value } = map.entries[first]!;
+  if (value.type !== 'scalar' || !/^[+\-−]?\d+$/.test(value.text)) return undefined;
+  let written = value.text;
+  let { line, column } = value.place;
+  column += value.place.length;
+  for (const { bare, key, keyPlace } of map.entries.slice(first + 1)) {
+    const touches = keyPlace.line === line && keyPlace.column === column + 1;
+    if (!bare || !touches || !/^\d/.test(key)) break;
+    written += `,${key}`;
+    ({ line, column } = keyPlace);
+    column += keyPlace.length;
+  }
+  const unit = written.replace(/^[+\-−\d,.]+/, '');
+  const found = written === value.text ? undefined : separatorFault(written);
+  return found && readQuantity(`1${unit}`).ok ? found.problem : undefined;
 }
 
 /** What stands there, with an article, for messages. */

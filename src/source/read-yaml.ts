@@ -16,6 +16,7 @@ import {
 import { Collector } from '../diagnostics/collector.ts';
 import type { Code, DataOf } from '../diagnostics/messages.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { listCommaFault } from '../quantity/number-fault.ts';
 import type { PlaceMap } from './map-places.ts';
 import { reportTag, reportYamlFaults, TAGS } from './report-yaml-faults.ts';
 import type { EmptyNode, MapEntry, SourceNode } from './source-node.ts';
@@ -129,12 +130,35 @@ class Converter {
     if (node.tag !== undefined && !(isScalar(node) && isOurs(node.tag))) return this.#refuseTag(node, place);
     if (isScalar(node)) return this.#scalar(node as Scalar<string>, start, end);
     if (isSeq(node)) {
+      const cut = node.flow ? this.#cutNumber(node as YAMLSeq) : undefined;
+      if (cut) return cut;
       const items = node.items.map((item) => this.convert(item as YamlNode, depth + 1));
       return { type: 'list', items: items.map((item) => item ?? { type: 'empty', place }), place };
     }
     if (isMap(node) && isBraces(node as YAMLMap)) return this.#refuseBraces(place);
     if (isMap(node)) return { type: 'map', entries: this.#entries(node as YAMLMap, depth), place };
     return undefined;
+  }
+
+  /** `[1,5 m, 2 m]`: a comma that touches digits on both sides may be meant as a decimal sign. */
+  #cutNumber({ items }: YAMLSeq): EmptyNode | undefined {
+    const plain = items.map((item) => (isScalar(item) && item.type === 'PLAIN' ? item : undefined));
+    const continues = (i: number): boolean => {
+      const [before, item] = [plain[i - 1], plain[i]];
+      if (!before?.range || !item?.range || item.range[0] !== before.range[1] + 1) return false;
+      return /^[+\-−]?\d+$/.test(String(before.value)) && /^\d/.test(String(item.value));
+    };
+    const first = plain.findIndex((_, i) => continues(i + 1));
+    if (first < 0) return undefined;
+    let last = first + 1;
+    while (continues(last + 1)) last += 1;
+    const parts = plain.slice(first, last + 1).map((item) => String(item!.value));
+    const fault = listCommaFault(parts);
+    return this.#refuse(
+      fault.code,
+      this.#place(plain[first]!.range![0], plain[last]!.range![1]),
+      fault.data as never,
+    );
   }
 
   #scalar(node: Scalar<string>, start: number, end: number): SourceNode {

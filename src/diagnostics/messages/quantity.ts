@@ -15,11 +15,38 @@ export const quantityMessages = {
   }),
   'ambiguous-comma': (d: { text: string; decimal: string; whole: string }): Wording => ({
     message: `the comma in '${d.text}' can be a decimal sign or can group digits`,
-    hint: `write ${d.decimal} or ${d.whole}`,
+    hint: `write ${d.decimal} if it is a decimal sign, or ${d.whole} if it groups digits`,
+  }),
+  'ambiguous-list-comma': (d: { text: string; one: readonly string[]; apart: string }): Wording => ({
+    message: `the comma in '${d.text}' can stand within one number or between several`,
+    hint:
+      d.one.length === 0
+        ? `write a blank behind each comma: ${d.apart}`
+        : `write ${d.one.join(' or ')} for one number, or a blank behind each comma for several: ${d.apart}`,
+  }),
+  'several-numbers': (d: { text: string }): Wording => ({
+    message: `'${d.text}' holds more than one number`,
+    hint: 'write one number, with a decimal point where it needs one, and its unit',
+  }),
+  'fraction-in-quantity': (d: { text: string }): Wording => ({
+    message: `'${d.text}' is written with a fraction`,
+    hint: 'write a decimal number, for example 1.5 m',
+  }),
+  'power-of-ten': (d: { text: string }): Wording => ({
+    message: `the power of ten in '${d.text}' is not read`,
+    hint: 'write it with e, for example 2.5e3 m for two thousand five hundred metres',
+  }),
+  'tolerance-in-quantity': (d: { text: string; value: string; margin: string }): Wording => ({
+    message: `'${d.text}' is a value with a margin, and one value is needed here`,
+    hint: `write { value: ${d.value}, plus_minus: ${d.margin} }`,
+  }),
+  'range-in-quantity': (d: { text: string; low: string; high: string }): Wording => ({
+    message: `'${d.text}' seems to be a range, and one value is needed here`,
+    hint: `write the value and its range: { value: ..., range: [${d.low}, ${d.high}] }`,
   }),
   'number-out-of-range': (d: { text: string }): Wording => ({
     message: `'${d.text}' is beyond the numbers that can be computed with`,
-    hint: 'look for a digit or an exponent too many',
+    hint: 'look for a digit or an exponent too many, or for a sign of the exponent',
   }),
   'missing-unit': (d: { text: string; example: string }): Wording => ({
     message: `'${d.text}' has no unit`,
@@ -43,9 +70,9 @@ export const quantityMessages = {
     message: `'${d.unit}' is a scale with an offset and cannot stand in a product of units`,
     hint: 'use K for differences of temperature',
   }),
-  'pair-where-single': (d: { text: string; first: string }): Wording => ({
+  'pair-where-single': (d: { text: string; first: string; second: string }): Wording => ({
     message: `'${d.text}' is a pair of values, and one value is needed here`,
-    hint: `write one of the two, for example ${d.first}`,
+    hint: `write one of the two, ${d.first} or ${d.second}; a fraction is written as a decimal number`,
   }),
   'pair-expected': (d: { text: string; example: string }): Wording => ({
     message: `'${d.text}' is one value, and a pair is needed here`,
