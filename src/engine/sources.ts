@@ -152,11 +152,31 @@ export const SOURCES = {
     kind: 'standard',
     supersededBy: 'IS/IEC 62305:2010',
   },
-  'nfpa-780': {
-    designation: 'NFPA 780',
+  'nfpa-780-2004': {
+    designation: 'NFPA 780 (2004)',
     title: 'Standard for the installation of lightning protection systems',
-    edition: 'edition not stated',
+    edition: '2004',
     kind: 'standard',
+    supersededBy: 'NFPA 780 (2008)',
+  },
+  'nfpa-780-2011': {
+    designation: 'NFPA 780 (2011)',
+    title: 'Standard for the installation of lightning protection systems',
+    edition: '2011',
+    kind: 'standard',
+    supersededBy: 'NFPA 780 (2014)',
+  },
+  'lightning-examination-problems': {
+    designation: 'Examination problems on lightning protection (gaojiufeng.cn)',
+    title: 'Problems for the examination of lightning protection engineers, after GB 50057',
+    edition: 'undated',
+    kind: 'page',
+  },
+  'bs-6651-calculation-sheet': {
+    designation: 'Calculation sheet to BS 6651 (scribd.com/document/117483180)',
+    title: 'Lightning protection, calculation sheet to BS 6651',
+    edition: 'undated',
+    kind: 'page',
   },
   'iec-62561-8-2018': {
     designation: 'IEC TS 62561-8:2018',

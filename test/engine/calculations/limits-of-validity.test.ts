@@ -132,16 +132,41 @@ const CASES: Readonly<Record<string, LimitCases>> = {
         roof({ spacing: '58.3 m', height: '1 m' }),
         roof({ spacing: '58.1 m', height: '1 m' }),
       ],
+      // 1/8 + 0.1 + 0.2 (c/h)^(1/3) reaches 1/4 at c/h = 0.125^3 = 1/512.
+      [
+        'share-at-least-equal',
+        roof({ spacing: '1 m', height: '513 m' }),
+        roof({ spacing: '1 m', height: '60 m' }),
+      ],
       ['roof-spacing', roof({ spacing: '20.1 m' }), roof({ spacing: '20 m' })],
+      ['roof-dimensions', roof({ height: '20.1 m' }), roof({ height: '20 m' })],
+      ['roof-far-outside', roof({ spacing: '0.99 m' }), roof({ spacing: '1 m' })],
+      [
+        'nfpa-zone',
+        { standard: 'nfpa-780', material: 'air', count: '3', conductors_in_zone: '3', length: '2 m' },
+        { standard: 'nfpa-780', material: 'air', conductors_in_zone: '3', length: '2 m' },
+      ],
+      ['zone-is-nfpa', roof({ conductors_in_zone: '4' }), roof({})],
+      ['layers-fill-gap', layered('0.304 m'), layered('0.302 m')],
       [
         'path-is-iec',
-        { standard: 'nfpa-780', material: 'air', count: '3', path: [{ length: '2 m', share: 0.5 }] },
-        { standard: 'nfpa-780', material: 'air', count: '3', length: '2 m' },
+        {
+          standard: 'nfpa-780',
+          material: 'air',
+          conductors_in_zone: '3',
+          path: [{ length: '2 m', share: 0.5 }],
+        },
+        { standard: 'nfpa-780', material: 'air', conductors_in_zone: '3', length: '2 m' },
       ],
       [
         'nfpa-material',
-        { standard: 'nfpa-780', layers: [{ thickness: '0.1 m', factor: 1 }], count: '3', length: '2 m' },
-        { standard: 'nfpa-780', material: 'solid', count: '3', length: '2 m' },
+        {
+          standard: 'nfpa-780',
+          layers: [{ thickness: '0.1 m', factor: 1 }],
+          conductors_in_zone: '3',
+          length: '2 m',
+        },
+        { standard: 'nfpa-780', material: 'solid', conductors_in_zone: '3', length: '2 m' },
       ],
     ],
   },
@@ -217,6 +242,18 @@ function roof(given: CaseGiven): CaseGiven {
     spacing: '10 m',
     height: '10 m',
     ...given,
+  };
+}
+
+function layered(gap: string): CaseGiven {
+  return {
+    layers: [
+      { thickness: '0.2 m', factor: 0.5 },
+      { thickness: '0.1 m', factor: 1 },
+    ],
+    length: '5 m',
+    current_share: '0.4',
+    gap,
   };
 }
 

@@ -54,19 +54,19 @@ function endsOfGiven(
 ): End[] {
   const of = (kind: End['kind'], range: ValueRange | undefined) =>
     Object.entries(range ?? {})
-      .filter(([side]) => side !== 'because')
+      .filter(([side]) => side !== 'because' && side !== 'orNone')
       .map(([side, end]) => ({ given, kind, end, beyond: beyondEnd(side, end, whole ? 1 : 1e-3) }));
   return [...of('permitted', permitted), ...of('usual', usual)];
 }
 
-/** The end itself where the range excludes it, else a value a little beyond: this part of the end, at least of one. */
+/** The end itself where the range excludes it, else a value a little beyond: by this part of the end. */
 function beyondEnd(side: string, end: string, part: number): string {
   if (side === 'above' || side === 'below') return end;
   const reading = readQuantity(end);
   if (!reading.ok) throw new Error(`'${end}' cannot be read`);
   const [, digits, unit] = /^(\S+)\s*(.*)$/.exec(end)!;
   const value = Number(digits);
-  const shift = Math.max(Math.abs(value), 1) * part;
+  const shift = value === 0 ? part : Math.abs(value) * part;
   return `${side === 'from' ? value - shift : value + shift} ${unit}`.trim();
 }
 

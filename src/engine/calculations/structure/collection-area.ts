@@ -1,6 +1,14 @@
-import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { commonPractice, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { QuantityGiven } from '../../definition/definition.ts';
+
+const bsArea = quote(
+  'bs-6651-1999',
+  'collection area',
+  'bs-6651-calculation-sheet',
+  'effective collection area',
+);
+const gbArea = quote('gb-50057-2010', 'Annex A', 'lightning-examination-problems', 'problem 2577821');
 
 const dimensionGiven = (symbol: string, meaning: string): QuantityGiven => ({
   type: 'quantity',
@@ -8,6 +16,12 @@ const dimensionGiven = (symbol: string, meaning: string): QuantityGiven => ({
   meaning,
   unit: 'm',
   permitted: { from: '0 m' },
+  usual: {
+    from: '1 m',
+    to: '1000 m',
+    orNone: true,
+    because: 'structures have metres to hundreds of metres; a mast or a ridge has no width (common practice)',
+  },
 });
 
 /** The block itself, the strips along its sides and the quarter circles at its corners. */
@@ -28,13 +42,13 @@ export const collectionArea = defineCalculation({
       meaning: 'standard by which the area is drawn',
       options: {
         'iec-62305-2': 'IEC 62305-2: three times the height on every side',
-        'nfpa-780': 'NFPA 780: three times the height on every side',
+        'nfpa-780': 'NFPA 780, edition of 2004 as remembered: three times the height on every side',
         'bs-6651': 'BS 6651 and IS 2309: once the height on every side',
         'gb-50057': 'GB 50057: the root of H (200 m − H), from 100 m on the height',
       },
       default: {
         value: 'iec-62305-2',
-        basis: cite('iec-62305-2-2010', 'Annex A, as quoted in an industry guide'),
+        basis: recall('iec-62305-2-2010', 'Annex A'),
       },
     },
     length: dimensionGiven('L', 'length of the structure'),
@@ -42,7 +56,12 @@ export const collectionArea = defineCalculation({
     height: {
       ...dimensionGiven('H', 'height of the structure'),
       permitted: { above: '0 m' },
-      usual: { to: '500 m', because: 'very high structures start upward flashes, which no area counts' },
+      usual: {
+        from: '2 m',
+        to: '500 m',
+        because:
+          'structures have some metres at least; very high ones start upward flashes, which no area counts',
+      },
     },
     ground_flash_density: {
       type: 'quantity',
@@ -51,8 +70,10 @@ export const collectionArea = defineCalculation({
       unit: '1/km^2/year',
       permitted: { above: '0 1/km^2/year' },
       usual: {
+        from: '0.05 1/km^2/year',
         to: '70 1/km^2/year',
-        because: 'the most active regions of the world have some tens per square kilometre and year',
+        because:
+          'regions lie between some hundredths and some tens per square kilometre and year (common practice)',
       },
     },
     thunderstorm_days: {
@@ -61,6 +82,7 @@ export const collectionArea = defineCalculation({
       meaning: 'thunderstorm days a year',
       unit: '1',
       permitted: { above: '0', to: '365' },
+      usual: { from: '1', to: '260', because: 'maps of thunderstorm days run from some to about 200 a year' },
     },
     location_factor: {
       type: 'quantity',
@@ -74,17 +96,17 @@ export const collectionArea = defineCalculation({
         {
           value: '0.25',
           for: 'surrounded by higher objects (IEC)',
-          basis: cite('iec-62305-2-2010', 'Table A.1, as quoted in an industry guide'),
+          basis: recall('iec-62305-2-2010', 'Table A.1'),
         },
         {
           value: '0.5',
           for: 'surrounded by objects as high or lower (IEC)',
-          basis: cite('iec-62305-2-2010', 'Table A.1, as quoted in an industry guide'),
+          basis: recall('iec-62305-2-2010', 'Table A.1'),
         },
         {
           value: '2',
           for: 'isolated on a hilltop or knoll (IEC)',
-          basis: cite('iec-62305-2-2010', 'Table A.1, as quoted in an industry guide'),
+          basis: recall('iec-62305-2-2010', 'Table A.1'),
         },
         {
           value: '1.5',
@@ -99,6 +121,11 @@ export const collectionArea = defineCalculation({
       meaning: 'yearly number of strikes that is tolerated without protection',
       unit: '1/year',
       permitted: { above: '0 1/year' },
+      usual: {
+        from: '1e-6 1/year',
+        to: '1 1/year',
+        because: 'tolerable frequencies lie between one strike in a year and one in a million years',
+      },
     },
   },
   alternatives: [{ oneOf: ['ground_flash_density', 'thunderstorm_days'], mayBeAbsent: true }],
@@ -107,13 +134,13 @@ export const collectionArea = defineCalculation({
       symbol: 'D',
       meaning: 'width that the area reaches beyond the structure on every side',
       unit: 'm',
-      basis: cite('iec-62305-2-2010', 'Annex A, slope 1 to 3, as quoted in an industry guide'),
+      basis: recall('iec-62305-2-2010', 'Annex A, slope 1 to 3'),
       variants: [
         { when: 'method is iec-62305-2 or method is nfpa-780', formula: '3 * height' },
         {
           when: 'method is bs-6651',
           formula: 'height',
-          basis: cite('bs-6651-1999', 'collection area, as quoted in a calculation sheet'),
+          basis: bsArea,
         },
         {
           when: 'height < 100 m',
@@ -122,7 +149,7 @@ export const collectionArea = defineCalculation({
         },
         {
           formula: 'height',
-          basis: cite('gb-50057-2010', 'Annex A, as quoted in an examination problem'),
+          basis: gbArea,
           note: 'a height of 100 m or more',
         },
       ],
@@ -131,23 +158,23 @@ export const collectionArea = defineCalculation({
       symbol: 'A_\\mathrm{D}',
       meaning: 'collection area',
       unit: 'm^2',
-      basis: cite('iec-62305-2-2010', 'Annex A, equation A.2, as quoted in an industry guide'),
+      basis: recall('iec-62305-2-2010', 'Annex A, equation A.2'),
       digits: 4,
       variants: [
         {
           when: 'method is bs-6651',
           formula: BLOCK_AND_CORNERS,
-          basis: cite('bs-6651-1999', 'collection area, as quoted in a calculation sheet'),
+          basis: bsArea,
         },
         {
           when: 'method is nfpa-780',
           formula: BLOCK_AND_CORNERS,
-          basis: cite('nfpa-780', 'collection area, as corrected in a public article'),
+          basis: recall('nfpa-780-2004', 'risk assessment, equivalent collection area'),
         },
         {
           when: 'method is gb-50057',
           formula: BLOCK_AND_CORNERS,
-          basis: cite('gb-50057-2010', 'Annex A, as quoted in an examination problem'),
+          basis: gbArea,
         },
         { formula: BLOCK_AND_CORNERS },
       ],
@@ -156,7 +183,7 @@ export const collectionArea = defineCalculation({
       symbol: 'N_\\mathrm{g}',
       meaning: 'ground flash density from thunderstorm days',
       unit: '1/km^2/year',
-      basis: cite('iec-62305-2-2010', 'Annex A, A.1, as quoted in public texts'),
+      basis: recall('iec-62305-2-2010', 'Annex A, A.1'),
       optional: true,
       when: 'given thunderstorm_days',
       formula: '0.1 * thunderstorm_days',
@@ -212,7 +239,7 @@ export const collectionArea = defineCalculation({
   },
   cautions: {
     'one-method': {
-      text: 'Areas by different standards differ by up to nine times for a slender structure: compare this number only with limits of the same standard.',
+      text: 'Areas by different standards differ ninefold for a slender structure, and more for a low one: compare this number only with limits of the same standard.',
       basis: commonPractice(),
     },
     'days-to-density': {

@@ -1,4 +1,4 @@
-import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { commonPractice, derivation, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
@@ -6,12 +6,17 @@ import { printValue } from '../../definition/print-value.ts';
 import { drawSeparationSection } from '../../figures/separation-section.ts';
 import { protectionLevel, separationCoefficient } from '../../tables/protection-level.ts';
 
-const separation = cite('iec-62305-3-2010', '6.3, as quoted in public guides to IS/IEC 62305-3');
-const materialFactor = cite('iec-62305-3-2010', 'Table 11, as quoted in public guides to IS/IEC 62305-3');
-const simplifiedShare = cite('iec-62305-3-2010', 'Table 12, as quoted in public guides to IS/IEC 62305-3');
-const computedShare = cite('iec-62305-3-2010', 'Annex C, as quoted in a public guide');
-const bondingDistance = cite('nfpa-780', 'bonding distance, as quoted on public study cards');
-const isolatedRod = cite('gb-50057-2010', '4.2.1, isolated rod, as used in examination problems');
+const separation = recall('iec-62305-3-2010', '6.3');
+const materialFactor = recall('iec-62305-3-2010', 'Table 11');
+const simplifiedShare = recall('iec-62305-3-2010', 'Table 12');
+const computedShare = recall('iec-62305-3-2010', 'Annex C');
+const bondingDistance = recall('nfpa-780-2011', 'bonding distance of grounded metal bodies');
+const isolatedRod = quote(
+  'gb-50057-2010',
+  '4.2.1, isolated rod',
+  'lightning-examination-problems',
+  'problems 2578026 and 2578023',
+);
 const iecAlone = 'standard is iec-62305-3';
 
 /** Distance that keeps a flashover from the lightning protection system to metal inside the structure away. */
@@ -29,7 +34,8 @@ export const separationDistance = defineCalculation({
       meaning: 'standard by which the distance is found',
       options: {
         'iec-62305-3': 'IEC 62305-3: by class, share of the current and length',
-        'nfpa-780': 'NFPA 780: a sixth of the height, divided by a number for the down conductors',
+        'nfpa-780':
+          'NFPA 780, edition of 2011 as remembered: a sixth of the height, divided by a number for the down conductors near by',
         'gb-50057': 'GB 50057, isolated rod: by impulse resistance and height, at least 3 m',
       },
       default: { value: 'iec-62305-3', basis: separation },
@@ -52,17 +58,21 @@ export const separationDistance = defineCalculation({
           meaning: 'thickness of the layer',
           unit: 'm',
           permitted: { above: '0 m' },
+          usual: {
+            from: '5 mm',
+            to: '5 m',
+            because: 'layers of walls and air gaps have millimetres to metres',
+          },
         },
         factor: {
           type: 'quantity',
           symbol: 'k_{\\mathrm{m},i}',
           meaning: 'coefficient of the material of the layer',
           unit: '1',
-          permitted: { above: '0' },
+          permitted: { above: '0', to: '1' },
           usual: {
             from: '0.5',
-            to: '1',
-            because: 'the standard gives 0.5 for solid material and 1 for air',
+            because: 'the standard gives 0.5 for solid material and 1 for air (from memory)',
           },
         },
       },
@@ -74,6 +84,12 @@ export const separationDistance = defineCalculation({
       note: 'by NFPA 780 the vertical distance to the nearest bond, by GB 50057 the height of the point above ground',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '0.5 m',
+        to: '150 m',
+        because:
+          'paths to a bonding point run from a part of a storey to the height of a tall building (common practice)',
+      },
     },
     path: {
       type: 'rows',
@@ -86,6 +102,7 @@ export const separationDistance = defineCalculation({
           meaning: 'length of the piece',
           unit: 'm',
           permitted: { above: '0 m' },
+          usual: { from: '0.1 m', to: '150 m', because: 'pieces of a path are shorter than a tall building' },
         },
         share: {
           type: 'quantity',
@@ -93,6 +110,7 @@ export const separationDistance = defineCalculation({
           meaning: 'share of the lightning current in the piece',
           unit: '1',
           permitted: { above: '0', to: '1' },
+          usual: { from: '0.01', because: 'even a dense cage leaves hundredths to each conductor' },
         },
       },
     },
@@ -102,6 +120,7 @@ export const separationDistance = defineCalculation({
       meaning: 'share of the lightning current in the conductor near the gap',
       unit: '1',
       permitted: { above: '0', to: '1' },
+      usual: { from: '0.01', because: 'even a dense cage leaves hundredths to each conductor' },
     },
     method: {
       type: 'choice',
@@ -120,6 +139,20 @@ export const separationDistance = defineCalculation({
       unit: '1',
       whole: true,
       permitted: { from: '1' },
+      usual: { to: '200', because: 'structures have at most some hundred down conductors' },
+    },
+    conductors_in_zone: {
+      type: 'quantity',
+      symbol: 'n_\\mathrm{z}',
+      meaning:
+        'number of down conductors at least 7.6 m apart and within 30 m of the bond or gap in question (NFPA 780)',
+      unit: '1',
+      whole: true,
+      permitted: { from: '1' },
+      usual: {
+        to: '12',
+        because: 'a circle of 30 m holds about a dozen conductors 7.6 m apart along a facade',
+      },
     },
     height: {
       type: 'quantity',
@@ -127,6 +160,7 @@ export const separationDistance = defineCalculation({
       meaning: 'height of the down conductors, or between ring conductors',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: { from: '2 m', to: '150 m', because: 'structures are some metres to 150 m high' },
     },
     spacing: {
       type: 'quantity',
@@ -134,6 +168,11 @@ export const separationDistance = defineCalculation({
       meaning: 'distance from a down conductor to the next',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '2 m',
+        to: '100 m',
+        because: 'down conductors stand some metres apart, masts of a catenary wire up to 100 m',
+      },
     },
     earth_resistances: {
       type: 'choice',
@@ -154,6 +193,7 @@ export const separationDistance = defineCalculation({
       meaning: 'impulse resistance of the earth termination of the isolated rod',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
+      usual: { from: '0.5 ohm', to: '50 ohm', because: 'earth terminations have some ohms to tens of ohms' },
     },
     ground_gap: {
       type: 'quantity',
@@ -161,6 +201,11 @@ export const separationDistance = defineCalculation({
       meaning: 'real distance in the ground between the earth termination and other metal parts',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: {
+        from: '0.1 m',
+        to: '50 m',
+        because: 'distances that matter lie between decimetres and tens of metres',
+      },
     },
     gap: {
       type: 'quantity',
@@ -168,6 +213,11 @@ export const separationDistance = defineCalculation({
       meaning: 'real distance between the conductor and the metal part',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: {
+        from: '10 mm',
+        to: '20 m',
+        because: 'distances that matter lie between centimetres and metres',
+      },
     },
   },
   alternatives: [
@@ -196,7 +246,7 @@ export const separationDistance = defineCalculation({
         {
           when: 'given layers.thickness',
           formula: 'sum(layers.thickness * layers.factor) / sum(layers.thickness)',
-          basis: cite('iec-62305-3-2010', 'national supplement, as quoted in a public guide'),
+          basis: recall('iec-62305-3-2010', 'a national supplement on walls of several layers'),
           note: 'mean of the layers, weighted by their thickness',
         },
         {
@@ -254,8 +304,8 @@ export const separationDistance = defineCalculation({
       unit: '1',
       basis: bondingDistance,
       when: 'standard is nfpa-780',
-      formula: '1 when count = 1; 1.5 when count = 2; 2.25 otherwise',
-      note: 'one down conductor, two, three and more',
+      formula: '1 when conductors_in_zone = 1; 1.5 when conductors_in_zone = 2; 2.25 otherwise',
+      note: 'one down conductor in the zone, two, three and more',
     },
     distance_by_resistance: {
       symbol: 's_R',
@@ -363,6 +413,26 @@ export const separationDistance = defineCalculation({
       text: 'the formula for a ridge holds for two down conductors',
       basis: computedShare,
     },
+    'roof-dimensions': {
+      requires:
+        'not method is roof or earth_resistances is unlike or height >= 3 m and height <= 20 m and spacing >= 3 m and spacing <= 20 m',
+      otherwise: 'caution',
+      text: 'the formula for roofs rests on heights, and distances between down conductors, of 3 m to 20 m: outside, the share and with it the separation distance are uncertain',
+      basis: recall('iec-62305-3-2010', 'Annex C, note on c and h'),
+    },
+    'roof-far-outside': {
+      requires:
+        'not method is roof or earth_resistances is unlike or height >= 1 m and height <= 60 m and spacing >= 1 m and spacing <= 60 m',
+      otherwise: 'error',
+      text: 'height or distance between down conductors lies outside the 3 m to 20 m of the formula for roofs by more than a factor of three: find the shares by a network of the conductors and write them as a path',
+      basis: commonPractice(),
+    },
+    'share-at-least-equal': {
+      requires: 'not method is roof or earth_resistances is unlike or current_share * count >= 1',
+      otherwise: 'error',
+      text: 'the formula for roofs gives the nearest conductor less than an equal share of the current, which cannot be',
+      basis: derivation('the conductor nearest to the strike carries at least the mean'),
+    },
     'share-at-most-one': {
       requires: 'current_share <= 1',
       otherwise: 'error',
@@ -380,6 +450,25 @@ export const separationDistance = defineCalculation({
       otherwise: 'error',
       text: 'pieces of a path with shares of the current belong to IEC 62305-3: write length',
       basis: bondingDistance,
+    },
+    'nfpa-zone': {
+      requires: 'not standard is nfpa-780 or not given count',
+      otherwise: 'error',
+      text: 'by NFPA 780 only down conductors at least 7.6 m apart and within 30 m of the place in question count: write conductors_in_zone, and no count',
+      basis: bondingDistance,
+    },
+    'zone-is-nfpa': {
+      requires: 'standard is nfpa-780 or not given conductors_in_zone',
+      otherwise: 'error',
+      text: 'a number of down conductors within a zone belongs to NFPA 780 alone: write count',
+      basis: bondingDistance,
+    },
+    'layers-fill-gap': {
+      requires:
+        'not given layers.thickness or not given gap or gap >= 0.99 * sum(layers.thickness) and gap <= 1.01 * sum(layers.thickness)',
+      otherwise: 'error',
+      text: 'the layers do not add up to the real distance: list every layer of the gap, air with the factor 1 among them',
+      basis: derivation('the layers are what fills the gap'),
     },
     'nfpa-material': {
       requires: 'not standard is nfpa-780 or given material',
@@ -414,6 +503,11 @@ export const separationDistance = defineCalculation({
       text: 'The standards rest on different models: the distance must not be mixed with the class, share or coefficients of another one.',
       basis: commonPractice(),
     },
+    'nfpa-edition': {
+      when: 'standard is nfpa-780',
+      text: 'The formula and the zone of 30 m are those of the edition of 2011 as remembered: compare them with the edition that is in force.',
+      basis: bondingDistance,
+    },
     'isolated-rod-alone': {
       when: 'standard is gb-50057',
       text: 'This distance is that of a rod or mast with an earth termination of its own, apart from the structure; it does not hold for conductors on the structure.',
@@ -442,20 +536,16 @@ export const separationDistance = defineCalculation({
   evidence: [
     ...coefficientsOfClasses(),
     {
-      kind: 'published',
-      about: 'class III, more than four down conductors, masonry: 0.35 m (the length of 10 m is inferred)',
-      source:
-        'industry guide, edition 2018, p. 75; one digit of the length is lost in the copy, 10 m is the value that gives the printed result',
+      kind: 'independent',
+      about: 'class III, five down conductors, 10 m through masonry: 0.352 m',
+      source: '0.04 · 0.44 · 10 m / 0.5 = 0.352 m by hand',
       given: { lpl: 'III', material: 'solid', length: '10 m', method: 'simplified', count: '5' },
-      expect: {
-        current_share: { value: '0.44', tolerance: '0.005' },
-        separation_distance: { value: '0.35 m', tolerance: '0.005 m' },
-      },
+      expect: { separation_distance: { value: '0.352 m', tolerance: '0 m' } },
     },
     {
       kind: 'published',
       about: 'share for two down conductors: 0.66',
-      source: 'industry guide, edition 2018, p. 75; examination problem (gaojiufeng.cn, id 2578056)',
+      source: 'examination problem on lightning protection (gaojiufeng.cn, id 2578056)',
       given: { lpl: 'I', material: 'air', length: '10 m', method: 'simplified', count: '2' },
       expect: { current_share: { value: '0.66', tolerance: '0.005' } },
     },
@@ -488,17 +578,18 @@ export const separationDistance = defineCalculation({
     },
     {
       kind: 'independent',
-      about: 'NFPA 780: 60 ft, three down conductors: 4.44 ft in air, 2.22 ft in solid material',
-      source: '60 ft / (6 · 2.25) = 4.444 ft = 1.3547 m by hand from the formula on public study cards',
-      given: { standard: 'nfpa-780', material: 'air', length: '18.288 m', count: '3' },
+      about: 'NFPA 780: 60 ft, three down conductors in the zone: 4.44 ft in air, 2.22 ft in solid material',
+      source:
+        '60 ft / (6 · 2.25) = 4.444 ft = 1.3547 m by hand from the formula, which study cards print without its edition (freezingblue.com, set 153467)',
+      given: { standard: 'nfpa-780', material: 'air', length: '18.288 m', conductors_in_zone: '3' },
       expect: { separation_distance: { value: '1.3547 m', tolerance: '0.00005 m' } },
     },
     {
       kind: 'independent',
       about: 'NFPA 780: the same through solid material',
       source:
-        '60 ft / (6 · 2.25) · 0.5 = 2.222 ft = 0.67733 m by hand from the formula on public study cards',
-      given: { standard: 'nfpa-780', material: 'solid', length: '18.288 m', count: '3' },
+        '60 ft / (6 · 2.25) · 0.5 = 2.222 ft = 0.67733 m by hand from the formula, which study cards print without its edition (freezingblue.com, set 153467)',
+      given: { standard: 'nfpa-780', material: 'solid', length: '18.288 m', conductors_in_zone: '3' },
       expect: { separation_distance: { value: '0.67733 m', tolerance: '0.000005 m' } },
     },
     {
@@ -583,7 +674,7 @@ export const separationDistance = defineCalculation({
   ],
 });
 
-/** Coefficients of the class, the material and the number of down conductors, as public guides print them. */
+/** Coefficients of the class, the material and the number of down conductors. */
 function coefficientsOfClasses(): Evidence[] {
   const rows = [
     ['I', '0.08', 'air', '1', '1', '1'],
@@ -591,18 +682,28 @@ function coefficientsOfClasses(): Evidence[] {
     ['III', '0.04', 'air', '1', '3', '0.44'],
     ['IV', '0.04', 'solid', '0.5', '4', '0.44'],
   ] as const;
-  return rows.map(([lpl, induction, material, factor, count, share]) => ({
-    kind: 'published',
-    about: `class ${lpl}: ki ${induction}; ${material}: km ${factor}; down conductors, ${count} in number: kc ${share}`,
-    source:
-      'quick reference to IS/IEC 62305-3:2010 (infralens.in) for ki; industry guide, edition 2018, p. 75, for km and kc',
-    given: { lpl, material, length: '10 m', method: 'simplified', count },
-    expect: {
-      induction_coefficient: { value: induction, tolerance: '0' },
-      material_factor: { value: factor, tolerance: '0' },
-      current_share: { value: share, tolerance: '0' },
-    },
-  }));
+  return rows.flatMap(([lpl, induction, material, factor, count, share]): Evidence[] => {
+    const given = { lpl, material, length: '10 m', method: 'simplified', count };
+    return [
+      {
+        kind: 'published',
+        about: `class ${lpl}: ki ${induction}`,
+        source: 'quick reference to IS/IEC 62305-3:2010 (infralens.in)',
+        given,
+        expect: { induction_coefficient: { value: induction, tolerance: '0' } },
+      },
+      {
+        kind: 'memory',
+        about: `${material}: km ${factor}; down conductors, ${count} in number: kc ${share}`,
+        source: 'IEC 62305-3:2010, Tables 11 and 12, values from memory',
+        given,
+        expect: {
+          material_factor: { value: factor, tolerance: '0' },
+          current_share: { value: share, tolerance: '0' },
+        },
+      },
+    ];
+  });
 }
 
 function drawPath(view: FigureView): string | undefined {

@@ -23,6 +23,42 @@ describe('separation-distance', () => {
     expect(runCase('separation-distance', given).faults.join()).toContain(words);
   });
 
+  test('the formula for roofs is not believed far from the heights and distances that it rests on', () => {
+    const roof = (spacing: string, height: string) =>
+      runCase('separation-distance', { ...wall, method: 'roof', count: '8', spacing, height });
+    expect(roof('12 m', '15 m').cautions).not.toContain('validity-roof-dimensions');
+    expect(roof('12 m', '35 m').cautions).toContain('validity-roof-dimensions');
+    expect(roof('0.4 m', '15 m').faults.join()).toContain('factor of three');
+    expect(roof('12 m', '85 m').faults.join()).toContain('factor of three');
+  });
+
+  test('layers make up the whole gap, and none counts more than air', () => {
+    const through = (gap: string, factor: string) =>
+      runCase('separation-distance', {
+        lpl: 'I',
+        layers: [
+          { thickness: '0.24 m', factor: 0.5 },
+          { thickness: '0.06 m', factor },
+        ],
+        length: '8 m',
+        current_share: '0.5',
+        gap,
+      });
+    expect(through('0.3 m', '1').faults).toEqual([]);
+    expect(through('0.9 m', '1').faults.join()).toContain('do not add up');
+    expect(() => through('0.3 m', '4')).toThrow('permitted');
+  });
+
+  // NFPA 780 (from memory): 25 ft apart, within 100 ft of the bond. Two of the conductors of a long building lie so near.
+  test('NFPA 780 counts the conductors in the zone alone', () => {
+    const given: CaseGiven = { standard: 'nfpa-780', material: 'air', length: '9 m' };
+    expect(runCase('separation-distance', { ...given, count: '14' }).faults.join()).toContain(
+      'conductors_in_zone',
+    );
+    const near = runCase('separation-distance', { ...given, conductors_in_zone: '2' });
+    expect(near.number('separation_distance')).toBeCloseTo(1, 12);
+  });
+
   test('unlike earth resistances take the whole current', () => {
     const run = runCase('separation-distance', {
       ...wall,
