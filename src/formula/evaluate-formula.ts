@@ -55,9 +55,9 @@ function evaluate(node: Node, scope: ValueScope): number {
     case 'number':
       return node.value;
     case 'quantity':
-      return toSi(node.value, node.unit);
+      return scope.requireFinite(toSi(node.value, node.unit), node);
     case 'name':
-      return scope.number(node);
+      return scope.requireFinite(scope.number(node), node);
     case 'negative':
       // -40 degC is a temperature below zero, not the opposite of one above it.
       if (node.operand.type === 'quantity' && node.operand.unit.offset !== 0) {

@@ -7,6 +7,14 @@ import { namesIn } from './node-kind.ts';
 type NameNode = Extract<Node, { readonly type: 'name' }>;
 type ChoiceNode = Extract<Node, { readonly type: 'choice' }>;
 
+/** Of a long list the first items and the last: a message is one line. */
+const SHOWN_ITEMS = 6;
+
+function abridge(items: readonly string[]): readonly string[] {
+  if (items.length <= SHOWN_ITEMS) return items;
+  return [...items.slice(0, SHOWN_ITEMS - 1), `... (${items.length} items)`, items.at(-1)!];
+}
+
 /** The values that a formula is evaluated with; inside a run over lists each list stands for one of its items. */
 export class ValueScope {
   readonly #text: string;
@@ -108,7 +116,7 @@ export class ValueScope {
     if (typeof value === 'number') return write(value);
     const item = this.#item === undefined ? undefined : value[this.#item];
     return item === undefined
-      ? `[${value.map(write).join(', ')}]`
+      ? `[${abridge(value.map(write)).join(', ')}]`
       : `${write(item)} (item ${this.#item! + 1})`;
   }
 

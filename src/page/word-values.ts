@@ -1,7 +1,7 @@
 import type { EvaluatedCheck, EvaluatedGiven, Verdict } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import { displaySi } from '../quantity/display.ts';
-import type { Quantity } from '../quantity/quantity.ts';
+import { isWithinNumbers, type Quantity } from '../quantity/quantity.ts';
 import { unit } from '../quantity/unit.ts';
 import type { VoltageKind } from '../quantity/voltage-kind.ts';
 
@@ -95,6 +95,8 @@ export function printMargin({ value, limit, relation, atLimit, verdict }: Evalua
   if (limit.si === 0) return DASH;
   const below = (limit.si - value.si) / Math.abs(limit.si);
   const margin = relation === '<=' || relation === '<' ? below : -below;
+  // Of a limit next to nothing: no margin that says anything.
+  if (!isWithinNumbers(margin, PERCENT)) return DASH;
   const { print } = displaySi(margin, PERCENT, { digits: 2, direction: 'down' });
   return margin > 0 ? `+${print}` : print;
 }

@@ -30,6 +30,14 @@ export function fromSi(si: number, unit: Unit): number {
   return shiftDecimal((si - unit.offset) / unit.multiplier, -unit.exponent10);
 }
 
+/** Far beyond every quantity of the trade, and far enough below the largest double that no scaling or rounding for print overflows. */
+const LARGEST = 1e250;
+
+/** Whether an SI value can be computed with further and printed in the unit: never NaN or Infinity. */
+export function isWithinNumbers(si: number, unit: Unit): boolean {
+  return Math.abs(si) <= LARGEST && Math.abs(fromSi(si, unit)) <= LARGEST;
+}
+
 /** value * 10^exponent, rounded once. */
 function shiftDecimal(value: number, exponent: number): number {
   if (exponent === 0 || value === 0 || !Number.isFinite(value)) return value;

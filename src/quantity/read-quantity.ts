@@ -1,7 +1,7 @@
 import { found, type Reading, refused } from '../diagnostics/problem.ts';
 import { type Dimension, sameDimension } from './dimension.ts';
 import { otherWriting, separatorFault } from './number-fault.ts';
-import { type Quantity, quantity } from './quantity.ts';
+import { isWithinNumbers, type Quantity, quantity } from './quantity.ts';
 import { PURE_UNIT, readUnit } from './unit.ts';
 import { readVoltageWord, type VoltageKind } from './voltage-kind.ts';
 
@@ -70,7 +70,8 @@ function readUnitAndKind(text: string, value: number, rest: string): Reading<Qua
   }
   const read = quantity(value, unitText === '' ? PURE_UNIT : unit.value, kind);
   const kept =
-    Number.isFinite(read.si) && (value === 0 || unit.value.offset !== 0 || isComputable(read.si, '1'));
+    isWithinNumbers(read.si, read.unit) &&
+    (value === 0 || unit.value.offset !== 0 || isComputable(read.si, '1'));
   return kept ? found(read) : refused('number-out-of-range', { text });
 }
 

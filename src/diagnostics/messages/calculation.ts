@@ -95,9 +95,13 @@ export const calculationMessages = {
     message: `there is no value for '${d.key}' in the table for ${d.step}`,
     hint: 'write a value that stands in the table',
   }),
-  'no-solution': (d: { step: string }): Wording => ({
-    message: `no solution was found for ${d.step}`,
+  'no-solution': (d: StepWithoutNumber): Wording => ({
+    message: `no solution was found for ${nameItem(d)}${fromValues(d)}`,
     hint: 'look at the values it is computed from',
+  }),
+  'step-beyond-numbers': (d: StepWithoutNumber): Wording => ({
+    message: `${nameItem(d)} is beyond the numbers that can be computed with${fromValues(d)}`,
+    hint: 'look at the values it is computed from for a digit, an exponent or a prefix too many',
   }),
   'duplicate-name': (d: { name: string }): Wording => ({
     message: `'${d.name}' stands for two things`,
@@ -112,3 +116,19 @@ export const calculationMessages = {
     hint: d.nearest ? `did you mean '${d.nearest}'?` : 'leave the acceptance out',
   }),
 };
+
+interface StepWithoutNumber {
+  readonly step: string;
+  /** Of a list, from 1. */
+  readonly item: number | undefined;
+  /** What it was to be computed from: 'rail_lead = 1 m, currents = 5 kA'. */
+  readonly values: string;
+}
+
+function nameItem({ step, item }: StepWithoutNumber): string {
+  return item === undefined ? step : `item ${item} of ${step}`;
+}
+
+function fromValues({ values }: StepWithoutNumber): string {
+  return values === '' ? '' : ` (from ${values})`;
+}

@@ -1,12 +1,14 @@
 import { type Problem, problem } from '../../diagnostics/problem.ts';
 import { evaluateCondition, evaluateFormula } from '../../formula/evaluate-formula.ts';
 import type { Formula, FormulaValue } from '../../formula/formula.ts';
-import { toSi } from '../../quantity/quantity.ts';
+import { isWithinNumbers, toSi } from '../../quantity/quantity.ts';
 import { wordBasis } from './basis.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant, StepWork } from './compiled.ts';
 import type { Refusal, SolutionOutcome, SolverResult, SolverValues } from './definition.ts';
 import { CHOICE_SEPARATOR } from './inputs.ts';
 import { oneByOne, type Spread } from './piece-task.ts';
+import { unitOf } from './show-step.ts';
+import { wordOperands } from './word-operands.ts';
 
 /** The numbers of one evaluation: every given and step by name, in SI; words where a step has no number. */
 export interface Computation {
@@ -86,6 +88,11 @@ function computeStep(
   if (variant) state.variants.set(step.name, variant);
   const result = variant ? evaluateVariant(step, variant, state) : supply(step, state, spread);
   if (result === undefined) return;
+  const lost = faultOfNumbers(calculation, step, variant, result, state);
+  if (lost) {
+    state.faults.push(lost);
+    return;
+  }
   if (typeof result === 'object' && 'words' in result) state.words.set(step.name, result.words);
   else state.values.set(step.name, result);
 }
@@ -246,13 +253,6 @@ function supply(
     state.faults.push(...faultsOfRefusal(step, result.refused));
     return undefined;
   }
-  if (typeof result === 'number' && !Number.isFinite(result)) {
-    state.faults.push({
-      step: step.name,
-      problem: problem('no-solution', { step: step.definition.meaning }),
-    });
-    return undefined;
-  }
   return result;
 }
 
@@ -272,6 +272,29 @@ function solve(
   const result = outcome.results[name];
   if (result === undefined) throw new Error(`the solution '${solution.name}' gives no '${name}'`);
   return result;
+}
+
+/** No value may be NaN or infinite, of whatever kind of step: it would spread without a word, or end in a display. */
+function faultOfNumbers(
+  calculation: CompiledCalculation,
+  step: CompiledStep,
+  variant: CompiledVariant | undefined,
+  result: FormulaValue | { readonly words: string },
+  state: Computation,
+): ComputeFault | undefined {
+  const numbers = typeof result === 'number' ? [result] : Array.isArray(result) ? result : [];
+  const lost = numbers.findIndex((number) => !isWithinNumbers(number, step.unit));
+  if (lost < 0) return undefined;
+  const names = [
+    ...needed(step, variant),
+    ...(step.work.kind === 'solver' ? (step.work.step.mayUse ?? []) : []),
+  ];
+  const fault = problem(Number.isNaN(numbers[lost]) ? 'no-solution' : 'step-beyond-numbers', {
+    step: step.definition.meaning,
+    item: typeof result === 'number' ? undefined : lost + 1,
+    values: wordOperands(names, state.values, (name) => unitOf(calculation, name)),
+  });
+  return { step: step.name, problem: fault };
 }
 
 function faultsOfRefusal(step: CompiledStep, refused: string | readonly Refusal[]): ComputeFault[] {
@@ -294,12 +317,15 @@ export function decide(condition: Formula, state: Computation, step: string): bo
   return false;
 }
 
-export function solverValues(values: ReadonlyMap<string, FormulaValue>): SolverValues {
+export function solverValues(
+  values: ReadonlyMap<string, FormulaValue>,
+  lacks: (name: string) => never = (name) => {
+    throw new Error(`'${name}' is not there as a solver step expects it`);
+  },
+): SolverValues {
   const typed = <T extends FormulaValue>(name: string, is: (value: FormulaValue) => value is T): T => {
     const value = values.get(name);
-    if (value === undefined || !is(value))
-      throw new Error(`'${name}' is not there as a solver step expects it`);
-    return value;
+    return value === undefined || !is(value) ? lacks(name) : value;
   };
   return {
     number: (name) => typed(name, (v) => typeof v === 'number'),

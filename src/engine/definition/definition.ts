@@ -308,6 +308,12 @@ export type EvidenceGiven =
   | number
   | readonly (string | number | Readonly<Record<string, string | number>>)[];
 
+/** A drawing to the block's own values, as SVG text; undefined where this case has no figure. */
+export interface FigureDefinition {
+  readonly caption: string;
+  readonly draw: (view: FigureView) => string | undefined;
+}
+
 /** One calculation: the whole of it. */
 export interface CalculationDefinition {
   /** kebab-case, the trade's words. */
@@ -325,7 +331,6 @@ export interface CalculationDefinition {
   readonly validity?: Readonly<Record<string, ValidityDefinition>>;
   readonly cautions?: Readonly<Record<string, CautionDefinition>>;
   readonly limiting?: readonly LimitingDefinition[];
-  /** SVG text, drawn to the block's own values; undefined where this case has no figure. */
-  readonly figure?: { readonly caption: string; readonly draw: (view: FigureView) => string | undefined };
+  readonly figure?: FigureDefinition;
   readonly evidence: readonly Evidence[];
 }

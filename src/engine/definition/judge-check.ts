@@ -1,12 +1,16 @@
+import { problem } from '../../diagnostics/problem.ts';
 import { areEqual, compareValues } from '../../formula/compare-values.ts';
 import { evaluateFormula } from '../../formula/evaluate-formula.ts';
 import type { Formula } from '../../formula/formula.ts';
 import { type Displayed, displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
+import { isWithinNumbers } from '../../quantity/quantity.ts';
 import type { Basis } from './basis.ts';
 import type { CompiledCalculation, CompiledCandidate, CompiledCheck, CompiledStep } from './compiled.ts';
 import { type Computation, decide } from './compute.ts';
 import type { Force } from './definition.ts';
 import type { Verdict } from './evaluated.ts';
+import { unitOf } from './show-step.ts';
+import { wordOperands } from './word-operands.ts';
 
 /** The outcome of one check, before it is worded for print. */
 export interface Judgement extends ComparedValue {
@@ -69,8 +73,8 @@ function compareOne(
   state: Computation,
 ): ComparedValue {
   const words = wordsIn(candidate.value, state) ?? wordsIn(candidate.limit, state);
-  const value = tryEvaluate(candidate.value, state);
-  const limit = tryEvaluate(candidate.limit, state);
+  const value = tryEvaluate(calculation, check, candidate.value, state);
+  const limit = tryEvaluate(calculation, check, candidate.limit, state);
   const missing = findMissing(calculation, check, candidate, state);
   const common = { candidate, value, limit, words, missing, atLimit: false };
   const spoken = words === undefined ? undefined : check.definition.verdictOfWords?.[words];
@@ -128,9 +132,19 @@ function wordsIn(formula: Formula, state: Computation): string | undefined {
   return formula.names.map((name) => state.words.get(name)).find((words) => words !== undefined);
 }
 
-function tryEvaluate(formula: Formula, state: Computation): number | undefined {
+function tryEvaluate(
+  calculation: CompiledCalculation,
+  check: CompiledCheck,
+  formula: Formula,
+  state: Computation,
+): number | undefined {
   const reading = evaluateFormula(formula, state.values);
-  if (reading.ok) return reading.value;
+  if (reading.ok) {
+    if (isWithinNumbers(reading.value, check.unit)) return reading.value;
+    const values = wordOperands(formula.names, state.values, (name) => unitOf(calculation, name));
+    state.faults.push({ problem: problem('not-finite', { expression: formula.text, values }) });
+    return undefined;
+  }
   if (reading.problem.code !== 'absent-value') state.faults.push({ problem: reading.problem });
   return undefined;
 }

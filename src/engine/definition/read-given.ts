@@ -1,7 +1,7 @@
 import { type Problem, problem, type Reading } from '../../diagnostics/problem.ts';
 import { compareValues } from '../../formula/compare-values.ts';
 import { nameDimension, sameDimension } from '../../quantity/dimension.ts';
-import type { Quantity } from '../../quantity/quantity.ts';
+import { isWithinNumbers, type Quantity } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import { clash, describeVoltageKind } from '../../quantity/voltage-kind.ts';
@@ -41,6 +41,7 @@ export function judgeQuantity(
       example: exampleOf(given),
     });
   }
+  if (!isWithinNumbers(quantity.si, unit)) return problem('number-out-of-range', { text });
   if (quantity.kind && given.voltage && clash(quantity.kind, given.voltage)) {
     return problem('wrong-voltage-kind', {
       name,

@@ -5,11 +5,13 @@ import { typesetFormula } from '../../formula/typeset-formula.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import { type Quantity, quantityFromSi } from '../../quantity/quantity.ts';
 import { PURE_UNIT } from '../../quantity/unit.ts';
+import { NotDrawable } from '../figures/not-drawable.ts';
 import { withDefaults } from './apply-defaults.ts';
 import { wordBasis } from './basis.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import { type Computation, type ComputeFault, compute, decide, solverValues } from './compute.ts';
 import type { ColumnDefinition, GivenDefinition, RowsGiven } from './definition.ts';
+import { drawOrLeaveOut } from './draw-or-leave-out.ts';
 import type {
   EvaluatedCalculation,
   EvaluatedCaution,
@@ -66,9 +68,13 @@ export function runCalculation(
   );
   const limiting = showLimiting(context, judgements, judge, [...overRanges.values()]);
   const view = figureView(context, steps, checks);
-  const figure = calculation.definition.figure;
-  const svg = figure?.draw(view);
-  const cautions = [...usualRangeCautions(context), ...validity.cautions, ...stateCautions(context, view)];
+  const drawn = drawOrLeaveOut(calculation.definition.figure, view);
+  const cautions = [
+    ...usualRangeCautions(context),
+    ...validity.cautions,
+    ...stateCautions(context, view),
+    ...drawn.cautions,
+  ];
   // A condition of a caution or remedy that could not be decided is a fault like any other.
   if (state.faults.length > 0) return { ok: false, faults: state.faults };
   return {
@@ -83,7 +89,7 @@ export function runCalculation(
       checks,
       limiting,
       cautions: [...cautions, ...rangeCautions(context, judge, [...overRanges.values()], cautions)],
-      ...(figure && svg !== undefined ? { figure: { caption: figure.caption, svg } } : {}),
+      ...(drawn.figure ? { figure: drawn.figure } : {}),
     },
   };
 }
@@ -355,7 +361,9 @@ function figureView(
   checks: readonly EvaluatedCheck[],
 ): FigureView {
   return {
-    ...solverValues(context.state.values),
+    ...solverValues(context.state.values, (name) => {
+      throw new NotDrawable(`a figure asks for '${name}', which is not there`);
+    }),
     shown: (name) => {
       const result = steps.find((s) => s.name === name)?.result;
       return result?.type === 'number' ? result.displayed.print : shownText(context, name);

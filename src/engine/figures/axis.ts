@@ -1,4 +1,5 @@
 import { scaleLinear, scaleLog } from 'd3-scale';
+import { NotDrawable } from './not-drawable.ts';
 
 export interface AxisDefinition {
   /** What is shown, with its unit: 'Distance in m'. May carry markup. */
@@ -33,7 +34,7 @@ export interface AxisOptions {
 /**
  * An axis for the given values between two positions on paper.
  *
- * @throws {RangeError} where a value is not finite, or not positive on a logarithmic axis
+ * @throws {NotDrawable} where a value is not finite, or not positive on a logarithmic axis
  */
 export function makeAxis(definition: AxisDefinition, values: readonly number[], options: AxisOptions): Axis {
   const unit = definition.unitSize ?? 1;
@@ -41,7 +42,7 @@ export function makeAxis(definition: AxisDefinition, values: readonly number[], 
   const log = definition.kind === 'log';
   for (const value of [...values, ...fixed])
     if (!Number.isFinite(value / unit) || (log && value <= 0))
-      throw new RangeError(`the axis '${definition.label}' cannot show ${value}`);
+      throw new NotDrawable(`the axis '${definition.label}' cannot show ${value}`);
   const shown = values.map((value) => value / unit);
   const ends = chooseEnds(definition, { shown, unit, options });
   return log

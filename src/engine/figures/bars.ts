@@ -16,6 +16,7 @@ import { point } from './geometry.ts';
 import { HATCHES, type Hatch, hatchedRect } from './hatch.ts';
 import { labelOverLines } from './labels-over-lines.ts';
 import { measureMarkedText, wrapMarkedText } from './marked-text.ts';
+import { NotDrawable } from './not-drawable.ts';
 
 export interface BarPart {
   /** Index in `parts` of the whole: what this part is. */
@@ -60,7 +61,7 @@ const ROW_GAP = 34;
 /**
  * Level bars of stacked parts, one row for each case, against limits. Parts are told apart by hatching.
  *
- * @throws {RangeError} where a part is negative or not finite
+ * @throws {NotDrawable} where a part is negative or not finite
  */
 export function drawBars(definition: BarsDefinition): string {
   const sums = definition.rows.map((row) => sumOf(row));
@@ -105,7 +106,7 @@ function measure(content: string): number {
 function sumOf(row: BarRow): number {
   let sum = 0;
   for (const { value } of row.parts) {
-    if (!(value >= 0)) throw new RangeError(`a bar of '${row.label}' has a part of ${value}`);
+    if (!(value >= 0)) throw new NotDrawable(`a bar of '${row.label}' has a part of ${value}`);
     sum += value;
   }
   return sum;

@@ -62,7 +62,7 @@ const TOLERANCE = 0.2;
 /**
  * A line chart: curves told apart by their dashes and labelled where they end, limits, markers, labelled points.
  *
- * @throws {RangeError} where a value is not finite, or not positive on a logarithmic axis
+ * @throws {NotDrawable} where a value is not finite, or not positive on a logarithmic axis
  */
 export function drawChart(definition: ChartDefinition): string {
   const sideLabels = [...definition.curves, ...(definition.limits ?? [])].map((each) => each.label);

@@ -12,6 +12,7 @@ import {
 } from './drawing.ts';
 import type { Measured } from './fit-lengths.ts';
 import { type Point, point } from './geometry.ts';
+import { NotDrawable } from './not-drawable.ts';
 
 export type ConductorShape =
   | { readonly shape: 'round-wire'; readonly length: Measured; readonly diameter: Measured }
@@ -158,7 +159,7 @@ function currentArrow(from: Point, to: Point): Mark {
 /** A ratio kept within what can be drawn. A ratio without meaning (nothing to nothing) counts as the lower end. */
 function proportion(small: number, large: number, least: number, most: number): number {
   if (!(small >= 0 && large >= 0 && Number.isFinite(small) && Number.isFinite(large)))
-    throw new RangeError(`a sketch cannot show ${small} m beside ${large} m`);
+    throw new NotDrawable(`a sketch cannot show ${small} m beside ${large} m`);
   return large === 0 ? least : Math.max(least, Math.min(most, small / large));
 }
 

@@ -1,3 +1,5 @@
+import { NotDrawable } from './not-drawable.ts';
+
 /** A length of the real thing, with the text that stands beside it. */
 export interface Measured {
   /** In metres, not negative. */
@@ -10,12 +12,12 @@ export interface Measured {
  * Shares a stretch of paper out among lengths: in proportion, except that none becomes shorter than `least`, so that its
  * label finds room. Where the stretch does not even hold that much, all become equal.
  *
- * @throws {RangeError} where a length is negative or not finite
+ * @throws {NotDrawable} where a length is negative or not finite
  */
 export function fitLengths(lengths: readonly number[], stretch: number, least: number): readonly number[] {
   for (const length of lengths)
     if (!(length >= 0 && length < Number.POSITIVE_INFINITY))
-      throw new RangeError(`a sketch cannot show a length of ${length}`);
+      throw new NotDrawable(`a sketch cannot show a length of ${length}`);
   if (lengths.length * least >= stretch) return lengths.map(() => stretch / lengths.length);
   const largest = Math.max(...lengths);
   // Divided first, since the sum of huge lengths may be beyond all numbers.

@@ -2,6 +2,7 @@ import { dimension } from './annotations.ts';
 import { finishDrawing, group, line, type Mark, path, rect, SMALL_SIZE, text } from './drawing.ts';
 import type { Measured } from './fit-lengths.ts';
 import { point } from './geometry.ts';
+import { NotDrawable } from './not-drawable.ts';
 import { conductor, groundLine } from './symbols.ts';
 
 export interface RodsInLineDefinition {
@@ -30,11 +31,11 @@ const LINE_ABOVE = 36;
  * A rod, or several in a line, driven into the soil. Length and spacing keep their proportion as far as both stay
  * legible; of more than six rods the first five and the last are drawn.
  *
- * @throws {RangeError} where the count is no whole number from 1, or a length is negative or not finite
+ * @throws {NotDrawable} where the count is no whole number from 1, or a length is negative or not finite
  */
 export function drawRodsInLine(definition: RodsInLineDefinition): string {
   const { count, length, spacing } = definition;
-  if (!(Number.isInteger(count) && count >= 1)) throw new RangeError(`a sketch cannot show ${count} rods`);
+  if (!(Number.isInteger(count) && count >= 1)) throw new NotDrawable(`a sketch cannot show ${count} rods`);
   const size = fitRods(length.length, spacing?.length ?? length.length);
   const drawn = Math.min(count, MOST_DRAWN);
   const gap = count > 1 ? Math.min(size.spacing, WIDEST_ROW / (drawn - 1)) : 0;
@@ -71,7 +72,7 @@ export function drawRodsInLine(definition: RodsInLineDefinition): string {
 
 function fitRods(length: number, spacing: number): { readonly length: number; readonly spacing: number } {
   if (!(length >= 0 && spacing >= 0 && Number.isFinite(length) && Number.isFinite(spacing)))
-    throw new RangeError(`a sketch cannot show rods of ${length} m at ${spacing} m`);
+    throw new NotDrawable(`a sketch cannot show rods of ${length} m at ${spacing} m`);
   const scale = Math.min(ROD.longest / Math.max(length, 1e-300), SPACING.widest / Math.max(spacing, 1e-300));
   return {
     length: Math.max(ROD.shortest, Math.min(ROD.longest, length * scale)),

@@ -1,3 +1,5 @@
+import { NotDrawable } from './not-drawable.ts';
+
 /** Everything XML 1.0 does not allow in a document, lone surrogates among it. */
 const NOT_XML =
   // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters to be kept out
@@ -19,10 +21,10 @@ export function escapeXml(text: string): string {
 /**
  * A coordinate as text, to a thousandth of a millimetre.
  *
- * @throws {RangeError} where it is not a finite number: a fault of the figure that asks
+ * @throws {NotDrawable} where it is not a finite number: a fault of the figure that asks
  */
 export function coordinate(value: number): string {
-  if (!Number.isFinite(value)) throw new RangeError(`a figure has a coordinate of ${value}`);
+  if (!Number.isFinite(value)) throw new NotDrawable(`a figure has a coordinate of ${value}`);
   const text = value.toFixed(2).replace(/\.?0+$/, '');
   return text === '-0' ? '0' : text;
 }

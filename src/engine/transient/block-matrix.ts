@@ -1,7 +1,7 @@
 import { type Branch, earthNode } from './element.ts';
 import type { NetworkValues } from './network-values.ts';
 import type { NodePotential } from './node-potentials.ts';
-import { type SymmetricEntry, SymmetricFactor } from './symmetric-factor.ts';
+import { SingularMatrix, type SymmetricEntry, SymmetricFactor } from './symmetric-factor.ts';
 
 /** A conductance by which the voltage of one branch drives current in another (or the same), in siemens; branches of the network. */
 export interface Coupling {
@@ -107,6 +107,6 @@ export class BlockMatrix {
 
 function resistanceOf(entries: readonly SymmetricEntry[]): number {
   const conductance = entries.reduce((sum, [, , value]) => sum + value, 0);
-  if (!(conductance > 0)) throw new RangeError('singular at row 0');
+  if (!(conductance > 0 && Number.isFinite(conductance))) throw new SingularMatrix('singular at row 0');
   return 1 / conductance;
 }

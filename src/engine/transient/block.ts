@@ -5,6 +5,18 @@ import type { Branch, Part, Step } from './element.ts';
 import type { NetworkValues } from './network-values.ts';
 import type { NodePotential } from './node-potentials.ts';
 import type { NotConverged } from './solver-problem.ts';
+import { SingularMatrix } from './symmetric-factor.ts';
+
+/** The values of a network's elements lie too far apart for it to be solved. */
+export class ValuesTooFarApart extends RangeError {
+  /** With the smallest conductance, and with the largest. */
+  readonly elements: readonly [string, string];
+
+  constructor(elements: readonly [string, string]) {
+    super(`the values of ${elements.join(' and ')} lie too far apart`);
+    this.elements = elements;
+  }
+}
 
 /** A part with the name of the element it belongs to. */
 export interface NamedPart {
@@ -60,7 +72,11 @@ export class Block {
     this.firstBranch = firstBranchesOf(parts, place.firstBranch);
     this.endBranch = place.firstBranch + branches.length;
     const couplings = couplingsOf(parts, this.firstBranch);
-    this.matrix = new BlockMatrix(branches, couplings, potentials, values, place);
+    try {
+      this.matrix = new BlockMatrix(branches, couplings, potentials, values, place);
+    } catch (error) {
+      throw error instanceof SingularMatrix ? new ValuesTooFarApart(farthestApart(parts)) : error;
+    }
     this.finishing = parts.map(({ part }) => part);
     this.beginning = parts.flatMap(({ part }, index) =>
       part.begin === undefined ? [] : [{ part: part as BeginningPart['part'], at: this.firstBranch[index]! }],
@@ -168,6 +184,13 @@ export class Block {
     this.driven += step.beginWeight * this.drivenPower + step.endWeight * power;
     this.drivenPower = power;
   }
+}
+
+function farthestApart(parts: readonly NamedPart[]): readonly [string, string] {
+  const sized = parts
+    .map(({ element, part }) => ({ element, size: Math.max(...part.conductance.map(Math.abs)) }))
+    .sort((one, other) => one.size - other.size);
+  return [sized[0]!.element, sized.at(-1)!.element];
 }
 
 function firstBranchesOf(parts: readonly NamedPart[], firstOfBlock: number): Int32Array {

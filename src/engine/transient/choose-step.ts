@@ -9,6 +9,9 @@ const shareOfDuration = 1 / 200;
 const farthestSearch = 5;
 const nearSearch = 2;
 
+/** Beyond so many steps in the shortest delay no count is looked for. */
+const mostSearched = 100_000;
+
 /** A distance from a whole number of steps that counts as none. */
 const negligibleRest = 1e-6;
 
@@ -27,6 +30,8 @@ export function chooseStep(elements: readonly SurgeElement[], duration: number):
   if (delays.length === 0) return longest;
   const shortestDelay = Math.min(...delays);
   const fewest = Math.ceil(shortestDelay / longest - negligibleRest);
+  // Of so many steps none fits better than another; whether they can be done is judged with the step.
+  if (!(fewest <= mostSearched)) return longest;
   return shortestDelay / countOfSteps(delays, shortestDelay, fewest);
 }
 

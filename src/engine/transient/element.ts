@@ -116,7 +116,7 @@ export interface CurrentLaw {
 export function faultsOfPositive(values: Readonly<Record<string, number>>): ValueFault[] {
   return Object.entries(values)
     .filter(([, value]) => !(value > 0 && Number.isFinite(value)))
-    .map(([quantity, value]) => ({ quantity, value, requirement: 'positive' }));
+    .map(([quantity, value]) => ({ quantity, value, requirement: value > 0 ? 'finite' : 'positive' }));
 }
 
 /** Faults of the values that only have to be finite. */

@@ -45,7 +45,8 @@ export function simulateToTolerance(
   const { duration, firstStep: asked } = options;
   if (!(duration > 0 && Number.isFinite(duration))) {
     problems.push({ code: 'invalid-duration', duration, step: asked ?? 0 });
-  } else if (asked !== undefined) problems.push(...stepProblems(network, { duration, step: asked }));
+  } else if (asked !== undefined)
+    problems.push(...stepProblems(network, { duration, step: asked, observe: options.observe }));
   if (problems.length > 0) return failed(...problems);
   const firstStep = options.firstStep ?? chooseStep(network.elements, duration);
   return halveUntilSettled(network, options, firstStep);

@@ -1,6 +1,7 @@
 import { type Assembly, assemble } from './assemble.ts';
+import { ValuesTooFarApart } from './block.ts';
 import { checkNetwork } from './check-network.ts';
-import type { PartEnergy, Step } from './element.ts';
+import type { PartEnergy, Step, SurgeElement } from './element.ts';
 import { type EnergyBalance, energyBalance, ImbalanceRecord } from './energy-balance.ts';
 import type { Observation, SurgeNetwork } from './network.ts';
 import { failed, type Outcome } from './outcome.ts';
@@ -51,6 +52,12 @@ const usualEnergyLimit = 0.01;
 /** More steps than this are refused: the memory for the records would not be there. */
 export const stepLimit = 5_000_000;
 
+/** So many observed values are kept at most: 160 MB. A line keeps four values and more for each step of its delay. */
+const valueLimit = 20_000_000;
+
+/** A step of an element takes some 200 ns: what is more than some minutes is refused before it is begun. */
+const workLimit = 1_000_000_000;
+
 /** The balance of energy is drawn up at this many instants of a run. */
 const balancePoints = 8;
 
@@ -58,23 +65,53 @@ const balancePoints = 8;
 export function simulate(network: SurgeNetwork, options: SimulationOptions): Outcome<Simulation> {
   const problems = [...checkNetwork(network, options.observe), ...stepProblems(network, options)];
   if (problems.length > 0) return failed(...problems);
-  const run = new Run(assemble(network.elements, options.step), options);
+  const assembly = assembleOrRefuse(network, options.step);
+  if ('code' in assembly) return failed(assembly);
+  const run = new Run(assembly, options);
   const problem = run.toTheEnd();
   return problem === null ? { ok: true, result: run.result() } : failed(problem);
+}
+
+function assembleOrRefuse({ elements }: SurgeNetwork, step: number): Assembly | SolverProblem {
+  try {
+    return assemble(elements, step);
+  } catch (error) {
+    if (!(error instanceof ValuesTooFarApart)) throw error;
+    return { code: 'values-too-far-apart', elements: error.elements };
+  }
 }
 
 /** What makes a step or duration impossible for a network. */
 export function stepProblems(
   { elements }: SurgeNetwork,
-  { duration, step }: Pick<SimulationOptions, 'duration' | 'step'>,
+  { duration, step, observe }: Pick<SimulationOptions, 'duration' | 'step' | 'observe'>,
 ): SolverProblem[] {
   if (!(step > 0 && duration >= step && Number.isFinite(duration)))
     return [{ code: 'invalid-duration', duration, step }];
   const steps = Math.round(duration / step);
   if (steps > stepLimit) return [{ code: 'too-many-steps', steps, limit: stepLimit, step }];
+  if (steps * observe.length > valueLimit) {
+    return [{ code: 'too-many-values', steps, observed: observe.length, limit: valueLimit, step }];
+  }
+  if (steps * elements.length > workLimit) {
+    return [{ code: 'too-much-work', steps, elements: elements.length, limit: workLimit, step }];
+  }
+  const tooLong = lineTooLong(elements, step);
+  if (tooLong) return [tooLong];
   return elements
     .filter(({ delay }) => delay !== undefined && delay < step * (1 - 1e-9))
     .map(({ name, delay }) => ({ code: 'step-longer-than-delay', element: name, delay: delay!, step }));
+}
+
+/** The waves under way are kept step by step; of the line that asks for most it is told where all ask for too much. */
+function lineTooLong(elements: readonly SurgeElement[], step: number): SolverProblem | undefined {
+  const lines = elements.flatMap(({ name, delay }) =>
+    delay === undefined ? [] : [{ element: name, delay }],
+  );
+  const steps = lines.reduce((sum, { delay }) => sum + delay / step, 0);
+  if (steps <= valueLimit / 4) return undefined;
+  const longest = lines.reduce((one, other) => (other.delay > one.delay ? other : one));
+  return { code: 'line-too-long', ...longest, step, steps: longest.delay / step, limit: valueLimit / 4 };
 }
 
 /** The step in the form that parts read; rewritten for every step instead of made anew. */

@@ -27,6 +27,33 @@ export type SolverProblem =
       readonly step: number;
     }
   | { readonly code: 'too-many-steps'; readonly steps: number; readonly limit: number; readonly step: number }
+  /** So many instants of so many observed values would have to be kept. */
+  | {
+      readonly code: 'too-many-values';
+      readonly steps: number;
+      readonly observed: number;
+      readonly limit: number;
+      readonly step: number;
+    }
+  /** A wave needs so many steps along the line; of all lines together more would have to be kept than may be. */
+  | {
+      readonly code: 'line-too-long';
+      readonly element: string;
+      readonly delay: number;
+      readonly step: number;
+      readonly steps: number;
+      readonly limit: number;
+    }
+  /** So many steps of so many elements would take too long. */
+  | {
+      readonly code: 'too-much-work';
+      readonly steps: number;
+      readonly elements: number;
+      readonly limit: number;
+      readonly step: number;
+    }
+  /** The smaller of two conductances is lost in rounding beside the larger. */
+  | { readonly code: 'values-too-far-apart'; readonly elements: readonly [string, string] }
   | NotConverged
   | {
       readonly code: 'energy-imbalance';

@@ -4,6 +4,9 @@ export type SymmetricEntry = readonly [row: number, column: number, value: numbe
 /** A pivot below this share of its row's diagonal is lost in rounding: the matrix is singular. */
 const smallestPivot = 1e-13;
 
+/** A pivot is lost in rounding: the values of the matrix lie too far apart, or are no numbers. */
+export class SingularMatrix extends RangeError {}
+
 /**
  * Factors L D L' of a sparse symmetric positive definite matrix, eliminated in the order of least fill. Solves in
  * place, without allocation, in time proportional to the entries of L.
@@ -18,7 +21,7 @@ export class SymmetricFactor {
   /**
    * `first` is the place of the first row in the vectors that are solved.
    *
-   * @throws {RangeError} where the matrix is singular
+   * @throws {SingularMatrix} where the matrix is singular
    */
   constructor(size: number, entries: readonly SymmetricEntry[], first = 0) {
     const matrix = rowsOf(size, entries);
@@ -34,7 +37,7 @@ export class SymmetricFactor {
       const row = matrix[pivotRow]!;
       const pivot = row.get(pivotRow) ?? 0;
       if (!(pivot > smallestPivot * diagonals[pivotRow]!))
-        throw new RangeError(`singular at row ${pivotRow}`);
+        throw new SingularMatrix(`singular at row ${pivotRow}`);
       left.delete(pivotRow);
       order.push(first + pivotRow);
       inversePivots.push(1 / pivot);

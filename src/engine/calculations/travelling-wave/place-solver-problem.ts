@@ -57,13 +57,18 @@ function placesOf(fault: SolverProblem, { rows, observe, hasStep }: WrittenCircu
     case 'unknown-terminal':
       return rowOf(fault.element);
     case 'step-longer-than-delay':
+    case 'line-too-long':
       return rowOf(fault.element, 'length');
+    case 'values-too-far-apart':
+      return [...new Set(fault.elements)].flatMap((element) => rowOf(element));
     case 'unknown-node':
       return [...observe.keys()]
         .filter((item) => observe[item] === fault.node)
         .map((item) => ({ given: 'observe', item }));
     case 'invalid-duration':
       return [{ given: hasStep ? 'step' : 'duration' }];
+    case 'too-many-values':
+    case 'too-much-work':
     case 'too-many-steps':
       return [{ given: 'duration' }];
     default:

@@ -16,7 +16,7 @@ export function wordSolverProblem(
     case 'duplicate-name':
       return `two elements are called ${name(fault.element)}: every element needs a name of its own`;
     case 'invalid-value':
-      return `${name(fault.element)}: ${fault.quantity.replaceAll('_', ' ')} of ${fault.value} must be ${REQUIREMENTS[fault.requirement]}`;
+      return wordInvalidValue(fault, name);
     case 'short-circuited':
       return `${name(fault.element)} has both ends at node '${fault.node}'`;
     case 'dangling-node':
@@ -36,7 +36,15 @@ export function wordSolverProblem(
     case 'step-longer-than-delay':
       return `a step of ${show(fault.step, 'ns')} is longer than the ${show(fault.delay, 'ns')} that a wave needs along ${name(fault.element)}`;
     case 'too-many-steps':
-      return `${fault.steps} steps of ${show(fault.step, 'ns')} are more than the ${fault.limit} that are allowed: a shorter duration, or a longer shortest line`;
+      return `${count(fault.steps)} steps of ${show(fault.step, 'ns')} are more than the ${fault.limit} that are allowed: a shorter duration, or a longer shortest line`;
+    case 'too-many-values':
+      return `${count(fault.steps)} steps of ${show(fault.step, 'ns')} with ${fault.observed} voltages and currents to be kept are more than the ${fault.limit} values that are allowed: a shorter duration, a longer shortest line, or fewer nodes to observe`;
+    case 'line-too-long':
+      return `a wave needs ${show(fault.delay, 'us')} along ${name(fault.element)}, or ${count(fault.steps)} steps of ${show(fault.step, 'ns')}; with all lines more than the ${fault.limit} that are allowed: a shorter line, a longer shortest line or front, or a longer step`;
+    case 'too-much-work':
+      return `${count(fault.steps)} steps of ${show(fault.step, 'ns')} with ${fault.elements} elements take too long (${fault.limit} are allowed in all): a shorter duration, a longer shortest line, or fewer elements`;
+    case 'values-too-far-apart':
+      return `the values of ${listOf([...new Set(fault.elements)].map(name))} lie too far apart: beside the one the other is lost in rounding`;
     case 'not-converged':
       return `no solution was found at ${name(fault.element)} after ${show(fault.time, 'us')}: at ${show(fault.voltage, 'kV')} and ${show(fault.current, 'A')} the voltages differ by ${show(fault.residual, 'V')} after ${fault.iterations} iterations`;
     case 'energy-imbalance':
@@ -56,7 +64,24 @@ const REQUIREMENTS = {
   definite: 'less than the geometric mean of the inductances',
 } as const;
 
+function wordInvalidValue(
+  fault: Extract<SolverProblem, { code: 'invalid-value' }>,
+  name: NameElement,
+): string {
+  const quantity = fault.quantity.replaceAll('_', ' ');
+  if (!Number.isFinite(fault.value)) {
+    return `${name(fault.element)}: its ${quantity} is beyond the numbers that can be computed with`;
+  }
+  return `${name(fault.element)}: ${quantity} of ${fault.value} must be ${REQUIREMENTS[fault.requirement]}`;
+}
+
+/** '120000', '3.4e21' */
+function count(number: number): string {
+  return Number.isFinite(number) ? String(Number(number.toPrecision(6))) : 'countless';
+}
+
 function show(si: number, unit: string): string {
+  if (!Number.isFinite(si)) return 'an amount beyond all numbers';
   const reading = readUnit(unit);
   if (!reading.ok) throw new Error(`no unit '${unit}'`);
   return displaySi(si, reading.value).text;
