@@ -8,7 +8,7 @@ import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { spreadOverThreads, type ThreadOptions } from '../evaluation/spread-over-threads.ts';
 import { loadProjects, type ProjectTexts } from '../files/load-project.ts';
 import { type ImageFile, readImage } from '../files/read-image.ts';
-import { checkMath } from '../page/check-math.ts';
+import { checkMath, checkOwnFormulas } from '../page/check-math.ts';
 import { checkTargets } from '../page/check-targets.ts';
 import type { SourceFile } from '../review/digest-sources.ts';
 import type { NoteSource } from '../source/note-source.ts';
@@ -58,6 +58,7 @@ async function evaluateTexts(texts: ProjectTexts, spread: Spread): Promise<Loade
     images.set(source, await readImages(folder, source, collector));
   }
   const evaluated = project && evaluateProject(project, sources, collector, spread);
+  for (const note of evaluated?.notes ?? []) checkOwnFormulas(note, collector);
   // Headings must be fit to be set before their ids can be told.
   if (!collector.hasErrors) for (const note of evaluated?.notes ?? []) checkTargets(note, collector);
   const bytes = new Map(

@@ -24,7 +24,8 @@ export function symbolStyle(symbols: SymbolTable): Style {
   };
 }
 
-/** A symbol that is a quotient by itself, such as di/dt, needs parentheses under a power. */
+/** A symbol that is a quotient by itself, such as di/dt, needs parentheses under a power; a sum needs them beside more. */
 function symbolPiece(tex: string): Piece {
+  if (/[+\-=<>]/.test(tex.replaceAll(/\{(?:[^{}]|\{[^{}]*\})*\}/g, ''))) return { tex, level: LEVEL.sum };
   return /\\[dt]?frac|\//.test(tex) ? { tex, level: LEVEL.call } : atom(tex);
 }

@@ -2,8 +2,9 @@ import type { Node } from 'unist';
 import { visit } from 'unist-util-visit';
 import type { Collector } from '../diagnostics/collector.ts';
 import { narrow, type Place } from '../diagnostics/place.ts';
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { NoteSource } from '../source/note-source.ts';
-import { typesetMath } from './typeset-math.ts';
+import { displayTex, typesetMath } from './typeset-math.ts';
 
 interface MathNode extends Node {
   readonly value: string;
@@ -13,21 +14,61 @@ interface MathNode extends Node {
 export function checkMath(note: NoteSource, collector: Collector): void {
   visit(note.tree, ['math', 'inlineMath'], (node) => {
     const { value, type } = node as MathNode;
-    check(value, placeOf(note, node), type === 'math' ? 'display' : 'inline', collector);
+    check(value, placeOf(note, node), type === 'math', collector);
   });
   for (const block of note.blocks) {
     if (block.kind !== 'formula') continue;
     for (const { symbol, symbolPlace } of [...block.given, ...block.steps]) {
-      check(symbol, symbolPlace, 'inline', collector);
+      if (INFIX.test(symbol)) {
+        const reason = 'it divides everything that stands around it: write \\frac{a}{b}';
+        collector.error('math-error', symbolPlace, { tex: symbol, reason });
+      } else check(symbol, symbolPlace, false, collector);
     }
   }
 }
 
-function check(tex: string, place: Place, form: 'inline' | 'display', collector: Collector): void {
-  const reading = typesetMath(tex, form);
+/** Within a formula such a symbol would take its neighbours with it. */
+const INFIX = /\\(?:over|atop|choose|above|brace|brack)(?![A-Za-z])/;
+
+/**
+ * Reports every formula of the author's own calculations that cannot be typeset with its symbols or with its numbers: each
+ * symbol was fit by itself, but what they make together is known only now.
+ */
+export function checkOwnFormulas(note: EvaluatedNote, collector: Collector): void {
+  for (const { source, evaluated } of note.blocks) {
+    if (source.kind !== 'formula') continue;
+    for (const { name, formulaTex, numbersTex } of evaluated.steps) {
+      const place = source.steps.find((step) => step.name === name)?.formulaPlace ?? source.place;
+      checkDisplayed([formulaTex, numbersTex], place, collector);
+    }
+    for (const { name, valueTex, limitTex } of evaluated.checks) {
+      const place = source.checks.find((one) => one.name === name)?.valuePlace ?? source.place;
+      checkDisplayed([valueTex, limitTex], place, collector);
+    }
+  }
+}
+
+function checkDisplayed(texts: readonly string[], place: Place, collector: Collector): void {
+  for (const tex of texts) {
+    const reading = typesetMath(displayTex(tex));
+    if (!reading.ok) {
+      collector.error(reading.problem.code, place, reading.problem.data as never);
+      return;
+    }
+  }
+}
+
+function check(tex: string, place: Place, isDisplay: boolean, collector: Collector): void {
+  const reading = typesetMath(isDisplay ? displayTex(tex) : tex);
   if (reading.ok) return;
   const { problem } = reading;
-  collector.error(problem.code, narrow(place, problem.span, tex.length), problem.data as never);
+  const data = { ...problem.data, tex: tex.trim() };
+  const shift = isDisplay ? displayTex('').length : 0;
+  const span = problem.span && {
+    start: Math.max(0, problem.span.start - shift),
+    end: Math.max(1, problem.span.end - shift),
+  };
+  collector.error(problem.code, narrow(place, span, tex.length), data as never);
 }
 
 function placeOf(note: NoteSource, node: Node): Place {

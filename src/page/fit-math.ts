@@ -1,5 +1,5 @@
-import { setMath } from './set-math.ts';
-import type { TypesetMath } from './typeset-math.ts';
+import { setMath, trySetMath } from './set-math.ts';
+import { displayTex, type TypesetMath } from './typeset-math.ts';
 import { unfoldTex } from './unfold-tex.ts';
 
 /** A formula that stays within the column. */
@@ -15,21 +15,24 @@ export interface FittedMath {
 export const STEP_EM = 36;
 export const TEXT_EM = 40;
 
-const SIZES = [100, 90, 80, 70, 60, 50] as const;
+const SIZES = [100, 90, 80, 70, 60, 50, 40, 30, 20, 10] as const;
 /** Smaller than this a line is written out rather than shrunk. */
 const LEAST_LEGIBLE = 80;
 
 /**
  * Sets a formula in display style. Where a piece that cannot be broken is too wide for the column it is made a little
- * smaller; where that does not do, its fractions are written on one line, which can be broken.
+ * smaller; where that does not do, its fractions are written on one line, which can be broken, and then all else that
+ * cannot be broken. Of what is still too wide the largest type is taken that fits.
  */
 export function fitMath(tex: string, columnEm: number): FittedMath {
-  const asWritten = setMath(`\\displaystyle ${tex}`);
-  const size = sizeFor(asWritten, columnEm);
-  if (size >= LEAST_LEGIBLE) return fitted(asWritten, size);
-  const unfolded = setMath(`\\displaystyle ${unfoldTex(tex)}`);
-  const unfoldedSize = sizeFor(unfolded, columnEm);
-  return unfoldedSize > size ? fitted(unfolded, unfoldedSize) : fitted(asWritten, size);
+  let best = setMath(displayTex(tex));
+  for (const unfolding of ['fractions', 'everything'] as const) {
+    if (sizeFor(best, columnEm) >= LEAST_LEGIBLE) break;
+    // The author's own formula may be such that it reads only as it was written.
+    const unfolded = trySetMath(displayTex(unfoldTex(tex, unfolding)));
+    if (unfolded && sizeFor(unfolded, columnEm) > sizeFor(best, columnEm)) best = unfolded;
+  }
+  return fitted(best, sizeFor(best, columnEm));
 }
 
 function fitted({ html, width }: TypesetMath, percent: number): FittedMath {

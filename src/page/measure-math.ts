@@ -21,7 +21,7 @@ export function measureMath(element: MathElement): MathWidth {
   const pieces: number[] = [0];
   for (const child of flatten(element)) {
     pieces[pieces.length - 1]! += width(child);
-    if (child.tag === 'mo' && isBreak(child.text)) pieces.push(0);
+    if (mayBreakAfter(child)) pieces.push(0);
   }
   return { whole: pieces.reduce((sum, piece) => sum + piece, 0), longestPiece: Math.max(...pieces) };
 }
@@ -34,8 +34,10 @@ function flatten(element: MathElement): MathElement[] {
   return [element];
 }
 
-function isBreak(text: string): boolean {
-  return RELATIONS.has(text) || BINARIES.has(text);
+/** After a relation or an operator, and where `\\allowbreak` stands, which KaTeX writes as a space without width. */
+function mayBreakAfter({ tag, text, attributes }: MathElement): boolean {
+  if (tag === 'mspace') return attributes.width === undefined;
+  return tag === 'mo' && (RELATIONS.has(text) || BINARIES.has(text));
 }
 
 function width(element: MathElement): number {

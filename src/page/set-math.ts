@@ -1,4 +1,4 @@
-import type { Problem } from '../diagnostics/problem.ts';
+import { found, type Problem, type Reading } from '../diagnostics/problem.ts';
 import { composeMath, type TypesetMath } from './typeset-math.ts';
 
 const kept = new Map<string, TypesetMath>();
@@ -9,13 +9,25 @@ const MOST_KEPT = 5000;
  * What was set once is kept: symbols come again on every page.
  */
 export function setMath(tex: string): TypesetMath {
-  const known = kept.get(tex);
-  if (known) return known;
-  const set = composeMath(tex);
+  const set = setOnce(tex);
   if (!set.ok) throw new Error(`a formula cannot be set: ${reasonOf(set.problem)}`);
+  return set.value;
+}
+
+/** Sets LaTeX that was made out of other LaTeX; undefined where it cannot be set. */
+export function trySetMath(tex: string): TypesetMath | undefined {
+  const set = setOnce(tex);
+  return set.ok ? set.value : undefined;
+}
+
+function setOnce(tex: string): Reading<TypesetMath> {
+  const known = kept.get(tex);
+  if (known) return found(known);
+  const set = composeMath(tex);
+  if (!set.ok) return set;
   if (kept.size >= MOST_KEPT) kept.clear();
   kept.set(tex, set.value);
-  return set.value;
+  return set;
 }
 
 export function mathHtml(tex: string): string {

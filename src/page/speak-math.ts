@@ -60,7 +60,12 @@ export function speakMath(element: MathElement): string {
 
 function speak(element: MathElement): string {
   const parts = element.children;
-  const part = (i: number) => speak(parts[i]!).trim();
+  // Each part is spoken once: a fraction within a fraction would otherwise double the work with every level.
+  const spoken: string[] = [];
+  const part = (i: number): string => {
+    spoken[i] ??= speak(parts[i]!).trim();
+    return spoken[i];
+  };
   switch (element.tag) {
     case 'annotation':
       return '';

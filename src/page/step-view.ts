@@ -53,7 +53,7 @@ function resultView(result: ResultValue): { html: string; em: number } {
     const tex =
       result.type === 'number'
         ? result.displayed.tex
-        : result.items.map((item) => item.displayed.tex).join(';\\; ');
+        : result.items.map((item) => item.displayed.tex).join(';\\allowbreak\\; ');
     const { html, width } = setMath(`${EQUALS}${tex}`);
     return { html, em: width.whole };
   }

@@ -13,7 +13,12 @@ export interface TypesetMath {
   readonly width: MathWidth;
 }
 
-export type MathForm = 'inline' | 'display';
+/** LaTeX as a formula on a line of its own is set: large, and yet such that it can be broken where the column ends. */
+export function displayTex(tex: string): string {
+  return `${DISPLAY}${tex}`;
+}
+
+const DISPLAY = '\\displaystyle ';
 
 /**
  * KaTeX knows no micro sign. A letter stands in for it while a formula is set: one that KaTeX lets pass in \text{}
@@ -27,36 +32,56 @@ const STAND_IN_SPAN = new RegExp(`<span class="mord[^"]*">${MICRO_STAND_IN}</spa
 /** A colour that nobody writes: KaTeX marks with it what it does not trust, without any error. */
 const REFUSAL = '#0b5e55';
 
+/**
+ * A definition serves one formula alone, and a few of them can ask for more signs than any machine can hold. Without them
+ * what a formula expands to is bounded by its length, however long it is: a blank is three expansions, the worst command
+ * of KaTeX 47 of nine characters.
+ */
+const DEFINITION =
+  /\\(?:(?:g|e|x)?def|(?:future)?let|(?:re)?newcommand|providecommand|global|long)(?![A-Za-z])/;
+const EXPANSIONS_OF_A_CHARACTER = 6;
+const LEAST_EXPANSIONS = 100;
+
 const PLAIN_START = '<span class="katex">';
 
 /** Sets one formula; the HTML carries its own text alternative. */
-export function typesetMath(tex: string, form: MathForm = 'inline'): Reading<string> {
-  const set = composeMath(tex, form);
+export function typesetMath(tex: string): Reading<string> {
+  const set = composeMath(tex);
   return set.ok ? found(set.value.html) : set;
 }
 
 /** Sets one formula and tells its speech and width besides. */
-export function composeMath(tex: string, form: MathForm = 'inline'): Reading<TypesetMath> {
-  const rendered = render(tex, form);
-  if (!rendered.ok) return rendered;
-  const { mathml, html } = cut(rendered.value);
-  const tree = readMathml(mathml.replaceAll(MICRO_STAND_IN, MICRO));
-  const speech = speakMath(tree);
-  return found({ html: label(html, speech), speech, width: measureMath(tree) });
+export function composeMath(tex: string): Reading<TypesetMath> {
+  try {
+    const rendered = render(tex);
+    if (!rendered.ok) return rendered;
+    const { mathml, html } = cut(rendered.value);
+    const tree = readMathml(mathml.replaceAll(MICRO_STAND_IN, MICRO));
+    const speech = speakMath(tree);
+    return found({ html: label(html, speech), speech, width: measureMath(tree) });
+  } catch (error) {
+    // What is nested so deeply that the stack overflows is the author's.
+    if (error instanceof RangeError) return refuse(tex.trim(), 'it is nested too deeply');
+    throw error;
+  }
 }
 
-function render(tex: string, form: MathForm): Reading<string> {
+function render(tex: string): Reading<string> {
   const shown = tex.trim();
   if (tex.includes(MICRO_STAND_IN)) return refuse(shown, `the character ${MICRO_STAND_IN} cannot be set`);
+  const definition = DEFINITION.exec(tex);
+  if (definition) {
+    const span = { start: definition.index, end: definition.index + definition[0].length };
+    return refuse(shown, 'it defines a command: write out what that stands for', span);
+  }
   try {
     const html = katex.renderToString(tex.replaceAll(MICRO, MICRO_STAND_IN), {
-      displayMode: form === 'display',
       output: 'htmlAndMathml',
       strict: 'error',
       trust: false,
       throwOnError: true,
       errorColor: REFUSAL,
-      maxExpand: 500,
+      maxExpand: LEAST_EXPANSIONS + EXPANSIONS_OF_A_CHARACTER * tex.length,
       maxSize: 20,
       macros: {},
     });
@@ -66,8 +91,6 @@ function render(tex: string, form: MathForm): Reading<string> {
     return found(html);
   } catch (error) {
     if (error instanceof ParseError) return refuse(shown, wordReason(error), spanOf(error, tex));
-    // KaTeX reports what its strict mode and its limits forbid with ParseError; a range error is a formula too deep.
-    if (error instanceof RangeError) return refuse(shown, 'it is nested too deeply');
     throw error;
   }
 }
@@ -80,8 +103,19 @@ function wordReason(error: ParseError): string {
   return (error.rawMessage ?? error.message)
     .replace(/^LaTeX-incompatible input and strict mode is set to 'error': /, '')
     .replace(/ \[\w+\]$/, '')
+    .replace(/^\{(\w+)\} can be used only in display mode\.$/, wordDisplayEnvironment)
+    .replace(
+      /^\\tag works only in display equations$/,
+      'the formulas of a note have no numbers: \\tag cannot be set',
+    )
     .replace(/^HTML extension is disabled on strict mode$/, 'it holds a command that writes HTML')
     .replace(MICRO_STAND_IN, MICRO);
+}
+
+/** Environments that LaTeX takes for a display of their own. */
+function wordDisplayEnvironment(_: string, name: string): string {
+  const inner = { align: 'aligned', alignat: 'alignedat', gather: 'gathered' }[name.replace('*', '')];
+  return `\\begin{${name}} makes a display of its own: ${inner ? `write \\begin{${inner}}` : 'leave it out'}`;
 }
 
 function spanOf(error: ParseError, tex: string): Problem['span'] {

@@ -30,16 +30,37 @@ test.each([
   ['a link', '\\href{https://x.invalid}{x}', /links, loads a file/],
   ['a file', '\\includegraphics{x.png}', /links, loads a file/],
   ['HTML', '\\htmlClass{a}{x}', /HTML/],
-  ['a bomb of macros', '\\def\\a{\\b\\b}\\def\\b{\\c\\c}\\def\\c{\\a\\a}\\a', /Too many expansions/],
+  ['a bomb of macros', '\\def\\a{\\b\\b}\\def\\b{\\c\\c}\\def\\c{\\a\\a}\\a', /defines a command/],
+  [
+    'one whose macros are expanded as they are defined',
+    '\\edef\\a{xx}\\edef\\b{\\a\\a}',
+    /defines a command/,
+  ],
+  ['a macro of LaTeX', '\\newcommand{\\Ures}{U} \\Ures', /defines a command/],
+  ['a display within a formula', '\\begin{align} a &= b \\end{align}', /write \\begin\{aligned\}/],
+  ['a numbered formula', 'a = b \\tag{3}', /have no numbers/],
   ['the stand-in', '\\text{ǂ}', /ǂ/],
 ])('%s is refused with its reason', (_, tex, expected) => {
   expect(reason(tex)).toMatch(expected);
   expect(reason(tex)).not.toMatch(/strict mode|KaTeX parse error|\[unicode/);
 });
 
-test('a definition does not outlive its formula', () => {
-  expect(typesetMath('\\gdef\\foo{1}\\foo').ok).toBe(true);
-  expect(typesetMath('\\foo').ok).toBe(false);
+test('a sum of hundreds of terms with units is set, whatever its length', () => {
+  for (const count of [180, 700]) {
+    const terms = Array.from({ length: count }, (_, i) => `${i}.5\\,\\mathrm{kA}\\,/\\,\\text{µ}\\mathrm{s}`);
+    expect(typesetMath(terms.join(' + ')).ok).toBe(true);
+  }
+});
+
+test('fractions and roots within each other take no more time with every level than the last', () => {
+  const nested = (depth: number, open: string) => `${open.repeat(depth)}x${'}'.repeat(depth)}`;
+  for (const open of ['\\frac{1}{1+', '\\sqrt{2+', 'y^{1+', '\\hat{']) {
+    const begun = performance.now();
+    const set = composeMath(nested(70, open));
+    expect(set.ok && set.value.speech.length).toBeLessThan(5000);
+    expect(performance.now() - begun, open).toBeLessThan(3000);
+  }
+  expect(composeMath(nested(20_000, '\\frac{1}{')).ok).toBe(false);
 });
 
 test('the fault is pointed at', () => {
