@@ -22,7 +22,9 @@ const PLATE = 'resistivity / 4 * sqrt(pi / plate_area)';
 const isRod = '(kind is rod or kind is pipe)';
 const isByLambda =
   'kind is rods-in-line and (method is bs-7430-2011 or method is is-3043-1987 or method is is-3043-2018)';
-const hasFactor = '(count <= 4 or count = 8 or count = 12 or count = 16 or count = 20 or count = 24)';
+/** Without the number of rods the step is asked for, and that it is missing is told. */
+const hasFactor =
+  '(not given count or count <= 4 or count = 8 or count = 12 or count = 16 or count = 20 or count = 24)';
 const DROPPED =
   'the factor 100 of the standard, for lengths in centimetres, is dropped: lengths enter with their units';
 const TWICE = 'twice the diameter stands for the width';
@@ -237,7 +239,7 @@ export const earthElectrode = defineCalculation({
       meaning: 'factor of rods in a line',
       unit: '1',
       basis: recall('bs-7430-2011', 'table of factors for rods in a line'),
-      when: `${isByLambda} and count <= 10`,
+      when: `${isByLambda} and (not given count or count <= 10)`,
       needs: ['count'],
       method: 'from the table of the clause, by the number of rods',
       solve: (values) => LINE_FACTORS.get(values.number('count')) ?? Number.NaN,
