@@ -14,7 +14,7 @@ export const OPEN_OF_POWER_SYSTEMS: readonly string[] = [
   'arrester-discharge-current',
   'arrester-characteristic',
   'arrester-duty',
-  'arrester-connection',
+
   'arrester-protective-distance',
   'arrester-protective-distance-statistical',
   'cable-protection',

@@ -1,5 +1,7 @@
-import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
+import { connectionEvidence } from './arrester-connection-evidence.ts';
 import { drawConnection } from './draw-connection.ts';
 
 const connection = recall('iec-60099-5-2018', 'effect of connecting leads');
@@ -31,6 +33,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'length of the lead from the tap on the line to the arrester head',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.arresterLead,
     },
     earth_lead: {
       type: 'quantity',
@@ -38,6 +41,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'length of the lead from the arrester base to the electrode or main earth',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.arresterLead,
     },
     bond_position: {
       type: 'quantity',
@@ -46,6 +50,7 @@ export const arresterConnection = defineCalculation({
       note: 'without it the joint is taken at the end of the earth lead',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.arresterLead,
     },
     arrester_height: {
       type: 'quantity',
@@ -53,6 +58,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'height of the arrester between its terminals',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.arresterHeight,
       default: {
         value: '0 m',
         basis: commonPractice('the arrester itself is left out where its height is not known'),
@@ -64,6 +70,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'length of conductor that remains in the loop where the arrester stands across the terminals',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.arresterLead,
       default: { value: '0 m', basis: commonPractice('the terminals of arrester and equipment coincide') },
     },
     residual_voltage: {
@@ -73,6 +80,7 @@ export const arresterConnection = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     residual_waveform: {
       type: 'choice',
@@ -105,11 +113,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'inductance of the leads per length',
       unit: 'uH/m',
       permitted: { above: '0 uH/m' },
-      usual: {
-        from: '0.5 uH/m',
-        to: '2 uH/m',
-        because: 'isolated leads of 1 m to 10 m have 1.0 to 1.5 µH/m',
-      },
+      usual: USUAL.leadInductance,
       default: { value: '1 uH/m', basis: recall('iec-60099-5-2018', 'lead inductance of 1 µH/m') },
       typical: [
         {
@@ -130,10 +134,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'steepness of the current in the leads',
       unit: 'kA/us',
       permitted: { above: '0 kA/us' },
-      usual: {
-        to: '200 kA/us',
-        because: 'the steepest subsequent stroke of IEC 62305-1 has 200 kA/µs (from memory)',
-      },
+      usual: USUAL.currentSteepness,
       typical: [{ value: '10 kA/us', for: 'a lead drop of 10 kV per metre', basis: commonPractice() }],
     },
     current: {
@@ -143,6 +144,7 @@ export const arresterConnection = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kA' },
+      usual: USUAL.surgeCurrent,
     },
     front_time: {
       type: 'quantity',
@@ -150,6 +152,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'front time of the arrester current',
       unit: 'us',
       permitted: { above: '0 us' },
+      usual: USUAL.frontTime,
     },
     earth_resistance: {
       type: 'quantity',
@@ -157,6 +160,7 @@ export const arresterConnection = defineCalculation({
       meaning: "resistance of the arrester's earth electrode against remote earth",
       unit: 'ohm',
       permitted: { from: '0 ohm' },
+      usual: USUAL.earthResistance,
     },
     impulse_withstand: {
       type: 'quantity',
@@ -165,6 +169,7 @@ export const arresterConnection = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.impulseWithstand,
     },
     withstand_kind: {
       type: 'choice',
@@ -183,6 +188,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'safety factor between withstand and terminal voltage',
       unit: '1',
       permitted: { from: '1' },
+      usual: USUAL.safetyFactor,
       default: { value: '1.15', basis: recall('iec-60071-2-1996', '4.3.4, internal insulation') },
       typical: [
         {
@@ -293,26 +299,50 @@ export const arresterConnection = defineCalculation({
       optional: true,
       formula: 'impulse_withstand / terminal_voltage',
     },
+    steep_front_ratio: {
+      symbol: "K'",
+      meaning: 'protective ratio with the residual voltage raised for the steep front',
+      unit: '1',
+      basis: recall('iec-60071-2-1996', '4.3, safety factor'),
+      optional: true,
+      formula: 'impulse_withstand / steep_front_voltage',
+    },
+    permitted_drop: {
+      symbol: '\\Delta U_\\mathrm{perm}',
+      meaning: 'inductive drop at which the criterion is just met',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      basis: connection,
+      optional: true,
+      variants: [
+        {
+          when: 'given steep_front_voltage',
+          formula: 'impulse_withstand / safety_factor - (steep_front_voltage - lead_drop)',
+        },
+        { formula: 'impulse_withstand / safety_factor - (terminal_voltage - lead_drop)' },
+      ],
+    },
     permitted_lead_length: {
       symbol: '\\ell_\\mathrm{max}',
       meaning: 'longest counted length with which the criterion is met',
       unit: 'm',
+      rounded: 'down',
       basis: connection,
       optional: true,
-      words: [
-        {
-          when: 'impulse_withstand / safety_factor < terminal_voltage - lead_drop',
-          says: 'no length complies',
-        },
-      ],
-      formula:
-        '(impulse_withstand / safety_factor - (terminal_voltage - lead_drop)) / (lead_inductance * current_steepness)',
+      words: [{ when: 'permitted_drop < 0 kV', says: 'no length complies' }],
+      formula: 'permitted_drop / (lead_inductance * current_steepness)',
     },
   },
   checks: {
     withstand_margin: {
       criterion: 'Protective ratio of withstand to terminal voltage',
       value: 'protective_ratio',
+      competing: [
+        {
+          meaning: 'the residual voltage raised by 10 % for the steep front',
+          value: 'steep_front_ratio',
+        },
+      ],
       relation: '>=',
       limit: 'safety_factor',
       force: 'requirement',
@@ -333,7 +363,7 @@ export const arresterConnection = defineCalculation({
         'Never cut or remove a protective or earthing conductor to shorten the loop.',
         'A thicker conductor hardly lowers the drop; a shorter one does, in proportion to its length.',
         {
-          when: 'terminal_voltage - lead_drop > impulse_withstand / safety_factor',
+          when: 'permitted_drop < 0 kV',
           text: 'No length complies with this residual voltage: an arrester with a lower residual voltage (at a continuous voltage that the network permits) or an additional arrester at the equipment is needed.',
         },
       ],
@@ -355,12 +385,17 @@ export const arresterConnection = defineCalculation({
   },
   cautions: {
     'upper-bound': {
-      text: 'Residual voltage, inductive drop and resistive drop have their peaks at different times: their sum is an upper bound of the terminal voltage.',
+      text: 'Residual voltage, inductive drop and resistive drop have their peaks at different times; they are added as if at one instant, which errs on the safe side for the residual voltage and the steepness that are used.',
       basis: connection,
     },
     'steep-front': {
       when: 'steep_front_factor = 1 and (residual_waveform is 8/20 and current_steepness > 20 kA / 8 us or current_steepness > 20 kA / 1 us)',
-      text: 'The current rises faster than in the test at which the residual voltage was measured. With a residual voltage 10 % higher the terminal voltage is {steep_front_voltage}.',
+      text: 'The current rises faster than in the test at which the residual voltage was measured. With a residual voltage 10 % higher the terminal voltage is {steep_front_voltage}, and the criterion is judged on that. Give the residual voltage for 1/20 or a factor for the steep front where they are known.',
+    },
+    'mean-slope': {
+      when: 'given front_time',
+      text: 'The mean slope of the front is used. At its steepest the current rises faster: about 1.2 times for the form 8/20, 1.4 times for the strokes of IEC 62305-1.',
+      basis: derivation('largest slope of the functions of these waveforms, against peak over front time'),
     },
     'earth-rise': {
       when: 'not arrangement is separate-earths',
@@ -372,6 +407,7 @@ export const arresterConnection = defineCalculation({
       text: 'The chopped-wave withstand is valid only where the voltage peaks within a few microseconds; judge the full-wave withstand as well.',
     },
     'distance-left-out': {
+      when: 'not arrangement is across-terminals',
       text: 'The travelling time between arrester and equipment is left out: with a line or cable between them judge the protective distance as well.',
     },
   },
@@ -400,107 +436,5 @@ export const arresterConnection = defineCalculation({
       'The three ways of connecting an arrester, and which conductors lie in the loop that the insulation sees',
     draw: drawConnection,
   },
-  evidence: [
-    {
-      kind: 'published',
-      about: 'lead drop per foot for 10 kA cresting in 1 µs: 4 kV',
-      source: 'application bulletin for distribution arresters: 0.4 µH/ft, 10 kA to crest in 1 µs, 4 kV/ft',
-      given: {
-        arrangement: 'common-earth',
-        line_lead: '1 ft',
-        earth_lead: '0 m',
-        residual_voltage: '30 kV',
-        lead_inductance: '0.4 uH/ft',
-        current: '10 kA',
-        front_time: '1 us',
-      },
-      expect: { lead_drop: { value: '4 kV', tolerance: '0.5 kV' } },
-    },
-    {
-      kind: 'published',
-      about: 'lead drop per foot for 10 kA cresting in 8 µs: 0.5 kV',
-      source: 'application bulletin for distribution arresters: 0.4 µH/ft, 10 kA to crest in 8 µs, 0.5 kV/ft',
-      given: {
-        arrangement: 'common-earth',
-        line_lead: '1 ft',
-        earth_lead: '0 m',
-        residual_voltage: '30 kV',
-        lead_inductance: '0.4 uH/ft',
-        current: '10 kA',
-        front_time: '8 us',
-      },
-      expect: { lead_drop: { value: '0.5 kV', tolerance: '0.05 kV' } },
-    },
-    {
-      kind: 'independent',
-      about:
-        'lead drop and level with leads of a solved textbook example (intermediate values of its arithmetic, not printed)',
-      source:
-        'Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, Part II, Example 15.2, p. 399: 11 m, 1.2 µH/m, 5 kA/µs, 351 kV',
-      given: {
-        arrangement: 'common-earth',
-        line_lead: '11 m',
-        earth_lead: '0 m',
-        residual_voltage: '351 kV',
-        lead_inductance: '1.2 uH/m',
-        steepness: '5 kA/us',
-      },
-      expect: {
-        lead_drop: { value: '66 kV', tolerance: '0.05 kV' },
-        terminal_voltage: { value: '417 kV', tolerance: '0.5 kV' },
-      },
-    },
-    {
-      kind: 'practice',
-      about: 'a lead of 5 m at 10 kA/µs and 1 µH/m adds about 50 kV',
-      source: 'common practice',
-      given: {
-        arrangement: 'common-earth',
-        line_lead: '5 m',
-        earth_lead: '0 m',
-        residual_voltage: '33 kV',
-        steepness: '10 kA/us',
-        impulse_withstand: '75 kV',
-      },
-      expect: {
-        lead_drop: { value: '50 kV', tolerance: '0.5 kV' },
-        withstand_margin: { verdict: 'does not comply' },
-      },
-    },
-    {
-      kind: 'limiting-case',
-      about: 'an arrester without height or leads leaves its own residual voltage',
-      source: 'the loop has no length, so no drop is added',
-      given: {
-        arrangement: 'across-terminals',
-        residual_voltage: '33 kV',
-        steepness: '10 kA/us',
-        impulse_withstand: '75 kV',
-      },
-      expect: {
-        counted_length: { value: '0 m', tolerance: '0 m' },
-        terminal_voltage: { value: '33 kV', tolerance: '0 kV' },
-        withstand_margin: { verdict: 'complies' },
-      },
-    },
-    {
-      kind: 'independent',
-      about: 'separate earths add the drop across the electrode',
-      source: 'sum by hand: 33 kV + 1 µH/m · 9.3 m · 10 kA/µs + 10 kA · 5 Ω = 176 kV',
-      given: {
-        arrangement: 'separate-earths',
-        line_lead: '1.8 m',
-        earth_lead: '7.5 m',
-        residual_voltage: '33 kV',
-        steepness: '10 kA/us',
-        current: '10 kA',
-        earth_resistance: '5 ohm',
-        impulse_withstand: '95 kV',
-      },
-      expect: {
-        earth_drop: { value: '50 kV', tolerance: '0 kV' },
-        terminal_voltage: { value: '176 kV', tolerance: '0 kV' },
-      },
-    },
-  ],
+  evidence: connectionEvidence,
 });
