@@ -70,6 +70,11 @@ export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
     },
     limits: [
       [
+        'residual-of-rating',
+        { class: 'DM', residual_voltage: '14.9 kV' },
+        { class: 'DM', residual_voltage: '15 kV' },
+      ],
+      [
         'class-fits-arrester',
         { class: 'line-discharge-1', residual_voltage: '32 kV' },
         { class: 'line-discharge-1', residual_voltage: '31.9 kV' },

@@ -15,7 +15,9 @@ for (const { calculations } of DOMAINS) {
     if (ends.length === 0) continue;
     describe(calculation.definition.name, () => {
       test.each(ends)('$given beyond $end ($kind)', ({ given, kind, beyond }) => {
-        const answers = casesWith(calculation, given, beyond).map((written) => answer(calculation, written));
+        const answers = casesWith(calculation, given, beyond, kind).map((written) =>
+          answer(calculation, written),
+        );
         expect(answers.length).toBeGreaterThan(0);
         for (const { refused, cautions } of answers) {
           if (kind === 'permitted') {
@@ -70,20 +72,32 @@ function beyondEnd(side: string, end: string, part: number): string {
   return `${side === 'from' ? value - shift : value + shift} ${unit}`.trim();
 }
 
-/** The evidence of the calculation, with this value in place of the given. */
-function casesWith({ definition }: CompiledCalculation, name: string, value: string): CaseGiven[] {
+/**
+ * The evidence of the calculation, with this value in place of the given; where none writes it, or all that do stand under
+ * limits that refuse it, it is added to the others.
+ */
+function casesWith({ definition }: CompiledCalculation, name: string, value: string, kind: End['kind']) {
   const [outer, column] = name.split('.') as [string, string | undefined];
-  const put = (old: EvidenceGiven): EvidenceGiven => {
-    if (!Array.isArray(old)) return value;
-    if (column === undefined) return [value, ...old.slice(1)];
-    const [first, ...others] = old as Readonly<Record<string, string | number>>[];
-    return [{ ...first, [column]: value }, ...others];
-  };
   const written = definition.evidence.map(({ given }) => given);
-  const having = written.filter((given) => outer in given);
-  if (having.length > 0) return having.map((given) => ({ ...given, [outer]: put(given[outer]!) }));
-  // No evidence writes it: it is added.
-  return written.map((given) => ({ ...given, [outer]: put(value) }));
+  const having = written
+    .filter((given) => outer in given)
+    .flatMap((given) => replaceIn(given[outer]!, column, value).map((put) => ({ ...given, [outer]: put })));
+  if (having.length > 0 && (kind === 'permitted' || column !== undefined)) return having;
+  const others = written.filter((given) => !(outer in given));
+  return [...having, ...others.map((given): CaseGiven => ({ ...given, [outer]: value }))];
+}
+
+/** The value in place of the given, or of the first or the last item of its list or table. */
+function replaceIn(old: EvidenceGiven, column: string | undefined, value: string): EvidenceGiven[] {
+  if (!Array.isArray(old)) return [value];
+  const put = (item: unknown) =>
+    column === undefined
+      ? value
+      : { ...(item as Readonly<Record<string, string | number>>), [column]: value };
+  return [
+    [put(old[0]), ...old.slice(1)],
+    [...old.slice(0, -1), put(old.at(-1))],
+  ];
 }
 
 function answer({ definition }: CompiledCalculation, given: CaseGiven) {

@@ -1,5 +1,8 @@
 /** Low voltage, arresters, insulation: why a quantity that a check rests on has no usual range ('calculation.given': reason). */
-export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {};
+export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {
+  'arrester-characteristic.coefficient':
+    'a pure number that runs over many tens of decades with the exponent: 1.5e-27 for the sixth power',
+};
 
 /** Calculations whose quantities have not been given their ranges yet. */
 export const OPEN_OF_POWER_SYSTEMS: readonly string[] = [
@@ -10,14 +13,7 @@ export const OPEN_OF_POWER_SYSTEMS: readonly string[] = [
   'spd-protective-distance',
   'spd-backup-fuse',
   'spd-coordination',
-  'arrester-rating',
-  'arrester-discharge-current',
-  'arrester-characteristic',
-  'arrester-duty',
 
-  'arrester-protective-distance',
-  'arrester-protective-distance-statistical',
-  'cable-protection',
   'insulation-margins',
   'insulation-withstand',
   'creepage-distance',

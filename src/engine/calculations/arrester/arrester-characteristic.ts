@@ -9,9 +9,17 @@ import {
   solveOnLoadLine,
   voltageAtCurrent,
 } from '../../physics/arrester-on-load-line.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const law = cite('power-system-transients', 'Example 7, gapless arrester at the end of a line');
 const source = derivation('incident wave as a source of twice its voltage behind the surge impedance');
+
+const CHARACTERISTIC_CURRENT = {
+  from: '0.0001 A',
+  to: '100000 A',
+  because:
+    'characteristics are stated from the reference current of some milliamperes to some ten kiloamperes',
+};
 
 /** Voltage and current of an arrester with a given characteristic when a wave arrives: the load line. */
 export const arresterCharacteristic = defineCalculation({
@@ -36,6 +44,7 @@ export const arresterCharacteristic = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     reference_current: {
       type: 'quantity',
@@ -44,6 +53,7 @@ export const arresterCharacteristic = defineCalculation({
       unit: 'A',
       voltage: { measure: 'peak' },
       permitted: { above: '0 A' },
+      usual: CHARACTERISTIC_CURRENT,
     },
     exponent: {
       type: 'quantity',
@@ -51,7 +61,11 @@ export const arresterCharacteristic = defineCalculation({
       meaning: 'exponent of the power law of current against voltage',
       unit: '1',
       permitted: { from: '1', to: '100' },
-      usual: { to: '60', because: 'metal oxide has exponents of 20 to 50, silicon carbide of 2 to 6' },
+      usual: {
+        from: '2',
+        to: '60',
+        because: 'metal oxide has exponents of 20 to 50, silicon carbide of 2 to 6',
+      },
       typical: [{ value: '30', for: 'metal oxide', basis: commonPractice() }],
     },
     points: {
@@ -66,6 +80,7 @@ export const arresterCharacteristic = defineCalculation({
           unit: 'kV',
           voltage: { measure: 'peak' },
           permitted: { above: '0 kV' },
+          usual: USUAL.highVoltageLevel,
         },
         current: {
           type: 'quantity',
@@ -74,6 +89,7 @@ export const arresterCharacteristic = defineCalculation({
           unit: 'A',
           voltage: { measure: 'peak' },
           permitted: { above: '0 A' },
+          usual: CHARACTERISTIC_CURRENT,
         },
       },
     },
@@ -84,6 +100,11 @@ export const arresterCharacteristic = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: {
+        from: '1 kV',
+        to: '6000 kV',
+        because: 'surges on lines reach what the insulation of the line stands, at most some 5000 kV',
+      },
     },
     surge_impedance: {
       type: 'quantity',
@@ -91,6 +112,7 @@ export const arresterCharacteristic = defineCalculation({
       meaning: 'surge impedance of the line on which the wave arrives',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
+      usual: USUAL.surgeImpedance,
     },
     continuing_impedance: {
       type: 'quantity',
@@ -99,6 +121,7 @@ export const arresterCharacteristic = defineCalculation({
       note: 'without it the line ends at the arrester',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
+      usual: USUAL.surgeImpedance,
     },
     permitted_voltage: {
       type: 'quantity',
@@ -107,6 +130,7 @@ export const arresterCharacteristic = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
   },
   alternatives: [{ oneOf: ['coefficient', 'reference_voltage', 'points'] }],

@@ -1,5 +1,6 @@
 import { cite, commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const equivalent = cite('chakrabarti', 'Part II, Example 15.2, p. 399');
 
@@ -19,6 +20,11 @@ export const arresterDischargeCurrent = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: {
+        from: '10 kV',
+        to: '6000 kV',
+        because: 'surges on lines reach what the insulation of the line stands, some 50 kV to 5000 kV',
+      },
       typical: [
         {
           value: '860 kV',
@@ -34,6 +40,7 @@ export const arresterDischargeCurrent = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     surge_impedance: {
       type: 'quantity',
@@ -41,11 +48,7 @@ export const arresterDischargeCurrent = defineCalculation({
       meaning: 'surge impedance of the line',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
-      usual: {
-        from: '20 ohm',
-        to: '600 ohm',
-        because: 'overhead lines have 250 Ω to 500 Ω, cables 20 Ω to 70 Ω',
-      },
+      usual: USUAL.surgeImpedance,
     },
     nominal_discharge_current: {
       type: 'quantity',
@@ -54,6 +57,11 @@ export const arresterDischargeCurrent = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kA' },
+      usual: {
+        from: '1.5 kA',
+        to: '20 kA',
+        because: 'nominal discharge currents are 1.5, 2.5, 5, 10 and 20 kA (from memory)',
+      },
       typical: [
         { value: '5 kA', for: '11 kV networks', basis: commonPractice('Indian practice') },
         { value: '10 kA', for: '33 kV networks', basis: commonPractice('Indian practice') },
@@ -114,7 +122,7 @@ export const arresterDischargeCurrent = defineCalculation({
   },
   cautions: {
     'line-at-its-end': {
-      text: 'One line ends at the arrester. Further lines that stay connected take their share and lower the current; a stroke near the station raises it beyond what the insulation of the line suggests.',
+      text: 'One line is taken to end at the arrester. Further lines that stay connected take their share and mostly lower the current; a stroke near the station may raise it beyond what the insulation of the line suggests.',
       basis: commonPractice(),
     },
   },

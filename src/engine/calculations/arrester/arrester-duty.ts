@@ -1,5 +1,6 @@
-import { commonPractice, recall } from '../../definition/basis.ts';
+import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const lineEnergy = recall('iec-60099-5-2018', 'energy and charge when a line is discharged');
 const classes = recall('iec-60099-4-2014', 'classification of arresters, thermal ratings');
@@ -10,6 +11,16 @@ const isDistribution = '(class is DL or class is DM or class is DH)';
 const isStation = '(class is SL or class is SM or class is SH)';
 const isLineDischarge =
   '(class is line-discharge-1 or class is line-discharge-2 or class is line-discharge-3 or class is line-discharge-4 or class is line-discharge-5)';
+
+const LIGHTNING_CHARGE = { meaning: 'the charge of the lightning surge', value: 'lightning_charge' };
+
+const LOWER_STRESS = [
+  'Lower the switching overvoltage at its source: closing resistors, controlled closing, or no fast reclosing on trapped charge.',
+  {
+    when: 'given lightning_energy',
+    text: 'Keep steep and strong lightning surges away: earth wires over the last spans, with low earthing resistances of their towers.',
+  },
+];
 
 /** A line of 30 km on an arrester of 18 kV whose residual voltage is twice that. */
 const line = {
@@ -25,8 +36,9 @@ export const arresterDuty = defineCalculation({
   name: 'arrester-duty',
   title: 'Energy and charge of a surge arrester',
   purpose:
-    'Finds energy and charge that an arrester takes when a charged line is discharged through it, and sets them against ' +
-    'what its class stands: charge for distribution classes, energy for station classes and for line discharge classes.',
+    'Finds energy and charge that an arrester takes when a charged line is discharged through it, or from a lightning ' +
+    'surge that the insulation of the line limits, and sets them against what its class stands: the repetitive charge, ' +
+    'and the thermal charge of distribution classes or the energy of station classes and line discharge classes.',
   givens: {
     class: {
       type: 'choice',
@@ -53,6 +65,7 @@ export const arresterDuty = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'rms', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.arresterRating,
     },
     switching_overvoltage: {
       type: 'quantity',
@@ -61,6 +74,7 @@ export const arresterDuty = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     residual_voltage: {
       type: 'quantity',
@@ -69,6 +83,7 @@ export const arresterDuty = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     line_length: {
       type: 'quantity',
@@ -76,6 +91,11 @@ export const arresterDuty = defineCalculation({
       meaning: 'length of the line',
       unit: 'km',
       permitted: { above: '0 km' },
+      usual: {
+        from: '0.1 km',
+        to: '1000 km',
+        because: 'lines between stations measure some hundred metres to some hundred kilometres',
+      },
     },
     surge_impedance: {
       type: 'quantity',
@@ -83,11 +103,7 @@ export const arresterDuty = defineCalculation({
       meaning: 'surge impedance of the line',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
-      usual: {
-        from: '20 ohm',
-        to: '600 ohm',
-        because: 'overhead lines have 250 Ω to 500 Ω, cables 20 Ω to 70 Ω',
-      },
+      usual: USUAL.surgeImpedance,
     },
     velocity: {
       type: 'quantity',
@@ -95,17 +111,8 @@ export const arresterDuty = defineCalculation({
       meaning: 'velocity of waves on the line',
       unit: 'm/us',
       permitted: { above: '0 m/us', to: '300 m/us' },
+      usual: USUAL.waveVelocity,
       default: { value: '300 m/us', basis: commonPractice('overhead line') },
-    },
-    duration_rule: {
-      type: 'choice',
-      symbol: '\\text{duration}',
-      meaning: 'how long the line feeds the arrester; editions differ',
-      options: {
-        'double-travel': 'twice the travelling time of the line',
-        'single-travel': 'the travelling time of the line',
-      },
-      default: { value: 'double-travel', basis: lineEnergy },
     },
     operations: {
       type: 'quantity',
@@ -114,6 +121,7 @@ export const arresterDuty = defineCalculation({
       unit: '1',
       whole: true,
       permitted: { from: '1' },
+      usual: { to: '4', because: 'reclosing gives two operations in quick succession, seldom more' },
       default: { value: '1', basis: commonPractice('one operation') },
       typical: [{ value: '2', for: 'unsuccessful reclosing', basis: commonPractice() }],
     },
@@ -124,6 +132,11 @@ export const arresterDuty = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: {
+        from: '30 kV',
+        to: '6000 kV',
+        because: 'line insulation flashes over at some 50 kV to 5000 kV',
+      },
     },
     lightning_level: {
       type: 'quantity',
@@ -132,6 +145,7 @@ export const arresterDuty = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     lines: {
       type: 'quantity',
@@ -140,6 +154,7 @@ export const arresterDuty = defineCalculation({
       unit: '1',
       whole: true,
       permitted: { from: '1' },
+      usual: { to: '12', because: 'stations have some lines, seldom more than a dozen' },
       default: { value: '1', basis: commonPractice('a single line, the severest case') },
     },
   },
@@ -149,10 +164,8 @@ export const arresterDuty = defineCalculation({
       meaning: 'time during which the line feeds the arrester',
       unit: 'us',
       basis: lineEnergy,
-      variants: [
-        { when: 'duration_rule is double-travel', formula: '2 * line_length / velocity' },
-        { formula: 'line_length / velocity' },
-      ],
+      formula: '2 * line_length / velocity',
+      note: 'twice the travelling time: the wave runs to the far end and back',
     },
     discharge_current: {
       symbol: 'I_\\mathrm{s}',
@@ -195,6 +208,34 @@ export const arresterDuty = defineCalculation({
         '(2 * flashover_voltage - lines * lightning_level * (1 + ln(2 * flashover_voltage / lightning_level))) ' +
         '* lightning_level * 300 us / surge_impedance',
       note: 'duration of the lightning current with subsequent strokes: 300 µs',
+    },
+    lightning_energy_per_rated_voltage: {
+      symbol: "W'_\\mathrm{l}",
+      meaning: 'energy of the lightning surge per rated voltage',
+      unit: 'kJ/kV',
+      basis: lightning,
+      optional: true,
+      formula: 'lightning_energy / rated_voltage',
+    },
+    lightning_charge: {
+      symbol: 'Q_\\mathrm{l}',
+      meaning: 'charge of the lightning surge',
+      unit: 'C',
+      basis: derivation('energy over the voltage at which it is taken'),
+      optional: true,
+      formula: 'lightning_energy / lightning_level',
+    },
+    repetitive_charge: {
+      symbol: 'Q_\\mathrm{rs}',
+      meaning: 'repetitive charge transfer rating of the class',
+      unit: 'C',
+      basis: classes,
+      when: `${isDistribution} or ${isStation}`,
+      table: {
+        by: ['class'],
+        values: { DL: '0.1 C', DM: '0.2 C', DH: '0.4 C', SL: '1.0 C', SM: '1.6 C', SH: '2.4 C' },
+      },
+      note: 'the least of the class; a type may be rated higher',
     },
     permitted_charge: {
       symbol: 'Q_\\mathrm{th}',
@@ -252,16 +293,32 @@ export const arresterDuty = defineCalculation({
     },
   },
   checks: {
+    repetitive_charge: {
+      criterion: 'Charge against the repetitive charge transfer rating of the class',
+      when: `${isDistribution} or ${isStation}`,
+      value: 'charge',
+      relation: '<=',
+      limit: 'repetitive_charge',
+      competing: [LIGHTNING_CHARGE],
+      force: 'requirement',
+      basis: classes,
+      verdictOfWords: { 'no discharge': true },
+      remedies: [
+        'Choose a higher class, or a type whose repetitive charge transfer rating the maker states above that of its class.',
+        ...LOWER_STRESS,
+      ],
+    },
     charge_rating: {
-      criterion: 'Charge against the rating of the class',
+      criterion: 'Charge against the thermal charge transfer rating of the class',
       when: isDistribution,
       value: 'charge',
       relation: '<=',
       limit: 'permitted_charge',
+      competing: [LIGHTNING_CHARGE],
       force: 'requirement',
       basis: classes,
       verdictOfWords: { 'no discharge': true },
-      remedies: ['Choose a higher duty class, or an arrester of a higher switching residual voltage.'],
+      remedies: ['Choose a higher duty class.', ...LOWER_STRESS],
     },
     energy_rating: {
       criterion: 'Energy per rated voltage against the class',
@@ -269,6 +326,9 @@ export const arresterDuty = defineCalculation({
       value: 'energy_per_rated_voltage',
       relation: '<=',
       limit: 'permitted_energy',
+      competing: [
+        { meaning: 'the energy of the lightning surge', value: 'lightning_energy_per_rated_voltage' },
+      ],
       force: [
         { when: isLineDischarge, force: 'requirement', basis: lineDischarge },
         { force: 'requirement' },
@@ -277,7 +337,7 @@ export const arresterDuty = defineCalculation({
       verdictOfWords: { 'no discharge': true },
       remedies: [
         'Choose a higher class, or parallel columns that are matched to share the current.',
-        'Lower the overvoltage at its source: closing resistors, controlled closing, or no fast reclosing on trapped charge.',
+        ...LOWER_STRESS,
       ],
     },
   },
@@ -287,6 +347,12 @@ export const arresterDuty = defineCalculation({
       otherwise: 'error',
       text: 'the residual voltage exceeds the charging voltage of the line discharge test: this class does not fit the arrester',
       basis: lineDischarge,
+    },
+    'residual-of-rating': {
+      requires: 'residual_voltage >= 1.5 * rated_voltage and residual_voltage <= 4 * rated_voltage',
+      otherwise: 'caution',
+      text: 'the switching residual voltage of metal-oxide arresters lies near twice the rated voltage (peak to r.m.s.), between 1.5 and 4 times',
+      basis: commonPractice('metal-oxide arresters'),
     },
     'surge-reaches-level': {
       requires: 'not given lightning_energy or 2 * flashover_voltage > lightning_level',
@@ -302,18 +368,14 @@ export const arresterDuty = defineCalculation({
     },
   },
   cautions: {
-    'edition-of-duration': {
-      text: 'Editions differ in whether the line feeds the arrester for once or twice its travelling time: the note states which is used.',
-      basis: lineEnergy,
-    },
     'class-of-older-edition': {
       when: isLineDischarge,
       text: 'Line discharge classes belong to the edition of 2009, which the edition of 2014 replaced by charge and thermal energy; compare arresters within one edition only.',
       basis: lineDischarge,
     },
-    'lightning-not-judged': {
-      when: 'given lightning_energy',
-      text: 'The energy of the lightning surge of {lightning_energy} is given for comparison; it is not part of the check.',
+    'no-lightning-surge': {
+      when: 'not given lightning_energy',
+      text: 'Only the discharge of a charged line is judged. For the energy and charge of lightning surges give flashover_voltage and lightning_level.',
       basis: lightning,
     },
     'distribution-charge': {
@@ -365,9 +427,25 @@ export const arresterDuty = defineCalculation({
       given: { ...line, class: `line-discharge-${number}` },
       expect: { permitted_energy: { value: `${value} kJ/kV`, tolerance: '0.005 kJ/kV' } },
     })),
+    ...(
+      [
+        ['DL', '0.1 C'],
+        ['DM', '0.2 C'],
+        ['DH', '0.4 C'],
+        ['SL', '1 C'],
+        ['SM', '1.6 C'],
+        ['SH', '2.4 C'],
+      ] as const
+    ).map(([name, rating]) => ({
+      kind: 'memory' as const,
+      about: `repetitive charge transfer rating of class ${name}: ${rating}`,
+      source: 'IEC 60099-4:2014, classification of arresters (from memory)',
+      given: { ...line, class: name },
+      expect: { repetitive_charge: { value: rating, tolerance: '0 C' } },
+    })),
     {
       kind: 'memory',
-      about: 'a distribution class of high duty is rated in charge: 1.1 C',
+      about: 'a distribution class of high duty is rated thermally in charge: 1.1 C',
       source: 'IEC 60099-4:2014 (from memory)',
       given: { ...line, class: 'DH' },
       expect: {
@@ -377,10 +455,37 @@ export const arresterDuty = defineCalculation({
     },
     {
       kind: 'independent',
+      about: 'a charge within the thermal rating and beyond the repetitive one does not comply',
+      source:
+        'by hand: 2 · 150 km / (300 m/µs) = 1000 µs; (60 − 36) kV / 48 Ω = 500 A; 0.5 C, above 0.4 C, below 1.1 C',
+      given: { ...line, class: 'DH', line_length: '150 km', surge_impedance: '48 ohm' },
+      expect: {
+        charge: { value: '0.5 C', tolerance: '1e-9 C' },
+        charge_rating: { verdict: 'complies' },
+        repetitive_charge: { verdict: 'does not comply' },
+      },
+    },
+    {
+      kind: 'independent',
       about: 'lightning surge limited by line insulation of 1500 kV on an arrester of 300 kV',
-      source: 'by hand: (3000 - 300 * (1 + ln 10)) kV = 2009.2 kV; * 300 kV * 300 µs / 400 Ω = 452.1 kJ',
-      given: { ...line, class: 'SM', flashover_voltage: '1500 kV', lightning_level: '300 kV' },
-      expect: { lightning_energy: { value: '452.1 kJ', tolerance: '0.1 kJ' } },
+      source:
+        'by hand: (3000 - 300 * (1 + ln 10)) kV = 2009.2 kV; * 300 kV * 300 µs / 400 Ω = 452.1 kJ; / 132 kV = 3.425 kJ/kV; / 300 kV = 1.507 C',
+      given: {
+        ...line,
+        class: 'SL',
+        rated_voltage: '132 kV',
+        switching_overvoltage: '300 kV',
+        residual_voltage: '264 kV',
+        flashover_voltage: '1500 kV',
+        lightning_level: '300 kV',
+      },
+      expect: {
+        lightning_energy: { value: '452.1 kJ', tolerance: '0.1 kJ' },
+        lightning_energy_per_rated_voltage: { value: '3.425 kJ/kV', tolerance: '0.001 kJ/kV' },
+        lightning_charge: { value: '1.507 C', tolerance: '0.001 C' },
+        energy_rating: { verdict: 'complies' },
+        repetitive_charge: { verdict: 'does not comply' },
+      },
     },
     {
       kind: 'limiting-case',

@@ -1,5 +1,6 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const method = recall('iec-60071-2-1996', 'Annex F, simplified statistical method');
 const factors = recall('iec-60071-2-1996', 'Annex F, table of the factor A');
@@ -43,6 +44,11 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       meaning: 'factor of the line',
       unit: 'kV',
       permitted: { above: '0 kV' },
+      usual: {
+        from: '500 kV',
+        to: '20000 kV',
+        because: 'the factor runs from 900 kV to 17000 kV (from memory)',
+      },
     },
     lines: {
       type: 'quantity',
@@ -51,6 +57,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       unit: '1',
       whole: true,
       permitted: { from: '1' },
+      usual: { to: '12', because: 'stations have some lines, seldom more than a dozen' },
     },
     span: {
       type: 'quantity',
@@ -58,6 +65,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       meaning: 'length of the spans of the line',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: { from: '20 m', to: '1000 m', because: 'spans measure some 50 m to 500 m' },
     },
     failure_length: {
       type: 'quantity',
@@ -65,6 +73,11 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       meaning: 'length of line whose outages per year equal the accepted failures',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '1 m',
+        to: '10000 m',
+        because: 'accepted failures mostly equal the outages of some ten to some hundred metres of line',
+      },
     },
     acceptable_failure_rate: {
       type: 'quantity',
@@ -72,6 +85,11 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       meaning: 'failures of the equipment that are accepted',
       unit: '1/year',
       permitted: { above: '0 1/year' },
+      usual: {
+        from: '0.0001 1/year',
+        to: '0.1 1/year',
+        because: 'one failure in 10 to 10 000 years is accepted, mostly one in some hundred',
+      },
       typical: [{ value: '0.0025 1/year', for: 'one failure in 400 years', basis: method }],
     },
     outage_rate: {
@@ -80,6 +98,11 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       meaning: 'outages of the line by lightning, per length and year',
       unit: '1/km/year',
       permitted: { above: '0 1/km/year' },
+      usual: {
+        from: '0.0001 1/km/year',
+        to: '1 1/km/year',
+        because: 'lines have 0.1 to 30 outages by lightning in 100 km and year',
+      },
       typical: [{ value: '0.01 1/km/year', for: 'one outage in 100 km and year', basis: method }],
     },
     distance: {
@@ -89,6 +112,12 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
         'whole path of the wave: from the arrester to the equipment, with both leads and the height of the arrester',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: {
+        from: '0.1 m',
+        to: '500 m',
+        orNone: true,
+        because: 'arresters stand within some hundred metres of what they protect',
+      },
     },
     protection_level: {
       type: 'quantity',
@@ -97,6 +126,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     insulation: {
       type: 'choice',
@@ -111,6 +141,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       note: 'without it 1.15 for internal and 1.05 for external insulation',
       unit: '1',
       permitted: { from: '1' },
+      usual: USUAL.safetyFactor,
     },
     altitude_factor: {
       type: 'quantity',
@@ -118,6 +149,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       meaning: 'altitude factor of external insulation',
       unit: '1',
       permitted: { from: '1' },
+      usual: { to: '2', because: 'the factor is 1.6 at 4000 m' },
       default: { value: '1', basis: commonPractice('sea level; see altitude-correction') },
       typical: [{ value: '1.13', for: '1000 m', basis: recall('iec-60071-2-1996', '4.2.2') }],
     },
@@ -128,6 +160,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.impulseWithstand,
     },
   },
   alternatives: [
@@ -203,7 +236,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       remedies: [
         'Move the arrester nearer to the equipment, best to its terminals, or add one there.',
         'Lower the outage rate of the last spans of the line, by earth wires and low earthing resistances of the towers.',
-        'Choose equipment of the next standard level.',
+        'Choose equipment of a standard level of at least {required_withstand}.',
       ],
     },
   },
@@ -281,6 +314,22 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
         },
         standard_level: { verdict: 'complies' },
       },
+    },
+    {
+      kind: 'independent',
+      about: 'the factor of a single conductor from its corona constant of 1.5e-6 µs/(kV m)',
+      source:
+        'A = 2 / (K c) = 2 / (1.5e-6 µs/(kV m) * 300 m/µs) = 4444 kV; 500 kV + 4444 kV * 30 m / (2 * 550 m) = 621.2 kV',
+      given: {
+        line_factor: '4444 kV',
+        lines: '2',
+        span: '300 m',
+        failure_length: '250 m',
+        insulation: 'internal',
+        distance: '30 m',
+        protection_level: '500 kV',
+      },
+      expect: { coordination_withstand: { value: '621.2 kV', tolerance: '0.05 kV' } },
     },
     {
       kind: 'limiting-case',

@@ -3,6 +3,7 @@ import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
 import { drawChart } from '../../figures/chart.ts';
 import { point } from '../../figures/geometry.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const withstand = recall('iec-60071-2-1996', '4.3.4, safety factor for internal insulation');
 const wave = recall('iec-60099-5-2018', 'voltage at a distance from the arrester, travelling wave');
@@ -38,6 +39,7 @@ export const arresterProtectiveDistance = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     steepness: {
       type: 'quantity',
@@ -45,7 +47,12 @@ export const arresterProtectiveDistance = defineCalculation({
       meaning: 'steepness of the incoming surge',
       unit: 'kV/us',
       permitted: { above: '0 kV/us' },
-      usual: { to: '2000 kV/us', because: 'IEEE practice takes no incoming surge steeper than 2000 kV/us' },
+      usual: {
+        from: '20 kV/us',
+        to: '2000 kV/us',
+        because:
+          'IEEE practice takes no incoming surge steeper than 2000 kV/µs, and for the smallest arresters some 30 kV/µs (from memory)',
+      },
       typical: [
         {
           value: '1000 kV/us',
@@ -65,6 +72,7 @@ export const arresterProtectiveDistance = defineCalculation({
       meaning: 'velocity of the wave',
       unit: 'm/us',
       permitted: { above: '0 m/us', to: '300 m/us' },
+      usual: USUAL.waveVelocity,
       default: { value: '300 m/us', basis: commonPractice('overhead line or bus-bar: velocity of light') },
       typical: [{ value: '150 m/us', for: 'cable', basis: commonPractice() }],
     },
@@ -74,6 +82,12 @@ export const arresterProtectiveDistance = defineCalculation({
       meaning: 'distance between arrester and equipment, as the method counts it',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: {
+        from: '0.1 m',
+        to: '500 m',
+        orNone: true,
+        because: 'arresters stand within some hundred metres of what they protect',
+      },
     },
     impulse_withstand: {
       type: 'quantity',
@@ -82,6 +96,7 @@ export const arresterProtectiveDistance = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.impulseWithstand,
     },
     safety_factor: {
       type: 'quantity',
@@ -89,6 +104,7 @@ export const arresterProtectiveDistance = defineCalculation({
       meaning: 'safety factor between withstand and voltage at the equipment',
       unit: '1',
       permitted: { from: '1' },
+      usual: USUAL.safetyFactor,
       default: { value: '1.15', basis: withstand },
       typical: [
         { value: '1.05', for: 'external insulation', basis: recall('iec-60071-2-1996', '4.3.4') },
@@ -178,7 +194,10 @@ export const arresterProtectiveDistance = defineCalculation({
           when: 'permitted_voltage < protection_level',
           text: 'No distance complies: the level at the arrester alone leaves no margin. Shorten the leads of the arrester, or choose one with a lower residual voltage at a continuous voltage that the network permits.',
         },
-        'A less steep surge helps as much as a shorter distance: earth wires over the last spans, and low earthing resistances of their towers, keep steep surges away.',
+        {
+          when: 'permitted_voltage >= protection_level',
+          text: 'A less steep surge helps as much as a shorter distance: earth wires over the last spans, and low earthing resistances of their towers, keep steep surges away.',
+        },
       ],
     },
   },

@@ -1,9 +1,15 @@
-import { cite, derivation, recall } from '../../definition/basis.ts';
+import { derivation, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const iec = recall('iec-60099-5-2018', 'choice of continuous operating and rated voltage');
 const tov = recall('iec-60099-5-2018', 'equivalent temporary overvoltage of 10 s');
-const eightyPercent = cite('is-4004', 'effectively earthed: coefficient of earthing of at most 80 %');
+const eightyPercent = quote(
+  'is-4004',
+  'effectively earthed: coefficient of earthing of at most 80 %',
+  'substation-equipment-page',
+  'Indian practice at 11 kV and 33 kV',
+);
 const steps = recall('iec-60099-4-2014', 'preferred values of rated voltage');
 const RATE = 'tutorial on ratings of lightning arresters (aboutcircuit.com/lightning-arrester-ratings)';
 
@@ -32,6 +38,7 @@ export const arresterRating = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'rms', between: 'phase-phase' },
       permitted: { above: '0 kV' },
+      usual: USUAL.systemVoltage,
     },
     earthing: {
       type: 'choice',
@@ -73,6 +80,11 @@ export const arresterRating = defineCalculation({
       note: 'leave it out where earth faults are not cleared',
       unit: 's',
       permitted: { above: '0 s' },
+      usual: {
+        from: '0.02 s',
+        to: '36000 s',
+        because: 'earth faults are cleared in some 0.1 s, or last some hours where the network runs on',
+      },
     },
     tov_exponent: {
       type: 'quantity',
@@ -100,6 +112,7 @@ export const arresterRating = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'rms', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.arresterRating,
       least: 1,
     },
     rated_voltage: {
@@ -109,6 +122,7 @@ export const arresterRating = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'rms', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.arresterRating,
     },
     continuous_voltage: {
       type: 'quantity',
@@ -117,6 +131,7 @@ export const arresterRating = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'rms', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.arresterRating,
     },
   },
   steps: {
@@ -348,29 +363,28 @@ export const arresterRating = defineCalculation({
       kind: 'published',
       about: '132 kV, highest voltage 1.1 times: 116.2 kV',
       source:
-        'Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, Part II, Example 15.2, p. 399: 1.1 * 0.8 * 132 kV',
+        'Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, Part II, Example 15.2, p. 399: 1.1 * 0.8 * 132 kV = 116.2 kV',
       given: { highest_voltage: '145.2 kV', earthing: 'effective', method: 'is-80-percent' },
       expect: { minimum_rated_voltage: { value: '116.2 kV', tolerance: '0.05 kV' } },
     },
     {
-      kind: 'published',
+      kind: 'independent',
       about: '138 kV, highest voltage 1.1 times: 121.4 kV',
-      source:
-        'Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, Part II, Example 15.3: 1.1 * 0.8 * 138 kV',
+      source: 'by hand: 1.1 * 0.8 * 138 kV = 121.44 kV',
       given: { highest_voltage: '151.8 kV', earthing: 'effective', method: 'is-80-percent' },
       expect: { minimum_rated_voltage: { value: '121.4 kV', tolerance: '0.05 kV' } },
     },
     {
-      kind: 'published',
+      kind: 'practice',
       about: '132 kV effectively earthed: 120 kV',
-      source: RATE,
+      source: `${RATE}: 120 kV, from 145 kV by the root of two thirds; four fifths lead to the same value`,
       given: { highest_voltage: '145 kV', earthing: 'effective', method: 'is-80-percent' },
       expect: { selected_rated_voltage: { value: '120 kV', tolerance: '0 kV' } },
     },
     {
-      kind: 'published',
-      about: '33 kV effectively earthed: 30 kV with the values of the utility',
-      source: `${RATE}, and Indian practice at 33 kV (30 kV, 10 kA)`,
+      kind: 'practice',
+      about: '33 kV effectively earthed: 30 kV from a list of values of a utility',
+      source: `${RATE}: 30 kV at 36 kV; the list is made up from ratings in use`,
       given: {
         highest_voltage: '36 kV',
         earthing: 'effective',
@@ -415,21 +429,14 @@ export const arresterRating = defineCalculation({
       },
     },
     {
-      kind: 'published',
-      about: '34.5 kV: 19.9 kV between phase and earth, and 27.6 kV at a coefficient of earthing of 80 %',
-      source: 'public study note on the selection of arresters (GitHub, of low authority)',
+      kind: 'independent',
+      about: '34.5 kV: 19.92 kV between phase and earth, and 27.6 kV at a coefficient of earthing of 80 %',
+      source: 'by hand: 34.5 kV / sqrt(3) and 0.8 * 34.5 kV',
       given: { highest_voltage: '34.5 kV', earthing: 'effective', method: 'is-80-percent' },
       expect: {
-        minimum_continuous_voltage: { value: '19.9 kV', tolerance: '0.05 kV' },
-        minimum_rated_voltage: { value: '27.6 kV', tolerance: '0.05 kV' },
+        minimum_continuous_voltage: { value: '19.92 kV', tolerance: '0.005 kV' },
+        minimum_rated_voltage: { value: '27.6 kV', tolerance: '1e-9 kV' },
       },
-    },
-    {
-      kind: 'published',
-      about: '34.5 kV and 5 %: 20.9 kV between phase and earth',
-      source: 'public study note on the selection of arresters (GitHub, of low authority): 1.05 * 34.5 kV',
-      given: { highest_voltage: '36.225 kV', earthing: 'effective', method: 'is-80-percent' },
-      expect: { minimum_continuous_voltage: { value: '20.9 kV', tolerance: '0.05 kV' } },
     },
     {
       kind: 'independent',

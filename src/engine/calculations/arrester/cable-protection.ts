@@ -1,8 +1,20 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { CheckDefinition } from '../../definition/definition.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const doubling = recall('ieee-c62-22-2009', 'protection of underground distribution, open end');
 const margin = recall('ieee-c62-22-2009', 'protective margin of 20 %');
+
+const REMEDIES: CheckDefinition['remedies'] = [
+  {
+    when: 'arrangement is riser-only',
+    text: 'Place a second arrester at the open end: it takes away most of the doubling.',
+  },
+  'Shorten the leads of the riser arrester: their drop counts fully, and twice where no arrester stands at the open end.',
+  'Choose a riser arrester with a lower residual voltage at a continuous voltage that the network permits.',
+  'Bond the screens of the cable, the base of the arrester and the earth at the riser by the shortest leads, in addition to existing connections.',
+];
 
 /** Voltage in a cable behind the arrester at its riser pole, with or without a second arrester. */
 export const cableProtection = defineCalculation({
@@ -10,7 +22,7 @@ export const cableProtection = defineCalculation({
   title: 'Protection of a cable behind a riser arrester',
   purpose:
     'Finds the voltage in a cable that is fed from an overhead line through an arrester at the riser: the wave that the ' +
-    'arrester lets pass doubles at the open end, unless an arrester stands there.',
+    'arrester lets pass doubles at the open end, unless an arrester stands there; then part of its level still adds.',
   givens: {
     arrangement: {
       type: 'choice',
@@ -29,6 +41,7 @@ export const cableProtection = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     open_end_level: {
       type: 'quantity',
@@ -37,6 +50,7 @@ export const cableProtection = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     mid_point_level: {
       type: 'quantity',
@@ -45,6 +59,7 @@ export const cableProtection = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     impulse_withstand: {
       type: 'quantity',
@@ -53,6 +68,7 @@ export const cableProtection = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.impulseWithstand,
     },
     safety_factor: {
       type: 'quantity',
@@ -60,6 +76,7 @@ export const cableProtection = defineCalculation({
       meaning: 'ratio of withstand to voltage that is asked for',
       unit: '1',
       permitted: { from: '1' },
+      usual: USUAL.safetyFactor,
       default: { value: '1.2', basis: margin },
     },
   },
@@ -100,13 +117,19 @@ export const cableProtection = defineCalculation({
     },
     permitted_riser_level: {
       symbol: 'U_\\mathrm{R,max}',
-      meaning: 'highest level of the riser arrester with its leads',
+      meaning: 'highest level of the riser arrester with its leads at which the margin is kept',
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       basis: doubling,
       optional: true,
       rounded: 'down',
       when: 'not arrangement is mid-point',
+      words: [
+        {
+          when: 'arrangement is open-end and impulse_withstand / safety_factor <= open_end_level / 2',
+          says: 'no level keeps the margin',
+        },
+      ],
       variants: [
         { when: 'arrangement is riser-only', formula: 'impulse_withstand / (2 * safety_factor)' },
         { formula: 'impulse_withstand / safety_factor - open_end_level / 2' },
@@ -114,6 +137,15 @@ export const cableProtection = defineCalculation({
     },
   },
   checks: {
+    withstand: {
+      criterion: 'Voltage in the cable within its withstand voltage',
+      value: 'cable_voltage',
+      relation: '<=',
+      limit: 'impulse_withstand',
+      force: 'requirement',
+      basis: commonPractice('insulation fails above its withstand voltage'),
+      remedies: REMEDIES,
+    },
     margin: {
       criterion: 'Withstand of the cable against the voltage in it',
       value: 'protective_ratio',
@@ -121,20 +153,12 @@ export const cableProtection = defineCalculation({
       limit: 'safety_factor',
       force: 'recommendation',
       basis: margin,
-      remedies: [
-        {
-          when: 'arrangement is riser-only',
-          text: 'Place a second arrester at the open end: it takes away the doubling.',
-        },
-        'Shorten the leads of the riser arrester: they count fully, and twice where the end is open.',
-        'Choose a riser arrester with a lower residual voltage at a continuous voltage that the network permits.',
-        'Bond the screens of the cable, the base of the arrester and the earth at the riser by the shortest leads, in addition to existing connections.',
-      ],
+      remedies: REMEDIES,
     },
   },
   cautions: {
     'leads-included': {
-      text: 'The levels must include the drop along the leads of the arresters.',
+      text: 'The levels must include the drop along the leads of the arresters, at the front of the wave.',
       basis: doubling,
     },
     'ageing-of-cables': {
@@ -159,7 +183,11 @@ export const cableProtection = defineCalculation({
       about: 'riser arrester of 40 kV with its leads: twice that at the open end',
       source: 'IEEE Std C62.22, open end of a cable (from memory)',
       given: { arrangement: 'riser-only', riser_level: '40 kV', impulse_withstand: '95 kV' },
-      expect: { cable_voltage: { value: '80 kV', tolerance: '0 kV' }, margin: { verdict: 'not met' } },
+      expect: {
+        cable_voltage: { value: '80 kV', tolerance: '0 kV' },
+        withstand: { verdict: 'complies' },
+        margin: { verdict: 'not met' },
+      },
     },
     {
       kind: 'memory',
@@ -172,6 +200,22 @@ export const cableProtection = defineCalculation({
         impulse_withstand: '95 kV',
       },
       expect: { cable_voltage: { value: '56.5 kV', tolerance: '0 kV' }, margin: { verdict: 'met' } },
+    },
+    {
+      kind: 'limiting-case',
+      about:
+        'an arrester at the end whose half level takes up the permitted voltage leaves none for the riser',
+      source: '20 kV / 1.2 = 16.7 kV lies below half of 36 kV',
+      given: {
+        arrangement: 'open-end',
+        riser_level: '40 kV',
+        open_end_level: '36 kV',
+        impulse_withstand: '20 kV',
+      },
+      expect: {
+        permitted_riser_level: { words: 'no level keeps the margin' },
+        withstand: { verdict: 'does not comply' },
+      },
     },
     {
       kind: 'independent',
