@@ -1,11 +1,12 @@
 import type { Code, NoteBlockNode, Parents, Root } from 'mdast';
 import { SKIP, visit } from 'unist-util-visit';
 import { Collector } from '../diagnostics/collector.ts';
-import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { readFence } from './block-fence.ts';
+import type { BlockKind } from './block-kinds.ts';
 import { mapPlaces, type PlaceMap } from './map-places.ts';
 import type { Assumption, Block, DocumentReference, Hold } from './note-source.ts';
-import { type NoteText, placeOf, writtenText } from './note-text.ts';
+import { type NoteText, placeOf } from './note-text.ts';
 import { readAssumptions } from './read-assumptions.ts';
 import { readCalcBlock } from './read-calc-block.ts';
 import { readFormulaBlock } from './read-formula-block.ts';
@@ -14,9 +15,6 @@ import { claimId, writtenId } from './read-names.ts';
 import { readReferences } from './read-references.ts';
 import { readYaml } from './read-yaml.ts';
 import type { SourceNode } from './source-node.ts';
-
-export const BLOCK_KINDS = ['calc', 'formula', 'assumptions', 'holds', 'references'] as const;
-export type BlockKind = (typeof BLOCK_KINDS)[number];
 
 export interface NoteBlocks {
   readonly blocks: Block[];
@@ -30,62 +28,12 @@ export interface NoteBlocks {
 export function readBlocks(tree: Root, note: NoteText): NoteBlocks {
   const reader = new BlockReader(note);
   visit(tree, 'code', (code, index, parent) => {
-    if (!checkFence(code, note) || index === undefined || !parent) return undefined;
-    const kind = blockKind(code, note);
-    if (!kind) return undefined;
+    const kind = readFence(code, note);
+    if (!kind || index === undefined || !parent) return undefined;
     reader.read(kind, code, parent, index);
     return [SKIP, index];
   });
   return reader.found;
-}
-
-/** Reports a fence without an end and a block that is indented so far that it has become code; false for the latter. */
-function checkFence(code: Code, note: NoteText): boolean {
-  const source = writtenText(code, note)?.source ?? '';
-  const fence = /^(`{3,}|~{3,})/.exec(source)?.[0];
-  if (!fence) {
-    if (/^(`{3,}|~{3,})\s*ya?ml\s+\w/.test(code.value)) {
-      note.collector.error('indented-fence', placeOf(code, note), {});
-    }
-    return false;
-  }
-  const last =
-    source
-      .split(/\r\n|\n|\r/)
-      .slice(1)
-      .at(-1) ?? '';
-  const closing = /(`{3,}|~{3,})[ \t]*$/.exec(last)?.[1];
-  if (!closing || closing[0] !== fence[0] || closing.length < fence.length) {
-    note.collector.error('unclosed-fence', placeOf(code, note), { fence });
-  }
-  return true;
-}
-
-/** The kind of block that the info string names; undefined for code. */
-function blockKind(code: Code, note: NoteText): BlockKind | undefined {
-  const [word, ...rest] = code.meta?.trim().split(/\s+/) ?? [];
-  const language = code.lang?.toLowerCase() ?? '';
-  const place = placeOf(code, note);
-  const written = [code.lang, word].filter((part) => part !== undefined).join(' ');
-  if (isKind(language)) {
-    note.collector.error('block-without-yaml', place, { kind: language, written });
-    return undefined;
-  }
-  if ((language !== 'yaml' && language !== 'yml') || word === undefined || word === '') return undefined;
-  if (!isKind(word)) {
-    const nearest = nearestName(word, BLOCK_KINDS);
-    note.collector.error('unknown-block-kind', place, { word, kinds: BLOCK_KINDS, nearest });
-    return undefined;
-  }
-  if (code.lang !== 'yaml') note.collector.error('block-without-yaml', place, { kind: word, written });
-  if (rest.length > 0) {
-    note.collector.error('words-after-kind', place, { words: rest.join(' '), kind: word });
-  }
-  return word;
-}
-
-function isKind(word: string): word is BlockKind {
-  return BLOCK_KINDS.some((kind) => kind === word);
 }
 
 class BlockReader {

@@ -3,6 +3,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import { startOf } from '../diagnostics/place.ts';
 import { checkFootnotes } from './check-footnotes.ts';
 import { checkLinks } from './check-links.ts';
+import { checkStrayBlocks } from './check-stray-blocks.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
 import { mapPlaces, splitLines } from './map-places.ts';
 import type { FrontMatter, NoteSource } from './note-source.ts';
@@ -68,6 +69,7 @@ function readParts(note: NoteText, text: string): NoteSource {
   const tree = parseMarkdown(note.text);
   const frontMatter = takeFrontMatter(tree, note);
   const blocks = readBlocks(tree, note);
+  checkStrayBlocks(tree, note);
   refuseHtml(tree, note);
   checkLinks(tree, note);
   checkFootnotes(tree, note);

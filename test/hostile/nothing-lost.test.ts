@@ -80,7 +80,9 @@ function judge(note: string, project = PROJECT): Outcome {
   const collector = new Collector();
   const read = readProject('project.yaml', project, collector);
   const source = readNote('001.md', note, collector);
-  const evaluated = read && source ? evaluateProject(read, [source], collector) : undefined;
+  // With an error nothing is printed, and there is nothing to be lost.
+  const evaluated =
+    read && source && !collector.hasErrors ? evaluateProject(read, [source], collector) : undefined;
   const errors = collector.list().filter(({ severity }) => severity === 'error');
   return { errors: errors.map(({ code }) => code), note: evaluated?.notes[0] };
 }
@@ -180,6 +182,62 @@ test('without an error nothing is lost, whatever is put before values', () => {
     { numRuns: 500 },
   );
   expect(sound).toBeGreaterThan(5);
+});
+
+/** What a slip makes of a line that opens or closes a block; those that mean the same leave everything in its place. */
+const SLIPS: readonly ((line: string) => string)[] = [
+  (line) => line.replace(/ \w+$/, ''),
+  (line) => line.replace('yaml', ''),
+  (line) => line.replace(/yaml.*/, ''),
+  (line) => line.replace('yaml', 'yml'),
+  (line) => line.replace('yaml', 'YAML'),
+  (line) => line.replace('yaml ', 'yaml-'),
+  (line) => line.replace('yaml ', 'yaml\u00a0'),
+  (line) => line.replace('yaml ', 'yaml\u200b '),
+  (line) => line.replace('yaml ', 'yaml, '),
+  (line) => line.replace('yaml ', ' yaml   '),
+  (line) => line.replace('yaml', 'ymal'),
+  (line) => line.replace(/yaml (\w+)/, '{yaml $1}'),
+  (line) => line.replace(/yaml (\w+)/, '$1 yaml'),
+  (line) => line.replace(/(\w)(\w)$/, '$2$1'),
+  (line) => line.toUpperCase(),
+  (line) => line.slice(1),
+  (line) => line.slice(2),
+  (line) => `${line}\u00a0`,
+  (line) => `${line[0]}${line}`,
+  (line) => line.replaceAll('`', '~'),
+  (line) => line.replaceAll('`', "'"),
+  (line) => ` ${line}`,
+  (line) => `    ${line}`,
+  (line) => `\t${line}`,
+  (line) => `\u00a0${line}`,
+  (line) => `> ${line}`,
+  (line) => `Text ${line}`,
+  (line) => `${line}\n\n`,
+  (line) => `text\n${line}`,
+  (line) => `$$\n${line}`,
+  (line) => `[^1]: ${line}`,
+  (line) => `\\${line}`,
+  () => '',
+  () => '---',
+];
+
+test('without an error nothing is lost, whatever a slip makes of a fence', () => {
+  const lines = NOTE.split('\n');
+  const fences = lines.flatMap((line, i) => (/^(?:```|~~~)/.test(line) ? [i] : []));
+  let sound = 0;
+  for (const fence of fences) {
+    for (const slip of SLIPS) {
+      const text = lines.map((line, i) => (i === fence ? slip(line) : line)).join('\n');
+      const { errors, note } = judge(text);
+      if (errors.length > 0) continue;
+      sound += 1;
+      if (JSON.stringify(count(note!)) !== JSON.stringify(LISTED)) {
+        expect.fail(`lost without a word: ${JSON.stringify(slip(lines[fence]!))} in line ${fence + 1}`);
+      }
+    }
+  }
+  expect(sound).toBeGreaterThan(20);
 });
 
 test('a reader that leaves something out without a word is found out', () => {

@@ -56,6 +56,34 @@ export const documentMessages = {
     message: `a block marked '${d.written}' is printed as code and not calculated`,
     hint: `write yaml ${d.kind} behind the fence`,
   }),
+  'block-as-code': (d: { kind: string; written: string }): Wording => ({
+    message: `what stands ${d.written === '' ? 'between these fences' : `in this fence marked '${shorten(d.written)}'`} has the keys of a 'yaml ${d.kind}' block; as it is marked it would be printed as code and not evaluated`,
+    hint: `write yaml ${d.kind} behind the fence, or text where it is only to be shown`,
+  }),
+  'block-in-code': (d: { fence: string; line: number }): Wording => ({
+    message: `this block would be printed as code and not evaluated: it stands within the code that line ${d.line} opens`,
+    hint: `close that code with a line ${d.fence}; where the block is only to be shown, put it between longer fences marked text`,
+  }),
+  'block-without-fence': (d: { kind: string }): Wording => ({
+    message: `these lines have the keys of a 'yaml ${d.kind}' block and stand in no fence: they would be printed and not evaluated`,
+    hint: `write a line \`\`\`yaml ${d.kind} above and a line \`\`\` below them, in the column of the text around`,
+  }),
+  'block-in-line': (d: { kind: string }): Wording => ({
+    message: `this has the keys of a 'yaml ${d.kind}' block and stands within a line: it would be printed as code and not evaluated`,
+    hint: `begin the fence on a line of its own, with three backticks: \`\`\`yaml ${d.kind}`,
+  }),
+  'block-in-footnote': (_: Nothing): Wording => ({
+    message: 'a block cannot stand in a footnote',
+    hint: 'move it into the text of the note, and refer to it with {{ block.name }}',
+  }),
+  'footnote-twice': (d: { label: string }): Wording => ({
+    message: `the footnote '${shorten(d.label)}' has a text already, and this one would not be printed`,
+    hint: 'give one of the two another label',
+  }),
+  'unclosed-math': (_: Nothing): Wording => ({
+    message: 'the formula that opens here is not closed, and would take all that follows into it',
+    hint: 'write a line $$ below it, in the same column',
+  }),
   'words-after-kind': (d: { words: string; kind: string }): Wording => ({
     message: `'${shorten(d.words)}' follows the kind of the block`,
     hint: `write yaml ${d.kind} alone behind the fence`,
