@@ -8,6 +8,7 @@ import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { spreadOverThreads, type ThreadOptions } from '../evaluation/spread-over-threads.ts';
 import { loadProjects, type ProjectTexts } from '../files/load-project.ts';
 import { type ImageFile, readImage } from '../files/read-image.ts';
+import { recoverProjects } from '../files/recover-projects.ts';
 import { checkMath, checkOwnFormulas } from '../page/check-math.ts';
 import { checkTargets } from '../page/check-targets.ts';
 import type { SourceFile } from '../review/digest-sources.ts';
@@ -36,14 +37,21 @@ export interface NoteFile extends SourceFile {
   readonly mimeType?: string;
 }
 
-/** How samples are worked; neither changes a result. */
-export type EvaluationOptions = Partial<ThreadOptions>;
+/** How samples are worked changes no result. */
+export interface EvaluationOptions extends Partial<ThreadOptions> {
+  /**
+   * For paths that a user names: what an earlier run left half written there is put right first, and that is told.
+   * Absent for folders of our own.
+   */
+  readonly tell?: (notice: string) => void;
+}
 
 /** Reads and evaluates the notes that paths name. Every fault of every note is among the diagnostics. */
 export async function loadAndEvaluate(
   paths: readonly string[],
-  options: EvaluationOptions = {},
+  { tell, ...options }: EvaluationOptions = {},
 ): Promise<LoadedProject[]> {
+  if (tell) await recoverProjects(paths, { tell });
   const spread = spreadOverThreads({ threads: availableParallelism(), ...options });
   return Promise.all((await loadProjects(paths)).map((texts) => evaluateTexts(texts, spread)));
 }

@@ -32,6 +32,7 @@ export async function loadForSignOff(path: string, terminal: Terminal): Promise<
   }
   const [loaded] = await loadAndEvaluate([path], {
     progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
+    tell: terminal.err,
   });
   const { project, notes, diagnostics } = loaded!;
   const note = notes[0];

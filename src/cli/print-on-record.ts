@@ -25,6 +25,8 @@ export interface PrintOrder {
 export interface PrintOnRecord<T> {
   readonly print: T;
   readonly record: string;
+  /** The file of the record as it was read; null where there was none. */
+  readonly was: Uint8Array | null;
 }
 
 /**
@@ -39,13 +41,13 @@ export async function printOnRecord<T extends { readonly pdf: Uint8Array }>(
   const { folder, note, browser } = order;
   const path = printRecordPath(note);
   const cautions = new Collector();
-  const recorded = await readRecord(folder, path, cautions);
+  const { recorded, was } = await readRecord(folder, path, cautions);
   const input = digestInput(order);
   const comparable = recorded?.browser === browser && recorded.input === input;
   const result = await printAgain(print, comparable ? recorded.pdf : undefined);
   if (!result.agrees) cautions.caution('print-differs', startOf(path), { prints: result.prints });
   terminal.diagnostics(cautions.list(), () => undefined);
-  return { print: result.print, record: writePrintRecord({ browser, input, pdf: result.digest }) };
+  return { print: result.print, record: writePrintRecord({ browser, input, pdf: result.digest }), was };
 }
 
 /** A record that cannot be read is as good as none, and said to be so. */
@@ -53,12 +55,12 @@ async function readRecord(
   folder: string,
   path: string,
   cautions: Collector,
-): Promise<PrintRecord | undefined> {
+): Promise<{ recorded: PrintRecord | undefined; was: Uint8Array | null }> {
   const reading = new Collector();
   const file = await readIfPresent(folder, path, reading);
   const record = file && readPrintRecord(file.text);
   if (reading.hasErrors || (file && !record)) cautions.caution('print-record-damaged', startOf(path), {});
-  return record;
+  return { recorded: record, was: file?.bytes ?? null };
 }
 
 function digestInput({ html, request }: PrintOrder): string {

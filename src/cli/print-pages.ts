@@ -19,6 +19,8 @@ export interface PrintedPage {
   readonly browser: string;
   /** The text of the record of this print. */
   readonly record: string;
+  /** The file of that record as it was before; null where there was none. */
+  readonly was: Uint8Array | null;
 }
 
 export interface PrintOptions {
@@ -108,7 +110,7 @@ async function printPage(
   };
   const order = { folder, note: path, browser, html, request };
   const result = await printOnRecord(order, print, terminal);
-  return { page, ...result.print, browser, record: result.record };
+  return { page, ...result.print, browser, record: result.record, was: result.was };
 }
 
 function wordRequest(page: NotePage, program: string, browser: string): FinishRequest {

@@ -15,20 +15,22 @@ export interface Recording {
   readonly path: string;
   /** Undefined where there is no file yet, or none that can be read: that is reported. */
   readonly recorded: string | undefined;
+  /** The file as it was read; null where there is none. */
+  readonly was: Uint8Array | null;
   readonly fresh: string;
   readonly damaged: boolean;
 }
 
 /**
- * The text of the recorded results of every note. Undefined where files that lie there are at fault or, if `locked`,
+ * The recorded results of every note. Undefined where files that lie there are at fault or, if `locked`,
  * are missing or would change: the terminal says where and how.
  */
 export async function recordResults(
   projects: readonly LoadedProject[],
   locked: boolean,
   terminal: Terminal,
-): Promise<ReadonlyMap<EvaluatedNote, string> | undefined> {
-  const texts = new Map<EvaluatedNote, string>();
+): Promise<ReadonlyMap<EvaluatedNote, Recording> | undefined> {
+  const all = new Map<EvaluatedNote, Recording>();
   let sound = true;
   for (const loaded of projects) {
     const collector = new Collector();
@@ -36,14 +38,14 @@ export async function recordResults(
     for (const note of loaded.notes) {
       const recording = await recordNote(loaded, note, collector);
       recordings.push(recording);
-      texts.set(note, recording.fresh);
+      all.set(note, recording);
     }
     const differences = locked ? recordings.map((recording) => reportUnlocked(recording, collector)) : [];
     terminal.diagnostics(collector.list(), (file) => recordings.find((r) => r.path === file)?.recorded);
     for (const difference of differences) if (difference !== '') terminal.err(difference);
     sound &&= !collector.hasErrors;
   }
-  return sound ? texts : undefined;
+  return sound ? all : undefined;
 }
 
 /** Records one note; faults of the file that lies there are reported. */
@@ -59,7 +61,7 @@ export async function recordNote(
   for (const diagnostic of reading.list()) collector.add(diagnostic);
   const digest = digestSources(note, loaded.project!, loaded.sourcesOf(note));
   const fresh = writeResults(note, digest, node);
-  return { path, recorded: file?.text, fresh, damaged: reading.hasErrors };
+  return { path, recorded: file?.text, was: file?.bytes ?? null, fresh, damaged: reading.hasErrors };
 }
 
 /** Reports recorded results that are missing or would change; gives the difference, '' where there is none to show. */

@@ -2,6 +2,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import { startOf } from '../diagnostics/place.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { readIfPresent } from '../files/read-if-present.ts';
+import type { SourceText } from '../files/read-source.ts';
 import { digestResults, type ResultsDigest } from '../review/digest-results.ts';
 import { digestSources } from '../review/digest-sources.ts';
 import {
@@ -24,9 +25,9 @@ export interface ReviewedNote extends NoteReview {
   readonly records: readonly SignOffRecord[];
   /** The text of the file of records; undefined where there is none. */
   readonly recordsText: string | undefined;
+  /** That file as it was read; null where there is none. */
+  readonly recordsBytes: Uint8Array | null;
   readonly allowedSigners: readonly AllowedSigner[] | undefined;
-  /** The text of the register of issues; undefined where there is none. */
-  readonly registerText: string | undefined;
 }
 
 /** A file of allowed signers, from wherever it comes. */
@@ -54,7 +55,7 @@ export async function reviewNotes(
   const reviews = new Map<EvaluatedNote, ReviewedNote>();
   for (const note of loaded.notes) {
     const { frontMatter, path } = note.source;
-    const { text: recordsText, records } = await readRecords(folder, path, collector);
+    const { file: recordsFile, records } = await readRecords(folder, path, collector);
     const sourceSha256 = digestSources(note, project, loaded.sourcesOf(note));
     const results = digestResults(note);
     const signOffs = judgeSignOffs(records, {
@@ -75,15 +76,16 @@ export async function reviewNotes(
       sourceSha256,
       results,
       records,
-      recordsText,
+      recordsText: recordsFile?.text,
+      recordsBytes: recordsFile?.bytes ?? null,
       allowedSigners,
-      registerText: register.text,
     });
   }
   return reviews;
 }
 
-async function readRegister(
+/** The register of issues of a project, as it is now. */
+export async function readRegister(
   folder: string,
   collector: Collector,
 ): Promise<{ text: string | undefined; issues: readonly PlacedIssue[] }> {
@@ -96,8 +98,8 @@ async function readRecords(
   folder: string,
   note: string,
   collector: Collector,
-): Promise<{ text: string | undefined; records: readonly SignOffRecord[] }> {
+): Promise<{ file: SourceText | undefined; records: readonly SignOffRecord[] }> {
   const file = await readIfPresent(folder, signOffPath(note), collector);
   const records = file && readSignOffFile(file.path, file.text, collector);
-  return { text: file?.text, records: records ?? [] };
+  return { file, records: records ?? [] };
 }

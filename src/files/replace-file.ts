@@ -1,47 +1,155 @@
-import { randomBytes } from 'node:crypto';
-import { unlinkSync } from 'node:fs';
-import { mkdir, open, rename, stat } from 'node:fs/promises';
-import { basename, dirname, join } from 'node:path';
+import { createHash } from 'node:crypto';
+import { readdirSync, renameSync, rmSync, unlinkSync } from 'node:fs';
+import { access, constants, open, readFile, realpath, stat } from 'node:fs/promises';
+import { basename, dirname, join, resolve } from 'node:path';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { cleanUpOnExit } from './clean-up-on-exit.ts';
+import { hasJournal, replaceAsGroup, syncFolder } from './file-journal.ts';
+import { type LockOptions, withFolderLocks } from './folder-lock.ts';
+import { makeFolders } from './make-folders.ts';
+import { recoverFolder } from './recover-folder.ts';
+import { isTemporaryName, newTemporaryName } from './temporary-name.ts';
 import { wordFileError } from './word-file-error.ts';
 
 export interface NewFile {
   readonly path: string;
   readonly bytes: Uint8Array;
+  /**
+   * What the file held when the new content was made of it; null where there was none. Where it holds something else by
+   * now, nothing is written. Absent for files that are made anew whatever they held.
+   */
+  readonly was?: Uint8Array | null;
 }
 
-const SIGNALS = ['SIGINT', 'SIGTERM', 'SIGHUP'] as const;
+export interface ReplaceOptions extends LockOptions {
+  /** A folder that is made if need be, with those in it. Every other folder must be there. */
+  readonly makes?: string | undefined;
+  /** Takes what must be told, such as that something was put right that an earlier run had left. */
+  readonly tell?: (notice: string) => void;
+}
 
 /**
- * Replaces files as wholes, and as a group: all are written under other names in their folders first, then each takes its
- * place by one renaming. Where one cannot be written none is replaced, and nothing half-written stays behind, also
- * when the program is told to stop. A symbolic link is replaced by the file.
+ * Replaces files as wholes, and as a group: while no other process of ours writes in their folders, all are written under
+ * other names there, then each takes its place by one renaming. Where one cannot be written none is replaced, and nothing
+ * half-written stays behind; what a run leaves that is killed, or whose machine fails, the next one completes or undoes. A
+ * symbolic link is replaced by the file.
  *
- * @throws {OutsideFailure} `not-written`
+ * @throws {OutsideFailure} `not-written`, `changed-meanwhile`, `folder-busy`
  */
-export async function replaceFiles(files: readonly NewFile[]): Promise<void> {
-  /** Temporary name -> final name, of files that are not in their places yet. */
-  const waiting = new Map<string, string>();
-  const stopWatching = clearOnExit(waiting);
-  try {
-    for (const { path, bytes } of files) await writeBeside(path, bytes, waiting);
-    for (const [temporary, path] of [...waiting]) {
-      await attempt(path, () => rename(temporary, path));
-      waiting.delete(temporary);
-    }
-  } finally {
-    clear(waiting);
-    stopWatching();
+export function replaceFiles(files: readonly NewFile[], options: ReplaceOptions = {}): Promise<void> {
+  const folders = files.map(({ path }) => dirname(path));
+  return replaceFilesIn(folders, async () => files, options).then(() => undefined);
+}
+
+/**
+ * As `replaceFiles`, of files that are made while the folders are locked: of what they hold at that moment.
+ *
+ * @param folders every folder of the files
+ * @returns the files
+ */
+export async function replaceFilesIn(
+  folders: readonly string[],
+  make: () => Promise<readonly NewFile[]>,
+  options: ReplaceOptions = {},
+): Promise<readonly NewFile[]> {
+  const real = new Map<string, string>();
+  for (const folder of folders) real.set(resolve(folder), await findFolder(folder, options.makes));
+  const locked = [...new Set(real.values())];
+  for (;;) {
+    for (const folder of locked) await recoverFolder(folder, options);
+    const replaced = await withFolderLocks(
+      locked,
+      async () => {
+        // Left by a run that ended just now.
+        if (locked.some(hasJournal)) return undefined;
+        for (const folder of locked) sweep(folder);
+        const files = await make();
+        await replaceLocked(
+          files.map((file) => ({
+            ...file,
+            shown: file.path,
+            path: join(real.get(resolve(dirname(file.path)))!, basename(file.path)),
+          })),
+        );
+        return files;
+      },
+      options,
+    );
+    if (replaced) return replaced;
   }
 }
 
-async function writeBeside(path: string, bytes: Uint8Array, waiting: Map<string, string>): Promise<void> {
-  const temporary = join(dirname(path), `.${basename(path)}.tmp-${randomBytes(6).toString('hex')}`);
-  await attempt(path, async () => {
-    await mkdir(dirname(path), { recursive: true });
-    // Renaming onto a folder fails; found out here, before another file of the group has taken its place.
-    if (await isFolder(path)) throw Object.assign(new Error(), { code: 'EISDIR' });
-    waiting.set(temporary, path);
+/** The real path of a folder; made where that is wanted. */
+async function findFolder(folder: string, makes: string | undefined): Promise<string> {
+  try {
+    if (makes !== undefined && `${resolve(folder)}/`.startsWith(`${resolve(makes)}/`))
+      await makeFolders(folder);
+    if (!(await stat(folder)).isDirectory()) throw Object.assign(new Error(), { code: 'EEXIST' });
+    return await realpath(folder);
+  } catch (cause) {
+    const gone = (cause as NodeJS.ErrnoException).code === 'ENOENT';
+    const reason = gone ? 'the folder is not there, or not any more' : wordFileError(cause);
+    throw new OutsideFailure('not-written', `${folder} cannot be written: ${reason}`, { cause });
+  }
+}
+
+/** Removes files that runs left behind which were killed before they replaced anything: nobody else is writing here. */
+function sweep(folder: string): void {
+  for (const name of readdirSync(folder))
+    if (isTemporaryName(name)) rmSync(join(folder, name), { force: true });
+}
+
+interface LockedFile extends NewFile {
+  /** The path as messages name it. */
+  readonly shown: string;
+}
+
+async function replaceLocked(files: readonly LockedFile[]): Promise<void> {
+  const waiting = new Set<string>();
+  const forget = cleanUpOnExit(() => clear(waiting));
+  try {
+    for (const file of files) await refuseChanged(file);
+    const written: { path: string; temporary: string; becomes: string }[] = [];
+    for (const file of files) {
+      const temporary = await writeBeside(file, waiting);
+      written.push({ path: file.path, temporary, becomes: digest(file.bytes) });
+    }
+    const [only, second] = written;
+    await attempt(files.map(({ shown }) => shown).join(', '), async () => {
+      if (second) replaceAsGroup(written);
+      else if (only) renameSync(only.temporary, only.path);
+    });
+    waiting.clear();
+    for (const folder of new Set(files.map(({ path }) => dirname(path)))) syncFolder(folder);
+  } finally {
+    clear(waiting);
+    forget();
+  }
+}
+
+/** Nobody's work is written over: what was read must still be there. The same content may have come from elsewhere. */
+async function refuseChanged({ path, shown, bytes, was }: LockedFile): Promise<void> {
+  if (was === undefined) return;
+  const found = await readFile(path).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === 'ENOENT') return null;
+    throw new OutsideFailure('not-written', `${shown} cannot be written: ${wordFileError(error)}`, {
+      cause: error,
+    });
+  });
+  const same = (one: Uint8Array | null): boolean =>
+    found === null || one === null ? found === one : Buffer.compare(found, one) === 0;
+  if (same(was) || same(bytes)) return;
+  throw new OutsideFailure('changed-meanwhile', `nothing was written: ${shown} was changed meanwhile`, {
+    hint: 'somebody else, or another run, is at work on it: run the command again',
+  });
+}
+
+async function writeBeside({ path, shown, bytes }: LockedFile, waiting: Set<string>): Promise<string> {
+  const temporary = join(dirname(path), newTemporaryName('tmp'));
+  await attempt(shown, async () => {
+    // Found out here, before another file of the group has taken its place.
+    await refuseFixed(path);
+    waiting.add(temporary);
     const handle = await open(temporary, 'wx');
     try {
       await handle.writeFile(bytes);
@@ -51,6 +159,17 @@ async function writeBeside(path: string, bytes: Uint8Array, waiting: Map<string,
       await handle.close();
     }
   });
+  return temporary;
+}
+
+/** A folder cannot be replaced, and a file that is write-protected is not meant to be. */
+async function refuseFixed(path: string): Promise<void> {
+  const found = await stat(path).catch((error: NodeJS.ErrnoException) => {
+    if (error.code === 'ENOENT') return undefined;
+    throw error;
+  });
+  if (found?.isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' });
+  if (found) await access(path, constants.W_OK);
 }
 
 async function attempt(path: string, work: () => Promise<void>): Promise<void> {
@@ -61,33 +180,8 @@ async function attempt(path: string, work: () => Promise<void>): Promise<void> {
   }
 }
 
-async function isFolder(path: string): Promise<boolean> {
-  return stat(path).then(
-    (found) => found.isDirectory(),
-    () => false,
-  );
-}
-
-/** Removes what waits when the process ends before it is renamed. The returned function ends the watch. */
-function clearOnExit(waiting: Map<string, string>): () => void {
-  const onExit = (): void => clear(waiting);
-  const onSignal = (signal: NodeJS.Signals): void => {
-    clear(waiting);
-    stopWatching();
-    // Where nobody else listens the process ends as if we had not either; a command that listens decides itself.
-    if (process.listenerCount(signal) === 0) process.kill(process.pid, signal);
-  };
-  const stopWatching = (): void => {
-    process.off('exit', onExit);
-    for (const signal of SIGNALS) process.off(signal, onSignal);
-  };
-  process.on('exit', onExit);
-  for (const signal of SIGNALS) process.on(signal, onSignal);
-  return stopWatching;
-}
-
-function clear(waiting: Map<string, string>): void {
-  for (const temporary of waiting.keys()) {
+function clear(waiting: Set<string>): void {
+  for (const temporary of waiting) {
     try {
       unlinkSync(temporary);
     } catch {
@@ -95,4 +189,8 @@ function clear(waiting: Map<string, string>): void {
     }
   }
   waiting.clear();
+}
+
+function digest(bytes: Uint8Array): string {
+  return createHash('sha256').update(bytes).digest('hex');
 }

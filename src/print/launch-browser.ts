@@ -1,10 +1,10 @@
 import { join } from 'node:path';
 import type { Browser } from 'puppeteer-core';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { cleanUpOnExit } from '../files/clean-up-on-exit.ts';
 import { prepareEnvironment } from './browser-environment.ts';
 import { listBrowserFlags } from './browser-flags.ts';
 import { type BrowserProcess, startBrowserProcess } from './browser-process.ts';
-import { cleanUpOnExit } from './clean-up-on-exit.ts';
 import type { Environment } from './environment.ts';
 import type { FoundBrowser } from './find-browser.ts';
 import { makeTemporaryFolder } from './private-folder.ts';

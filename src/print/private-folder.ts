@@ -3,7 +3,7 @@ import { lstat, mkdir, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir, userInfo } from 'node:os';
 import { isAbsolute, join } from 'node:path';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
-import { cleanUpOnExit } from './clean-up-on-exit.ts';
+import { cleanUpOnExit } from '../files/clean-up-on-exit.ts';
 import { type Environment, readVariable } from './environment.ts';
 
 /** A folder that belongs to this user alone. A temporary one vanishes with `release`. */

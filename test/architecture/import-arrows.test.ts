@@ -20,7 +20,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   page: ['review', 'evaluation', 'files'],
   files: ['diagnostics'],
   pdf: ['diagnostics'],
-  print: ['pdf'],
+  print: ['pdf', 'files'],
   preview: ['page', 'files'],
   editor: ['page', 'files'],
   cli: ['page', 'files', 'print', 'preview', 'editor', 'review'],

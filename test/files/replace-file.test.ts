@@ -1,9 +1,11 @@
-import { execFileSync, spawn } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { spawn } from 'node:child_process';
+import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, statSync } from 'node:fs';
+import { type FileHandle, open } from 'node:fs/promises';
 import { join } from 'node:path';
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { OutsideFailure } from '../../src/diagnostics/outside-failure.ts';
 import { replaceFiles } from '../../src/files/replace-file.ts';
+import { compileModule } from '../support/compile-module.ts';
 import { temporaryFolder } from './temporary-folder.ts';
 
 const bytes = (text: string) => new TextEncoder().encode(text);
@@ -23,10 +25,13 @@ describe('files are replaced as a group', () => {
   test('new and old files, in folders that exist or not', async () => {
     const folder = temporaryFolder({ 'a.pdf': 'old' });
     const before = listeners();
-    await replaceFiles([
-      { path: join(folder, 'a.pdf'), bytes: bytes('new') },
-      { path: join(folder, 'out/deep/b.html'), bytes: bytes('page') },
-    ]);
+    await replaceFiles(
+      [
+        { path: join(folder, 'a.pdf'), bytes: bytes('new') },
+        { path: join(folder, 'out/deep/b.html'), bytes: bytes('page') },
+      ],
+      { makes: join(folder, 'out') },
+    );
     expect(readFileSync(join(folder, 'a.pdf'), 'utf8')).toBe('new');
     expect(readFileSync(join(folder, 'out/deep/b.html'), 'utf8')).toBe('page');
     expect(readdirSync(folder).sort()).toEqual(['a.pdf', 'out']);
@@ -64,6 +69,81 @@ describe('files are replaced as a group', () => {
   );
 });
 
+describe('what others have done meanwhile', () => {
+  const file = (folder: string, was: string | null) => ({
+    path: join(folder, 'issues.yaml'),
+    bytes: bytes('read and added to'),
+    was: was === null ? null : bytes(was),
+  });
+
+  test.each([
+    ['changed', 'of somebody else', 'as read'],
+    ['made', 'of somebody else', null],
+    ['removed', undefined, 'as read'],
+  ])('a file that was %s is left alone, and so are the others', async (_, now, was) => {
+    const folder = temporaryFolder({ 'a.pdf': 'old', ...(now === undefined ? {} : { 'issues.yaml': now }) });
+    const error = await failure(
+      replaceFiles([{ path: join(folder, 'a.pdf'), bytes: bytes('new') }, file(folder, was)]),
+    );
+    expect(error.code).toBe('changed-meanwhile');
+    expect(error.message).toMatch(/^nothing was written: .*issues\.yaml was changed meanwhile$/);
+    expect(readFileSync(join(folder, 'a.pdf'), 'utf8')).toBe('old');
+    if (now !== undefined) expect(readFileSync(join(folder, 'issues.yaml'), 'utf8')).toBe(now);
+    expect(readdirSync(folder).filter((name) => name.startsWith('.'))).toEqual([]);
+  });
+
+  test('a file that is as it was read, or has become what is written, is no fault', async () => {
+    const folder = temporaryFolder({ 'issues.yaml': 'as read' });
+    await replaceFiles([file(folder, 'as read')]);
+    await replaceFiles([file(folder, 'as read')]);
+    expect(readFileSync(join(folder, 'issues.yaml'), 'utf8')).toBe('read and added to');
+  });
+
+  test('a folder that was removed is not made again', async () => {
+    const folder = join(temporaryFolder(), 'project');
+    const error = await failure(replaceFiles([file(folder, null)], { makes: `${folder}-out` }));
+    expect(error.message).toMatch(/project cannot be written: the folder is not there, or not any more$/);
+    expect(existsSync(folder)).toBe(false);
+  });
+
+  test.skipIf(process.getuid?.() === 0)(
+    'a file that is write-protected stays, and so do the others',
+    async () => {
+      const folder = temporaryFolder({ 'a.pdf': 'old', 'b.yaml': 'protected' });
+      chmodSync(join(folder, 'b.yaml'), 0o444);
+      const both = ['a.pdf', 'b.yaml'].map((name) => ({ path: join(folder, name), bytes: bytes('new') }));
+      expect((await failure(replaceFiles(both))).message).toMatch(/b\.yaml cannot be written: access is not/);
+      expect(readFileSync(join(folder, 'a.pdf'), 'utf8')).toBe('old');
+    },
+  );
+
+  test('what cannot take its place though it could be written: the others are put back', async () => {
+    const folder = temporaryFolder({ 'a.pdf': 'old' });
+    const prototype = await fileHandles(join(folder, 'a.pdf'));
+    let written = 0;
+    const sync = vi.spyOn(prototype, 'sync').mockImplementation(async () => {
+      written += 1;
+      // In the last moment, somebody puts a folder where the third file belongs.
+      if (written === 3) mkdirSync(join(folder, 'c.yaml/inside'), { recursive: true });
+    });
+    const files = ['a.pdf', 'b.html', 'c.yaml'].map((name) => ({
+      path: join(folder, name),
+      bytes: bytes('new'),
+    }));
+    const error = await failure(replaceFiles(files)).finally(() => sync.mockRestore());
+    expect(error.code).toBe('not-written');
+    expect(readFileSync(join(folder, 'a.pdf'), 'utf8')).toBe('old');
+    expect(readdirSync(folder).sort()).toEqual(['a.pdf', 'c.yaml']);
+  });
+});
+
+/** What all open files of this process have in common. */
+async function fileHandles(path: string): Promise<FileHandle> {
+  const handle = await open(path, 'r');
+  await handle.close();
+  return Object.getPrototypeOf(handle) as FileHandle;
+}
+
 describe('a program that is told to stop', () => {
   /**
    * A program that writes a first file and then waits for one that comes through a pipe which nobody fills: the first is
@@ -95,7 +175,7 @@ describe('a program that is told to stop', () => {
     async (how) => {
       const built = temporaryFolder({ 'program.mjs': PROGRAM, 'package.json': '{"type":"module"}' });
       const folder = temporaryFolder({ 'a.pdf': 'old' });
-      compile(built);
+      compileModule('files/replace-file.ts', built);
       const program = spawn(process.execPath, [
         join(built, 'program.mjs'),
         join(folder, 'a.pdf'),
@@ -109,7 +189,7 @@ describe('a program that is told to stop', () => {
       });
       await new Promise((resolve) => program.stdout.once('data', resolve));
       if (how !== 'exit') {
-        expect(readdirSync(folder).filter((name) => name.includes('.tmp-'))).toHaveLength(2);
+        expect(readdirSync(folder).filter((name) => name.endsWith('.tmp'))).toHaveLength(2);
         program.kill(how);
       }
       expect(await ended).toBe(how === 'exit' ? 0 : how);
@@ -119,16 +199,3 @@ describe('a program that is told to stop', () => {
     },
   );
 });
-
-/** Compiles the module under test into a folder, so that a program of its own can run it. */
-function compile(folder: string): void {
-  const root = new URL('../../', import.meta.url).pathname;
-  execFileSync(process.execPath, [
-    join(root, 'node_modules/typescript/bin/tsc'),
-    ...['--ignoreConfig', '--outDir', folder, '--rootDir', join(root, 'src')],
-    ...['--module', 'nodenext', '--target', 'es2023', '--rewriteRelativeImportExtensions', '--types', 'node'],
-    ...['--typeRoots', join(root, 'node_modules/@types'), '--skipLibCheck'],
-    join(root, 'src/files/replace-file.ts'),
-  ]);
-  expect(existsSync(join(folder, 'files/replace-file.js'))).toBe(true);
-}

@@ -48,7 +48,8 @@ export async function judgeProject(
     let pages: readonly string[] = [];
     if (!hasError(told)) {
       const results = await recordResults(projects, false, terminal);
-      const made = results && (await makePages(projects, results, terminal));
+      const texts = new Map([...(results ?? [])].map(([note, { fresh }]) => [note, fresh]));
+      const made = results && (await makePages(projects, texts, terminal));
       pages = (made ?? []).map(({ rendered }) => rendered.html);
       expect(pages.length > 0 || hasError(told)).toBe(true);
     }

@@ -1,8 +1,9 @@
-import { resolve } from 'node:path';
+import { dirname, resolve } from 'node:path';
 import { hasErrors } from '../../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { machineDiagnostics } from '../../evaluation/machine-report.ts';
 import { findProject } from '../../files/find-project.ts';
+import { recoverProjects } from '../../files/recover-projects.ts';
 import { replaceFiles } from '../../files/replace-file.ts';
 import { compareStates } from '../../review/compare-notes.ts';
 import { markdownComparison } from '../../review/markdown-comparison.ts';
@@ -36,7 +37,16 @@ export async function compareCommand(
 ): Promise<number> {
   refuseContradictions(before, after, options);
   const sides = [await readStateName(before), await readStateName(after)] as const;
-  const states = await loadStates(sides, () => projectOf(sides, options));
+  const tell = terminal.err;
+  await recoverProjects(
+    sides.flatMap((side) => (side.kind === 'folder' ? [side.folder] : [])),
+    { tell },
+  );
+  const states = await loadStates(sides, async () => {
+    const project = await projectOf(sides, options);
+    await recoverProjects([project], { tell });
+    return project;
+  });
   if (states.some(({ loaded }) => hasErrors(loaded.diagnostics))) {
     reportFaults(states, options, terminal);
     return EXIT.sourceWrong;
@@ -47,7 +57,7 @@ export async function compareCommand(
   for (const notice of notices) terminal.err(notice);
   if (options.pdf !== undefined) {
     const bytes = await printComparison(comparison, states, options, terminal);
-    await replaceFiles([{ path: options.pdf, bytes }]);
+    await replaceFiles([{ path: options.pdf, bytes }], { makes: dirname(options.pdf), tell });
     terminal.out(`wrote ${options.pdf}`);
   } else if (options.json) printJson({ ...names, ...comparison, notices, diagnostics: [] }, terminal);
   else if (options.markdown) terminal.out(markdownComparison(comparison, names));

@@ -3,7 +3,7 @@ import { Collector } from '../../diagnostics/collector.ts';
 import { hasErrors } from '../../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { startOf } from '../../diagnostics/place.ts';
-import { replaceFiles } from '../../files/replace-file.ts';
+import { type NewFile, replaceFiles } from '../../files/replace-file.ts';
 import { fillPageNumbers } from '../../print/page-numbers.ts';
 import { printRecordPath } from '../../print/print-record.ts';
 import { findFormalGaps } from '../../review/sign-off/formal-gaps.ts';
@@ -25,11 +25,6 @@ export interface CompileOptions {
   readonly require?: 'complies';
 }
 
-interface OutputFile {
-  readonly path: string;
-  readonly bytes: Uint8Array;
-}
-
 /** Compiles notes: every page is made and printed before the first file is replaced. */
 export async function compileCommand(
   paths: readonly string[],
@@ -41,13 +36,15 @@ export async function compileCommand(
   }
   const projects = await loadAndEvaluate(paths, {
     progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
+    tell: terminal.err,
   });
   for (const project of projects) terminal.diagnostics(project.diagnostics, project.textOf);
   if (projects.some((project) => hasErrors(project.diagnostics))) return EXIT.sourceWrong;
   for (const project of projects) cautionFormalGaps(project, terminal);
 
-  const results = await recordResults(projects, options.locked === true, terminal);
-  if (!results) return EXIT.sourceWrong;
+  const recordings = await recordResults(projects, options.locked === true, terminal);
+  if (!recordings) return EXIT.sourceWrong;
+  const results = new Map([...recordings].map(([note, { fresh }]) => [note, fresh]));
   const pages = await makePages(projects, results, terminal);
   if (!pages) return EXIT.sourceWrong;
   const stems = new Map(pages.map((page) => [page, stemOf(page, options.out)]));
@@ -55,13 +52,20 @@ export async function compileCommand(
   const printing = options.pdf ? await print(pages, options, terminal) : [];
   const failure = printing instanceof OutsideFailure ? printing : undefined;
   const printed = printing instanceof OutsideFailure ? [] : printing;
-  const files: OutputFile[] = [
+  // With --out, the records that were read are others than those that are written.
+  const beside = (file: NewFile, was: Uint8Array | null): NewFile =>
+    options.out === undefined ? { ...file, was } : file;
+  const files: NewFile[] = [
     ...printed.map(({ page, pdf }) => ({ path: `${stems.get(page)}.pdf`, bytes: pdf })),
-    ...(options.locked ? [] : printed.map((print) => recordFile(print, stems.get(print.page)!))),
+    ...(options.locked
+      ? []
+      : printed.map((print) => beside(recordFile(print, stems.get(print.page)!), print.was))),
     ...(options.html ? pages.map((page) => htmlFile(page, stems.get(page)!, printed)) : []),
-    ...(options.locked || failure ? [] : pages.map((page) => resultsFile(page, stems.get(page)!))),
+    ...(options.locked || failure
+      ? []
+      : pages.map((page) => beside(resultsFile(page, stems.get(page)!), recordings.get(page.note)!.was))),
   ];
-  await replaceFiles(files);
+  await replaceFiles(files, { makes: options.out, tell: terminal.err });
   for (const { path } of files) terminal.out(`wrote ${path}`);
   if (failure) throw failure;
   const notes = pages.map((page) => page.note);
@@ -103,20 +107,20 @@ function refuseCollisions(stems: readonly string[]): void {
   });
 }
 
-function htmlFile(page: NotePage, stem: string, printed: readonly PrintedPage[]): OutputFile {
+function htmlFile(page: NotePage, stem: string, printed: readonly PrintedPage[]): NewFile {
   const pageMap = printed.find((one) => one.page === page)?.pageMap;
   const html = pageMap ? fillPageNumbers(page.rendered.html, pageMap) : page.rendered.html;
   return textFile(`${stem}.html`, html);
 }
 
-function resultsFile({ results }: NotePage, stem: string): OutputFile {
+function resultsFile({ results }: NotePage, stem: string): NewFile {
   return textFile(resultsPath(`${stem}.md`), results);
 }
 
-function recordFile({ record }: PrintedPage, stem: string): OutputFile {
+function recordFile({ record }: PrintedPage, stem: string): NewFile {
   return textFile(printRecordPath(`${stem}.md`), record);
 }
 
-function textFile(path: string, text: string): OutputFile {
+function textFile(path: string, text: string): NewFile {
   return { path, bytes: new TextEncoder().encode(text) };
 }

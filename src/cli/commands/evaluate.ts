@@ -23,6 +23,7 @@ export async function evaluateCommand(
 ): Promise<number> {
   const projects = await loadAndEvaluate(paths, {
     progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
+    tell: terminal.err,
   });
   const reviewed = await Promise.all(projects.map(reviewProject));
   const diagnostics = reviewed.flatMap((one) => one.diagnostics);

@@ -1,16 +1,20 @@
 import { stat } from 'node:fs/promises';
-import { basename, join } from 'node:path';
+import { basename, dirname, join } from 'node:path';
+import { Collector } from '../../diagnostics/collector.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { startOf } from '../../diagnostics/place.ts';
-import { replaceFiles } from '../../files/replace-file.ts';
+import { readIfPresent } from '../../files/read-if-present.ts';
+import { replaceFilesIn } from '../../files/replace-file.ts';
 import { sha256 } from '../../review/digest-sources.ts';
 import { appendIssue, ISSUES_FILE, type Issue } from '../../review/sign-off/issue-register.ts';
 import { refuseIssue } from '../../review/sign-off/refuse-issue.ts';
 import type { Role } from '../../review/sign-off/roles.ts';
+import { signOffPath } from '../../review/sign-off/sign-off-file.ts';
 import { EXIT } from '../exit-status.ts';
 import { loadForSignOff, type NoteForSignOff } from '../load-for-sign-off.ts';
 import { makePages } from '../make-pages.ts';
 import { printPages } from '../print-pages.ts';
+import { readRegister } from '../review-notes.ts';
 import { SOFTWARE_NAME } from '../software.ts';
 import type { Terminal } from '../terminal.ts';
 import { readDay } from '../today.ts';
@@ -46,15 +50,53 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
   const [printed] = await printPages(pages, options.browser ? { browser: options.browser } : {}, terminal);
   const { pdf, browser } = printed!;
   const entered = { ...issue, browser, unsignedPdfSha256: sha256(pdf) };
-  const register = appendIssue(review.registerText, entered);
-  const files = [
-    { path: target, bytes: pdf },
-    { path: join(loaded.folder, ISSUES_FILE), bytes: new TextEncoder().encode(register) },
-  ];
-  await replaceFiles(files);
+  const files = await replaceFilesIn(
+    [dirname(target), loaded.folder],
+    async () => {
+      await refuseExisting(target);
+      const register = appendIssue(await readUnchanged(found), entered);
+      return [
+        { path: target, bytes: pdf, was: null },
+        { path: join(loaded.folder, ISSUES_FILE), bytes: new TextEncoder().encode(register) },
+      ];
+    },
+    { makes: options.out, tell: terminal.err },
+  );
   for (const file of files) terminal.out(`wrote ${file.path}`);
   return EXIT.done;
 }
+
+/**
+ * The register of issues as it is after printing. Others may have entered issues of other notes meanwhile; of this one, what
+ * is printed must still be so.
+ */
+async function readUnchanged({ loaded, note, review }: NoteForSignOff): Promise<string | undefined> {
+  const { number, revision } = note.source.frontMatter;
+  const faults = new Collector();
+  const register = await readRegister(loaded.folder, faults);
+  const signOffs = await readIfPresent(loaded.folder, signOffPath(note.source.path), faults);
+  const own = register.issues.filter((issue) => issue.number === number);
+  const refuse = (what: string): OutsideFailure =>
+    new OutsideFailure('changed-meanwhile', `nothing was written: while the note was printed, ${what}`, {
+      hint: 'look at what is there now, and issue again if it is still due',
+    });
+  if (faults.hasErrors) throw refuse(`${ISSUES_FILE} or the sign-offs were changed, and cannot be read`);
+  if (own.some((issue) => issue.revision === revision)) {
+    throw refuse(`another run entered revision ${revision} of ${number} in ${ISSUES_FILE}`);
+  }
+  if (wordIssues(own) !== wordIssues(review.issues))
+    throw refuse(`the issues of ${number} in ${ISSUES_FILE} were changed`);
+  if (Buffer.compare(signOffs?.bytes ?? NOTHING, review.recordsBytes ?? NOTHING) !== 0) {
+    throw refuse('its sign-offs were changed');
+  }
+  return register.text;
+}
+
+function wordIssues(issues: readonly Issue[]): string {
+  return JSON.stringify(issues, (key, value: unknown) => (key === 'place' ? undefined : value));
+}
+
+const NOTHING = new Uint8Array(0);
 
 /** '003-intake-arresters.rev-B.pdf' */
 function pdfName({ note: { source } }: NoteForSignOff): string {

@@ -18,6 +18,7 @@ export async function newCommand(dir: string, terminal: Terminal): Promise<numbe
     return {
       path: join(folder, name),
       bytes: new TextEncoder().encode(name === 'project.yaml' ? retitle(text, title) : text),
+      was: null,
     };
   });
   await replaceFiles(files);

@@ -50,7 +50,7 @@ export async function signPdfCommand(
     signer,
     date,
   );
-  await replaceFiles([{ path, bytes: insertSignature(prepared, cms) }]);
+  await replaceFiles([{ path, bytes: insertSignature(prepared, cms), was: pdf }]);
   terminal.out(`${options.as}: signed by ${certificate.name}, certificate of ${certificate.issuer}`);
   terminal.out(`wrote ${path}`);
   return EXIT.done;

@@ -65,7 +65,8 @@ export async function signCommand(path: string, options: SignOptions, terminal: 
     );
   }
   const target = join(loaded.folder, signOffPath(note.source.path));
-  await replaceFiles([{ path: target, bytes: new TextEncoder().encode(file) }]);
+  const bytes = new TextEncoder().encode(file);
+  await replaceFiles([{ path: target, bytes, was: review.recordsBytes }], { tell: terminal.err });
   terminal.out(`${options.as}: ${wordSignOff(signOff)}`);
   terminal.out(`wrote ${target}`);
   return EXIT.done;
