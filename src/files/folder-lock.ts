@@ -1,11 +1,11 @@
 import { randomBytes } from 'node:crypto';
-import { linkSync, readFileSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
+import { linkSync, readdirSync, readFileSync, rmSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { cleanUpOnExit } from './clean-up-on-exit.ts';
 import { hasEnded, ownIdentity, type ProcessIdentity, readIdentity } from './process-identity.ts';
-import { newTemporaryName } from './temporary-name.ts';
+import { isLockBeingMade, newTemporaryName } from './temporary-name.ts';
 import { wordFileError } from './word-file-error.ts';
 
 /** The file that says which process is writing in a folder. */
@@ -42,6 +42,15 @@ export async function withFolderLocks<T>(
   }
 }
 
+/** Removes the locks that runs were making when they were killed. */
+export function sweepLocks(folder: string): void {
+  for (const name of readdirSync(folder).filter(isLockBeingMade)) {
+    const path = join(folder, name);
+    const made = statSync(path, { throwIfNoEntry: false })?.mtimeMs;
+    if (made !== undefined && Date.now() - made > OLD_MILLISECONDS) rmSync(path, { force: true });
+  }
+}
+
 async function acquire(folder: string, patience: number): Promise<() => void> {
   const path = join(folder, LOCK_FILE);
   const text = `${JSON.stringify({ ...ownIdentity(), token: randomBytes(6).toString('hex') })}\n`;
@@ -63,7 +72,7 @@ async function acquire(folder: string, patience: number): Promise<() => void> {
 
 /** Makes a lock that is whole from the first moment; false where there is one. */
 function create(folder: string, path: string, text: string): boolean {
-  const whole = join(folder, newTemporaryName('tmp'));
+  const whole = join(folder, newTemporaryName('lock'));
   try {
     writeFileSync(whole, text, { flag: 'wx' });
     try {

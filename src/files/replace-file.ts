@@ -5,7 +5,7 @@ import { basename, dirname, join, resolve } from 'node:path';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { cleanUpOnExit } from './clean-up-on-exit.ts';
 import { hasJournal, replaceAsGroup, syncFolder } from './file-journal.ts';
-import { type LockOptions, withFolderLocks } from './folder-lock.ts';
+import { type LockOptions, sweepLocks, withFolderLocks } from './folder-lock.ts';
 import { makeFolders } from './make-folders.ts';
 import { recoverFolder } from './recover-folder.ts';
 import { isTemporaryName, newTemporaryName } from './temporary-name.ts';
@@ -95,6 +95,7 @@ async function findFolder(folder: string, makes: string | undefined): Promise<st
 
 /** Removes files that runs left behind which were killed before they replaced anything: nobody else is writing here. */
 function sweep(folder: string): void {
+  sweepLocks(folder);
   for (const name of readdirSync(folder))
     if (isTemporaryName(name)) rmSync(join(folder, name), { force: true });
 }

@@ -2,7 +2,7 @@ import { spawn } from 'node:child_process';
 import { existsSync, mkdirSync, readdirSync, readFileSync, utimesSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { LOCK_FILE, withFolderLocks } from '../../src/files/folder-lock.ts';
+import { LOCK_FILE, sweepLocks, withFolderLocks } from '../../src/files/folder-lock.ts';
 import { hasEnded, ownIdentity, readIdentity } from '../../src/files/process-identity.ts';
 import { compileModule } from '../support/compile-module.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
@@ -94,6 +94,20 @@ describe('the lock of a folder', () => {
   });
 });
 
+test('locks that were being made are swept once they are old', () => {
+  const folder = folderWith();
+  for (const [name, time] of [
+    ['.surgenote-0123456789ab.lock', 1000],
+    ['.surgenote-0123456789ac.lock', Date.now() / 1000],
+    ['mine.lock', 1000],
+  ] as const) {
+    writeFileSync(join(folder, name), '');
+    utimesSync(join(folder, name), time, time);
+  }
+  sweepLocks(folder);
+  expect(readdirSync(folder).sort()).toEqual(['.surgenote-0123456789ac.lock', 'mine.lock']);
+});
+
 describe('processes that add to one file at once', () => {
   const built = join(root, 'built');
   const PROGRAM = `
@@ -102,7 +116,7 @@ describe('processes that add to one file at once', () => {
     const [, , module, folder, name] = process.argv;
     const { replaceFilesIn } = await import(module);
     const path = join(folder, 'register');
-    for (let line = 0; line < 6; line += 1) {
+    for (let line = 0; line < 15; line += 1) {
       await replaceFilesIn([folder], async () => {
         const before = await readFile(path, 'utf8').catch(() => '');
         return [{ path, bytes: Buffer.from(before + name + line + '\\n') }];
@@ -118,7 +132,7 @@ describe('processes that add to one file at once', () => {
 
   test('no line is lost, though the first finds the lock of a process that has ended', async () => {
     const folder = folderWith(text(ENDED));
-    const names = ['a', 'b', 'c', 'd', 'e', 'f'];
+    const names = ['a', 'b', 'c', 'd', 'e', 'f', 'g', 'h'];
     const statuses = await Promise.all(
       names.map(
         (name) =>
@@ -130,7 +144,8 @@ describe('processes that add to one file at once', () => {
     );
     expect(statuses).toEqual(names.map(() => 0));
     const lines = readFileSync(join(folder, 'register'), 'utf8').trim().split('\n');
-    expect(lines.sort()).toEqual(names.flatMap((name) => [0, 1, 2, 3, 4, 5].map((line) => `${name}${line}`)));
+    const expected = names.flatMap((name) => Array.from({ length: 15 }, (_, line) => `${name}${line}`));
+    expect(lines.sort()).toEqual(expected.sort());
     expect(readdirSync(folder)).toEqual(['register']);
   });
 });
