@@ -4,6 +4,10 @@ export interface VoltageKind {
   readonly between?: 'phase-earth' | 'phase-phase' | 'line-neutral';
 }
 
+export type Aspect = keyof VoltageKind;
+/** A word that says one aspect of a kind. */
+export type KindWord = NonNullable<VoltageKind[Aspect]>;
+
 const WORDS: Readonly<Record<string, VoltageKind>> = {
   peak: { measure: 'peak' },
   rms: { measure: 'rms' },
@@ -32,5 +36,38 @@ export function clash(a: VoltageKind | undefined, b: VoltageKind | undefined): b
 export function describeVoltageKind(kind: VoltageKind): string {
   const measure =
     kind.measure === 'rms' ? 'an r.m.s. value' : kind.measure === 'peak' ? 'a peak value' : 'a value';
-  return kind.between ? `${measure}, ${kind.between.replace('-', ' to ')}` : measure;
+  return kind.between ? `${measure}, ${printBetween(kind.between)}` : measure;
+}
+
+/** A kind as it stands behind a value in print: 'r.m.s., phase to phase'; empty where nothing is known. */
+export function printVoltageKind(kind: VoltageKind | undefined): string {
+  const measure = kind?.measure === 'rms' ? 'r.m.s.' : kind?.measure;
+  const between = kind?.between && printBetween(kind.between);
+  return [measure, between].filter((words) => words !== undefined).join(', ');
+}
+
+/** A kind as an author writes it behind a unit: 'rms phase-phase'; empty where nothing is known. */
+export function writeVoltageKind(kind: VoltageKind | undefined): string {
+  return [kind?.measure, kind?.between].filter((word) => word !== undefined).join(' ');
+}
+
+function printBetween(between: NonNullable<VoltageKind['between']>): string {
+  return between.replace('-', ' to ');
+}
+
+/**
+ * How a value of one kind is made one of another, for a sinusoidal voltage of a symmetrical three-phase system:
+ * 'sqrt(2) * {grid.voltage} / sqrt(3)'. Undefined where no factor does it.
+ */
+export function writeConversion(text: string, from: VoltageKind, to: VoltageKind): string | undefined {
+  let converted = text;
+  if (from.measure && to.measure && from.measure !== to.measure) {
+    converted = to.measure === 'peak' ? `sqrt(2) * ${converted}` : `${converted} / sqrt(2)`;
+  }
+  if (from.between && to.between && from.between !== to.between) {
+    if (from.between === 'phase-phase') converted = `${converted} / sqrt(3)`;
+    else if (to.between === 'phase-phase') converted = `sqrt(3) * ${converted}`;
+    else return undefined;
+  }
+  return converted;
 }

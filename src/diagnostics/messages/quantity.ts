@@ -1,5 +1,14 @@
 import type { Wording } from '../wording.ts';
 
+type Aspect = 'measure' | 'between';
+
+const CONVERSION_HINTS: Readonly<Record<Aspect, string>> = {
+  measure:
+    'sqrt(2) * X is the peak of a sinusoidal X, X / sqrt(2) its r.m.s. value; the formula must contain that factor, as sqrt(2)',
+  between:
+    'X / sqrt(3) is the voltage to earth or neutral of a symmetrical system with X between phases; the formula must contain that factor, as sqrt(3)',
+};
+
 export const quantityMessages = {
   'not-a-quantity': (d: { text: string; example: string }): Wording => ({
     message: `'${d.text}' is not a quantity`,
@@ -88,9 +97,48 @@ export const quantityMessages = {
     message: `'${d.name}' is ${d.expected}; '${d.text}' is ${d.actual}`,
     hint: `write ${d.expected}, for example ${d.example}`,
   }),
-  'wrong-voltage-kind': (d: { name: string; expected: string; text: string; actual: string }): Wording => ({
+  'wrong-voltage-kind': (d: {
+    name: string;
+    expected: string;
+    text: string;
+    actual: string;
+    conversion?: string | undefined;
+  }): Wording => ({
     message: `'${d.name}' is ${d.expected}; '${d.text}' is ${d.actual}`,
-    hint: `write ${d.expected}, or convert it with a formula`,
+    hint: d.conversion
+      ? `write ${d.expected}; a sinusoidal value is converted with !formula "${d.conversion}"`
+      : `write ${d.expected}`,
+  }),
+  'contradicting-kinds': (d: {
+    left: string;
+    leftKind: string;
+    right: string;
+    rightKind: string;
+    doing: string;
+    aspect: Aspect;
+  }): Wording => ({
+    message: `'${d.left}' is ${d.leftKind} and '${d.right}' is ${d.rightKind}: they cannot be ${d.doing}`,
+    hint: CONVERSION_HINTS[d.aspect],
+  }),
+  'result-kind': (d: {
+    formula: string;
+    actual: string;
+    expected: string;
+    conversion?: string | undefined;
+  }): Wording => ({
+    message: `'${d.formula}' is ${d.actual}, and ${d.expected} is declared`,
+    hint: d.conversion
+      ? `a sinusoidal value is converted by its factor: ${d.conversion}`
+      : 'declare what the formula gives',
+  }),
+  'kind-serves-as-both': (d: {
+    name: string;
+    here: string;
+    elsewhere: string;
+    example: string;
+  }): Wording => ({
+    message: `'${d.name}' does not say of which kind it is: here it is taken as ${d.here}, elsewhere as ${d.elsewhere}`,
+    hint: `write the kind where the value is written, for example ${d.example}, and convert it with a formula where the other is needed`,
   }),
   'contradicting-qualifiers': (d: { text: string; first: string; second: string }): Wording => ({
     message: `'${d.text}' says both '${d.first}' and '${d.second}'`,

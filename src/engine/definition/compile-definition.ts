@@ -9,6 +9,7 @@ import { nameDimension, PURE_NUMBER, sameDimension } from '../../quantity/dimens
 import { toSi } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import { PURE_UNIT, readUnit, type Unit } from '../../quantity/unit.ts';
+import type { VoltageKind } from '../../quantity/voltage-kind.ts';
 import type {
   CompiledCalculation,
   CompiledCheck,
@@ -26,6 +27,7 @@ import type {
   ResultStep,
   StepDefinition,
 } from './definition.ts';
+import { inferKinds } from './infer-kinds.ts';
 
 /** Something wrong in a definition, with the part of it: 'steps.lead_drop.formula'. */
 export interface DefinitionFault {
@@ -41,7 +43,10 @@ export type Compilation =
 export function compileDefinition(definition: CalculationDefinition): Compilation {
   const compiler = new Compiler(definition);
   const calculation = compiler.compile();
-  return compiler.faults.length > 0 ? { ok: false, faults: compiler.faults } : { ok: true, calculation };
+  if (compiler.faults.length > 0) return { ok: false, faults: compiler.faults };
+  // Kinds can be inferred where every name and dimension is in order.
+  const kindFaults = inferKinds(calculation, new Map());
+  return kindFaults.length > 0 ? { ok: false, faults: kindFaults } : { ok: true, calculation };
 }
 
 class Compiler {
@@ -222,6 +227,8 @@ class Compiler {
       readonly numeric?: NumericSymbols;
       readonly basis?: CompiledVariant['basis'];
       readonly note?: string;
+      readonly acrossKinds?: string;
+      readonly voltage?: VoltageKind;
     },
     unit: Unit,
   ): CompiledVariant[] {
@@ -231,6 +238,8 @@ class Compiler {
       ? new Map(Object.entries(variant.numeric).map(([n, u]) => [n, this.#unit(where, u)]))
       : undefined;
     const note = variant.note ?? step.note;
+    const acrossKinds = variant.acrossKinds ?? step.acrossKinds;
+    const voltage = variant.voltage ?? step.voltage;
     // The condition of a step stands on the step; a variant of its own has one besides.
     const condition = 'variants' in step ? this.#condition(where, variant.when) : {};
     this.#checkDimension(where, formula, numeric ? PURE_UNIT : unit, numeric);
@@ -241,6 +250,8 @@ class Compiler {
         ...condition,
         ...(numeric ? { numeric } : {}),
         ...(note === undefined ? {} : { note }),
+        ...(acrossKinds === undefined ? {} : { acrossKinds }),
+        ...(voltage ? { voltage } : {}),
       },
     ];
   }

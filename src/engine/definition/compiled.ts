@@ -1,5 +1,6 @@
 import type { Formula, SymbolTable } from '../../formula/formula.ts';
 import type { Unit } from '../../quantity/unit.ts';
+import type { VoltageKind } from '../../quantity/voltage-kind.ts';
 import type { Basis } from './basis.ts';
 import type {
   Alternatives,
@@ -49,6 +50,9 @@ export interface CompiledVariant extends CompiledFormula {
   readonly when?: Formula;
   readonly basis: Basis;
   readonly note?: string;
+  /** Why the formula sets values of different kinds against each other. */
+  readonly acrossKinds?: string;
+  readonly voltage?: VoltageKind;
 }
 
 export type StepWork =

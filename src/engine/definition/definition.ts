@@ -91,6 +91,11 @@ interface StepBase {
   readonly meaning: string;
   readonly unit: string;
   readonly voltage?: VoltageKind;
+  /**
+   * Why the formula may set values of different kinds against each other, such as a residual voltage (peak) against a rated voltage
+   * (r.m.s.): its kind is then the declared one, and none is inferred.
+   */
+  readonly acrossKinds?: string;
   readonly basis: Basis;
   /** Evaluated where everything it needs is there, else left out: for what only a check or an extra result needs. */
   readonly optional?: boolean;
@@ -122,6 +127,9 @@ export interface VariantStep extends StepBase {
     readonly numeric?: NumericSymbols;
     readonly basis?: Basis;
     readonly note?: string;
+    readonly acrossKinds?: string;
+    /** Where variants give different kinds; else that of the step holds. */
+    readonly voltage?: VoltageKind;
   }[];
 }
 
@@ -265,6 +273,8 @@ export interface ValidityDefinition {
   readonly otherwise: 'error' | 'caution';
   readonly text: string;
   readonly basis?: Basis;
+  /** As for steps. */
+  readonly acrossKinds?: string;
 }
 
 /**

@@ -287,6 +287,7 @@ export const arresterDuty = defineCalculation({
             'min(operations, 2) * residual_voltage / rated_voltage * (class_charging - residual_voltage / rated_voltage) ' +
             '* class_duration / class_impedance',
           basis: lineDischarge,
+          acrossKinds: 'the test counts voltages (peak) per rated voltage (r.m.s.)',
           note: 'energy of the discharges of the test, of which there are two, with the residual voltage of this arrester',
         },
       ],
@@ -345,11 +346,13 @@ export const arresterDuty = defineCalculation({
     'class-fits-arrester': {
       requires: `not ${isLineDischarge} or residual_voltage < class_charging * rated_voltage`,
       otherwise: 'error',
+      acrossKinds: 'the charging voltage (peak) of the test counts per rated voltage (r.m.s.)',
       text: 'the residual voltage exceeds the charging voltage of the line discharge test: this class does not fit the arrester',
       basis: lineDischarge,
     },
     'residual-of-rating': {
       requires: 'residual_voltage >= 1.5 * rated_voltage and residual_voltage <= 4 * rated_voltage',
+      acrossKinds: 'residual voltages (peak) are usually counted per rated voltage (r.m.s.)',
       otherwise: 'caution',
       text: 'the switching residual voltage of metal-oxide arresters lies near twice the rated voltage (peak to r.m.s.), between 1.5 and 4 times',
       basis: commonPractice('metal-oxide arresters'),

@@ -150,6 +150,7 @@ export const arresterRating = defineCalculation({
         },
         {
           formula: 'highest_voltage',
+          acrossKinds: 'during an earth fault the sound phases stand at the voltage between phases',
           note: 'an earth fault stays: the sound phases stand at the voltage between phases',
         },
       ],
@@ -200,7 +201,12 @@ export const arresterRating = defineCalculation({
       voltage: { measure: 'rms', between: 'phase-earth' },
       basis: iec,
       variants: [
-        { when: 'method is is-80-percent', formula: '0.8 * highest_voltage', basis: eightyPercent },
+        {
+          when: 'method is is-80-percent',
+          formula: '0.8 * highest_voltage',
+          acrossKinds: 'a coefficient of earthing refers the voltage to earth to that between phases',
+          basis: eightyPercent,
+        },
         {
           when: 'given equivalent_temporary_overvoltage',
           formula: 'max(equivalent_temporary_overvoltage, 1.25 * minimum_continuous_voltage)',
@@ -240,6 +246,7 @@ export const arresterRating = defineCalculation({
       basis: derivation('rated voltage over highest voltage of the system'),
       optional: true,
       formula: 'rated_voltage / highest_voltage',
+      acrossKinds: 'a coefficient of earthing refers the voltage to earth to that between phases',
     },
   },
   checks: {

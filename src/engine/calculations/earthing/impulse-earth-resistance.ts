@@ -81,6 +81,7 @@ export const impulseEarthResistance = defineCalculation({
       symbol: 'I_\\mathrm{g}',
       meaning: 'current at which ionisation of the soil begins to tell',
       unit: 'kA',
+      voltage: { measure: 'peak' },
       basis: ionisation,
       formula: 'ionisation_gradient * resistivity / (2 * pi * resistance^2)',
     },

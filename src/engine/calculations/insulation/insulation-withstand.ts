@@ -151,7 +151,10 @@ export const insulationWithstand = defineCalculation({
       when: 'given two_percent_overvoltage',
       variants: [
         { when: isPhaseEarth, formula: '1.25 * two_percent_overvoltage - 0.25 * base_voltage' },
-        { formula: '1.25 * two_percent_overvoltage - 0.43 * base_voltage' },
+        {
+          formula: '1.25 * two_percent_overvoltage - 0.43 * base_voltage',
+          acrossKinds: 'overvoltages between phases count on the base to earth too',
+        },
       ],
     },
     representative_overvoltage: {
@@ -170,6 +173,7 @@ export const insulationWithstand = defineCalculation({
         {
           when: 'given protective_level',
           formula: 'min(2 * protective_level, truncation_value)',
+          acrossKinds: 'two arresters to earth in series stand between the phases',
           note: 'two arresters in series limit the overvoltage between the phases',
         },
         { formula: 'truncation_value', note: 'no arrester limits the overvoltage' },
@@ -279,6 +283,12 @@ export const insulationWithstand = defineCalculation({
       unit: 'kV',
       basis: conversion,
       variants: [
+        {
+          when: `${isSwitching} and convert_to is power-frequency`,
+          formula: 'test_factor * required_withstand',
+          acrossKinds: 'the factor leads from the peak of the impulse to the r.m.s. value of the test',
+          voltage: { measure: 'rms' },
+        },
         { when: isSwitching, formula: 'test_factor * required_withstand' },
         { formula: 'required_withstand' },
       ],
@@ -341,6 +351,7 @@ export const insulationWithstand = defineCalculation({
     'least-phase-earth': {
       requires:
         'not given two_percent_overvoltage or not between is phase-earth or two_percent_overvoltage >= base_voltage',
+      acrossKinds: 'the overvoltage stands between what was chosen',
       otherwise: 'error',
       text: 'the 2 % overvoltage lies below the peak of the highest voltage between phase and earth',
       basis: truncated,
@@ -348,6 +359,7 @@ export const insulationWithstand = defineCalculation({
     'least-phase-phase': {
       requires:
         'not given two_percent_overvoltage or not between is phase-phase or two_percent_overvoltage >= sqrt(3) * base_voltage',
+      acrossKinds: 'the overvoltage stands between what was chosen',
       otherwise: 'error',
       text: 'the 2 % overvoltage lies below the peak of the highest voltage between phases',
       basis: truncated,

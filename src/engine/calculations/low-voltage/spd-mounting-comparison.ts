@@ -111,6 +111,7 @@ export const spdMountingComparison = defineCalculation({
           symbol: 'I_j',
           meaning: 'peak current of the test',
           unit: 'kA',
+          voltage: { measure: 'peak' },
           permitted: { above: '0 kA' },
         },
         voltage: {
@@ -118,6 +119,7 @@ export const spdMountingComparison = defineCalculation({
           symbol: 'U_{\\mathrm{res},j}',
           meaning: 'residual voltage at this current',
           unit: 'kV',
+          voltage: { measure: 'peak' },
           permitted: { above: '0 kV' },
         },
       },

@@ -185,6 +185,7 @@ export const spdSelection = defineCalculation({
       voltage: { measure: 'rms' },
       basis: continuous,
       formula: 'voltage_factor * nominal_voltage',
+      acrossKinds: 'the SPD stands between the conductors of its mode',
     },
     reference_voltage: {
       symbol: 'U_\\mathrm{REF}',
@@ -194,7 +195,10 @@ export const spdSelection = defineCalculation({
       basis: temporary,
       variants: [
         { when: 'nominal_voltage = 230 V', formula: '255 V', note: 'the value for 230/400 V' },
-        { formula: '1.1 * nominal_voltage' },
+        {
+          formula: '1.1 * nominal_voltage',
+          acrossKinds: 'it counts for every mode of protection',
+        },
       ],
     },
     minimum_temporary_withstand: {

@@ -29,7 +29,7 @@ function shapeOf(values: SolverValues): LightningStroke {
 
 /** A step that reads one property of the stroke's function, scaled with a power of the peak. */
 function fromFunction(
-  wording: Pick<SolverStep, 'symbol' | 'meaning' | 'unit'>,
+  wording: Pick<SolverStep, 'symbol' | 'meaning' | 'unit' | 'voltage'>,
   read: (properties: WaveformProperties) => number,
   power: 0 | 1 | 2,
 ): SolverStep {
@@ -113,6 +113,7 @@ export const lightningParameters = defineCalculation({
       symbol: 'I_\\mathrm{LPL}',
       meaning: 'largest peak current of the level',
       unit: 'kA',
+      voltage: { measure: 'peak' },
       basis: levelTable,
       table: {
         by: ['stroke', 'lpl'],
@@ -219,7 +220,7 @@ export const lightningParameters = defineCalculation({
       0,
     ),
     function_peak: fromFunction(
-      { symbol: '\\hat{\\imath}', meaning: 'peak of the function', unit: 'kA' },
+      { symbol: '\\hat{\\imath}', meaning: 'peak of the function', unit: 'kA', voltage: { measure: 'peak' } },
       (properties) => properties.peak,
       1,
     ),
