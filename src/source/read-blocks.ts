@@ -4,6 +4,7 @@ import { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import { readFence } from './block-fence.ts';
 import type { BlockKind } from './block-kinds.ts';
+import { checkMentions } from './check-mentions.ts';
 import { mapPlaces, type PlaceMap } from './map-places.ts';
 import type { Assumption, Block, DocumentReference, Hold } from './note-source.ts';
 import { type NoteText, placeOf } from './note-text.ts';
@@ -33,6 +34,7 @@ export function readBlocks(tree: Root, note: NoteText): NoteBlocks {
     reader.read(kind, code, parent, index);
     return [SKIP, index];
   });
+  reader.checkMentions(tree);
   return reader.found;
 }
 
@@ -50,8 +52,16 @@ class BlockReader {
   readonly #holdIds = new Map<string, Place>();
   readonly #referenceIds = new Map<string, Place>();
 
+  readonly #contents: SourceNode[] = [];
+
   constructor(note: NoteText) {
     this.#note = note;
+  }
+
+  /** When all blocks are read: the items may stand behind what mentions them. */
+  checkMentions(tree: Root): void {
+    const listed = { assumptions: this.#assumptionIds.keys(), holds: this.#holdIds.keys() };
+    checkMentions(tree, this.#contents, listed, this.#note);
   }
 
   read(kind: BlockKind, code: Code, parent: Parents, index: number): void {
@@ -60,6 +70,7 @@ class BlockReader {
     const { node: content, broken } = readYaml(code.value, this.#places(code), collector);
     const place = placeOf(code, this.#note);
     const node: SourceNode = content.type === 'empty' ? { ...content, place } : content;
+    this.#contents.push(node);
     const id = writtenId(node);
     if (kind === 'calc' || kind === 'formula') {
       const isNew = !id || claimId(id.text, id.place, this.#blockIds, collector);

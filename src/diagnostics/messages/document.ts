@@ -148,6 +148,19 @@ export const documentMessages = {
     message: `the footnote '${shorten(d.label)}' has no text`,
     hint: `write it on a line of its own: [^${shorten(d.label)}]: ...`,
   }),
+  'item-not-listed': (d: {
+    what: 'assumption' | 'open point';
+    id: string;
+    known: readonly string[];
+    nearest?: string | undefined;
+  }): Wording => ({
+    message: `the note lists no ${d.what} '${shorten(d.id)}'`,
+    hint: d.nearest
+      ? `did you mean '${d.nearest}'?`
+      : d.known.length === 0
+        ? `list it in a 'yaml ${d.what === 'assumption' ? 'assumptions' : 'holds'}' block; one of another note is written '${d.what} ${d.id} of note ...'`
+        : `it lists ${quoteList(d.known.slice(0, 8), 'and')}${d.known.length > 8 ? ' and others' : ''}; one of another note is written '${d.what} ${d.id} of note ...'`,
+  }),
   'footnote-unused': (d: { label: string }): Wording => ({
     message: `nothing refers to the footnote '${shorten(d.label)}', and it is not printed`,
     hint: `write [^${shorten(d.label)}] where it belongs`,
