@@ -81,6 +81,13 @@ export const SOURCES = {
     kind: 'standard',
     supersededBy: 'IEC 60071-2:2018',
   },
+  'iec-60071-2-2018': {
+    designation: 'IEC 60071-2:2018',
+    title: 'Insulation co-ordination - Part 2: Application guidelines',
+    edition: '2018',
+    kind: 'standard',
+    supersededBy: 'IEC 60071-2:2023',
+  },
   'bs-7430-2011': {
     designation: 'BS 7430:2011',
     title: 'Code of practice for protective earthing of electrical installations',

@@ -6,7 +6,10 @@ export interface StandardLevels {
   readonly powerFrequency: readonly number[];
 }
 
-/** In kV: highest voltage, power frequency, lightning impulse. IEC 60071-1:2006, range I (from memory). */
+/**
+ * In kV: highest voltage, power frequency, lightning impulse. IEC 60071-1:2006, range I (from memory); 40.5 kV is no value
+ * of that standard, its levels are those of practice in networks of 35 kV.
+ */
 const RANGE_I: readonly (readonly [number, readonly number[], readonly number[]])[] = [
   [3.6, [10], [20, 40]],
   [7.2, [20], [40, 60]],
@@ -14,8 +17,10 @@ const RANGE_I: readonly (readonly [number, readonly number[], readonly number[]]
   [17.5, [38], [75, 95]],
   [24, [50], [95, 125, 145]],
   [36, [70], [145, 170]],
+  [40.5, [80, 95], [185, 200]],
   [52, [95], [250]],
   [72.5, [140], [325]],
+  [100, [150, 185], [380, 450]],
   [123, [185, 230], [450, 550]],
   [145, [185, 230, 275], [450, 550, 650]],
   [170, [230, 275, 325], [550, 650, 750]],

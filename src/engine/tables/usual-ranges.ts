@@ -82,9 +82,9 @@ export const USUAL = {
   safetyFactor: { to: '2', because: 'safety factors of insulation lie between 1.05 and 1.5' },
   altitude: {
     from: '1 m',
-    to: '4000 m',
+    to: '2000 m',
     orNone: true,
-    because: 'few networks lie higher; below a metre the unit is doubtful',
+    because: 'the correction for altitude was set up for up to 2000 m; below a metre the unit is doubtful',
   },
   /** Impulse withstand voltage of low-voltage equipment. */
   lowVoltageWithstand: {

@@ -1,7 +1,13 @@
+const EXPONENT = 'a number between 0 and 1, which are permitted ends: no unit to slip in';
+
 /** Low voltage, arresters, insulation: why a quantity that a check rests on has no usual range ('calculation.given': reason). */
 export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {
   'arrester-characteristic.coefficient':
     'a pure number that runs over many tens of decades with the exponent: 1.5e-27 for the sixth power',
+  'creepage-distance.altitude_exponent': EXPONENT,
+  'insulation-withstand.altitude_exponent': EXPONENT,
+  'insulation-withstand.two_percent_overvoltage':
+    'an overvoltage below the peak of the highest voltage is refused, and above there is a usual range',
 };
 
 /** Calculations whose quantities have not been given their ranges yet. */
@@ -13,8 +19,4 @@ export const OPEN_OF_POWER_SYSTEMS: readonly string[] = [
   'spd-protective-distance',
   'spd-backup-fuse',
   'spd-coordination',
-
-  'insulation-margins',
-  'insulation-withstand',
-  'creepage-distance',
 ];

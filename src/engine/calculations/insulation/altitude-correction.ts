@@ -38,8 +38,9 @@ export const altitudeCorrection = defineCalculation({
       symbol: '\\text{reference}',
       meaning: 'altitude at which the factor is 1',
       options: {
-        'sea-level': 'sea level: insulation co-ordination',
-        '1000-m': '1000 m: equipment that is rated for use up to there',
+        'sea-level': 'sea level: insulation co-ordination by the edition of 1996 of IEC 60071-2',
+        '1000-m':
+          '1000 m: equipment that is rated for use up to there; insulation co-ordination by the edition of 2018 of IEC 60071-2 (from memory)',
       },
       default: { value: 'sea-level', basis: seaLevel },
     },
@@ -70,7 +71,7 @@ export const altitudeCorrection = defineCalculation({
   },
   cautions: {
     'two-references': {
-      text: 'The two references differ by the factor of 1000 m (1.13 at exponent 1): use the sea level for required withstand voltages of the co-ordination, 1000 m for the rated values of equipment, and never both.',
+      text: 'The two references differ by the factor of 1000 m (1.13 at exponent 1): use the sea level for required withstand voltages of the co-ordination by the edition of 1996, 1000 m for the rated values of equipment and, from memory, for the edition of 2018; never both.',
       basis: seaLevel,
     },
     'switching-impulse': {

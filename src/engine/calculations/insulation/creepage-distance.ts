@@ -1,5 +1,6 @@
-import { commonPractice, recall } from '../../definition/basis.ts';
+import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const unified = recall(
   'iec-ts-60815-1-2008',
@@ -23,6 +24,7 @@ export const creepageDistance = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'rms', between: 'phase-phase' },
       permitted: { above: '0 kV' },
+      usual: USUAL.systemVoltage,
     },
     base: {
       type: 'choice',
@@ -39,7 +41,7 @@ export const creepageDistance = defineCalculation({
       symbol: '\\text{pollution}',
       meaning: 'pollution of the site',
       options: {
-        a: 'very light',
+        a: 'very light (no pollution level of the edition of 1986)',
         b: 'light',
         c: 'medium',
         d: 'heavy',
@@ -52,6 +54,7 @@ export const creepageDistance = defineCalculation({
       meaning: 'altitude above sea level',
       unit: 'm',
       permitted: { from: '0 m', to: '6000 m' },
+      usual: USUAL.altitude,
       default: { value: '0 m', basis: commonPractice('up to 1000 m the distance is not corrected') },
     },
     altitude_exponent: {
@@ -69,6 +72,11 @@ export const creepageDistance = defineCalculation({
       meaning: 'creepage distance of the arrester or insulator',
       unit: 'mm',
       permitted: { above: '0 mm' },
+      usual: {
+        from: '20 mm',
+        to: '60000 mm',
+        because: 'arresters and insulators of 1 kV to 1200 kV have creepage distances of some 30 mm to 40 m',
+      },
     },
   },
   steps: {
@@ -83,11 +91,17 @@ export const creepageDistance = defineCalculation({
         { when: 'base is phase-earth and pollution_class is c', formula: '34.7 mm/kV' },
         { when: 'base is phase-earth and pollution_class is d', formula: '43.3 mm/kV' },
         { when: 'base is phase-earth', formula: '53.7 mm/kV' },
-        { when: 'pollution_class is a', formula: '12.7 mm/kV', basis: specific },
-        { when: 'pollution_class is b', formula: '16 mm/kV', basis: specific },
-        { when: 'pollution_class is c', formula: '20 mm/kV', basis: specific },
-        { when: 'pollution_class is d', formula: '25 mm/kV', basis: specific },
-        { formula: '31 mm/kV', basis: specific },
+        {
+          when: 'pollution_class is a',
+          formula: '12.7 mm/kV',
+          basis: derivation(
+            '22.0 mm/kV between phase and earth over the root of three; the edition of 1986 begins at level I, 16 mm/kV',
+          ),
+        },
+        { when: 'pollution_class is b', formula: '16 mm/kV', basis: specific, note: 'level I, light' },
+        { when: 'pollution_class is c', formula: '20 mm/kV', basis: specific, note: 'level II, medium' },
+        { when: 'pollution_class is d', formula: '25 mm/kV', basis: specific, note: 'level III, heavy' },
+        { formula: '31 mm/kV', basis: specific, note: 'level IV, very heavy' },
       ],
     },
     base_voltage: {
@@ -136,6 +150,11 @@ export const creepageDistance = defineCalculation({
     },
   },
   cautions: {
+    'no-level-of-1986': {
+      when: 'base is phase-phase and pollution_class is a',
+      text: 'The edition of 1986 has no level for very light pollution: its least is level I, 16 mm/kV. The value is that of the newer edition, on the voltage between phases.',
+      basis: specific,
+    },
     'two-bases': {
       text: 'Between the two bases lies the root of three: a specific distance of 43.3 mm/kV on phase to earth is 25 mm/kV on phase to phase. Compare data sheets on one base only.',
       basis: unified,
@@ -182,6 +201,20 @@ export const creepageDistance = defineCalculation({
       given: { highest_voltage: '36 kV', pollution_class: 'd', altitude: '2000 m' },
       expect: { required_creepage: { value: '956.9 mm', tolerance: '0.05 mm' } },
     },
+    ...(
+      [
+        ['b', '16'],
+        ['c', '20'],
+        ['d', '25'],
+        ['e', '31'],
+      ] as const
+    ).map(([pollution_class, value]) => ({
+      kind: 'memory' as const,
+      about: `class ${pollution_class}: ${value} mm/kV between phases`,
+      source: 'IEC 60815:1986, pollution levels I to IV (from memory)',
+      given: { highest_voltage: '36 kV', pollution_class, base: 'phase-phase' },
+      expect: { specific_creepage: { value: `${value} mm/kV`, tolerance: '0 mm/kV' } },
+    })),
     ...(
       [
         ['a', '22.0'],

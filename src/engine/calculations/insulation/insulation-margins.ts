@@ -1,6 +1,7 @@
 import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { CheckDefinition, QuantityGiven, VariantStep } from '../../definition/definition.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const ratios = recall('ieee-c62-22-2009', 'protective ratios');
 const onWithstand = cite('naidu-kamaraju', 'chapter 8, margin on the withstand voltage');
@@ -12,10 +13,20 @@ const leadsToFront =
 const leadsToLightning =
   '(add_lead_drop_to is front-of-wave-and-lightning or add_lead_drop_to is lightning or add_lead_drop_to is all)';
 
+const withinBasis = commonPractice('insulation fails above its withstand voltage');
+
 const REMEDIES = [
-  'Shorten the leads of the arrester, or mount it at the terminals: the drop along the leads counts as level.',
+  {
+    when: 'lead_drop > 0 kV',
+    text: 'Shorten the leads of the arrester, or mount it at the terminals: the drop along the leads counts as level.',
+  },
   'Choose an arrester with lower protective levels at a continuous voltage that the network permits.',
-  'Choose equipment of the next standard withstand level.',
+  'Choose equipment of a higher standard withstand level.',
+];
+
+const GAP_REMEDIES = [
+  'Replace the gap by a metal-oxide arrester, or have its setting judged by the maker and the utility.',
+  'Choose equipment of a higher standard withstand level.',
 ];
 
 type Kind = 'lightning' | 'front_of_wave' | 'switching';
@@ -61,6 +72,12 @@ export const insulationMargins = defineCalculation({
       unit: 'kV',
       voltage,
       permitted: { from: '0 kV' },
+      usual: {
+        from: '0.1 kV',
+        to: '1000 kV',
+        orNone: true,
+        because: 'a metre of lead drops some kilovolts to some ten kilovolts',
+      },
     },
     add_lead_drop_to: {
       type: 'choice',
@@ -112,6 +129,19 @@ export const insulationMargins = defineCalculation({
     switching_least: least('m_\\mathrm{s}', 'switching', '15 %'),
   },
   checks: {
+    lightning_within: withinCheck('lightning', 'lightning_withstand'),
+    front_of_wave_within: withinCheck('front_of_wave', 'chopped_wave_withstand'),
+    switching_within: withinCheck('switching', 'switching_withstand'),
+    sparkover_within: {
+      criterion: 'Sparkover level within the full-wave withstand voltage',
+      when: 'given sparkover_level',
+      value: 'sparkover_level',
+      relation: '<=',
+      limit: 'lightning_withstand',
+      force: 'requirement',
+      basis: withinBasis,
+      remedies: GAP_REMEDIES,
+    },
     lightning: marginCheck('Margin at lightning impulse', 'lightning', 'lightning_withstand'),
     front_of_wave: marginCheck('Margin at the front of the wave', 'front_of_wave', 'chopped_wave_withstand'),
     switching: marginCheck('Margin at switching impulse', 'switching', 'switching_withstand'),
@@ -123,7 +153,7 @@ export const insulationMargins = defineCalculation({
       limit: 'sparkover_limit',
       force: 'requirement',
       basis: commonPractice('limit as given'),
-      remedies: REMEDIES,
+      remedies: GAP_REMEDIES,
     },
   },
   validity: {
@@ -136,6 +166,16 @@ export const insulationMargins = defineCalculation({
     },
   },
   cautions: {
+    'front-below-lightning': {
+      when: 'front_of_wave_level < lightning_level',
+      text: 'The front-of-wave level lies below the lightning level; that of a metal-oxide arrester lies above it. See whether the two were exchanged.',
+      basis: commonPractice('metal-oxide arresters'),
+    },
+    'switching-above-lightning': {
+      when: 'switching_level > lightning_level',
+      text: 'The switching level lies above the lightning level; that of a metal-oxide arrester lies below it. See whether the two were exchanged.',
+      basis: commonPractice('metal-oxide arresters'),
+    },
     'leads-not-included': {
       when: 'not given lead_drop',
       text: 'The drop along the leads is not included: the margins hold at the terminals of the arrester only.',
@@ -201,6 +241,17 @@ export const insulationMargins = defineCalculation({
     },
     {
       kind: 'limiting-case',
+      about: 'a level just at the withstand voltage is within it, with a margin of nothing',
+      source: '50 kV and 20 kV of leads against 70 kV',
+      given: { lightning_withstand: '70 kV', lightning_level: '50 kV', lead_drop: '20 kV' },
+      expect: {
+        lightning_margin: { value: '0 %', tolerance: '1e-9 %' },
+        lightning_within: { verdict: 'complies' },
+        lightning: { verdict: 'not met' },
+      },
+    },
+    {
+      kind: 'limiting-case',
       about: 'a verdict does not depend on the base',
       source: 'a margin of just 20 % on the level is just 16.7 % on the withstand',
       given: { lightning_withstand: '120 kV', lightning_level: '100 kV', base: 'withstand' },
@@ -211,7 +262,15 @@ export const insulationMargins = defineCalculation({
 
 function level(symbol: string, meaning: string): QuantityGiven {
   const tex = symbol.startsWith('U') ? symbol : `\\mathrm{${symbol}}`;
-  return { type: 'quantity', symbol: tex, meaning, unit: 'kV', voltage, permitted: { above: '0 kV' } };
+  return {
+    type: 'quantity',
+    symbol: tex,
+    meaning,
+    unit: 'kV',
+    voltage,
+    permitted: { above: '0 kV' },
+    usual: meaning.includes('withstand') ? USUAL.impulseWithstand : USUAL.highVoltageLevel,
+  };
 }
 
 function limit(symbol: string, where: string, usual?: string): QuantityGiven {
@@ -222,6 +281,12 @@ function limit(symbol: string, where: string, usual?: string): QuantityGiven {
     ...(usual ? { note: `without it ${usual} on the protective level, converted to the chosen base` } : {}),
     unit: '%',
     permitted: { from: '0 %' },
+    usual: {
+      from: '5 %',
+      to: '200 %',
+      orNone: true,
+      because: 'margins of 15 % to 50 % are asked for; a bare 0.2 is 20 %',
+    },
   };
 }
 
@@ -272,6 +337,21 @@ function least(symbol: string, kind: Kind, usual: string): VariantStep {
       },
       { formula: usual },
     ],
+  };
+}
+
+/** No margin makes up for a level above the withstand voltage: that is a requirement whatever margin is recommended. */
+function withinCheck(kind: Kind, withstand: string): CheckDefinition {
+  return {
+    criterion: `${NAMES[kind].replace(/^./, (first) => first.toUpperCase())} level within the withstand voltage`,
+    when: `given ${kind}_level or given ${withstand} and not given sparkover_level`,
+    value: `${kind}_level`,
+    relation: '<=',
+    limit: withstand,
+    competing: [{ meaning: 'the level with the drop along the leads', value: `${kind}_total` }],
+    force: 'requirement',
+    basis: withinBasis,
+    remedies: REMEDIES,
   };
 }
 

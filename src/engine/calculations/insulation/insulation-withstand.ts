@@ -1,27 +1,20 @@
 import { commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import { standardLevels } from '../../tables/standard-insulation-levels.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
+import { withstandEvidence } from './insulation-withstand-evidence.ts';
 
 const procedure = recall('iec-60071-2-1996', 'deterministic procedure, clauses 3 to 5');
 const deterministic = recall('iec-60071-2-1996', '3.3.2.1, deterministic co-ordination factor');
 const truncated = recall('iec-60071-2-1996', '2.3.3, truncation values of the overvoltages');
 const safety = recall('iec-60071-2-1996', '4.3.4, safety factor');
 const altitudeCorrection = recall('iec-60071-2-1996', '4.2.2, altitude correction');
+const altitudeCorrection2018 = recall('iec-60071-2-2018', 'altitude correction from 1000 m on');
 const conversion = recall('iec-60071-2-1996', 'table of test conversion factors for range I');
 const levels = recall('iec-60071-1-2006', 'standard insulation levels of range I');
 
 const isPhaseEarth = 'between is phase-earth';
 const isSwitching = 'overvoltage_kind is switching';
-
-/** Switching overvoltages of a 230 kV station with arresters of 410 kV. */
-const annexH1 = {
-  highest_voltage: '245 kV',
-  overvoltage_kind: 'switching',
-  insulation: 'internal',
-  protective_level: '410 kV',
-};
-
-const annexH3 = { highest_voltage: '24 kV', overvoltage_kind: 'switching', insulation: 'internal' };
 
 /** Required withstand voltage and standard level, by the deterministic procedure. */
 export const insulationWithstand = defineCalculation({
@@ -37,7 +30,7 @@ export const insulationWithstand = defineCalculation({
       meaning: 'highest voltage for equipment',
       unit: 'kV',
       voltage: { measure: 'rms', between: 'phase-phase' },
-      permitted: { above: '0 kV', to: '245 kV' },
+      permitted: { from: '3.6 kV', to: '245 kV' },
     },
     overvoltage_kind: {
       type: 'choice',
@@ -68,6 +61,7 @@ export const insulationWithstand = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     protective_level: {
       type: 'quantity',
@@ -76,6 +70,7 @@ export const insulationWithstand = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
+      usual: USUAL.highVoltageLevel,
     },
     two_percent_overvoltage: {
       type: 'quantity',
@@ -84,6 +79,10 @@ export const insulationWithstand = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: {
+        to: '2500 kV',
+        because: 'switching overvoltages in systems of up to 245 kV reach some 1000 kV',
+      },
     },
     coordination_factor: {
       type: 'quantity',
@@ -93,12 +92,23 @@ export const insulationWithstand = defineCalculation({
       permitted: { from: '1', to: '1.3' },
       usual: { to: '1.1', because: 'with an arrester the factor lies between 1.0 and 1.1' },
     },
+    edition: {
+      type: 'choice',
+      symbol: '\\text{edition}',
+      meaning: 'edition of IEC 60071-2 by which the altitude is counted',
+      options: {
+        'iec-60071-2-1996': '1996: from sea level',
+        'iec-60071-2-2018': '2018: from 1000 m on, up to which the standard levels hold',
+      },
+      default: { value: 'iec-60071-2-1996', basis: altitudeCorrection },
+    },
     altitude: {
       type: 'quantity',
       symbol: 'H',
       meaning: 'altitude above sea level',
       unit: 'm',
       permitted: { from: '0 m', to: '6000 m' },
+      usual: USUAL.altitude,
       default: { value: '1000 m', basis: commonPractice('rated values of equipment hold up to 1000 m') },
     },
     altitude_exponent: {
@@ -129,6 +139,12 @@ export const insulationWithstand = defineCalculation({
         'withstand voltage of the equipment in that test: peak at lightning impulse, r.m.s. at power frequency',
       unit: 'kV',
       permitted: { above: '0 kV' },
+      usual: {
+        from: '5 kV',
+        to: '1200 kV',
+        because:
+          'standard withstand voltages of range I run from 10 kV at power frequency to 1050 kV at lightning impulse (from memory)',
+      },
     },
   },
   alternatives: [{ oneOf: ['representative_overvoltage', 'two_percent_overvoltage'] }],
@@ -238,8 +254,21 @@ export const insulationWithstand = defineCalculation({
       unit: '1',
       basis: altitudeCorrection,
       when: 'insulation is external',
-      formula: 'exp(altitude_exponent * altitude / 8150 m)',
       digits: 4,
+      variants: [
+        {
+          when: 'edition is iec-60071-2-1996',
+          formula: 'exp(altitude_exponent * altitude / 8150 m)',
+          note: 'referred to sea level',
+        },
+        {
+          when: 'altitude > 1000 m',
+          formula: 'exp(altitude_exponent * (altitude - 1000 m) / 8150 m)',
+          basis: altitudeCorrection2018,
+          note: 'referred to 1000 m',
+        },
+        { formula: '1', basis: altitudeCorrection2018, note: 'up to 1000 m no correction is made' },
+      ],
     },
     required_withstand: {
       symbol: 'U_\\mathrm{rw}',
@@ -305,7 +334,7 @@ export const insulationWithstand = defineCalculation({
         if (standard === undefined)
           return {
             refused:
-              'highest_voltage is no standard value of range I (3.6, 7.2, 12, 17.5, 24, 36, 52, 72.5, 123, 145, 170, 245 kV)',
+              'highest_voltage is no standard value of range I (3.6, 7.2, 12, 17.5, 24, 36, 52, 72.5, 100, 123, 145, 170, 245 kV), nor 40.5 kV of practice',
           };
         const test =
           values.choice('convert_to') === 'lightning' ? standard.lightning : standard.powerFrequency;
@@ -324,7 +353,14 @@ export const insulationWithstand = defineCalculation({
       force: 'requirement',
       basis: procedure,
       remedies: [
-        'Choose equipment of the standard level {selected_level}.',
+        {
+          when: 'selected_level > 0 kV',
+          text: 'Choose equipment of the standard level {selected_level}, as far as this overvoltage decides.',
+        },
+        {
+          when: 'not given selected_level',
+          text: 'No standard level for this highest voltage suffices: lower the overvoltage, or take a higher highest voltage for the equipment.',
+        },
         'Lower the overvoltage: an arrester of lower protective level, or nearer to the equipment; closing resistors or controlled closing.',
       ],
     },
@@ -366,6 +402,16 @@ export const insulationWithstand = defineCalculation({
     },
   },
   cautions: {
+    'edition-of-altitude': {
+      when: 'insulation is external and edition is iec-60071-2-2018',
+      text: 'By the edition of 2018, quoted from memory, external insulation is corrected for the altitude beyond 1000 m only; by that of 1996 from sea level on, by a factor of 1.13 more at exponent 1. Compare with the text of the edition before use.',
+      basis: altitudeCorrection2018,
+    },
+    'levels-of-practice': {
+      when: 'highest_voltage = 40.5 kV',
+      text: '40.5 kV is no highest voltage of IEC 60071-1. The levels used are those of practice in networks of 35 kV, from memory: 185 kV and 200 kV at lightning impulse, 80 kV and 95 kV at power frequency. Take the national standard.',
+      basis: commonPractice('networks of 35 kV'),
+    },
     'factor-one': {
       when: `${isSwitching} and between is phase-earth and not given two_percent_overvoltage and coordination_factor = 1`,
       text: 'A co-ordination factor of 1 is used, which is right where no arrester limits the overvoltage. Where one does, give its protective level and the 2 % overvoltage.',
@@ -391,151 +437,5 @@ export const insulationWithstand = defineCalculation({
       basis: procedure,
     },
   },
-  evidence: [
-    {
-      kind: 'memory',
-      about: '245 kV, line entrance: truncation at 700 kV, limited to 410 kV, factor 1.10, 451 kV',
-      source: 'IEC 60071-2:1996, Annex H.1 (from memory)',
-      given: { ...annexH1, two_percent_overvoltage: '600 kV' },
-      expect: {
-        base_voltage: { value: '200 kV', tolerance: '0.5 kV' },
-        truncation_value: { value: '700 kV', tolerance: '0.5 kV' },
-        coordination_factor: { value: '1.10', tolerance: '0.005' },
-        coordination_withstand: { value: '451 kV', tolerance: '0.5 kV' },
-      },
-    },
-    {
-      kind: 'memory',
-      about: '245 kV, other equipment: truncation at 425 kV, factor 1.03, 422 kV',
-      source: 'IEC 60071-2:1996, Annex H.1 (from memory)',
-      given: { ...annexH1, two_percent_overvoltage: '380 kV' },
-      expect: {
-        truncation_value: { value: '425 kV', tolerance: '0.5 kV' },
-        coordination_factor: {
-          value: '1.03',
-          tolerance: '0.01',
-          because: 'read from the curve by its authors',
-        },
-        coordination_withstand: {
-          value: '422 kV',
-          tolerance: '4 kV',
-          because: 'with the factor as read, 1.03',
-        },
-      },
-    },
-    {
-      kind: 'memory',
-      about: '245 kV between phases: truncation at 1039 kV, limited to 820 kV by two arresters',
-      source: 'IEC 60071-2:1996, Annex H.1 (from memory)',
-      given: {
-        ...annexH1,
-        between: 'phase-phase',
-        two_percent_overvoltage: '900 kV',
-        coordination_factor: '1',
-      },
-      expect: {
-        truncation_value: { value: '1039 kV', tolerance: '0.5 kV' },
-        coordination_withstand: { value: '820 kV', tolerance: '0.5 kV' },
-      },
-    },
-    {
-      kind: 'memory',
-      about: '245 kV between phases, other equipment: truncation at 639 kV, which two arresters do not limit',
-      source: 'IEC 60071-2:1996, Annex H.1 (from memory)',
-      given: {
-        ...annexH1,
-        between: 'phase-phase',
-        two_percent_overvoltage: '580 kV',
-        coordination_factor: '1',
-      },
-      expect: {
-        truncation_value: { value: '639 kV', tolerance: '0.5 kV' },
-        coordination_withstand: { value: '639 kV', tolerance: '0.5 kV' },
-      },
-    },
-    {
-      kind: 'memory',
-      about: '24 kV: base 19.6 kV, 2.6 per unit to earth truncated at 59 kV',
-      source: 'IEC 60071-2:1996, Annex H.3 (from memory)',
-      given: { ...annexH3, two_percent_overvoltage: '50.95 kV' },
-      expect: {
-        base_voltage: { value: '19.6 kV', tolerance: '0.05 kV' },
-        truncation_value: { value: '59 kV', tolerance: '0.5 kV' },
-      },
-    },
-    {
-      kind: 'memory',
-      about: '24 kV: 3.86 per unit between phases truncated at 86 kV',
-      source: 'IEC 60071-2:1996, Annex H.3 (from memory)',
-      given: { ...annexH3, between: 'phase-phase', two_percent_overvoltage: '75.64 kV' },
-      expect: { truncation_value: { value: '86 kV', tolerance: '0.5 kV' } },
-    },
-    {
-      kind: 'memory',
-      about: 'lightning at 245 kV, external insulation at 1000 m: 884 kV',
-      source: 'IEC 60071-2:1996, Annex H.1 (from memory)',
-      given: {
-        highest_voltage: '245 kV',
-        overvoltage_kind: 'lightning',
-        insulation: 'external',
-        representative_overvoltage: '745 kV',
-      },
-      expect: {
-        required_withstand: { value: '884 kV', tolerance: '0.5 kV' },
-        selected_level: { value: '950 kV', tolerance: '0 kV' },
-      },
-    },
-    {
-      kind: 'memory',
-      about: 'lightning at 24 kV, internal insulation: 109 kV, level 125 kV',
-      source: 'IEC 60071-2:1996, Annex H.3 (from memory)',
-      given: {
-        highest_voltage: '24 kV',
-        overvoltage_kind: 'lightning',
-        insulation: 'internal',
-        representative_overvoltage: '94.3 kV',
-        withstand: '125 kV',
-      },
-      expect: {
-        required_withstand: {
-          value: '109 kV',
-          tolerance: '0.6 kV',
-          because: 'from a rounded co-ordination withstand',
-        },
-        selected_level: { value: '125 kV', tolerance: '0 kV' },
-        equipment: { verdict: 'complies' },
-      },
-    },
-    {
-      kind: 'independent',
-      about: 'conversion of a switching impulse to earth, external, at 1000 m',
-      source:
-        'by hand: 451 kV * 1.05 * exp(1000/8150) = 535.4 kV; (0.6 + 535.4/8500) * 535.4 kV = 354.9 kV; level 360 kV',
-      given: {
-        highest_voltage: '245 kV',
-        overvoltage_kind: 'switching',
-        insulation: 'external',
-        representative_overvoltage: '410 kV',
-        coordination_factor: '1.1',
-        convert_to: 'power-frequency',
-      },
-      expect: {
-        required_withstand: { value: '535.4 kV', tolerance: '0.05 kV' },
-        required_test_voltage: { value: '354.9 kV', tolerance: '0.1 kV' },
-        selected_level: { value: '360 kV', tolerance: '0 kV' },
-      },
-    },
-    {
-      kind: 'limiting-case',
-      about: 'what exceeds the list has no standard level',
-      source: 'the highest lightning level at 24 kV is 145 kV',
-      given: {
-        highest_voltage: '24 kV',
-        overvoltage_kind: 'lightning',
-        insulation: 'internal',
-        representative_overvoltage: '150 kV',
-      },
-      expect: { selected_level: { words: 'no standard level suffices' } },
-    },
-  ],
+  evidence: withstandEvidence,
 });

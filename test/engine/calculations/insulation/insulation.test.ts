@@ -33,6 +33,26 @@ describe('insulation-margins', () => {
     expect(['lightning', 'front_of_wave', 'switching', 'sparkover'].map(run.verdict)).toEqual(expected);
   });
 
+  const WITHIN = ['lightning', 'front_of_wave', 'switching', 'sparkover'].map((kind) => `${kind}_within`);
+  test.each<[CaseGiven, readonly (string | undefined)[]]>([
+    [{ lightning_level: '94 kV' }, ['complies', undefined, undefined, undefined]],
+    [{ lightning_level: '97 kV' }, ['does not comply', undefined, undefined, undefined]],
+    [{ lightning_level: '80 kV', lead_drop: '18 kV' }, ['does not comply', undefined, undefined, undefined]],
+    [
+      { front_of_wave_level: '112 kV', chopped_wave_withstand: '105 kV' },
+      ['complies', 'does not comply', undefined, undefined],
+    ],
+    [
+      { switching_level: '81 kV', switching_withstand: '79 kV' },
+      ['complies', undefined, 'does not comply', undefined],
+    ],
+    [{ sparkover_level: '101 kV' }, ['complies', undefined, undefined, 'does not comply']],
+  ])('%j: no level above the withstand complies', (given, expected) => {
+    const run = runCase(NAME, { ...PAIR, ...given });
+    expect(WITHIN.map(run.verdict)).toEqual(expected);
+    expect(run.evaluated?.checks.find((c) => WITHIN.includes(c.name))?.force).toBe('requirement');
+  });
+
   test('leads: not included is said, and they count where they were chosen to', () => {
     expect(runCase(NAME, PAIR).cautions).toContain('leads-not-included');
     const margin = (given: CaseGiven) =>
@@ -107,6 +127,31 @@ describe('insulation-withstand', () => {
       12,
     );
   });
+});
+
+test('insulation-withstand: the editions count the altitude from different heights', () => {
+  const required = (edition: string, altitude: string) =>
+    runCase('insulation-withstand', {
+      highest_voltage: '72.5 kV',
+      overvoltage_kind: 'lightning',
+      insulation: 'external',
+      representative_overvoltage: '200 kV',
+      edition,
+      altitude,
+    }).number('required_withstand');
+  expect(required('iec-60071-2-2018', '900 m')).toBeCloseTo(210e3, 6);
+  const ratio = required('iec-60071-2-1996', '1800 m') / required('iec-60071-2-2018', '1800 m');
+  expect(ratio).toBeCloseTo(Math.exp(1000 / 8150), 12);
+});
+
+test('creepage-distance: no level of the edition of 1986 is very light', () => {
+  const run = (pollution_class: string) =>
+    runCase('creepage-distance', { highest_voltage: '24 kV', pollution_class, base: 'phase-phase' });
+  const basisOf = (name: string) =>
+    run(name).evaluated?.steps.find((s) => s.name === 'specific_creepage')?.basis;
+  expect(basisOf('a')?.kind).toBe('derivation');
+  expect(basisOf('b')).toMatchObject({ kind: 'source', source: 'iec-60815-1986' });
+  expect(run('a').cautions).toContain('no-level-of-1986');
 });
 
 test('creepage-distance: below 1000 m no correction, above it the exponent of polluted insulators', () => {
