@@ -1,4 +1,5 @@
 import { calculationMessages } from './messages/calculation.ts';
+import { definitionMessages } from './messages/definition.ts';
 import { documentMessages } from './messages/document.ts';
 import { fileMessages } from './messages/file.ts';
 import { formulaMessages } from './messages/formula.ts';
@@ -19,6 +20,7 @@ export const messages = {
   ...documentMessages,
   ...fileMessages,
   ...calculationMessages,
+  ...definitionMessages,
   ...referenceMessages,
   ...signOffMessages,
 };

@@ -6,7 +6,8 @@ export function nearestName(name: string, known: Iterable<string>): string | und
   let best: string | undefined;
   let bestDistance = Number.POSITIVE_INFINITY;
   for (const candidate of known) {
-    const d = distance(folded, fold(candidate));
+    const other = fold(candidate);
+    const d = areSwapped(folded, other) ? 1 : distance(folded, other);
     if (d < bestDistance) {
       best = candidate;
       bestDistance = d;
@@ -15,6 +16,12 @@ export function nearestName(name: string, known: Iterable<string>): string | und
   // A name of which no letter is kept is a different name: 'L' does not mean 'h'.
   const limit = Math.min(Math.max(1, Math.floor(name.length / 3)), name.length - 1);
   return bestDistance <= limit ? best : undefined;
+}
+
+/** Whether two neighbouring letters have changed places, the commonest slip of all. */
+function areSwapped(a: string, b: string): boolean {
+  const i = [...a].findIndex((letter, at) => letter !== b[at]);
+  return i >= 0 && a !== b && a.slice(0, i) + a.charAt(i + 1) + a.charAt(i) + a.slice(i + 2) === b;
 }
 
 function fold(name: string): string {

@@ -1,9 +1,10 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import { narrow } from '../diagnostics/place.ts';
-import { compileDefinition, type DefinitionFault } from '../engine/definition/compile-definition.ts';
+import { compileDefinition } from '../engine/definition/compile-definition.ts';
 import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import type { CheckDefinition, GivenDefinition, StepDefinition } from '../engine/definition/definition.ts';
+import type { DefinitionFault } from '../engine/definition/definition-fault.ts';
 import { isFunctionName, reservedAs } from '../formula/words.ts';
 import type { FormulaBlock, OwnCheck, OwnGiven, OwnStep } from '../source/note-source.ts';
 
@@ -16,15 +17,19 @@ export function compileOwnCalculation(
   collector: Collector,
 ): CompiledCalculation | undefined {
   if (!checkNames(block, collector)) return undefined;
-  const compilation = compileDefinition({
-    name: OWN_CALCULATION,
-    title: block.title ?? block.id,
-    purpose: block.purpose ?? '',
-    givens: Object.fromEntries(block.given.map((given) => [given.name, defineGiven(given)])),
-    steps: Object.fromEntries(block.steps.map((step) => [step.name, defineStep(step)])),
-    checks: Object.fromEntries(block.checks.map((check) => [check.name, defineCheck(check)])),
-    evidence: [],
-  });
+  const compilation = compileDefinition(
+    {
+      name: OWN_CALCULATION,
+      title: block.title ?? block.id,
+      purpose: block.purpose ?? '',
+      givens: Object.fromEntries(block.given.map((given) => [given.name, defineGiven(given)])),
+      steps: Object.fromEntries(block.steps.map((step) => [step.name, defineStep(step)])),
+      checks: Object.fromEntries(block.checks.map((check) => [check.name, defineCheck(check)])),
+      evidence: [],
+    },
+    // A value that is written and not used is a caution of the note, and the page's typesetter judges every symbol.
+    ['given-without-use', 'broken-tex'],
+  );
   if (compilation.ok) return compilation.calculation;
   for (const fault of compilation.faults) reportFault(block, fault, collector);
   return undefined;
@@ -77,7 +82,10 @@ function defineCheck({
   };
 }
 
-/** Finds where in the block the faulty part of the definition was written: 'steps.drop.0' is the formula of `drop`. */
+/**
+ * Finds where in the block the faulty part of the definition was written: 'steps.drop.0' is the formula of `drop`,
+ * 'checks.margin.remedies' its remedies.
+ */
 function reportFault(block: FormulaBlock, { where, problem }: DefinitionFault, collector: Collector): void {
   const [part, name, inner] = where.split('.');
   const { place, text } = placeOf(block, part!, name!, inner);
@@ -101,6 +109,8 @@ function placeOf(
       : { place: step.formulaPlace, text: step.formula };
   }
   const check = block.checks.find((c) => c.name === name)!;
+  if (inner === 'remedies' && check.remediesPlace)
+    return { place: check.remediesPlace, text: check.remedies.join(' ') };
   return inner === 'limit'
     ? { place: check.limitPlace, text: check.limit }
     : { place: check.valuePlace, text: check.value };

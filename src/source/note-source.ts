@@ -124,6 +124,7 @@ export interface OwnCheck {
   readonly force: 'requirement' | 'recommendation';
   readonly source?: string;
   readonly remedies: readonly string[];
+  readonly remediesPlace?: Place;
 }
 
 /** `yaml formula`: the engineer's own calculation. */

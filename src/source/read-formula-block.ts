@@ -93,6 +93,7 @@ function readCheck(entry: MapEntry, collector: Collector): OwnCheck | undefined 
     force: force ?? 'requirement',
     source,
     remedies: remedies ?? [],
+    remediesPlace: reading.places.get('remedies'),
   });
 }
 

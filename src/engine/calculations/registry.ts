@@ -1,4 +1,5 @@
 import type { CompiledCalculation } from '../definition/compiled.ts';
+import { indexCalculations } from '../definition/index-calculations.ts';
 import { arresterCalculations } from './arrester/index.ts';
 import { conductorCalculations } from './conductor/index.ts';
 import { earthingCalculations } from './earthing/index.ts';
@@ -28,6 +29,4 @@ export const DOMAINS: readonly Domain[] = [
 ];
 
 /** Every calculation by its name. */
-export const CALCULATIONS: ReadonlyMap<string, CompiledCalculation> = new Map(
-  DOMAINS.flatMap(({ calculations }) => calculations.map((c) => [c.definition.name, c] as const)),
-);
+export const CALCULATIONS = indexCalculations(DOMAINS.flatMap(({ calculations }) => calculations));

@@ -1,3 +1,4 @@
+import type { Code } from '../../diagnostics/messages.ts';
 import { nearestName } from '../../diagnostics/nearest-name.ts';
 import { type Problem, problem } from '../../diagnostics/problem.ts';
 import { findUnitNamed } from '../../formula/find-unit-named.ts';
@@ -6,10 +7,10 @@ import { checkCondition, inferDimension } from '../../formula/infer-dimension.ts
 import { parseCondition, parseFormula } from '../../formula/parse-formula.ts';
 import { reservedAs } from '../../formula/words.ts';
 import { nameDimension, PURE_NUMBER, sameDimension } from '../../quantity/dimension.ts';
-import { toSi } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import { PURE_UNIT, readUnit, type Unit } from '../../quantity/unit.ts';
 import type { VoltageKind } from '../../quantity/voltage-kind.ts';
+import { checkDefinition } from './check-definition.ts';
 import type {
   CompiledCalculation,
   CompiledCheck,
@@ -27,26 +28,28 @@ import type {
   ResultStep,
   StepDefinition,
 } from './definition.ts';
+import type { DefinitionFault } from './definition-fault.ts';
 import { inferKinds } from './infer-kinds.ts';
-
-/** Something wrong in a definition, with the part of it: 'steps.lead_drop.formula'. */
-export interface DefinitionFault {
-  readonly where: string;
-  readonly problem: Problem;
-}
 
 export type Compilation =
   | { readonly ok: true; readonly calculation: CompiledCalculation }
   | { readonly ok: false; readonly faults: readonly DefinitionFault[] };
 
-/** Parses and checks every formula, condition and unit of a definition. Collects all faults. */
-export function compileDefinition(definition: CalculationDefinition): Compilation {
+/**
+ * Parses and checks every formula, condition and unit of a definition, and looks for every other mistake in it. Collects all
+ * faults but those of the kinds in `toldElsewhere`.
+ */
+export function compileDefinition(
+  definition: CalculationDefinition,
+  toldElsewhere: readonly Code[] = [],
+): Compilation {
   const compiler = new Compiler(definition);
   const calculation = compiler.compile();
-  if (compiler.faults.length > 0) return { ok: false, faults: compiler.faults };
+  const found = checkDefinition(calculation).filter(({ problem: { code } }) => !toldElsewhere.includes(code));
   // Kinds can be inferred where every name and dimension is in order.
-  const kindFaults = inferKinds(calculation, new Map());
-  return kindFaults.length > 0 ? { ok: false, faults: kindFaults } : { ok: true, calculation };
+  const kinds = compiler.faults.length > 0 ? [] : inferKinds(calculation, new Map());
+  const faults = [...compiler.faults, ...found, ...kinds];
+  return faults.length > 0 ? { ok: false, faults } : { ok: true, calculation };
 }
 
 class Compiler {
@@ -194,7 +197,7 @@ class Compiler {
     };
   }
 
-  #resultWork(where: string, { resultOf, method }: ResultStep): StepWork {
+  #resultWork(where: string, { resultOf, method, says = [] }: ResultStep): StepWork {
     const solutions = this.#definition.solutions ?? {};
     const solution = solutions[resultOf];
     if (!solution) {
@@ -204,7 +207,7 @@ class Compiler {
     }
     this.#solverNames(`solutions.${resultOf}`, solution);
     const { needs, mayUse = [], solve } = solution;
-    return { kind: 'solver', step: { needs, mayUse, method }, solution: { name: resultOf, solve } };
+    return { kind: 'solver', step: { needs, mayUse, method, says }, solution: { name: resultOf, solve } };
   }
 
   #solverNames(where: string, { needs, mayUse = [] }: Pick<SolverNeeds, 'needs' | 'mayUse'>): void {
@@ -414,12 +417,6 @@ function dimensionProblem(name: string, expected: Unit, text: string, actual: Un
     actual: nameDimension(actual.dimension),
     example: `1 ${expected.text}`,
   });
-}
-
-/** The SI value of a quantity text of the program's own; undefined where it is malformed. */
-export function siOf(text: string): number | undefined {
-  const reading = readQuantity(text);
-  return reading.ok ? toSi(reading.value.value, reading.value.unit) : undefined;
 }
 
 /** Givens without a default that a step needs whatever was chosen, and that no step finds where they are absent. */

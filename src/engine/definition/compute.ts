@@ -249,6 +249,10 @@ function supply(
   const result = solve(step, step.work, state, spread);
   if (result === undefined) return undefined;
   if (typeof result === 'object' && 'choice' in result) return result.choice;
+  if (typeof result === 'object' && 'words' in result) {
+    if (step.work.step.says?.includes(result.words)) return result;
+    throw new Error(`step '${step.name}' says '${result.words}', which its definition does not list`);
+  }
   if (typeof result === 'object' && 'refused' in result) {
     state.faults.push(...faultsOfRefusal(step, result.refused));
     return undefined;

@@ -186,6 +186,8 @@ export interface SolverStep extends StepBase {
   readonly method: string;
   /** What it gives: one number, where nothing stands here; else a list, or one of some options. */
   readonly gives?: 'list' | { readonly options: readonly string[] };
+  /** The words that it may give in place of a number. */
+  readonly says?: readonly string[];
 }
 
 /**
@@ -212,6 +214,7 @@ export interface ResultStep extends StepBase {
   readonly method: string;
   /** As of a solver step. */
   readonly gives?: SolverStep['gives'];
+  readonly says?: readonly string[];
 }
 
 /** A step may bear the name and symbol of a quantity given: it supplies the value where that given is not written. */

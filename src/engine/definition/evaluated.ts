@@ -2,7 +2,9 @@ import type { Basis } from './basis.ts';
 import type { Force } from './definition.ts';
 import type { ResultValue, Value } from './value.ts';
 
-export type Verdict = 'complies' | 'does not comply' | 'cannot be judged' | 'met' | 'not met';
+export const VERDICTS = ['complies', 'does not comply', 'cannot be judged', 'met', 'not met'] as const;
+
+export type Verdict = (typeof VERDICTS)[number];
 
 /** A given as it entered the calculation. */
 export interface EvaluatedGiven {

@@ -5,8 +5,8 @@ import { isWithinNumbers, type Quantity } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import { clash, describeVoltageKind } from '../../quantity/voltage-kind.ts';
-import { siOf } from './compile-definition.ts';
 import type { ListGiven, QuantityGiven, ValueRange } from './definition.ts';
+import { siOf } from './si-of.ts';
 
 type QuantityLike = QuantityGiven | ListGiven;
 

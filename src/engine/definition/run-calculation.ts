@@ -20,6 +20,7 @@ import type {
   EvaluatedStep,
 } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
+import { fillSentence } from './fill-sentence.ts';
 import { formulaValues, type Inputs } from './inputs.ts';
 import { displayJudged, isMet, type Judgement, judgeCheck, wordMet } from './judge-check.ts';
 import { judgeOverRange, type RangeJudgement, rangedGivens } from './judge-over-range.ts';
@@ -341,10 +342,7 @@ function stateCautions(context: ShowContext, view?: FigureView): EvaluatedCautio
 
 /** Puts displayed values into `{name}`. */
 function fill(context: ShowContext, text: string, view?: FigureView): string {
-  return text.replace(
-    /\{([a-z0-9_.]+)\}/g,
-    (_, name: string) => view?.shown(name) ?? shownText(context, name),
-  );
+  return fillSentence(text, (name) => view?.shown(name) ?? shownText(context, name));
 }
 
 function shownText(context: ShowContext, name: string): string {

@@ -1,8 +1,10 @@
 import { wordMessage } from '../../diagnostics/messages.ts';
 import type { Problem } from '../../diagnostics/problem.ts';
+import { sameDimension } from '../../quantity/dimension.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import { type Quantity, toSi } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
+import type { Unit } from '../../quantity/unit.ts';
 import type { CompiledCalculation, CompiledGiven } from './compiled.ts';
 import type { Evidence, EvidenceGiven, Expectation } from './definition.ts';
 import type { EvaluatedCalculation } from './evaluated.ts';
@@ -97,7 +99,9 @@ function compareOne(evaluated: EvaluatedCalculation, name: string, expectation: 
   }
   const printed = 'items' in expectation ? expectation.items : [expectation.value];
   const expected = printed.map((text) => take(readQuantity(text)));
-  const tolerance = take(readQuantity(expectation.tolerance)).si;
+  const margin = take(readQuantity(expectation.tolerance));
+  const tolerance = margin.si;
+  if (result && 'unit' in result) requireDimension(name, result.unit, [...expected, margin]);
   const said = `${printed.join('; ')} ± ${expectation.tolerance}`;
   const found = numbersOf(result);
   if (!found) return { name, expected: said, found: '(no number)', agrees: false };
@@ -105,6 +109,11 @@ function compareOne(evaluated: EvaluatedCalculation, name: string, expectation: 
     found.length === expected.length && found.every((si, i) => isWithin(si, expected[i]!.si, tolerance));
   const shown = found.map((si, i) => showFound(si, expected[i] ?? expected[0]!, tolerance));
   return { name, expected: said, found: shown.join('; '), agrees };
+}
+
+function requireDimension(name: string, unit: Unit, values: readonly Quantity[]): void {
+  const other = values.find((value) => !sameDimension(value.unit.dimension, unit.dimension));
+  if (other) throw new Error(`'${name}' is in ${unit.text}, and evidence gives it in ${other.unit.text}`);
 }
 
 /** What was found, in the unit of what is expected, with the digits that tell on which side of the tolerance it lies. */

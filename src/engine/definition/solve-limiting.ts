@@ -1,11 +1,11 @@
 import { displaySi, displayValue, USUAL_DIGITS } from '../../quantity/display.ts';
 import { toSi } from '../../quantity/quantity.ts';
-import { siOf } from './compile-definition.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import type { LimitingDefinition } from './definition.ts';
 import type { Point, PointJudge } from './point-judge.ts';
 import { outside } from './read-given.ts';
 import { unitOf } from './show-step.ts';
+import { siOf } from './si-of.ts';
 import type { ResultValue } from './value.ts';
 
 /** A limiting value, and what sets it. */

@@ -15,7 +15,7 @@ const wording = { meaning: 'a part', unit: 'm', basis, resultOf: 'parts', method
 const parts = {
   givens: { a: length('a'), b: length('b') },
   solutions: { parts: { needs: ['a'], mayUse: ['b'], solve } },
-  steps: { half: { symbol: 'h', ...wording }, third: { symbol: 't', ...wording } },
+  steps: { half: { symbol: 'h', ...wording }, third: { symbol: 't', ...wording, says: ['too long'] } },
   checks: { short: check('half <= 4 m') },
 };
 

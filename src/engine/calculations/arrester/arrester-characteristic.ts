@@ -178,6 +178,7 @@ export const arresterCharacteristic = defineCalculation({
         'points.current',
       ],
       method: 'intersection of characteristic and load line, found by halving until no closer number exists',
+      says: ['beyond the table'],
       solve: (values) => {
         const refused = refuse(values);
         if (refused !== undefined) return { refused };

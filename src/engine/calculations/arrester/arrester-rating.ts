@@ -227,6 +227,7 @@ export const arresterRating = defineCalculation({
       needs: ['minimum_rated_voltage', 'standard_ratings'],
       mayUse: ['utility_ratings'],
       method: 'the lowest value of the list that is not below the least rated voltage',
+      says: ['above the list'],
       solve: (values) => {
         if (values.choice('standard_ratings') === 'utility' && !values.has('utility_ratings'))
           return { refused: 'write the values of the utility as utility_ratings, with their source' };

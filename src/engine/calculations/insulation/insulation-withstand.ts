@@ -329,6 +329,7 @@ export const insulationWithstand = defineCalculation({
       basis: levels,
       needs: ['highest_voltage', 'required_test_voltage', 'convert_to'],
       method: 'from the standard levels of range I for the highest voltage',
+      says: ['no standard level suffices'],
       solve: (values) => {
         const standard = standardLevels(values.number('highest_voltage'));
         if (standard === undefined)

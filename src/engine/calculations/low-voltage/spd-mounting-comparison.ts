@@ -326,6 +326,7 @@ export const spdMountingComparison = defineCalculation({
       optional: true,
       needs: ['observed_voltage', 'observed_current'],
       mayUse: MAY_USE,
+      says: ['outside the table of residual voltages'],
       solve: (values) => {
         const own = residualOf(values)(values.number('observed_current'));
         if (Number.isNaN(own)) return { words: 'outside the table of residual voltages' };

@@ -119,6 +119,7 @@ export const surgeNetwork = defineCalculation({
     },
     arrester_currents: {
       symbol: 'I_j',
+      says: [NO_ARRESTER.words],
       meaning: 'peak currents of the arresters, in the order of their rows',
       unit: 'kA',
       voltage: { measure: 'peak' },
@@ -127,6 +128,7 @@ export const surgeNetwork = defineCalculation({
     },
     arrester_energies: {
       symbol: 'W_j',
+      says: [NO_ARRESTER.words],
       meaning: 'energies that the arresters take within the duration, in the order of their rows',
       unit: 'kJ',
       gives: 'list',
@@ -147,6 +149,7 @@ export const surgeNetwork = defineCalculation({
     },
     table_use: {
       symbol: '\\kappa',
+      says: [NO_TABLE.words],
       meaning: 'largest current of an arrester as a share of the last one of its table',
       unit: '1',
       ...simulated('same simulation'),
