@@ -1,4 +1,4 @@
-import { wordMessage } from '../../../src/diagnostics/messages.ts';
+import { type Code, wordMessage } from '../../../src/diagnostics/messages.ts';
 import { commonPractice } from '../../../src/engine/definition/basis.ts';
 import { compileDefinition } from '../../../src/engine/definition/compile-definition.ts';
 import type { CompiledCalculation } from '../../../src/engine/definition/compiled.ts';
@@ -45,6 +45,9 @@ export function check(text: string, more: Partial<CheckDefinition> = {}): CheckD
   };
 }
 
+/** Several definitions of a test share givens of which each uses some. */
+const SPARE: readonly Code[] = ['given-without-use'];
+
 export type Parts = Partial<CalculationDefinition>;
 
 export function define(parts: Parts): CalculationDefinition {
@@ -60,14 +63,14 @@ export function define(parts: Parts): CalculationDefinition {
 }
 
 export function compiled(parts: Parts): CompiledCalculation {
-  const compilation = compileDefinition(define(parts));
+  const compilation = compileDefinition(define(parts), SPARE);
   if (compilation.ok) return compilation.calculation;
   throw new Error(faultsOf(parts).join('\n'));
 }
 
 /** Every fault of a definition: 'part: message', with the hint behind it. */
-export function faultsOf(parts: Parts): string[] {
-  const compilation = compileDefinition(define(parts));
+export function faultsOf(parts: Parts, toldElsewhere: readonly Code[] = SPARE): string[] {
+  const compilation = compileDefinition(define(parts), toldElsewhere);
   if (compilation.ok) return [];
   return compilation.faults.map(({ where, problem }) => {
     const { message, hint } = wordMessage(problem.code, problem.data as never);
