@@ -70,14 +70,18 @@ export function addSignOffCommands(
   program
     .command('verify')
     .description(
-      'recomputes a PDF of ours from the source that it carries, and checks digests, signatures and page text',
+      'recomputes a PDF of ours from the source that it carries; says what is proven, not proven, contradicted',
     )
     .argument('<pdf>', 'the PDF')
     .option('--json', 'one JSON object on standard output')
-    .option('--allowed-signers <file>', 'whose SSH keys to trust, instead of the list in the PDF itself')
-    .option('--no-print', 'do not print the note again: the text of its pages is then not compared')
+    .option('--allowed-signers <file>', 'whose SSH keys to trust: the list in the PDF itself proves nothing')
+    .option('--no-print', 'do not print the note again: its pages are then not compared')
     .option('--trust <file...>', 'certificates (PEM) that PDF signatures must lead to')
-    .option('--browser <file>', 'the Chrome or Chromium to print the page with, for comparing its text')
+    .option(
+      '--register <file>',
+      'register of issues that came from elsewhere than the PDF: whether this is the latest',
+    )
+    .option('--browser <file>', 'the Chrome or Chromium to print the page with, for comparing it')
     .action(async (path: string, options: VerifyOptions) => {
       const { verifyCommand } = await import('./commands/verify.ts');
       finish(await verifyCommand(path, options, terminal));

@@ -2,32 +2,26 @@ import { Collector } from '../diagnostics/collector.ts';
 import { type Diagnostic, hasErrors } from '../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { readWholeFile } from '../files/read-whole-file.ts';
-import { verifyCms } from '../files/verify-cms.ts';
-import { readSignedBytes } from '../pdf/insert-signature.ts';
-import { listSignatures, type PdfSignature } from '../pdf/list-signatures.ts';
 import { wordDiff } from '../review/diff-lines.ts';
-import { wordSignOff } from '../review/sign-off/word-sign-off.ts';
+import { readAllowedSigners } from '../review/sign-off/allowed-signers.ts';
 import { resultsPath } from '../review/write-results.ts';
-import { comparePages } from './compare-pages.ts';
+import type { Finding } from './finding.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
 import { recordNote } from './record-results.ts';
 import { reviewNotes, type SignersText } from './review-notes.ts';
 import { SOFTWARE_NAME } from './software.ts';
 import type { Terminal } from './terminal.ts';
 import { notePathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
-
-/** 'open': nothing speaks against it, but it was not made sure. */
-export type FindingState = 'holds' | 'does not hold' | 'open';
-
-/** One thing that was verified. */
-export interface Finding {
-  /** 'version', 'source', 'results', 'sign-off prepared', 'page text', 'signature approved' */
-  readonly about: string;
-  readonly state: FindingState;
-  readonly text: string;
-  /** Lines that show what differs. */
-  readonly detail?: string;
-}
+import {
+  findIssue,
+  findRegisteredPrint,
+  type GivenRegister,
+  readGivenRegister,
+  verifyIssue,
+} from './verify-issue.ts';
+import { type PageVerification, verifyFile, verifyPages } from './verify-pages.ts';
+import { verifySignOffs } from './verify-sign-offs.ts';
+import { verifySignatures } from './verify-signatures.ts';
 
 export interface VerifyReport {
   /** Number, revision and title; absent where the source cannot be read. */
@@ -38,11 +32,13 @@ export interface VerifyReport {
 }
 
 export interface VerifyRequest {
-  /** File that says whose SSH key is whose; the list in the PDF itself where absent. */
+  /** File that says whose SSH key is whose; the list in the PDF itself, which proves nothing, where absent. */
   readonly allowedSigners?: string;
   readonly trust?: readonly string[];
+  /** Register of issues from elsewhere than the PDF. */
+  readonly register?: string;
   readonly browser?: string;
-  /** Whether the note is printed again, to compare the text of its pages. */
+  /** Whether the note is printed again, to compare its pages. */
   readonly print: boolean;
 }
 
@@ -59,17 +55,16 @@ export async function verifyPdf(
   request: VerifyRequest,
   terminal: Terminal,
 ): Promise<VerifyReport> {
+  const register = await readGivenRegister(request.register);
+  const signersText = await readSigners(request.allowedSigners);
   const unpacked = await unpackPdfSource(path);
   try {
     const madeBy = unpacked.contents.information.Creator ?? '';
     const [loaded] = await loadAndEvaluate([notePathOf(unpacked)], {
       progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
     });
-    const findings = [
-      judgeVersion(madeBy),
-      ...(await verifySource(unpacked, loaded!, madeBy, request, terminal)),
-      ...(await verifySignatures(unpacked.bytes, request)),
-    ];
+    const given = { register, signersText };
+    const findings = await findAll({ unpacked, loaded: loaded!, madeBy, ...given, request, terminal });
     const { number, revision, title } = loaded!.notes[0]?.source.frontMatter ?? {};
     const note = number !== undefined && revision !== undefined && title !== undefined;
     return {
@@ -83,62 +78,78 @@ export async function verifyPdf(
   }
 }
 
+interface Work {
+  readonly unpacked: UnpackedPdf;
+  readonly loaded: LoadedProject;
+  readonly madeBy: string;
+  readonly register: GivenRegister | undefined;
+  readonly signersText: SignersText | undefined;
+  readonly request: VerifyRequest;
+  readonly terminal: Terminal;
+}
+
+/** The list of signers that was given; one that is at fault says nothing of the PDF. */
 async function readSigners(path: string | undefined): Promise<SignersText | undefined> {
   if (path === undefined) return undefined;
-  return { path, text: new TextDecoder().decode(await readWholeFile(path, MOST_SIGNERS)) };
+  const text = new TextDecoder().decode(await readWholeFile(path, MOST_SIGNERS));
+  const collector = new Collector();
+  readAllowedSigners(path, text, collector);
+  if (collector.hasErrors) {
+    throw new OutsideFailure(
+      'signers-unreadable',
+      `${path} is no list of signers: ${list(collector.list())}`,
+    );
+  }
+  return { path, text };
 }
 
-function judgeVersion(madeBy: string): Finding {
-  return madeBy === SOFTWARE_NAME
-    ? { about: 'version', state: 'holds', text: `made and verified by ${SOFTWARE_NAME}` }
-    : {
-        about: 'version',
-        state: 'open',
-        text: `made by ${madeBy}, recomputed by ${SOFTWARE_NAME}: the engine's version has changed`,
-      };
-}
-
-async function verifySource(
-  unpacked: UnpackedPdf,
-  loaded: LoadedProject,
-  madeBy: string,
-  request: VerifyRequest,
-  terminal: Terminal,
-): Promise<readonly Finding[]> {
+async function findAll(work: Work): Promise<readonly Finding[]> {
+  const { unpacked, loaded, madeBy, register, signersText, request, terminal } = work;
+  const trust = request.trust ?? [];
   const [note] = loaded.notes;
   if (hasErrors(loaded.diagnostics) || !note || !loaded.project) {
-    const text = 'the source in the PDF cannot be evaluated';
-    return [{ about: 'source', state: 'does not hold', text, detail: list(loaded.diagnostics) }];
+    // What another version accepted, this one may refuse.
+    const same = madeBy === SOFTWARE_NAME;
+    const text = `the source in the PDF cannot be evaluated${same ? '' : ` by ${SOFTWARE_NAME}; ${madeBy} made the PDF`}`;
+    return [
+      {
+        about: 'source',
+        state: same ? 'contradicted' : 'not proven',
+        text,
+        detail: list(loaded.diagnostics),
+      },
+      ...(await verifySignatures(unpacked.bytes, trust, [])),
+    ];
   }
   const collector = new Collector();
   const recording = await recordNote(loaded, note, collector);
-  const signersText = await readSigners(request.allowedSigners);
   const reviews = await reviewNotes(loaded, collector, signersText);
   if (collector.hasErrors) {
-    const text = 'recorded results, sign-off records or the list of signers cannot be read';
-    return [{ about: 'source', state: 'does not hold', text, detail: list(collector.list()) }];
+    const text = 'recorded results, sign-off records or the list of signers in the PDF cannot be read';
+    return [
+      { about: 'source', state: 'contradicted', text, detail: list(collector.list()) },
+      ...(await verifySignatures(unpacked.bytes, trust, [])),
+    ];
   }
-  const { sourceSha256: digest, signOffs } = reviews.get(note)!;
-  const results = recording.recorded;
-  const signers = request.allowedSigners === undefined ? ', keys as the PDF itself names them' : '';
+  const { sourceSha256: digest, signOffs, issues } = reviews.get(note)!;
+  const { number, revision } = note.source.frontMatter;
+  const registered = findRegisteredPrint(
+    unpacked.bytes,
+    register && findIssue(register.issues, number, revision),
+  );
+  const pages: PageVerification = request.print
+    ? await verifyPages(unpacked, loaded, recording.fresh, madeBy, request.browser, terminal)
+    : { finding: { about: 'pages', state: 'not proven', text: 'not compared, as asked', notAsked: true } };
+  const printLength = pages.printLength ?? registered;
+  const file = await verifyFile(unpacked.bytes, printLength);
   return [
-    judgeSource(results, digest),
-    judgeResults(results, recording.fresh, note.source.path),
-    ...signOffs.map((signOff): Finding => {
-      const about = `sign-off ${signOff.role}`;
-      const words = wordSignOff(signOff);
-      if (signOff.state === 'valid') {
-        return {
-          about,
-          state: 'holds',
-          text: signOff.fingerprint === undefined ? words : `${words}${signers}`,
-        };
-      }
-      return { about, state: signOff.state === 'void' ? 'does not hold' : 'open', text: words };
-    }),
-    request.print
-      ? await comparePages(unpacked, loaded, recording.fresh, madeBy, request.browser, terminal)
-      : { about: 'page text', state: 'open', text: 'not compared, as asked' },
+    judgeSource(recording.recorded, digest),
+    judgeResults(recording.recorded, recording.fresh, note.source.path, madeBy),
+    pages.finding,
+    request.print || printLength !== undefined ? file : { ...file, notAsked: true },
+    ...verifySignOffs(signOffs, request.allowedSigners !== undefined),
+    ...(await verifySignatures(unpacked.bytes, trust, signOffs)),
+    verifyIssue({ number, revision }, issues, register, registered),
   ];
 }
 
@@ -153,90 +164,29 @@ function sameSource(results: string, digest: string): boolean {
 function judgeSource(results: string | undefined, digest: string): Finding {
   const about = 'source';
   if (results === undefined)
-    return { about, state: 'does not hold', text: 'the PDF carries no recorded results' };
+    return { about, state: 'contradicted', text: 'the PDF carries no recorded results' };
   return sameSource(results, digest)
-    ? { about, state: 'holds', text: `the source is that of the recorded results, SHA-256 ${digest}` }
+    ? { about, state: 'proven', text: `the source is that of the recorded results, SHA-256 ${digest}` }
     : {
         about,
-        state: 'does not hold',
+        state: 'contradicted',
         text: `the source in the PDF is not that from which its results were recorded: its SHA-256 is ${digest}`,
       };
 }
 
-function judgeResults(results: string | undefined, fresh: string, path: string): Finding {
+function judgeResults(results: string | undefined, fresh: string, path: string, madeBy: string): Finding {
   const about = 'results';
+  const other = madeBy === SOFTWARE_NAME ? '' : ` (${madeBy} made the PDF)`;
   const facts = (text: string): string => text.replace(/^source_sha256: .*$/m, '');
-  if (results === undefined) return { about, state: 'open', text: `${resultsPath(path)} is not there` };
+  if (results === undefined)
+    return { about, state: 'contradicted', text: `${resultsPath(path)} is not there` };
   return facts(results) === facts(fresh)
-    ? { about, state: 'holds', text: `recomputed by ${SOFTWARE_NAME}: same results` }
+    ? { about, state: 'proven', text: `recomputed by ${SOFTWARE_NAME}: the same results${other}` }
     : {
         about,
-        state: 'does not hold',
-        text: 'the recorded results in the PDF are not those of its source',
+        // Another version may compute otherwise: that says nothing of who made the PDF.
+        state: other === '' ? 'contradicted' : 'not proven',
+        text: `recomputed by ${SOFTWARE_NAME}: the recorded results in the PDF are not those of its source${other}`,
         detail: wordDiff(facts(results), facts(fresh)),
       };
-}
-
-async function verifySignatures(pdf: Uint8Array, { trust }: VerifyRequest): Promise<readonly Finding[]> {
-  const { signatures, unsound, emptyFields } = await listSignatures(pdf);
-  const findings = [];
-  for (const signature of signatures) findings.push(await verifySignature(pdf, signature, trust ?? []));
-  return [
-    ...findings,
-    ...unsound.map(
-      ({ field, reason }): Finding => ({ about: `signature ${field}`, state: 'does not hold', text: reason }),
-    ),
-    ...emptyFields.map(
-      (field): Finding => ({ about: `signature ${field}`, state: 'open', text: 'the field is empty' }),
-    ),
-  ];
-}
-
-async function verifySignature(
-  pdf: Uint8Array,
-  signature: PdfSignature,
-  trust: readonly string[],
-): Promise<Finding> {
-  const about = `signature ${signature.field}`;
-  const { date } = signature;
-  let verdict: Awaited<ReturnType<typeof verifyCms>>;
-  try {
-    verdict = await verifyCms(signature.cms, readSignedBytes(pdf, signature.byteRange), {
-      trust,
-      ...(date === null ? {} : { date }),
-    });
-  } catch (failure) {
-    if (!(failure instanceof OutsideFailure) || failure.code !== 'openssl-missing') throw failure;
-    return { about, state: 'open', text: `not verified: ${failure.message}` };
-  }
-  if (!verdict.intact) {
-    return { about, state: 'does not hold', text: `the digital signature does not hold: ${verdict.reason}` };
-  }
-  const { later } = signature;
-  if (later.kind === 'other') {
-    const text = `the PDF was changed after it was signed: ${later.what.join(', ')}`;
-    return { about, state: 'does not hold', text };
-  }
-  const who =
-    verdict.signer === null
-      ? 'an unknown signer'
-      : `${verdict.signer.name} (issued by ${verdict.signer.issuer})`;
-  const signed = `intact, signed by ${who}${date === null ? '' : `, ${date.slice(0, 10)}`}`;
-  const after = later.kind === 'signatures' ? ', further signatures follow' : '';
-  switch (verdict.trust) {
-    case 'trusted':
-      return { about, state: 'holds', text: `${signed}${after}` };
-    case 'not-trusted':
-      return {
-        about,
-        state: 'does not hold',
-        text: `${signed}; the certificate is not trusted: ${verdict.reason}`,
-      };
-    case 'not-judged':
-      return {
-        about,
-        state: 'open',
-        text: `${signed}${after}; whether the certificate can be trusted was not judged: --trust FILE`,
-      };
-  }
 }

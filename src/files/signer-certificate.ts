@@ -15,6 +15,8 @@ export interface SignerCertificate {
   /** Such as `2031-05-04T09:30:00Z`. */
   readonly validFrom: string;
   readonly validTo: string;
+  /** Why a signature with it proves little: a key that is too short, or made for something else; undefined where nothing is. */
+  readonly weakness: string | undefined;
 }
 
 /** The certificates in a text of PEM blocks, in order. */
@@ -34,7 +36,34 @@ export function describeCertificate(certificate: X509Certificate): SignerCertifi
     fingerprint: certificate.fingerprint256.replaceAll(':', '').toLowerCase(),
     validFrom: readTime(certificate.validFrom),
     validTo: readTime(certificate.validTo),
+    weakness: findWeakness(certificate),
   };
+}
+
+/** NIST SP 800-131A: shorter keys are no longer acceptable for signatures. */
+const LEAST_BITS: Readonly<Record<string, number>> = { rsa: 2048, 'rsa-pss': 2048, dsa: 2048 };
+
+/** Extended key usages under which documents are signed: any, protection of e-mail, document signing (RFC 9336, two of makers). */
+const DOCUMENT_USAGES = new Set([
+  '2.5.29.37.0',
+  '1.3.6.1.5.5.7.3.4',
+  '1.3.6.1.5.5.7.3.36',
+  '1.2.840.113583.1.1.5',
+  '1.3.6.1.4.1.311.10.3.12',
+]);
+
+function findWeakness(certificate: X509Certificate): string | undefined {
+  const { asymmetricKeyType: kind = '', asymmetricKeyDetails: details } = certificate.publicKey;
+  const bits = details?.modulusLength;
+  if (bits !== undefined && bits < (LEAST_BITS[kind] ?? 0)) {
+    return `its key of ${bits} bits is too short to prove anything`;
+  }
+  // Node gives the extended usages alone, by their identifiers.
+  const usages = certificate.keyUsage as readonly string[] | undefined;
+  if (usages === undefined || usages.length === 0 || usages.some((usage) => DOCUMENT_USAGES.has(usage))) {
+    return undefined;
+  }
+  return 'its certificate was issued for another use than signing documents';
 }
 
 /**

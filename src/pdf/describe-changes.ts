@@ -23,15 +23,31 @@ export function describeChanges(
 ): string[] {
   const context = { before, after, pages: namePages(before), fields: new Set(listSignatureFields(after)) };
   const what = new Set<string>();
+  const awaited = listReferences(before);
   for (const number of numbers) {
     const reference = PDFRef.of(number);
     const [old, now] = [before.context.lookup(reference), after.context.lookup(reference)];
+    // What the earlier state names and does not have would change what it shows as soon as it is there.
+    if (old === undefined && awaited.has(number)) what.add('an object that was named and not there');
     if (old === undefined || write(old) === write(now)) continue;
     if (!isPermitted(context, reference, old, now)) what.add(nameObject(context, reference, old));
   }
   for (const field of context.fields)
     if (isNewAndVisible(context, field)) what.add('a visible signature field');
   return [...what].sort();
+}
+
+/** The numbers of all objects that some object of a document refers to. */
+function listReferences(document: PDFDocument): Set<number> {
+  const numbers = new Set<number>();
+  const visit = (object: PDFObject | undefined): void => {
+    if (object instanceof PDFRef) numbers.add(object.objectNumber);
+    else if (object instanceof PDFArray) object.asArray().forEach(visit);
+    else if (object instanceof PDFRawStream) visit(object.dict);
+    else if (object instanceof PDFDict) for (const [, value] of object.entries()) visit(value);
+  };
+  for (const [, object] of document.context.enumerateIndirectObjects()) visit(object);
+  return numbers;
 }
 
 interface Context {

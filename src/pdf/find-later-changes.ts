@@ -1,7 +1,15 @@
-import { decodePDFRawStream, PDFDocument, PDFName, PDFNumber, PDFRawStream, PDFRef } from '@cantoo/pdf-lib';
+import {
+  decodePDFRawStream,
+  PDFDict,
+  PDFDocument,
+  PDFName,
+  PDFNumber,
+  PDFRawStream,
+  PDFRef,
+} from '@cantoo/pdf-lib';
 import { type ReferenceSection, readSections, readStart } from './cross-references.ts';
 import { describeChanges } from './describe-changes.ts';
-import { listEmptyAppearances } from './signature-form.ts';
+import { listEmptyAppearances, listFields, takesSignature } from './signature-form.ts';
 
 /** What stands behind a signed revision: nothing, further signatures and nothing else, or something else too. */
 export interface LaterChanges {
@@ -40,9 +48,21 @@ export async function findLaterChanges(
     for (const number of defined) changed.add(number);
     from = to;
   }
+  // Whatever follows the last section belongs to none: no reader of PDFs looks at it.
+  if (!/^[\r\n ]*$/.test(Buffer.from(pdf.subarray(from)).toString('latin1'))) {
+    return { kind: 'other', what: ['bytes that belong to no revision'] };
+  }
   const what = describeChanges(before, after, changed);
   if (later.some((section) => section.information !== Info?.toString())) what.push('the metadata');
+  const signsNothing = later.length > 0 && countSignatures(after) <= countSignatures(before);
+  if (what.length === 0 && signsNothing) what.push('a revision that signs nothing');
   return what.length === 0 ? { kind: 'signatures', what } : { kind: 'other', what };
+}
+
+function countSignatures(document: PDFDocument): number {
+  return listFields(document).filter(
+    (field) => takesSignature(field) && field.dictionary.lookup(PDFName.of('V')) instanceof PDFDict,
+  ).length;
 }
 
 /** The end of the revision whose cross-references stand at an offset. */

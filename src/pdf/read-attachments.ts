@@ -54,11 +54,18 @@ export function readAttachments(document: PDFDocument): AttachedFile[] {
 
 function readFile(key: string, specification: PDFObject | undefined, limit: number): AttachedFile {
   if (!(specification instanceof PDFDict)) throw unsound(`the file "${key}" is not there`);
-  const name = readText(specification, 'UF') ?? readText(specification, 'F') ?? key;
+  const [unicode, plain] = [readText(specification, 'UF'), readText(specification, 'F')];
+  const name = unicode ?? plain ?? key;
   if (!isPlainPath(name))
     throw unsound(`the name ${JSON.stringify(name)} of a file in it is not a plain one`);
+  // Readers that go by the other name would unpack another file.
+  if (unicode !== undefined && plain !== undefined && unicode !== plain)
+    throw unsound(`a file in it has two names, ${JSON.stringify(unicode)} and ${JSON.stringify(plain)}`);
   const holder = specification.lookup(PDFName.of('EF'));
   const stream = holder instanceof PDFDict ? holder.lookup(PDFName.of('F')) : undefined;
+  const other = holder instanceof PDFDict ? holder.get(PDFName.of('UF')) : undefined;
+  if (other !== undefined && other !== (holder as PDFDict).get(PDFName.of('F')))
+    throw unsound(`the file "${name}" has two contents`);
   if (!(stream instanceof PDFRawStream)) throw unsound(`the file "${name}" has no content`);
   return {
     name,

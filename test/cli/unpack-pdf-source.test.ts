@@ -38,7 +38,7 @@ async function makePdf({
     for (const specification of filesOf(document)) {
       const key = PDFName.of('UF');
       if (specification.lookup(key, PDFHexString).decodeText() === rename.from)
-        specification.set(key, PDFHexString.fromText(rename.to));
+        for (const name of [key, PDFName.of('F')]) specification.set(name, PDFHexString.fromText(rename.to));
     }
   }
   change?.(document);

@@ -18,7 +18,7 @@ function renameAttachment(document: PDFDocument, name: string): void {
   for (const [, object] of document.context.enumerateIndirectObjects()) {
     if (!(object instanceof PDFDict) || object.lookup(PDFName.of('Type')) !== PDFName.of('Filespec'))
       continue;
-    object.set(PDFName.of('UF'), PDFHexString.fromText(name));
+    for (const key of ['UF', 'F']) object.set(PDFName.of(key), PDFHexString.fromText(name));
   }
 }
 
@@ -36,6 +36,37 @@ async function makeWithAttachment(name: string): Promise<Uint8Array> {
   renameAttachment(document, name);
   return document.save();
 }
+
+describe('a file that two readers would unpack differently', () => {
+  const make = async (
+    change: (specification: PDFDict, document: PDFDocument) => void,
+  ): Promise<Uint8Array> => {
+    const document = await PDFDocument.load(await makeWithAttachment('plan.txt'));
+    for (const [, object] of document.context.enumerateIndirectObjects()) {
+      if (object instanceof PDFDict && object.has(PDFName.of('EF'))) change(object, document);
+    }
+    return document.save();
+  };
+
+  it('is refused where it has two names', async () => {
+    const pdf = await make((file) => file.set(PDFName.of('F'), PDFHexString.fromText('survey.txt')));
+    await expect(readPdf(pdf)).rejects.toMatchObject({
+      code: 'pdf-attachment',
+      message: expect.stringContaining('two names, "plan.txt" and "survey.txt"'),
+    });
+  });
+
+  it('is refused where it has two contents', async () => {
+    const pdf = await make((file, document) => {
+      const other = document.context.register(document.context.flateStream('other'));
+      (file.lookup(PDFName.of('EF')) as PDFDict).set(PDFName.of('UF'), other);
+    });
+    await expect(readPdf(pdf)).rejects.toMatchObject({
+      code: 'pdf-attachment',
+      message: expect.stringContaining('"plan.txt" has two contents'),
+    });
+  });
+});
 
 describe('readPdf', () => {
   it('reads a plain PDF that another program made', async () => {

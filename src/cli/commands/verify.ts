@@ -1,17 +1,19 @@
 import { EXIT } from '../exit-status.ts';
+import { closingSentence, stateOfAll } from '../finding.ts';
 import type { Terminal } from '../terminal.ts';
-import { type Finding, type VerifyReport, verifyPdf } from '../verify-pdf.ts';
+import { type VerifyReport, verifyPdf } from '../verify-pdf.ts';
 
 export interface VerifyOptions {
   readonly json?: boolean;
   readonly allowedSigners?: string;
   readonly trust?: readonly string[];
+  readonly register?: string;
   readonly browser?: string;
   /** Whether the note is printed again. */
   readonly print: boolean;
 }
 
-/** Says whether a PDF of ours holds what it says; exit status 1 where something does not. */
+/** Says what of a PDF of ours is proven, not proven, contradicted; exit status 0 only where all that was asked for is proven. */
 export async function verifyCommand(
   path: string,
   options: VerifyOptions,
@@ -20,14 +22,7 @@ export async function verifyCommand(
   const { json, ...request } = options;
   const report = await verifyPdf(path, request, terminal);
   terminal.out(json ? JSON.stringify(reportForMachines(path, report), null, 2) : wordReport(path, report));
-  return verdictOf(report.findings) === 'does not hold' ? EXIT.sourceWrong : EXIT.done;
-}
-
-type Verdict = 'holds' | 'holds, with open points' | 'does not hold';
-
-function verdictOf(findings: readonly Finding[]): Verdict {
-  if (findings.some(({ state }) => state === 'does not hold')) return 'does not hold';
-  return findings.some(({ state }) => state === 'open') ? 'holds, with open points' : 'holds';
+  return stateOfAll(report.findings) === 'proven' ? EXIT.done : EXIT.sourceWrong;
 }
 
 function wordReport(path: string, { note, findings }: VerifyReport): string {
@@ -39,7 +34,7 @@ function wordReport(path: string, { note, findings }: VerifyReport): string {
       `  ${about}: ${state}: ${text}`,
       ...(detail === undefined || detail === '' ? [] : indent(detail)),
     ]),
-    `  ${verdictOf(findings)}`,
+    `  ${closingSentence(findings)}`,
   ].join('\n');
 }
 
@@ -49,10 +44,12 @@ function reportForMachines(path: string, { note, madeBy, verifiedBy, findings }:
     note: note ?? null,
     made_by: madeBy,
     verified_by: verifiedBy,
-    verdict: verdictOf(findings),
-    findings: findings.map(({ about, state, text, detail }) => ({
+    verdict: stateOfAll(findings),
+    sentence: closingSentence(findings),
+    findings: findings.map(({ about, state, text, detail, notAsked }) => ({
       about,
       state,
+      asked: !notAsked,
       text,
       detail: detail ?? null,
     })),

@@ -16,6 +16,10 @@ export const signOffMessages = {
     message: `'${shorten(d.text, 40)}' names no signer: ${d.reason}`,
     hint: 'write the signer and the public key, as in ssh-keygen(1), ALLOWED SIGNERS: brandreth ssh-ed25519 AAAA...',
   }),
+  'signers-line-skipped': (d: { text: string; reason: string }): Wording => ({
+    message: `'${shorten(d.text, 40)}' is passed over: ${d.reason}`,
+    hint: 'a key that is named by itself counts: brandreth ssh-ed25519 AAAA...',
+  }),
   'not-independent-value': (d: { value: string; reason: string }): Wording => ({
     message: `'${shorten(d.value)}' cannot be compared: ${d.reason}`,
     hint: 'name a result of the note, block.name, and write what you found with its unit',

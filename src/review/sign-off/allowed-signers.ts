@@ -17,7 +17,10 @@ export interface AllowedSigner {
   readonly key: Buffer;
 }
 
-/** Reads the file; every line that is at fault is reported. Keys of certificate authorities are refused. */
+/**
+ * Reads the file; every line that is at fault is reported. Certificate authorities and kinds of keys that are not known here are
+ * passed over with a caution: they take nothing away from the other lines.
+ */
 export function readAllowedSigners(
   file: string,
   text: string,
@@ -27,25 +30,30 @@ export function readAllowedSigners(
     const content = line.trim();
     if (content === '' || content.startsWith('#')) return [];
     const reading = readLine(content);
-    if (typeof reading !== 'string') return [reading];
+    if ('key' in reading) return [reading];
     const place = { file, line: i + 1, column: line.indexOf(content) + 1, length: content.length };
-    collector.error('signers-line', place, { text: content, reason: reading });
+    if ('passedOver' in reading) {
+      collector.caution('signers-line-skipped', place, { text: content, reason: reading.passedOver });
+    } else collector.error('signers-line', place, { text: content, reason: reading.fault });
     return [];
   });
 }
 
-/** A signer, or what is wrong with the line. */
-function readLine(line: string): AllowedSigner | string {
+type LineReading = AllowedSigner | { readonly fault: string } | { readonly passedOver: string };
+
+/** A signer, or what is wrong with the line, or why it is none of ours. */
+function readLine(line: string): LineReading {
   const fields = line.match(/(?:"[^"]*"|[^\s"])+/g) ?? [];
   const principals = unquote(fields[0] ?? '').split(',');
   const plain = isKeyType(fields[1]);
   const [type, encoded] = plain ? fields.slice(1) : fields.slice(2);
-  if (type === undefined || encoded === undefined) return 'a public key is missing';
+  if (type === undefined || encoded === undefined) return { fault: 'a public key is missing' };
   const key = Buffer.from(encoded, 'base64');
   const whole = key.toString('base64').replace(/=+$/, '') === encoded.replace(/=+$/, '');
-  if (!isKeyType(type) || !whole || !isKeyOf(type, key)) return 'the public key is damaged';
+  if (!isKeyType(type)) return { passedOver: `keys of the kind '${type}' are not known` };
+  if (!whole || !isKeyOf(type, key)) return { fault: 'the public key is damaged' };
   const options = plain ? {} : readOptions(fields[1] ?? '');
-  return typeof options === 'string' ? options : { principals, key, ...options };
+  return 'fault' in options || 'passedOver' in options ? options : { principals, key, ...options };
 }
 
 function isKeyType(word: string | undefined): boolean {
@@ -64,22 +72,24 @@ function isKeyOf(type: string, key: Buffer): boolean {
 
 type Options = Omit<AllowedSigner, 'principals' | 'key'>;
 
-function readOptions(text: string): Options | string {
+function readOptions(text: string): Options | Exclude<LineReading, AllowedSigner> {
   const options: { namespaces?: readonly string[]; validAfter?: string; validBefore?: string } = {};
   const seen = new Set<string>();
   for (const option of text.match(/(?:"[^"]*"|[^,"])+/g) ?? []) {
     const [name, value] = split(option);
-    if (name === 'cert-authority') return 'certificates are not supported, name the key itself';
+    if (name === 'cert-authority')
+      return { passedOver: 'certificates are not supported, name the key itself' };
     if (!['namespaces', 'valid-after', 'valid-before'].includes(name)) {
-      return `'${option}' is no option of a signer`;
+      return { fault: `'${option}' is no option of a signer` };
     }
-    if (value === undefined) return `'${option}' lacks its quotes`;
-    if (seen.has(name)) return `'${name}' stands twice`;
+    if (value === undefined) return { fault: `'${option}' lacks its quotes` };
+    if (seen.has(name)) return { fault: `'${name}' stands twice` };
     seen.add(name);
     if (name === 'namespaces') options.namespaces = value.split(',');
     else {
       const time = value.replace(/Z$/, '').padEnd(14, '0');
-      if (!/^(?:\d{8}|\d{12}|\d{14})Z?$/.test(value) || !isTime(time)) return `'${option}' is no time`;
+      if (!/^(?:\d{8}|\d{12}|\d{14})Z?$/.test(value) || !isTime(time))
+        return { fault: `'${option}' is no time` };
       if (name === 'valid-after') options.validAfter = time;
       else options.validBefore = time;
     }
@@ -131,13 +141,30 @@ export function refuseSigner(
 
 /** Whether a list of patterns takes a name: one pattern does and none that begins with ! does. */
 function matches(patterns: readonly string[], name: string): boolean {
-  const takes = (pattern: string): boolean =>
-    new RegExp(
-      `^${pattern
-        .replace(/[.+^${}()|[\]\\]/g, '\\$&')
-        .replace(/\*/g, '.*')
-        .replace(/\?/g, '.')}$`,
-    ).test(name);
+  const takes = (pattern: string): boolean => takesName(pattern, name);
   if (patterns.some((pattern) => pattern.startsWith('!') && takes(pattern.slice(1)))) return false;
   return patterns.some((pattern) => !pattern.startsWith('!') && takes(pattern));
+}
+
+/**
+ * Whether a pattern with * and ? takes a whole name. At a mismatch the last * takes one character more, and only that: the time
+ * grows with the product of the lengths, whoever wrote the pattern.
+ */
+function takesName(pattern: string, name: string): boolean {
+  let [p, n] = [0, 0];
+  let [star, taken] = [-1, 0];
+  while (n < name.length) {
+    if (pattern[p] === '*') {
+      star = p++;
+      taken = n;
+    } else if (p < pattern.length && (pattern[p] === '?' || pattern[p] === name[n])) {
+      p++;
+      n++;
+    } else if (star >= 0) {
+      p = star + 1;
+      n = ++taken;
+    } else return false;
+  }
+  while (pattern[p] === '*') p++;
+  return p === pattern.length;
 }

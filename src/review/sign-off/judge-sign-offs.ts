@@ -32,6 +32,8 @@ export interface SignOff {
   readonly fingerprint?: string;
   /** This program, where another version computed what was signed and this one finds the same. */
   readonly recomputedBy?: string;
+  /** It is void because the results differ, and another version computed them: that says nothing of whoever signed. */
+  readonly differsByVersion?: true;
 }
 
 /**
@@ -71,7 +73,12 @@ function judgeRole(
       typeof signature === 'string' ? undefined : signature?.fingerprint,
     );
   const fingerprint = typeof signature === 'object' ? { fingerprint: signature.fingerprint } : {};
-  if (reason !== undefined) return { role, state: 'void', reason, statement, ...fingerprint };
+  if (reason !== undefined) {
+    const byVersion =
+      reason === wordOtherResults(statement, context) && statement.software !== context.software;
+    const differs = byVersion ? { differsByVersion: true as const } : {};
+    return { role, state: 'void', reason, statement, ...fingerprint, ...differs };
+  }
   const other = statement.software === context.software ? {} : { recomputedBy: context.software };
   return { role, state: 'valid', statement, ...fingerprint, ...other };
 }
@@ -97,13 +104,16 @@ function findChange(statement: Statement, context: SignOffContext): string | und
     return `it was given in an earlier form (${statement.earlierForm}), which cannot be held against the results any more`;
   }
   if (!context.results.sameAs(statement.resultsSha256)) {
-    return statement.software === context.software
-      ? 'the results differ from those that were signed'
-      : `recomputed by ${context.software}: the results differ from those that were signed`;
+    return wordOtherResults(statement, context);
   }
   const named = context.frontMatter[statement.role];
   if (named !== undefined && named !== statement.by) return 'the note names another person';
   return undefined;
+}
+
+function wordOtherResults(statement: Statement, { software }: SignOffContext): string {
+  const differ = 'the results differ from those that were signed';
+  return statement.software === software ? differ : `recomputed by ${software}: ${differ}`;
 }
 
 /** The signature where there is one and it holds; a text says why it does not hold. */
@@ -118,8 +128,12 @@ function verifySignature(
   if (typeof found === 'string') return `its signature does not hold: ${found}`;
   if (context.allowedSigners === undefined)
     return `the project has no ${ALLOWED_SIGNERS_FILE}, which says whose key it is`;
-  const { by, date } = record.statement;
-  const principal = principalOf(by, context.people);
+  const { by, date, principal } = record.statement;
+  if (principal === undefined) return 'it does not say by which name lists of signers know the person';
+  const present = principalOf(by, context.people);
+  if (present !== principal) {
+    return `project.yaml calls the signer '${present}' now, while the statement says '${principal}'`;
+  }
   const refusal = refuseSigner(context.allowedSigners, found.key, {
     principal,
     namespace: NAMESPACE,

@@ -13,7 +13,7 @@ export interface NoteReview {
   readonly mark: ReviewMark;
 }
 
-/** A note is a draft until all have signed; void once a sign-off is; superseded when a later revision was issued. */
+/** A note is a draft until all have signed and it is issued; void once a sign-off is; superseded when a later revision was issued. */
 export function reviewNote(
   { number, revision }: Pick<FrontMatter, 'number' | 'revision'>,
   signOffs: readonly SignOff[],
@@ -27,5 +27,6 @@ function chooseMark(revision: string, signOffs: readonly SignOff[], issues: read
   const own = issues.findIndex((issue) => issue.revision === revision);
   if (own >= 0 && own < issues.length - 1) return 'superseded';
   if (signOffs.some(({ state }) => state === 'void')) return 'void';
-  return signOffs.length > 0 && signOffs.every(({ state }) => state === 'valid') ? 'none' : 'draft';
+  const signed = signOffs.length > 0 && signOffs.every(({ state }) => state === 'valid');
+  return signed && own >= 0 ? 'none' : 'draft';
 }

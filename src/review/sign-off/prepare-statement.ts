@@ -1,7 +1,7 @@
 import type { Place } from '../../diagnostics/place.ts';
 import { sha256 } from '../digest-sources.ts';
 import type { CheckerRecord } from './checker-record.ts';
-import type { SignOff, SignOffContext } from './judge-sign-offs.ts';
+import { principalOf, type SignOff, type SignOffContext } from './judge-sign-offs.ts';
 import { METHODS, ROLES, type Role } from './roles.ts';
 import type { SignOffRecord } from './sign-off-file.ts';
 import type { Statement } from './statement.ts';
@@ -51,6 +51,7 @@ export function prepareStatement(request: SignRequest, state: SignState): Statem
     role,
     by: person.key,
     name: person.name,
+    principal: principalOf(person.key, people),
     date,
     ...record,
     ...(request.withKey ? { signature: 'ssh' as const } : {}),

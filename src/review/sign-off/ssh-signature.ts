@@ -81,6 +81,9 @@ const CURVES: Readonly<
   nistp521: { crv: 'P-521', size: 66, hash: 'sha512' },
 };
 
+/** 2048 bits: NIST SP 800-131A. */
+const LEAST_RSA_BYTES = 256;
+
 function readKey(blob: Buffer): SshKey {
   const reader = new Reader(blob);
   const type = reader.bytes().toString();
@@ -107,6 +110,7 @@ function readKey(blob: Buffer): SshKey {
   }
   if (type === 'ssh-rsa') {
     const [e, n] = [reader.integer(), reader.integer()];
+    if (n.length < LEAST_RSA_BYTES) throw new Refusal(`its key of ${n.length * 8} bits is too short`);
     return finish({ kty: 'RSA', e: e.toString('base64url'), n: n.toString('base64url') });
   }
   throw new Refusal(`keys of the kind '${type}' are not known`);

@@ -52,6 +52,8 @@ export interface Statement {
   /** Key of the person in project.yaml. */
   readonly by: string;
   readonly name: string;
+  /** The name by which lists of signers know the person; absent in the earlier form. */
+  readonly principal?: string;
   /** Day, ISO 8601. */
   readonly date: string;
   readonly method?: Method;
@@ -83,6 +85,7 @@ export function writeStatement(statement: Statement): string {
     ['role', textNode(statement.role)],
     ['by', textNode(statement.by)],
     ['name', textNode(statement.name)],
+    ['principal', maybe(statement.principal)],
     ['date', textNode(statement.date)],
     ['method', maybe(statement.method)],
     ['extent', maybe(statement.extent)],
@@ -141,6 +144,7 @@ const STATEMENT = {
   role: required(option(ROLES)),
   by: required(text),
   name: required(text),
+  principal: optional(text),
   date: required(date),
   method: optional(option(METHODS)),
   extent: optional(text),
@@ -159,7 +163,7 @@ export function readStatement(node: SourceNode, collector: Collector): Statement
   const values = readRecord(node, STATEMENT, { where: 'a sign-off' }, collector)?.values;
   if (!values) return undefined;
   const { form, note, file, revision, role, by, name, date, source_sha256, results_sha256 } = values;
-  const { follows, software, method, extent, remark, signature } = values;
+  const { follows, software, method, extent, remark, signature, principal } = values;
   if (!form || !note || !file || !revision || !role || !by || !name || !date) return undefined;
   if (!source_sha256 || !results_sha256 || !follows || !software) return undefined;
   return withoutUndefined({
@@ -170,6 +174,7 @@ export function readStatement(node: SourceNode, collector: Collector): Statement
     role,
     by,
     name,
+    principal,
     date,
     method,
     extent,

@@ -15,7 +15,8 @@ export function wordSignOff(signOff: SignOff): string {
 /** Key and version, each where there is something to say. */
 export function wordProof({ statement, fingerprint, recomputedBy }: SignOff): string[] {
   if (!statement) return [];
-  const key = fingerprint === undefined ? NOT_SIGNED : `SSH key ${fingerprint}`;
+  const owner = statement.principal === undefined ? '' : ` of '${statement.principal}'`;
+  const key = fingerprint === undefined ? NOT_SIGNED : `SSH key ${fingerprint}${owner}`;
   const version =
     recomputedBy === undefined
       ? []
@@ -37,6 +38,7 @@ export function reportReview(review: NoteReview | undefined): Readonly<Record<st
       date: statement?.date ?? null,
       method: statement?.method ?? null,
       ssh_key: fingerprint ?? null,
+      principal: statement?.principal ?? null,
       software: statement?.software ?? null,
       recomputed_by: recomputedBy ?? null,
     })),

@@ -106,12 +106,6 @@ describe('lines at fault', () => {
     [`brandreth ${KEY.replace('ssh-ed25519', 'ssh-rsa')}`, 1, 'the public key is damaged'],
     [`brandreth ${KEY.slice(0, -6)}`, 1, 'the public key is damaged'],
     [`brandreth ${KEY.slice(0, -4)}*///`, 1, 'the public key is damaged'],
-    [`brandreth cert-authority ${KEY}`, 1, 'certificates are not supported, name the key itself'],
-    [
-      `brandreth cert-authority,namespaces="file" ${KEY}`,
-      1,
-      'certificates are not supported, name the key itself',
-    ],
     [`brandreth valid-after="yesterday" ${KEY}`, 1, `'valid-after="yesterday"' is no time`],
     [`brandreth valid-after="20311301" ${KEY}`, 1, `'valid-after="20311301"' is no time`],
     [`brandreth valid-before="2031051" ${KEY}`, 1, `'valid-before="2031051"' is no time`],
@@ -136,6 +130,31 @@ describe('lines at fault', () => {
       [3, 1],
     ]);
   });
+});
+
+test.each([
+  [`brandreth cert-authority ${KEY}`, 'certificates are not supported, name the key itself'],
+  [
+    `brandreth cert-authority,namespaces="file" ${KEY}`,
+    'certificates are not supported, name the key itself',
+  ],
+  [
+    `brandreth namespaces="file" mlkem-1024@office.example ${KEY.split(' ')[1]}`,
+    "keys of the kind 'mlkem-1024@office.example' are not known",
+  ],
+])('%s is passed over with a caution', (line, reason) => {
+  const { signers, faults } = read(`okonkwo ${KEY}\n${line}\n`);
+  expect(signers.map(({ principals }) => principals)).toEqual([['okonkwo']]);
+  expect(faults.map(({ severity, place }) => [severity, place.line])).toEqual([['caution', 2]]);
+  expect(faults[0]!.message).toContain(reason);
+});
+
+test('a pattern of many stars is decided at once, whoever wrote it', () => {
+  const { signers } = read(`${'*a'.repeat(60)}*b ${KEY}\n`);
+  const key = Buffer.from(KEY.split(' ')[1]!, 'base64');
+  const request = { namespace: NAMESPACE, day: '2031-05-14' };
+  expect(refuseSigner(signers, key, { ...request, principal: 'a'.repeat(200) })).toContain('names no key');
+  expect(refuseSigner(signers, key, { ...request, principal: `${'a'.repeat(200)}b` })).toBeUndefined();
 });
 
 test('why a signer is refused', () => {

@@ -24,7 +24,10 @@ const CONTEXT: SignOffContext = {
   software: 'surgenote 2',
 };
 
-type Signing = Partial<Statement> & { readonly key?: string };
+type Signing = Partial<Omit<Statement, 'principal'>> & {
+  readonly principal?: string | undefined;
+  readonly key?: string;
+};
 
 const PREPARED: Signing = { role: 'prepared', by: 'adams' };
 const CHECKED: Signing = { role: 'checked', by: 'brown' };
@@ -43,6 +46,7 @@ function write(signings: readonly Signing[], sign?: (text: string, key: string) 
       role: 'prepared',
       by: 'adams',
       name: `${signing.by} by name`,
+      principal: signing.by ?? 'adams',
       date: '2031-05-14',
       independent: [],
       comments: [],
@@ -51,7 +55,7 @@ function write(signings: readonly Signing[], sign?: (text: string, key: string) 
       follows,
       software: 'surgenote 2',
       ...signing,
-    });
+    } as Statement);
     file = appendSignOff(file, text, key === undefined ? undefined : sign?.(text, key));
     follows = sha256(text);
   }
@@ -260,7 +264,27 @@ describeWithTools(['ssh-keygen'], 'records with SSH signatures', () => {
   test('a person under another name among the signers', () => {
     const people = CONTEXT.people.map((one) => ({ ...one, signer: `${one.key}@office.example` }));
     const allowed = signers(all.replace(/^(\w+)/gm, '$1@office.example'));
-    expect(verdicts(file, { allowedSigners: allowed, people })).toEqual(['valid', 'valid', 'valid']);
+    const named = write(
+      SIGNED.map((one) => ({ ...one, principal: `${one.by}@office.example` })),
+      sign,
+    );
+    expect(verdicts(named, { allowedSigners: allowed, people })).toEqual(['valid', 'valid', 'valid']);
     expect(verdicts(file, { allowedSigners: allowed })[0]).toContain("names no key of 'adams'");
+  });
+
+  test('a project that calls the signer otherwise than the statement does', () => {
+    // The key of somebody else is on the list too: the project would lead there.
+    const people = CONTEXT.people.map((one) => ({ ...one, signer: 'davis' }));
+    expect(verdicts(file, { allowedSigners: signers(all), people })[0]).toBe(
+      "project.yaml calls the signer 'davis' now, while the statement says 'adams'",
+    );
+  });
+
+  test('a signed statement that names no principal', () => {
+    const bare = write(
+      SIGNED.map((one) => ({ ...one, principal: undefined })),
+      sign,
+    );
+    expect(verdicts(bare, { allowedSigners: signers(all) })[0]).toMatch(/does not say by which name/);
   });
 });

@@ -179,7 +179,7 @@ describe('the mark of a note', () => {
   const VOID = change('checked', { state: 'void', reason: 'x' });
 
   test.each<[string, string, string]>([
-    ['all have signed', mark(VALID), 'none'],
+    ['all have signed, and it was not issued', mark(VALID), 'draft'],
     ['nobody has been asked', mark([]), 'draft'],
     ['one is missing', mark(change('approved', { state: 'missing' })), 'draft'],
     ['one is void', mark(VOID), 'void'],
@@ -187,7 +187,7 @@ describe('the mark of a note', () => {
     ['issued, and it is the last', mark(VALID, [issue('A'), issue('B')]), 'none'],
     ['a later one was issued', mark(VALID, [issue('B'), issue('C')]), 'superseded'],
     ['a later one was issued, and it is void', mark(VOID, [issue('B'), issue('C')]), 'superseded'],
-    ['an earlier one was issued', mark(VALID, [issue('A')]), 'none'],
+    ['an earlier one was issued', mark(VALID, [issue('A')]), 'draft'],
     ['a later one of another note', mark(VALID, [issue('B'), issue('C', '2031-06-01', 'N-2')]), 'none'],
     ['issued, and void since', mark(VOID, [issue('B')]), 'void'],
   ])('%s', (_, found, expected) => {
