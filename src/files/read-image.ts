@@ -2,11 +2,12 @@ import { readFile, realpath, stat } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { judgePicture, type PictureType } from './judge-picture.ts';
 import { liesInside } from './lies-inside.ts';
 import { wordFileError } from './word-file-error.ts';
 
 export interface ImageFile {
-  readonly mime: 'image/png' | 'image/jpeg' | 'image/svg+xml';
+  readonly mime: PictureType;
   readonly bytes: Uint8Array;
 }
 
@@ -14,7 +15,7 @@ const LARGEST_IMAGE = 20 * 1024 * 1024;
 
 /**
  * Reads an image of a project by the address that a note writes; it counts from the folder of the note, which is the file
- * of `place`. It must lie inside the project, also behind symbolic links, and be PNG, JPEG or SVG by its content.
+ * of `place`. It must lie inside the project, also behind symbolic links, and be PNG, JPEG or SVG by its content, all of it.
  * Reports what is wrong at the place of the image; undefined then.
  */
 export async function readImage(
@@ -38,8 +39,8 @@ export async function readImage(
     if (!found.isFile()) return refuse(found.isDirectory() ? 'it is a folder' : 'it is not an ordinary file');
     if (found.size > LARGEST_IMAGE) return refuse(`it has ${found.size} bytes, more than ${LARGEST_IMAGE}`);
     const bytes = await readFile(file);
-    const mime = mimeOf(bytes);
-    return mime ? { mime, bytes } : refuse('it is neither PNG, JPEG nor SVG');
+    const judged = judgePicture(bytes);
+    return 'fault' in judged ? refuse(judged.fault) : { mime: judged.mime, bytes };
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code !== 'ENOENT') return refuse(wordFileError(error));
     collector.error('image-missing', place, { address });
@@ -54,16 +55,4 @@ function decodeAddress(address: string): string | undefined {
   } catch {
     return undefined;
   }
-}
-
-const SVG_OPENING =
-  /^\s*(?:<\?[^>]*\?>\s*)?(?:(?:<!--[\s\S]*?-->|<!DOCTYPE\s[^[>]*(?:\[[^\]]*\])?\s*>)\s*)*<svg[\s>/]/;
-
-/** By content, not by name. */
-function mimeOf(bytes: Uint8Array): ImageFile['mime'] | undefined {
-  const starts = (...head: number[]) => head.every((byte, i) => bytes[i] === byte);
-  if (starts(0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a)) return 'image/png';
-  if (starts(0xff, 0xd8, 0xff)) return 'image/jpeg';
-  const head = new TextDecoder().decode(bytes.subarray(0, 4096));
-  return SVG_OPENING.test(head) ? 'image/svg+xml' : undefined;
 }

@@ -3,6 +3,7 @@ import { mkdirSync, readdirSync, readFileSync, renameSync, symlinkSync, writeFil
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
+import { pngOf } from '../files/pictures.ts';
 import { GitRepository } from '../support/git-repository.ts';
 import type { Outcome } from '../support/run-command.ts';
 import { runInProcess } from '../support/run-in-process.ts';
@@ -16,7 +17,7 @@ let git: GitRepository;
 
 const given = (lead: string) =>
   `arrangement: common-earth\nline_lead: ${lead}\nearth_lead: 1 m\nresidual_voltage: 33 kV\nsteepness: 10 kA/us\nimpulse_withstand: 75 kV`;
-const PICTURE = Buffer.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a]);
+const PICTURE = pngOf(2, 2);
 
 const compare = (args: readonly string[], cwd = project): Promise<Outcome> =>
   runInProcess(['compare', ...args], { cwd });

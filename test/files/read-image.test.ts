@@ -4,10 +4,11 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { Collector } from '../../src/diagnostics/collector.ts';
 import { readImage } from '../../src/files/read-image.ts';
+import { jpegOf, pngOf } from './pictures.ts';
 import { temporaryFolder } from './temporary-folder.ts';
 
-const PNG = Uint8Array.from([0x89, 0x50, 0x4e, 0x47, 0x0d, 0x0a, 0x1a, 0x0a, 0, 0]);
-const JPEG = Uint8Array.from([0xff, 0xd8, 0xff, 0xe0, 0, 0]);
+const PNG = pngOf();
+const JPEG = jpegOf();
 
 async function read(folder: string, address: string, note = 'note.md') {
   const collector = new Collector();
@@ -25,7 +26,7 @@ test('the kind is read from the content, not from the name', async () => {
     'a.jpg': JPEG,
     'a.svg': '<svg xmlns="http://www.w3.org/2000/svg"/>',
     'b.svg':
-      '\uFEFF<?xml version="1.0"?>\n<!-- drawn -->\n<!DOCTYPE svg PUBLIC "a" "b" [<!ENTITY c "d">]>\n<svg>',
+      '\uFEFF<?xml version="1.0"?>\n<!-- drawn -->\n<!DOCTYPE svg PUBLIC "a" "b">\n<svg xmlns="http://www.w3.org/2000/svg"></svg>',
     'wrong.png': JPEG,
     'text.png': 'just a text',
     'page.svg': '<html><svg/></html>',

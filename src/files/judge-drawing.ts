@@ -1,0 +1,120 @@
+import { parseXml, type XmlDocument, XmlElement, XmlProcessingInstruction } from '@rgrove/parse-xml';
+import { faultOfExpansion } from './drawing-expansion.ts';
+
+const SVG_NAMESPACE = 'http://www.w3.org/2000/svg';
+const NOT_A_PICTURE = 'it is neither PNG, JPEG nor SVG';
+
+/** Judges a picture that a drawing carries within it. */
+export type FaultOfHeld = (bytes: Uint8Array) => string | undefined;
+
+/**
+ * Why an SVG drawing cannot be used; undefined where a browser shows all of it: well-formed, with nothing that lies
+ * outside it, and without repeating itself beyond measure.
+ */
+export function faultOfDrawing(bytes: Uint8Array, faultOfHeld: FaultOfHeld): string | undefined {
+  let text: string;
+  try {
+    text = new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return 'it is not written in UTF-8';
+  }
+  if (/<!ENTITY/.test(text)) return 'it defines entities';
+  try {
+    const document = parseXml(text);
+    const { root } = document;
+    if (root?.name !== 'svg' || root.attributes.xmlns !== SVG_NAMESPACE) {
+      return root?.name === 'svg' || root?.name.endsWith(':svg')
+        ? `its root is not <svg xmlns="${SVG_NAMESPACE}">`
+        : NOT_A_PICTURE;
+    }
+    return (
+      faultOfStyleLinks(document) ??
+      faultWithin(root, new Set(['xml', 'xmlns']), faultOfHeld) ??
+      faultOfExpansion(root)
+    );
+  } catch (error) {
+    if (error instanceof RangeError) return 'it is nested too deeply';
+    return wordSyntaxFault(error);
+  }
+}
+
+/** The first line of the parser's message: '... (line 3, column 7)'. */
+function wordSyntaxFault(error: unknown): string {
+  const [message = ''] = String((error as Error).message).split('\n');
+  return `it is not well-formed: ${message}`;
+}
+
+function faultOfStyleLinks({ children }: XmlDocument): string | undefined {
+  const linked = children.some(
+    (node) => node instanceof XmlProcessingInstruction && node.name === 'xml-stylesheet',
+  );
+  return linked ? 'it links to a style sheet, which is not read' : undefined;
+}
+
+/** Attributes that fetch something which is then shown, by their names without prefix. */
+const FETCHING = new Set(['href', 'src', 'srcset', 'data', 'poster', 'background', 'base']);
+
+/** In the order of the file: a prefix without its namespace, at which a browser gives up, or something that lies outside. */
+function faultWithin(
+  element: XmlElement,
+  prefixes: ReadonlySet<string>,
+  faultOfHeld: FaultOfHeld,
+): string | undefined {
+  const attributes = Object.entries(element.attributes);
+  const declared = attributes.flatMap(([name]) => (name.startsWith('xmlns:') ? [name.slice(6)] : []));
+  const known = declared.length > 0 ? new Set([...prefixes, ...declared]) : prefixes;
+  const unknown = [element.name, ...attributes.map(([name]) => name)].find(
+    (name) => name.includes(':') && !known.has(name.split(':')[0]!),
+  );
+  if (unknown !== undefined) return `'${unknown}' has a prefix without a namespace`;
+  // What is said about the drawing, and where a click on it would lead, draws nothing.
+  if (element.name === 'metadata') return undefined;
+  for (const [name, value] of attributes) {
+    const local = name.split(':').at(-1)!;
+    const fault =
+      FETCHING.has(local) && element.name !== 'a'
+        ? faultOfAddress(value, faultOfHeld)
+        : faultOfStyle(value, faultOfHeld);
+    if (fault) return fault;
+  }
+  if (element.name === 'style') return faultOfStyle(element.text, faultOfHeld);
+  for (const child of element.children) {
+    const fault = child instanceof XmlElement ? faultWithin(child, known, faultOfHeld) : undefined;
+    if (fault) return fault;
+  }
+  return undefined;
+}
+
+const STYLE_ADDRESS = /url\(\s*(?:"([^"]*)"|'([^']*)'|([^)]*?))\s*\)/gi;
+/** Other ways in which a style names a file. */
+const STYLE_LINK = /@import\b|\b(?:image-set|image|cross-fade|src)\(\s*["']/i;
+
+function faultOfStyle(style: string, faultOfHeld: FaultOfHeld): string | undefined {
+  if (STYLE_LINK.test(style)) return 'a style of it links to a file, which is not shown';
+  for (const [, double, single, bare] of style.matchAll(STYLE_ADDRESS)) {
+    const fault = faultOfAddress(double ?? single ?? bare ?? '', faultOfHeld);
+    if (fault) return fault;
+  }
+  return undefined;
+}
+
+const DATA = /^data:([^,;]*)((?:;[^,;]*)*),/i;
+
+function faultOfAddress(address: string, faultOfHeld: FaultOfHeld): string | undefined {
+  const trimmed = address.trim();
+  if (trimmed === '' || trimmed.startsWith('#')) return undefined;
+  const data = DATA.exec(trimmed);
+  if (!data)
+    return `it links to '${trimmed.slice(0, 60)}', which is not shown: put the picture into the drawing`;
+  // A font of its own goes unused: the drawing is lettered in the fonts of the page.
+  if (/font/i.test(data[1]!)) return undefined;
+  const content = trimmed.slice(data[0].length);
+  try {
+    const bytes = /;\s*base64$/i.test(data[2]!)
+      ? Buffer.from(content, 'base64')
+      : Buffer.from(decodeURIComponent(content), 'utf8');
+    return faultOfHeld(bytes);
+  } catch {
+    return 'of a picture within it: its address is not well formed';
+  }
+}

@@ -1,0 +1,164 @@
+import { deflateSync } from 'node:zlib';
+import { describe, expect, test } from 'vitest';
+import { judgePicture } from '../../src/files/judge-picture.ts';
+import { jpegOf, pngOf, svgOf } from './pictures.ts';
+
+const judge = (picture: Uint8Array | string): string => {
+  const judged = judgePicture(typeof picture === 'string' ? Buffer.from(picture) : picture);
+  return 'fault' in judged ? judged.fault : judged.mime;
+};
+const NOT_WHOLE = 'it is damaged or not complete: its data cannot be decoded from beginning to end';
+
+test('whole pictures are what they are', () => {
+  expect(judge(pngOf())).toBe('image/png');
+  expect(judge(jpegOf())).toBe('image/jpeg');
+  expect(judge(svgOf('<rect width="3" height="4"/>'))).toBe('image/svg+xml');
+});
+
+describe('a picture that is cut off anywhere is told, also where its end was put back', () => {
+  test.each([
+    ['PNG', pngOf(90, 70), pngOf().subarray(-12)],
+    ['JPEG', jpegOf(90, 70), Buffer.from([0xff, 0xd9])],
+  ])('%s', (_, whole, end) => {
+    for (const share of [0.2, 0.45, 0.7, 0.95]) {
+      const part = whole.subarray(0, Math.floor(whole.length * share));
+      expect(judge(part), `${share}`).toBe(NOT_WHOLE);
+      expect(judge(Buffer.concat([part, end])), `${share} with its end`).toBe(NOT_WHOLE);
+    }
+    expect(judge(whole.subarray(0, -1))).toBe(NOT_WHOLE);
+  });
+});
+
+test('a bit that turned over in a PNG is told, and what follows its end', () => {
+  const turned = pngOf();
+  turned[turned.length - 30]! ^= 4;
+  expect(judge(turned)).toBe(NOT_WHOLE);
+  expect(judge(Buffer.concat([pngOf(), Buffer.from('rest')]))).toBe(NOT_WHOLE);
+});
+
+test('a picture of more pixels than can be shown is refused before it is decoded', () => {
+  const png = pngOf();
+  png.writeUInt32BE(9000, 16);
+  png.writeUInt32BE(8000, 20);
+  expect(judge(png)).toBe('it has more than 40 million pixels');
+  const wide = jpegOf();
+  const frame = wide.indexOf(Buffer.from([0xff, 0xc0]));
+  wide.writeUInt16BE(9000, frame + 5);
+  wide.writeUInt16BE(8000, frame + 7);
+  expect(judge(wide)).toBe('it has more than 40 million pixels');
+});
+
+test('a PNG that unpacks to more than its size says is no bomb', () => {
+  const chunk = (type: string, data: Buffer) => Buffer.concat([Buffer.from(type), data]);
+  const bomb = deflateSync(Buffer.alloc(50_000_000));
+  const head = pngOf().subarray(0, 33);
+  const length = Buffer.alloc(4);
+  length.writeUInt32BE(bomb.length);
+  const before = process.memoryUsage().rss;
+  judge(Buffer.concat([head, length, chunk('IDAT', bomb), Buffer.alloc(4)]));
+  expect(process.memoryUsage().rss - before).toBeLessThan(200e6);
+});
+
+const link = (body: string) => svgOf(body, ' xmlns:xlink="http://www.w3.org/1999/xlink"');
+const dataOf = (bytes: Uint8Array, type: string) =>
+  `data:${type};base64,${Buffer.from(bytes).toString('base64')}`;
+
+test.each([
+  [
+    'a linked photograph',
+    link('<image xlink:href="photo.jpg" width="9" height="9"/>'),
+    /links to 'photo\.jpg'/,
+  ],
+  [
+    'one from the network',
+    svgOf('<image href="https://x.invalid/a.png"/>'),
+    /links to 'https:\/\/x\.invalid/,
+  ],
+  ['a part of another drawing', svgOf('<use href="other.svg#part"/>'), /links to 'other\.svg#part'/],
+  ['a pattern of another file', svgOf('<rect fill="url(tiles.svg#p)"/>'), /links to 'tiles\.svg#p'/],
+  ['a style sheet', `<?xml-stylesheet href="a.css"?>${svgOf('')}`, /links to a style sheet/],
+  ['an import', svgOf('<style>@import "a.css";</style>'), /a style of it links/],
+  ['a picture in a style', svgOf('<rect style="mask-image: url(\'m.png\')"/>'), /links to 'm\.png'/],
+  [
+    'HTML with a picture',
+    svgOf('<foreignObject><img xmlns="http://www.w3.org/1999/xhtml" src="a.png"/></foreignObject>'),
+    /links to 'a\.png'/,
+  ],
+  ['an entity', `<!DOCTYPE svg [<!ENTITY a "b">]>${svgOf('<text>&a;</text>')}`, /defines entities/],
+  ['a tag that is not closed', '<svg xmlns="http://www.w3.org/2000/svg"><g></svg>', /not well-formed/],
+  [
+    'a prefix without a namespace',
+    svgOf('<use xlink:href="#a"/>'),
+    /'xlink:href' has a prefix without a namespace/,
+  ],
+  ['no namespace at all', '<svg><rect/></svg>', /its root is not/],
+  ['another root', '<html><svg xmlns="http://www.w3.org/2000/svg"/></html>', /neither PNG, JPEG nor SVG/],
+  [
+    'a damaged picture within it',
+    svgOf(`<image href="${dataOf(jpegOf().subarray(0, 900), 'image/jpeg')}"/>`),
+    /of a picture within it: it is damaged/,
+  ],
+  [
+    'drawings within each other',
+    [1, 2, 3, 4, 5].reduce(
+      (inner) => svgOf(`<image href="${dataOf(Buffer.from(inner), 'image/svg+xml')}"/>`),
+      svgOf(''),
+    ),
+    /within each other too deeply/,
+  ],
+])('a drawing with %s is refused', (_, drawing, reason) => {
+  expect(judge(drawing)).toMatch(reason);
+});
+
+test('a drawing may refer to its own parts, carry whole pictures, and say where it comes from', () => {
+  const drawing = link(
+    '<metadata><a xlink:href="https://x.invalid"/></metadata><defs><g id="a"><rect width="2" height="2"/></g></defs>' +
+      '<use xlink:href="#a"/><rect fill="url(#f)" style="filter:url(\'#b\')"/><a href="https://x.invalid"><text>x</text></a>' +
+      `<image href="${dataOf(pngOf(), 'image/png')}"/><image href="${dataOf(Buffer.from(svgOf('<g/>')), 'image/svg+xml')}"/>` +
+      '<style>.a { fill: url(#f); src: url(data:font/woff2;base64,AAAA) }</style>',
+  );
+  expect(judge(drawing)).toBe('image/svg+xml');
+});
+
+const TOO_MUCH = /^it draws more than 250000 elements/;
+const levels = (count: number, level: (i: number) => string) =>
+  Array.from({ length: count }, (_, i) => level(i)).join('');
+
+test.each([
+  [
+    'uses of uses',
+    svgOf(
+      `<rect id="n0"/>${levels(24, (i) => `<g id="n${i + 1}"><use href="#n${i}"/><use href="#n${i}"/></g>`)}`,
+    ),
+  ],
+  [
+    'patterns of patterns',
+    svgOf(
+      `<rect id="p0"/>${levels(9, (i) => `<pattern id="p${i + 1}">${'<rect fill="url(#p'.concat(String(i), ')"/>').repeat(9)}</pattern>`)}`,
+    ),
+  ],
+  [
+    'masks of a style sheet',
+    svgOf(
+      `<style>${levels(9, (i) => `.c${i + 1}, g.x > .d${i + 1} { mask: url(#m${i}) }`)}</style><mask id="m0"/>${levels(9, (i) => `<mask id="m${i + 1}">${`<g class="c${i + 1}"/>`.repeat(9)}</mask>`)}`,
+    ),
+  ],
+  [
+    'markers on markers',
+    svgOf(
+      `<marker id="k0"><rect/></marker>${levels(3, (i) => `<marker id="k${i + 1}"><path marker-mid="url(#k${i})" d="M${'1 2L'.repeat(90)}3 4"/></marker>`)}`,
+    ),
+  ],
+  [
+    'filters by the thousand',
+    svgOf(`<filter id="f"><feMorphology radius="9"/></filter>${'<rect filter="url(#f)"/>'.repeat(300)}`),
+  ],
+])('%s that multiply are counted, not drawn', { timeout: 5000 }, (_, drawing) => {
+  expect(judge(drawing)).toMatch(TOO_MUCH);
+});
+
+test('a part that refers to itself ends, and a large plain drawing passes', { timeout: 20_000 }, () => {
+  expect(judge(svgOf('<g id="a"><use href="#b"/></g><g id="b"><use href="#a"/></g>'))).toBe('image/svg+xml');
+  expect(judge(svgOf('<path d="M0 0L1 1"/>'.repeat(60_000)))).toBe('image/svg+xml');
+  expect(judge(svgOf(`${'<g>'.repeat(60_000)}${'</g>'.repeat(60_000)}`))).toMatch(/nested too deeply/);
+});
