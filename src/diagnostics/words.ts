@@ -1,8 +1,13 @@
+/** Words in a row: 'a', 'a and b', 'a, b and c'. */
+export function joinWords(words: readonly string[], conjunction: 'or' | 'and' = 'and'): string {
+  const last = words.at(-1) ?? '';
+  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} ${conjunction} ${last}`;
+}
+
 /** Names quoted and joined for a message: 'a', 'b' or 'c'. */
 export function quoteList(names: readonly string[], conjunction: 'or' | 'and' = 'or'): string {
   const quoted = names.map((name) => `'${name}'`);
-  if (quoted.length < 2) return quoted.join('');
-  return `${quoted.slice(0, -1).join(', ')} ${conjunction} ${quoted.at(-1)}`;
+  return joinWords(quoted, conjunction);
 }
 
 /** The beginning of a long text, for quoting in a message. */

@@ -3,27 +3,39 @@ import { toSi } from '../quantity/quantity.ts';
 import type { Unit } from '../quantity/unit.ts';
 import { compareValues } from './compare-values.ts';
 import { evaluateFunction } from './evaluate-function.ts';
-import type { Formula, FormulaValues, Node } from './formula.ts';
+import type { Formula, FormulaValues, Node, RowPoint } from './formula.ts';
 import { attempt, fail } from './formula-fault.ts';
-import { childrenOf, isListRun, namesOfRun, withoutParentheses } from './node-kind.ts';
+import { childrenOf, isListRun, type ListRun, namesOfRun, tableOf, withoutParentheses } from './node-kind.ts';
 import { ValueScope } from './value-scope.ts';
 
+/** How the names of a formula enter it. */
+export interface EvaluationOptions {
+  /** Every name enters as the number that it has in the given unit. */
+  readonly numeric?: ReadonlyMap<string, Unit> | undefined;
+  /** The rows of tables at which the formula is taken. */
+  readonly rows?: RowPoint | undefined;
+}
+
 /**
- * Evaluates a formula in SI units. With `numeric` every name enters as the number that it has in the given unit, and the
- * result is the number in the result's unit. Whatever gives no finite number is a problem.
+ * Evaluates a formula in SI units; with `numeric` the result is the number in the result's unit. Whatever gives no finite
+ * number is a problem.
  */
 export function evaluateFormula(
   formula: Formula,
   values: FormulaValues,
-  options: { readonly numeric?: ReadonlyMap<string, Unit> | undefined } = {},
+  { numeric, rows }: EvaluationOptions = {},
 ): Reading<number> {
-  const scope = new ValueScope(formula.text, values, options.numeric);
+  const scope = new ValueScope(formula.text, values, numeric, rows);
   return attempt(() => evaluate(formula.root, scope));
 }
 
 /** Evaluates a condition; what stands behind a decided `and` or `or` is not asked. */
-export function evaluateCondition(formula: Formula, values: FormulaValues): Reading<boolean> {
-  const scope = new ValueScope(formula.text, values, undefined);
+export function evaluateCondition(
+  formula: Formula,
+  values: FormulaValues,
+  { rows }: Pick<EvaluationOptions, 'rows'> = {},
+): Reading<boolean> {
+  const scope = new ValueScope(formula.text, values, undefined, rows);
   return attempt(() => holds(formula.root, scope));
 }
 
@@ -32,9 +44,9 @@ export function chooseCase(
   node: Node & { type: 'cases' },
   text: string,
   values: FormulaValues,
-  numeric?: ReadonlyMap<string, Unit> | undefined,
+  { numeric, rows }: EvaluationOptions = {},
 ): Node | undefined {
-  const reading = attempt(() => applicableCase(node, new ValueScope(text, values, numeric)));
+  const reading = attempt(() => applicableCase(node, new ValueScope(text, values, numeric, rows)));
   return reading.ok ? reading.value : undefined;
 }
 
@@ -145,15 +157,24 @@ function failAtZero(node: Node, divisor: Node, scope: ValueScope): never {
 
 function evaluateCall(node: Node & { type: 'call' }, scope: ValueScope): number {
   if (node.function === 'count') return scope.list(node.arguments[0]!).length;
-  if (isListRun(node)) return evaluateRun(node, node.arguments[0]!, scope);
+  if (isListRun(node)) return evaluateRun(node, scope);
   const values = node.arguments.map((argument) => evaluate(argument, scope));
   return evaluateFunction(node, values, scope);
 }
 
-function evaluateRun(node: Node & { type: 'call' }, argument: Node, scope: ValueScope): number {
-  const length = scope.lengthOfRun(node, namesOfRun(argument));
+function evaluateRun(node: ListRun, scope: ValueScope): number {
+  const argument = node.arguments[0]!;
+  const length = scope.lengthOfRun(node, namesOfRun(node));
   const terms: number[] = [];
-  for (let item = 0; item < length; item += 1) terms.push(evaluate(argument, scope.atItem(item)));
-  if (node.function === 'sum') return terms.reduce((total, term) => total + term, 0);
-  return node.function === 'min' ? Math.min(...terms) : Math.max(...terms);
+  for (let row = 0; row < length; row += 1) terms.push(evaluate(argument, scope.atRow(tableOf(node), row)));
+  switch (node.function) {
+    case 'sum':
+      return terms.reduce((total, term) => total + term, 0);
+    case 'product':
+      return terms.reduce((total, term) => total * term, 1);
+    case 'min':
+      return Math.min(...terms);
+    case 'max':
+      return Math.max(...terms);
+  }
 }

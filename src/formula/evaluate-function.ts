@@ -23,7 +23,7 @@ const DOMAINS: Partial<Record<FunctionName, Domain>> = {
   acosh: FROM_ONE,
 };
 
-type OneArgument = Exclude<FunctionName, 'min' | 'max' | 'sum' | 'count'>;
+type OneArgument = Exclude<FunctionName, 'min' | 'max' | 'sum' | 'product' | 'count'>;
 
 const FUNCTIONS_OF_ONE: Readonly<Record<OneArgument, (x: number) => number>> = {
   sqrt: Math.sqrt,
@@ -55,7 +55,8 @@ export function evaluateFunction(
   const name = node.function;
   if (name === 'min') return Math.min(...values);
   if (name === 'max') return Math.max(...values);
-  if (name === 'sum' || name === 'count') throw new Error(`'${name}' is not a function of numbers`);
+  if (name === 'sum' || name === 'product' || name === 'count')
+    throw new Error(`'${name}' is not a function of numbers`);
   const value = values[0]!;
   const domain = DOMAINS[name];
   if (domain && !domain.holds(value)) {

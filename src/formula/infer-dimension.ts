@@ -16,11 +16,12 @@ import { UNIT_TABLE } from '../quantity/unit-table.ts';
 import { constantValue } from './evaluate-formula.ts';
 import type { Formula, Node, SymbolInfo, SymbolTable } from './formula.ts';
 import { attempt, fail } from './formula-fault.ts';
-import { isListRun, namesOfRun, requireCondition, requireValue } from './node-kind.ts';
+import { isListRun, type ListRun, namesOfRun, requireCondition, requireValue, tableOf } from './node-kind.ts';
 
-/** `numeric`: every name enters as the number that it has in the given unit; see `inferDimension`. */
+/** `numeric`: every name enters as the number that it has in the given unit; `over`: the table at whose rows a formula is taken. */
 export interface NumericOptions {
   readonly numeric?: ReadonlyMap<string, Unit> | undefined;
+  readonly over?: string | undefined;
 }
 
 /**
@@ -34,7 +35,7 @@ export function inferDimension(
 ): Reading<Dimension> {
   return attempt(() => {
     requireValue(formula.root, formula.text);
-    return new DimensionCheck(formula, symbols, options.numeric).infer(formula.root);
+    return new DimensionCheck(formula, symbols, options).infer(formula.root);
   });
 }
 
@@ -46,7 +47,7 @@ export function checkCondition(
 ): Problem | undefined {
   const reading = attempt(() => {
     requireCondition(formula.root, formula.text);
-    new DimensionCheck(formula, symbols, options.numeric).check(formula.root);
+    new DimensionCheck(formula, symbols, options).check(formula.root);
   });
   return reading.ok ? undefined : reading.problem;
 }
@@ -55,12 +56,14 @@ class DimensionCheck {
   readonly #text: string;
   readonly #symbols: SymbolTable;
   readonly #numeric: ReadonlyMap<string, Unit> | undefined;
-  #runsOverLists = false;
+  /** The tables of which one row is looked at. */
+  #open: ReadonlySet<string>;
 
-  constructor(formula: Formula, symbols: SymbolTable, numeric: ReadonlyMap<string, Unit> | undefined) {
+  constructor(formula: Formula, symbols: SymbolTable, { numeric, over }: NumericOptions) {
     this.#text = formula.text;
     this.#symbols = symbols;
     this.#numeric = numeric;
+    this.#open = new Set(over === undefined ? [] : [over]);
   }
 
   infer(node: Node): Dimension {
@@ -73,7 +76,7 @@ class DimensionCheck {
         }
         return node.unit.dimension;
       case 'name':
-        return this.#inferName(node.name, node.span);
+        return this.#inferName(node);
       case 'negative':
         return this.infer(node.operand);
       case 'parentheses':
@@ -96,7 +99,7 @@ class DimensionCheck {
         this.#requireEqual([node.left, node.right], 'compared');
         break;
       case 'choice':
-        this.#checkChoice(node.name, node.option, node.span);
+        this.#checkChoice(node);
         break;
       case 'given':
         this.#find(node.name, node.span);
@@ -116,10 +119,12 @@ class DimensionCheck {
     }
   }
 
-  #inferName(name: string, span: Span): Dimension {
+  #inferName(node: Node & { type: 'name' }): Dimension {
+    const { name, span } = node;
     const symbol = this.#find(name, span);
-    if (symbol.type === 'choice') return fail('choice-as-number', { name }, span);
-    if (symbol.type === 'list' && !this.#runsOverLists) fail('list-as-number', { name }, span);
+    if (symbol.type === 'choice' || symbol.type === 'choices')
+      return fail('choice-as-number', { name }, span);
+    if (symbol.type === 'list' && !this.#open.has(tableOf(node))) fail('list-as-number', { name }, span);
     return this.#numeric ? this.#requireNumericUnit(name, symbol.dimension, span) : symbol.dimension;
   }
 
@@ -143,11 +148,14 @@ class DimensionCheck {
     );
   }
 
-  #checkChoice(name: string, option: string, span: Span): void {
+  #checkChoice(node: Node & { type: 'choice' }): void {
+    const { name, option, span } = node;
     const symbol = this.#find(name, span);
-    if (symbol.type !== 'choice') {
+    if (symbol.type !== 'choice' && symbol.type !== 'choices') {
       fail('number-as-choice', { name, option }, span);
     }
+    if (symbol.type === 'choices' && !this.#open.has(tableOf(node)))
+      fail('choices-as-choice', { name }, span);
     if (symbol.options.includes(option)) return;
     const nearest = nearestName(option, symbol.options);
     fail(
@@ -195,6 +203,7 @@ class DimensionCheck {
       case 'count':
         return this.#inferCount(argument);
       case 'sum':
+      case 'product':
       case 'min':
       case 'max':
         if (isListRun(node)) return this.#inferRun(node, argument);
@@ -216,12 +225,15 @@ class DimensionCheck {
     return PURE_NUMBER;
   }
 
-  #inferRun(node: Node & { type: 'call' }, argument: Node): Dimension {
-    const outside = this.#runsOverLists;
-    this.#runsOverLists = true;
+  #inferRun(node: ListRun, argument: Node): Dimension {
+    const outside = this.#open;
+    this.#open = new Set([...outside, tableOf(node)]);
     const dimension = this.infer(argument);
-    this.#runsOverLists = outside;
-    if (!namesOfRun(argument).some((name) => this.#symbols.get(name)?.type === 'list')) {
+    // A product has as many factors as there are rows: of what is not a pure number its dimension would depend on them.
+    if (node.function === 'product') this.#requirePure(argument, 'product');
+    this.#open = outside;
+    const isListed = (name: string) => ['list', 'choices'].includes(this.#symbols.get(name)?.type ?? '');
+    if (!namesOfRun(node).some(isListed)) {
       fail('number-as-list', { function: node.function, text: this.#slice(argument) }, argument.span);
     }
     return dimension;

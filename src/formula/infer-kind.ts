@@ -136,7 +136,7 @@ class KindInference {
 
   #name(name: string): Carried {
     const symbol = this.#symbols.get(name);
-    if (!symbol || symbol.type === 'choice') return { dimension: PURE_NUMBER };
+    if (!symbol || symbol.type === 'choice' || symbol.type === 'choices') return { dimension: PURE_NUMBER };
     const { dimension } = symbol;
     const term = this.#kinds.get(name);
     if (!term || !hasKind(dimension)) return settle({ dimension });

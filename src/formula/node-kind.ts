@@ -58,34 +58,52 @@ export function childrenOf(node: Node): readonly Node[] {
   }
 }
 
-/** Every name below a node, once each, in the order of the text. */
-export function namesIn(node: Node): string[] {
-  const names = new Set<string>();
+/** Every name below a node, once each, in the order of the text, with the table to whose rows it belongs. */
+export function tablesOfNames(node: Node): Map<string, string> {
+  const names = new Map<string, string>();
   const visit = (n: Node): void => {
-    if (n.type === 'name' || n.type === 'choice' || n.type === 'given') names.add(n.name);
+    if (n.type === 'name' || n.type === 'choice') names.set(n.name, tableOf(n));
+    if (n.type === 'given') names.set(n.name, NO_TABLE);
     childrenOf(n).forEach(visit);
   };
   visit(node);
-  return [...names];
+  return names;
 }
 
-/** Names below a node that one run over lists takes item by item: those of runs inside it are their own. */
-export function namesOfRun(node: Node): string[] {
+/** The key of lists that belong to no table: they are taken together, item by item. */
+export const NO_TABLE = '';
+
+/** The table to whose rows a name belongs, or over whose rows a function runs. */
+export function tableOf({ over }: { readonly over?: string }): string {
+  return over ?? NO_TABLE;
+}
+
+/** Names that a run takes item by item; a run inside it over the same table has names of its own. */
+export function namesOfRun(run: ListRun): string[] {
   const names = new Set<string>();
+  const table = tableOf(run);
   const visit = (n: Node): void => {
-    if (n.type === 'name') names.add(n.name);
-    if (isListRun(n) || (n.type === 'call' && n.function === 'count')) return;
+    if ((n.type === 'name' || n.type === 'choice') && tableOf(n) === table) names.add(n.name);
+    if (isListRun(n) && tableOf(n) === table) return;
+    if (n.type === 'call' && n.function === 'count') return;
     childrenOf(n).forEach(visit);
   };
-  visit(node);
+  run.arguments.forEach(visit);
   return [...names];
 }
 
-/** Whether a node is `sum`, `min` or `max` with one argument, which runs over the items of lists. */
-export function isListRun(node: Node): boolean {
+type Call = Extract<Node, { readonly type: 'call' }>;
+
+/** A function that runs over rows or items. */
+export type ListRun = Call & { readonly function: 'sum' | 'product' | 'min' | 'max' };
+
+/** Whether a node is `sum`, `product`, `min` or `max` with one argument, which runs over the items of lists. */
+export function isListRun(node: Node): node is ListRun {
   if (node.type !== 'call' || node.arguments.length !== 1) return false;
-  return node.function === 'sum' || node.function === 'min' || node.function === 'max';
+  return RUNS.has(node.function);
 }
+
+const RUNS: ReadonlySet<string> = new Set(['sum', 'product', 'min', 'max']);
 
 function slice(node: Node, text: string): string {
   return text.slice(node.span.start, node.span.end);

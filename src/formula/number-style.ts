@@ -1,34 +1,41 @@
 import type { Displayed } from '../quantity/display.ts';
-import type { Node, ShownValues, SymbolTable } from './formula.ts';
-import { namesOfRun, withoutParentheses } from './node-kind.ts';
+import type { Node, RowPoint, ShownValues, SymbolTable } from './formula.ts';
+import { type ListRun, namesOfRun, tableOf } from './node-kind.ts';
 import { symbolStyle, texOfName } from './symbol-style.ts';
-import { abridge, atom, delimit, joinTerms, LEVEL, type Piece, texWords } from './tex-piece.ts';
+import { abridge, atom, delimit, joinFactors, joinTerms, LEVEL, type Piece, texWords } from './tex-piece.ts';
 import { texDisplayed } from './typeset-number.ts';
 import { type Style, Typesetter } from './typesetter.ts';
 
-type Call = Extract<Node, { readonly type: 'call' }>;
-type Choose = Style['choose'];
+type Cases = Extract<Node, { readonly type: 'cases' }>;
+/** The value of cases that alone is printed, at a row of each table; undefined prints them all. */
+type Choose = (node: Cases, rows: RowPoint) => Node | undefined;
 
 /** Formulas with numbers and units put in; a run over lists is written out item by item. */
 export class NumberStyle implements Style {
-  readonly choose: Choose;
+  readonly #choose: Choose;
   readonly #symbols: SymbolTable;
   readonly #shown: ShownValues;
-  readonly #item: number | undefined;
+  readonly #rows: RowPoint;
 
-  constructor(symbols: SymbolTable, shown: ShownValues, choose: Choose, item?: number) {
+  constructor(symbols: SymbolTable, shown: ShownValues, choose: Choose, rows: RowPoint = new Map()) {
     this.#symbols = symbols;
     this.#shown = shown;
-    this.choose = choose;
-    this.#item = item;
+    this.#choose = choose;
+    this.#rows = rows;
   }
 
-  name(name: string): Piece {
+  choose(node: Cases): Node | undefined {
+    return this.#choose(node, this.#rows);
+  }
+
+  name(node: Extract<Node, { readonly type: 'name' }>): Piece {
+    const { name } = node;
     const shown = this.#shown.get(name);
     if (shown === undefined) return atom(this.symbol(name));
     if (typeof shown === 'string') return atom(texWords(shown));
     if (!isList(shown)) return texDisplayed(shown);
-    const item = this.#item === undefined ? undefined : shown[this.#item];
+    const row = this.#rows.get(tableOf(node));
+    const item = row === undefined ? undefined : shown[row];
     return item ? texDisplayed(item) : atom(this.symbol(name));
   }
 
@@ -36,12 +43,13 @@ export class NumberStyle implements Style {
     return texOfName(name, this.#symbols);
   }
 
-  run(node: Call, typesetter: Typesetter): Piece {
+  run(node: ListRun, typesetter: Typesetter): Piece {
     const argument = node.arguments[0]!;
-    const length = this.#lengthOfRun(argument);
+    const length = this.#lengthOfRun(node);
     if (length === undefined) return symbolStyle(this.#symbols).run(node, typesetter);
-    const items = Array.from({ length }, (_, item) => this.#atItem(item));
+    const items = Array.from({ length }, (_, row) => this.#atRow(tableOf(node), row));
     if (node.function === 'sum') return joinTerms(items.map((item) => item.piece(argument)));
+    if (node.function === 'product') return joinFactors(items.map((item) => item.piece(argument)));
     const written = items.map((item) => item.whole(argument));
     return { tex: `\\${node.function}${delimit(abridge(written).join(',\\, '))}`, level: LEVEL.call };
   }
@@ -55,12 +63,13 @@ export class NumberStyle implements Style {
     return ' \\cdot ';
   }
 
-  #atItem(item: number): Typesetter {
-    return new Typesetter(new NumberStyle(this.#symbols, this.#shown, this.choose, item));
+  #atRow(table: string, row: number): Typesetter {
+    const rows = new Map(this.#rows).set(table, row);
+    return new Typesetter(new NumberStyle(this.#symbols, this.#shown, this.#choose, rows));
   }
 
-  #lengthOfRun(argument: Node): number | undefined {
-    for (const name of namesOfRun(withoutParentheses(argument))) {
+  #lengthOfRun(run: ListRun): number | undefined {
+    for (const name of namesOfRun(run)) {
       const shown = this.#shown.get(name);
       if (isList(shown)) return shown.length;
     }

@@ -4,7 +4,7 @@ import { fail } from './formula-fault.ts';
 import { requireCondition, requireValue } from './node-kind.ts';
 import { failAtUnexpected, meantFunctions } from './syntax-faults.ts';
 import type { Token } from './tokenise.ts';
-import { CONSTANTS, FUNCTIONS, isFunctionName } from './words.ts';
+import { CONSTANTS, FUNCTIONS, isFunctionName, OVER } from './words.ts';
 
 const DEEPEST_NESTING = 60;
 const MOST_NODES = 1500;
@@ -220,10 +220,25 @@ export class Parser {
         ),
       );
     } while (this.#takeSign(','));
+    const over = this.#parseOver(name, values.length);
     this.#close(opening);
     const span = this.#spanFrom(nameSpan.start);
     this.#checkArguments(name, values, span);
-    return this.#make({ type: 'call', function: name, arguments: values, span });
+    return this.#make({ type: 'call', function: name, arguments: values, ...over, span });
+  }
+
+  /** The table behind `over`, where one is named: behind a whole value no other word can stand. */
+  #parseOver(name: FunctionName, values: number): { over?: string } {
+    const before = this.#token;
+    if (before.type !== 'word' || before.braced || before.text !== OVER) return {};
+    this.#take();
+    if (!FUNCTIONS[name].overLists || values !== 1) {
+      fail('over-without-run', { function: name }, before.span);
+    }
+    const token = this.#token;
+    if (token.type !== 'word') return this.#failAtUnexpected("the name of a table behind 'over'");
+    this.#take();
+    return { over: token.text };
   }
 
   #checkArguments(name: FunctionName, values: readonly Node[], span: Span): void {

@@ -57,6 +57,7 @@ const OTHER_NAMES: Readonly<Record<string, readonly string[]>> = {
   root: ['sqrt'],
   ceiling: ['ceil'],
   total: ['sum'],
+  prod: ['product'],
   arcsin: ['asin'],
   arccos: ['acos'],
   arctan: ['atan'],

@@ -30,7 +30,7 @@ export function atom(tex: string): Piece {
 
 /** Whether LaTeX is higher than a line, so that delimiters must grow. */
 export function isTall(tex: string): boolean {
-  return /\\[dt]?frac|\\sum|\\min_|\\max_|\\begin|\\left|\\sqrt/.test(tex);
+  return /\\[dt]?frac|\\sum|\\prod|\\min_|\\max_|\\begin|\\left|\\sqrt/.test(tex);
 }
 
 /** LaTeX between delimiters that grow where they must. */
@@ -59,6 +59,15 @@ export function joinTerms(terms: readonly Piece[]): Piece {
   if (terms.length === 1) return first;
   const written = terms.map((term, i) => (i === 0 ? term : behindOperator(term)).tex);
   return { tex: abridge(written).join(' + '), level: LEVEL.sum };
+}
+
+/** Factors joined by multiplication signs; of more than six the first two and the last, with dots between. */
+export function joinFactors(factors: readonly Piece[]): Piece {
+  const first = factors[0];
+  if (!first) return atom('1');
+  if (factors.length === 1) return first;
+  const written = factors.map((factor) => atLeast(factor, LEVEL.product).tex);
+  return { tex: abridge(written).join(' \\cdot '), level: LEVEL.product };
 }
 
 const MOST_ITEMS = 6;

@@ -1,5 +1,4 @@
-import type { Unit } from '../quantity/unit.ts';
-import { chooseCase } from './evaluate-formula.ts';
+import { chooseCase, type EvaluationOptions } from './evaluate-formula.ts';
 import type { Formula, FormulaValues, ShownValues, SymbolTable } from './formula.ts';
 import { NumberStyle } from './number-style.ts';
 import { symbolStyle } from './symbol-style.ts';
@@ -12,17 +11,21 @@ export function typesetFormula(formula: Formula, symbols: SymbolTable): string {
 
 /**
  * The formula as LaTeX with numbers and units put in; a name without a shown value stays a symbol. With `values` only the
- * case that applies is printed; a formula of pure numbers needs its `numeric` units for that, as in evaluation.
+ * case that applies is printed; a formula of pure numbers needs its `numeric` units for that, as in evaluation. `rows`: the rows
+ * of tables at which the formula is taken.
  */
 export function typesetNumbers(
   formula: Formula,
   symbols: SymbolTable,
   shown: ShownValues,
   values?: FormulaValues,
-  options: { readonly numeric?: ReadonlyMap<string, Unit> | undefined } = {},
+  { numeric, rows }: EvaluationOptions = {},
 ): string {
-  const style = new NumberStyle(symbols, shown, (node) =>
-    values ? chooseCase(node, formula.text, values, options.numeric) : undefined,
+  const style = new NumberStyle(
+    symbols,
+    shown,
+    (node, at) => (values ? chooseCase(node, formula.text, values, { numeric, rows: at }) : undefined),
+    rows,
   );
   return new Typesetter(style).piece(formula.root).tex;
 }

@@ -1,5 +1,5 @@
 import type { Comparison, FunctionName, Node } from './formula.ts';
-import { isListRun, withoutParentheses } from './node-kind.ts';
+import { isListRun, type ListRun, withoutParentheses } from './node-kind.ts';
 import {
   atLeast,
   atom,
@@ -16,12 +16,14 @@ import { texNumber, texQuantity } from './typeset-number.ts';
 type Call = Extract<Node, { readonly type: 'call' }>;
 type Cases = Extract<Node, { readonly type: 'cases' }>;
 
+type Name = Extract<Node, { readonly type: 'name' }>;
+
 /** In what the line with symbols and the line with numbers differ. */
 export interface Style {
-  readonly name: (name: string) => Piece;
+  readonly name: (node: Name) => Piece;
   /** The symbol of a choice, or of a value that is asked for with `given`. */
   readonly symbol: (name: string) => string;
-  readonly run: (node: Call, typesetter: Typesetter) => Piece;
+  readonly run: (node: ListRun, typesetter: Typesetter) => Piece;
   readonly count: (name: string) => Piece;
   /** The value of cases that alone is printed; undefined prints them all. */
   readonly choose: (node: Cases) => Node | undefined;
@@ -61,7 +63,7 @@ export class Typesetter {
       case 'quantity':
         return texQuantity(node.text, node.unit);
       case 'name':
-        return this.#style.name(node.name);
+        return this.#style.name(node);
       case 'negative':
         return { tex: `-${behindOperator(this.piece(node.operand)).tex}`, level: LEVEL.negative };
       case 'parentheses':

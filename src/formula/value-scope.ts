@@ -1,8 +1,8 @@
 import { fromSi } from '../quantity/quantity.ts';
 import type { Unit } from '../quantity/unit.ts';
-import type { FormulaValue, FormulaValues, Node } from './formula.ts';
+import type { FormulaValue, FormulaValues, Node, RowPoint } from './formula.ts';
 import { fail } from './formula-fault.ts';
-import { namesIn } from './node-kind.ts';
+import { type ListRun, tableOf, tablesOfNames } from './node-kind.ts';
 
 type NameNode = Extract<Node, { readonly type: 'name' }>;
 type ChoiceNode = Extract<Node, { readonly type: 'choice' }>;
@@ -15,28 +15,28 @@ function abridge(items: readonly string[]): readonly string[] {
   return [...items.slice(0, SHOWN_ITEMS - 1), `... (${items.length} items)`, items.at(-1)!];
 }
 
-/** The values that a formula is evaluated with; inside a run over lists each list stands for one of its items. */
+/** The values that a formula is evaluated with; at a row of a table each of its lists stands for one of its items. */
 export class ValueScope {
   readonly #text: string;
   readonly #values: FormulaValues;
   readonly #numeric: ReadonlyMap<string, Unit> | undefined;
-  readonly #item: number | undefined;
+  readonly #rows: RowPoint;
 
   constructor(
     text: string,
     values: FormulaValues,
     numeric: ReadonlyMap<string, Unit> | undefined,
-    item?: number,
+    rows: RowPoint = new Map(),
   ) {
     this.#text = text;
     this.#values = values;
     this.#numeric = numeric;
-    this.#item = item;
+    this.#rows = rows;
   }
 
-  /** The scope of one item of the lists that a run takes together. */
-  atItem(item: number): ValueScope {
-    return new ValueScope(this.#text, this.#values, this.#numeric, item);
+  /** The scope of one row of a table, or of one item of the lists that belong to none. */
+  atRow(table: string, row: number): ValueScope {
+    return new ValueScope(this.#text, this.#values, this.#numeric, new Map(this.#rows).set(table, row));
   }
 
   has(name: string): boolean {
@@ -45,27 +45,27 @@ export class ValueScope {
 
   number(node: NameNode): number {
     const value = this.#require(node);
-    if (typeof value === 'string') return fail('choice-as-number', { name: node.name }, node.span);
-    if (typeof value === 'number') return this.#count(value, node);
-    const item = this.#item === undefined ? undefined : value[this.#item];
+    const item = typeof value === 'object' ? this.#itemOf(value, node) : value;
     if (item === undefined) return fail('list-as-number', { name: node.name }, node.span);
+    if (typeof item === 'string') return fail('choice-as-number', { name: node.name }, node.span);
     return this.#count(item, node);
   }
 
   choice(node: ChoiceNode): string {
     const value = this.#require(node);
-    if (typeof value === 'string') return value;
+    const item = typeof value === 'object' ? this.#itemOf(value, node) : value;
+    if (typeof item === 'string') return item;
     return fail('number-as-choice', { name: node.name, option: node.option }, node.span);
   }
 
-  list(node: Node): readonly number[] {
+  list(node: Node): readonly (number | string)[] {
     const value = node.type === 'name' ? this.#require(node) : undefined;
     if (typeof value === 'object') return value;
     return fail('number-as-list', { function: 'count', text: this.slice(node) }, node.span);
   }
 
   /** How many items a run takes; all its lists must agree. */
-  lengthOfRun(node: Node & { type: 'call' }, names: readonly string[]): number {
+  lengthOfRun(node: ListRun, names: readonly string[]): number {
     const lists = names.flatMap((name) => {
       const value = this.#values.get(name);
       return typeof value === 'object' ? [{ name, length: value.length }] : [];
@@ -77,7 +77,7 @@ export class ValueScope {
       const data = { first: first.name, firstLength: first.length };
       fail('unequal-lists', { ...data, second: other.name, secondLength: other.length }, node.span);
     }
-    if (first.length === 0 && node.function !== 'sum') {
+    if (first.length === 0 && (node.function === 'min' || node.function === 'max')) {
       fail('empty-list', { function: node.function, name: first.name }, node.span);
     }
     return first.length;
@@ -90,10 +90,10 @@ export class ValueScope {
 
   /** 'a = 0, b = 2': every name of a node with its value. */
   describeValues(node: Node): string {
-    return namesIn(node)
-      .flatMap((name) => {
+    return [...tablesOfNames(node)]
+      .flatMap(([name, table]) => {
         const value = this.#values.get(name);
-        return value === undefined ? [] : [`${name} = ${this.#describe(name, value)}`];
+        return value === undefined ? [] : [`${name} = ${this.#describe(name, value, table)}`];
       })
       .join(', ');
   }
@@ -106,18 +106,24 @@ export class ValueScope {
     return this.#text.slice(node.span.start, node.span.end);
   }
 
-  #describe(name: string, value: FormulaValue): string {
-    if (typeof value === 'string') return value;
+  #describe(name: string, value: FormulaValue, table: string): string {
     const unit = this.#numeric?.get(name);
-    const write = (si: number) => {
+    const write = (si: number | string) => {
+      if (typeof si === 'string') return si;
       if (!unit) return this.write(si);
       return `${this.write(fromSi(si, unit))}${unit.text === '1' ? '' : ` ${unit.text}`}`;
     };
-    if (typeof value === 'number') return write(value);
-    const item = this.#item === undefined ? undefined : value[this.#item];
+    if (typeof value !== 'object') return write(value);
+    const row = this.#rows.get(table);
+    const item = row === undefined ? undefined : value[row];
     return item === undefined
       ? `[${abridge(value.map(write)).join(', ')}]`
-      : `${write(item)} (item ${this.#item! + 1})`;
+      : `${write(item)} (item ${row! + 1})`;
+  }
+
+  #itemOf(list: readonly number[] | readonly string[], node: NameNode | ChoiceNode) {
+    const row = this.#rows.get(tableOf(node));
+    return row === undefined ? undefined : list[row];
   }
 
   #require(node: NameNode | ChoiceNode): FormulaValue {

@@ -16,6 +16,7 @@ export const FUNCTIONS: Readonly<Record<FunctionName, FunctionFacts>> = {
   min: { arguments: 'one or more', overLists: true },
   max: { arguments: 'one or more', overLists: true },
   sum: { arguments: 'one', overLists: true },
+  product: { arguments: 'one', overLists: true },
   count: { arguments: 'one' },
   sin: { arguments: 'one' },
   cos: { arguments: 'one' },
@@ -48,6 +49,9 @@ export const KEYWORDS: ReadonlySet<string> = new Set([
   'otherwise',
   'given',
 ]);
+
+/** Stands between what a function takes and the table over whose rows it runs; elsewhere it is a word like any other. */
+export const OVER = 'over';
 
 /** Constants by name. */
 export const CONSTANTS: ReadonlyMap<string, number> = new Map([['pi', Math.PI]]);

@@ -34,11 +34,33 @@ const RESERVE_EM = 4;
 /** A formula that is only a number or a quantity says what the result says. */
 const BARE_NUMBER = /^\d[\d.]*(?:\\,(?:\\(?:mathrm|text)\{[^}]*\}|\\Omega|[/()]|\^\{-?\d\})+)?$/;
 
-function stepLines({ formulaTex, numbersTex, result }: EvaluatedStep): LineView[] {
+function stepLines({ formulaTex, numbersTex, result, rows }: EvaluatedStep): LineView[] {
+  if (rows && result.type === 'list') {
+    const formula = fitMath(`${EQUALS}${formulaTex}`, STEP_EM);
+    return [
+      { ...formula, result: '' },
+      ...result.items.flatMap((item, i) => rowLines(rows[i]!, item.displayed.tex)),
+    ];
+  }
   const shown = resultView(result);
   const parts = [BARE_NUMBER.test(formulaTex) ? '' : formulaTex, numbersTex]
     .filter((tex) => tex !== '')
-    .map((tex) => fitMath(`${EQUALS}${tex}`, STEP_EM));
+    .map((tex) => `${EQUALS}${tex}`);
+  return joinLine(parts, shown);
+}
+
+/** One row of a step over the rows of a table: its symbol, the numbers put in, the result. */
+function rowLines(
+  { symbol, numbersTex }: NonNullable<EvaluatedStep['rows']>[number],
+  tex: string,
+): LineView[] {
+  const { html, width } = setMath(`${EQUALS}${tex}`);
+  return joinLine([`${symbol}\\;${EQUALS}${numbersTex}`], { html, em: width.whole });
+}
+
+/** Formulas and result on one line where there is room, else on lines of their own. */
+function joinLine(formulas: readonly string[], shown: { html: string; em: number }): LineView[] {
+  const parts = formulas.map((tex) => fitMath(tex, STEP_EM));
   const width = parts.reduce((sum, part) => sum + part.em, shown.em);
   if (parts.every(({ size }) => size === '') && width <= STEP_EM - RESERVE_EM) {
     return [{ html: parts.map(({ html }) => html).join(' '), result: shown.html, size: '' }];

@@ -58,6 +58,14 @@ export const calculationMessages = {
   'too-few-items': (d: { name: string; least: number; found: number }): Wording => ({
     message: `'${d.name}' has ${d.found} ${d.found === 1 ? 'item' : 'items'}, and at least ${d.least} are needed`,
   }),
+  'one-row': (d: { name: string; found: number }): Wording => ({
+    message: `'${d.name}' takes one row, and ${d.found} are written`,
+    hint: 'keep one of them',
+  }),
+  'rows-alongside': (d: { name: string; found: number; alongside: string; expected: number }): Wording => ({
+    message: `'${d.name}' has ${d.found} rows, and '${d.alongside}' has ${d.expected}`,
+    hint: `write one row of '${d.name}' for each row of '${d.alongside}', in the same order, or one row for all`,
+  }),
   'missing-column': (d: { name: string; column: string; meaning: string }): Wording => ({
     message: `a row of '${d.name}' has no '${d.column}' (${d.meaning})`,
     hint: `add '${d.column}:' to it`,

@@ -61,6 +61,10 @@ const writingMessages = {
   'argument-count': (d: { function: string; expected: string; actual: number }): Wording => ({
     message: `'${d.function}' takes ${d.expected}, and ${d.actual} are written`,
   }),
+  'over-without-run': (d: { function: string }): Wording => ({
+    message: `'${d.function}' does not run over the rows of a table`,
+    hint: "'over' stands behind the one argument of sum, product, min or max, as in sum(x over rows)",
+  }),
   'count-of-expression': (d: { text: string }): Wording => ({
     message: `'count' takes the name of a list, and '${d.text}' is an expression`,
     hint: 'write the name of the list alone, as in count(lengths)',
@@ -124,7 +128,27 @@ const meaningMessages = {
   }),
   'list-as-number': (d: { name: string }): Wording => ({
     message: `'${d.name}' is a list, and a single value is needed here`,
-    hint: `sum, min, max and count make one value of a list, as in sum(${d.name})`,
+    hint: `sum, product, min, max and count make one value of a list, as in sum(${d.name})`,
+  }),
+  'choices-as-choice': (d: { name: string }): Wording => ({
+    message: `'${d.name}' is an option for each row of its table, and a single one is asked for`,
+    hint: 'ask within a function that runs over the rows, or of a step that has a value for each row',
+  }),
+  'run-over-several': (d: { function: string; text: string; tables: readonly string[] }): Wording => ({
+    message: `'${d.text}' has lists of several tables: ${quoteList(d.tables, 'and')}`,
+    hint: `say over which rows it runs, as in ${d.function}(... over ${d.tables[0]})`,
+  }),
+  'unknown-table': (d: {
+    name: string;
+    nearest?: string | undefined;
+    known: readonly string[];
+  }): Wording => ({
+    message: `there is no table '${d.name}' whose rows could be run over`,
+    ...(d.nearest
+      ? { hint: `did you mean '${d.nearest}'?` }
+      : d.known.length > 0
+        ? { hint: `the tables are ${quoteList(d.known, 'and')}` }
+        : {}),
   }),
   'number-as-list': (d: { function: string; text: string }): Wording => ({
     message: `'${d.function}' runs over a list, and there is none in '${d.text}'`,

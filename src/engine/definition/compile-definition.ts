@@ -1,9 +1,10 @@
 import type { Code } from '../../diagnostics/messages.ts';
 import { nearestName } from '../../diagnostics/nearest-name.ts';
-import { type Problem, problem } from '../../diagnostics/problem.ts';
+import { type Problem, problem, type Reading } from '../../diagnostics/problem.ts';
+import { bindRows } from '../../formula/bind-rows.ts';
 import { findUnitNamed } from '../../formula/find-unit-named.ts';
-import type { Formula, SymbolInfo } from '../../formula/formula.ts';
-import { checkCondition, inferDimension } from '../../formula/infer-dimension.ts';
+import type { Formula, RowIndex, SymbolInfo } from '../../formula/formula.ts';
+import { checkCondition, inferDimension, type NumericOptions } from '../../formula/infer-dimension.ts';
 import { parseCondition, parseFormula } from '../../formula/parse-formula.ts';
 import { reservedAs } from '../../formula/words.ts';
 import { nameDimension, PURE_NUMBER, sameDimension } from '../../quantity/dimension.ts';
@@ -23,13 +24,17 @@ import type {
 import type {
   CalculationDefinition,
   CheckDefinition,
+  ChoiceGiven,
   GivenDefinition,
   NumericSymbols,
+  QuantityGiven,
   ResultStep,
   StepDefinition,
+  TableStep,
 } from './definition.ts';
 import type { DefinitionFault } from './definition-fault.ts';
 import { inferKinds } from './infer-kinds.ts';
+import { mayBeLeftOut, rowIndexOf } from './rows.ts';
 
 export type Compilation =
   | { readonly ok: true; readonly calculation: CompiledCalculation }
@@ -86,12 +91,12 @@ class Compiler {
       validity: Object.entries(definition.validity ?? {}).map(([id, v]) => ({
         id,
         ...v,
-        condition: this.#condition(`validity.${id}`, v.requires).when ?? EMPTY,
+        condition: this.#condition(`validity.${id}`, v.requires, v.over).when ?? EMPTY,
       })),
       cautions: Object.entries(definition.cautions ?? {}).map(([id, caution]) => ({
         id,
         definition: caution,
-        ...this.#condition(`cautions.${id}`, caution.when),
+        ...this.#condition(`cautions.${id}`, caution.when, caution.over),
       })),
       limiting: (definition.limiting ?? []).map((limiting, i) => ({
         definition: limiting,
@@ -129,17 +134,13 @@ class Compiler {
     }
     if (given.type === 'rows') {
       for (const [column, inner] of Object.entries(given.columns)) {
-        if (inner.type !== 'quantity') continue;
-        const unit = this.#unit(`${where}.columns.${column}`, inner.unit);
-        columnUnits.set(column, unit);
+        const unit =
+          inner.type === 'quantity' ? this.#unit(`${where}.columns.${column}`, inner.unit) : undefined;
+        if (unit) columnUnits.set(column, unit);
         // A list with gaps is not for formulas.
-        if (inner.optional) continue;
-        this.#units.set(`${name}.${column}`, unit);
-        this.#symbols.set(`${name}.${column}`, {
-          type: 'list',
-          tex: inner.symbol,
-          dimension: unit.dimension,
-        });
+        if (inner.optional || inner.type === 'name') continue;
+        this.#units.set(`${name}.${column}`, unit ?? PURE_UNIT);
+        this.#symbols.set(`${name}.${column}`, this.#columnSymbol(name, inner, unit));
       }
       return { name, definition: given, unit: PURE_UNIT, columnUnits };
     }
@@ -151,13 +152,31 @@ class Compiler {
     return { name, definition: given, unit, columnUnits };
   }
 
+  #columnSymbol(table: string, column: QuantityGiven | ChoiceGiven, unit: Unit | undefined): SymbolInfo {
+    const rows = rowIndexOf(this.#definition.givens, table);
+    const tex = column.symbol;
+    if (column.type === 'choice') {
+      const options = Object.keys(column.options);
+      return rows ? { type: 'choices', tex, options, rows } : { type: 'choice', tex, options };
+    }
+    const { dimension } = unit ?? PURE_UNIT;
+    return rows ? { type: 'list', tex, dimension, rows } : { type: 'number', tex, dimension };
+  }
+
   #step(name: string, step: StepDefinition): CompiledStep {
     const where = `steps.${name}`;
     const unit = this.#unit(where, step.unit);
+    const over = overOf(step);
+    const tables = Object.keys(this.#definition.givens).filter((key) => this.#rows(key)?.table === key);
+    if (over !== undefined && !tables.includes(over)) {
+      const nearest = nearestName(over, tables);
+      this.#fault(`${where}.over`, problem('unknown-table', { name: over, nearest, known: tables }));
+    }
     const compiled: CompiledStep = {
       name,
       definition: step,
       unit,
+      ...(over === undefined ? {} : { over }),
       ...this.#condition(`${where}.when`, step.when),
       words: (step.words ?? []).flatMap(({ when, says }) => {
         const condition = this.#condition(`${where}.words`, when).when;
@@ -179,12 +198,21 @@ class Compiler {
     const gives = 'solve' in step || 'resultOf' in step ? step.gives : undefined;
     if (gives === 'list') return { type: 'list', tex: step.symbol, dimension: unit.dimension };
     if (gives) return { type: 'choice', tex: step.symbol, options: gives.options };
+    const over = overOf(step);
+    const rows = over === undefined ? undefined : this.#rows(over);
+    if (rows) return { type: 'list', tex: step.symbol, dimension: unit.dimension, rows };
     return { type: 'number', tex: step.symbol, dimension: unit.dimension };
   }
 
+  #rows(table: string): RowIndex | undefined {
+    return rowIndexOf(this.#definition.givens, table);
+  }
+
   #work(where: string, step: StepDefinition, unit: Unit): StepWork {
-    if ('table' in step)
+    if ('table' in step) {
+      this.#tableKeys(where, step);
       return { kind: 'table', step, values: this.#tableValues(where, step.table.values, unit) };
+    }
     if ('solve' in step) {
       this.#solverNames(where, step);
       return { kind: 'solver', step };
@@ -235,7 +263,8 @@ class Compiler {
     },
     unit: Unit,
   ): CompiledVariant[] {
-    const formula = this.#formula(where, variant.formula);
+    const over = overOf(step);
+    const formula = this.#formula(where, variant.formula, over);
     if (!formula) return [];
     const numeric = variant.numeric
       ? new Map(Object.entries(variant.numeric).map(([n, u]) => [n, this.#unit(where, u)]))
@@ -245,7 +274,7 @@ class Compiler {
     const voltage = variant.voltage ?? step.voltage;
     // The condition of a step stands on the step; a variant of its own has one besides.
     const condition = 'variants' in step ? this.#condition(where, variant.when) : {};
-    this.#checkDimension(where, formula, numeric ? PURE_UNIT : unit, numeric);
+    this.#checkDimension(where, formula, numeric ? PURE_UNIT : unit, { numeric, over });
     return [
       {
         formula,
@@ -324,6 +353,16 @@ class Compiler {
       .find((unit) => unit !== undefined && sameDimension(unit.dimension, dimension));
   }
 
+  /** A column of choices is asked of a row. */
+  #tableKeys(where: string, { table, over }: TableStep): void {
+    for (const name of table.by) {
+      const symbol = this.#symbols.get(name);
+      if (symbol?.type === 'choices' && symbol.rows.table !== over) {
+        this.#fault(`${where}.table`, problem('choices-as-choice', { name }));
+      }
+    }
+  }
+
   #tableValues(where: string, values: Readonly<Record<string, string>>, unit: Unit): Map<string, number> {
     const table = new Map<string, number>();
     for (const [key, text] of Object.entries(values)) {
@@ -336,46 +375,45 @@ class Compiler {
     return table;
   }
 
-  #formula(where: string, text: string): Formula | undefined {
-    const reading = parseFormula(text);
-    if (reading.ok) {
-      this.#checkUnits(where, reading.value);
-      return reading.value;
-    }
-    this.#fault(where, reading.problem);
+  #formula(where: string, text: string, over?: string): Formula | undefined {
+    return this.#bound(where, parseFormula(text), over);
+  }
+
+  #bound(where: string, parsed: Reading<Formula>, over: string | undefined): Formula | undefined {
+    if (parsed.ok) this.#checkUnits(where, parsed.value);
+    const bound = parsed.ok ? bindRows(parsed.value, this.#symbols, over) : parsed;
+    if (bound.ok) return bound.value;
+    this.#fault(where, bound.problem);
     return undefined;
   }
 
-  #condition(where: string, text: string | undefined): { when?: Formula } {
+  /** With `over` the condition is asked of each row of that table. */
+  #condition(where: string, text: string | undefined, over?: string): { when?: Formula } {
     if (text === undefined) return {};
-    const reading = parseCondition(text);
-    if (!reading.ok) {
-      this.#fault(where, reading.problem);
-      return {};
-    }
-    this.#checkUnits(where, reading.value);
-    const fault = checkCondition(reading.value, this.#symbols);
+    const condition = this.#bound(where, parseCondition(text), over);
+    if (!condition) return {};
+    const fault = checkCondition(condition, this.#symbols, { over });
     if (fault) this.#fault(where, fault);
-    return { when: reading.value };
+    return { when: condition };
   }
 
-  #dimension(where: string, formula: Formula, numeric?: ReadonlyMap<string, Unit>) {
+  #dimension(where: string, formula: Formula, options: NumericOptions = {}) {
     if (formula === EMPTY) return undefined;
-    const reading = inferDimension(formula, this.#symbols, numeric ? { numeric } : {});
+    const reading = inferDimension(formula, this.#symbols, options);
     if (reading.ok) return reading.value;
     if (where !== '') this.#fault(where, reading.problem);
     return undefined;
   }
 
-  #checkDimension(where: string, formula: Formula, unit: Unit, numeric?: ReadonlyMap<string, Unit>): void {
-    const dimension = this.#dimension(where, formula, numeric);
+  #checkDimension(where: string, formula: Formula, unit: Unit, options: NumericOptions): void {
+    const dimension = this.#dimension(where, formula, options);
     if (!dimension || sameDimension(dimension, unit.dimension)) return;
     this.#fault(
       where,
       problem('result-dimension', {
         formula: formula.text,
         actual: nameDimension(dimension),
-        expected: nameDimension(numeric ? PURE_NUMBER : unit.dimension),
+        expected: nameDimension(options.numeric ? PURE_NUMBER : unit.dimension),
         unit: unit.text,
       }),
     );
@@ -391,6 +429,10 @@ class Compiler {
   #fault(where: string, fault: Problem): void {
     this.faults.push({ where, problem: fault });
   }
+}
+
+function overOf(step: StepDefinition): string | undefined {
+  return 'over' in step ? step.over : undefined;
 }
 
 /** A step may supply what else is given: then both are one value, with one symbol and dimension. */
@@ -435,7 +477,10 @@ function findRequired(calculation: Omit<CompiledCalculation, 'required'>): Set<s
     givens
       .filter(
         ({ name, definition }) =>
-          !alternative.has(name) && !found.has(name) && !('default' in definition && definition.default),
+          !alternative.has(name) &&
+          !found.has(name) &&
+          !('default' in definition && definition.default) &&
+          !(definition.type === 'rows' && mayBeLeftOut(definition)),
       )
       .map(({ name }) => name),
   );

@@ -25,7 +25,7 @@ export interface CompiledCalculation {
   readonly alternatives: readonly (Omit<Alternatives, 'when'> & { readonly when?: Formula })[];
   readonly steps: readonly CompiledStep[];
   readonly checks: readonly CompiledCheck[];
-  readonly validity: readonly (ValidityDefinition & { readonly id: string; readonly condition: Formula })[];
+  readonly validity: readonly CompiledValidity[];
   readonly cautions: readonly CompiledCaution[];
   readonly limiting: readonly { readonly definition: LimitingDefinition; readonly when?: Formula }[];
   /** Givens that some step which is not optional uses under every condition and that have no default. */
@@ -73,6 +73,8 @@ export interface CompiledStep {
   readonly name: string;
   readonly definition: StepDefinition;
   readonly unit: Unit;
+  /** The table for each of whose rows it has a value. */
+  readonly over?: string;
   readonly when?: Formula;
   readonly words: readonly { readonly when: Formula; readonly says: string }[];
   readonly work: StepWork;
@@ -96,6 +98,11 @@ export interface CompiledCandidate {
   /** What a competing value is; the check's own value has no such words. */
   readonly meaning?: string;
   readonly when?: Formula;
+}
+
+export interface CompiledValidity extends ValidityDefinition {
+  readonly id: string;
+  readonly condition: Formula;
 }
 
 export interface CompiledCaution {

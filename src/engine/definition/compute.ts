@@ -1,17 +1,26 @@
-import { type Problem, problem } from '../../diagnostics/problem.ts';
+import { found, type Problem, problem, type Reading } from '../../diagnostics/problem.ts';
 import { evaluateCondition, evaluateFormula } from '../../formula/evaluate-formula.ts';
-import type { Formula, FormulaValue } from '../../formula/formula.ts';
+import type { Formula, FormulaValue, RowPoint } from '../../formula/formula.ts';
 import { isWithinNumbers, toSi } from '../../quantity/quantity.ts';
 import { wordBasis } from './basis.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant, StepWork } from './compiled.ts';
-import type { Refusal, SolutionOutcome, SolverResult, SolverValues } from './definition.ts';
-import { CHOICE_SEPARATOR } from './inputs.ts';
+import type {
+  Refusal,
+  SolutionOutcome,
+  SolverResult,
+  SolverValues,
+  StepValues,
+  TableStep,
+} from './definition.ts';
 import { oneByOne, type Spread } from './piece-task.ts';
+import { isNumbers, isWords, pointsOver } from './rows.ts';
 import { unitOf } from './show-step.ts';
 import { wordOperands } from './word-operands.ts';
 
 /** The numbers of one evaluation: every given and step by name, in SI; words where a step has no number. */
 export interface Computation {
+  /** What was given, before any step. */
+  readonly givens: ReadonlyMap<string, FormulaValue>;
   readonly values: Map<string, FormulaValue>;
   readonly words: Map<string, string>;
   /** The variant that each formula step used. */
@@ -38,6 +47,7 @@ export function compute(
   spread: Spread = oneByOne,
 ): Computation {
   const state: Computation = {
+    givens,
     values: new Map(givens),
     words: new Map(),
     variants: new Map(),
@@ -86,7 +96,9 @@ function computeStep(
     return;
   }
   if (variant) state.variants.set(step.name, variant);
-  const result = variant ? evaluateVariant(step, variant, state) : supply(step, state, spread);
+  const result = variant
+    ? evaluateVariant(calculation, step, variant, state)
+    : supply(calculation, step, state, spread);
   if (result === undefined) return;
   const lost = faultOfNumbers(calculation, step, variant, result, state);
   if (lost) {
@@ -216,37 +228,56 @@ function chooseVariant(
 }
 
 function evaluateVariant(
+  calculation: CompiledCalculation,
   step: CompiledStep,
-  variant: CompiledVariant,
+  { formula, numeric }: CompiledVariant,
   state: Computation,
-): number | undefined {
-  const { formula, numeric } = variant;
-  const reading = evaluateFormula(formula, state.values, numeric ? { numeric } : {});
-  if (!reading.ok) {
-    state.faults.push({ step: step.name, problem: reading.problem });
-    return undefined;
+): FormulaValue | undefined {
+  return overRows(calculation, step, state, (rows) => {
+    const reading = evaluateFormula(formula, state.values, { numeric, rows });
+    if (!reading.ok) return reading;
+    return found(numeric ? toSi(reading.value, step.unit) : reading.value);
+  });
+}
+
+/** The value of a step, or those of a step over rows, one by one; undefined where one has none, which is then a fault. */
+function overRows(
+  calculation: CompiledCalculation,
+  step: CompiledStep,
+  state: Computation,
+  valueAt: (rows: RowPoint) => Reading<number>,
+): FormulaValue | undefined {
+  const values: number[] = [];
+  for (const rows of pointsOver(calculation, step.over, state.values)) {
+    const reading = valueAt(rows);
+    if (!reading.ok) {
+      const [table, item] = [...rows][0] ?? [];
+      const place = table === undefined || item === undefined ? {} : { given: table, item };
+      state.faults.push({ ...place, step: step.name, problem: reading.problem });
+      return undefined;
+    }
+    values.push(reading.value);
   }
-  return numeric ? toSi(reading.value, step.unit) : reading.value;
+  return step.over === undefined ? values[0] : values;
 }
 
 function supply(
+  calculation: CompiledCalculation,
   step: CompiledStep,
   state: Computation,
   spread: Spread,
 ): FormulaValue | { readonly words: string } | undefined {
   if (step.work.kind === 'table') {
-    const { by } = step.work.step.table;
-    const key = by.map((name) => String(state.values.get(name))).join(' / ');
-    const value = step.work.values.get(key);
-    if (value !== undefined) return value;
-    state.faults.push({
-      step: step.name,
-      problem: problem('not-in-table', { key, step: step.definition.meaning }),
+    const { values, step: table } = step.work;
+    return overRows(calculation, step, state, (rows) => {
+      const key = keyOf(table, state.values, rows);
+      const value = values.get(key);
+      if (value !== undefined) return found(value);
+      return { ok: false, problem: problem('not-in-table', { key, step: step.definition.meaning }) };
     });
-    return undefined;
   }
   if (step.work.kind !== 'solver') return undefined;
-  const result = solve(step, step.work, state, spread);
+  const result = solve(calculation, step, step.work, state, spread);
   if (result === undefined) return undefined;
   if (typeof result === 'object' && 'choice' in result) return result.choice;
   if (typeof result === 'object' && 'words' in result) {
@@ -260,17 +291,34 @@ function supply(
   return result;
 }
 
+/** The key of the line of a table that holds: the options joined by ' / '. */
+export function keyOf(
+  { table }: TableStep,
+  values: ReadonlyMap<string, FormulaValue>,
+  rows: RowPoint,
+): string {
+  const [row] = rows.values();
+  return table.by
+    .map((name) => {
+      const value = values.get(name);
+      return String(typeof value === 'object' ? value[row ?? 0] : value);
+    })
+    .join(' / ');
+}
+
 /** Undefined where it is one value of a solution whose refusal was reported with another. */
 function solve(
+  calculation: CompiledCalculation,
   { name }: CompiledStep,
   work: StepWork & { kind: 'solver' },
   state: Computation,
   spread: Spread,
 ): SolverResult | undefined {
-  if (!('solution' in work)) return work.step.solve(solverValues(state.values), spread);
+  const given = stepValues(state.values, (changes) => computeAgain(calculation, name, state, changes));
+  if (!('solution' in work)) return work.step.solve(given, spread);
   const { solution } = work;
   const known = state.solutions.get(solution.name);
-  const outcome = known ?? solution.solve(solverValues(state.values), spread);
+  const outcome = known ?? solution.solve(given, spread);
   state.solutions.set(solution.name, outcome);
   if ('refused' in outcome) return known ? undefined : outcome;
   const result = outcome.results[name];
@@ -314,14 +362,39 @@ function faultsOfRefusal(step: CompiledStep, refused: string | readonly Refusal[
 }
 
 /** A condition that cannot be decided because something is absent does not hold. */
-export function decide(condition: Formula, state: Computation, step: string): boolean {
-  const reading = evaluateCondition(condition, state.values);
+export function decide(condition: Formula, state: Computation, step: string, rows?: RowPoint): boolean {
+  const reading = evaluateCondition(condition, state.values, { rows });
   if (reading.ok) return reading.value;
   if (reading.problem.code !== 'absent-value') state.faults.push({ step, problem: reading.problem });
   return false;
 }
 
-export function solverValues(
+/** The values of the steps before one, worked anew with other values of some givens. */
+function computeAgain(
+  calculation: CompiledCalculation,
+  step: string,
+  { givens }: Computation,
+  changes: Changes,
+): ReadonlyMap<string, FormulaValue> {
+  const place = calculation.steps.findIndex(({ name }) => name === step);
+  const before = { ...calculation, steps: calculation.steps.slice(0, place) };
+  return compute(before, new Map([...givens, ...Object.entries(changes)])).values;
+}
+
+type Changes = Readonly<Record<string, number | string>>;
+
+function stepValues(
+  values: ReadonlyMap<string, FormulaValue>,
+  again: (changes: Changes) => ReadonlyMap<string, FormulaValue>,
+): StepValues {
+  return {
+    ...readableValues(values),
+    again: (changes) => stepValues(again(changes), (more) => again({ ...changes, ...more })),
+  };
+}
+
+/** Computed values by their types. */
+export function readableValues(
   values: ReadonlyMap<string, FormulaValue>,
   lacks: (name: string) => never = (name) => {
     throw new Error(`'${name}' is not there as a solver step expects it`);
@@ -337,9 +410,9 @@ export function solverValues(
       const value = values.get(name);
       return typeof value === 'number' ? value : undefined;
     },
-    list: (name) => typed(name, (v): v is readonly number[] => Array.isArray(v)),
+    list: (name) => typed(name, isNumbers),
     choice: (name) => typed(name, (v) => typeof v === 'string'),
-    choices: (name) => typed(name, (v) => typeof v === 'string').split(CHOICE_SEPARATOR),
+    choices: (name) => typed(name, isWords),
     has: (name) => values.has(name),
   };
 }

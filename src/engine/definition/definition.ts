@@ -69,7 +69,17 @@ export type ColumnDefinition = (QuantityGiven | ChoiceGiven | NameColumn) & { re
 export interface RowsGiven extends Omit<GivenBase, 'symbol'> {
   readonly type: 'rows';
   readonly columns: Readonly<Record<string, ColumnDefinition>>;
+  /** Of 0 the table may be left out: then it has no rows. */
   readonly least?: number;
+  /** The letter of the running index in the symbols of its columns and of the steps over its rows; i where none is named. */
+  readonly index?: string;
+  /**
+   * One row, whose columns are single values in formulas. It may be left out where every column has a default: then all
+   * of them hold.
+   */
+  readonly single?: true;
+  /** It tells more of the rows of that table: one row for each of them, or one for all. Its columns count with those rows. */
+  readonly alongside?: string;
 }
 
 export type GivenDefinition = QuantityGiven | ChoiceGiven | ListGiven | RowsGiven | NamesGiven;
@@ -114,13 +124,19 @@ interface StepBase {
 /** Symbols that enter an empirical formula as numbers: name -> the unit in which they count. */
 export type NumericSymbols = Readonly<Record<string, string>>;
 
-export interface FormulaStep extends StepBase {
+/** A step that may have a value for each row of a table. */
+interface RowStepBase extends StepBase {
+  /** The table. Its columns, and other steps over it, stand in the formula for their values in the same row. */
+  readonly over?: string;
+}
+
+export interface FormulaStep extends RowStepBase {
   readonly formula: string;
   readonly numeric?: NumericSymbols;
 }
 
 /** The first variant whose condition holds is the formula; only that one is printed. The last may go without condition. */
-export interface VariantStep extends StepBase {
+export interface VariantStep extends RowStepBase {
   readonly variants: readonly {
     readonly when?: string;
     readonly formula: string;
@@ -134,8 +150,9 @@ export interface VariantStep extends StepBase {
 }
 
 /** A value from a table of a standard, by one choice or several: the keys joined by ' / '. */
-export interface TableStep extends StepBase {
+export interface TableStep extends RowStepBase {
   readonly table: {
+    /** Choices; with `over` also columns of choices. */
     readonly by: readonly string[];
     /** 'class I' or 'class I / copper' -> a quantity: '0.08', '385 J/(kg K)'. */
     readonly values: Readonly<Record<string, string>>;
@@ -151,6 +168,12 @@ export interface SolverValues {
   /** The options or names in a column of rows, row by row: 'lines.installation'; or a list of names. */
   choices(name: string): readonly string[];
   has(name: string): boolean;
+}
+
+/** The values of the steps before one, which can be worked anew. */
+export interface StepValues extends SolverValues {
+  /** The values as they would be with other numbers or choices of some givens: the steps before this one worked anew. */
+  again(changes: Readonly<Record<string, number | string>>): StepValues;
 }
 
 /** Why a method cannot work with a given: which one, which item of its list or row of its table, which column of the row. */
@@ -181,7 +204,7 @@ export interface SolverStep extends StepBase {
   /** Used where present; never required. */
   readonly mayUse?: readonly string[];
   /** Many like pieces of work go through `spread`, which may have others help. */
-  readonly solve: (values: SolverValues, spread: Spread) => SolverResult;
+  readonly solve: (values: StepValues, spread: Spread) => SolverResult;
   /** How the value is found, in words, printed in place of a formula. */
   readonly method: string;
   /** What it gives: one number, where nothing stands here; else a list, or one of some options. */
@@ -263,16 +286,27 @@ export interface CompetingValue {
   readonly when?: string;
 }
 
-/** A sentence that the note prints: always, or where the condition holds. `{name}` puts in the displayed value. */
+/**
+ * A sentence that the note prints: always, or where the condition holds. `{name}` puts in the displayed value. With `over`
+ * the condition is asked of each row of that table, and `{rows}` stands for the numbers of those in which it holds.
+ */
 export interface CautionDefinition {
   readonly when?: string;
+  readonly over?: string;
   readonly text: string;
   readonly basis?: Basis;
 }
 
-/** A limit of validity of the method: where the condition fails, an error or a printed caution. */
+/**
+ * A limit of validity of the method: where the condition fails, an error or a printed caution. With `over` it is asked of
+ * each row of that table, and `{rows}` in the text stands for the numbers of those in which it fails.
+ */
 export interface ValidityDefinition {
   readonly requires: string;
+  readonly over?: string;
+  /** Of an error: the given or column that is at fault, and what to write instead. */
+  readonly given?: string;
+  readonly instead?: string;
   readonly otherwise: 'error' | 'caution';
   readonly text: string;
   readonly basis?: Basis;

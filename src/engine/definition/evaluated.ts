@@ -44,6 +44,8 @@ export interface EvaluatedStep {
   readonly formulaTex: string;
   /** LaTeX of the right-hand side with numbers put in; empty for table and solver, and where it would repeat the formula. */
   readonly numbersTex: string;
+  /** Of a formula that is taken at each row of a table: the symbol and the numbers put in row by row, beside the items of the result. */
+  readonly rows?: readonly { readonly symbol: string; readonly numbersTex: string }[];
   /** What stands in place of a formula for table and solver steps: 'Table 10, by class and material', the method's name. */
   readonly origin?: string;
   /** 'with I in kA, r in m' as parts: symbol LaTeX and unit print, for empirical formulas. */

@@ -5,6 +5,7 @@ import type { CompiledCalculation, CompiledCheck, CompiledStep } from './compile
 import { type Computation, compute } from './compute.ts';
 import type { Inputs } from './inputs.ts';
 import { formulaValues } from './inputs.ts';
+import { pointsOver } from './rows.ts';
 
 /**
  * Givens that were written and that nothing of this evaluation looks at, with the reason in words; `computed` is what came
@@ -34,9 +35,9 @@ export function namesAsked(calculation: CompiledCalculation, state: Computation)
   const add = (names: Iterable<string>): void => {
     for (const name of names) used.add(name);
   };
-  const ask = (condition: Formula | undefined): void => {
+  const ask = (condition: Formula | undefined, over?: string): void => {
     if (!condition) return;
-    const { compared, present } = askCondition(condition, state);
+    const { compared, present } = askCondition(calculation, condition, state, over);
     add(compared);
     add(present);
   };
@@ -48,8 +49,9 @@ export function namesAsked(calculation: CompiledCalculation, state: Computation)
     add(namesOfCheck(check));
     for (const { when } of [check, ...check.forces, ...check.remedies, ...check.candidates]) ask(when);
   }
-  for (const { condition } of calculation.validity) ask(condition);
-  for (const { when } of [...calculation.cautions, ...calculation.alternatives]) ask(when);
+  for (const { condition, over } of calculation.validity) ask(condition, over);
+  for (const { when, definition } of calculation.cautions) ask(when, definition.over);
+  for (const { when } of calculation.alternatives) ask(when);
   return used;
 }
 
@@ -63,9 +65,9 @@ function namesThatMatter(calculation: CompiledCalculation, state: Computation): 
     for (const name of names) used.add(name);
   };
   const isChoice = (name: string) => calculation.givens.get(name)?.definition.type === 'choice';
-  const ask = (condition: Formula | undefined): boolean => {
+  const ask = (condition: Formula | undefined, over?: string): boolean => {
     if (!condition) return true;
-    const { compared, present, holds } = askCondition(condition, state);
+    const { compared, present, holds } = askCondition(calculation, condition, state, over);
     // An edition may be named wherever the calculation knows editions, though it decides nothing here.
     add([...compared, ...condition.names.filter(isChoice)]);
     if (holds) add(present);
@@ -81,13 +83,21 @@ function namesThatMatter(calculation: CompiledCalculation, state: Computation): 
     add(namesOfCheck(check));
     for (const { when } of [...check.forces, ...check.remedies, ...check.candidates]) ask(when);
   }
-  for (const { condition } of calculation.validity) add(askCondition(condition, state).compared);
-  for (const { when } of [...calculation.cautions, ...calculation.alternatives]) ask(when);
+  for (const { condition, over } of calculation.validity) {
+    add(askCondition(calculation, condition, state, over).compared);
+  }
+  for (const { when, definition } of calculation.cautions) ask(when, definition.over);
+  for (const { when } of calculation.alternatives) ask(when);
   return used;
 }
 
-/** The names that a condition compared, those whose presence it asked for, and whether it holds. */
-function askCondition(condition: Formula, state: Computation) {
+/** The names that a condition compared, those whose presence it asked for, and whether it holds, in any row of `over`. */
+function askCondition(
+  calculation: CompiledCalculation,
+  condition: Formula,
+  state: Computation,
+  over: string | undefined,
+) {
   const compared = new Set<string>();
   const present = new Set<string>();
   const values = new Map(state.values);
@@ -99,8 +109,10 @@ function askCondition(condition: Formula, state: Computation) {
     present.add(name);
     return state.values.has(name);
   };
-  const reading = evaluateCondition(condition, values);
-  return { compared, present, holds: reading.ok && reading.value };
+  const answers = pointsOver(calculation, over, state.values).map((rows) =>
+    evaluateCondition(condition, values, { rows }),
+  );
+  return { compared, present, holds: answers.some((reading) => reading.ok && reading.value) };
 }
 
 function conditionsOf({ when, words, work }: CompiledStep): readonly (Formula | undefined)[] {

@@ -1,6 +1,7 @@
 import type { FormulaValue } from '../../formula/formula.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import type { CompiledCalculation } from './compiled.ts';
+import type { RowsGiven } from './definition.ts';
 import type { Value } from './value.ts';
 
 /** A given as it comes from a block, already read and judged one by one. */
@@ -19,39 +20,42 @@ export interface GivenInput {
 
 export type Inputs = ReadonlyMap<string, GivenInput>;
 
-/** Joins the options or names of a column, and a list of names: formulas cannot use them, solver steps take them apart again. */
-export const CHOICE_SEPARATOR = '\n';
-
 /** The values of givens as formulas see them. */
 export function formulaValues(calculation: CompiledCalculation, inputs: Inputs): Map<string, FormulaValue> {
   const values = new Map<string, FormulaValue>();
   for (const [name, { value }] of inputs) {
     if (value.type === 'quantity') values.set(name, value.quantity.si);
     else if (value.type === 'choice') values.set(name, value.choice);
-    else if (value.type === 'list')
-      values.set(
-        name,
-        value.items.map((q) => q.si),
-      );
-    else {
+    else if (value.type === 'list') {
+      const items = value.items.map((quantity) => quantity.si);
+      values.set(name, items);
+    } else {
       const given = calculation.givens.get(name)?.definition;
-      if (given?.type === 'names') {
-        values.set(name, value.rows.map((row) => row.name as string).join(CHOICE_SEPARATOR));
-      }
-      if (given?.type !== 'rows') continue;
-      for (const [column, definition] of Object.entries(given.columns)) {
-        if (definition.type !== 'quantity') {
-          const options = value.rows.map((row) => (row[column] as string | undefined) ?? '');
-          values.set(`${name}.${column}`, options.join(CHOICE_SEPARATOR));
-          continue;
-        }
-        // An absent cell must not shift the list; the reader of rows lets only optional ones be absent.
-        values.set(
-          `${name}.${column}`,
-          value.rows.map((row) => (row[column] as Quantity | undefined)?.si ?? Number.NaN),
-        );
-      }
+      const names = value.rows.map((row) => row.name as string);
+      if (given?.type === 'names') values.set(name, names);
+      if (given?.type === 'rows') addColumns(values, name, given, rowsAsCounted(given, value.rows, inputs));
     }
   }
   return values;
+}
+
+type Rows = readonly Readonly<Record<string, Quantity | string>>[];
+
+function addColumns(values: Map<string, FormulaValue>, name: string, given: RowsGiven, rows: Rows): void {
+  for (const [column, definition] of Object.entries(given.columns)) {
+    const cells = rows.map((row) => row[column]);
+    // An absent cell must not shift the list; the reader of rows lets only optional ones be absent.
+    const list =
+      definition.type === 'quantity'
+        ? cells.map((cell) => (cell as Quantity | undefined)?.si ?? Number.NaN)
+        : cells.map((cell) => (cell as string | undefined) ?? '');
+    values.set(`${name}.${column}`, given.single ? list[0]! : list);
+  }
+}
+
+/** The one row of a table beside another stands for each row of that one. */
+function rowsAsCounted({ alongside }: RowsGiven, rows: Rows, inputs: Inputs): Rows {
+  const other = alongside === undefined ? undefined : inputs.get(alongside)?.value;
+  if (other?.type !== 'rows' || rows.length !== 1) return rows;
+  return other.rows.map(() => rows[0]!);
 }

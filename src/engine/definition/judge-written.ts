@@ -4,6 +4,7 @@ import { defaultOf, withDefaults } from './apply-defaults.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import { type ComputeFault, stepNeeds } from './compute.ts';
 import { formulaValues, type Inputs } from './inputs.ts';
+import { judgeRows } from './rows.ts';
 
 /**
  * What is wrong with the set of givens that were written, whatever their values: two of one alternative, none, or a given
@@ -17,6 +18,7 @@ export function judgeWritten(
   const missing = [...calculation.required].filter((name) => !written.has(name));
   return [
     ...judgeAlternatives(calculation, inputs, written),
+    ...judgeRows(calculation, inputs),
     ...missing.map((name) => ({ given: name, problem: missingGiven(calculation, name) })),
   ];
 }

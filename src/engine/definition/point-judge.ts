@@ -4,6 +4,7 @@ import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import { type Computation, compute } from './compute.ts';
 import { type Judgement, judgeCheck } from './judge-check.ts';
 import type { Spread } from './piece-task.ts';
+import { pointsOver } from './rows.ts';
 
 /** Values in SI that stand in place of those stated: name -> value. */
 export type Point = ReadonlyMap<string, number>;
@@ -78,10 +79,12 @@ export class PointJudge {
 
   /** The name of a limit of validity whose breach is an error and that is broken, or cannot be decided. */
   brokenLimit(state: Computation): string | undefined {
-    return this.#calculation.validity.find(({ otherwise, condition }) => {
+    return this.#calculation.validity.find(({ otherwise, condition, over }) => {
       if (otherwise !== 'error') return false;
-      const reading = evaluateCondition(condition, state.values);
-      return reading.ok ? !reading.value : reading.problem.code !== 'absent-value';
+      return pointsOver(this.#calculation, over, state.values).some((rows) => {
+        const reading = evaluateCondition(condition, state.values, { rows });
+        return reading.ok ? !reading.value : reading.problem.code !== 'absent-value';
+      });
     })?.id;
   }
 

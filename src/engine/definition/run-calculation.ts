@@ -1,15 +1,15 @@
 import { type Problem, problem } from '../../diagnostics/problem.ts';
 import { evaluateCondition } from '../../formula/evaluate-formula.ts';
-import type { Formula } from '../../formula/formula.ts';
+import type { Formula, RowPoint } from '../../formula/formula.ts';
 import { typesetFormula } from '../../formula/typeset-formula.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import { type Quantity, quantityFromSi } from '../../quantity/quantity.ts';
 import { PURE_UNIT } from '../../quantity/unit.ts';
 import { NotDrawable } from '../figures/not-drawable.ts';
 import { withDefaults } from './apply-defaults.ts';
-import { wordBasis } from './basis.ts';
-import type { CompiledCalculation } from './compiled.ts';
-import { type Computation, type ComputeFault, compute, decide, solverValues } from './compute.ts';
+import { type Basis, wordBasis } from './basis.ts';
+import type { CompiledCalculation, CompiledValidity } from './compiled.ts';
+import { type Computation, type ComputeFault, compute, decide, readableValues } from './compute.ts';
 import type { ColumnDefinition, GivenDefinition, RowsGiven } from './definition.ts';
 import { drawOrLeaveOut } from './draw-or-leave-out.ts';
 import type {
@@ -20,7 +20,7 @@ import type {
   EvaluatedStep,
 } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
-import { fillSentence } from './fill-sentence.ts';
+import { fillRows, fillSentence } from './fill-sentence.ts';
 import { formulaValues, type Inputs } from './inputs.ts';
 import { displayJudged, isMet, type Judgement, judgeCheck, wordMet } from './judge-check.ts';
 import { judgeOverRange, type RangeJudgement, rangedGivens } from './judge-over-range.ts';
@@ -28,6 +28,7 @@ import { judgeAlternatives } from './judge-written.ts';
 import { oneByOne, type Spread } from './piece-task.ts';
 import { type Point, PointJudge } from './point-judge.ts';
 import { outside, wordUsual } from './read-given.ts';
+import { judgeRows, pointsOver } from './rows.ts';
 import { showGivens } from './show-givens.ts';
 import { displayIn, type ShowContext, showStep } from './show-step.ts';
 import { type LimitingValue, solveLimiting } from './solve-limiting.ts';
@@ -48,8 +49,8 @@ export function runCalculation(
   written: Inputs,
   spread: Spread = oneByOne,
 ): RunOutcome {
-  const alternativeFaults = judgeAlternatives(calculation, written);
-  if (alternativeFaults.length > 0) return { ok: false, faults: alternativeFaults };
+  const writtenFaults = [...judgeAlternatives(calculation, written), ...judgeRows(calculation, written)];
+  if (writtenFaults.length > 0) return { ok: false, faults: writtenFaults };
   const inputs = withDefaults(calculation, written);
   const values = formulaValues(calculation, inputs);
   const state = compute(calculation, values, spread);
@@ -99,21 +100,43 @@ function judgeValidity(calculation: CompiledCalculation, state: Computation) {
   const faults: ComputeFault[] = [];
   const cautions: EvaluatedCaution[] = [];
   for (const limit of calculation.validity) {
-    const reading = evaluateCondition(limit.condition, state.values);
-    if (reading.ok ? reading.value : reading.problem.code === 'absent-value') continue;
-    if (!reading.ok) {
-      faults.push({ problem: reading.problem });
-      continue;
-    }
+    const broken = pointsOver(calculation, limit.over, state.values).flatMap((rows): RowPoint[] => {
+      const reading = evaluateCondition(limit.condition, state.values, { rows });
+      if (!reading.ok && reading.problem.code !== 'absent-value') faults.push({ problem: reading.problem });
+      return reading.ok && !reading.value ? [rows] : [];
+    });
+    if (broken.length === 0) continue;
     const basis = limit.basis ?? calculation.steps[0]!.definition.basis;
     if (limit.otherwise === 'error') {
-      const given = limit.condition.names.find((name) => calculation.givens.has(name));
-      const fault: Problem = problem('outside-validity', { text: limit.text, basis: wordBasis(basis) });
-      faults.push({ ...(given ? { given } : {}), problem: fault });
-    } else
-      cautions.push({ id: `validity-${limit.id}`, text: `Outside the usual validity: ${limit.text}`, basis });
+      faults.push(...broken.map((rows) => faultOfLimit(calculation, limit, rows, basis)));
+    } else {
+      const text = fillRows(limit.text, broken);
+      cautions.push({ id: `validity-${limit.id}`, text: `Outside the usual validity: ${text}`, basis });
+    }
   }
   return { faults, cautions };
+}
+
+function faultOfLimit(
+  calculation: CompiledCalculation,
+  limit: CompiledValidity,
+  rows: RowPoint,
+  basis: Basis,
+): ComputeFault {
+  const named = limit.given ?? limit.condition.names.find((name) => calculation.givens.has(name));
+  const [given, column] = named?.split('.') ?? [];
+  const [item] = rows.values();
+  const text = fillRows(limit.text, [rows]);
+  const place = {
+    ...(given === undefined ? {} : { given }),
+    ...(column === undefined ? {} : { column }),
+    ...(item === undefined ? {} : { item }),
+  };
+  const fault: Problem =
+    limit.instead === undefined
+      ? problem('outside-validity', { text, basis: wordBasis(basis) })
+      : problem('unfit-value', { text, hint: limit.instead });
+  return { ...place, problem: fault };
 }
 
 /** Digits for names that a check compares directly, so that their own line does not read as if the verdict were wrong. */
@@ -331,13 +354,15 @@ function usualRangeCaution(
 }
 
 function stateCautions(context: ShowContext, view?: FigureView): EvaluatedCaution[] {
-  return context.calculation.cautions
-    .filter(({ when, id }) => !when || decide(when, context.state, id))
-    .map(({ id, definition }) => ({
-      id,
-      text: fill(context, definition.text, view),
-      ...(definition.basis ? { basis: definition.basis } : {}),
-    }));
+  const { calculation, state } = context;
+  return calculation.cautions.flatMap(({ when, id, definition }) => {
+    const points = pointsOver(calculation, definition.over, state.values).filter(
+      (rows) => !when || decide(when, state, id, rows),
+    );
+    if (points.length === 0) return [];
+    const text = fill(context, fillRows(definition.text, points), view);
+    return [{ id, text, ...(definition.basis ? { basis: definition.basis } : {}) }];
+  });
 }
 
 /** Puts displayed values into `{name}`. */
@@ -359,7 +384,7 @@ function figureView(
   checks: readonly EvaluatedCheck[],
 ): FigureView {
   return {
-    ...solverValues(context.state.values, (name) => {
+    ...readableValues(context.state.values, (name) => {
       throw new NotDrawable(`a figure asks for '${name}', which is not there`);
     }),
     shown: (name) => {

@@ -1,5 +1,5 @@
 import { evaluateFormula } from '../../formula/evaluate-formula.ts';
-import type { FormulaValue, FormulaValues, Node, ShownValues } from '../../formula/formula.ts';
+import type { FormulaValue, FormulaValues, Node, RowPoint, ShownValues } from '../../formula/formula.ts';
 import { typesetFormula, typesetNumbers } from '../../formula/typeset-formula.ts';
 import {
   type Displayed,
@@ -14,6 +14,7 @@ import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compi
 import type { Computation } from './compute.ts';
 import { AS_GIVEN, type EvaluatedStep } from './evaluated.ts';
 import type { Inputs } from './inputs.ts';
+import { isNumbers, pointsOver, rowIndexOf } from './rows.ts';
 import type { ResultValue } from './value.ts';
 
 /** What a step needs to be shown: its calculation, the computed values, and the digits that checks ask for. */
@@ -36,14 +37,13 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
   const noted = note === undefined ? {} : { note };
   if (variant) {
     const formulaTex = typesetFormula(variant.formula, context.calculation.symbols);
-    const numbersTex = result.type === 'number' ? putNumbersIn(context, step, variant, result.displayed) : '';
     return {
       ...common,
       ...noted,
       kind: 'formula',
       basis: variant.basis,
       formulaTex,
-      numbersTex: numbersTex === formulaTex || saysNumberOnly(variant.formula.root) ? '' : numbersTex,
+      ...showNumbers(context, step, variant, formulaTex, result),
       ...numericUnits(context.calculation, variant),
     };
   }
@@ -56,6 +56,36 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
     numbersTex: '',
     ...originOf(context, step, result),
   };
+}
+
+/** The numbers put in: of a step over rows in a line for each of them. */
+function showNumbers(
+  context: ShowContext,
+  step: CompiledStep,
+  variant: CompiledVariant,
+  formulaTex: string,
+  result: ResultValue,
+): Pick<EvaluatedStep, 'numbersTex' | 'rows'> {
+  if (saysNumberOnly(variant.formula.root)) return { numbersTex: '' };
+  if (result.type === 'number') {
+    const numbersTex = putNumbersIn(context, step, variant, result.displayed);
+    return { numbersTex: numbersTex === formulaTex ? '' : numbersTex };
+  }
+  if (result.type !== 'list') return { numbersTex: '' };
+  const { symbol } = step.definition;
+  const points = pointsOver(context.calculation, step.over, context.state.values);
+  const index = rowIndexOf(context.calculation.definition.givens, step.over!)!.index;
+  const rows = result.items.map(({ displayed }, row) => ({
+    symbol: atIndex(symbol, index, row),
+    numbersTex: putNumbersIn(context, step, variant, displayed, points[row]),
+  }));
+  return { numbersTex: '', rows };
+}
+
+/** A symbol with the number of a row, counted from one, in place of its running index. */
+function atIndex(symbol: string, index: string, row: number): string {
+  const letter = new RegExp(`(?<![A-Za-z\\\\{])${index}(?![A-Za-z])|(?<=_\\{)${index}(?=[},])`, 'g');
+  return symbol.replace(letter, String(row + 1));
 }
 
 /** A value that is handed on or read from cases would stand twice: as the number put in, and as the result. */
@@ -76,11 +106,19 @@ function originOf(context: ShowContext, step: CompiledStep, result: ResultValue)
   if (step.work.kind === 'solver') return { origin: step.work.step.method };
   if (step.work.kind !== 'table') return {};
   const keys = step.work.step.table.by.map((name) => {
-    const given = context.calculation.givens.get(name)?.definition;
-    const meaning = given?.meaning ?? name;
-    return `${meaning}: ${String(context.state.values.get(name))}`;
+    const value = context.state.values.get(name);
+    const words = typeof value === 'object' ? value.join('; ') : String(value);
+    return `${meaningOf(context.calculation, name)}: ${words}`;
   });
   return { origin: `from the table, by ${keys.join('; ')}` };
+}
+
+/** What a name stands for: a given, a column, a step. */
+function meaningOf({ givens, steps }: CompiledCalculation, name: string): string {
+  const [table, column] = name.split('.');
+  const given = givens.get(table!)?.definition;
+  if (given?.type === 'rows') return given.columns[column!]?.meaning ?? name;
+  return (given ?? steps.find((step) => step.name === name)?.definition)?.meaning ?? name;
 }
 
 function showResult(context: ShowContext, step: CompiledStep): ResultValue | undefined {
@@ -94,6 +132,7 @@ function showResult(context: ShowContext, step: CompiledStep): ResultValue | und
     const displayed = displaySi(value, step.unit, { digits, ...directionOf(step) });
     return { type: 'number', si: value, unit: step.unit, displayed };
   }
+  if (value.length === 0 || !isNumbers(value)) return undefined;
   const items = value.map((si) => ({
     si,
     displayed: displaySi(si, step.unit, { digits, ...directionOf(step) }),
@@ -132,29 +171,29 @@ function putNumbersIn(
   step: CompiledStep,
   variant: CompiledVariant,
   printed: Displayed,
+  rows?: RowPoint,
 ): string {
   for (let digits = USUAL_DIGITS; ; digits++) {
     const { shown, values } = roundInputs(context, variant, digits);
-    if (digits === MOST_DIGITS || agrees(variant, values, step.unit, printed)) {
-      return typesetNumbers(
-        variant.formula,
-        context.calculation.symbols,
-        shown,
-        context.state.values,
-        variant.numeric ? { numeric: variant.numeric } : {},
-      );
+    if (digits === MOST_DIGITS || agrees(variant, values, step.unit, printed, rows)) {
+      return typesetNumbers(variant.formula, context.calculation.symbols, shown, context.state.values, {
+        numeric: variant.numeric,
+        rows,
+      });
     }
   }
 }
 
-function agrees(variant: CompiledVariant, values: FormulaValues, unit: Unit, printed: Displayed): boolean {
-  const recomputed = evaluateFormula(
-    variant.formula,
-    values,
-    variant.numeric ? { numeric: variant.numeric } : {},
-  );
+function agrees(
+  { formula, numeric }: CompiledVariant,
+  values: FormulaValues,
+  unit: Unit,
+  printed: Displayed,
+  rows: RowPoint | undefined,
+): boolean {
+  const recomputed = evaluateFormula(formula, values, { numeric, rows });
   if (!recomputed.ok) return false;
-  const value = variant.numeric ? recomputed.value : fromSi(recomputed.value, unit);
+  const value = numeric ? recomputed.value : fromSi(recomputed.value, unit);
   return Math.abs(value - printed.value) <= printed.lastDigit * (1 + 1e-9);
 }
 
@@ -175,7 +214,7 @@ function roundInputs(
       const one = showOne(context, name, value, numeric, digits);
       shown.set(name, one.displayed);
       values.set(name, one.si);
-    } else {
+    } else if (isNumbers(value)) {
       const items = value.map((si, i) => showOne(context, name, si, numeric, digits, i));
       shown.set(
         name,
@@ -232,7 +271,9 @@ function enteredQuantity(inputs: Inputs, name: string, index: number | undefined
   if (value.type === 'quantity') return value.quantity;
   if (value.type === 'list') return value.items[index!];
   if (value.type !== 'rows') return undefined;
-  const cell = value.rows[index!]?.[column!];
+  // A single row is that of every item.
+  const row = value.rows.length === 1 ? value.rows[0] : value.rows[index!];
+  const cell = row?.[column!];
   return typeof cell === 'object' ? cell : undefined;
 }
 

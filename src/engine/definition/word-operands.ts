@@ -1,7 +1,6 @@
 import type { FormulaValue } from '../../formula/formula.ts';
 import { fromSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
-import { CHOICE_SEPARATOR } from './inputs.ts';
 
 const SHOWN_ITEMS = 4;
 
@@ -22,10 +21,9 @@ export function wordOperands(
 function wordValue(value: FormulaValue, unit: Unit): string {
   if (typeof value === 'number') return wordNumber(value, unit);
   // A cell that is not written stands as NaN in its column.
-  const items =
-    typeof value === 'string'
-      ? value.split(CHOICE_SEPARATOR)
-      : value.map((si) => (Number.isNaN(si) ? '-' : wordNumber(si, unit)));
+  const word = (item: number | string) =>
+    typeof item === 'string' ? item : Number.isNaN(item) ? '-' : wordNumber(item, unit);
+  const items = typeof value === 'string' ? [value] : value.map(word);
   if (items.length <= SHOWN_ITEMS) return items.join('; ');
   return `${items.slice(0, SHOWN_ITEMS - 1).join('; ')}; ... (${items.length} items)`;
 }

@@ -2,25 +2,28 @@ import { nearestName } from '../../../diagnostics/nearest-name.ts';
 import { problem } from '../../../diagnostics/problem.ts';
 import type { CompiledCalculation } from '../compiled.ts';
 import type { DefinitionFault } from '../definition-fault.ts';
-import { PLACEHOLDER } from '../fill-sentence.ts';
+import { PLACEHOLDER, ROWS } from '../fill-sentence.ts';
 
 /** Placeholders in sentences for which there is no value, and braces that put nothing in. */
 export function checkSentences(calculation: CompiledCalculation): DefinitionFault[] {
   const { definition, checks } = calculation;
   const filled = [
     ...checks.flatMap(({ name, remedies }) =>
-      remedies.map(({ text }) => [`checks.${name}.remedies`, text] as const),
+      remedies.map(({ text }) => [`checks.${name}.remedies`, text, undefined] as const),
     ),
-    ...Object.entries(definition.cautions ?? {}).map(([id, { text }]) => [`cautions.${id}`, text] as const),
+    ...Object.entries(definition.cautions ?? {}).map(
+      ([id, { text, over }]) => [`cautions.${id}`, text, over] as const,
+    ),
   ];
-  // A limit of validity is printed as it stands.
+  // A limit of validity is printed as it stands, but for the rows that break it.
   const plain = Object.entries(definition.validity ?? {}).map(
-    ([id, { text }]) => [`validity.${id}`, text] as const,
+    ([id, { text, over }]) => [`validity.${id}`, text, over] as const,
   );
   const known = [...calculation.symbols.keys()];
+  const ofRows = (over: string | undefined) => (over === undefined ? [] : [ROWS]);
   return [
-    ...filled.flatMap(([where, text]) => checkSentence(where, text, known)),
-    ...plain.flatMap(([where, text]) => checkSentence(where, text, [])),
+    ...filled.flatMap(([where, text, over]) => checkSentence(where, text, [...known, ...ofRows(over)])),
+    ...plain.flatMap(([where, text, over]) => checkSentence(where, text, ofRows(over))),
   ];
 }
 

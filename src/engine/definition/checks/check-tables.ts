@@ -19,7 +19,9 @@ function checkTable(
   { table }: TableStep,
 ): DefinitionFault[] {
   const where = `steps.${step.name}.table`;
-  const choices = [...calculation.symbols].flatMap(([name, { type }]) => (type === 'choice' ? [name] : []));
+  const choices = [...calculation.symbols].flatMap(([name, { type }]) =>
+    type === 'choice' || type === 'choices' ? [name] : [],
+  );
   const unknown = findUnknown(`${where}.by`, table.by, 'a choice', choices);
   if (unknown.length > 0) return unknown;
   const keys = Object.keys(table.values);

@@ -7,10 +7,10 @@ export type Chosen = ReadonlyMap<string, string>;
 /** So many combinations of options are gone through; a condition over more is taken to be possible. */
 const MOST_CASES = 20000;
 
-/** The options of a choice, be it given or made by a step. */
+/** The options of a choice, be it given, made by a step, or in a column: what is asked of each row is asked of one. */
 export function optionsOf(calculation: CompiledCalculation, name: string): readonly string[] {
   const symbol = calculation.symbols.get(name);
-  return symbol?.type === 'choice' ? symbol.options : [];
+  return symbol?.type === 'choice' || symbol?.type === 'choices' ? symbol.options : [];
 }
 
 /**
