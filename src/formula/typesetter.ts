@@ -67,7 +67,7 @@ export class Typesetter {
       case 'negative':
         return { tex: `-${behindOperator(this.piece(node.operand)).tex}`, level: LEVEL.negative };
       case 'parentheses':
-        return inParentheses(this.piece(node.inner));
+        return this.#parentheses(node);
       case 'binary':
         return this.#binary(node);
       case 'call':
@@ -77,6 +77,13 @@ export class Typesetter {
       default:
         return { tex: this.#condition(node), level: LEVEL.sum };
     }
+  }
+
+  /** Of cases of which one is chosen that one alone stands there: it gets parentheses only where it needs them. */
+  #parentheses(node: Node & { type: 'parentheses' }): Piece {
+    const inner = withoutParentheses(node);
+    const chosen = inner.type === 'cases' ? this.#style.choose(inner) : undefined;
+    return chosen ? this.piece(chosen) : inParentheses(this.piece(node.inner));
   }
 
   /** A part that LaTeX encloses by itself: its outer parentheses fall away. */

@@ -153,9 +153,7 @@ describe('the line with numbers put in', () => {
   test('of cases only the one that applies', () => {
     const text = 'x when arrangement is 3-wire; line_lead / (2 m) when given time; 3 otherwise';
     expect(numbers(text, VALUES)).toBe('\\frac{1.80\\,\\mathrm{m}}{2\\,\\mathrm{m}}');
-    expect(numbers(`2 * (${text})`, VALUES)).toBe(
-      '2 \\cdot \\left( \\frac{1.80\\,\\mathrm{m}}{2\\,\\mathrm{m}} \\right)',
-    );
+    expect(numbers(`2 * (${text})`, VALUES)).toBe('2 \\cdot \\frac{1.80\\,\\mathrm{m}}{2\\,\\mathrm{m}}');
     expect(numbers(text)).toContain('\\begin{dcases}');
   });
 

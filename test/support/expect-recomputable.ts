@@ -1,6 +1,8 @@
 import { expect } from 'vitest';
 import type { EvaluatedStep } from '../../src/engine/definition/evaluated.ts';
+import type { Displayed } from '../../src/quantity/display.ts';
 import { toSi } from '../../src/quantity/quantity.ts';
+import type { Unit } from '../../src/quantity/unit.ts';
 import { evaluateTex } from './evaluate-tex.ts';
 
 /**
@@ -8,9 +10,20 @@ import { evaluateTex } from './evaluate-tex.ts';
  * where the step prints no numbers: a table, a solver, a choice.
  */
 export function expectRecomputable(step: EvaluatedStep): boolean {
-  const { result, numbersTex } = step;
+  const { result, numbersTex, rows } = step;
+  if (rows && result.type === 'list') {
+    expect(rows.length, step.name).toBe(result.items.length);
+    for (const [i, { displayed }] of result.items.entries()) {
+      expectLine(step, rows[i]!.numbersTex, displayed, result.unit);
+    }
+    return rows.length > 0;
+  }
   if (numbersTex === '' || result.type !== 'number') return false;
-  const { displayed, unit } = result;
+  expectLine(step, numbersTex, result.displayed, result.unit);
+  return true;
+}
+
+function expectLine(step: EvaluatedStep, numbersTex: string, displayed: Displayed, unit: Unit): void {
   const recomputed = evaluateTex(numbersTex);
   // An empirical formula gives a number in the unit of its result.
   const [printed, lastDigit] = step.numericUnits
@@ -23,5 +36,4 @@ export function expectRecomputable(step: EvaluatedStep): boolean {
   expect(apart, `${step.name}: ${numbersTex} = ${recomputed}, printed ${displayed.text}`).toBeLessThanOrEqual(
     lastDigit * (1 + 1e-6),
   );
-  return true;
 }

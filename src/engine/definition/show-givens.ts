@@ -63,6 +63,7 @@ function wordValue(given: CompiledGiven, input: GivenInput, digits: number): { p
       return { print: items.map((i) => i.print).join('; '), text: items.map((i) => i.text).join('; ') };
     }
     case 'rows': {
+      if (value.rows.length === 0) return { print: 'none', text: 'none' };
       const cell = (row: Readonly<Record<string, Quantity | string>>, form: 'print' | 'text') =>
         Object.entries(row)
           .map(([column, v]) => {

@@ -83,6 +83,7 @@ function valueSchema(given: GivenDefinition | ColumnDefinition): Record<string, 
       return {
         type: 'array',
         minItems: given.least ?? 1,
+        ...(given.single ? { maxItems: 1 } : {}),
         items: {
           type: 'object',
           properties: Object.fromEntries(

@@ -8,6 +8,7 @@ import type {
   Evidence,
   GivenDefinition,
   QuantityGiven,
+  RowsGiven,
   StepDefinition,
 } from '../definition/definition.ts';
 import { wordRange, wordUsual } from '../definition/read-given.ts';
@@ -74,7 +75,7 @@ function section(title: string, lines: readonly string[]): string[] {
 
 function describeGiven(calculation: CompiledCalculation, name: string, given: GivenDefinition): string[] {
   const facts: string[] = [];
-  if (given.type === 'rows') facts.push('table with one row per item');
+  if (given.type === 'rows') facts.push(rowFacts(given));
   else if (given.type === 'choice') facts.push('choice');
   else if (given.type === 'names') facts.push('list of names');
   else
@@ -90,6 +91,12 @@ function describeGiven(calculation: CompiledCalculation, name: string, given: Gi
     `- \`${name}\` (${facts.join(', ')}): ${given.meaning}${given.note ? `; ${given.note}` : ''}`,
     ...givenDetails(given),
   ];
+}
+
+function rowFacts({ single, alongside }: RowsGiven): string {
+  if (single) return 'table of one row';
+  if (alongside !== undefined) return `table with one row for each row of ${alongside}, or one for all`;
+  return 'table with one row per item';
 }
 
 function hasDefault(
@@ -139,7 +146,7 @@ function describeAlternatives({ definition }: CompiledCalculation): string[] {
 }
 
 function describeStep(name: string, step: StepDefinition): string[] {
-  const head = `- \`${name}\` (${step.unit === '1' ? 'pure number' : step.unit}): ${step.meaning}${step.optional ? '; where its givens are there' : ''}${step.when ? `; when ${step.when}` : ''}`;
+  const head = `- \`${name}\` (${step.unit === '1' ? 'pure number' : step.unit}): ${step.meaning}${step.optional ? '; where its givens are there' : ''}${'over' in step && step.over ? `; for each row of ${step.over}` : ''}${step.when ? `; when ${step.when}` : ''}`;
   const basisText = wordBasis(step.basis);
   const lines = [head];
   if ('variants' in step) {
