@@ -46,6 +46,8 @@ function stepLines({ formulaTex, numbersTex, result, rows }: EvaluatedStep): Lin
   const parts = [BARE_NUMBER.test(formulaTex) ? '' : formulaTex, numbersTex]
     .filter((tex) => tex !== '')
     .map((tex) => `${EQUALS}${tex}`);
+  // A list may take many lines: it begins beside the symbol, where a piece that is kept together would end beside it.
+  if (result.type === 'list' && parts.length === 0) return [{ html: shown.html, result: '', size: '' }];
   return joinLine(parts, shown);
 }
 
@@ -65,8 +67,6 @@ function joinLine(formulas: readonly string[], shown: { html: string; em: number
   if (parts.every(({ size }) => size === '') && width <= STEP_EM - RESERVE_EM) {
     return [{ html: parts.map(({ html }) => html).join(' '), result: shown.html, size: '' }];
   }
-  // A list may take many lines: it begins beside the symbol, where a piece that is kept together would end beside it.
-  if (result.type === 'list' && parts.length === 0) return [{ html: shown.html, result: '', size: '' }];
   const lines = parts.map(({ html, size }) => ({ html, size, result: '' }));
   const last = lines.pop();
   return [...lines, last ? { ...last, result: shown.html } : { html: '', result: shown.html, size: '' }];
