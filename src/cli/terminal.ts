@@ -1,11 +1,14 @@
 import pc from 'picocolors';
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import { printDiagnostics } from '../diagnostics/print-diagnostics.ts';
+import { spellControls, visible } from '../diagnostics/visible-text.ts';
 import { wordFileError } from '../files/word-file-error.ts';
 
 /** Where commands print: results to standard output, everything else to standard error. */
 export interface Terminal {
+  /** Control characters in it are spelt out: they may come from anybody. */
   out(text: string): void;
+  /** As `out`. */
   err(text: string): void;
   /** One line that is renewed while work goes on; nothing where nobody looks. */
   progress(text: string): void;
@@ -41,16 +44,16 @@ export function openTerminal(): ProcessTerminal {
     },
     out: (text) => {
       clear();
-      out(`${text}\n`);
+      out(`${spellControls(text)}\n`);
     },
     err: (text) => {
       clear();
-      error(`${text}\n`);
+      error(`${spellControls(text)}\n`);
     },
     progress: (text) => {
       if (!live) return;
       clear();
-      error(text.slice(0, (process.stderr.columns ?? 80) - 1));
+      error(visible(text).slice(0, (process.stderr.columns ?? 80) - 1));
       progressShown = true;
     },
     diagnostics: (diagnostics, textOf) => {

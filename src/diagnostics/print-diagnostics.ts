@@ -1,5 +1,6 @@
 import type { Diagnostic } from './diagnostic.ts';
 import type { Place } from './place.ts';
+import { visible } from './visible-text.ts';
 
 export interface PrintOptions {
   /** The text of a file by its name, for the quoted line; undefined where it could not be read. */
@@ -20,7 +21,7 @@ function printOne(diagnostic: Diagnostic, options: PrintOptions): string {
     ...excerpt(diagnostic.place, options),
   ];
   for (const { place, note } of diagnostic.related ?? []) {
-    lines.push(`  ${position(place)}: ${note}`, ...excerpt(place, options));
+    lines.push(`  ${position(place)}: ${visible(note)}`, ...excerpt(place, options));
   }
   if (diagnostic.hint) lines.push(`  ${visible(diagnostic.hint)}`);
   return lines.join('\n');
@@ -28,21 +29,6 @@ function printOne(diagnostic: Diagnostic, options: PrintOptions): string {
 
 function position({ file, line, column }: Place): string {
   return `${visible(file)}:${line}:${column}`;
-}
-
-/** Control characters, and those that turn the direction of writing. */
-// biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
-const UNSEEN = /[\u0000-\u001f\u007f-\u009f\u200e\u200f\u202a-\u202e\u2066-\u2069]/g;
-
-/**
- * The text with its control characters as signs of the same width: what a project holds must not steer the terminal that
- * shows it.
- */
-function visible(text: string): string {
-  return text.replace(UNSEEN, (character) => {
-    const code = character.charCodeAt(0);
-    return code < 0x20 ? String.fromCharCode(0x2400 + code) : code === 0x7f ? '\u2421' : '\ufffd';
-  });
 }
 
 const LONGEST_EXCERPT = 100;

@@ -1,4 +1,4 @@
-import { spawn } from 'node:child_process';
+import { spawn, spawnSync } from 'node:child_process';
 import { closeSync, existsSync, openSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
@@ -55,5 +55,33 @@ describe.each(COMMANDS)('%j', (args, own) => {
     const outcome = await run(args, full);
     closeSync(full);
     expect(outcome).toEqual({ status: 3, err: 'what was to be printed is lost: the disk is full\n' });
+  });
+});
+
+describe('what comes from a project steers no terminal', () => {
+  const TITLE = 'Trial \u202edne\u2066 \u009b2Jpainted';
+  beforeAll(() => {
+    const titled = NOTE.replace(
+      'title: Trial',
+      `title: "${TITLE.replaceAll(/[^ -~]/g, (c) => `\\u${c.charCodeAt(0).toString(16).padStart(4, '0')}`)}"`,
+    );
+    writeProject(join(folder, 'hostile'), { '001.md': titled });
+  });
+  const printed = (args: readonly string[]) =>
+    spawnSync(process.execPath, [MAIN, ...args], { cwd: folder, encoding: 'utf8' });
+
+  test.each([
+    [['evaluate', 'hostile']],
+    [['evaluate', 'hostile', '--json']],
+    [['compare', 'hostile', 'sound']],
+  ])('%j', (args) => {
+    const { stdout, stderr } = printed(args);
+    expect(`${stdout}${stderr}`).not.toMatch(/[^\P{C}\n\t]/u);
+    expect(stdout).toMatch(/Trial/);
+  });
+
+  test('in JSON the spelling means the character itself', () => {
+    const { stdout } = printed(['compare', 'hostile', 'hostile', '--json']);
+    expect(() => JSON.parse(stdout)).not.toThrow();
   });
 });

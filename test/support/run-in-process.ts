@@ -2,6 +2,7 @@ import { buildProgram } from '../../src/cli/program.ts';
 import { reportFailure } from '../../src/cli/report-failure.ts';
 import type { Terminal } from '../../src/cli/terminal.ts';
 import { printDiagnostics } from '../../src/diagnostics/print-diagnostics.ts';
+import { spellControls } from '../../src/diagnostics/visible-text.ts';
 import type { Outcome } from './run-command.ts';
 
 /**
@@ -17,10 +18,10 @@ export async function runInProcess(
   let status = 0;
   const terminal: Terminal = {
     out: (text) => {
-      out += `${text}\n`;
+      out += `${spellControls(text)}\n`;
     },
     err: (text) => {
-      err += `${text}\n`;
+      err += `${spellControls(text)}\n`;
     },
     progress: () => {},
     diagnostics: (diagnostics, textOf) => {

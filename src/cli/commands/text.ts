@@ -14,7 +14,7 @@ import type { Terminal } from '../terminal.ts';
  */
 export async function textCommand(path: string, terminal: Terminal): Promise<number> {
   const bytes = await readWholeFile(path, LARGEST_FILE);
-  terminal.out((await wordPdf(bytes)).map(withoutControls).join('\n'));
+  terminal.out((await wordPdf(bytes)).join('\n'));
   return EXIT.done;
 }
 
@@ -61,9 +61,4 @@ function readText(bytes: Uint8Array): string | undefined {
 
 function wordDigest(bytes: Uint8Array): string {
   return `${bytes.length} bytes, SHA-256 ${sha256(bytes)}`;
-}
-
-/** What is in a PDF must not move the cursor of whoever reads it. */
-function withoutControls(line: string): string {
-  return line.replace(/(?!\t)\p{Cc}/gu, '\uFFFD');
 }
