@@ -14,6 +14,7 @@ import { runCalculation } from '../engine/definition/run-calculation.ts';
 import type { Block, GivenSource, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
+import { type BlockReference, listReferences } from './list-references.ts';
 import { compileOwnCalculation } from './own-calculation.ts';
 import { InputReader } from './read-inputs.ts';
 import {
@@ -35,10 +36,12 @@ export function evaluateNote(
   return new NoteEvaluation(project, note, collector, spread).run();
 }
 
+/** A block on the way to the one that is evaluated first, and the references of it that are still to be followed. */
 interface Visit {
-  readonly id: string;
+  readonly block: Block;
   /** Where the reference stands that led here; undefined for the first block of a chain. */
   readonly place: Place | undefined;
+  readonly open: BlockReference[];
 }
 
 class NoteEvaluation {
@@ -51,6 +54,7 @@ class NoteEvaluation {
   readonly #done = new Map<string, DoneBlock>();
   readonly #failed = new Set<string>();
   readonly #under: Visit[] = [];
+  readonly #underIds = new Set<string>();
   readonly #register = new Map<string, { print: string; source: string | undefined }>();
 
   constructor(project: ProjectSource, note: NoteSource, collector: Collector, spread: Spread) {
@@ -63,7 +67,7 @@ class NoteEvaluation {
   }
 
   run(): EvaluatedNote {
-    for (const block of this.#note.blocks) this.#evaluate(block, undefined);
+    for (const block of this.#note.blocks) this.#evaluateWithAllBelow(block);
     const blocks = this.#note.blocks.flatMap((block): EvaluatedBlock[] => {
       const done = this.#done.get(block.id);
       if (!done) return [];
@@ -81,15 +85,39 @@ class NoteEvaluation {
     return { source: this.#note, blocks, proseTexts: this.#proseTexts(), usedRegister: this.#register };
   }
 
-  #evaluate(block: Block, from: Place | undefined): DoneBlock | undefined {
-    const done = this.#done.get(block.id);
-    if (done || this.#failed.has(block.id)) return done;
-    this.#under.push({ id: block.id, place: from });
+  /**
+   * Evaluates a block after those to which it refers. A list stands for the stack: a chain of references may be as long as the
+   * note.
+   */
+  #evaluateWithAllBelow(first: Block): void {
+    this.#enter(first, undefined);
+    while (this.#under.length > 0) {
+      const { block, open } = this.#under.at(-1)!;
+      const next = open.shift();
+      if (!next) {
+        if (!this.#isFinished(block.id)) this.#finish(block);
+        this.#under.pop();
+        this.#underIds.delete(block.id);
+      } else if (!this.#isFinished(next.id) && !this.#closesCircle(next.id, next.place)) {
+        this.#enter(this.#blocks.get(next.id)!, next.place);
+      }
+    }
+  }
+
+  #enter(block: Block, place: Place | undefined): void {
+    const open = this.#isFinished(block.id) ? [] : listReferences(block, this.#ids);
+    this.#under.push({ block, place, open });
+    this.#underIds.add(block.id);
+  }
+
+  #isFinished(id: string): boolean {
+    return this.#done.has(id) || this.#failed.has(id);
+  }
+
+  #finish(block: Block): void {
     const finished = this.#run(block);
-    this.#under.pop();
     if (finished) this.#done.set(block.id, finished);
     else this.#failed.add(block.id);
-    return finished;
   }
 
   #run(block: Block): DoneBlock | undefined {
@@ -174,8 +202,8 @@ class NoteEvaluation {
       if (found?.type === 'text') this.#register.set(target, { print: found.print, source: found.source });
       return found;
     }
-    if (this.#closesCircle(id, place)) return undefined;
-    const block = this.#evaluate(this.#blocks.get(id)!, place);
+    // Without a value the block failed or closes a circle, and that has been reported.
+    const block = this.#done.get(id);
     return block ? this.#take(resolveInBlock(target, block), place) : undefined;
   }
 
@@ -187,15 +215,22 @@ class NoteEvaluation {
   }
 
   #closesCircle(id: string, place: Place): boolean {
-    const start = this.#under.findIndex((visit) => visit.id === id);
-    if (start < 0) return false;
+    if (!this.#underIds.has(id)) return false;
+    const start = this.#under.findIndex((visit) => visit.block.id === id);
     const circle = this.#under.slice(start);
     const related: RelatedPlace[] = circle
       .slice(1)
       .flatMap((visit, i) =>
-        visit.place ? [{ place: visit.place, note: `'${circle[i]!.id}' refers to '${visit.id}' here` }] : [],
+        visit.place
+          ? [{ place: visit.place, note: `'${circle[i]!.block.id}' refers to '${visit.block.id}' here` }]
+          : [],
       );
-    this.#collector.error('reference-cycle', place, { chain: [...circle.map((v) => v.id), id] }, related);
+    this.#collector.error(
+      'reference-cycle',
+      place,
+      { chain: [...circle.map((v) => v.block.id), id] },
+      related,
+    );
     return true;
   }
 

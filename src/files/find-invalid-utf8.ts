@@ -14,7 +14,8 @@ function firstReplaced(bytes: Uint8Array): { line: number; column: number } {
   for (const character of new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes)) {
     if (character === '\uFFFD' && !isWritten(bytes, offset)) break;
     offset += utf8Length(character);
-    if (character === '\n') [line, column] = [line + 1, 1];
+    // A carriage return alone ends a line as well.
+    if (character === '\n' || (character === '\r' && bytes[offset] !== 0x0a)) [line, column] = [line + 1, 1];
     else if (character !== '\uFEFF' || offset > 3) column += character.length;
   }
   return { line, column };

@@ -112,6 +112,31 @@ describe('references', () => {
     expect(collector.list()[0]!.related).toHaveLength(2);
   });
 
+  /** Blocks of which each takes its length from the next; the last has `end`. */
+  const chain = (length: number, end: string): Record<string, string> =>
+    Object.fromEntries(
+      Array.from({ length }, (_, i) => {
+        const value = i === length - 1 ? end : `!formula "b${i + 1}.long + 1 mm"`;
+        const given = `l: { symbol: l, meaning: length, unit: m, value: ${value} }`;
+        const step = 'long: { symbol: L, meaning: length, unit: m, formula: 1 * l }';
+        return [`b${i}`, `\`\`\`yaml formula\nid: b${i}\ngiven:\n  ${given}\nsteps:\n  ${step}\n\`\`\``];
+      }),
+    );
+
+  test('in a chain as long as a note can hold', () => {
+    const { note, codes } = evaluate(chain(1500, '2 m'));
+    expect(codes).toEqual([]);
+    const { result } = note.blocks[0]!.evaluated.steps[0]!;
+    // 2 m and 1499 times 1 mm.
+    expect(result.type === 'number' && result.si).toBeCloseTo(3.499, 9);
+  });
+
+  test('in a circle as long', () => {
+    const { codes, note } = evaluate(chain(1500, '!ref b700.long'));
+    expect(codes).toEqual(['reference-cycle']);
+    expect(note.blocks).toEqual([]);
+  });
+
   test('to a block that failed they raise no second fault', () => {
     const { codes } = evaluate({
       bad: SOUND.replace('1.8 m', '1.8 kV'),

@@ -40,6 +40,7 @@ const BYTES: readonly Case[] = [
   ['a byte order mark alone', '\uFEFF', 'empty-note@1:1'],
   ['Latin-1', bytes(text('Caf'), 0xe9), 'not-utf8@12:1'],
   ['half a character at the end', bytes(FRONT_MATTER, '\n## T\n\nx', 0xe2, 0x82), 'not-utf8@11:2'],
+  ['half a character behind old Macintosh line ends', bytes('a\rbc\r\nd\u00e9', 0xc3, 0x28), 'not-utf8@3:3'],
   ['UTF-16', Buffer.from(`\uFEFF${text('x')}`, 'utf16le'), 'not-utf8@1:1'],
   ['a surrogate in three bytes', bytes(0xed, 0xa0, 0x80), 'not-utf8@1:1'],
   ['a PNG', bytes(0x89, 'PNG\r\n', 0x1a, '\n', 0, 0, 0), 'not-utf8@1:1'],

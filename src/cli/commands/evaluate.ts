@@ -61,7 +61,7 @@ async function reviewProject(loaded: LoadedProject): Promise<Reviewed> {
   for (const note of loaded.notes) recordings.set(note, await recordNote(loaded, note, collector));
   const texts = new Map<string, string>();
   const reviews = await reviewNotes(loaded, collector);
-  for (const { path, recorded } of recordings.values()) texts.set(path, recorded ?? '');
+  for (const { path, recorded } of recordings.values()) if (recorded !== undefined) texts.set(path, recorded);
   return {
     diagnostics: [...diagnostics, ...collector.list()],
     reviews,
