@@ -131,7 +131,7 @@ export class Typesetter {
   #power(node: Node & { type: 'binary' }): Piece {
     const base = atLeast(this.piece(node.left), LEVEL.atom).tex;
     // A second superscript on one sign is an error in LaTeX: braces make the base a sign of its own.
-    const guarded = /[\^']/.test(base) && !/^(?:\\left)?[([|]/.test(base) ? `{${base}}` : base;
+    const guarded = SUPERSCRIPT.test(base) && !/^(?:\\left)?[([|]/.test(base) ? `{${base}}` : base;
     return { tex: `${guarded}^{${this.#exponent(withoutParentheses(node.right))}}`, level: LEVEL.call };
   }
 
@@ -210,6 +210,9 @@ export class Typesetter {
     return `\\text{not}\\ ${delimit(this.#condition(withoutParentheses(operand)))}`;
   }
 }
+
+/** A raised sign, also where it is a character of its own, as in 'd²'. */
+const SUPERSCRIPT = /[\^'\u2032\u00b2\u00b3\u00b9\u2070-\u209f\u1d2c-\u1d6a]/;
 
 /** The factors of a product as they stand in the text: a * b * c are three, a * (b * c) are two. */
 function factorsOf(node: Node): Node[] {

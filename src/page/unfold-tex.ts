@@ -37,6 +37,16 @@ function unfold(tex: string, unfolding: Unfolding): string {
       i += 3;
       continue;
     }
+    // Between the factors of a product stands a blank, and so it does before a unit.
+    if (
+      unfolding === 'everything' &&
+      tex.startsWith('\\,', i) &&
+      !/(?:^|[^_^\w])[\d.]+$/.test(unfolded.slice(-40))
+    ) {
+      unfolded += '\\,\\allowbreak ';
+      i += 2;
+      continue;
+    }
     // A group cannot be broken either way: it is passed over whole.
     const end = tex[i] === '{' ? groupEnd(tex, i) : tex[i] === '\\' ? commandEnd(tex, i) : i + 1;
     unfolded += tex.slice(i, end);

@@ -1,6 +1,10 @@
 import { expect, test } from 'vitest';
-import { fitMath } from '../../src/page/fit-math.ts';
+import { parseFormula } from '../../src/formula/parse-formula.ts';
+import { typesetFormula } from '../../src/formula/typeset-formula.ts';
+import { fitMath, STEP_EM } from '../../src/page/fit-math.ts';
+import { setMath } from '../../src/page/set-math.ts';
 import { unfoldTex } from '../../src/page/unfold-tex.ts';
+import { PURE_UNIT } from '../../src/quantity/unit.ts';
 
 test.each([
   ['\\frac{a+b}{c}', '(a+b)\\,/\\,c'],
@@ -21,4 +25,71 @@ test('what has room stays as it is, what lacks a little is made smaller, what la
   const unfolded = fitMath(`\\frac{${many(30)}}{2}`, 36);
   expect(unfolded.size).toBe('');
   expect(unfolded.html).not.toContain('mfrac');
+});
+
+test.each([
+  ['\\sqrt{a + \\frac{b}{c}}', '(a + b\\,/\\,c)^{1/2}'],
+  ['2^{n}', '2^{n}'],
+  [`2^{${'a + '.repeat(20)}b}`, `2\\mathbin{\\text{\\textasciicircum}}(${'a + '.repeat(20)}b)`],
+  [
+    '\\begin{cases} \\frac{a}{b} & \\text{if } x > 1 \\\\ c & \\text{otherwise} \\end{cases}',
+    'a\\,/\\,b\\ \\allowbreak \\text{if } x > 1;\\allowbreak\\; c\\ \\allowbreak \\text{otherwise}',
+  ],
+  ['\\left\\lfloor \\frac{a}{b} \\right\\rfloor + \\left| x \\right|', '\\lfloor a\\,/\\,b \\rfloor + | x |'],
+  ['2.5\\,\\mathrm{m}\\,\\ell_1\\,x', '2.5\\,\\mathrm{m}\\,\\allowbreak \\ell_1\\,\\allowbreak x'],
+  ['\\max(a,\\, b)', '\\max(a,\\allowbreak\\, b)'],
+  // A switch would act on what follows its group.
+  ['x + \\frac{a \\over b}{c}', 'x + \\frac{a \\over b}{c}'],
+])('with everything taken apart %s is %s', (tex, line) => {
+  expect(unfoldTex(tex, 'everything').replace(/\s+/g, ' ')).toBe(line.replace(/\s+/g, ' '));
+});
+
+/** Widest piece that cannot be broken, in em of the column's type, at the size that was chosen. */
+function widestShown({ html, size }: ReturnType<typeof fitMath>): number {
+  const percent = size === '' ? 100 : Number(size.slice('size-'.length));
+  const bases = html.split('<span class="base">').slice(1);
+  // Every sign of a piece is some text: half an em each is a rough measure from below.
+  const signs = bases.map((base) => base.replace(/<[^>]*>/g, '').length);
+  return (Math.max(...signs) * 0.35 * percent) / 100;
+}
+
+test("formulas of one's own of hundreds of parts keep to the column, whatever they are made of", () => {
+  const names = Array.from({ length: 90 }, (_, i) => `x${i}`);
+  const symbols = new Map(
+    names.map((name, i) => [
+      name,
+      { type: 'number' as const, tex: `\\ell_{${i}}`, dimension: PURE_UNIT.dimension },
+    ]),
+  );
+  const sum = names.join(' + ');
+  for (const text of [
+    sum,
+    `sqrt(${sum})`,
+    `(${sum}) / (1 + ${sum})`,
+    `max(${names.join(', ')})`,
+    `2^(${sum})`,
+    `${names.join(' * ')}`,
+    `abs(${sum} - 3) + floor(${sum})`,
+    `${sum} when x1 > x2; ${names.join(' * ')} when x2 > x3; 1 / (${sum}) otherwise`,
+    `1 / (1 + 1 / (${sum}))`,
+    `exp(sqrt((${sum}) / (${names.join(' * ')})))`,
+  ]) {
+    const parsed = parseFormula(text);
+    if (!parsed.ok) throw new Error(text);
+    const fitted = fitMath(typesetFormula(parsed.value, symbols), STEP_EM);
+    expect(fitted.size, text.slice(0, 20)).toMatch(/^(?:size-(?:90|80))?$/);
+    expect(widestShown(fitted), text.slice(0, 20)).toBeLessThan(STEP_EM);
+  }
+});
+
+test('a long list of results may be broken after every item', () => {
+  const items = Array.from({ length: 200 }, (_, i) => `${i}.25\\,\\mathrm{kV}`);
+  const { html, width } = setMath(items.join(';\\allowbreak\\; '));
+  expect(width.longestPiece).toBeLessThan(6);
+  expect(html.split('class="base"').length - 1).toBe(200);
+});
+
+test("an author's formula that reads only as it was written stays so, and is made small enough", () => {
+  const wide = `\\left( \\frac{${many(40)}}{2} \\right.`;
+  expect(fitMath(wide, 40).size).toMatch(/^size-/);
 });
