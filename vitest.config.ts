@@ -5,6 +5,7 @@ const report = process.env.SURGENOTE_TEST_REPORT;
 export default defineConfig({
   test: {
     include: ['test/**/*.test.ts'],
+    globalSetup: ['test/support/own-temporary-folder.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
     // The runner leaves one core of two idle by itself; the tests of whole commands mostly wait for another process.

@@ -1,13 +1,13 @@
 import { join } from 'node:path';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { PROJECT_FILE } from '../files/find-project.ts';
+import { makePrivateFolder } from '../files/private-folder.ts';
 import { readWholeFile } from '../files/read-whole-file.ts';
 import { writeNewFiles } from '../files/write-new-files.ts';
 import { foldPath } from '../pdf/attachment-path.ts';
 import { LARGEST_FILE } from '../pdf/open-document.ts';
 import type { AttachedFile } from '../pdf/read-attachments.ts';
 import { type PdfContents, readPdf } from '../pdf/read-pdf.ts';
-import { makeTemporaryFolder } from '../print/private-folder.ts';
 import { SOFTWARE } from './software.ts';
 
 /** A PDF of ours, with its source unpacked into a folder for this user alone. */
@@ -37,7 +37,7 @@ export async function unpackPdfSource(path: string): Promise<UnpackedPdf> {
   const files = contents.attachments;
   const notePath = findNote(path, files);
   refuseAmbiguous(path, files);
-  const { path: folder, release } = await makeTemporaryFolder(process.env);
+  const { path: folder, release } = await makePrivateFolder();
   try {
     await writeNewFiles(
       folder,

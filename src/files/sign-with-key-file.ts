@@ -2,9 +2,9 @@ import { createPrivateKey, randomBytes, type X509Certificate } from 'node:crypto
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { withPrivateFolder } from './private-folder.ts';
 import { runOpenssl, wordOpensslError } from './run-openssl.ts';
 import { readCertificates } from './signer-certificate.ts';
-import { withPrivateFolder } from './with-private-folder.ts';
 import { wordFileError } from './word-file-error.ts';
 
 /** A key with its certificates in a PKCS#12 file (RFC 7292, `.p12` or `.pfx`). */

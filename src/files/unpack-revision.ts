@@ -1,9 +1,9 @@
-import { mkdir, mkdtemp, rm, symlink, writeFile } from 'node:fs/promises';
-import { tmpdir } from 'node:os';
+import { mkdir, symlink, writeFile } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { PROJECT_FILE } from './find-project.ts';
 import { liesInside } from './lies-inside.ts';
+import { withPrivateFolder } from './private-folder.ts';
 import { runGit } from './run-git.ts';
 
 interface TreeEntry {
@@ -33,13 +33,10 @@ export async function withRevision<T>(
       hint: `${PROJECT_FILE} is not in that commit: it may have lain in another folder then`,
     });
   }
-  const folder = await mkdtemp(join(tmpdir(), 'surgenote-revision-'));
-  try {
+  return withPrivateFolder(async (folder) => {
     await unpack(project, entries, folder);
-    return await use(folder);
-  } finally {
-    await rm(folder, { recursive: true, force: true });
-  }
+    return use(folder);
+  });
 }
 
 async function listTree(project: string, commit: string): Promise<TreeEntry[]> {

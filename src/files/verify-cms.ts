@@ -1,9 +1,9 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { withPrivateFolder } from './private-folder.ts';
 import { runOpenssl, wordOpensslError } from './run-openssl.ts';
 import { describeCertificate, readCertificates, type SignerCertificate } from './signer-certificate.ts';
-import { withPrivateFolder } from './with-private-folder.ts';
 import { wordFileError } from './word-file-error.ts';
 
 export interface VerifyRequest {

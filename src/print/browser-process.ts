@@ -6,7 +6,10 @@ import { connectPipes } from './pipe-transport.ts';
 /** The browser as a running program. */
 export interface BrowserProcess {
   readonly transport: ConnectionTransport;
-  /** Settles when the program has ended or could not be started, with the reason in one line. Never rejects. */
+  /**
+   * Settles when the program has ended, could not be started, or says what no browser would, with the reason in one
+   * line. Never rejects.
+   */
   readonly ended: Promise<string>;
   /** Ends the program and its helpers at once. */
   kill(): void;
@@ -14,6 +17,8 @@ export interface BrowserProcess {
 
 /** How much of the program's last words is kept, in characters. */
 const LAST_WORDS = 4096;
+/** How long the end of a program may come after that of its channel. */
+const CLOSE_MILLISECONDS = 1000;
 
 /**
  * Starts the browser and connects to it by a pipe, not a port: no other program can speak to it, and it ends when this
@@ -38,11 +43,20 @@ export function startBrowserProcess(
   if (!(toBrowser instanceof Writable) || !(fromBrowser instanceof Readable)) {
     throw new Error('The channels to the browser could not be opened.');
   }
-  return {
-    transport: connectPipes(toBrowser, fromBrowser),
-    ended: watchEnd(child),
-    kill: () => killGroup(child),
-  };
+  const kill = (): void => killGroup(child);
+  let tell = (_: string): void => {};
+  const unusable = new Promise<string>((resolve) => {
+    tell = resolve;
+  });
+  const transport = connectPipes(toBrowser, fromBrowser, (reason) => {
+    kill();
+    tell(reason);
+  });
+  // A program that closes the channel and goes on running is of no use either; one that ends says so itself.
+  fromBrowser.once('close', () =>
+    setTimeout(() => tell('it closed the channel to it'), CLOSE_MILLISECONDS).unref(),
+  );
+  return { transport, ended: Promise.race([unusable, watchEnd(child)]), kill };
 }
 
 function watchEnd(child: ChildProcess): Promise<string> {

@@ -4,8 +4,9 @@ import { homedir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import type { PrivateFolder } from '../files/private-folder.ts';
+import { openCacheFolder } from './cache-folder.ts';
 import { type Environment, readVariable } from './environment.ts';
-import { openCacheFolder, type PrivateFolder } from './private-folder.ts';
 import type { PackedFile } from './unpack-files.ts';
 import { openUnpackedFolder, type UnpackedFolder } from './unpacked-folder.ts';
 

@@ -5,9 +5,9 @@ import { cleanUpOnExit } from '../files/clean-up-on-exit.ts';
 import { prepareEnvironment } from './browser-environment.ts';
 import { listBrowserFlags } from './browser-flags.ts';
 import { type BrowserProcess, startBrowserProcess } from './browser-process.ts';
+import { makeTemporaryFolder } from './cache-folder.ts';
 import type { Environment } from './environment.ts';
 import type { FoundBrowser } from './find-browser.ts';
-import { makeTemporaryFolder } from './private-folder.ts';
 
 export interface LaunchOptions {
   readonly environment: Environment;
@@ -40,7 +40,7 @@ export async function launchBrowser(found: FoundBrowser, options: LaunchOptions)
   } catch (error) {
     // The kernel or the container denies what the sandbox needs. The page runs no script and reaches nothing, and the
     // caller learns of it from `sandboxed`; a refusal would leave such machines without any PDF.
-    if (error instanceof Error && SANDBOX_DENIED.test(error.message))
+    if (error instanceof Error && SANDBOX_DENIED.test(`${error.message} ${String(error.cause)}`))
       return launchOnce(found, options, false);
     throw error;
   }
@@ -83,12 +83,21 @@ async function launchOnce(
   }
 }
 
+/** What a browser said may be long; its beginning and its end tell most. */
+function shorten(reason: string): string {
+  return reason.length <= 600 ? reason : `${reason.slice(0, 300)} ... ${reason.slice(-300)}`;
+}
+
 function cannotStart(found: FoundBrowser, cause: unknown): OutsideFailure {
   const reason = cause instanceof Error ? cause.message : String(cause);
-  return new OutsideFailure('browser-start', `The browser ${found.executable} does not start: ${reason}`, {
-    hint: 'Name another Chrome or Chromium with --browser or the variable SURGENOTE_BROWSER.',
-    cause,
-  });
+  return new OutsideFailure(
+    'browser-start',
+    `The browser ${found.executable} does not start: ${shorten(reason)}`,
+    {
+      hint: 'Name another Chrome or Chromium with --browser or the variable SURGENOTE_BROWSER.',
+      cause,
+    },
+  );
 }
 
 async function connect(program: BrowserProcess, timeoutMilliseconds: number): Promise<Browser> {

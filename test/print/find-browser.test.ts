@@ -3,8 +3,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { Browser, BrowserPlatform, computeExecutablePath, detectBrowserPlatform } from '@puppeteer/browsers';
 import { afterAll, describe, expect, it } from 'vitest';
+import { openCacheFolder } from '../../src/print/cache-folder.ts';
 import { findBrowser } from '../../src/print/find-browser.ts';
-import { openCacheFolder } from '../../src/print/private-folder.ts';
 
 const root = mkdtempSync(join(tmpdir(), 'find-browser-'));
 afterAll(() => rmSync(root, { recursive: true }));
@@ -83,6 +83,14 @@ describe('openCacheFolder', () => {
       },
     ],
     ['is a link', (parent) => symlinkSync(makeFolder('elsewhere'), join(parent, 'surgenote'))],
+    // As a home that nobody has; nothing can be made there.
+    [
+      'cannot be made',
+      (parent) => {
+        rmSync(parent, { recursive: true });
+        symlinkSync('/proc', parent);
+      },
+    ],
     ['is a file', (parent) => writeFileSync(join(parent, 'surgenote'), '')],
   ])('passes a folder over that %s, and takes one for this run only', async (name, prepare) => {
     const parent = makeFolder(name);

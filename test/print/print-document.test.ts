@@ -1,8 +1,11 @@
+import { writeFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
 import { finishPdf } from '../../src/pdf/finish-pdf.ts';
 import { readPageTexts } from '../../src/pdf/read-page-texts.ts';
 import { readPdf } from '../../src/pdf/read-pdf.ts';
 import { openPrinter, type Printer } from '../../src/print/print-document.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
 import { makePage } from './sample-page.ts';
 
 const SECTIONS = ['Purpose', 'Arresters as found', 'Leads', 'Proposed change & result'];
@@ -129,6 +132,22 @@ describe('a printed document', () => {
     const closed = await openPrinter({ environment });
     await closed.close();
     await expect(closed.print('<p>late')).rejects.toMatchObject({ code: 'browser-ended' });
+  });
+
+  it.each([
+    ['ends at once', 'printf "\\033[31mno library\\n" >&2; exit 5', /it ended with status 5: .*no library$/],
+    ['says something else', 'exec yes >&4', /more than 67108864 bytes|not the protocol of a browser/],
+    ['says nothing and floods', 'exec cat /dev/zero >&4', /not the protocol of a browser/],
+    ['hangs up', 'exec 3<&- 4>&-; exec sleep 100', /it closed the channel to it$/],
+  ])('a program that %s is no browser, which is told at once', async (name, script, says) => {
+    const path = join(temporaryFolder(), 'browser');
+    writeFileSync(path, `#!/bin/sh\n${script}\n`, { mode: 0o700 });
+    const began = performance.now();
+    await expect(openPrinter({ environment, path }), name).rejects.toMatchObject({
+      code: 'browser-start',
+      message: expect.stringMatching(says),
+    });
+    expect(performance.now() - began).toBeLessThan(30_000);
   });
 
   it('names an image or a font that cannot be read', async () => {

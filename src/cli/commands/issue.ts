@@ -53,8 +53,8 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
   const files = await replaceFilesIn(
     [dirname(target), loaded.folder],
     async () => {
-      await refuseExisting(target);
       const register = appendIssue(await readUnchanged(found), entered);
+      await refuseExisting(target);
       return [
         { path: target, bytes: pdf, was: null },
         { path: join(loaded.folder, ISSUES_FILE), bytes: new TextEncoder().encode(register) },

@@ -1,17 +1,9 @@
-import { rmSync } from 'node:fs';
-import { lstat, mkdir, mkdtemp, rm } from 'node:fs/promises';
+import { lstat, mkdtemp, rm } from 'node:fs/promises';
 import { tmpdir, userInfo } from 'node:os';
 import { isAbsolute, join } from 'node:path';
-import { OutsideFailure } from '../diagnostics/outside-failure.ts';
-import { cleanUpOnExit } from '../files/clean-up-on-exit.ts';
+import { makeFolders } from '../files/make-folders.ts';
+import { makePrivateFolder, type PrivateFolder } from '../files/private-folder.ts';
 import { type Environment, readVariable } from './environment.ts';
-
-/** A folder that belongs to this user alone. A temporary one vanishes with `release`. */
-export interface PrivateFolder {
-  readonly path: string;
-  readonly temporary: boolean;
-  release(): Promise<void>;
-}
 
 /**
  * The folder in which surgenote keeps the unpacked browser between runs: `surgenote` in the user's cache
@@ -27,25 +19,9 @@ export async function openCacheFolder(environment: Environment): Promise<Private
   return makeTemporaryFolder(environment);
 }
 
-/** A new folder with mode 0700 in the folder for temporary files, removed by `release` or when the process ends. */
-export async function makeTemporaryFolder(environment: Environment): Promise<PrivateFolder> {
-  const parent = readVariable(environment, 'TMPDIR') ?? tmpdir();
-  let path: string;
-  try {
-    path = await mkdtemp(join(parent, 'surgenote-'));
-  } catch (cause) {
-    throw new OutsideFailure('temporary-folder', `No temporary folder can be made in ${parent}.`, {
-      hint: 'Set TMPDIR to a folder that you may write to.',
-      cause,
-    });
-  }
-  const forget = cleanUpOnExit(() => rmSync(path, { recursive: true, force: true }));
-  const release = async (): Promise<void> => {
-    // A browser that has just been told to stop may still be writing: a few attempts are made.
-    await rm(path, { recursive: true, force: true, maxRetries: 5, retryDelay: 50 });
-    forget();
-  };
-  return { path, temporary: true, release };
+/** A temporary folder where the environment says; as `makePrivateFolder`. */
+export function makeTemporaryFolder(environment: Environment): Promise<PrivateFolder> {
+  return makePrivateFolder(readVariable(environment, 'TMPDIR') ?? tmpdir());
 }
 
 function listCacheParents(environment: Environment): string[] {
@@ -67,7 +43,7 @@ function readAccountHome(): string | undefined {
 
 async function isUsable(path: string): Promise<boolean> {
   try {
-    await mkdir(path, { recursive: true, mode: 0o700 });
+    await makeFolders(path, 0o700);
     const facts = await lstat(path);
     const writableByOthers = (facts.mode & 0o022) !== 0;
     if (!facts.isDirectory() || facts.uid !== process.getuid?.() || writableByOthers) return false;
