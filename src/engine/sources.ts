@@ -173,6 +173,25 @@ export const SOURCES = {
     kind: 'standard',
     supersededBy: 'NFPA 780 (2014)',
   },
+  'gb-t-21714-1-2015': {
+    designation: 'GB/T 21714.1-2015',
+    title: 'Protection against lightning - Part 1: General principles (translation of IEC 62305-1:2010)',
+    edition: '2015',
+    kind: 'standard',
+  },
+  'iec-62561-8-catalogue-entry': {
+    designation: 'Catalogue entry of IEC TS 62561-8 (standards.globalspec.com)',
+    title: 'IEC TS 62561-8, scope, in a catalogue of standards (standards.globalspec.com/std/10265795)',
+    edition: 'undated',
+    kind: 'page',
+  },
+  'straight-wire-supplement': {
+    designation:
+      'Supplement on the inductance of straight wires (github.com/LawrenceGunn/InductiveFieldSupplemental)',
+    title: 'Numeric supplement to a paper on the inductance of straight wires',
+    edition: 'undated',
+    kind: 'page',
+  },
   'lightning-examination-problems': {
     designation: 'Examination problems on lightning protection (gaojiufeng.cn)',
     title: 'Problems for the examination of lightning protection engineers, after GB 50057',

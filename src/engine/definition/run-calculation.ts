@@ -247,7 +247,8 @@ function showLimiting(
       const others = [...(overRange?.worstPoint ?? [])].filter(([name]) => name !== given);
       return others.length > 0 ? [new Map(others)] : [];
     });
-    const found = solveLimiting(calculation, limiting, judged, judge, nominal, points);
+    const others = rangedGivens(inputs).filter(({ name }) => name !== given);
+    const found = solveLimiting(calculation, limiting, judged, judge, nominal, others, points);
     if (!found) return [];
     const { result, checks } = found;
     return [

@@ -6,6 +6,7 @@ import type { Point, PointJudge } from './point-judge.ts';
 import { outside } from './read-given.ts';
 import { unitOf } from './show-step.ts';
 import { siOf } from './si-of.ts';
+import { type Axis, studyRanges } from './study-ranges.ts';
 import type { ResultValue } from './value.ts';
 
 /** A limiting value, and what sets it. */
@@ -19,13 +20,21 @@ export interface LimitingValue {
   readonly checks: readonly string[];
 }
 
+/** A limiting value with the values of the given, in SI, that it says to comply: its own, or the ends of what complies. */
+interface Found extends LimitingValue {
+  readonly claimed: readonly number[];
+}
+
 /** Values tried between the ends, to find out where the verdicts turn. */
 const SAMPLES = 48;
 
+/** So often the ranges of other givens are searched again at the value found. */
+const ROUNDS = 8;
+
 /**
  * The largest (or smallest) value of a given at which every one of `checks` is met, all else as it is: at the stated values and
- * at each of `points`, which are the least favourable points of the ranges of other givens. Rounded to the safe side and judged
- * again as printed. Beyond the limits of the method nothing complies. Undefined where there is nothing to say.
+ * over the ranges `others` of other givens. Rounded to the safe side and judged again as printed. Beyond the limits of the method
+ * nothing complies. Undefined where there is nothing to say.
  */
 export function solveLimiting(
   calculation: CompiledCalculation,
@@ -33,10 +42,38 @@ export function solveLimiting(
   checks: readonly CompiledCheck[],
   judge: PointJudge,
   nominal: number,
-  points: readonly Point[],
+  others: readonly Axis[],
+  worstPoints: readonly Point[],
 ): LimitingValue | undefined {
-  const search = new Search(calculation, limiting, checks, judge, nominal, points);
-  return checks.length === 0 ? undefined : search.solve();
+  if (checks.length === 0) return undefined;
+  const points = [...worstPoints];
+  for (let round = 0; round < ROUNDS; round++) {
+    const found = new Search(calculation, limiting, checks, judge, nominal, points).solve();
+    // What is least favourable at the stated value need not be so at the limiting one.
+    const failing = failingPoints(limiting.given, found.claimed, checks, judge, others);
+    if (failing.length === 0) return found;
+    points.push(...failing);
+  }
+  return undefined;
+}
+
+/** The points of the ranges of other givens at which a value that is said to comply does not. */
+function failingPoints(
+  given: string,
+  claimed: readonly number[],
+  checks: readonly CompiledCheck[],
+  judge: PointJudge,
+  others: readonly Axis[],
+): Point[] {
+  if (others.length === 0) return [];
+  return claimed.flatMap((si) => {
+    const fixed: Axis = { name: given, low: si, high: si, stated: si };
+    return checks.flatMap((check): Point[] => {
+      const { point, met } = studyRanges(judge, check, [...others, fixed]).worst;
+      if (met === true || (met === undefined && !judge.applies(check, point))) return [];
+      return [new Map([...point].filter(([name]) => name !== given))];
+    });
+  });
 }
 
 /** Why a value does not do: the check that is least met there, or the limit of the method that it breaks. */
@@ -70,7 +107,7 @@ class Search {
     this.#points = [new Map(), ...points];
   }
 
-  solve(): LimitingValue | undefined {
+  solve(): Found {
     const { given, seek } = this.#limiting;
     const unit = unitOf(this.#calculation, given);
     const [low, high, openEnded] = this.#ends();
@@ -81,6 +118,7 @@ class Search {
       return this.#told(
         { type: 'words', words: 'no value complies', unit },
         this.#obstacle(this.#nominal) ?? this.#obstacle(samples[0]!),
+        [],
       );
     }
     // The stretch of complying values that holds the stated one, else the first from the favourable end.
@@ -94,23 +132,25 @@ class Search {
     if (beyond === undefined && before === undefined) {
       const { print } = displaySi(seek === 'largest' ? high : low, unit);
       const words = openEnded && seek === 'largest' ? `no limit up to ${print}` : 'any value complies';
-      return this.#told({ type: 'words', words, unit }, undefined);
+      return this.#told({ type: 'words', words, unit }, undefined, [low, high]);
     }
     const far = beyond === undefined ? undefined : this.#turn(samples[last]!, beyond);
     const near = before === undefined ? undefined : this.#turn(samples[first]!, before);
     if (near === undefined && far !== undefined) {
-      return this.#told(this.#rounded(far.good, seek), this.#obstacle(far.bad));
+      const result = this.#rounded(far.good, seek);
+      return this.#told(result, this.#obstacle(far.bad), [result.si]);
     }
     // Values on the favourable side do not comply either: both ends are told.
     const ends = [near?.good ?? samples[first]!, far?.good ?? samples[last]!].sort((a, b) => a - b);
     const [from, to] = [this.#rounded(ends[0]!, 'smallest'), this.#rounded(ends[1]!, 'largest')];
     const words = `only from ${textOf(from)} to ${textOf(to)}`;
-    return this.#told({ type: 'words', words, unit }, this.#obstacle((far ?? near)!.bad));
+    return this.#told({ type: 'words', words, unit }, this.#obstacle((far ?? near)!.bad), [from.si, to.si]);
   }
 
-  #told(result: ResultValue, obstacle: Obstacle | undefined): LimitingValue {
+  #told(result: ResultValue, obstacle: Obstacle | undefined, claimed: readonly number[]): Found {
     return {
       result,
+      claimed,
       governing: obstacle?.check,
       outside: obstacle?.outside,
       checks: this.#checks.map(({ name }) => name),
@@ -147,11 +187,14 @@ class Search {
     return worst && { check: worst.check };
   }
 
-  /** Between which values to look: the permitted range, and where it is open a factor of a million beyond the given value. */
+  /**
+   * Between which values to look: the permitted range, and where it is open a factor of a million beyond the given value; for a
+   * given of nought beyond the end of its usual range, or beyond one of its unit.
+   */
   #ends(): [low: number, high: number, openEnded: boolean] {
-    const given = this.#calculation.givens.get(this.#limiting.given)?.definition;
-    const permitted = given?.type === 'quantity' ? given.permitted : undefined;
-    const reach = Math.max(Math.abs(this.#nominal), 1e-9);
+    const given = this.#given();
+    const permitted = given?.permitted;
+    const reach = this.#reach();
     const from = permitted?.from ?? permitted?.above;
     const to = permitted?.to ?? permitted?.below;
     let low = from === undefined ? 0 : siOf(from)!;
@@ -162,15 +205,31 @@ class Search {
     return [low, high, to === undefined];
   }
 
+  #given() {
+    const given = this.#calculation.givens.get(this.#limiting.given)?.definition;
+    return given?.type === 'quantity' ? given : undefined;
+  }
+
+  /** The size of an ordinary value: that which is stated; of nought, the end of the usual range or one of its unit. */
+  #reach(): number {
+    if (this.#nominal !== 0) return Math.abs(this.#nominal);
+    const usual = this.#given()?.usual;
+    const end = usual?.to ?? usual?.below;
+    return end === undefined
+      ? toSi(1, unitOf(this.#calculation, this.#limiting.given))
+      : Math.abs(siOf(end)!);
+  }
+
   /** Both ends, the stated value, and values between: closer together near the stated one, in even parts and in even ratios. */
   #samples(low: number, high: number): number[] {
     const stated = this.#nominal;
+    const anchor = stated === 0 ? this.#reach() * 1e-3 : stated;
     const values = new Set([low, high, stated]);
     for (let i = 1; i < SAMPLES / 2; i++) {
       const part = i / (SAMPLES / 2);
       values.add(low + (stated - low) * part);
       values.add(
-        stated > 0 && high > stated ? stated * (high / stated) ** part : stated + (high - stated) * part,
+        anchor > 0 && high > anchor ? anchor * (high / anchor) ** part : anchor + (high - anchor) * part,
       );
       if (stated > 0) values.add(stated * (1 + part * 3));
     }
@@ -181,8 +240,7 @@ class Search {
   }
 
   #isWhole(): boolean {
-    const given = this.#calculation.givens.get(this.#limiting.given)?.definition;
-    return given?.type === 'quantity' && given.whole === true;
+    return this.#given()?.whole === true;
   }
 
   #turn(complying: number, failing: number): { readonly good: number; readonly bad: number } {

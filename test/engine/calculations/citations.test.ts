@@ -18,15 +18,7 @@ const OPEN = new Set([
   'lightning-current-share',
   'spd-coordination',
   'spd-effective-protection-level',
-  'lightning-parameters',
-  'rolling-sphere',
-  'insulated-down-conductor',
-  'conductor-loop',
-  'joint-heating',
-  'conductor-inductance',
   'earth-electrode',
-  'electrode-length',
-  'touch-and-step-precautions',
   'risk-assessment',
 ]);
 

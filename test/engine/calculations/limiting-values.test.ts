@@ -13,19 +13,23 @@ import { displayEntered } from '../../../src/quantity/display.ts';
 import { quantityFromSi, toSi } from '../../../src/quantity/quantity.ts';
 import { readQuantity } from '../../../src/quantity/read-quantity.ts';
 import { ordinaryInputs, type Random, randomFrom, within } from './ordinary-inputs.ts';
+import { OPEN_OF_LINES_AND_STRUCTURES } from './unbounded-of-lines-and-structures.ts';
+import { OPEN_OF_POWER_SYSTEMS } from './unbounded-of-power-systems.ts';
 
 /**
  * Blocks with ordinary givens, drawn at random about the evidence of every calculation: what is printed as a limit is one, and
  * no number of a block contradicts its verdicts.
  */
 const SEED = 20_471;
-const BLOCKS = 10;
+const BLOCKS = 6;
 /** Points within the ranges that are tried against what was said of the whole of them. */
 const TRIALS = 12;
 /** Steps of the last printed digit beyond a limiting value, where something must fail. */
 const A_HAIR = 3;
 /** They solve networks: minutes for a handful of blocks. Their verdicts are tried by their own tests. */
 const SIMULATED = new Set(['surge-at-terminals', 'surge-network', 'surge-statistics']);
+
+const OPEN = new Set([...OPEN_OF_POWER_SYSTEMS, ...OPEN_OF_LINES_AND_STRUCTURES]);
 
 type Ran = Extract<RunOutcome, { ok: true }>;
 
@@ -53,7 +57,8 @@ describe(`blocks of ordinary givens, seed ${SEED}`, () => {
         faults.push(...found.map((fault) => `${fault}; givens: ${wordInputs(inputs)}`));
       }
       expect(faults.slice(0, 3)).toEqual([]);
-      expect(verdicts).toBeGreaterThan(0);
+      // What a check still lacks is drawn from its usual range; without one it stays unjudged.
+      if (!OPEN.has(of.definition.name)) expect(verdicts).toBeGreaterThan(0);
     },
   );
 });

@@ -30,7 +30,11 @@ export const bendForce = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kA' },
-      usual: { to: '200 kA', because: 'the severest first stroke of IEC 62305-1 has 200 kA' },
+      usual: {
+        from: '1 kA',
+        to: '200 kA',
+        because: 'the severest first stroke of IEC 62305-1 has 200 kA; below 1 kA no fixing feels the force',
+      },
     },
     arm_length: {
       type: 'quantity',
@@ -38,8 +42,13 @@ export const bendForce = defineCalculation({
       meaning: 'length of each arm from the corner to its first fixing',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '0.05 m',
+        to: '10 m',
+        because: 'first fixings sit some centimetres to metres from a corner',
+      },
       typical: [
-        { value: '0.5 m', for: 'the example of the standard', basis: recall('iec-62305-1-2010', 'D.5.3') },
+        { value: '0.5 m', for: 'the example of the standard', basis: recall('iec-62305-1-2010', 'D.4.2.1') },
       ],
     },
     conductor_radius: {
@@ -48,6 +57,11 @@ export const bendForce = defineCalculation({
       meaning: 'radius of the conductor',
       unit: 'mm',
       permitted: { above: '0 mm' },
+      usual: {
+        from: '1 mm',
+        to: '30 mm',
+        because: 'conductors of 16 mm² have a radius of 2.3 mm, rods and pipes up to some centimetres',
+      },
     },
     bend_angle: {
       type: 'quantity',
@@ -64,6 +78,11 @@ export const bendForce = defineCalculation({
       meaning: 'radius to which the conductor is bent, on its axis',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '5 mm',
+        to: '2 m',
+        because: 'bends of lightning conductors have centimetres to decimetres',
+      },
     },
     distances: {
       type: 'list',
@@ -79,6 +98,7 @@ export const bendForce = defineCalculation({
       meaning: 'distance from the corner to the fixing that takes the moment',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: { from: '0.05 m', to: '10 m', because: 'fixings sit some centimetres to metres from a corner' },
     },
     fixing_strength: {
       type: 'quantity',
@@ -86,6 +106,11 @@ export const bendForce = defineCalculation({
       meaning: 'force that the fixing stands across the conductor',
       unit: 'N',
       permitted: { above: '0 N' },
+      usual: {
+        from: '50 N',
+        to: '50 kN',
+        because: 'fixings stand hundreds of newtons to kilonewtons (common practice)',
+      },
     },
   },
   steps: {
@@ -191,16 +216,26 @@ export const bendForce = defineCalculation({
     },
     fixing_force: {
       symbol: 'F_\\mathrm{a}',
-      meaning: 'force on the fixing that takes the moment',
+      meaning: 'force across the conductor on the fixing that takes the moment',
       unit: 'N',
       basis: derivation('the moment about the corner, over the distance of the fixing'),
       optional: true,
       formula: 'moment / fixing_distance',
     },
+    pull_along: {
+      symbol: 'F_\\parallel',
+      meaning: 'pull along the conductor on this fixing, from the other arm',
+      unit: 'N',
+      basis: derivation(
+        'balance of the forces on one arm: what its fixing does not take, the other arm takes along itself',
+      ),
+      optional: true,
+      formula: 'max(0 N, force - fixing_force)',
+    },
   },
   checks: {
     fixing_strength: {
-      criterion: 'Force on the fixing within its strength',
+      criterion: 'Force across the conductor on the fixing within its strength',
       value: 'fixing_force',
       relation: '<=',
       limit: 'fixing_strength',
@@ -248,16 +283,21 @@ export const bendForce = defineCalculation({
   },
   cautions: {
     'peak-force': {
-      text: 'This is the force at the peak of the current. A conductor that can swing follows an impulse so short only in part; brittle parts and stiff fixings take the whole of it.',
-      basis: recall('iec-62305-1-2010', 'D.5.4, mechanical effects of short impulses'),
+      text: 'This is the force at the peak of the current. A conductor that can swing follows an impulse so short only in part; what is stiff, with a natural period shorter than the stroke, is stressed by all of it, and by up to twice as much where the current rises faster than that period.',
+      basis: recall('iec-62305-1-2010', 'D.4.2.1, damping and natural oscillation'),
+    },
+    'pull-along': {
+      when: 'given fixing_distance',
+      text: 'The fixing must also hold the conductor against a pull of {pull_along} along it. A fixing in which the conductor can slide leaves the whole force of {force} to act across.',
+      basis: derivation('balance of the forces on one arm'),
     },
     'near-the-corner': {
-      text: 'Next to the corner the force per length grows as 1/x and depends on the true shape of the bend: the sum and the moment are reliable, the value at the start of the arm is of the right order.',
+      text: 'Next to the corner the force per length grows as 1/x and depends on the true shape of the bend: there it is of the right order only. The moment hardly depends on it; the force across the arm does by a logarithm, by about a seventh for half the radius of a slim conductor.',
       basis: biotSavart,
     },
     'arms-of-a-bend': {
       when: 'given bend_radius',
-      text: 'For the force on the arms the other arm is carried on to the corner: with a rounded bend this gives slightly more force than there is.',
+      text: 'For the force on the arms the other arm is carried on to the corner, in place of the rounded bend: close to the bend the force on the arm is of the right order only.',
       basis: biotSavart,
     },
   },

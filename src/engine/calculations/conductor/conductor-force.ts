@@ -3,7 +3,7 @@ import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
 import { drawParallelForce } from '../../figures/force-sketches.ts';
 
-const parallelForce = recall('iec-62305-1-2010', 'D.5.2, force between parallel conductors');
+const parallelForce = recall('iec-62305-1-2010', 'D.4.2.1, force between parallel conductors');
 
 /** Force between two parallel conductors at the peak of the current. */
 export const conductorForce = defineCalculation({
@@ -21,7 +21,11 @@ export const conductorForce = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kA' },
-      usual: { to: '200 kA', because: 'the severest first stroke of IEC 62305-1 has 200 kA' },
+      usual: {
+        from: '0.1 kA',
+        to: '200 kA',
+        because: 'the severest first stroke of IEC 62305-1 has 200 kA; below 100 A no fixing feels the force',
+      },
     },
     second_current: {
       type: 'quantity',
@@ -30,6 +34,11 @@ export const conductorForce = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kA' },
+      usual: {
+        from: '0.1 kA',
+        to: '200 kA',
+        because: 'the severest first stroke of IEC 62305-1 has 200 kA; below 100 A no fixing feels the force',
+      },
     },
     direction: {
       type: 'choice',
@@ -47,6 +56,11 @@ export const conductorForce = defineCalculation({
       meaning: 'distance between the axes of the conductors',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '5 mm',
+        to: '10 m',
+        because: 'closer ones touch, and ones farther apart do not feel each other',
+      },
     },
     length: {
       type: 'quantity',
@@ -54,6 +68,11 @@ export const conductorForce = defineCalculation({
       meaning: 'length over which they run side by side',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '0.1 m',
+        to: '200 m',
+        because: 'conductors run side by side over decimetres to the height of a structure',
+      },
     },
     fixing_distance: {
       type: 'quantity',
@@ -61,6 +80,11 @@ export const conductorForce = defineCalculation({
       meaning: 'distance from fixing to fixing',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '0.1 m',
+        to: '3 m',
+        because: 'fixings sit some decimetres to about one metre apart (common practice)',
+      },
     },
     fixing_strength: {
       type: 'quantity',
@@ -68,6 +92,11 @@ export const conductorForce = defineCalculation({
       meaning: 'force that a fixing stands across the conductor',
       unit: 'N',
       permitted: { above: '0 N' },
+      usual: {
+        from: '50 N',
+        to: '50 kN',
+        because: 'fixings stand hundreds of newtons to kilonewtons (common practice)',
+      },
     },
   },
   steps: {
@@ -90,13 +119,23 @@ export const conductorForce = defineCalculation({
     },
     fixing_force: {
       symbol: 'F_\\mathrm{a}',
-      meaning: 'force on one fixing',
+      meaning: 'force on one of many fixings',
       unit: 'N',
       basis: derivation(
         'each fixing carries the length from the middle of one span to the middle of the next',
       ),
       optional: true,
       formula: 'force_per_length * fixing_distance',
+    },
+    stiff_fixing_force: {
+      symbol: 'F_\\mathrm{a,2}',
+      meaning: 'force on the middle one of three fixings of a stiff conductor',
+      unit: 'N',
+      basis: derivation(
+        'middle support of a uniformly loaded beam over two equal spans: 5/4 of the load of a span',
+      ),
+      optional: true,
+      formula: '1.25 * fixing_force',
     },
   },
   checks: {
@@ -105,6 +144,12 @@ export const conductorForce = defineCalculation({
       value: 'fixing_force',
       relation: '<=',
       limit: 'fixing_strength',
+      competing: [
+        {
+          meaning: 'the middle one of three fixings of a stiff conductor, which takes more than its span',
+          value: 'stiff_fixing_force',
+        },
+      ],
       force: 'requirement',
       basis: commonPractice('fixings must hold the peak force'),
       remedies: [
@@ -125,8 +170,8 @@ export const conductorForce = defineCalculation({
   },
   cautions: {
     'peak-force': {
-      text: 'This is the force at the peak of the current. A conductor that can swing follows an impulse so short only in part; brittle parts and stiff fixings take the whole of it.',
-      basis: recall('iec-62305-1-2010', 'D.5.4, mechanical effects of short impulses'),
+      text: 'This is the force at the peak of the current. A conductor that can swing follows an impulse so short only in part; what is stiff, with a natural period shorter than the stroke, is stressed by all of it, and by up to twice as much where the current rises faster than that period.',
+      basis: recall('iec-62305-1-2010', 'D.4.2.1, damping and natural oscillation'),
     },
     attraction: {
       when: 'direction is same',

@@ -1,13 +1,13 @@
-import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { commonPractice, derivation, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { QuantityGiven } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
 import { type ConductorShape, drawConductorShape } from '../../figures/conductor-shapes.ts';
 
-const straightWire = cite('rosa-1908', 'straight round wire, as quoted in a public numeric supplement');
+const straightWire = quote('rosa-1908', 'straight round wire', 'straight-wire-supplement', 'README');
 const parallelWires = recall('rosa-1908', 'mutual inductance of parallel wires of equal length');
 const rectangleLoop = recall('rosa-grover-1912', 'rectangle of round wire');
-const flatBar = cite('rosa-grover-1912', 'bar of rectangular section, as quoted in public handbooks');
+const flatBar = recall('rosa-grover-1912', 'bar of rectangular section');
 
 const dimensionGiven = (symbol: string, meaning: string, unit: string): QuantityGiven => ({
   type: 'quantity',
@@ -229,7 +229,7 @@ export const conductorInductance = defineCalculation({
       kind: 'published',
       about: 'round wire 2 mm long, 1 mm in diameter: 0.625574 nH',
       source:
-        'Rosa 1908, as quoted in the numeric supplement to a paper on the inductance of straight wires (public repository InductiveFieldSupplemental)',
+        'numeric supplement to a paper on the inductance of straight wires (repository InductiveFieldSupplemental), after Rosa 1908',
       given: { shape: 'round-wire', frequency: 'low', length: '2 mm', diameter: '1 mm' },
       expect: { inductance: { value: '0.625574 nH', tolerance: '0.0000005 nH' } },
     },

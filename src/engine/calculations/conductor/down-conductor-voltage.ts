@@ -1,4 +1,4 @@
-import { cite, commonPractice, derivation } from '../../definition/basis.ts';
+import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverValues } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
@@ -37,7 +37,12 @@ export const downConductorVoltage = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kA' },
-      usual: { to: '200 kA', because: 'the severest first stroke of IEC 62305-1 has 200 kA' },
+      usual: {
+        from: '0.1 kA',
+        to: '200 kA',
+        because:
+          'the severest first stroke of IEC 62305-1 has 200 kA, and a share of a mild one some hundreds of amperes',
+      },
     },
     front_time: {
       type: 'quantity',
@@ -51,7 +56,7 @@ export const downConductorVoltage = defineCalculation({
         because: 'strokes rise in 0.25 µs (subsequent) to some tens of microseconds',
       },
       typical: [
-        { value: '10 us', for: 'the first positive stroke', basis: cite('iec-62305-1-2010', 'Table 3') },
+        { value: '10 us', for: 'the first positive stroke', basis: recall('iec-62305-1-2010', 'Table 3') },
         { value: '0.25 us', for: 'subsequent strokes', basis: commonPractice('0.25/100 of IEC 62305-1') },
       ],
     },
@@ -61,6 +66,12 @@ export const downConductorVoltage = defineCalculation({
       meaning: 'impulse resistance of the earth electrode',
       unit: 'ohm',
       permitted: { from: '0 ohm' },
+      usual: {
+        from: '0.1 ohm',
+        to: '100 ohm',
+        orNone: true,
+        because: 'earth terminations have some ohms to tens of ohms (common practice)',
+      },
     },
     sections: {
       type: 'rows',
@@ -73,6 +84,11 @@ export const downConductorVoltage = defineCalculation({
           meaning: 'length of the section',
           unit: 'm',
           permitted: { above: '0 m' },
+          usual: {
+            from: '0.1 m',
+            to: '200 m',
+            because: 'sections are decimetres to the height of a structure long',
+          },
         },
         inductance: {
           type: 'quantity',
@@ -122,6 +138,17 @@ export const downConductorVoltage = defineCalculation({
       basis: sumOfDrops,
       formula: 'earth_drop + inductive_drop',
     },
+    voltage_bound: {
+      symbol: 'U_\\mathrm{max}',
+      meaning: 'upper bound of the voltage at the top',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      basis: derivation(
+        'the largest slopes of the functions 10/350, 1/200 and 0.25/100 of IEC 62305-1 are 1.37, 1.40 and 1.40 times their mean slopes',
+      ),
+      formula: 'earth_drop + 1.4 * inductive_drop',
+      note: 'at the largest slope of the standard functions, and with both peaks at once',
+    },
     section_voltages: {
       symbol: 'U_i',
       meaning: 'inductive drop along each section, top first',
@@ -147,15 +174,15 @@ export const downConductorVoltage = defineCalculation({
   },
   cautions: {
     'upper-bound': {
-      text: 'The inductive peak comes early in the front and the resistive one at the crest of the current: their sum is an upper bound.',
+      text: 'The inductive peak comes early in the front and the resistive one at the crest of the current: to add them overstates the voltage.',
       basis: sumOfDrops,
     },
     'mean-slope': {
-      text: 'The inductive drop is taken at the mean slope I/T1; real fronts are steeper for a part of the rise (1.4 times for the standard function of 10/350).',
+      text: 'The inductive drop is taken at the mean slope I/T1; real fronts are steeper for a part of the rise (1.4 times for the standard function of 10/350), which understates it. With the standard functions the voltage at the top stays below {voltage_bound}.',
       basis: derivation('largest slope of the Heidler function 10/350 against its mean slope'),
     },
     'travel-time': {
-      when: 'sum(sections.length) / (300 m/us) > 0.2 * front_time',
+      when: '2 * sum(sections.length) / (300 m/us) > 0.1 * front_time',
       text: 'A wave needs more than a tenth of the front to run down this path and back: the path is no longer a lumped inductance, and the voltage at its top is set by its surge impedance.',
       basis: commonPractice('lumped treatment needs a travel time much shorter than the front'),
     },

@@ -1,4 +1,4 @@
-import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import {
   conductorMaterial,
@@ -9,10 +9,7 @@ import {
 import { firstStrokeEnergy, protectionLevel } from '../../tables/protection-level.ts';
 
 const jointEnergy = recall('iec-62305-1-2010', 'D.4.1, energy in a resistance');
-const jointLimit = cite(
-  'iec-62561-1-2012',
-  'contact resistance after the current test, as quoted in an industry guide',
-);
+const jointLimit = recall('iec-62561-1-2012', 'contact resistance after the current test');
 
 /** Heat that a lightning current leaves in a joint of given contact resistance. */
 export const jointHeating = defineCalculation({
@@ -29,9 +26,10 @@ export const jointHeating = defineCalculation({
       unit: 'mohm',
       permitted: { above: '0 mohm' },
       usual: {
+        from: '0.01 mohm',
         to: '100 mohm',
         because:
-          'a joint of more than 100 mΩ conducts by chance and its resistance changes while current flows',
+          'clamps have tenths of a milliohm and brazed joints less; a joint of more than 100 mΩ conducts by chance and its resistance changes while current flows',
       },
     },
     lpl: protectionLevel,
@@ -41,7 +39,12 @@ export const jointHeating = defineCalculation({
       meaning: 'specific energy of the whole lightning current',
       unit: 'MJ/ohm',
       permitted: { above: '0 MJ/ohm' },
-      usual: { to: '10 MJ/ohm', because: 'the severest protection level has 10 MJ/Ω' },
+      usual: {
+        from: '0.01 MJ/ohm',
+        to: '10 MJ/ohm',
+        because:
+          'the severest protection level has 10 MJ/Ω (from memory), and a fifteenth of the current of the mildest has 0.01 MJ/Ω',
+      },
     },
     share: {
       type: 'quantity',
@@ -49,6 +52,7 @@ export const jointHeating = defineCalculation({
       meaning: 'share of the lightning current that flows through this joint',
       unit: '1',
       permitted: { above: '0', to: '1' },
+      usual: { from: '0.01', because: 'a joint of the protection system carries at least some hundredths' },
       default: { value: '1', basis: commonPractice('the joint carries the whole current') },
     },
     material: { ...conductorMaterial, meaning: 'material of the joint' },
@@ -58,6 +62,11 @@ export const jointHeating = defineCalculation({
       meaning: 'mass of metal that takes the heat',
       unit: 'kg',
       permitted: { above: '0 kg' },
+      usual: {
+        from: '0.01 kg',
+        to: '10 kg',
+        because: 'clamps weigh some tens of grams to kilograms (common practice)',
+      },
     },
     heat_capacity: {
       type: 'quantity',
@@ -65,6 +74,11 @@ export const jointHeating = defineCalculation({
       meaning: 'heat capacity of what takes the heat',
       unit: 'J/K',
       permitted: { above: '0 J/K' },
+      usual: {
+        from: '4 J/K',
+        to: '5000 J/K',
+        because: 'ten grams of copper have 4 J/K, ten kilograms of steel 5 kJ/K',
+      },
     },
     ambient_temperature: {
       type: 'quantity',
@@ -72,6 +86,11 @@ export const jointHeating = defineCalculation({
       meaning: 'temperature of the joint before the stroke',
       unit: 'degC',
       permitted: { above: '-273.15 degC', below: '658 degC' },
+      usual: {
+        from: '-40 degC',
+        to: '80 degC',
+        because: 'joints in the open lie between hard frost and strong sun (common practice)',
+      },
       default: { value: '20 degC', basis: commonPractice() },
     },
     permitted_rise: {
@@ -80,6 +99,11 @@ export const jointHeating = defineCalculation({
       meaning: 'rise of temperature that the joint and what touches it stand',
       unit: 'K',
       permitted: { above: '0 K' },
+      usual: {
+        from: '5 K',
+        to: '500 K',
+        because: 'paint and insulation stand some tens of kelvin, bare metal some hundreds (common practice)',
+      },
     },
   },
   alternatives: [
@@ -123,7 +147,7 @@ export const jointHeating = defineCalculation({
       unit: 'degC',
       basis: materialTable,
       optional: true,
-      when: 'given mass',
+      when: 'given mass or given heat_capacity',
       table: { by: ['material'], values: meltingTemperatures },
     },
     temperature_rise: {
@@ -135,6 +159,10 @@ export const jointHeating = defineCalculation({
       words: [
         {
           when: 'given mass and energy / (mass * specific_heat) >= melting_temperature - ambient_temperature',
+          says: 'melts',
+        },
+        {
+          when: 'given heat_capacity and given material and energy / heat_capacity >= melting_temperature - ambient_temperature',
           says: 'melts',
         },
       ],
@@ -196,7 +224,7 @@ export const jointHeating = defineCalculation({
       basis: commonPractice(),
     },
     'resistance-changes': {
-      text: 'The contact resistance is taken as constant; sparking and softening change it during the stroke, and a measured value holds for the small current of the measurement.',
+      text: 'The contact resistance is taken as constant; sparking, softening and heat change it during the stroke, and a measured value holds for the current of the measurement.',
       basis: commonPractice(),
     },
     'no-mass': {
@@ -208,15 +236,16 @@ export const jointHeating = defineCalculation({
     {
       given: 'contact_resistance',
       seek: 'largest',
-      meaning: 'largest contact resistance with which the rise is permitted',
+      meaning:
+        'largest contact resistance with which the rise and the limit of the component standard are kept, as far as they can be judged',
       when: 'given permitted_rise',
     },
   ],
   evidence: [
     {
-      kind: 'published',
+      kind: 'memory',
       about: 'limit of contact resistance for copper: 1 mΩ',
-      source: 'IEC 62561-1 as quoted in an industry guide of 2014, p. 167',
+      source: 'IEC 62561-1:2012, contact resistance after the current test, value from memory',
       given: { contact_resistance: '1 mohm', specific_energy: '2.5 MJ/ohm', material: 'copper' },
       expect: {
         contact_resistance_limit: { value: '1 mohm', tolerance: '0 mohm' },
@@ -224,9 +253,9 @@ export const jointHeating = defineCalculation({
       },
     },
     {
-      kind: 'published',
+      kind: 'memory',
       about: 'limit of contact resistance for stainless steel: 2.5 mΩ',
-      source: 'IEC 62561-1 as quoted in an industry guide of 2014, p. 167',
+      source: 'IEC 62561-1:2012, contact resistance after the current test, value from memory',
       given: { contact_resistance: '2.6 mohm', specific_energy: '2.5 MJ/ohm', material: 'stainless-steel' },
       expect: {
         contact_resistance_limit: { value: '2.5 mohm', tolerance: '0 mohm' },

@@ -1,11 +1,11 @@
-import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence } from '../../definition/definition.ts';
 import { protectionLevel } from '../../tables/protection-level.ts';
 
 const lengthByClass = recall('iec-62305-3-2010', 'Figure 3, minimum length by class and resistivity');
 const typeA = recall('iec-62305-3-2010', '5.4.2.1, type A arrangement');
-const typeB = cite('iec-62305-3-2010', '5.4.2.2, type B arrangement, as quoted in an industry guide');
+const typeB = recall('iec-62305-3-2010', '5.4.2.2, type B arrangement');
 const additional = recall('iec-62305-3-2010', '5.4.2.2, additional electrodes');
 
 /** Least length of earth electrodes of a lightning protection system. */
@@ -24,7 +24,11 @@ export const electrodeLength = defineCalculation({
       meaning: 'resistivity of the soil',
       unit: 'ohm m',
       permitted: { above: '0 ohm m' },
-      usual: { to: '3000 ohm m', because: 'the figure of the standard ends at 3000 Ω m' },
+      usual: {
+        from: '5 ohm m',
+        to: '3000 ohm m',
+        because: 'wet clay has some Ω m, and the figure of the standard ends at 3000 Ω m (from memory)',
+      },
     },
     arrangement: {
       type: 'choice',
@@ -48,14 +52,29 @@ export const electrodeLength = defineCalculation({
       meaning: 'length of each single electrode (type A)',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '0.5 m',
+        to: '100 m',
+        because: 'rods and radials are metres to tens of metres long (common practice)',
+      },
     },
     count: {
       type: 'quantity',
       symbol: 'n',
-      meaning: 'number of electrodes (type A)',
+      meaning: 'number of single electrodes (type A), or of those that are added to the ring (type B)',
       unit: '1',
       whole: true,
       permitted: { from: '1' },
+      usual: { to: '200', because: 'structures have at most some hundred down conductors' },
+    },
+    down_conductors: {
+      type: 'quantity',
+      symbol: 'n_\\mathrm{d}',
+      meaning: 'number of down conductors that need an electrode',
+      unit: '1',
+      whole: true,
+      permitted: { from: '1' },
+      usual: { to: '200', because: 'structures have at most some hundred down conductors' },
     },
     resistance: {
       type: 'quantity',
@@ -63,6 +82,11 @@ export const electrodeLength = defineCalculation({
       meaning: 'measured resistance of the earth termination',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
+      usual: {
+        from: '0.2 ohm',
+        to: '1000 ohm',
+        because: 'earth terminations have some ohms to hundreds of ohms (common practice)',
+      },
     },
     area: {
       type: 'quantity',
@@ -70,6 +94,11 @@ export const electrodeLength = defineCalculation({
       meaning: 'area that the ring or foundation electrode encloses (type B)',
       unit: 'm^2',
       permitted: { above: '0 m^2' },
+      usual: {
+        from: '4 m^2',
+        to: '100000 m^2',
+        because: 'buildings cover some square metres to ten hectares',
+      },
     },
     added_length: {
       type: 'quantity',
@@ -77,6 +106,12 @@ export const electrodeLength = defineCalculation({
       meaning: 'length of each electrode that is added to the ring (type B)',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: {
+        from: '0.5 m',
+        to: '100 m',
+        orNone: true,
+        because: 'rods and radials are metres to tens of metres long (common practice)',
+      },
       default: { value: '0 m', basis: commonPractice('the ring or foundation electrode alone') },
     },
     share_in_soil: {
@@ -85,6 +120,10 @@ export const electrodeLength = defineCalculation({
       meaning: 'part of the ring that lies in the soil',
       unit: '%',
       permitted: { above: '0 %', to: '100 %' },
+      usual: {
+        from: '10 %',
+        because: 'a ring with less than a tenth of its length in the soil is no ring electrode',
+      },
     },
   },
   steps: {
@@ -119,6 +158,16 @@ export const electrodeLength = defineCalculation({
         { when: 'electrode_kind is vertical', formula: 'minimum_length / 2' },
         { formula: 'minimum_length' },
       ],
+    },
+    required_count: {
+      symbol: 'n_\\mathrm{req}',
+      meaning: 'number of electrodes that there must be',
+      unit: '1',
+      digits: 1,
+      basis: typeA,
+      optional: true,
+      formula: 'max(2, down_conductors)',
+      note: 'one at each down conductor, and at least two in all',
     },
     mean_radius: {
       symbol: 'r_\\mathrm{e}',
@@ -157,14 +206,14 @@ export const electrodeLength = defineCalculation({
       ],
     },
     count: {
-      criterion: 'Number of single electrodes',
+      criterion: 'Number of electrodes: one at each down conductor, at least two in all',
       value: 'count',
       relation: '>=',
-      limit: '2',
-      when: 'arrangement is type-a',
+      limit: 'required_count',
+      when: 'arrangement is type-a or additional_length > 0 m',
       force: 'requirement',
       basis: typeA,
-      remedies: ['Provide an electrode at each down conductor, at least two in all.'],
+      remedies: ['Provide an electrode at each down conductor that has none, at least two in all.'],
     },
     added_length: {
       criterion: 'Electrodes added to the ring or foundation electrode',
@@ -251,8 +300,9 @@ export const electrodeLength = defineCalculation({
     ),
     {
       kind: 'refuted',
-      about: 'a ring of 100 m² does not have a mean radius of 31.83 m, as an industry guide prints',
-      source: 'industry guide, edition 2018, p. 154: √(100/π) was taken as 100/π',
+      about: 'a ring of 100 m² does not have a mean radius of 31.83 m, as was once printed',
+      source:
+        'guide to lightning protection of 2018 (zdroje.elektrika.cz), p. 154: √(100/π) was taken as 100/π',
       given: { lpl: 'II', resistivity: '100 ohm m', arrangement: 'type-b', area: '100 m^2' },
       expect: { mean_radius: { value: '31.83 m', tolerance: '0.005 m' } },
     },

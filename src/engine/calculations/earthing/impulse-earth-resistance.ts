@@ -17,7 +17,11 @@ export const impulseEarthResistance = defineCalculation({
       meaning: 'resistance of the electrode at low current and low frequency',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
-      usual: { to: '1000 ohm', because: 'electrodes above 1000 Ω are hardly worth the name' },
+      usual: {
+        from: '0.1 ohm',
+        to: '1000 ohm',
+        because: 'stations reach tenths of an ohm; electrodes above 1000 Ω are hardly worth the name',
+      },
     },
     resistivity: {
       type: 'quantity',
@@ -25,6 +29,11 @@ export const impulseEarthResistance = defineCalculation({
       meaning: 'resistivity of the soil',
       unit: 'ohm m',
       permitted: { above: '0 ohm m' },
+      usual: {
+        from: '5 ohm m',
+        to: '10 kohm m',
+        because: 'soils lie between wet clay of some Ω m and dry rock of some kΩ m (common practice)',
+      },
     },
     current: {
       type: 'quantity',
@@ -33,7 +42,11 @@ export const impulseEarthResistance = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kA' },
-      usual: { to: '200 kA', because: 'the severest first stroke of IEC 62305-1 has 200 kA' },
+      usual: {
+        from: '0.1 kA',
+        to: '200 kA',
+        because: 'the severest first stroke of IEC 62305-1 has 200 kA, and small shares some hundred amperes',
+      },
     },
     ionisation_gradient: {
       type: 'quantity',
@@ -53,6 +66,12 @@ export const impulseEarthResistance = defineCalculation({
       meaning: 'length of the lead to the electrode',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: {
+        from: '0.1 m',
+        to: '100 m',
+        orNone: true,
+        because: 'leads to electrodes are decimetres to tens of metres long',
+      },
       default: { value: '0 m', basis: commonPractice('the electrode alone') },
     },
     lead_inductance: {
@@ -74,6 +93,11 @@ export const impulseEarthResistance = defineCalculation({
       meaning: 'front time of the current',
       unit: 'us',
       permitted: { above: '0 us' },
+      usual: {
+        from: '0.25 us',
+        to: '30 us',
+        because: 'strokes rise in 0.25 µs (subsequent) to some tens of microseconds',
+      },
     },
   },
   steps: {
@@ -114,7 +138,7 @@ export const impulseEarthResistance = defineCalculation({
       meaning: 'voltage at the head of the lead against remote earth',
       unit: 'kV',
       voltage: { measure: 'peak' },
-      basis: derivation('peaks of both parts added: an upper bound'),
+      basis: derivation('peaks of both parts added'),
       variants: [
         { when: 'earth_lead > 0 m', formula: 'electrode_voltage + lead_drop' },
         { formula: 'electrode_voltage' },
@@ -144,7 +168,7 @@ export const impulseEarthResistance = defineCalculation({
     },
     'upper-bound': {
       when: 'earth_lead > 0 m',
-      text: 'The drop along the lead peaks in the front and the drop across the electrode at the crest: their sum is an upper bound.',
+      text: 'The drop along the lead peaks in the front and the drop across the electrode at the crest: to add them overstates the voltage. The drop is taken at the mean slope, which understates it: the standard functions of lightning currents rise 1.4 times as fast for an instant.',
       basis: commonPractice(),
     },
     'dispersion-of-gradient': {

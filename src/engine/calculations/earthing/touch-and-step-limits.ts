@@ -1,16 +1,24 @@
-import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { commonPractice, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import { interpolateLogarithmic } from '../../physics/interpolate-log.ts';
 import { surfaceLayerFactorByImages } from '../../physics/surface-layer-factor.ts';
 
-const tolerable = cite('ieee-80-1986', 'tolerable touch and step voltage, as used in a handbook example');
+const tolerable = quote(
+  'ieee-80-1986',
+  'tolerable touch and step voltage',
+  'handbook-electrical-engineering',
+  'Appendix H',
+);
 const tolerable2013 = recall('ieee-80-2013', '8.4, tolerable touch and step voltage');
 const tolerable70 = recall('ieee-80-2013', '8.4, tolerable voltages for 70 kg');
 const layer2013 = recall('ieee-80-2013', '7.4, equation 27');
-const layer1986 = cite('ieee-80-1986', 'series of images, as borne out by a handbook example');
-const permissible = recall('en-50522-2010', 'Table 3, permissible touch voltage');
+const layer1986 = recall(
+  'ieee-80-1986',
+  'factor of the surface layer by a series of images; two handbook examples agree',
+);
+const permissible = recall('en-50522-2010', 'Annex B, Table B.3, permissible touch voltage');
 
-/** Permissible touch voltage by duration of the fault: s and V. EN 50522:2010, Table 3, from memory. */
+/** Permissible touch voltage by duration of the fault: s and V. EN 50522:2010, Table B.3, from memory. */
 const PERMISSIBLE_TOUCH: readonly (readonly [number, number])[] = [
   [0.05, 716],
   [0.1, 654],
@@ -74,6 +82,11 @@ export const touchAndStepLimits = defineCalculation({
       meaning: 'resistivity of the soil',
       unit: 'ohm m',
       permitted: { above: '0 ohm m' },
+      usual: {
+        from: '5 ohm m',
+        to: '10 kohm m',
+        because: 'soils lie between wet clay of some Ω m and dry rock of some kΩ m (common practice)',
+      },
     },
     surface_resistivity: {
       type: 'quantity',
@@ -82,8 +95,9 @@ export const touchAndStepLimits = defineCalculation({
       unit: 'ohm m',
       permitted: { above: '0 ohm m' },
       usual: {
+        from: '100 ohm m',
         to: '10000 ohm m',
-        because: 'wet gravel has some thousand ohm metres; dry values do not count',
+        because: 'wet gravel has some thousand ohm metres; dry values do not count (common practice)',
       },
       typical: [{ value: '2500 ohm m', for: 'wet crushed rock', basis: commonPractice() }],
     },
@@ -102,6 +116,12 @@ export const touchAndStepLimits = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms' },
       permitted: { from: '0 V' },
+      usual: {
+        from: '1 V',
+        to: '20 kV',
+        orNone: true,
+        because: 'voltages at the surface lie between some volts and the potential rise of a large station',
+      },
     },
     step_voltage: {
       type: 'quantity',
@@ -110,6 +130,12 @@ export const touchAndStepLimits = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms' },
       permitted: { from: '0 V' },
+      usual: {
+        from: '1 V',
+        to: '20 kV',
+        orNone: true,
+        because: 'voltages at the surface lie between some volts and the potential rise of a large station',
+      },
     },
   },
   steps: {
@@ -315,7 +341,7 @@ export const touchAndStepLimits = defineCalculation({
     },
     'editions-of-the-layer': {
       when: 'given surface_resistivity and not method is en-50522',
-      text: 'The editions of 1986 and of 2000 and later give different factors for one layer: nearly the same where it is thick, and up to a half apart where it is thin and far more resistive than the soil.',
+      text: 'The editions of 1986 and of 2000 and later give different factors for one layer: the same within a tenth where it is 0.2 m thick; where it is 5 cm thin and far more resistive than the soil, the edition of 1986 gives two fifths of the later factor.',
       basis: layer1986,
     },
     'additional-resistances': {
@@ -328,18 +354,18 @@ export const touchAndStepLimits = defineCalculation({
     {
       given: 'duration',
       seek: 'largest',
-      meaning: 'longest duration of the fault for which the touch voltage can be stood',
+      meaning: 'longest duration of the fault for which the voltages can be stood',
     },
     {
       given: 'surface_depth',
       seek: 'smallest',
-      meaning: 'thinnest surface layer with which the touch voltage can be stood',
+      meaning: 'thinnest surface layer with which the voltages can be stood',
       when: 'not method is en-50522',
     },
   ],
   evidence: [
     {
-      kind: 'published',
+      kind: 'independent',
       about: 'soil 1000 Ω m, layer 0.2 m of 5000 Ω m, 0.5 s, 50 kg: 1190 V',
       source:
         'Handbook of Electrical Engineering, Appendix H, Table H.1d, pp. 590-595 (duration inferred from two cases)',
@@ -353,7 +379,7 @@ export const touchAndStepLimits = defineCalculation({
       expect: { touch_limit: { value: '1190 V', tolerance: '0.5 V' } },
     },
     {
-      kind: 'published',
+      kind: 'independent',
       about: 'soil 100 Ω m, layer 0.2 m of 1000 Ω m, 0.5 s, 50 kg: 361 V',
       source:
         'Handbook of Electrical Engineering, Appendix H, Table H.1d, pp. 590-595 (duration inferred from two cases)',
@@ -433,7 +459,7 @@ export const touchAndStepLimits = defineCalculation({
     ...PERMISSIBLE_TOUCH.map(([duration, voltage]) => ({
       kind: 'memory' as const,
       about: `EN 50522: ${voltage} V for ${duration} s`,
-      source: 'EN 50522:2010, Table 3, values from memory',
+      source: 'EN 50522:2010, Table B.3, values from memory',
       given: { method: 'en-50522', duration: `${duration} s` },
       expect: { touch_limit: { value: `${voltage} V`, tolerance: '0.5 V' } },
     })),

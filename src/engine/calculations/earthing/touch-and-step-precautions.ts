@@ -1,15 +1,12 @@
-import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverValues } from '../../definition/definition.ts';
 
 const touchRule = recall('iec-62305-3-2010', '8.1, protection against touch voltages');
 const stepRule = recall('iec-62305-3-2010', '8.2, protection against step voltages');
-const surface2010 = cite('iec-62305-3-2010', '8.1, 100 kΩ within 3 m, as quoted in an industry guide');
+const surface2010 = recall('iec-62305-3-2010', '8.1, 100 kΩ within 3 m');
 const surface2006 = recall('iec-62305-3-2006', '8.1, 5 kΩ m within 3 m');
-const insulationRule = cite(
-  'iec-62305-3-2010',
-  '8.1, insulation for 100 kV 1.2/50, as quoted in an industry guide',
-);
+const insulationRule = recall('iec-62305-3-2010', '8.1, insulation for 100 kV 1.2/50');
 
 const PRECAUTIONS = [
   'low occupancy',
@@ -69,6 +66,7 @@ export const touchAndStepPrecautions = defineCalculation({
       unit: '1',
       whole: true,
       permitted: { from: '0' },
+      usual: { to: '1000', because: 'structures have at most some hundred columns' },
       default: { value: '0', basis: commonPractice('no natural down conductors counted') },
     },
     surface: {
@@ -88,6 +86,7 @@ export const touchAndStepPrecautions = defineCalculation({
       meaning: 'thickness of the layer',
       unit: 'cm',
       permitted: { above: '0 cm' },
+      usual: { from: '1 cm', to: '100 cm', because: 'surface layers are centimetres to decimetres thick' },
     },
     contact_resistance: {
       type: 'quantity',
@@ -95,6 +94,11 @@ export const touchAndStepPrecautions = defineCalculation({
       meaning: 'resistance of the surface layer, measured under an electrode of 400 cm² pressed with 500 N',
       unit: 'kohm',
       permitted: { above: '0 kohm' },
+      usual: {
+        from: '0.1 kohm',
+        to: '100000 kohm',
+        because: 'measured layers lie between wet soil and dry asphalt',
+      },
     },
     surface_resistivity: {
       type: 'quantity',
@@ -102,6 +106,11 @@ export const touchAndStepPrecautions = defineCalculation({
       meaning: 'resistivity of the surface layer (edition of 2006)',
       unit: 'kohm m',
       permitted: { above: '0 kohm m' },
+      usual: {
+        from: '0.01 kohm m',
+        to: '10000 kohm m',
+        because: 'layers lie between wet soil and dry asphalt',
+      },
     },
     insulation_withstand: {
       type: 'quantity',
@@ -110,6 +119,13 @@ export const touchAndStepPrecautions = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { from: '0 kV' },
+      usual: {
+        from: '1 kV',
+        to: '500 kV',
+        orNone: true,
+        because:
+          'insulation of down conductors stands kilovolts to some hundreds of kilovolts, or there is none',
+      },
       default: { value: '0 kV', basis: commonPractice('bare conductor') },
       typical: [{ value: '100 kV', for: 'cross-linked polyethylene of 3 mm', basis: insulationRule }],
     },
@@ -315,9 +331,9 @@ export const touchAndStepPrecautions = defineCalculation({
   },
   evidence: [
     {
-      kind: 'published',
+      kind: 'memory',
       about: 'a surface layer of 100 kΩ suffices in the edition of 2010',
-      source: 'IEC 62305-3 as quoted in an industry guide of 2014, p. 159: 100 kΩ within 3 m',
+      source: 'IEC 62305-3:2010, 8.1, value from memory: 100 kΩ within 3 m',
       given: { occupancy: 'normal', contact_resistance: '100 kohm' },
       expect: {
         touch_precaution: { choice: 'surface layer' },
@@ -326,9 +342,9 @@ export const touchAndStepPrecautions = defineCalculation({
       },
     },
     {
-      kind: 'published',
+      kind: 'memory',
       about: 'insulation for 100 kV protects against touch, not against step',
-      source: 'IEC 62305-3 as quoted in an industry guide of 2014, p. 159: 100 kV 1.2/50, 3 mm',
+      source: 'IEC 62305-3:2010, 8.1, values from memory: 100 kV 1.2/50, 3 mm',
       given: { occupancy: 'normal', insulation_withstand: '100 kV' },
       expect: {
         touch_precaution: { choice: 'insulated down conductor' },

@@ -1,4 +1,4 @@
-import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import { protectionLevel, separationCoefficient } from '../../tables/protection-level.ts';
 
@@ -30,6 +30,11 @@ export const conductorLoop = defineCalculation({
       meaning: 'length of the conductor around the loop',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '0.2 m',
+        to: '50 m',
+        because: 'loops around parapets and overhangs are decimetres to tens of metres long',
+      },
     },
     current_share: {
       type: 'quantity',
@@ -37,6 +42,7 @@ export const conductorLoop = defineCalculation({
       meaning: 'share of the lightning current in this conductor',
       unit: '1',
       permitted: { above: '0', to: '1' },
+      usual: { from: '0.01', because: 'even a dense cage leaves hundredths to each conductor' },
       default: { value: '1', basis: commonPractice('the conductor carries the whole current') },
     },
     material: {
@@ -52,6 +58,7 @@ export const conductorLoop = defineCalculation({
       meaning: 'width of the open side of the loop',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: { from: '10 mm', to: '20 m', because: 'open sides are centimetres to metres wide' },
     },
     clear_height: {
       type: 'quantity',
@@ -59,6 +66,7 @@ export const conductorLoop = defineCalculation({
       meaning: 'height beneath an overhang on which people may stand below the conductor',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: { from: '1 m', to: '50 m', because: 'overhangs lie metres to tens of metres above the ground' },
     },
   },
   steps: {
@@ -76,7 +84,7 @@ export const conductorLoop = defineCalculation({
       meaning: 'coefficient of the material across the open side',
       unit: '1',
       digits: 1,
-      basis: cite('iec-62305-3-2010', 'Table 11, as quoted in public guides to IS/IEC 62305-3'),
+      basis: recall('iec-62305-3-2010', 'Table 11'),
       when: 'method is iec-62305-3',
       table: { by: ['material'], values: { air: '1', solid: '0.5' } },
     },
@@ -150,12 +158,12 @@ export const conductorLoop = defineCalculation({
     {
       given: 'loop_length',
       seek: 'largest',
-      meaning: 'longest loop for which this width suffices',
+      meaning: 'longest loop for which the width, and the height where it is given, suffice',
     },
     {
       given: 'clear_height',
       seek: 'smallest',
-      meaning: 'lowest clear height',
+      meaning: 'lowest clear height at which everything is kept',
       when: 'given clear_height',
     },
   ],

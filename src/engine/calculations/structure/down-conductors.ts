@@ -20,6 +20,7 @@ export const downConductors = defineCalculation({
       meaning: 'perimeter of the structure',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: { from: '2 m', to: '5000 m', because: 'structures measure metres to kilometres around' },
     },
     height: {
       type: 'quantity',
@@ -27,6 +28,7 @@ export const downConductors = defineCalculation({
       meaning: 'height of the structure',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: { from: '2 m', to: '500 m', because: 'structures are metres to hundreds of metres high' },
     },
     count: {
       type: 'quantity',
@@ -35,6 +37,7 @@ export const downConductors = defineCalculation({
       unit: '1',
       whole: true,
       permitted: { from: '1' },
+      usual: { to: '500', because: 'structures have at most some hundred down conductors' },
     },
     spacing: {
       type: 'quantity',
@@ -42,6 +45,7 @@ export const downConductors = defineCalculation({
       meaning: 'largest distance between two neighbouring down conductors, along the perimeter',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: { from: '1 m', to: '60 m', because: 'the classes have 10 m to 20 m' },
     },
   },
   steps: {
@@ -147,7 +151,7 @@ export const downConductors = defineCalculation({
     {
       given: 'perimeter',
       seek: 'largest',
-      meaning: 'largest perimeter for which this number suffices',
+      meaning: 'largest perimeter for which number and distance suffice',
     },
   ],
   evidence: [

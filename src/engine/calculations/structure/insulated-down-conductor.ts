@@ -1,12 +1,17 @@
-import { cite, commonPractice, derivation } from '../../definition/basis.ts';
+import { commonPractice, derivation, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverValues } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
 import { drawChart } from '../../figures/chart.ts';
 import { protectionLevel, separationCoefficient } from '../../tables/protection-level.ts';
 
-const separation = cite('iec-62305-3-2010', '6.3, as quoted in public guides to IS/IEC 62305-3');
-const insulation = cite('iec-62561-8-2018', 'scope: insulating stand-offs and insulating down conductors');
+const separation = recall('iec-62305-3-2010', '6.3');
+const insulation = quote(
+  'iec-62561-8-2018',
+  'scope: insulating stand-offs and insulating down conductors',
+  'iec-62561-8-catalogue-entry',
+  'scope',
+);
 
 /** The part of the conductor at which required separations are shown: every tenth of it, from the bonding point up. */
 function placesAlongConductor(values: SolverValues): number[] {
@@ -32,8 +37,10 @@ export const insulatedDownConductor = defineCalculation({
       unit: 'm',
       permitted: { above: '0 m' },
       usual: {
+        from: '0.1 m',
         to: '1.5 m',
-        because: 'tested conductors replace a few tenths of a metre up to about one metre of air',
+        because:
+          'tested conductors replace a few tenths of a metre up to about one metre of air (common practice)',
       },
     },
     equivalent_material: {
@@ -49,6 +56,7 @@ export const insulatedDownConductor = defineCalculation({
       meaning: 'share of the lightning current in this conductor',
       unit: '1',
       permitted: { above: '0', to: '1' },
+      usual: { from: '0.01', because: 'even a dense cage leaves hundredths to each conductor' },
       default: { value: '1', basis: commonPractice('a single conductor carries the whole current') },
     },
     length: {
@@ -57,6 +65,11 @@ export const insulatedDownConductor = defineCalculation({
       meaning: 'length of the conductor from its top to the nearest bonding point or the earth termination',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '0.5 m',
+        to: '150 m',
+        because: 'conductors run over a part of a storey to the height of a tall building',
+      },
     },
   },
   steps: {
@@ -73,7 +86,7 @@ export const insulatedDownConductor = defineCalculation({
       meaning: 'coefficient of the material',
       unit: '1',
       digits: 1,
-      basis: cite('iec-62305-3-2010', 'Table 11, as quoted in public guides to IS/IEC 62305-3'),
+      basis: recall('iec-62305-3-2010', 'Table 11'),
       table: { by: ['equivalent_material'], values: { air: '1', solid: '0.5' } },
     },
     required_separation: {

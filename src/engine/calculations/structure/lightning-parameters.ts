@@ -1,4 +1,4 @@
-import { type Basis, cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { type Basis, commonPractice, derivation, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence, SolverStep, SolverValues, TableStep } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
@@ -13,8 +13,7 @@ import { unitSurgeProperties } from '../../physics/surge-shapes.ts';
 import type { WaveformProperties } from '../../physics/waveform-properties.ts';
 import { firstStrokeCharge, firstStrokeEnergy, protectionLevel } from '../../tables/protection-level.ts';
 
-const levelTable = cite('iec-62305-1-2010', 'Table 3, as quoted in public guides');
-const negativeTable = recall('iec-62305-1-2010', 'Table 3');
+const levelTable = recall('iec-62305-1-2010', 'Table 3');
 const heidlerFunction = recall('iec-62305-1-2010', 'Annex B');
 
 const SHAPES: Readonly<Record<string, LightningStroke>> = {
@@ -105,6 +104,7 @@ export const lightningParameters = defineCalculation({
       meaning: 'share of the lightning current in the path considered',
       unit: '1',
       permitted: { above: '0', to: '1' },
+      usual: { from: '0.01', because: 'even a dense cage leaves hundredths to each conductor' },
       default: { value: '1', basis: commonPractice('the whole current') },
     },
   },
@@ -132,14 +132,13 @@ export const lightningParameters = defineCalculation({
           'subsequent / IV': '25 kA',
         },
       },
-      note: 'the first positive stroke as quoted in public guides; the others from memory',
     },
     peak: {
       symbol: 'I',
       meaning: 'peak current in the path considered',
       unit: 'kA',
       voltage: { measure: 'peak' },
-      basis: cite('iec-62305-1-2010', 'D.1 to D.4, as quoted in an extract of GB/T 21714.1-2015'),
+      basis: quote('iec-62305-1-2010', 'D.1 to D.4', 'gb-t-21714-1-2015', 'extract of Annex D (bzmfxz.com)'),
       formula: 'share * level_peak',
     },
     nominal_charge: {
@@ -162,7 +161,7 @@ export const lightningParameters = defineCalculation({
       symbol: 'Q_\\mathrm{long}',
       meaning: 'charge of the long stroke that may follow, over 0.5 s',
       unit: 'C',
-      basis: negativeTable,
+      basis: levelTable,
       when: 'stroke is first-positive',
       table: { by: ['lpl'], values: { I: '200 C', II: '150 C', III: '100 C', IV: '100 C' } },
     },
@@ -192,7 +191,7 @@ export const lightningParameters = defineCalculation({
       symbol: 'I/T_1',
       meaning: 'mean steepness of the front',
       unit: 'kA/us',
-      basis: negativeTable,
+      basis: levelTable,
       formula: 'peak / nominal_front',
       note: 'peak over front time: the value for which lead drops are mostly stated',
     },
@@ -269,7 +268,7 @@ export const lightningParameters = defineCalculation({
   ],
 });
 
-/** IEC 62305-1, Table 3, first positive stroke, as public guides quote it; the function meets it within a few per cent. */
+/** IEC 62305-1, Table 3, first positive stroke, from memory; the function meets it within a few per cent. */
 function valuesOfTable(): Evidence[] {
   return (
     [
@@ -281,9 +280,9 @@ function valuesOfTable(): Evidence[] {
   ).map(([lpl, peak, charge, energy]): Evidence => {
     const spread = `${Number.parseFloat(energy) * 0.035} MJ/ohm`;
     return {
-      kind: 'published',
+      kind: 'memory',
       about: `level ${lpl}, first positive stroke: ${peak}, ${charge}, ${energy}`,
-      source: 'IEC 62305-1 Table 3 as quoted in public guides',
+      source: 'IEC 62305-1:2010, Table 3, values from memory',
       given: { lpl },
       expect: {
         peak: { value: peak, tolerance: '0 kA' },

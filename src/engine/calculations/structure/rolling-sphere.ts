@@ -1,11 +1,16 @@
-import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { commonPractice, derivation, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
 import { drawRollingSphere } from '../../figures/rolling-sphere-section.ts';
 import { protectionLevel, sphereRadius } from '../../tables/protection-level.ts';
 
-const sphere = cite('gb-50057-2010', 'Annex D, single rod, as used in examination problems');
+const sphere = quote(
+  'gb-50057-2010',
+  'Annex D, single rod',
+  'lightning-examination-problems',
+  'problems 2577868, 2577872 and 2577876',
+);
 const supports = derivation(
   'a sphere that rests on two supports of equal height hangs down between them by this much',
 );
@@ -41,6 +46,11 @@ export const rollingSphere = defineCalculation({
       meaning: 'height of the rod or of the supports',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '0.2 m',
+        to: '150 m',
+        because: 'rods, masts and supports are decimetres to tens of metres high',
+      },
     },
     object_height: {
       type: 'quantity',
@@ -48,6 +58,12 @@ export const rollingSphere = defineCalculation({
       meaning: 'height of the object to be protected',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: {
+        from: '0.1 m',
+        to: '30 m',
+        orNone: true,
+        because: 'objects are decimetres to tens of metres high, or lie flat',
+      },
     },
     required_radius: {
       type: 'quantity',
@@ -55,6 +71,7 @@ export const rollingSphere = defineCalculation({
       meaning: 'distance from the rod to the farthest point of the object',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: { from: '0.1 m', to: '60 m', because: 'no rod protects farther than the largest sphere' },
     },
     spacing: {
       type: 'quantity',
@@ -63,6 +80,11 @@ export const rollingSphere = defineCalculation({
         'distance between two supports: along the side for a line of them, along the diagonal for four',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '0.5 m',
+        to: '100 m',
+        because: 'supports stand decimetres to some tens of metres apart, never a diameter of the sphere',
+      },
     },
     supports: {
       type: 'choice',
@@ -375,7 +397,7 @@ export const rollingSphere = defineCalculation({
   ],
 });
 
-/** Radius of the sphere and width of the mesh for each class, as public guides to IS/IEC 62305-3 print them. */
+/** Radius of the sphere and width of the mesh for each class, as the quick reference to IS/IEC 62305-3 prints them. */
 function radiiOfClasses(): Evidence[] {
   const classes = [
     ['I', '20 m', '5 m'],
@@ -395,7 +417,7 @@ function radiiOfClasses(): Evidence[] {
   }));
 }
 
-/** Dip of the sphere between two supports, in m: an industry table as remembered; it agrees with the formula. */
+/** Dip of the sphere between two supports, in m: a table as remembered; it agrees with the formula. */
 function dips(): Evidence[] {
   const table: readonly (readonly [spacing: string, dips: readonly string[]])[] = [
     ['4 m', ['0.10', '0.07', '0.04', '0.03']],
@@ -409,7 +431,8 @@ function dips(): Evidence[] {
       (dip, column): Evidence => ({
         kind: 'memory',
         about: `class ${classes[column]}, supports ${spacing} apart: the sphere dips ${dip} m`,
-        source: 'table of penetration depths common in industry guides to IEC 62305-3, values from memory',
+        source:
+          'table of penetration depths for IEC 62305-3, values from memory; they agree with the formula',
         given: { lpl: classes[column]!, rod_height: '5 m', spacing },
         expect: { penetration: { value: `${dip} m`, tolerance: '0.005 m' } },
       }),

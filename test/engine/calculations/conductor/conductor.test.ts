@@ -89,6 +89,18 @@ describe('conductor-heating', () => {
 });
 
 describe('joint-heating', () => {
+  test('a joint of known metal melts by its heat capacity as by its mass', () => {
+    const given: CaseGiven = { contact_resistance: '4 mohm', lpl: 'II', material: 'aluminium' };
+    // 5.6 MJ/ohm · 4 mohm = 22.4 kJ; 0.03 kg of aluminium take 27.24 J/K: 822 K, against 638 K to melting.
+    expect(runCase('joint-heating', { ...given, mass: '0.03 kg' }).result('temperature_rise')).toBe('melts');
+    expect(
+      runCase('joint-heating', { ...given, heat_capacity: '27.24 J/K' }).result('temperature_rise'),
+    ).toBe('melts');
+    expect(
+      runCase('joint-heating', { ...given, heat_capacity: '60 J/K' }).number('temperature_rise'),
+    ).toBeCloseTo(22400 / 60, 9);
+  });
+
   test('without a mass the energy stands alone', () => {
     const run = runCase('joint-heating', { contact_resistance: '1 mohm', specific_energy: '2.5 MJ/ohm' });
     expect(run.number('energy')).toBeCloseTo(2500, 9);
@@ -121,6 +133,28 @@ describe('conductor-force and bend-force', () => {
     );
   });
 
+  // Beam over two equal spans under an even load, any handbook of statics: 3/8, 10/8 and 3/8 of the load of a span.
+  test('a stiff conductor loads the middle one of three fixings by a quarter more than its span', () => {
+    const given: CaseGiven = { current: '40 kA', spacing: '0.16 m', length: '9 m', fixing_distance: '0.9 m' };
+    // 2e-7 · 40 kA² / 0.16 m = 2000 N/m: 1800 N a span.
+    const fixed = (strength: string) =>
+      runCase('conductor-force', { ...given, fixing_strength: strength }).verdict('fixing_strength');
+    expect(runCase('conductor-force', given).number('stiff_fixing_force')).toBeCloseTo(2250, 9);
+    expect(fixed('2000 N')).toBe('does not comply');
+    expect(fixed('2300 N')).toBe('complies');
+  });
+
+  test('what the fixing of an arm does not take across, the other arm takes along itself', () => {
+    const run = runCase('bend-force', {
+      current: '60 kA',
+      arm_length: '0.8 m',
+      conductor_radius: '4 mm',
+      fixing_distance: '0.7 m',
+    });
+    expect(run.number('pull_along') + run.number('fixing_force')).toBeCloseTo(run.number('force'), 9);
+    expect(run.cautions).toContain('pull-along');
+  });
+
   test('a radius that leaves nothing of the arm is an error', () => {
     const run = runCase('bend-force', {
       current: '80 kA',
@@ -145,6 +179,34 @@ function integrate(current: number, arm: number, angle: number, start: number): 
   }
   return [force, moment];
 }
+
+describe('down-conductor-voltage', () => {
+  const path = (length: number, front: string): CaseGiven => ({
+    current: '20 kA',
+    front_time: front,
+    earth_resistance: '8 ohm',
+    sections: [{ length: `${length} m`, inductance: '1.2 uH/m' }],
+  });
+
+  test('a run down and back that takes more than a tenth of the front is told', () => {
+    // 15 m and back take 0.1 us.
+    expect(runCase('down-conductor-voltage', path(15.1, '1 us')).cautions).toContain('travel-time');
+    expect(runCase('down-conductor-voltage', path(14.9, '1 us')).cautions).not.toContain('travel-time');
+  });
+
+  // Largest slopes of the Heidler functions of IEC 62305-1, Annex B (from memory): 27.3, 139.7 and 279 kA/us at level I.
+  test.each([
+    ['10 us', 27.3 / 20],
+    ['1 us', 139.7 / 100],
+    ['0.25 us', 279 / 200],
+  ])('the bound holds for the standard function with a front of %s', (front, ratio) => {
+    const run = runCase('down-conductor-voltage', path(7, front));
+    expect(run.number('voltage_bound')).toBeGreaterThanOrEqual(
+      run.number('earth_drop') + ratio * run.number('inductive_drop'),
+    );
+    expect(run.number('voltage_bound')).toBeGreaterThan(run.number('voltage'));
+  });
+});
 
 describe('conductor-inductance', () => {
   const inductance = (given: CaseGiven) => runCase('conductor-inductance', given).number('inductance');

@@ -20,6 +20,38 @@ describe('electrode-length', () => {
     expect(run.cautions).toContain('low-resistance');
   });
 
+  test('single electrodes: one at each down conductor, and at least two', () => {
+    const count = (count: string, down_conductors?: string) =>
+      runCase('electrode-length', {
+        lpl: 'III',
+        resistivity: '200 ohm m',
+        arrangement: 'type-a',
+        length: '6 m',
+        count,
+        ...(down_conductors === undefined ? {} : { down_conductors }),
+      });
+    expect(count('8', '11').verdict('count')).toBe('does not comply');
+    expect(count('11', '11').verdict('count')).toBe('complies');
+    expect(count('1', '1').verdict('count')).toBe('does not comply');
+    expect(count('8').verdict('count')).toBe('cannot be judged');
+    expect(count('8').missing('count')).toEqual(['down_conductors']);
+  });
+
+  test('electrodes that are added to a ring that is too small are counted too', () => {
+    const ring: CaseGiven = {
+      lpl: 'I',
+      resistivity: '1500 ohm m',
+      arrangement: 'type-b',
+      area: '400 m^2',
+      added_length: '30 m',
+    };
+    // 35 m are asked for, and the mean radius is 11.3 m.
+    const few = runCase('electrode-length', { ...ring, count: '3', down_conductors: '6' });
+    expect([few.verdict('added_length'), few.verdict('count')]).toEqual(['complies', 'does not comply']);
+    const wide = runCase('electrode-length', { ...ring, area: '4000 m^2' });
+    expect(wide.verdict('count')).toBeUndefined();
+  });
+
   test('a ring needs its area', () => {
     const run = runCase('electrode-length', { lpl: 'I', resistivity: '100 ohm m', arrangement: 'type-b' });
     expect(run.faults.join()).toContain("'area'");
