@@ -7,15 +7,19 @@ import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import type { Computation, ComputeFault } from '../engine/definition/compute.ts';
 import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
 import { findUnused } from '../engine/definition/find-unused.ts';
+import { inferKinds } from '../engine/definition/infer-kinds.ts';
 import type { Inputs } from '../engine/definition/inputs.ts';
 import { judgeWritten } from '../engine/definition/judge-written.ts';
 import { oneByOne, type Spread } from '../engine/definition/piece-task.ts';
 import { runCalculation } from '../engine/definition/run-calculation.ts';
+import type { FormulaValues } from '../formula/formula.ts';
+import type { KindTerm } from '../quantity/kind-term.ts';
 import type { Block, GivenSource, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
+import { kindsOfResults, RegisterKinds } from './kinds-of-values.ts';
 import { type BlockReference, listReferences } from './list-references.ts';
-import { compileOwnCalculation } from './own-calculation.ts';
+import { compileOwnCalculation, reportFault as reportOwnFault } from './own-calculation.ts';
 import { InputReader } from './read-inputs.ts';
 import {
   blockIdOf,
@@ -32,8 +36,9 @@ export function evaluateNote(
   note: NoteSource,
   collector: Collector,
   spread: Spread = oneByOne,
+  kinds = new RegisterKinds(),
 ): EvaluatedNote {
-  return new NoteEvaluation(project, note, collector, spread).run();
+  return new NoteEvaluation(project, note, collector, spread, kinds).run();
 }
 
 /** A block on the way to the one that is evaluated first, and the references of it that are still to be followed. */
@@ -49,6 +54,7 @@ class NoteEvaluation {
   readonly #note: NoteSource;
   readonly #collector: Collector;
   readonly #spread: Spread;
+  readonly #kinds: RegisterKinds;
   readonly #blocks: ReadonlyMap<string, Block>;
   readonly #ids: ReadonlySet<string>;
   readonly #done = new Map<string, DoneBlock>();
@@ -57,11 +63,18 @@ class NoteEvaluation {
   readonly #underIds = new Set<string>();
   readonly #register = new Map<string, { print: string; source: string | undefined }>();
 
-  constructor(project: ProjectSource, note: NoteSource, collector: Collector, spread: Spread) {
+  constructor(
+    project: ProjectSource,
+    note: NoteSource,
+    collector: Collector,
+    spread: Spread,
+    kinds: RegisterKinds,
+  ) {
     this.#project = project;
     this.#note = note;
     this.#collector = collector;
     this.#spread = spread;
+    this.#kinds = kinds;
     this.#blocks = new Map(note.blocks.map((block) => [block.id, block]));
     this.#ids = new Set(this.#blocks.keys());
   }
@@ -134,14 +147,40 @@ class NoteEvaluation {
       for (const fault of judgeWritten(calculation, inputs, written)) this.#reportFault(block, fault);
       return undefined;
     }
+    const { terms } = reader;
     const outcome = runCalculation(calculation, inputs, this.#spread);
     if (!outcome.ok) {
       for (const fault of outcome.faults) this.#reportFault(block, fault);
+      // Without the values of a run it is not known which variants of the catalogue apply; own calculations have none.
+      if (block.kind === 'formula') this.#judgeKinds(block, calculation, terms);
       return undefined;
     }
+    if (!this.#judgeKinds(block, calculation, terms, outcome.state.values)) return undefined;
     this.#cautionUnused(block, calculation, inputs, outcome.state);
     this.#judgeAcceptances(block, outcome.evaluated);
-    return { id: block.id, calculation, evaluated: outcome.evaluated };
+    const kinds = kindsOfResults(calculation, inputs, outcome.state.values);
+    return { id: block.id, calculation, evaluated: outcome.evaluated, kinds, terms };
+  }
+
+  /** Whether the kinds of all values of the block go together. Adds those of its results to `terms`. */
+  #judgeKinds(
+    block: Block,
+    calculation: CompiledCalculation,
+    terms: Map<string, KindTerm>,
+    values?: FormulaValues,
+  ): boolean {
+    const faults = inferKinds(calculation, terms, values);
+    for (const fault of faults) {
+      if (block.kind === 'formula') reportOwnFault(block, fault, this.#collector, fault.because);
+      else
+        this.#collector.error(
+          fault.problem.code,
+          block.calculationPlace,
+          fault.problem.data as never,
+          fault.because,
+        );
+    }
+    return faults.length === 0;
   }
 
   #compile(block: Block): CompiledCalculation | undefined {
@@ -198,7 +237,7 @@ class NoteEvaluation {
     // A block that could not be read has been reported: what refers to it is not at fault.
     if (id === undefined && this.#note.faultyBlocks.has(target.split('.')[0]!)) return undefined;
     if (id === undefined) {
-      const found = this.#take(resolveRegister(target, this.#project, this.#ids), place);
+      const found = this.#take(resolveRegister(target, this.#project, this.#ids, this.#kinds), place);
       if (found?.type === 'text') this.#register.set(target, { print: found.print, source: found.source });
       return found;
     }

@@ -5,6 +5,7 @@ import type { ProjectSource } from '../source/project-source.ts';
 import { assertComplete } from './assert-complete.ts';
 import { evaluateNote } from './evaluate-note.ts';
 import type { EvaluatedProject } from './evaluated-note.ts';
+import { RegisterKinds } from './kinds-of-values.ts';
 
 /** Evaluates the notes of a project. What the collector already holds of reading them comes out with the rest. */
 export function evaluateProject(
@@ -13,7 +14,8 @@ export function evaluateProject(
   collector: Collector,
   spread: Spread = oneByOne,
 ): EvaluatedProject {
-  const evaluated = notes.map((note) => evaluateNote(project, note, collector, spread));
+  const kinds = new RegisterKinds();
+  const evaluated = notes.map((note) => evaluateNote(project, note, collector, spread, kinds));
   if (!collector.hasErrors) for (const note of evaluated) assertComplete(note);
   return { project, notes: evaluated, diagnostics: collector.list() };
 }

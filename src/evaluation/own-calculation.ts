@@ -1,4 +1,5 @@
 import type { Collector } from '../diagnostics/collector.ts';
+import type { RelatedPlace } from '../diagnostics/diagnostic.ts';
 import type { Place } from '../diagnostics/place.ts';
 import { narrow } from '../diagnostics/place.ts';
 import { compileDefinition } from '../engine/definition/compile-definition.ts';
@@ -6,6 +7,8 @@ import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import type { CheckDefinition, GivenDefinition, StepDefinition } from '../engine/definition/definition.ts';
 import type { DefinitionFault } from '../engine/definition/definition-fault.ts';
 import { isFunctionName, reservedAs } from '../formula/words.ts';
+import { readUnitWithKind } from '../quantity/read-quantity.ts';
+import type { VoltageKind } from '../quantity/voltage-kind.ts';
 import type { FormulaBlock, OwnCheck, OwnGiven, OwnStep } from '../source/note-source.ts';
 
 /** The name under which the engineer's own calculations are recorded. */
@@ -16,14 +19,17 @@ export function compileOwnCalculation(
   block: FormulaBlock,
   collector: Collector,
 ): CompiledCalculation | undefined {
-  if (!checkNames(block, collector)) return undefined;
+  const units = readUnits(block, collector);
+  if (!checkNames(block, collector) || !units) return undefined;
   const compilation = compileDefinition(
     {
       name: OWN_CALCULATION,
       title: block.title ?? block.id,
       purpose: block.purpose ?? '',
-      givens: Object.fromEntries(block.given.map((given) => [given.name, defineGiven(given)])),
-      steps: Object.fromEntries(block.steps.map((step) => [step.name, defineStep(step)])),
+      givens: Object.fromEntries(
+        block.given.map((given) => [given.name, defineGiven(given, units.get(given)!)]),
+      ),
+      steps: Object.fromEntries(block.steps.map((step) => [step.name, defineStep(step, units.get(step)!)])),
       checks: Object.fromEntries(block.checks.map((check) => [check.name, defineCheck(check)])),
       evidence: [],
     },
@@ -47,15 +53,43 @@ function checkNames(block: FormulaBlock, collector: Collector): boolean {
   return wrong.length === 0;
 }
 
-function defineGiven({ symbol, meaning, unit }: OwnGiven): GivenDefinition {
-  return { type: 'quantity', symbol, meaning, unit };
+/** A unit and the kind that is declared with it: `kV rms phase-phase`. */
+interface DeclaredUnit {
+  readonly unit: string;
+  readonly voltage?: VoltageKind;
 }
 
-function defineStep({ symbol, meaning, unit, formula, source, numeric }: OwnStep): StepDefinition {
+function readUnits(
+  block: FormulaBlock,
+  collector: Collector,
+): ReadonlyMap<OwnGiven | OwnStep, DeclaredUnit> | undefined {
+  const units = new Map<OwnGiven | OwnStep, DeclaredUnit>();
+  let failed = false;
+  for (const own of [...block.given, ...block.steps]) {
+    const reading = readUnitWithKind(own.unit);
+    if (reading.ok) {
+      const { unit, kind } = reading.value;
+      units.set(own, { unit, ...(kind ? { voltage: kind } : {}) });
+    } else {
+      failed = true;
+      collector.problem(reading.problem, own.unitPlace, own.unit.length);
+    }
+  }
+  return failed ? undefined : units;
+}
+
+function defineGiven({ symbol, meaning }: OwnGiven, unit: DeclaredUnit): GivenDefinition {
+  return { type: 'quantity', symbol, meaning, ...unit };
+}
+
+function defineStep(
+  { symbol, meaning, formula, source, numeric }: OwnStep,
+  unit: DeclaredUnit,
+): StepDefinition {
   return {
     symbol,
     meaning,
-    unit,
+    ...unit,
     formula,
     basis: { kind: 'author', text: source ?? 'formula of the author, no source named' },
     ...(numeric ? { numeric } : {}),
@@ -82,14 +116,16 @@ function defineCheck({
   };
 }
 
-/**
- * Finds where in the block the faulty part of the definition was written: 'steps.drop.0' is the formula of `drop`,
- * 'checks.margin.remedies' its remedies.
- */
-function reportFault(block: FormulaBlock, { where, problem }: DefinitionFault, collector: Collector): void {
+/** Reports a fault where the faulty part of the definition was written: 'steps.drop.0' is the formula of `drop`. */
+export function reportFault(
+  block: FormulaBlock,
+  { where, problem }: DefinitionFault,
+  collector: Collector,
+  related?: readonly RelatedPlace[],
+): void {
   const [part, name, inner] = where.split('.');
   const { place, text } = placeOf(block, part!, name!, inner);
-  collector.error(problem.code, narrow(place, problem.span, text.length), problem.data as never);
+  collector.error(problem.code, narrow(place, problem.span, text.length), problem.data as never, related);
 }
 
 function placeOf(

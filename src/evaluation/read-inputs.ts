@@ -1,4 +1,5 @@
 import type { Collector } from '../diagnostics/collector.ts';
+import type { RelatedPlace } from '../diagnostics/diagnostic.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import { narrow, type Place } from '../diagnostics/place.ts';
 import { type Problem, problem, type Reading } from '../diagnostics/problem.ts';
@@ -17,12 +18,23 @@ import type { Value } from '../engine/definition/value.ts';
 import { evaluateFormula } from '../formula/evaluate-formula.ts';
 import type { FormulaValue, SymbolInfo } from '../formula/formula.ts';
 import { inferDimension } from '../formula/infer-dimension.ts';
+import { inferKind } from '../formula/infer-kind.ts';
 import { parseFormula } from '../formula/parse-formula.ts';
 import { nameDimension, sameDimension } from '../quantity/dimension.ts';
 import { displayEntered } from '../quantity/display.ts';
+import {
+  contradiction,
+  describeAspect,
+  joinTerms,
+  type KindReason,
+  type KindTerm,
+  kindTerm,
+  knownKind,
+} from '../quantity/kind-term.ts';
 import { type Quantity, quantity, quantityFromSi } from '../quantity/quantity.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
 import type { Unit } from '../quantity/unit.ts';
+import { type VoltageKind, writeConversion } from '../quantity/voltage-kind.ts';
 import type { GivenSource } from '../source/note-source.ts';
 import type { SourceNode } from '../source/source-node.ts';
 import type { Target } from './resolve-target.ts';
@@ -40,6 +52,8 @@ export class InputReader {
   readonly #collector: Collector;
   /** Whether something was reported, here or by a reference to a block that failed. */
   failed = false;
+  /** What is known of the kinds of givens and columns of rows, and of the values that they were taken over from. */
+  readonly terms = new Map<string, KindTerm>();
 
   constructor(calculation: CompiledCalculation, resolve: Resolve, collector: Collector) {
     this.#calculation = calculation;
@@ -124,6 +138,9 @@ export class InputReader {
     if (node.type === 'scalar') {
       const reading = readGivenText(name, definition, unit, node.text);
       if (!reading.ok) return this.#fail(reading.problem, node.place, node.text.length);
+      const { kind } = reading.value;
+      const value = { text: node.text, kind, term: kindTerm(kind, stated(node.place)) };
+      if (!this.#learn(name, definition, value, node.place)) return undefined;
       return { value: { type: 'quantity', quantity: reading.value }, origin: 'given' };
     }
     if (node.type === 'reference') {
@@ -131,8 +148,11 @@ export class InputReader {
       return target && this.#referredQuantity(name, definition, unit, node.target, target, node.place);
     }
     if (node.type === 'formula') {
-      const quantity = this.#evaluate(node.text, unit, node.place);
-      if (!quantity) return undefined;
+      const result = this.#evaluate(node.text, unit, node.place);
+      if (!result) return undefined;
+      const { quantity, term } = result;
+      const value = { text: node.text, inFormula: `(${node.text})`, kind: quantity.kind, term };
+      if (!this.#learn(name, definition, value, node.place)) return undefined;
       const fault = judgeQuantity(name, definition, unit, quantity, displayEntered(quantity).text);
       if (fault) return this.#fail(fault, node.place);
       return { value: { type: 'quantity', quantity }, origin: 'formula', computed: true, written: node.text };
@@ -149,9 +169,11 @@ export class InputReader {
     place: Place,
   ): (GivenInput & { value: { type: 'quantity' } }) | undefined {
     if (target.type === 'text') {
-      const reading = readGivenText(name, definition, unit, target.text);
+      const reading = readGivenText(name, definition, unit, target.text, `{${written}}`);
       if (!reading.ok)
-        return this.#fail(reading.problem, place, -1, { place: target.place, note: 'the register entry' });
+        return this.#fail(reading.problem, place, -1, [{ place: target.place, note: 'the register entry' }]);
+      const value = { text: written, kind: reading.value.kind, term: target.term };
+      if (!this.#learn(name, definition, value, place)) return undefined;
       const source = target.source === undefined ? {} : { source: target.source };
       return {
         value: { type: 'quantity', quantity: reading.value },
@@ -164,8 +186,10 @@ export class InputReader {
       return this.#fail(wrongTarget(written, target, 'one quantity'), place);
     }
     const text = `${written} = ${target.print.replace('\u00a0', ' ')}`;
-    const fault = judgeQuantity(name, definition, unit, target.quantity, text);
+    const fault = judgeQuantity(name, definition, unit, target.quantity, text, `{${written}}`);
     if (fault) return this.#fail(fault, place);
+    const value = { text: written, kind: target.quantity.kind, term: target.term };
+    if (!this.#learn(name, definition, value, place)) return undefined;
     const { computed, rounded } = target;
     return {
       value: { type: 'quantity', quantity: target.quantity },
@@ -219,9 +243,11 @@ export class InputReader {
       if (!target) return undefined;
       if (target.type !== 'list') return this.#fail(wrongTarget(node.target, target, 'a list'), node.place);
       for (const item of target.items) {
-        const fault = judgeQuantity(name, definition, unit, item, node.target);
+        const fault = judgeQuantity(name, definition, unit, item, node.target, `{${node.target}}`);
         if (fault) return this.#fail(fault, node.place);
       }
+      const value = { text: node.target, kind: target.items[0]?.kind, term: target.term };
+      if (!this.#learn(name, definition, value, node.place)) return undefined;
       const { computed } = target;
       return {
         value: { type: 'list', items: target.items },
@@ -399,14 +425,19 @@ export class InputReader {
   }
 
   /** A `!formula`: names in braces are references; the result is counted in the given's unit. */
-  #evaluate(text: string, unit: Unit, place: Place): Quantity | undefined {
+  #evaluate(text: string, unit: Unit, place: Place): QuantityWithTerm | undefined {
     const parsed = parseFormula(text);
     if (!parsed.ok) return this.#fail(parsed.problem, place, text.length);
     const symbols = new Map<string, SymbolInfo>();
     const values = new Map<string, FormulaValue>();
+    const terms = new Map<string, KindTerm>();
+    const stated = new Map<string, KindTerm>();
     for (const name of parsed.value.names) {
-      const quantity = this.#quantityOf(name, place);
-      if (!quantity) return undefined;
+      const found = this.#quantityOf(name, place);
+      if (!found) return undefined;
+      const { quantity, term } = found;
+      if (term) terms.set(name, term);
+      stated.set(name, kindTerm(quantity.kind));
       symbols.set(name, { type: 'number', tex: name, dimension: quantity.unit.dimension });
       values.set(name, quantity.si);
     }
@@ -420,26 +451,88 @@ export class InputReader {
       );
     }
     const result = evaluateFormula(parsed.value, values);
-    return result.ok ? quantityFromSi(result.value, unit) : this.#fail(result.problem, place, text.length);
+    if (!result.ok) return this.#fail(result.problem, place, text.length);
+    const kind = inferKind(parsed.value, symbols, terms);
+    if (!kind.ok) return this.#fail(kind.problem, place, text.length, kind.because);
+    // What the formula itself tells of its kind depends on no other use of its names.
+    const own = inferKind(parsed.value, symbols, stated);
+    const known = own.ok && own.term ? knownKind(own.term) : undefined;
+    return { quantity: quantityFromSi(result.value, unit, known), term: kind.term };
   }
 
-  #quantityOf(target: string, place: Place): Quantity | undefined {
+  #quantityOf(target: string, place: Place): QuantityWithTerm | undefined {
     const found = this.#resolve(target, place);
     if (!found) return undefined;
-    if (found.type === 'quantity') return found.quantity;
+    if (found.type === 'quantity') return found;
     const reading: Reading<Quantity> =
       found.type === 'text'
         ? readQuantity(found.text)
         : { ok: false, problem: wrongTarget(target, found, 'one quantity') };
-    return reading.ok ? reading.value : this.#fail(reading.problem, place);
+    const term = found.type === 'text' ? found.term : undefined;
+    return reading.ok ? { quantity: reading.value, term } : this.#fail(reading.problem, place);
   }
 
-  #fail(fault: Problem, place: Place, textLength = -1, related?: { place: Place; note: string }): undefined {
+  /**
+   * Takes note of the kind of a value that a given has. False where it contradicts what the given is, or what the value is taken as
+   * elsewhere, which it has then reported.
+   */
+  #learn(
+    name: string,
+    { voltage }: QuantityGiven | ListGiven,
+    { text, inFormula = `{${text}}`, kind, term }: KindOfValue,
+    place: Place,
+  ): boolean {
+    if (!term) return true;
+    const own = this.terms.get(name) ?? kindTerm(voltage, { place, note: `taken as '${name}'` });
+    this.terms.set(name, own);
+    const aspect = contradiction(own, term);
+    if (!aspect) {
+      joinTerms(own, term);
+      return true;
+    }
+    const [expected, actual] = [describeAspect(aspect, own[aspect]), describeAspect(aspect, term[aspect])];
+    const conversion = writeConversion(inFormula, knownKind(term) ?? {}, knownKind(own) ?? {});
+    const isLearnt = kind?.[aspect] === undefined && term[aspect].reason !== undefined;
+    const fault = isLearnt
+      ? problem('kind-serves-as-both', { name, expected, text, actual })
+      : problem('wrong-voltage-kind', { name, expected, text, actual, conversion });
+    const reasons = [own[aspect].reason, term[aspect].reason];
+    this.#fail(
+      fault,
+      place,
+      -1,
+      reasons.filter((reason) => reason !== undefined && reason.place !== place) as KindReason[],
+    );
+    return false;
+  }
+
+  #fail(fault: Problem, place: Place, textLength = -1, related?: readonly RelatedPlace[]): undefined {
     this.failed = true;
     const at = narrow(place, fault.span, textLength);
-    this.#collector.error(fault.code, at, fault.data as never, related ? [related] : undefined);
+    this.#collector.error(fault.code, at, fault.data as never, related);
     return undefined;
   }
+}
+
+interface QuantityWithTerm {
+  readonly quantity: Quantity;
+  readonly term: KindTerm | undefined;
+}
+
+/** What is known of the kind of a value. */
+interface KindOfValue {
+  readonly text: string;
+  /** How a formula would name it, where not as a reference does. */
+  readonly inFormula?: string;
+  /** What is stated of it, or follows from what is stated. */
+  readonly kind: VoltageKind | undefined;
+  /** The same, with what is learnt from its uses elsewhere. */
+  readonly term: KindTerm | undefined;
+}
+
+/** Why a value is of the kind that is written with it. */
+function stated(place: Place): KindReason {
+  return { place, note: 'written here' };
 }
 
 /** 0.3 m less 0.1 m is 0.2 m, not 0.19999999999999998 m: the last bits of a difference say nothing. */

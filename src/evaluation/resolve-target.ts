@@ -6,9 +6,12 @@ import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
 import { unitOf } from '../engine/definition/show-step.ts';
 import { displayEntered } from '../quantity/display.ts';
+import type { KindTerm } from '../quantity/kind-term.ts';
 import { type Quantity, quantityFromSi } from '../quantity/quantity.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
+import { type VoltageKind, withKind } from '../quantity/voltage-kind.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import type { RegisterKinds } from './kinds-of-values.ts';
 
 /** What a reference leads to. */
 export type Target =
@@ -19,6 +22,8 @@ export type Target =
       readonly computed: boolean;
       /** Printed rounded to this side where it was computed. */
       readonly rounded?: 'down' | 'up';
+      /** What is known of its kind, and what is learnt from its uses; undefined for other than voltages and currents. */
+      readonly term: KindTerm | undefined;
       readonly print: string;
     }
   | { readonly type: 'choice'; readonly choice: string; readonly print: string }
@@ -26,6 +31,7 @@ export type Target =
       readonly type: 'list';
       readonly items: readonly Quantity[];
       readonly computed: boolean;
+      readonly term: KindTerm | undefined;
       readonly print: string;
     }
   /** A rows given, or what stands without a number: only prose can show it. */
@@ -36,6 +42,7 @@ export type Target =
       readonly text: string;
       readonly source: string | undefined;
       readonly place: Place;
+      readonly term: KindTerm | undefined;
       readonly print: string;
     };
 
@@ -44,6 +51,10 @@ export interface DoneBlock {
   readonly id: string;
   readonly calculation: CompiledCalculation;
   readonly evaluated: EvaluatedCalculation;
+  /** What the block itself tells of the kinds of its values. */
+  readonly kinds: ReadonlyMap<string, VoltageKind>;
+  /** The same, with what is learnt from their uses elsewhere. */
+  readonly terms: ReadonlyMap<string, KindTerm>;
 }
 
 export type Resolution =
@@ -61,16 +72,16 @@ export function resolveRegister(
   target: string,
   project: ProjectSource,
   blockIds: ReadonlySet<string>,
+  kinds: RegisterKinds,
 ): Resolution {
   const entry = project.register.get(target);
   if (entry) {
     if (entry.value.type !== 'scalar')
       return { ok: false, problem: problem('register-not-plain', { path: target }) };
     const { text } = entry.value;
-    return {
-      ok: true,
-      target: { type: 'text', text, source: entry.source, place: entry.place, print: printText(text) },
-    };
+    const { source, place } = entry;
+    const term = kinds.termOf(target, text, place);
+    return { ok: true, target: { type: 'text', text, source, place, term, print: printText(text) } };
   }
   const nearest =
     nearestName(target, project.register.keys()) ?? nearestName(target.split('.')[0]!, blockIds);
@@ -86,9 +97,7 @@ export function resolveRegister(
 function printText(text: string): string {
   const reading = readQuantity(text);
   if (!reading.ok) return text;
-  const { kind } = reading.value;
-  const words = [kind?.measure, kind?.between].filter((word) => word !== undefined);
-  return [displayEntered(reading.value).print, ...words].join(' ');
+  return withKind(displayEntered(reading.value).print, reading.value.kind);
 }
 
 /**
@@ -107,16 +116,19 @@ export function resolveInBlock(target: string, block: DoneBlock): Resolution {
   };
 }
 
-function resultTarget(name: string, { evaluated, calculation }: DoneBlock): Target | undefined {
+function resultTarget(name: string, { evaluated, calculation, kinds, terms }: DoneBlock): Target | undefined {
   const result = evaluated.steps.find((step) => step.name === name)?.result;
   if (!result) return undefined;
-  const { voltage, rounded } = calculation.definition.steps[name] ?? {};
+  const rounded = calculation.definition.steps[name]?.rounded;
+  const kind = kinds.get(name);
+  const term = terms.get(name);
   switch (result.type) {
     case 'number':
       return {
         type: 'quantity',
-        quantity: quantityFromSi(result.si, result.unit, voltage),
+        quantity: quantityFromSi(result.si, result.unit, kind),
         computed: true,
+        term,
         ...(rounded ? { rounded } : {}),
         print: result.displayed.print,
       };
@@ -127,38 +139,39 @@ function resultTarget(name: string, { evaluated, calculation }: DoneBlock): Targ
     case 'list':
       return {
         type: 'list',
-        items: result.items.map((item) => quantityFromSi(item.si, result.unit, voltage)),
+        items: result.items.map((item) => quantityFromSi(item.si, result.unit, kind)),
         computed: true,
+        term,
         print: result.items.map((item) => item.displayed.print).join('; '),
       };
   }
 }
 
-function givenTarget(name: string, { evaluated, calculation }: DoneBlock): Target | undefined {
+function givenTarget(name: string, { evaluated, terms }: DoneBlock): Target | undefined {
   const given = evaluated.givens.find((g) => g.name === name);
   if (!given) return undefined;
   const { value, print } = given;
-  const definition = calculation.givens.get(name)?.definition;
-  const voltage = definition && 'voltage' in definition ? definition.voltage : undefined;
+  const term = terms.get(name);
   switch (value.type) {
     case 'quantity':
       return {
         type: 'quantity',
-        quantity: { ...value.quantity, ...(voltage ? { kind: voltage } : {}) },
+        quantity: value.quantity,
         computed: given.computed,
+        term,
         ...(given.rounded ? { rounded: given.rounded } : {}),
         print,
       };
     case 'choice':
       return { type: 'choice', choice: value.choice, print };
     case 'list':
-      return { type: 'list', items: value.items, computed: given.computed, print };
+      return { type: 'list', items: value.items, computed: given.computed, term, print };
     case 'rows':
       return { type: 'words', words: print, print };
   }
 }
 
-function wordTarget(name: string, { evaluated, calculation }: DoneBlock): Target | undefined {
+function wordTarget(name: string, { evaluated, calculation, kinds, terms }: DoneBlock): Target | undefined {
   const verdict = evaluated.checks.find((check) => check.name === name)?.verdict;
   if (verdict) return { type: 'words', words: verdict, print: verdict };
   if (!name.startsWith('limiting.')) return undefined;
@@ -167,8 +180,15 @@ function wordTarget(name: string, { evaluated, calculation }: DoneBlock): Target
   const { result } = limiting;
   if (result.type === 'words') return { type: 'words', words: result.words, print: result.words };
   if (result.type !== 'number') return undefined;
-  const quantity = quantityFromSi(result.si, unitOf(calculation, limiting.given));
-  return { type: 'quantity', quantity, computed: true, print: result.displayed.print };
+  const { given } = limiting;
+  const quantity = quantityFromSi(result.si, unitOf(calculation, given), kinds.get(given));
+  return {
+    type: 'quantity',
+    quantity,
+    computed: true,
+    term: terms.get(given),
+    print: result.displayed.print,
+  };
 }
 
 function knownNames({ calculation }: DoneBlock): string[] {

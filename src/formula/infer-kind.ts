@@ -15,7 +15,7 @@ import {
   type KindTerm,
   kindCell,
 } from '../quantity/kind-term.ts';
-import type { Aspect } from '../quantity/voltage-kind.ts';
+import { type Aspect, CURRENT, hasKind, VOLTAGE } from '../quantity/voltage-kind.ts';
 import { constantValue } from './evaluate-formula.ts';
 import type { Formula, Node, SymbolTable } from './formula.ts';
 import { type Carried, type Factor, kindOfProduct, type Leg } from './kind-of-product.ts';
@@ -25,14 +25,6 @@ import { isCondition } from './node-kind.ts';
 export type KindReading =
   | { readonly ok: true; readonly term: KindTerm | undefined }
   | { readonly ok: false; readonly problem: Problem; readonly because: readonly KindReason[] };
-
-const VOLTAGE: Dimension = [2, 1, -3, -1, 0];
-const CURRENT: Dimension = [0, 0, 0, 1, 0];
-
-/** Whether values of a dimension have a kind: voltages and currents have. */
-export function hasKind(dimension: Dimension): boolean {
-  return sameDimension(dimension, VOLTAGE) || sameDimension(dimension, CURRENT);
-}
 
 /**
  * The kind of a formula's value: peak or r.m.s., and between what. Names carry theirs (`kinds`); a pure factor keeps it, except

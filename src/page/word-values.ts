@@ -3,7 +3,7 @@ import type { ResultValue } from '../engine/definition/value.ts';
 import { displaySi } from '../quantity/display.ts';
 import { isWithinNumbers, type Quantity } from '../quantity/quantity.ts';
 import { unit } from '../quantity/unit.ts';
-import type { VoltageKind } from '../quantity/voltage-kind.ts';
+import { withKind } from '../quantity/voltage-kind.ts';
 
 export const DASH = '–';
 
@@ -22,12 +22,20 @@ export function printResult(result: ResultValue | undefined): string {
   }
 }
 
-/** The value of a given with what its author said of a voltage, its range below it; one line for each row of a table. */
+/** The value of a given, each voltage and current with its kind, its range below it; one line for each row of a table. */
 export function printGiven(given: EvaluatedGiven): readonly string[] {
   const { value, print, range } = given;
   if (value.type === 'rows') return print.split('; ').map(keepCells);
-  const kind = value.type === 'quantity' ? wordKind(value.quantity) : '';
-  return [`${print}${kind}`, ...(range ? [`(${range.print})`] : [])];
+  return [printWithKind(given), ...(range ? [`(${range.print})`] : [])];
+}
+
+function printWithKind({ value, print }: EvaluatedGiven): string {
+  if (value.type === 'quantity') return withKind(print, value.quantity.kind);
+  if (value.type !== 'list') return print;
+  return print
+    .split('; ')
+    .map((item, i) => withKind(item, value.items[i]?.kind))
+    .join('; ');
 }
 
 /** A row may be broken between its cells alone. */
@@ -37,18 +45,6 @@ function keepCells(row: string): string {
     .map((cell) => cell.replaceAll(' ', '\u00a0'))
     .join(', ');
 }
-
-function wordKind({ kind }: Quantity): string {
-  if (!kind) return '';
-  const words = [MEASURES[kind.measure ?? 'unsaid'], kind.between?.replace('-', ' to ')].filter(Boolean);
-  return ` ${words.join(', ')}`;
-}
-
-const MEASURES: Readonly<Record<NonNullable<VoltageKind['measure']> | 'unsaid', string>> = {
-  rms: 'r.m.s.',
-  peak: 'peak',
-  unsaid: '',
-};
 
 /** The units in which a given was written. */
 export function unitsOfGiven({ value }: EvaluatedGiven): readonly string[] {

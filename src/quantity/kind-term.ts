@@ -29,9 +29,11 @@ export class KindCell {
 
   /** The cell that now stands for this one. */
   get root(): KindCell {
-    let cell: KindCell = this;
-    while (cell.#joined) cell = cell.#joined;
-    return cell;
+    let root: KindCell = this;
+    while (root.#joined) root = root.#joined;
+    // The way is kept short: a note may take one value through very many blocks.
+    if (this !== root) this.#joined = root;
+    return root;
   }
 
   get possible(): readonly KindWord[] {
@@ -57,6 +59,8 @@ export class KindCell {
   join(other: KindCell): void {
     const [kept, joined] = [this.root, other.root];
     if (kept === joined || !kept.agreesWith(joined)) return;
+    // Nothing is learnt where both are known, and each keeps its own reason.
+    if (kept.word && joined.word) return;
     const common = kept.#possible.filter((word) => joined.#possible.includes(word));
     if (common.length < kept.#possible.length) kept.#reason = joined.#reason;
     kept.#possible = common;

@@ -1,15 +1,12 @@
 import { found, type Reading, refused } from '../diagnostics/problem.ts';
-import { type Dimension, sameDimension } from './dimension.ts';
 import { otherWriting, separatorFault } from './number-fault.ts';
 import { isWithinNumbers, type Quantity, quantity } from './quantity.ts';
 import { PURE_UNIT, readUnit } from './unit.ts';
-import { readVoltageWord, type VoltageKind } from './voltage-kind.ts';
+import { hasKind, readVoltageWord, type VoltageKind } from './voltage-kind.ts';
 
 const NUMBER = /^[+\-−]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/;
 /** Two numbers with a stroke between them, and what follows. */
 const PAIR = /^([+\-−]?[\d.]+(?:[eE][+-]?\d+)?)\s*\/\s*([\d.]+(?:[eE][+-]?\d+)?)(.*)$/;
-const VOLTAGE: Dimension = [2, 1, -3, -1, 0];
-const CURRENT: Dimension = [0, 0, 0, 1, 0];
 
 /** A pair of values in one unit, such as the nominal voltages 230/400 V. */
 export interface QuantityPair {
@@ -65,7 +62,7 @@ function readUnitAndKind(text: string, value: number, rest: string): Reading<Qua
     return { ok: false, problem: { ...unit.problem, span: { start, end: start + unitText.length } } };
   }
   const { dimension } = unit.value;
-  if (kind && !sameDimension(dimension, VOLTAGE) && !sameDimension(dimension, CURRENT)) {
+  if (kind && !hasKind(dimension)) {
     return refused('qualifier-on-non-voltage', { text, qualifier: word });
   }
   const read = quantity(value, unitText === '' ? PURE_UNIT : unit.value, kind);
@@ -89,6 +86,22 @@ export function readPair(text: string): Reading<QuantityPair> {
 
 function joinUnit(number: string, rest: string): string {
   return `${number} ${rest.trim()}`.trim();
+}
+
+/**
+ * Reads a unit with the kind that values in it have: `kV`, `kV rms phase-phase`. What is wrong with the unit itself is for its
+ * reader to say.
+ */
+export function readUnitWithKind(
+  text: string,
+): Reading<{ readonly unit: string; readonly kind?: VoltageKind }> {
+  const { unitText, kind, word, contradiction } = splitKind(text);
+  if (contradiction) return refused('contradicting-qualifiers', { text, ...contradiction });
+  const unit = readUnit(unitText);
+  if (kind && unit.ok && !hasKind(unit.value.dimension)) {
+    return refused('qualifier-on-non-voltage', { text, qualifier: word });
+  }
+  return found({ unit: unitText, ...(kind ? { kind } : {}) });
 }
 
 interface SplitKind {

@@ -1,7 +1,22 @@
+import { type Dimension, sameDimension } from './dimension.ts';
+
 /** How a voltage (or current) is measured: its value in time, and between what it stands. */
 export interface VoltageKind {
   readonly measure?: 'peak' | 'rms';
   readonly between?: 'phase-earth' | 'phase-phase' | 'line-neutral';
+}
+
+export const VOLTAGE: Dimension = [2, 1, -3, -1, 0];
+export const CURRENT: Dimension = [0, 0, 0, 1, 0];
+
+/** Whether values of a dimension have a kind: voltages and currents have. */
+export function hasKind(dimension: Dimension): boolean {
+  return sameDimension(dimension, VOLTAGE) || sameDimension(dimension, CURRENT);
+}
+
+/** Two kinds as one, each saying what the other leaves open; where both say something, the first counts. */
+export function mergeKinds(a: VoltageKind | undefined, b: VoltageKind | undefined): VoltageKind | undefined {
+  return a || b ? { ...b, ...a } : undefined;
 }
 
 export type Aspect = keyof VoltageKind;
@@ -44,6 +59,12 @@ export function printVoltageKind(kind: VoltageKind | undefined): string {
   const measure = kind?.measure === 'rms' ? 'r.m.s.' : kind?.measure;
   const between = kind?.between && printBetween(kind.between);
   return [measure, between].filter((words) => words !== undefined).join(', ');
+}
+
+/** A printed value with its kind behind it, where one is known: '36 kV r.m.s., phase to phase'. */
+export function withKind(print: string, kind: VoltageKind | undefined): string {
+  const words = printVoltageKind(kind);
+  return words === '' ? print : `${print} ${words}`;
 }
 
 /** A kind as an author writes it behind a unit: 'rms phase-phase'; empty where nothing is known. */

@@ -7,7 +7,7 @@ import type {
 import type { ResultValue } from '../engine/definition/value.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import { fromSi, type Quantity } from '../quantity/quantity.ts';
-import type { VoltageKind } from '../quantity/voltage-kind.ts';
+import { writeVoltageKind } from '../quantity/voltage-kind.ts';
 import {
   EXACT,
   mapNode,
@@ -97,11 +97,7 @@ function recordValue({ value }: EvaluatedGiven): RecordedNode {
 }
 
 function recordQuantity({ value, unit, kind }: Quantity): RecordedNode {
-  return numberNode(value, [unit.text, ...wordKind(kind)].join(' '));
-}
-
-function wordKind(kind: VoltageKind | undefined): string[] {
-  return [kind?.measure, kind?.between].filter((word) => word !== undefined);
+  return numberNode(value, [unit.text, writeVoltageKind(kind)].filter((part) => part !== '').join(' '));
 }
 
 function recordStep(step: EvaluatedStep): RecordedNode {

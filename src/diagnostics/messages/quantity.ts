@@ -131,14 +131,9 @@ export const quantityMessages = {
       ? `a sinusoidal value is converted by its factor: ${d.conversion}`
       : 'declare what the formula gives',
   }),
-  'kind-serves-as-both': (d: {
-    name: string;
-    here: string;
-    elsewhere: string;
-    example: string;
-  }): Wording => ({
-    message: `'${d.name}' does not say of which kind it is: here it is taken as ${d.here}, elsewhere as ${d.elsewhere}`,
-    hint: `write the kind where the value is written, for example ${d.example}, and convert it with a formula where the other is needed`,
+  'kind-serves-as-both': (d: { name: string; expected: string; text: string; actual: string }): Wording => ({
+    message: `'${d.text}' does not say of which kind it is: '${d.name}' takes it as ${d.expected}, and elsewhere it is taken as ${d.actual}`,
+    hint: 'write the kind where the value is written, as in 36 kV rms phase-phase, and convert it with a formula where another is needed',
   }),
   'contradicting-qualifiers': (d: { text: string; first: string; second: string }): Wording => ({
     message: `'${d.text}' says both '${d.first}' and '${d.second}'`,

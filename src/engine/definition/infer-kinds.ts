@@ -1,7 +1,7 @@
 import { type Problem, problem } from '../../diagnostics/problem.ts';
 import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import type { Formula, FormulaValues } from '../../formula/formula.ts';
-import { hasKind, inferKind } from '../../formula/infer-kind.ts';
+import { inferKind } from '../../formula/infer-kind.ts';
 import {
   ASPECTS,
   contradiction,
@@ -13,7 +13,7 @@ import {
   knownKind,
 } from '../../quantity/kind-term.ts';
 import type { Unit } from '../../quantity/unit.ts';
-import { type VoltageKind, writeConversion } from '../../quantity/voltage-kind.ts';
+import { hasKind, type VoltageKind, writeConversion } from '../../quantity/voltage-kind.ts';
 import type {
   CompiledCalculation,
   CompiledCheck,

@@ -1,10 +1,11 @@
 import { type Problem, problem, type Reading } from '../../diagnostics/problem.ts';
 import { compareValues } from '../../formula/compare-values.ts';
 import { nameDimension, sameDimension } from '../../quantity/dimension.ts';
+import { displayEntered } from '../../quantity/display.ts';
 import { isWithinNumbers, type Quantity } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
-import { clash, describeVoltageKind } from '../../quantity/voltage-kind.ts';
+import { clash, describeVoltageKind, writeConversion } from '../../quantity/voltage-kind.ts';
 import type { ListGiven, QuantityGiven, ValueRange } from './definition.ts';
 import { siOf } from './si-of.ts';
 
@@ -16,20 +17,25 @@ export function readGivenText(
   given: QuantityLike,
   unit: Unit,
   text: string,
+  inFormula?: string,
 ): Reading<Quantity> {
   const reading = readQuantity(text);
   if (!reading.ok) return withExample(reading.problem, given);
-  const fault = judgeQuantity(name, given, unit, reading.value, text.trim());
+  const fault = judgeQuantity(name, given, unit, reading.value, text.trim(), inFormula);
   return fault ? { ok: false, problem: fault } : reading;
 }
 
-/** Judges a quantity that is to serve as a given; `text` is what the author wrote for it. */
+/**
+ * Judges a quantity that is to serve as a given; `text` is what the author wrote for it, `inFormula` how a formula would name it:
+ * '{grid.voltage}'.
+ */
 export function judgeQuantity(
   name: string,
   given: QuantityLike,
   unit: Unit,
   quantity: Quantity,
   text: string,
+  inFormula?: string,
 ): Problem | undefined {
   if (!sameDimension(quantity.unit.dimension, unit.dimension)) {
     if (quantity.unit.text === '1') return problem('missing-unit', { text, example: `${text} ${unit.text}` });
@@ -48,6 +54,7 @@ export function judgeQuantity(
       expected: describeVoltageKind(given.voltage),
       text,
       actual: describeVoltageKind(quantity.kind),
+      conversion: writeConversion(inFormula ?? displayEntered(quantity).text, quantity.kind, given.voltage),
     });
   }
   if (given.whole && !Number.isInteger(quantity.si)) return problem('not-whole', { name, text });

@@ -1,11 +1,16 @@
 import { displayEntered, displaySi } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
+import { mergeKinds, withKind } from '../../quantity/voltage-kind.ts';
 import type { CompiledGiven } from './compiled.ts';
 import type { EvaluatedGiven } from './evaluated.ts';
 import { isUsed, namesAsked } from './find-unused.ts';
+import { declaredKinds } from './infer-kinds.ts';
 import type { GivenInput } from './inputs.ts';
 import { digitsOf, type ShowContext } from './show-step.ts';
+import type { Value } from './value.ts';
+
+type Row = Readonly<Record<string, Quantity | string>>;
 
 /** The table of givens, in the order of the definition. A default that nothing here looks at is left out. */
 export function showGivens(context: ShowContext): EvaluatedGiven[] {
@@ -20,13 +25,14 @@ export function showGivens(context: ShowContext): EvaluatedGiven[] {
 
 function showGiven(given: CompiledGiven, input: GivenInput, digits: number): EvaluatedGiven {
   const { definition, name } = given;
-  const { print, text } = wordValue(given, input, digits);
+  const value = withDeclaredKinds(given, input.value);
+  const { print, text } = wordValue(given, { ...input, value }, digits);
   const range = input.range;
   return {
     name,
     symbol: definition.type === 'rows' ? '' : definition.symbol,
     meaning: definition.meaning,
-    value: input.value,
+    value,
     print,
     text,
     source: input.source,
@@ -44,6 +50,34 @@ function showGiven(given: CompiledGiven, input: GivenInput, digits: number): Eva
         }
       : {}),
   };
+}
+
+/** The value with the kind in which it enters: what its author states, and else what the calculation declares. */
+function withDeclaredKinds(given: CompiledGiven, value: Value): Value {
+  const { name } = given;
+  const declared = new Map(declaredKinds(given));
+  const merge = (quantity: Quantity, of: string): Quantity => {
+    const kind = mergeKinds(quantity.kind, declared.get(of));
+    return kind ? { ...quantity, kind } : quantity;
+  };
+  switch (value.type) {
+    case 'quantity':
+      return { type: 'quantity', quantity: merge(value.quantity, name) };
+    case 'list':
+      return { type: 'list', items: value.items.map((item) => merge(item, name)) };
+    case 'rows': {
+      const cells = (row: Row): Row =>
+        Object.fromEntries(
+          Object.entries(row).map(([column, cell]) => [
+            column,
+            typeof cell === 'string' ? cell : merge(cell, `${name}.${column}`),
+          ]),
+        );
+      return { type: 'rows', rows: value.rows.map(cells) };
+    }
+    case 'choice':
+      return value;
+  }
 }
 
 /** A value that was entered keeps its digits; one that was computed elsewhere is rounded in the declared unit. */
@@ -64,10 +98,13 @@ function wordValue(given: CompiledGiven, input: GivenInput, digits: number): { p
     }
     case 'rows': {
       if (value.rows.length === 0) return { print: 'none', text: 'none' };
+      // In the table of a note each voltage and current stands with its kind, in a row as anywhere else.
+      const showCell = (quantity: Quantity, unit: Unit, form: 'print' | 'text') =>
+        form === 'text' ? show(quantity, unit).text : withKind(show(quantity, unit).print, quantity.kind);
       const cell = (row: Readonly<Record<string, Quantity | string>>, form: 'print' | 'text') =>
         Object.entries(row)
           .map(([column, v]) => {
-            const words = typeof v === 'string' ? v : show(v, given.columnUnits.get(column)!)[form];
+            const words = typeof v === 'string' ? v : showCell(v, given.columnUnits.get(column)!, form);
             return isNamed(given, column) ? `${column.replaceAll('_', ' ')} ${words}` : words;
           })
           .join(', ');

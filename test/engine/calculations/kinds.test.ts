@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { CALCULATIONS } from '../../../src/engine/calculations/registry.ts';
 import { declaredKinds } from '../../../src/engine/definition/infer-kinds.ts';
-import { hasKind } from '../../../src/formula/infer-kind.ts';
+import { hasKind } from '../../../src/quantity/voltage-kind.ts';
 
 /** Voltages and currents that are not one or the other by their nature, with the reason. */
 const OPEN: Readonly<Record<string, string>> = {
