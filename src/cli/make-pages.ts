@@ -1,6 +1,6 @@
 import { Collector } from '../diagnostics/collector.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
-import { checkCharacters } from '../page/check-characters.ts';
+import { checkCharacters, mayHoldStrangeCharacters } from '../page/check-characters.ts';
 import type { Software } from '../page/cover-view.ts';
 import { type RenderedNote, renderNote } from '../page/render-note.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
@@ -68,6 +68,26 @@ export async function makePages(
     sound &&= !collector.hasErrors;
   }
   return sound ? pages : undefined;
+}
+
+/**
+ * Says of evaluated notes what `makePages` would refuse, without making more of the pages than is needed to know it: each is
+ * made only where a text holds a character that the fonts may lack.
+ *
+ * @param results the text of each note's recorded results
+ */
+export async function judgePages(
+  loaded: LoadedProject,
+  reviews: ReadonlyMap<EvaluatedNote, ReviewedNote>,
+  results: ReadonlyMap<EvaluatedNote, string>,
+  collector: Collector,
+): Promise<void> {
+  for (const [note, review] of reviews) {
+    const texts = [loaded.textOf(note.source.path), loaded.textOf(loaded.project!.file), review.recordsText];
+    if (texts.some((text) => text !== undefined && mayHoldStrangeCharacters(text))) {
+      await makePage(loaded, note, review, results.get(note)!, {}, collector);
+    } else await attachSources(loaded, note, results.get(note)!, review.issues, collector);
+  }
 }
 
 async function makePage(

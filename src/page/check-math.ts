@@ -4,6 +4,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import { narrow, type Place } from '../diagnostics/place.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { NoteSource } from '../source/note-source.ts';
+import { reportMissingCharacters } from './check-characters.ts';
 import { displayTex, typesetMath } from './typeset-math.ts';
 
 interface MathNode extends Node {
@@ -60,7 +61,10 @@ function checkDisplayed(texts: readonly string[], place: Place, collector: Colle
 
 function check(tex: string, place: Place, isDisplay: boolean, collector: Collector): void {
   const reading = typesetMath(isDisplay ? displayTex(tex) : tex);
-  if (reading.ok) return;
+  if (reading.ok) {
+    reportMissingCharacters(reading.value, place, collector);
+    return;
+  }
   const { problem } = reading;
   const data = { ...problem.data, tex: tex.trim() };
   const shift = isDisplay ? displayTex('').length : 0;

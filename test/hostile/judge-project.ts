@@ -1,6 +1,8 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect } from 'vitest';
+import { evaluateCommand } from '../../src/cli/commands/evaluate.ts';
+import { EXIT } from '../../src/cli/exit-status.ts';
 import { loadAndEvaluate } from '../../src/cli/load-and-evaluate.ts';
 import { makePages } from '../../src/cli/make-pages.ts';
 import { recordResults } from '../../src/cli/record-results.ts';
@@ -53,6 +55,9 @@ export async function judgeProject(
       pages = (made ?? []).map(({ rendered }) => rendered.html);
       expect(pages.length > 0 || hasError(told)).toBe(true);
     }
+    // What compiling refuses, evaluating says already.
+    const status = await evaluateCommand([folder], {}, { ...terminal, diagnostics: () => {} });
+    expect(status === EXIT.done).toBe(!hasError(told));
     for (const diagnostic of told) checkDiagnostic(diagnostic, loaded!.textOf);
     for (const page of pages) checkHarmless(page);
     const errors = told.filter(({ severity }) => severity === 'error');

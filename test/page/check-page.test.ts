@@ -1,6 +1,11 @@
 import { expect, test } from 'vitest';
 import { Collector } from '../../src/diagnostics/collector.ts';
-import { checkCharacters, listMissingCharacters } from '../../src/page/check-characters.ts';
+import {
+  checkCharacters,
+  listMissingCharacters,
+  mayHoldStrangeCharacters,
+  ORDINARY,
+} from '../../src/page/check-characters.ts';
 import { checkTargets } from '../../src/page/check-targets.ts';
 import { readPackageFile } from '../../src/page/package-files.ts';
 import { readFontCharacters } from '../../src/page/read-font-characters.ts';
@@ -21,6 +26,30 @@ test('the fonts have every sign that the program prints', () => {
   const signs = 'ΩµΔ°²³⁰¹⁴⁵⁶⁷⁸⁹⁻×·−≤≥≠≈√∞→↑–—…‘’“”½☐☑§ρπθφλ';
   expect(listMissingCharacters(`<body>${signs}`)).toEqual([]);
 });
+
+test('the fonts have every character for which no page is made to look', () => {
+  const known = new RegExp(`[${ORDINARY}]`);
+  const all = Array.from({ length: 0x3000 }, (_, code) => String.fromCharCode(code));
+  const ordinary = all.filter((character) => known.test(character));
+  expect(ordinary.length).toBeGreaterThan(190);
+  expect(ordinary.every((character) => !mayHoldStrangeCharacters(character))).toBe(true);
+  expect(listMissingCharacters(`<body>${ordinary.filter((one) => !'<>&'.includes(one)).join('')}`)).toEqual(
+    [],
+  );
+});
+
+test.each([
+  '\u0007',
+  '\u00ad',
+  '\u200b',
+  '\u2603',
+  '\ud83d\ude00',
+  '&#9731;',
+  '&snowman;',
+  '"\\u2603"',
+  '"a \\e b"',
+  '$\\char"2603$',
+])('a page is made to look at %j', (text) => expect(mayHoldStrangeCharacters(`a ${text} b`)).toBe(true));
 
 test('the page of a whole note holds no character that is missing', () => {
   const { html } = renderNote(INTAKE_NOTE, INTAKE_PROJECT, { ...OPTIONS, images: INTAKE_IMAGES });

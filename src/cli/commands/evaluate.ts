@@ -6,6 +6,7 @@ import type { NoteReview } from '../../review/sign-off/note-review.ts';
 import { reportReview, wordSignOff } from '../../review/sign-off/word-sign-off.ts';
 import { EXIT } from '../exit-status.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
+import { judgePages } from '../make-pages.ts';
 import { type Recording, recordNote } from '../record-results.ts';
 import { reviewNotes } from '../review-notes.ts';
 import type { Terminal } from '../terminal.ts';
@@ -52,7 +53,7 @@ interface Reviewed {
   textOf(file: string): string | undefined;
 }
 
-/** The sign-offs too; they can be judged only where the source holds. */
+/** The sign-offs too, and what `compile` would refuse; they can be judged only where the source holds. */
 async function reviewProject(loaded: LoadedProject): Promise<Reviewed> {
   const { diagnostics } = loaded;
   if (hasErrors(diagnostics)) return { diagnostics, reviews: new Map(), textOf: loaded.textOf };
@@ -62,6 +63,8 @@ async function reviewProject(loaded: LoadedProject): Promise<Reviewed> {
   const texts = new Map<string, string>();
   const reviews = await reviewNotes(loaded, collector);
   for (const { path, recorded } of recordings.values()) if (recorded !== undefined) texts.set(path, recorded);
+  const fresh = new Map([...recordings].map(([note, recording]) => [note, recording.fresh]));
+  await judgePages(loaded, reviews, fresh, collector);
   return {
     diagnostics: [...diagnostics, ...collector.list()],
     reviews,
