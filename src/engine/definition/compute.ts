@@ -188,7 +188,7 @@ function allPresent(condition: Formula, state: Computation): boolean {
 }
 
 /** The absent given that keeps the variant from being chosen, where one does. */
-function undecidedVariant(
+export function undecidedVariant(
   calculation: CompiledCalculation,
   variants: readonly CompiledVariant[],
   state: Computation,

@@ -6,7 +6,7 @@ import { type Displayed, displaySi, USUAL_DIGITS } from '../../quantity/display.
 import { isWithinNumbers } from '../../quantity/quantity.ts';
 import type { Basis } from './basis.ts';
 import type { CompiledCalculation, CompiledCandidate, CompiledCheck, CompiledStep } from './compiled.ts';
-import { type Computation, decide } from './compute.ts';
+import { type Computation, decide, undecidedVariant } from './compute.ts';
 import type { Force } from './definition.ts';
 import type { Verdict } from './evaluated.ts';
 import { unitOf } from './show-step.ts';
@@ -160,8 +160,13 @@ function findMissing(
   const visit = (name: string): void => {
     if (state.values.has(name) || state.words.has(name)) return;
     const step = calculation.steps.find((s) => s.name === name);
-    if (step) for (const used of namesOfStep(step, state)) visit(used);
-    else if (calculation.givens.has(name)) missing.add(name);
+    if (step) {
+      const { work } = step;
+      const absent =
+        work.kind === 'formula' ? undecidedVariant(calculation, work.variants, state) : undefined;
+      if (absent !== undefined) missing.add(absent);
+      else for (const used of namesOfStep(step, state)) visit(used);
+    } else if (calculation.givens.has(name)) missing.add(name);
   };
   for (const name of [...value.names, ...limit.names, ...(check.definition.needs ?? [])]) visit(name);
   return [...missing];

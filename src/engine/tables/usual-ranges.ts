@@ -66,9 +66,10 @@ export const USUAL = {
     because: 'large earth grids reach 0.1 Ω, a single rod in rock some 1000 Ω',
   },
   leadInductance: {
-    from: '0.3 uH/m',
+    from: '0.5 uH/m',
     to: '2 uH/m',
-    because: 'single leads have 1.0 µH/m to 1.5 µH/m, closely laid pairs a third of it',
+    because:
+      'single leads of 1 m to 10 m have 1.0 µH/m to 1.5 µH/m; 0.33 µH/m, which is stated for pairs, is too low for them',
   },
   surgeImpedance: {
     from: '20 ohm',

@@ -13,11 +13,6 @@ const NAMELESS =
 
 /** Calculations and tables whose citations have not been put in order yet. */
 const OPEN = new Set([
-  'spd-mounting-comparison',
-  'spd-selection',
-  'lightning-current-share',
-  'spd-coordination',
-  'spd-effective-protection-level',
   'earth-electrode',
   'risk-assessment',
 ]);

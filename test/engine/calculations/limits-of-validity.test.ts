@@ -70,6 +70,11 @@ const CASES: Readonly<Record<string, LimitCases>> = {
       ['tn-c-mode', { system: 'TN-C', mode: 'L-PE' }, { system: 'TN-C', mode: 'L-PEN' }],
       ['pen-in-tn-c', { system: 'TT', mode: 'L-PEN' }, { system: 'TT', mode: 'L-PE' }],
       [
+        'mode-of-connection',
+        { system: 'TT', mode: 'L-PE', connection: 'type-2' },
+        { system: 'TT', mode: 'L-PE', connection: 'type-1' },
+      ],
+      [
         'without-neutral',
         { system: 'IT', mode: 'N-PE', neutral: 'not-distributed' },
         { system: 'IT', mode: 'L-PE', neutral: 'not-distributed' },

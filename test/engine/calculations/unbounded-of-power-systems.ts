@@ -11,12 +11,4 @@ export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {
 };
 
 /** Calculations whose quantities have not been given their ranges yet. */
-export const OPEN_OF_POWER_SYSTEMS: readonly string[] = [
-  'spd-effective-protection-level',
-  'spd-mounting-comparison',
-  'spd-selection',
-  'lightning-current-share',
-  'spd-protective-distance',
-  'spd-backup-fuse',
-  'spd-coordination',
-];
+export const OPEN_OF_POWER_SYSTEMS: readonly string[] = [];

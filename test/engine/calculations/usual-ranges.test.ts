@@ -43,7 +43,7 @@ test('every reason belongs to a quantity without a range', () => {
   expect([...unused]).toEqual([]);
 });
 
-type Quantity = Pick<QuantityGiven, 'permitted' | 'usual'>;
+type Quantity = Pick<QuantityGiven, 'permitted' | 'usual' | 'whole'>;
 
 /** The quantities, lists and columns on which some check rests, through whatever steps and conditions. */
 function decisiveQuantities(calculation: CompiledCalculation): (readonly [string, Quantity])[] {
@@ -84,10 +84,13 @@ function namesBehindChecks(calculation: CompiledCalculation): ReadonlySet<string
   return names;
 }
 
-/** Whether each side has an end that a slip can run against. An end at nought is none: no slip of a unit passes it. */
-function isBounded({ permitted, usual }: Quantity): boolean {
+/**
+ * Whether each side has an end that a slip can run against. An end at nought is none: no slip of a unit passes it. A count
+ * has no unit, and from below its nought or one suffices.
+ */
+function isBounded({ permitted, usual, whole }: Quantity): boolean {
   const ends = [permitted, usual];
-  const low = ends.flatMap((range) => [range?.from, range?.above]).some(isEnd);
+  const low = whole || ends.flatMap((range) => [range?.from, range?.above]).some(isEnd);
   const high = ends.flatMap((range) => [range?.to, range?.below]).some(isEnd);
   return low && high;
 }

@@ -1,11 +1,19 @@
-import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { cite, commonPractice, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence } from '../../definition/definition.ts';
 import { firstStrokeCurrent, protectionLevel } from '../../tables/protection-level.ts';
 
-const simplified = cite('iec-62305-1-2010', 'simplified sharing, as quoted in an industry guide');
-const annexE = recall('iec-62305-1-2010', 'Annex E, E.1.2');
-const impulseTest = cite('iec-61643-11-2011', 'class I test, as quoted in a public table');
+const simplified = cite(
+  'spd-current-abstract',
+  'half of the current to the protection system, half to the services',
+);
+const annexE = recall('iec-62305-1-2010', 'Annex E, E.2, sharing among services');
+const impulseTest = quote(
+  'iec-61643-11-2011',
+  'class I test, preferred values',
+  'spd-characteristics-page',
+  'table of impulse current, charge and specific energy',
+);
 
 /** How the current of a flash to the structure divides between the earth and the incoming lines. */
 export const lightningCurrentShare = defineCalculation({
@@ -34,7 +42,11 @@ export const lightningCurrentShare = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kA' },
-      usual: { to: '200 kA', because: 'level I has 200 kA' },
+      usual: {
+        from: '2 kA',
+        to: '200 kA',
+        because: 'levels IV to I have 3 kA, the least that is intercepted, to 200 kA',
+      },
     },
     services: {
       type: 'quantity',
@@ -44,6 +56,7 @@ export const lightningCurrentShare = defineCalculation({
       unit: '1',
       whole: true,
       permitted: { from: '0' },
+      usual: { to: '10', because: 'few structures have more services that are bonded at the entrance' },
     },
     overhead_services: {
       type: 'quantity',
@@ -52,6 +65,7 @@ export const lightningCurrentShare = defineCalculation({
       unit: '1',
       whole: true,
       permitted: { from: '0' },
+      usual: { to: '10', because: 'few structures have more services that are bonded at the entrance' },
       default: { value: '0', basis: commonPractice('all services enter underground') },
     },
     service_kind: {
@@ -68,6 +82,7 @@ export const lightningCurrentShare = defineCalculation({
       unit: '1',
       whole: true,
       permitted: { from: '1' },
+      usual: { to: '50', because: 'power lines have up to five conductors, signal lines some pairs' },
       typical: [
         { value: '4', for: 'three phases and PEN', basis: commonPractice() },
         { value: '5', for: 'three phases, neutral and protective conductor', basis: commonPractice() },
@@ -79,6 +94,11 @@ export const lightningCurrentShare = defineCalculation({
       meaning: 'conventional impedance of the earth termination',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
+      usual: {
+        from: '0.5 ohm',
+        to: '200 ohm',
+        because: 'conventional impedances of Annex E run from 4 Ω to 60 Ω (from memory)',
+      },
       typical: [
         { value: '4 ohm', for: 'soil of 100 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
         { value: '6 ohm', for: 'soil of 200 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
@@ -115,6 +135,11 @@ export const lightningCurrentShare = defineCalculation({
       meaning: 'conventional impedance of a service that enters underground',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
+      usual: {
+        from: '0.5 ohm',
+        to: '200 ohm',
+        because: 'conventional impedances of Annex E run from 4 Ω to 60 Ω (from memory)',
+      },
       typical: [
         { value: '8 ohm', for: 'soil of 100 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
         { value: '11 ohm', for: 'soil of 200 Ω m', basis: recall('iec-62305-1-2010', 'Table E.1') },
@@ -130,6 +155,11 @@ export const lightningCurrentShare = defineCalculation({
       meaning: 'impedance that earths a service that enters overhead',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
+      usual: {
+        from: '0.5 ohm',
+        to: '200 ohm',
+        because: 'conventional impedances of Annex E run from 4 Ω to 60 Ω (from memory)',
+      },
     },
     impulse_current: {
       type: 'quantity',
@@ -138,6 +168,11 @@ export const lightningCurrentShare = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kA' },
+      usual: {
+        from: '0.5 kA',
+        to: '100 kA',
+        because: 'impulse currents of SPDs run from 1 kA to 25 kA, and to 100 kA between neutral and earth',
+      },
     },
   },
   alternatives: [{ oneOf: ['lpl', 'lightning_current'] }],
@@ -268,7 +303,14 @@ export const lightningCurrentShare = defineCalculation({
       remedies: [
         'Use an SPD of test class I with at least this impulse current for each mode of protection.',
         'Bond further metal services and shields at the entrance: they take a share of the current. Existing bonds stay.',
-        'Lower the impedance of the earth termination, and divide the current by Annex E instead of the simplified method.',
+        {
+          when: 'method is annex-e',
+          text: 'Lower the impedance of the earth termination: more of the current then leaves by it.',
+        },
+        {
+          when: 'method is simplified',
+          text: 'Divide the current by Annex E, which takes the impedances of the earth termination and the services into account: it may find less, or more.',
+        },
       ],
     },
   },
@@ -301,8 +343,8 @@ export const lightningCurrentShare = defineCalculation({
     },
     'least-impulse-current': {
       when: 'current_per_conductor < 12.5 kA',
-      text: 'Where the current is not worked out for the site, 12.5 kA per mode is the least for an SPD at the entrance of a structure with external lightning protection.',
-      basis: cite('gb-50057-2010', '12.5 kA at the entrance, as quoted in public texts'),
+      text: 'Less than the 12.5 kA per mode that hold where the current is not worked out. The verdict rests on this sharing: that every service counted is there, is bonded, and is earthed beyond the structure.',
+      basis: recall('gb-50057-2010', '4.2.4, 12.5 kA where the current cannot be determined'),
     },
     'neutral-gap': {
       text: 'A device between neutral and protective conductor (connection 3+1) carries the sum of the conductors, not the share of one.',
@@ -331,7 +373,7 @@ export const lightningCurrentShare = defineCalculation({
     {
       kind: 'published',
       about: '150 kA, three services: 75 kA to earth, 25 kA in each service',
-      source: 'abstract of a journal paper on the current of surge protective devices (soolun.net)',
+      source: 'Abstract on the current of surge protective devices (soolun.net)',
       given: { lightning_current: '150 kA', services: '3', conductors: '1' },
       expect: {
         current_to_earth: { value: '75 kA', tolerance: '0.5 kA' },
@@ -340,9 +382,9 @@ export const lightningCurrentShare = defineCalculation({
       },
     },
     {
-      kind: 'published',
+      kind: 'practice',
       about: '200 kA: 100 kA to earth, 100 kA to the services',
-      source: 'industry guide on lightning protection',
+      source: 'common practice: half and half',
       given: { lpl: 'I', services: '2', conductors: '4' },
       expect: {
         current_to_earth: { value: '100 kA', tolerance: '0.5 kA' },
@@ -406,7 +448,7 @@ export const lightningCurrentShare = defineCalculation({
   ],
 });
 
-/** IEC 61643-11, class I test: charge and specific energy by impulse current, as a public table prints them. */
+/** Charge and specific energy by impulse current, the current of the conductor, as the page prints them. */
 function classOneTests(): Evidence[] {
   const rows: readonly (readonly [current: string, charge: string, energy: string])[] = [
     ['1', '0.5', '0.25'],
@@ -422,9 +464,10 @@ function classOneTests(): Evidence[] {
     return {
       kind: 'published',
       about: `class I test of ${current} kA: ${charge} As, ${energy} kJ/Ω`,
-      source: 'preferred values of IEC 61643-11 in a public table (asutpp.com)',
+      source: 'Characteristics of surge protective devices (asutpp.com), preferred values of IEC 61643-11',
       given: { lightning_current: `${Number(current) * 2} kA`, services: '1', conductors: '1' },
       expect: {
+        current_per_conductor: { value: `${current} kA`, tolerance: '0 kA' },
         charge: { value: `${charge} C`, tolerance: '0.005 C' },
         specific_energy: { value: `${energy} kJ/ohm`, tolerance: whole ? '0.5 kJ/ohm' : '0.005 kJ/ohm' },
       },

@@ -1,17 +1,19 @@
-import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const decoupling = recall('iec-61643-12-2008', 'coordination of two devices by a decoupling element');
-const lengthRule = cite('gb-50343-2012', '5.4.3, lengths between devices, as quoted in an industry page');
+const lengthRule = recall('gb-50343-2012', '5.4.3, lengths between devices');
+const slowFront = recall('iec-62305-4-2010', 'Annex C, coordination at the least steepness of 0.1 kA/µs');
 
-/** Whether the first of two SPDs takes over before the second is overloaded. */
+/** Whether the voltage between two SPDs makes the first respond, at the front given and at a slow one. */
 export const spdCoordination = defineCalculation({
   name: 'spd-coordination',
   title: 'Coordination of two surge protective devices',
   purpose:
     'Finds the inductance, or the length of line, that two surge protective devices (SPDs) one behind the other need ' +
     'between them, so that the voltage along it makes the upstream one respond before the downstream one carries ' +
-    'the surge alone.',
+    'the surge alone. It compares voltages, at the steepness given and at a slow front; it is no proof of energy coordination.',
   givens: {
     upstream_type: {
       type: 'choice',
@@ -29,6 +31,7 @@ export const spdCoordination = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.spdLevel,
     },
     downstream_residual_voltage: {
       type: 'quantity',
@@ -37,6 +40,7 @@ export const spdCoordination = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.spdLevel,
     },
     steepness: {
       type: 'quantity',
@@ -45,8 +49,10 @@ export const spdCoordination = defineCalculation({
       unit: 'kA/us',
       permitted: { above: '0 kA/us' },
       usual: {
+        from: '0.01 kA/us',
         to: '10 kA/us',
-        because: 'the decoupling must hold for slow fronts, which are the unfavourable ones',
+        because:
+          'the decoupling must hold for slow fronts, of some 0.1 kA/µs, which are the unfavourable ones',
       },
       typical: [{ value: '0.1 kA/us', for: 'a customary figure for slow fronts', basis: commonPractice() }],
     },
@@ -56,6 +62,7 @@ export const spdCoordination = defineCalculation({
       meaning: 'length of line between the devices',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.circuitLength,
     },
     line_inductance: {
       type: 'quantity',
@@ -72,7 +79,39 @@ export const spdCoordination = defineCalculation({
       meaning: 'inductance of a decoupling element between the devices',
       unit: 'uH',
       permitted: { from: '0 uH' },
+      usual: {
+        from: '0.5 uH',
+        to: '1000 uH',
+        orNone: true,
+        because: 'decoupling elements have some microhenries to some ten microhenries',
+      },
       default: { value: '0 uH', basis: commonPractice('no decoupling element') },
+    },
+    downstream_spread: {
+      type: 'quantity',
+      symbol: '\\delta',
+      meaning: 'part by which the true residual voltage of the downstream SPD may lie below the stated one',
+      unit: '%',
+      permitted: { from: '0 %', below: '100 %' },
+      usual: {
+        from: '5 %',
+        to: '40 %',
+        because: 'varistor voltages spread by 10 %, and a stated level is an upper bound',
+      },
+      default: { value: '10 %', basis: commonPractice('varistor voltages spread by 10 %') },
+    },
+    slow_steepness: {
+      type: 'quantity',
+      symbol: 'S_0',
+      meaning: 'steepness of the slow front at which it must hold too',
+      unit: 'kA/us',
+      permitted: { above: '0 kA/us' },
+      usual: {
+        from: '0.01 kA/us',
+        to: '0.1 kA/us',
+        because: 'the standard asks for 0.1 kA/µs (from memory)',
+      },
+      default: { value: '0.1 kA/us', basis: slowFront },
     },
     rule: {
       type: 'choice',
@@ -86,22 +125,39 @@ export const spdCoordination = defineCalculation({
     },
   },
   steps: {
+    least_downstream_voltage: {
+      symbol: 'U_{2,\\mathrm{min}}',
+      meaning: 'least residual voltage of the downstream SPD',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      basis: derivation('the spread is taken from the stated residual voltage'),
+      formula: '(1 - downstream_spread) * downstream_residual_voltage',
+    },
     required_inductance: {
       symbol: 'L_\\mathrm{req}',
-      meaning: 'inductance needed between the devices',
+      meaning: 'inductance needed between the devices at the steepness given',
       unit: 'uH',
       rounded: 'up',
       basis: decoupling,
-      formula: 'max(0 uH, (upstream_voltage - downstream_residual_voltage) / steepness)',
+      formula: 'max(0 uH, (upstream_voltage - least_downstream_voltage) / steepness)',
       note: 'the residual voltage of the downstream device and the drop along the line together must reach the upstream voltage',
+    },
+    slow_front_inductance: {
+      symbol: 'L_\\mathrm{req,0}',
+      meaning: 'inductance needed between the devices at the slow front',
+      unit: 'uH',
+      rounded: 'up',
+      basis: slowFront,
+      formula: 'max(0 uH, (upstream_voltage - least_downstream_voltage) / slow_steepness)',
     },
     required_line_length: {
       symbol: '\\ell_\\mathrm{req}',
-      meaning: 'length of line that provides it, beyond the decoupling element',
+      meaning: 'length of line that provides the larger of the two, beyond the decoupling element',
       unit: 'm',
       rounded: 'up',
       basis: decoupling,
-      formula: 'max(0 m, (required_inductance - decoupling_inductance) / line_inductance)',
+      formula:
+        'max(0 m, (max(required_inductance, slow_front_inductance) - decoupling_inductance) / line_inductance)',
     },
     available_inductance: {
       symbol: 'L',
@@ -113,12 +169,12 @@ export const spdCoordination = defineCalculation({
     },
     reached_voltage: {
       symbol: "U_1'",
-      meaning: 'voltage that reaches the upstream device',
+      meaning: 'voltage that reaches the upstream device at the slower of the two fronts',
       unit: 'kV',
       voltage: { measure: 'peak' },
       basis: decoupling,
       optional: true,
-      formula: 'downstream_residual_voltage + available_inductance * steepness',
+      formula: 'least_downstream_voltage + available_inductance * min(steepness, slow_steepness)',
     },
     rule_length: {
       symbol: '\\ell_\\mathrm{r}',
@@ -131,15 +187,22 @@ export const spdCoordination = defineCalculation({
   },
   checks: {
     coordinated: {
-      criterion: 'Inductance between the devices',
+      criterion: 'Inductance between the devices, with which the upstream device responds',
       value: 'available_inductance',
       relation: '>=',
       limit: 'required_inductance',
+      competing: [
+        {
+          meaning: 'the slow front',
+          value: 'available_inductance',
+          limit: 'slow_front_inductance',
+        },
+      ],
       force: 'requirement',
       basis: decoupling,
       remedies: [
         'Fit a decoupling element of the missing inductance, rated for the current of the circuit.',
-        'Use devices whose maker has tested them as coordinated at this distance.',
+        'Use devices whose maker has tested their energy coordination at this distance.',
         'Use an upstream SPD with a lower sparkover or residual voltage (a triggered gap).',
         'Move the downstream device farther along the line, where the equipment permits it.',
       ],
@@ -154,22 +217,22 @@ export const spdCoordination = defineCalculation({
       basis: lengthRule,
       remedies: [
         'Fit a decoupling element in place of the missing length.',
-        'The rule does not apply to devices that are coordinated by themselves: have that confirmed by their maker.',
+        'By the rule, devices with a coordination of their own need no length: have that confirmed by their maker.',
       ],
     },
   },
   cautions: {
     'level-upstream': {
-      when: 'upstream_voltage > downstream_residual_voltage and upstream_type is limiting',
-      text: 'The upstream device limits at a higher voltage than the downstream one: the latter responds first and takes most of the energy until the drop along the line makes up the difference.',
+      when: 'upstream_voltage > least_downstream_voltage and upstream_type is limiting',
+      text: 'The upstream device may limit at a higher voltage than the downstream one: the latter then responds first and takes most of the energy until the drop along the line makes up the difference.',
       basis: commonPractice('measurements of cascaded devices'),
     },
     'slow-fronts': {
-      text: 'For currents that rise more slowly than the steepness used the line decouples less: the downstream device then carries the surge, and its energy rating must be judged as well.',
+      text: 'For currents that rise more slowly than the slower of the two fronts the line decouples less: the downstream device then carries the surge, and its energy rating must be judged as well.',
       basis: decoupling,
     },
     'energy-not-judged': {
-      text: 'This judges the response by voltage only; energy coordination over the whole range of currents is the matter of a test or a simulation.',
+      text: 'Voltages alone are compared here. That the devices are coordinated in energy over the range of currents is shown by a test or a simulation of the maker, not by this comparison.',
       basis: decoupling,
     },
   },
@@ -177,19 +240,19 @@ export const spdCoordination = defineCalculation({
     {
       given: 'line_length',
       seek: 'smallest',
-      meaning: 'shortest line with which they are coordinated',
+      meaning: 'shortest line with which the upstream device responds',
     },
     {
       given: 'steepness',
       seek: 'smallest',
-      meaning: 'slowest rise for which they are coordinated',
+      meaning: 'slowest rise at which the upstream device responds',
     },
   ],
   evidence: [
     {
-      kind: 'published',
+      kind: 'memory',
       about: 'rule of lengths: 10 m from a switching to a limiting device',
-      source: 'GB 50343 as quoted in an industry page: 10 m and 5 m',
+      source: 'GB 50343-2012, 5.4.3: 10 m and 5 m (from memory)',
       given: {
         upstream_type: 'switching',
         upstream_voltage: '2.5 kV',
@@ -204,9 +267,9 @@ export const spdCoordination = defineCalculation({
       },
     },
     {
-      kind: 'published',
+      kind: 'memory',
       about: 'rule of lengths: 5 m between limiting devices',
-      source: 'GB 50343 as quoted in an industry page: 10 m and 5 m',
+      source: 'GB 50343-2012, 5.4.3: 10 m and 5 m (from memory)',
       given: {
         upstream_type: 'limiting',
         upstream_voltage: '1.5 kV',
@@ -222,7 +285,7 @@ export const spdCoordination = defineCalculation({
     },
     {
       kind: 'independent',
-      about: 'a gap of 4 kV before a varistor of 1.5 kV at 0.1 kA/µs: 25 µH, 25 m',
+      about: 'a gap of 4 kV before a varistor of 1.5 kV without spread at 0.1 kA/µs: 25 µH, 25 m',
       source: '(4 − 1.5) kV / 0.1 kA/µs = 25 µH; at 1 µH/m 25 m, with 15 µH of decoupling 10 m',
       given: {
         upstream_type: 'switching',
@@ -231,11 +294,29 @@ export const spdCoordination = defineCalculation({
         steepness: '0.1 kA/us',
         line_length: '10 m',
         decoupling_inductance: '15 uH',
+        downstream_spread: '0 %',
       },
       expect: {
         required_inductance: { value: '25 uH', tolerance: '0 uH' },
         required_line_length: { value: '10 m', tolerance: '0 m' },
         coordinated: { verdict: 'complies' },
+      },
+    },
+    {
+      kind: 'independent',
+      about: 'a line that suffices for a steep front fails at the slow one',
+      source: '(3 − 0.9 · 1.2) kV = 1.92 kV: 0.384 µH at 5 kA/µs, 19.2 µH at 0.1 kA/µs, against 0.8 µH',
+      given: {
+        upstream_type: 'switching',
+        upstream_voltage: '3 kV',
+        downstream_residual_voltage: '1.2 kV',
+        steepness: '5 kA/us',
+        line_length: '0.8 m',
+      },
+      expect: {
+        required_inductance: { value: '0.384 uH', tolerance: '1e-9 uH' },
+        slow_front_inductance: { value: '19.2 uH', tolerance: '1e-9 uH' },
+        coordinated: { verdict: 'does not comply' },
       },
     },
     {

@@ -2,6 +2,8 @@ import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
 import { type DeviceBranchDefinition, drawDeviceBranch } from '../../figures/device-branch.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
+import { effectiveLevelEvidence } from './spd-effective-protection-level-evidence.ts';
 
 const level = recall('iec-62305-4-2010', 'Annex C, effective protection level');
 const bands = recall('iec-62305-4-2010', 'Annex C, withstand and length of the circuit');
@@ -34,7 +36,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
-      usual: { to: '10 kV', because: 'preferred values of the protection level end at 10 kV' },
+      usual: USUAL.spdLevel,
     },
     arc_voltage: {
       type: 'quantity',
@@ -43,6 +45,12 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { from: '0 kV' },
+      usual: {
+        from: '0.01 kV',
+        to: '5 kV',
+        orNone: true,
+        because: 'arcs in spark gaps burn at some ten to some hundred volts',
+      },
       default: { value: '0 kV', basis: commonPractice('left out where it is not known') },
     },
     wiring: {
@@ -62,6 +70,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       meaning: 'length of the lead from the tap to the disconnector',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.spdLead,
     },
     lead_b: {
       type: 'quantity',
@@ -69,6 +78,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       meaning: 'length of the lead from the disconnector to the SPD',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.spdLead,
     },
     lead_c: {
       type: 'quantity',
@@ -76,6 +86,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       meaning: 'length of the lead from the SPD to the earth bar',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.spdLead,
     },
     disconnector_length: {
       type: 'quantity',
@@ -83,6 +94,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       meaning: 'length of the current path through the disconnector',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.spdLead,
       default: { value: '0 m', basis: commonPractice('left out where no disconnector stands in the branch') },
     },
     disconnector_in_rule: {
@@ -116,6 +128,12 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       unit: 'A',
       voltage: { measure: 'rms' },
       permitted: { from: '0 A' },
+      usual: {
+        from: '0.1 A',
+        to: '2000 A',
+        orNone: true,
+        because: 'circuits that are looped through an SPD carry some amperes to some hundred amperes',
+      },
     },
     terminal_current_rating: {
       type: 'quantity',
@@ -124,9 +142,12 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       unit: 'A',
       voltage: { measure: 'rms' },
       permitted: { above: '0 A' },
-      typical: [
-        { value: '125 A', for: 'a guide to through wiring', basis: commonPractice('figure of one guide') },
-      ],
+      usual: {
+        from: '1 A',
+        to: '2000 A',
+        because: 'terminals of SPDs are rated for some ten to some hundred amperes',
+      },
+      typical: [{ value: '125 A', for: 'a guide to through wiring', basis: commonPractice() }],
     },
     drop_basis: {
       type: 'choice',
@@ -146,12 +167,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       meaning: 'inductance of the leads per length',
       unit: 'uH/m',
       permitted: { above: '0 uH/m' },
-      usual: {
-        from: '0.5 uH/m',
-        to: '2 uH/m',
-        because:
-          'single leads of this length have about 1 µH/m; 0.33 µH/m, which one trade paper states, is too low for them',
-      },
+      usual: USUAL.leadInductance,
       default: { value: '1 uH/m', basis: commonPractice('1 µH/m for connecting leads') },
     },
     steepness: {
@@ -160,7 +176,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       meaning: 'steepness of the surge current in the leads',
       unit: 'kA/us',
       permitted: { above: '0 kA/us' },
-      usual: { to: '200 kA/us', because: 'the steepest stroke of IEC 62305-1 has 200 kA/us (from memory)' },
+      usual: USUAL.currentSteepness,
       default: { value: '1 kA/us', basis: commonPractice('1 kV per metre of lead at 1 µH/m') },
       typical: [{ value: '1.25 kA/us', for: 'the mean slope of 10 kA 8/20', basis: commonPractice() }],
     },
@@ -171,6 +187,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kA' },
+      usual: USUAL.surgeCurrent,
     },
     front_time: {
       type: 'quantity',
@@ -178,6 +195,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       meaning: 'front time of the surge current',
       unit: 'us',
       permitted: { above: '0 us' },
+      usual: USUAL.frontTime,
     },
     impulse_withstand: {
       type: 'quantity',
@@ -186,6 +204,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.lowVoltageWithstand,
       typical: [
         { value: '6 kV', for: 'category IV at 230/400 V', basis: commonPractice() },
         { value: '4 kV', for: 'category III at 230/400 V', basis: commonPractice() },
@@ -200,6 +219,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.spdLevel,
     },
     method: {
       type: 'choice',
@@ -218,6 +238,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       note: '0 m where the SPD stands at the terminals of the equipment',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.circuitLength,
     },
     circuit_shielded: {
       type: 'choice',
@@ -233,6 +254,12 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { from: '0 kV' },
+      usual: {
+        from: '0.01 kV',
+        to: '100 kV',
+        orNone: true,
+        because: 'loops of circuits have some volts to some ten kilovolts induced in them',
+      },
     },
     loss_of_service: {
       type: 'choice',
@@ -442,12 +469,15 @@ export const spdEffectiveProtectionLevel = defineCalculation({
         { when: 'permitted_drop < 0 kV', says: 'no length complies' },
         { when: 'permitted_level < protection_level', says: 'no length complies' },
         { when: 'target_level < protection_level', says: 'no length complies' },
-        { when: 'drop_basis is neglected and given permitted_drop', says: 'any length' },
+        { when: 'drop_basis is neglected and given permitted_drop', says: 'not limited by the level' },
         {
           when: 'drop_basis is twenty-percent and lead_drop > permitted_drop and not spd_type is switching',
           says: 'no length complies',
         },
-        { when: 'drop_basis is twenty-percent and given permitted_drop', says: 'any length up to 0.5 m' },
+        {
+          when: 'drop_basis is twenty-percent and given permitted_drop',
+          says: '0.5 m, where the margin of 20 % ends',
+        },
       ],
       variants: [
         {
@@ -586,7 +616,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
   cautions: {
     'upper-bound': {
       when: 'not spd_type is switching and not drop_basis is neglected',
-      text: 'The current rises fastest before its peak and not at all at the peak: the sum of protection level and drop is an upper bound.',
+      text: 'The current rises fastest before its peak and not at all at the peak: protection level and drop are added as if at one instant, which errs on the safe side for a current up to the nominal one of the SPD and for the steepness that is used.',
       basis: derivation('the inductive drop is zero at the peak of the current'),
     },
     'combination-type': {
@@ -645,96 +675,8 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     caption: 'The SPD with its leads; what counts for the effective protection level is bold',
     draw: drawBranch,
   },
-  evidence: [
-    {
-      kind: 'published',
-      about: 'drop per metre at 10 kA 8/20',
-      source: '"Lead length effects", engineering bulletin: 1 uH/m, 10 kA in 8 us, 1250 V per metre',
-      given: { ...leads('0.25 m', '0.25 m', '0.5 m'), current: '10 kA', front_time: '8 us' },
-      expect: { lead_drop: { value: '1250 V', tolerance: '0.5 V' } },
-    },
-    {
-      kind: 'published',
-      about: '10 m of conductor, 30 kA with a front of 10 us',
-      source: '"Note technique: distances de séparation", 12/12/2013: 1 uH/m, 30 kV',
-      given: { ...leads('5 m', '2 m', '3 m'), current: '30 kA', front_time: '10 us' },
-      expect: { lead_drop: { value: '30 kV', tolerance: '0.5 kV' } },
-    },
-    {
-      kind: 'published',
-      about: 'convention of 1000 V per metre of lead',
-      source: 'industry note on the connection length of SPDs, with IEC 60364-5-53: 1000 V per metre',
-      given: { ...leads('0.3 m', '0.3 m', '0.4 m'), drop_basis: 'one-kv-per-metre' },
-      expect: { lead_drop: { value: '1000 V', tolerance: '0.5 V' } },
-    },
-    {
-      kind: 'practice',
-      about: 'with a target of 1.5 kV an SPD of 1.2 kV leaves 0.3 kV for its leads',
-      source: 'common practice',
-      given: { ...leads('0.3 m', '0.3 m', '0.9 m'), protection_level: '1.2 kV', target_level: '1.5 kV' },
-      expect: {
-        permitted_drop: { value: '0.3 kV', tolerance: '0 kV' },
-        permitted_lead_length: { value: '0.3 m', tolerance: '0 m' },
-        target: { verdict: 'does not comply' },
-      },
-    },
-    {
-      kind: 'practice',
-      about: 'all leads together at most 0.5 m: 0.17 m + 0.28 m + 0.05 m lie at the limit',
-      source: 'common practice',
-      given: leads('0.17 m', '0.28 m', '0.05 m'),
-      expect: { lead_length_rule: { verdict: 'complies' } },
-    },
-    {
-      kind: 'memory',
-      about: 'leads of at most 0.5 m: 1.2 times the protection level',
-      source: 'IEC 62305-4:2010, Annex C (from memory)',
-      given: { ...leads('0.1 m', '0.1 m', '0.2 m'), drop_basis: 'twenty-percent' },
-      expect: { effective_protection_level: { value: '1.8 kV', tolerance: '0 kV' } },
-    },
-    {
-      kind: 'memory',
-      about: 'circuit of 8 m: four fifths of the withstand',
-      source: 'IEC 62305-4:2010, Annex C (from memory)',
-      given: { ...leads('0.1 m', '0.1 m', '0.2 m'), impulse_withstand: '2.5 kV', circuit_length: '8 m' },
-      expect: {
-        permitted_level: { value: '2 kV', tolerance: '0 kV' },
-        equipment_protection: { verdict: 'complies' },
-      },
-    },
-    {
-      kind: 'memory',
-      about: 'the same case with 4 m of circuit by the Chinese code: the whole withstand',
-      source: 'GB 50057-2010, 6.4.7 (from memory)',
-      given: {
-        ...leads('0.1 m', '0.1 m', '0.2 m'),
-        method: 'gb-50057-2010',
-        impulse_withstand: '2.5 kV',
-        circuit_length: '4 m',
-      },
-      expect: { permitted_level: { value: '2.5 kV', tolerance: '0 kV' } },
-    },
-    {
-      kind: 'limiting-case',
-      about: 'a voltage-switching SPD with short leads keeps its own level',
-      source: 'the drop of 0.4 kV lies below the sparkover voltage, which then decides',
-      given: { ...leads('0.1 m', '0.1 m', '0.2 m'), spd_type: 'switching' },
-      expect: { effective_protection_level: { value: '1.5 kV', tolerance: '0 kV' } },
-    },
-    {
-      kind: 'limiting-case',
-      about: 'with both conductors looped through its terminals the SPD has no leads',
-      source: 'no length of lead lies between the taps of the circuit',
-      given: { spd_type: 'limiting', protection_level: '1.5 kV', wiring: 'through-both' },
-      expect: { effective_protection_level: { value: '1.5 kV', tolerance: '0 kV' } },
-    },
-  ],
+  evidence: effectiveLevelEvidence,
 });
-
-/** A voltage-limiting SPD of 1.5 kV in a branch with these leads. */
-function leads(lead_a: string, lead_b: string, lead_c: string) {
-  return { spd_type: 'limiting', protection_level: '1.5 kV', lead_a, lead_b, lead_c };
-}
 
 function drawBranch(view: FigureView): string {
   const wiring = view.choice('wiring') as DeviceBranchDefinition['wiring'];

@@ -1,6 +1,7 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence, QuantityGiven } from '../../definition/definition.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const oscillation = recall('iec-62305-4-2006', 'Annex D, D.2.1, oscillation protection distance');
 const induction = recall('iec-62305-4-2006', 'Annex D, D.2.2, induction protection distance');
@@ -11,6 +12,10 @@ const shieldingFactor = (symbol: string, meaning: string): QuantityGiven => ({
   meaning,
   unit: '1',
   permitted: { above: '0', to: '1' },
+  usual: {
+    from: '0.00001',
+    because: 'shields and wiring of the tables give factors of 1 down to some 0.0001 (from memory)',
+  },
 });
 
 /** How far from the SPD equipment is protected, by oscillation and by induction into the circuit between. */
@@ -28,6 +33,7 @@ export const spdProtectiveDistance = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.lowVoltageWithstand,
     },
     effective_protection_level: {
       type: 'quantity',
@@ -36,6 +42,7 @@ export const spdProtectiveDistance = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
+      usual: USUAL.spdLevel,
     },
     circuit_length: {
       type: 'quantity',
@@ -43,6 +50,7 @@ export const spdProtectiveDistance = defineCalculation({
       meaning: 'length of the circuit between SPD and equipment',
       unit: 'm',
       permitted: { from: '0 m' },
+      usual: USUAL.circuitLength,
     },
     flash: {
       type: 'choice',
@@ -132,6 +140,18 @@ export const spdProtectiveDistance = defineCalculation({
     },
   },
   checks: {
+    level: {
+      criterion: 'Effective protection level within the withstand voltage of the equipment',
+      value: 'effective_protection_level',
+      relation: '<=',
+      limit: 'impulse_withstand',
+      force: 'requirement',
+      basis: commonPractice('insulation fails above its withstand voltage'),
+      remedies: [
+        'Lower the effective protection level: shorter leads, or an SPD with a lower protection level.',
+        'Set a further SPD at the equipment, coordinated with this one.',
+      ],
+    },
     oscillation: {
       criterion: 'Length of the circuit within the oscillation protection distance',
       value: 'circuit_length',
@@ -177,17 +197,17 @@ export const spdProtectiveDistance = defineCalculation({
       basis: recall('iec-62305-4-2010', 'Annex C'),
     },
     'short-circuit-length': {
-      when: 'circuit_length < 10 m',
+      when: 'circuit_length < 10 m and effective_protection_level < impulse_withstand',
       text: 'The circuit is shorter than 10 m: oscillation may be disregarded by the edition of 2006, and is not judged.',
       basis: oscillation,
     },
     'no-shielding-factors': {
-      when: 'not given wiring_factor',
-      text: 'Without shielding factors the induction protection distance is not found.',
+      when: 'effective_protection_level < impulse_withstand and not given induced_per_length',
+      text: 'Without the shielding factors the induction protection distance is not found.',
       basis: induction,
     },
     doubling: {
-      text: 'In the worst case the voltage at an open far end reaches twice the effective protection level.',
+      text: 'In the worst case oscillation raises the voltage at an open far end to twice the effective protection level; what is induced in the circuit comes on top.',
       basis: oscillation,
     },
   },
@@ -232,6 +252,7 @@ export const spdProtectiveDistance = defineCalculation({
       given: { impulse_withstand: '2.5 kV', effective_protection_level: '2.5 kV', circuit_length: '12 m' },
       expect: {
         oscillation_distance: { words: 'no distance' },
+        level: { verdict: 'complies' },
         oscillation: { verdict: 'does not comply' },
       },
     },

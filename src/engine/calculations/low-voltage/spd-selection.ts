@@ -1,12 +1,26 @@
-import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { commonPractice, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { QuantityGiven } from '../../definition/definition.ts';
+import { selectionEvidence } from './spd-selection-evidence.ts';
 
-const continuous = cite('iec-60364-5-53-2002', 'Table 53C, as quoted in a public installation guide');
+const continuous = quote('iec-60364-5-53-2002', 'Table 53C', 'installation-guide-wiki', 'Fig. J24');
 const continuous2015 = recall('iec-60364-5-53-2015', '534.4.4.3');
 const temporary = recall('iec-61643-11-2011', 'Annex B, temporary overvoltages');
 const dutyRule = recall('iec-60364-5-53-2015', '534.4.4.4 and 534.4.4.5');
 const shortCircuit = recall('iec-60364-5-53-2015', '534.4.4.6');
+
+const USUAL_CURRENT = {
+  peak: {
+    from: '0.1 kA',
+    to: '200 kA',
+    because: 'SPDs are rated for some 1 kA to 100 kA, and 200 kA is the current of level I',
+  },
+  rms: {
+    from: '0.05 kA',
+    to: '200 kA',
+    because: 'short-circuit currents in low-voltage systems reach from some 0.1 kA to 150 kA',
+  },
+};
 
 const current = (symbol: string, meaning: string, measure: 'peak' | 'rms'): QuantityGiven => ({
   type: 'quantity',
@@ -15,7 +29,10 @@ const current = (symbol: string, meaning: string, measure: 'peak' | 'rms'): Quan
   unit: 'kA',
   voltage: { measure },
   permitted: { above: '0 kA' },
+  usual: USUAL_CURRENT[measure],
 });
+
+const isSum = 'mode is N-PE and connection is type-2';
 
 /** The least ratings of an SPD for its place in a low-voltage system. */
 export const spdSelection = defineCalculation({
@@ -72,6 +89,7 @@ export const spdSelection = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms', between: 'line-neutral' },
       permitted: { above: '0 V', to: '1000 V' },
+      usual: { from: '50 V', because: 'low-voltage systems have 100 V and more to neutral' },
       typical: [{ value: '230 V', for: 'a system of 230/400 V', basis: commonPractice() }],
     },
     continuous_voltage: {
@@ -81,6 +99,7 @@ export const spdSelection = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms' },
       permitted: { above: '0 V' },
+      usual: { from: '50 V', to: '2000 V', because: 'SPDs for low-voltage systems have some 75 V to 1000 V' },
       typical: [
         { value: '260 V', for: 'TT and TN, 230/400 V', basis: continuous },
         { value: '440 V', for: 'IT, 230/400 V', basis: continuous },
@@ -104,6 +123,11 @@ export const spdSelection = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms' },
       permitted: { above: '0 V' },
+      usual: {
+        from: '50 V',
+        to: '5000 V',
+        because: 'temporary overvoltages of IEC 61643-11 reach 1455 V at 230/400 V (from memory)',
+      },
     },
     duty_kind: {
       type: 'choice',
@@ -114,10 +138,21 @@ export const spdSelection = defineCalculation({
         'nominal-current': 'nominal discharge current 8/20, test class II',
       },
     },
+    connection: {
+      type: 'choice',
+      symbol: '\\text{connection}',
+      meaning:
+        'connection of the set of SPDs, which decides what a device between neutral and protective conductor carries',
+      options: {
+        'type-1': 'every conductor to the protective conductor (4+0, 2+0): each device carries its own share',
+        'type-2':
+          'lines to neutral, and neutral to the protective conductor (3+1, 1+1): the latter device carries the sum',
+      },
+    },
     phases: {
       type: 'choice',
       symbol: '\\text{phases}',
-      meaning: 'supply, for a device between neutral and protective conductor (connection 3+1 or 1+1)',
+      meaning: 'supply, for a device between neutral and protective conductor in connection type 2',
       options: { 'three-phase': 'three phases', 'single-phase': 'one phase' },
       default: { value: 'three-phase', basis: commonPractice() },
     },
@@ -240,13 +275,18 @@ export const spdSelection = defineCalculation({
       optional: true,
       variants: [
         {
-          when: 'duty_kind is impulse-current and mode is N-PE and phases is three-phase',
+          when: `duty_kind is impulse-current and ${isSum} and phases is three-phase`,
           formula: '50 kA',
+          note: 'the device between neutral and protective conductor carries the sum of the others (3+1)',
         },
-        { when: 'duty_kind is impulse-current and mode is N-PE', formula: '25 kA' },
+        {
+          when: `duty_kind is impulse-current and ${isSum}`,
+          formula: '25 kA',
+          note: 'the device between neutral and protective conductor carries the sum of both (1+1)',
+        },
         { when: 'duty_kind is impulse-current', formula: '12.5 kA' },
-        { when: 'mode is N-PE and phases is three-phase', formula: '20 kA' },
-        { when: 'mode is N-PE', formula: '10 kA' },
+        { when: `${isSum} and phases is three-phase`, formula: '20 kA' },
+        { when: isSum, formula: '10 kA' },
         { formula: '5 kA' },
       ],
     },
@@ -258,7 +298,16 @@ export const spdSelection = defineCalculation({
       basis: dutyRule,
       optional: true,
       variants: [
-        { when: 'given expected_current', formula: 'max(standard_duty, expected_current)' },
+        {
+          when: 'given expected_current and duty_kind is impulse-current',
+          formula: 'expected_current',
+          note: 'the least of the standard holds only where the current was not worked out',
+        },
+        {
+          when: 'given expected_current',
+          formula: 'max(standard_duty, expected_current)',
+          note: 'the least nominal discharge current holds also where less was worked out',
+        },
         { formula: 'standard_duty' },
       ],
     },
@@ -330,7 +379,10 @@ export const spdSelection = defineCalculation({
       basis: dutyRule,
       remedies: [
         'Use an SPD of higher impulse or nominal discharge current.',
-        'Work out the share of the lightning current in the services: it may ask for less, or for more.',
+        {
+          when: 'not given expected_current and duty_kind is impulse-current',
+          text: 'Work out the share of the lightning current in the services and write it as expected_current: it may ask for less, or for more.',
+        },
       ],
     },
     short_circuit_rating: {
@@ -371,6 +423,13 @@ export const spdSelection = defineCalculation({
       text: 'only a TN-C system has a PEN conductor',
       basis: continuous,
     },
+    'mode-of-connection': {
+      requires:
+        'not given connection or mode is N-PE or mode is L-PE and connection is type-1 or mode is L-N and connection is type-2',
+      otherwise: 'error',
+      text: 'connection type 1 has devices from every conductor to the protective conductor, type 2 from the lines to neutral and from neutral to the protective conductor: write the mode of one of them, or leave connection out',
+      basis: dutyRule,
+    },
     'without-neutral': {
       requires: 'neutral is distributed or system is IT and mode is L-PE',
       otherwise: 'error',
@@ -386,129 +445,27 @@ export const spdSelection = defineCalculation({
     },
     'editions-differ': {
       when: 'system is IT and mode is L-PE',
-      text: 'The editions differ for line to protective conductor in IT systems: the phase-to-earth voltage in a public quotation of the older table, the line-to-line voltage, and 1.1 times that in 2015. The larger of these applies to the edition chosen.',
+      text: 'The editions differ for line to protective conductor in IT systems. The line-to-line voltage is used with the edition of 2002, and 1.1 times that with 2015; where the older table is reprinted with the voltage to neutral alone, that is too low for a first earth fault that stays.',
       basis: continuous2015,
     },
     'expected-current': {
       when: 'not given expected_current and duty_kind is impulse-current',
-      text: 'The least impulse current holds only where the share of the lightning current was not worked out, or is smaller.',
+      text: 'The least of the standard is used, because no current was worked out for this place. Where the share of the lightning current is worked out, that decides, also where it is more.',
+      basis: dutyRule,
+    },
+    'below-standard-duty': {
+      when: 'duty_kind is impulse-current and expected_current < standard_duty',
+      text: 'The current that was worked out lies below the {standard_duty} that hold where none is. The verdict rests on that working-out: that every service counted in it is there, is bonded, and is earthed beyond the structure.',
+      basis: dutyRule,
+    },
+    'sum-between-neutral-and-earth': {
+      when: 'given expected_current and mode is N-PE and connection is type-2',
+      text: 'Between neutral and protective conductor the expected current must be the sum of those of all conductors, not the share of one.',
       basis: dutyRule,
     },
     'protection-level': {
       text: 'These ratings say nothing of the voltage that reaches the equipment: judge the effective protection level as well.',
     },
   },
-  evidence: [
-    {
-      kind: 'published',
-      about: 'TT, line to neutral: 1.1 U0, 253 V at 230 V; a device of 260 V suffices',
-      source: 'IEC 60364-5-53 Table 53C in a public installation guide: 1.1 U0; typical 260 V and more',
-      given: {
-        system: 'TT',
-        mode: 'L-N',
-        edition: 'iec-60364-5-53-2002',
-        nominal_voltage: '230 V',
-        continuous_voltage: '260 V',
-        duty_kind: 'nominal-current',
-      },
-      expect: {
-        voltage_factor: { value: '1.1', tolerance: '0' },
-        minimum_continuous_voltage: { value: '253 V', tolerance: '0 V' },
-        continuous_voltage: { verdict: 'complies' },
-      },
-    },
-    ...(
-      [
-        ['TN-S', 'L-PE', '1.1'],
-        ['TN-S', 'N-PE', '1'],
-        ['TN-C', 'L-PEN', '1.1'],
-        ['TT', 'L-PE', '1.1'],
-        ['TT', 'N-PE', '1'],
-        ['IT', 'L-N', '1.1'],
-        ['IT', 'N-PE', '1'],
-      ] as const
-    ).map(([system, mode, factor]) => ({
-      kind: 'published' as const,
-      about: `${system}, ${mode}: ${factor} U0`,
-      source: 'IEC 60364-5-53 Table 53C in a public installation guide',
-      given: {
-        system,
-        mode,
-        edition: 'iec-60364-5-53-2002',
-        nominal_voltage: '230 V',
-        duty_kind: 'nominal-current',
-      },
-      expect: { voltage_factor: { value: factor, tolerance: '0' } },
-    })),
-    {
-      kind: 'memory',
-      about: 'IT, line to protective conductor: 1.1 times the line-to-line voltage in 2015',
-      source: 'IEC 60364-5-53:2015, 534.4.4.3, from memory: 1.1 · 400 V = 440 V (with 230 V √3 = 398.4 V)',
-      given: { system: 'IT', mode: 'L-PE', nominal_voltage: '230 V', duty_kind: 'nominal-current' },
-      expect: {
-        minimum_continuous_voltage: {
-          value: '440 V',
-          tolerance: '2 V',
-          because: '400 V is the rounded line-to-line voltage',
-        },
-      },
-    },
-    ...(
-      [
-        ['TN-S', 'L-N', '5-s', '337 V'],
-        ['TN-S', 'L-PE', '120-min', '442 V'],
-        ['TT', 'L-PE', '5-s', '395 V'],
-        ['TT', 'L-PE', '200-ms', '1455 V'],
-        ['TT', 'N-PE', '200-ms', '1200 V'],
-        ['IT', 'L-PE', '200-ms', '1455 V'],
-      ] as const
-    ).map(([system, mode, duration, withstand]) => ({
-      kind: 'memory' as const,
-      about: `temporary overvoltage, ${system}, ${mode}, ${duration}: ${withstand}`,
-      source: 'IEC 61643-11:2011, Annex B, values for 230/400 V from memory',
-      given: {
-        system,
-        mode,
-        tov_duration: duration,
-        nominal_voltage: '230 V',
-        duty_kind: 'nominal-current',
-      },
-      expect: { minimum_temporary_withstand: { value: withstand, tolerance: '0.5 V' } },
-    })),
-    {
-      kind: 'memory',
-      about: 'least currents: 12.5 kA for each mode, 50 kA between neutral and protective conductor',
-      source: 'IEC 60364-5-53, values from memory',
-      given: {
-        system: 'TT',
-        mode: 'N-PE',
-        nominal_voltage: '230 V',
-        duty_kind: 'impulse-current',
-        duty: '25 kA',
-      },
-      expect: {
-        minimum_duty: { value: '50 kA', tolerance: '0 kA' },
-        duty: { verdict: 'does not comply' },
-      },
-    },
-    {
-      kind: 'limiting-case',
-      about: 'a spark gap must interrupt the short-circuit current of its place',
-      source: 'follow current is a short-circuit current through the gap',
-      given: {
-        system: 'TN-S',
-        mode: 'L-N',
-        nominal_voltage: '230 V',
-        duty_kind: 'impulse-current',
-        spd_type: 'switching',
-        short_circuit_current: '10 kA',
-        short_circuit_rating: '25 kA',
-        follow_current_rating: '3 kA',
-      },
-      expect: {
-        short_circuit_rating: { verdict: 'complies' },
-        follow_current_rating: { verdict: 'does not comply' },
-      },
-    },
-  ],
+  evidence: selectionEvidence,
 });

@@ -202,3 +202,148 @@ test('spd-backup-fuse: what happens when the fuse opens depends on its place', (
   expect(supply.cautions).toContain('supply-fails');
   expect(supply.cautions).not.toContain('after-the-surge');
 });
+
+describe('spd-selection: the current of a device', () => {
+  const device: CaseGiven = { system: 'TT', nominal_voltage: '230 V', duty_kind: 'impulse-current' };
+  test.each([
+    ['type-1', '13 kA', 'complies'],
+    ['type-1', '12 kA', 'does not comply'],
+    ['type-2', '48 kA', 'does not comply'],
+    ['type-2', '60 kA', 'complies'],
+  ])('between neutral and protective conductor, %s, %s: %s', (connection, duty, verdict) => {
+    expect(runCase('spd-selection', { ...device, mode: 'N-PE', connection, duty }).verdict('duty')).toBe(
+      verdict,
+    );
+  });
+
+  test('between neutral and protective conductor the connection must be known', () => {
+    const run = runCase('spd-selection', { ...device, mode: 'N-PE', duty: '60 kA' });
+    expect(run.verdict('duty')).toBe('cannot be judged');
+    expect(run.missing('duty')).toContain('connection');
+    expect(runCase('spd-selection', { ...device, mode: 'L-PE', duty: '13 kA' }).verdict('duty')).toBe(
+      'complies',
+    );
+  });
+
+  test.each([
+    ['impulse-current', '3 kA', '3.5 kA', 'complies'],
+    ['impulse-current', '18 kA', '15 kA', 'does not comply'],
+    ['nominal-current', '3 kA', '3.5 kA', 'does not comply'],
+    ['nominal-current', '3 kA', '5 kA', 'complies'],
+  ])('%s of %s worked out, device of %s: %s', (duty_kind, expected_current, duty, verdict) => {
+    const given = { ...device, mode: 'L-PE', duty_kind, expected_current, duty };
+    const run = runCase('spd-selection', given);
+    expect(run.verdict('duty')).toBe(verdict);
+    const isBelow = duty_kind === 'impulse-current' && expected_current === '3 kA';
+    expect(run.cautions.includes('below-standard-duty')).toBe(isBelow);
+  });
+});
+
+describe('spd-coordination', () => {
+  const pair: CaseGiven = { upstream_type: 'switching', steepness: '8 kA/us' };
+  const run = (given: CaseGiven) => runCase('spd-coordination', { ...pair, ...given });
+
+  // By hand: (2.4 - 0.9 * 1.4) kV = 1.14 kV: 0.1425 µH at 8 kA/µs, 11.4 µH at 0.1 kA/µs.
+  test.each([
+    ['0.2 m', 'does not comply'],
+    ['11 m', 'does not comply'],
+    ['12 m', 'complies'],
+  ])('a gap before a varistor over %s: %s', (line_length, verdict) => {
+    const found = run({ upstream_voltage: '2.4 kV', downstream_residual_voltage: '1.4 kV', line_length });
+    expect(found.number('required_inductance')).toBeCloseTo(0.1425e-6, 12);
+    expect(found.number('slow_front_inductance')).toBeCloseTo(11.4e-6, 12);
+    expect(found.verdict('coordinated')).toBe(verdict);
+    expect(found.evaluated?.checks[0]?.judgedOn).toBe('the slow front');
+  });
+
+  test('a steepness below the slow front decides itself', () => {
+    const found = run({
+      upstream_voltage: '2.4 kV',
+      downstream_residual_voltage: '1.4 kV',
+      line_length: '12 m',
+      steepness: '0.05 kA/us',
+    });
+    expect(found.verdict('coordinated')).toBe('does not comply');
+    expect(found.evaluated?.checks[0]?.judgedOn).toBeUndefined();
+  });
+
+  test.each(['0.9 kV', '2.2 kV'])('two varistors of %s at one place do not comply', (level) => {
+    const found = run({
+      upstream_type: 'limiting',
+      upstream_voltage: level,
+      downstream_residual_voltage: level,
+      line_length: '0 m',
+    });
+    expect(found.verdict('coordinated')).toBe('does not comply');
+    expect(found.cautions).toContain('energy-not-judged');
+  });
+
+  test('no sentence of a comparison of levels calls the devices coordinated', () => {
+    const found = run({
+      upstream_voltage: '1 kV',
+      downstream_residual_voltage: '1.4 kV',
+      line_length: '2 m',
+    });
+    expect(found.verdict('coordinated')).toBe('complies');
+    const { checks, limiting, steps } = found.evaluated!;
+    const texts = [
+      ...checks.map(({ criterion }) => criterion),
+      ...[...limiting, ...steps].map(({ meaning }) => meaning),
+    ];
+    expect(texts.join(' ')).not.toMatch(/coordinated/);
+  });
+});
+
+describe('spd-protective-distance: a level at or above the withstand', () => {
+  const given: CaseGiven = { impulse_withstand: '1.5 kV', effective_protection_level: '1.7 kV' };
+
+  test.each(['3 m', '14 m'])(
+    'a circuit of %s fails, and nothing is said to be not found',
+    (circuit_length) => {
+      const run = runCase('spd-protective-distance', { ...given, circuit_length });
+      expect(run.verdict('level')).toBe('does not comply');
+      expect(run.verdict('induction')).toBe('does not comply');
+      expect(run.result('induction_distance')).toBe('no distance');
+      expect(run.cautions).not.toContain('no-shielding-factors');
+      expect(run.cautions).not.toContain('short-circuit-length');
+    },
+  );
+
+  test('below the withstand the missing factors are said, and induction is not judged', () => {
+    const run = runCase('spd-protective-distance', {
+      ...given,
+      effective_protection_level: '1.1 kV',
+      circuit_length: '14 m',
+    });
+    expect(run.verdict('induction')).toBe('cannot be judged');
+    expect(run.cautions).toContain('no-shielding-factors');
+  });
+});
+
+test('spd-mounting-comparison: a target is judged on the course of the surge where the mean slope is listed', () => {
+  const given: CaseGiven = {
+    protection_level: '1.1 kV',
+    nominal_current: '15 kA',
+    exponent: '0.05',
+    currents: ['15 kA'],
+    rail_lead: '2 m',
+    slope: 'mean',
+  };
+  // By hand: 1.1 kV + 2 µH * 15 kA / 8 µs = 4.85 kV; at its steepest 2 µH * 15 kA * 0.149 / µs = 4.47 kV, with about 1.05 kV.
+  const run = (target_level: string) => runCase('spd-mounting-comparison', { ...given, target_level });
+  expect(run('5 kV').number('judged_voltage')).toBeCloseTo(4850, 3);
+  expect(run('5 kV').number('course_voltage')).toBeGreaterThan(5400);
+  expect(run('5 kV').number('course_voltage')).toBeLessThan(5600);
+  expect(run('5 kV').verdict('target')).toBe('does not comply');
+  expect(run('5.7 kV').verdict('target')).toBe('complies');
+});
+
+test('spd-backup-fuse: the larger of the two integrals decides', () => {
+  const fuse: CaseGiven = { waveform: '8/20', repetition_factor: '1', prearcing_i2t: '14100 A^2 s' };
+  const run = runCase('spd-backup-fuse', { ...fuse, impulse_current: '31.6 kA' });
+  // 14.01 * 31.6² = 13 990 A²s lies below, 14.16 * 31.6² = 14 140 A²s above.
+  expect(run.number('pulse_i2t')).toBeLessThan(14100);
+  expect(run.number('pulse_i2t_of_function')).toBeGreaterThan(14100);
+  expect(run.verdict('fuse_holds')).toBe('does not comply');
+  expect(run.number('permitted_impulse_current')).toBeLessThan(31.6e3);
+});
