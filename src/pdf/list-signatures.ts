@@ -10,7 +10,7 @@ import {
 } from '@cantoo/pdf-lib';
 import { readSequenceLength } from './ber-length.ts';
 import { findLaterChanges, type LaterChanges } from './find-later-changes.ts';
-import { openForeignDocument } from './open-document.ts';
+import { openForeignDocument, readForeign } from './open-document.ts';
 import type { ByteRange } from './prepare-signature.ts';
 import { listFields, readText, takesSignature } from './signature-form.ts';
 
@@ -54,7 +54,11 @@ const TOO_MANY = `it is more than the ${MOST_SIGNATURES}th`;
  *
  * @throws {OutsideFailure} what `openForeignDocument` throws
  */
-export async function listSignatures(pdf: Uint8Array): Promise<PdfSignatures> {
+export function listSignatures(pdf: Uint8Array): Promise<PdfSignatures> {
+  return readForeign(() => readSignatures(pdf));
+}
+
+async function readSignatures(pdf: Uint8Array): Promise<PdfSignatures> {
   const document = await openForeignDocument(pdf);
   const signatures: PdfSignature[] = [];
   const unsound: { field: string; reason: string }[] = [];

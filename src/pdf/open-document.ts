@@ -42,6 +42,21 @@ export async function openForeignDocument(bytes: Uint8Array): Promise<PDFDocumen
 }
 
 /**
+ * Reads on in a PDF that came from anybody. The libraries throw errors of their own where something in it is not what it should
+ * be, such as a page size that is a picture: that is the file's fault.
+ *
+ * @throws {OutsideFailure} `pdf-damaged`, and those that `read` throws
+ */
+export async function readForeign<T>(read: () => Promise<T>): Promise<T> {
+  try {
+    return await read();
+  } catch (cause) {
+    if (cause instanceof OutsideFailure) throw cause;
+    throw damaged(`it cannot be read (${cause instanceof Error ? cause.message : String(cause)})`, cause);
+  }
+}
+
+/**
  * The library takes an encrypted file for a damaged one where it stumbles over an object before it comes to the trailer.
  * The trailer itself is never encrypted (PDF 32000-1, 7.6.1).
  */

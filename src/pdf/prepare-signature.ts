@@ -9,7 +9,7 @@ import {
   type PDFRef,
 } from '@cantoo/pdf-lib';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
-import { openForeignDocument } from './open-document.ts';
+import { openForeignDocument, readForeign } from './open-document.ts';
 import {
   addField,
   describeField,
@@ -57,10 +57,11 @@ const OPEN_RANGE = `/ByteRange [0 ${Array(3).fill('0'.repeat(DIGITS)).join(' ')}
  * @throws {OutsideFailure} `signature-field` when the field is signed already or is none for signatures, and what
  *   `openForeignDocument` throws
  */
-export async function prepareSignature(
-  pdf: Uint8Array,
-  request: SignatureRequest,
-): Promise<PreparedSignature> {
+export function prepareSignature(pdf: Uint8Array, request: SignatureRequest): Promise<PreparedSignature> {
+  return readForeign(() => appendSignature(pdf, request));
+}
+
+async function appendSignature(pdf: Uint8Array, request: SignatureRequest): Promise<PreparedSignature> {
   await openForeignDocument(pdf);
   const document = await PDFDocument.load(pdf, { updateMetadata: false, forIncrementalUpdate: true });
   const room = request.room ?? USUAL_ROOM;

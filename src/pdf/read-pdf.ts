@@ -11,7 +11,7 @@ import {
   PDFString,
 } from '@cantoo/pdf-lib';
 import { findPage, indexPages, type PageIndex, readDestinations } from './destinations.ts';
-import { openForeignDocument } from './open-document.ts';
+import { openForeignDocument, readForeign } from './open-document.ts';
 import { listOutlineItems } from './outline-items.ts';
 import { type AttachedFile, readAttachments } from './read-attachments.ts';
 import { readTitle } from './rewrite-outline.ts';
@@ -55,7 +55,11 @@ export interface PdfContents {
  *
  * @throws {OutsideFailure} `pdf-not-a-pdf`, `pdf-damaged`, `pdf-encrypted`, `pdf-too-large`, `pdf-attachment`
  */
-export async function readPdf(bytes: Uint8Array): Promise<PdfContents> {
+export function readPdf(bytes: Uint8Array): Promise<PdfContents> {
+  return readForeign(() => readContents(bytes));
+}
+
+async function readContents(bytes: Uint8Array): Promise<PdfContents> {
   const document = await openForeignDocument(bytes);
   const pages = indexPages(document);
   const destinations = readDestinations(document, pages);
