@@ -222,6 +222,8 @@ export interface Solution {
   /** Used where present; never required. */
   readonly mayUse?: readonly string[];
   readonly solve: (values: SolverValues, spread: Spread) => SolutionOutcome;
+  /** Where it takes long: at so many points a check is judged when givens have ranges. */
+  readonly pointsOfRanges?: number;
 }
 
 /** The values by the names of the steps that are its results, and what the figure draws of it; or why there are none. */

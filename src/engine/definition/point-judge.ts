@@ -2,22 +2,10 @@ import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import type { FormulaValue } from '../../formula/formula.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import { type Computation, compute } from './compute.ts';
-import { type Judgement, judgeCheck } from './judge-check.ts';
+import { judgeCheck } from './judge-check.ts';
 import type { Spread } from './piece-task.ts';
+import type { Point, PointJudgement } from './point-judgement.ts';
 import { pointsOver } from './rows.ts';
-
-/** Values in SI that stand in place of those stated: name -> value. */
-export type Point = ReadonlyMap<string, number>;
-
-/** What a check comes to at a point; `judgement` is undefined where the method does not reach or the check does not apply. */
-export interface PointJudgement {
-  readonly point: Point;
-  readonly judgement: Judgement | undefined;
-  /** Undefined where it cannot be judged there. */
-  readonly met: boolean | undefined;
-  /** Least where it is not met by most; of what cannot be judged the least of all. */
-  readonly margin: number;
-}
 
 /** Judges the checks of one calculation at other values of its givens; each point is computed once. */
 export class PointJudge {
@@ -39,6 +27,14 @@ export class PointJudge {
     if (stated) this.#computed.set('', stated);
   }
 
+  /** Where an evaluation is slow: at so many points a check may be judged. */
+  get slowPoints(): number | undefined {
+    const limits = Object.values(this.#calculation.definition.solutions ?? {}).flatMap(
+      ({ pointsOfRanges }) => pointsOfRanges ?? [],
+    );
+    return limits.length > 0 ? Math.min(...limits) : undefined;
+  }
+
   compute(point: Point): Computation {
     // What stands at its stated value need not be named: the stated point is computed already.
     const key = [...point]
@@ -55,21 +51,34 @@ export class PointJudge {
 
   judge(check: CompiledCheck, point: Point): PointJudgement {
     const state = this.compute(point);
+    const faults = state.faults.length;
     const judgement = this.isUsable(state) ? judgeCheck(this.#calculation, check, state) : undefined;
-    const usable = judgement && state.faults.length === 0 ? judgement : undefined;
+    // What this check cannot evaluate is a fault of this check there, not of the others.
+    const isFaulty = state.faults.splice(faults).length > 0;
+    const usable = isFaulty ? undefined : judgement;
+    const strictest = check.forces.some(({ force }) => force === 'requirement')
+      ? 'requirement'
+      : 'recommendation';
     return {
       point,
       judgement: usable,
+      asked: usable !== undefined || isFaulty || this.applies(check, point),
       met: usable?.met,
       margin: usable && usable.met !== undefined ? usable.margin : Number.NEGATIVE_INFINITY,
+      force: usable?.force ?? strictest,
     };
   }
 
-  /** Whether a check is asked at all at a point. */
+  /** Whether a check is asked at a point. Where that cannot be told it is, so that what is wrong there is not passed over. */
   applies({ when }: CompiledCheck, point: Point): boolean {
     if (!when) return true;
-    const reading = evaluateCondition(when, this.compute(point).values);
-    return !reading.ok || reading.value;
+    const state = this.compute(point);
+    const reading = evaluateCondition(when, state.values);
+    if (reading.ok) return reading.value;
+    if (reading.problem.code !== 'absent-value') return true;
+    // What the method could not find is absent for another reason than what nobody gave.
+    const { name } = reading.problem.data;
+    return !this.isUsable(state) && this.#calculation.steps.some((step) => step.name === name);
   }
 
   /** Whether everything could be computed, within the limits whose breach is an error. */
@@ -88,15 +97,19 @@ export class PointJudge {
     })?.id;
   }
 
-  /** What was chosen and what was left out at a point: where it changes, another formula applies. */
-  branches(point: Point): string {
+  /** What was chosen and what was left out at a point, for a check: where it changes, something else is judged. */
+  branches(check: CompiledCheck, point: Point): string {
     const { values, words, variants } = this.compute(point);
     const chosen = this.#calculation.steps.map(({ name, work }) => {
       if (words.has(name)) return words.get(name);
-      if (!values.has(name)) return '-';
+      const value = values.get(name);
+      if (value === undefined) return '-';
+      if (typeof value === 'string') return value;
       const variant = variants.get(name);
       return variant && work.kind === 'formula' ? work.variants.indexOf(variant) : '+';
     });
-    return chosen.join('|');
+    const { judgement, asked } = this.judge(check, point);
+    const judged = judgement ? `${check.candidates.indexOf(judgement.candidate)} ${judgement.force}` : asked;
+    return [...chosen, judged].join('|');
   }
 }

@@ -2,11 +2,11 @@ import { displaySi, displayValue, USUAL_DIGITS } from '../../quantity/display.ts
 import { toSi } from '../../quantity/quantity.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import type { LimitingDefinition } from './definition.ts';
-import type { Point, PointJudge } from './point-judge.ts';
+import type { PointJudge } from './point-judge.ts';
+import type { Point } from './point-judgement.ts';
 import { outside } from './read-given.ts';
 import { unitOf } from './show-step.ts';
 import { siOf } from './si-of.ts';
-import { type Axis, studyRanges } from './study-ranges.ts';
 import type { ResultValue } from './value.ts';
 
 /** A limiting value, and what sets it. */
@@ -18,23 +18,17 @@ export interface LimitingValue {
   readonly outside: string | undefined;
   /** The checks that are met up to it. */
   readonly checks: readonly string[];
-}
-
-/** A limiting value with the values of the given, in SI, that it says to comply: its own, or the ends of what complies. */
-interface Found extends LimitingValue {
-  readonly claimed: readonly number[];
+  /** The ends of the values that comply, in SI: where it must hold over the ranges of other givens too. */
+  readonly ends: readonly number[];
 }
 
 /** Values tried between the ends, to find out where the verdicts turn. */
 const SAMPLES = 48;
 
-/** So often the ranges of other givens are searched again at the value found. */
-const ROUNDS = 8;
-
 /**
  * The largest (or smallest) value of a given at which every one of `checks` is met, all else as it is: at the stated values and
- * over the ranges `others` of other givens. Rounded to the safe side and judged again as printed. Beyond the limits of the method
- * nothing complies. Undefined where there is nothing to say.
+ * at each of `points`, which are the least favourable points of the ranges of other givens. Rounded to the safe side and judged
+ * again as printed. Beyond the limits of the method nothing complies. Undefined where there is nothing to say.
  */
 export function solveLimiting(
   calculation: CompiledCalculation,
@@ -42,38 +36,10 @@ export function solveLimiting(
   checks: readonly CompiledCheck[],
   judge: PointJudge,
   nominal: number,
-  others: readonly Axis[],
-  worstPoints: readonly Point[],
+  points: readonly Point[],
 ): LimitingValue | undefined {
-  if (checks.length === 0) return undefined;
-  const points = [...worstPoints];
-  for (let round = 0; round < ROUNDS; round++) {
-    const found = new Search(calculation, limiting, checks, judge, nominal, points).solve();
-    // What is least favourable at the stated value need not be so at the limiting one.
-    const failing = failingPoints(limiting.given, found.claimed, checks, judge, others);
-    if (failing.length === 0) return found;
-    points.push(...failing);
-  }
-  return undefined;
-}
-
-/** The points of the ranges of other givens at which a value that is said to comply does not. */
-function failingPoints(
-  given: string,
-  claimed: readonly number[],
-  checks: readonly CompiledCheck[],
-  judge: PointJudge,
-  others: readonly Axis[],
-): Point[] {
-  if (others.length === 0) return [];
-  return claimed.flatMap((si) => {
-    const fixed: Axis = { name: given, low: si, high: si, stated: si };
-    return checks.flatMap((check): Point[] => {
-      const { point, met } = studyRanges(judge, check, [...others, fixed]).worst;
-      if (met === true || (met === undefined && !judge.applies(check, point))) return [];
-      return [new Map([...point].filter(([name]) => name !== given))];
-    });
-  });
+  const search = new Search(calculation, limiting, checks, judge, nominal, points);
+  return checks.length === 0 ? undefined : search.solve();
 }
 
 /** Why a value does not do: the check that is least met there, or the limit of the method that it breaks. */
@@ -107,18 +73,19 @@ class Search {
     this.#points = [new Map(), ...points];
   }
 
-  solve(): Found {
+  solve(): LimitingValue | undefined {
     const { given, seek } = this.#limiting;
     const unit = unitOf(this.#calculation, given);
-    const [low, high, openEnded] = this.#ends();
+    const { low, high, lowIsOpen, highIsOpen } = this.#ends();
     const samples = this.#samples(low, high);
     if (seek === 'smallest') samples.reverse();
     const complying = samples.map((si) => this.#complies(si));
     if (!complying.includes(true)) {
+      const words = 'no value complies';
       return this.#told(
-        { type: 'words', words: 'no value complies', unit },
-        this.#obstacle(this.#nominal) ?? this.#obstacle(samples[0]!),
+        { type: 'words', words, unit },
         [],
+        this.#obstacle(this.#nominal) ?? this.#obstacle(samples[0]!),
       );
     }
     // The stretch of complying values that holds the stated one, else the first from the favourable end.
@@ -127,34 +94,44 @@ class Search {
     let [first, last] = [inside, inside];
     while (complying[first - 1]) first--;
     while (complying[last + 1]) last++;
+    const elsewhere = complying.some((complies, i) => complies && (i < first || i > last));
     const beyond = samples[last + 1];
     const before = samples[first - 1];
     if (beyond === undefined && before === undefined) {
       const { print } = displaySi(seek === 'largest' ? high : low, unit);
-      const words = openEnded && seek === 'largest' ? `no limit up to ${print}` : 'any value complies';
-      return this.#told({ type: 'words', words, unit }, undefined, [low, high]);
+      const isOpen = seek === 'largest' ? highIsOpen : lowIsOpen;
+      const open = seek === 'largest' ? `no limit up to ${print}` : `no limit down to ${print}`;
+      const words = isOpen ? open : 'any value complies';
+      return this.#told({ type: 'words', words, unit }, [low, high], undefined);
     }
     const far = beyond === undefined ? undefined : this.#turn(samples[last]!, beyond);
     const near = before === undefined ? undefined : this.#turn(samples[first]!, before);
-    if (near === undefined && far !== undefined) {
+    if (near === undefined && far !== undefined && !elsewhere) {
       const result = this.#rounded(far.good, seek);
-      return this.#told(result, this.#obstacle(far.bad), [result.si]);
+      return this.#told(result, [result.si, samples[first]!], this.#obstacle(far.bad));
     }
-    // Values on the favourable side do not comply either: both ends are told.
+    // Values on the favourable side do not comply either, or values beyond do again: both ends are told.
     const ends = [near?.good ?? samples[first]!, far?.good ?? samples[last]!].sort((a, b) => a - b);
     const [from, to] = [this.#rounded(ends[0]!, 'smallest'), this.#rounded(ends[1]!, 'largest')];
-    const words = `only from ${textOf(from)} to ${textOf(to)}`;
-    return this.#told({ type: 'words', words, unit }, this.#obstacle((far ?? near)!.bad), [from.si, to.si]);
+    const stretch = `from ${textOf(from)} to ${textOf(to)}`;
+    const words = elsewhere ? `${stretch}, and other values again` : `only ${stretch}`;
+    return this.#told({ type: 'words', words, unit }, [from.si, to.si], this.#obstacle((far ?? near)!.bad));
   }
 
-  #told(result: ResultValue, obstacle: Obstacle | undefined, claimed: readonly number[]): Found {
+  #told(result: ResultValue, ends: readonly number[], obstacle: Obstacle | undefined): LimitingValue {
     return {
       result,
-      claimed,
+      ends,
       governing: obstacle?.check,
       outside: obstacle?.outside,
-      checks: this.#checks.map(({ name }) => name),
+      checks: this.#checks
+        .filter((check) => [this.#nominal, ...ends].some((si) => this.#isAsked(check, si)))
+        .map(({ name }) => name),
     };
+  }
+
+  #isAsked(check: CompiledCheck, si: number): boolean {
+    return this.#judge.applies(check, new Map([[this.#limiting.given, si]]));
   }
 
   #complies(si: number): boolean {
@@ -178,81 +155,71 @@ class Search {
         return { outside: this.#judge.brokenLimit(state) ?? 'the method gives no value there' };
       }
       for (const check of this.#checks) {
-        const { met, margin, judgement } = this.#judge.judge(check, point);
-        // A check that does not apply at that value asks nothing of it.
-        if (met === true || (judgement === undefined && !this.#judge.applies(check, point))) continue;
+        const { met, margin, asked } = this.#judge.judge(check, point);
+        // A check that is not asked at that value asks nothing of it.
+        if (met === true || !asked) continue;
         if (!worst || margin < worst.margin) worst = { check: check.name, margin };
       }
     }
     return worst && { check: worst.check };
   }
 
-  /**
-   * Between which values to look: the permitted range, and where it is open a factor of a million beyond the given value; for a
-   * given of nought beyond the end of its usual range, or beyond one of its unit.
-   */
-  #ends(): [low: number, high: number, openEnded: boolean] {
-    const given = this.#given();
-    const permitted = given?.permitted;
-    const reach = this.#reach();
+  /** Between which values to look: the permitted range, and where it is open a factor of a million beyond what is usual. */
+  #ends(): { low: number; high: number; lowIsOpen: boolean; highIsOpen: boolean } {
+    const given = this.#calculation.givens.get(this.#limiting.given)?.definition;
+    const { permitted, usual } = given?.type === 'quantity' ? given : {};
+    const unit = unitOf(this.#calculation, this.#limiting.given);
+    const usualReach = [usual?.from, usual?.to].map((end) => Math.abs(end === undefined ? 0 : siOf(end)!));
+    const reach = Math.max(Math.abs(this.#nominal), ...usualReach) || toSi(1, unit);
     const from = permitted?.from ?? permitted?.above;
     const to = permitted?.to ?? permitted?.below;
-    let low = from === undefined ? 0 : siOf(from)!;
+    let low = from === undefined ? (this.#nominal < 0 ? -reach * 1e6 : 0) : siOf(from)!;
     let high = to === undefined ? reach * 1e6 : siOf(to)!;
     // An end that is itself excluded is approached, not met.
     if (permitted && outside(low, permitted)) low += Math.min(reach, high - low) * 1e-9;
     if (permitted && outside(high, permitted)) high -= (high - low) * 1e-9;
-    return [low, high, to === undefined];
-  }
-
-  #given() {
-    const given = this.#calculation.givens.get(this.#limiting.given)?.definition;
-    return given?.type === 'quantity' ? given : undefined;
-  }
-
-  /** The size of an ordinary value: that which is stated; of nought, the end of the usual range or one of its unit. */
-  #reach(): number {
-    if (this.#nominal !== 0) return Math.abs(this.#nominal);
-    const usual = this.#given()?.usual;
-    const end = usual?.to ?? usual?.below;
-    return end === undefined
-      ? toSi(1, unitOf(this.#calculation, this.#limiting.given))
-      : Math.abs(siOf(end)!);
+    return { low, high, lowIsOpen: from === undefined, highIsOpen: to === undefined };
   }
 
   /** Both ends, the stated value, and values between: closer together near the stated one, in even parts and in even ratios. */
   #samples(low: number, high: number): number[] {
     const stated = this.#nominal;
-    const anchor = stated === 0 ? this.#reach() * 1e-3 : stated;
     const values = new Set([low, high, stated]);
     for (let i = 1; i < SAMPLES / 2; i++) {
       const part = i / (SAMPLES / 2);
       values.add(low + (stated - low) * part);
-      values.add(
-        anchor > 0 && high > anchor ? anchor * (high / anchor) ** part : anchor + (high - anchor) * part,
-      );
+      values.add(stated + (high - stated) * part);
+      // In even ratios: up from the stated value, or from a billionth of the end where that is nought.
+      const start = stated > 0 ? stated : high * 1e-9;
+      if (start > 0 && high > start) values.add(start * (high / start) ** part);
       if (stated > 0) values.add(stated * (1 + part * 3));
     }
     const whole = this.#isWhole();
+    // Of few whole numbers each one.
+    if (whole && high - low <= SAMPLES) for (let si = Math.ceil(low); si <= high; si++) values.add(si);
     return [...new Set([...values].map((si) => (whole ? Math.round(si) : si)))]
       .filter((si) => si >= low && si <= high)
       .sort((a, b) => a - b);
   }
 
   #isWhole(): boolean {
-    return this.#given()?.whole === true;
+    const given = this.#calculation.givens.get(this.#limiting.given)?.definition;
+    return given?.type === 'quantity' && given.whole === true;
   }
 
   #turn(complying: number, failing: number): { readonly good: number; readonly bad: number } {
     let [good, bad] = [complying, failing];
+    const whole = this.#isWhole();
     for (let i = 0; i < 200; i++) {
       const apart = Math.abs(bad - good);
-      if (apart <= 1e-13 * Math.max(Math.abs(good), Math.abs(bad))) break;
+      if (whole ? apart <= 1 : apart <= 1e-13 * Math.max(Math.abs(good), Math.abs(bad))) break;
       // Far apart in magnitude: halve the exponent, so that six decades take few steps.
-      const middle =
-        good > 0 && bad > 0 && Math.max(good / bad, bad / good) > 4
-          ? Math.sqrt(good * bad)
-          : (good + bad) / 2;
+      const far = good > 0 && bad > 0 && Math.max(good / bad, bad / good) > 4;
+      const between = far ? Math.sqrt(good * bad) : (good + bad) / 2;
+      // Between whole numbers there is nothing to judge.
+      const middle = whole
+        ? Math.min(Math.max(good, bad) - 1, Math.max(Math.min(good, bad) + 1, Math.round(between)))
+        : between;
       if (this.#complies(middle)) good = middle;
       else bad = middle;
     }

@@ -89,7 +89,7 @@ export const surgeAtTerminals = defineCalculation({
     { oneOf: ['surge_peak', 'stroke_current'] },
     { oneOf: ['surge_steepness', 'front_time'] },
   ],
-  solutions: { simulation: { needs, mayUse, solve: simulate } },
+  solutions: { simulation: { needs, mayUse, solve: simulate, pointsOfRanges: 48 } },
   steps: {
     surge_peak: {
       symbol: 'U_0',

@@ -106,7 +106,7 @@ export const surgeStatistics = defineCalculation({
     'strokes the mean time between failures.',
   givens: surgeStatisticsGivens,
   alternatives: [{ oneOf: ['residual_voltage', 'points'] }],
-  solutions: { sample: { needs, mayUse, solve: simulate } },
+  solutions: { sample: { needs, mayUse, solve: simulate, pointsOfRanges: 8 } },
   steps: {
     low_median: branchStep('I_{50,1}', 'median of the branch up to 20 kA', 'kA', '61 kA', 'median_current'),
     low_deviation: branchStep('\\beta_1', 'deviation of that branch', '1', '1.33', 'current_deviation'),

@@ -1,0 +1,101 @@
+import type { Formula } from '../../formula/formula.ts';
+import { typesetFormula } from '../../formula/typeset-formula.ts';
+import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
+import { PURE_UNIT } from '../../quantity/unit.ts';
+import { decide } from './compute.ts';
+import type { EvaluatedCheck, EvaluatedStep } from './evaluated.ts';
+import { displayJudged, isMet, type Judgement, wordMet } from './judge-check.ts';
+import type { RangeJudgement } from './judge-over-range.ts';
+import type { ShowContext } from './show-step.ts';
+import { fillIn } from './shown-text.ts';
+import type { ResultValue } from './value.ts';
+
+/** Digits for names that a check compares directly, so that their own line does not read as if the verdict were wrong. */
+export function digitsForChecks(judgements: readonly Judgement[]): Map<string, number> {
+  const digits = new Map<string, number>();
+  for (const { check, value, limit, candidate } of judgements) {
+    if (value === undefined || limit === undefined) continue;
+    const needed = displayJudged(value, limit, check.unit).digits;
+    if (needed <= USUAL_DIGITS) continue;
+    for (const formula of [candidate.value, candidate.limit]) {
+      if (formula.root.type === 'name')
+        digits.set(formula.root.name, Math.max(needed, digits.get(formula.root.name) ?? 0));
+    }
+  }
+  return digits;
+}
+
+/**
+ * A check as it is printed, of a judgement at the stated values or at the least favourable point of the ranges, whose values
+ * then are shown; `there` is what holds at that point.
+ */
+export function showCheck(
+  there: ShowContext,
+  judgement: Judgement,
+  steps: readonly EvaluatedStep[],
+  overRange: RangeJudgement | undefined,
+): EvaluatedCheck {
+  const { check, candidate, value, limit, words } = judgement;
+  const verdict = wordMet(judgement.force, overRange ? overRange.met : judgement.met);
+  const { unit } = check;
+  // Numbers of things read as such: 6 of 9, not 6.00 of 9.00.
+  const countsThings = unit === PURE_UNIT && Number.isInteger(value) && Number.isInteger(limit);
+  const ownDigits = countsThings ? 1 : Math.max(USUAL_DIGITS, ...digitsOfOperands(judgement, steps));
+  const both =
+    value !== undefined && limit !== undefined
+      ? displayJudged(value, limit, unit, ownDigits, directionsOf(there, judgement))
+      : undefined;
+  const result = (si: number | undefined, shown = both?.value): ResultValue | undefined =>
+    si === undefined
+      ? undefined
+      : { type: 'number', si, unit, displayed: shown ?? displaySi(si, unit, { digits: ownDigits }) };
+  return {
+    name: check.name,
+    criterion: check.definition.criterion,
+    verdict,
+    force: judgement.force,
+    relation: check.definition.relation,
+    valueTex: typesetFormula(candidate.value, there.calculation.symbols),
+    limitTex: typesetFormula(candidate.limit, there.calculation.symbols),
+    value: words === undefined ? result(value) : { type: 'words', words, unit },
+    limit: result(limit, both?.limit),
+    atLimit: judgement.atLimit,
+    missing: judgement.missing,
+    basis: judgement.basis,
+    remedies: isMet(verdict) === false ? remediesOf(there, judgement) : [],
+    ...(candidate.meaning === undefined ? {} : { judgedOn: candidate.meaning }),
+    ...(overRange
+      ? { overRange: { holds: overRange.holds, sentence: overRange.sentence, at: overRange.at } }
+      : {}),
+  };
+}
+
+/** What is rounded to its safe side, here or where it was taken over from, reads the same in its check. */
+function directionsOf({ calculation, inputs }: ShowContext, { candidate }: Judgement) {
+  const directionOf = ({ root }: Formula) =>
+    root.type === 'name'
+      ? (calculation.steps.find((step) => step.name === root.name)?.definition.rounded ??
+        inputs.get(root.name)?.rounded)
+      : undefined;
+  const [value, limit] = [directionOf(candidate.value), directionOf(candidate.limit)];
+  return { ...(value ? { value } : {}), ...(limit ? { limit } : {}) };
+}
+
+function digitsOfOperands({ candidate }: Judgement, steps: readonly EvaluatedStep[]): number[] {
+  return [candidate.value, candidate.limit].flatMap(({ root }) => {
+    const step = root.type === 'name' ? steps.find((s) => s.name === root.name) : undefined;
+    if (step?.result.type !== 'number') return [];
+    const { displayed } = step.result;
+    const digits =
+      displayed.value === 0
+        ? 1
+        : Math.floor(Math.log10(Math.abs(displayed.value))) - Math.round(Math.log10(displayed.lastDigit)) + 1;
+    return [Math.min(digits, 12)];
+  });
+}
+
+function remediesOf(context: ShowContext, { check }: Judgement): string[] {
+  return check.remedies
+    .filter(({ when }) => !when || decide(when, context.state, check.name))
+    .map(({ text }) => fillIn(context, text));
+}

@@ -1,0 +1,94 @@
+import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
+import { decide } from './compute.ts';
+import type { LimitingDefinition } from './definition.ts';
+import type { EvaluatedLimiting } from './evaluated.ts';
+import type { Judgement } from './judge-check.ts';
+import { type RangeJudgement, rangedGivens } from './judge-over-range.ts';
+import type { PointJudge } from './point-judge.ts';
+import type { Point } from './point-judgement.ts';
+import type { ShowContext } from './show-step.ts';
+import { type LimitingValue, solveLimiting } from './solve-limiting.ts';
+import { studyRanges } from './study-ranges.ts';
+
+/** The limiting values that are worth printing, each with what sets it. */
+export function showLimiting(
+  context: ShowContext,
+  judgements: readonly Judgement[],
+  judge: PointJudge,
+  overRanges: readonly RangeJudgement[],
+): EvaluatedLimiting[] {
+  const { calculation, inputs } = context;
+  return calculation.limiting.flatMap(({ definition: limiting, when }) => {
+    const { given, seek, meaning } = limiting;
+    if (when && !decide(when, context.state, given)) return [];
+    const nominal = context.state.values.get(given);
+    if (!inputs.has(given) || typeof nominal !== 'number') return [];
+    const isMeant = ({ name }: CompiledCheck) => limiting.checks?.includes(name) ?? true;
+    const unjudged = judgements.filter(({ check, met }) => met === undefined && isMeant(check));
+    // A check that is not asked at the stated value may be asked at another.
+    const judged = calculation.checks.filter(
+      (check) => isMeant(check) && !unjudged.some((one) => one.check === check),
+    );
+    const asked = judgements.some(({ check, met }) => met !== undefined && isMeant(check));
+    const found = asked && solveOverRanges(context, limiting, judged, judge, nominal, overRanges);
+    if (!found) return [];
+    const { result, checks } = found;
+    return [
+      {
+        given,
+        symbol: calculation.symbols.get(given)?.tex ?? given,
+        seek,
+        meaning,
+        result,
+        checks,
+        governing: wordGoverning(calculation, found),
+        unjudged: unjudged.map(({ check }) => check.name),
+      },
+    ];
+  });
+}
+
+/** So often points that turn out worse at a limiting value are added, and the value solved for again. */
+const ROUNDS = 6;
+
+/**
+ * The ranges of other givens stay as they are: it must hold at their least favourable points too. These may lie elsewhere at
+ * the limiting value than at the stated one, so they are looked for again there.
+ */
+function solveOverRanges(
+  { calculation, inputs }: ShowContext,
+  limiting: LimitingDefinition,
+  checks: readonly CompiledCheck[],
+  judge: PointJudge,
+  nominal: number,
+  overRanges: readonly RangeJudgement[],
+): LimitingValue | undefined {
+  const others = rangedGivens(calculation, inputs).filter(({ name }) => name !== limiting.given);
+  const without = (point: Point): Point => new Map([...point].filter(([name]) => name !== limiting.given));
+  const points = others.length > 0 ? overRanges.map(({ worstPoint }) => without(worstPoint)) : [];
+  for (let round = 0; ; round++) {
+    const found = solveLimiting(calculation, limiting, checks, judge, nominal, points);
+    if (!found || others.length === 0) return found;
+    const worse = found.ends.flatMap((si) =>
+      checks.flatMap((check) => {
+        const { worst } = studyRanges(judge, check, others, new Map([[limiting.given, si]]));
+        return worst && worst.met !== true ? [without(worst.point)] : [];
+      }),
+    );
+    if (worse.length === 0) return found;
+    // What still fails somewhere is no limiting value to print.
+    if (round === ROUNDS) return undefined;
+    points.push(...worse);
+  }
+}
+
+function wordGoverning(
+  calculation: CompiledCalculation,
+  { governing, outside }: LimitingValue,
+): EvaluatedLimiting['governing'] {
+  const check = calculation.checks.find(({ name }) => name === governing);
+  if (check) return { check: check.name, words: check.definition.criterion };
+  const limit = calculation.validity.find(({ id }) => id === outside);
+  const words = limit ? `limit of the method: ${limit.text}` : outside;
+  return words === undefined ? undefined : { check: undefined, words };
+}

@@ -1,0 +1,28 @@
+import { NotDrawable } from '../figures/not-drawable.ts';
+import { readableValues } from './compute.ts';
+import type { EvaluatedCheck, EvaluatedStep } from './evaluated.ts';
+import type { FigureView } from './figure-view.ts';
+import type { ShowContext } from './show-step.ts';
+import { shownText } from './shown-text.ts';
+
+/** What a figure sees of its block. */
+export function viewForFigure(
+  context: ShowContext,
+  steps: readonly EvaluatedStep[],
+  checks: readonly EvaluatedCheck[],
+): FigureView {
+  return {
+    ...readableValues(context.state.values, (name) => {
+      throw new NotDrawable(`a figure asks for '${name}', which is not there`);
+    }),
+    shown: (name) => {
+      const result = steps.find((s) => s.name === name)?.result;
+      return result?.type === 'number' ? result.displayed.print : shownText(context, name);
+    },
+    verdict: (name) => checks.find((check) => check.name === name)?.verdict,
+    drawn: (solution) => {
+      const outcome = context.state.solutions.get(solution);
+      return outcome && 'results' in outcome ? outcome.drawn : undefined;
+    },
+  };
+}

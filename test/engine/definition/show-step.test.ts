@@ -1,0 +1,105 @@
+import { expect, test } from 'vitest';
+import type { StepDefinition } from '../../../src/engine/definition/definition.ts';
+import { evaluateTex } from '../../support/evaluate-tex.ts';
+import { basis, check, length, number, type Parts, run, step } from './made-up.ts';
+
+const shown = (parts: Parts, given: Readonly<Record<string, string>>, name: string) => {
+  const { result, numbersTex } = run(parts, given).step(name);
+  return { text: result.type === 'number' ? result.displayed.text : '', numbersTex };
+};
+const givens = { a: length('a'), b: length('b'), n: number('n') };
+
+test('a line whose numbers cancel gets the digits with which it recomputes', () => {
+  const parts: Parts = {
+    givens,
+    steps: { s: step('s', 'a / 3'), t: step('t', 'b / 3'), d: step('d', 's - t') },
+  };
+  // 33.5 less 33.3666... is 0.1333...; with three digits the line would read 33.5 - 33.4.
+  const line = shown(parts, { a: '100.5 m', b: '100.1 m' }, 'd');
+  expect(line.text).toBe('0.133 m');
+  expect(line.numbersTex).toMatch(/33\.500?.*33\.367/);
+});
+
+test('what was entered is printed as entered, what was computed rounded', () => {
+  const parts: Parts = { givens, steps: { s: step('s', 'a / 3'), d: step('d', 's + b') } };
+  const line = shown(parts, { a: '10 m', b: '2.123456 m' }, 'd');
+  expect(line.numbersTex).toContain('3.33');
+  expect(line.numbersTex).toContain('2.123456');
+});
+
+test('declared digits, and the safe side to which a step is rounded', () => {
+  const rounded = (direction: 'up' | 'down'): StepDefinition => ({
+    ...step('r', 'a / 3'),
+    rounded: direction,
+  });
+  const parts: Parts = {
+    givens,
+    steps: { up: rounded('up'), down: rounded('down'), many: { ...step('m', 'a / 3'), digits: 6 } },
+  };
+  const found = run(parts, { a: '10 m' });
+  const texts = ['up', 'down', 'many'].map((name) => {
+    const { result } = found.step(name);
+    return result.type === 'number' ? result.displayed.text : '';
+  });
+  expect(texts).toEqual(['3.34 m', '3.33 m', '3.33333 m']);
+});
+
+test('what is rounded to its safe side reads the same in its check', () => {
+  const parts: Parts = {
+    givens,
+    steps: { r: { ...step('r', 'a / 3'), rounded: 'up' } },
+    checks: { it: check('r <= b') },
+  };
+  expect(run(parts, { a: '10 m', b: '4 m' }).check('it').value).toMatchObject({
+    displayed: { text: '3.34 m' },
+  });
+});
+
+test('counts read as such in their check', () => {
+  const parts: Parts = {
+    givens,
+    steps: { m: { ...step('m', 'n + 2'), unit: '1' } },
+    checks: { it: check('m <= 9') },
+  };
+  const { value, limit } = run(parts, { n: '4' }).check('it');
+  expect([value, limit]).toMatchObject([{ displayed: { text: '6' } }, { displayed: { text: '9' } }]);
+});
+
+test('a line says once what it only hands on', () => {
+  const parts: Parts = {
+    givens,
+    steps: { same: step('s', 'a'), fixed: step('f', '3 m'), more: step('m', 'a + 1 m') },
+  };
+  const found = run(parts, { a: '2 m' });
+  expect(['same', 'fixed', 'more'].map((name) => found.step(name).numbersTex === '')).toEqual([
+    true,
+    true,
+    false,
+  ]);
+});
+
+test('the printed numbers of every line recompute to its printed result within one of its last digit', () => {
+  const parts: Parts = {
+    givens,
+    steps: {
+      root: { symbol: 'q', meaning: 'q', unit: 'm', basis, formula: 'sqrt(a * b)' },
+      small: step('w', 'root - a'),
+      share: { symbol: 'p', meaning: 'p', unit: '1', basis, formula: 'small / (a - b)' },
+    },
+  };
+  for (const [a, b] of [
+    ['7.1', '7.09'],
+    ['1000', '999.99'],
+    ['0.003', '0.0030001'],
+    ['5', '17'],
+  ] as const) {
+    const found = run(parts, { a: `${a} m`, b: `${b} m` });
+    for (const name of ['root', 'small', 'share']) {
+      const { numbersTex, result } = found.step(name);
+      if (result.type !== 'number' || numbersTex === '') continue;
+      expect(Math.abs(evaluateTex(numbersTex) - result.displayed.value)).toBeLessThanOrEqual(
+        result.displayed.lastDigit * 1.000001,
+      );
+    }
+  }
+});
