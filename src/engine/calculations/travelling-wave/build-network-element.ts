@@ -9,6 +9,7 @@ import { capacitor } from '../../transient/elements/capacitor.ts';
 import { currentSource } from '../../transient/elements/current-source.ts';
 import { earthElectrode } from '../../transient/elements/earth-electrode.ts';
 import {
+  type ArresterFilter,
   arresterFilter,
   arresterSections,
   frequencyDependentArrester,
@@ -18,6 +19,7 @@ import { inductor } from '../../transient/elements/inductor.ts';
 import { line } from '../../transient/elements/line.ts';
 import { resistor } from '../../transient/elements/resistor.ts';
 import { voltageSource } from '../../transient/elements/voltage-source.ts';
+import { fitSectionInductance } from '../../transient/fit-section-inductance.ts';
 import { type CircuitRows, type ElementRow, pointsOf, type ValueColumn } from './read-network-elements.ts';
 
 /** Exponent of the Heidler functions of lightning currents. IEC 62305-1, Annex B (from memory). */
@@ -52,15 +54,20 @@ export function buildNetworkElement(element: ElementRow, circuit: CircuitRows): 
       });
     case 'arrester':
       return arrester({ ...ends, characteristic: characteristicOfRow(element, value, circuit) });
-    case 'frequency-dependent-arrester':
-      return frequencyDependentArrester({
-        ...ends,
-        ...arresterSections(value('residual_voltage')),
-        filter: arresterFilter(value('height'), values.parallel_columns ?? 1),
-      });
+    case 'frequency-dependent-arrester': {
+      const residual = value('residual_voltage');
+      const filter = filterOfRow(element, value);
+      return frequencyDependentArrester({ ...ends, ...arresterSections(residual), filter });
+    }
     case 'source':
       return sourceOfRow(element, circuit);
   }
+}
+
+/** Fitted to the residual voltage; the first estimate where that is not possible, which is a fault of the row. */
+function filterOfRow({ values }: ElementRow, value: (column: ValueColumn) => number): ArresterFilter {
+  const filter = arresterFilter(value('height'), values.parallel_columns ?? 1);
+  return fitSectionInductance(value('residual_voltage'), filter) ?? filter;
 }
 
 function lineOfRow(element: ElementRow, value: (column: ValueColumn) => number): SurgeElement {

@@ -1,5 +1,7 @@
 import { nearestName } from '../../../diagnostics/nearest-name.ts';
 import type { Refusal } from '../../definition/definition.ts';
+import { arresterFilter } from '../../transient/elements/frequency-dependent-arrester.ts';
+import { fitSectionInductance } from '../../transient/fit-section-inductance.ts';
 import {
   type CircuitRows,
   type ElementRow,
@@ -72,6 +74,7 @@ function faultsOfRow(row: ElementRow, circuit: CircuitRows): Refusal[] {
   const faults = [...missingFrom(row, needs), ...strange.map((column) => noUse(row, column))];
   if (row.type === 'arrester') faults.push(...faultsOfArrester(row, circuit));
   if (row.type === 'source') faults.push(...faultsOfSource(row, circuit));
+  if (row.type === 'frequency-dependent-arrester' && faults.length === 0) faults.push(...faultsOfModel(row));
   return faults;
 }
 
@@ -89,6 +92,20 @@ function faultsOfArrester(row: ElementRow, { characteristics }: CircuitRows): Re
   return [
     ...law.map((column) => noUse(row, column, because)),
     ...unknownTable(row, 'characteristic', characteristic, characteristics),
+  ];
+}
+
+/** The model of a height is fitted to the residual voltage; a height out of all proportion to it allows of no fit. */
+function faultsOfModel(row: ElementRow): Refusal[] {
+  const { residual_voltage = 1, height = 1, parallel_columns = 1 } = row.values;
+  if (fitSectionInductance(residual_voltage, arresterFilter(height, parallel_columns))) return [];
+  return [
+    at(
+      row,
+      'height',
+      'has a height with which its model cannot have this residual voltage at 10 kA 8/20',
+      'look at the units of height and residual_voltage: arresters are some 1 m high for each 200 kV',
+    ),
   ];
 }
 

@@ -19,6 +19,11 @@ export const lineConstants = defineCalculation({
       meaning: 'inductance per length',
       unit: 'uH/m',
       permitted: { above: '0 uH/m' },
+      usual: {
+        from: '0.05 uH/m',
+        to: '5 uH/m',
+        because: 'cables have some tenths of a µH/m, overhead lines 1 to 2 µH/m',
+      },
     },
     capacitance: {
       type: 'quantity',
@@ -26,6 +31,11 @@ export const lineConstants = defineCalculation({
       meaning: 'capacitance per length',
       unit: 'pF/m',
       permitted: { above: '0 pF/m' },
+      usual: {
+        from: '3 pF/m',
+        to: '2000 pF/m',
+        because: 'overhead lines have some 10 pF/m, cables hundreds',
+      },
     },
     kind: {
       type: 'choice',
@@ -33,7 +43,7 @@ export const lineConstants = defineCalculation({
       meaning: 'geometry of the line',
       options: {
         overhead: 'one conductor above earth',
-        'two-wire': 'two like conductors side by side, go and return',
+        'two-wire': 'two like conductors side by side, go and return: the constants are those of the loop',
         coaxial: 'a core within a screen',
       },
     },
@@ -43,6 +53,11 @@ export const lineConstants = defineCalculation({
       meaning: 'radius of the conductor, or of the core',
       unit: 'mm',
       permitted: { above: '0 mm' },
+      usual: {
+        from: '0.5 mm',
+        to: '500 mm',
+        because: 'conductors are millimetres thick, bundles act like some decimetres',
+      },
     },
     height: {
       type: 'quantity',
@@ -50,6 +65,7 @@ export const lineConstants = defineCalculation({
       meaning: 'height of the conductor above earth',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: { from: '0.1 m', to: '100 m', because: 'conductors hang metres to tens of metres high' },
     },
     spacing: {
       type: 'quantity',
@@ -57,6 +73,7 @@ export const lineConstants = defineCalculation({
       meaning: 'distance between the axes of the two conductors',
       unit: 'mm',
       permitted: { above: '0 mm' },
+      usual: { from: '1 mm', to: '20000 mm', because: 'conductors lie millimetres to metres apart' },
     },
     outer_radius: {
       type: 'quantity',
@@ -64,6 +81,7 @@ export const lineConstants = defineCalculation({
       meaning: 'inner radius of the screen',
       unit: 'mm',
       permitted: { above: '0 mm' },
+      usual: { from: '1 mm', to: '1000 mm', because: 'screens of cables measure millimetres to decimetres' },
     },
     permittivity: {
       type: 'quantity',
@@ -94,6 +112,11 @@ export const lineConstants = defineCalculation({
       meaning: 'length of the line',
       unit: 'km',
       permitted: { above: '0 km' },
+      usual: {
+        from: '0.001 km',
+        to: '2000 km',
+        because: 'lines are metres to some thousand kilometres long',
+      },
     },
   },
   alternatives: [{ oneOf: ['inductance', 'kind'] }, { oneOf: ['capacitance', 'kind'] }],
@@ -150,9 +173,26 @@ export const lineConstants = defineCalculation({
         },
       ],
     },
+    conductor_inductance: {
+      symbol: "L'_1",
+      meaning: 'inductance per length of each of the two conductors',
+      unit: 'uH/m',
+      basis: derivation('each conductor has half of the inductance of the loop'),
+      when: 'kind is two-wire',
+      formula: 'inductance / 2',
+      note: 'books on power lines mostly print this one; the inductance above is that of the loop',
+    },
+    conductor_capacitance: {
+      symbol: "C'_1",
+      meaning: 'capacitance per length of each of the two conductors against the plane midway between them',
+      unit: 'pF/m',
+      basis: derivation('two capacitances in series, each twice that between the conductors'),
+      when: 'kind is two-wire',
+      formula: '2 * capacitance',
+    },
     surge_impedance: {
       symbol: 'Z',
-      meaning: 'surge impedance',
+      meaning: 'surge impedance (of two wires: between them)',
       unit: 'ohm',
       basis: constants,
       formula: 'sqrt(inductance / capacitance)',
@@ -300,6 +340,21 @@ export const lineConstants = defineCalculation({
       expect: {
         inductance: { value: '2.13 mH/km', tolerance: '0.005 mH/km' },
         capacitance: { value: '5.48 nF/km', tolerance: '0.005 nF/km' },
+      },
+    },
+    {
+      kind: 'limiting-case',
+      about: 'each of two wires is a wire above the plane midway between them',
+      source:
+        'image method: a wire 0.4 m above a plane, 5 mm in radius, has 0.2 µH/m · ln 160 = 1.01503 µH/m',
+      given: { kind: 'two-wire', radius: '5 mm', spacing: '0.8 m' },
+      expect: {
+        conductor_inductance: {
+          value: '1.01503 uH/m',
+          tolerance: '0.00001 uH/m',
+          because: 'the logarithm is that of a thin wire',
+        },
+        conductor_capacitance: { value: '10.9617 pF/m', tolerance: '0.0002 pF/m', because: 'likewise' },
       },
     },
     {

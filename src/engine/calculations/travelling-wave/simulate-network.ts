@@ -14,6 +14,8 @@ export interface NetworkCase {
   readonly circuit: CircuitRows;
   readonly observe: readonly string[];
   readonly duration: number;
+  /** Instants (s) at which the voltages are asked for besides. */
+  readonly instants: readonly number[];
   readonly firstStep: number | undefined;
   /** Largest change of a peak when the step is halved, as a share. */
   readonly tolerance: number;
@@ -24,6 +26,8 @@ export interface NodeCourse {
   /** Furthest from zero, with its sign. */
   readonly peak: number;
   readonly peakTime: number;
+  /** The voltages at the instants that are asked for. */
+  readonly atInstants: readonly number[];
   readonly points: readonly CoursePoint[];
 }
 
@@ -49,7 +53,7 @@ export function simulateNetwork(asked: NetworkCase): NetworkOutcome {
   const place = (problems: readonly SolverProblem[]): readonly Refusal[] =>
     withoutRepetition(problems.flatMap((fault) => placeSolverProblem(fault, written)));
   const voltages = asked.observe.map((node) => ({ kind: 'voltage' as const, node }));
-  const faults = judgeNetworkRows(circuit);
+  const faults = [...judgeNetworkRows(circuit), ...faultsOfInstants(asked)];
   if (faults.length > 0)
     return { ok: false, refusals: [...faults, ...place(faultsOfCircuit(rows, voltages))] };
 
@@ -65,7 +69,7 @@ export function simulateNetwork(asked: NetworkCase): NetworkOutcome {
   );
   if (!run.ok) return { ok: false, refusals: place(run.problems) };
   const limits = new Map(elements.map(({ name, highestCurrent }) => [name, highestCurrent]));
-  return { ok: true, course: courseOf(run.result, asked.observe, arresters, limits) };
+  return { ok: true, course: courseOf(run.result, asked, arresters, limits) };
 }
 
 /** What is wrong with the nodes of a circuit whose values are at fault: it can be judged without them. */
@@ -96,9 +100,25 @@ function withoutRepetition(refusals: readonly Refusal[]): Refusal[] {
   return [...said.values()];
 }
 
+function faultsOfInstants({ instants, duration }: NetworkCase): Refusal[] {
+  return instants.flatMap((instant, item) =>
+    instant <= duration
+      ? []
+      : [{ given: 'instants', item, text: 'the instant lies after the end of the duration' }],
+  );
+}
+
+/** The value at an instant, on the straight line between the steps around it. */
+function valueAt(times: Float64Array, values: Float64Array, instant: number): number {
+  const step = times[1]! - times[0]!;
+  const before = Math.min(Math.floor(instant / step), values.length - 2);
+  const part = (instant - times[before]!) / step;
+  return values[before]! + part * (values[before + 1]! - values[before]!);
+}
+
 function courseOf(
   run: ManagedSimulation,
-  observe: readonly string[],
+  { observe, instants }: NetworkCase,
   arresters: readonly string[],
   limits: ReadonlyMap<string, number | undefined>,
 ): NetworkCourse {
@@ -111,7 +131,8 @@ function courseOf(
   return {
     nodes: observe.map((node, i) => {
       const { peak, peakTime, values } = records[i]!;
-      return { node, peak, peakTime, points: thinCourse(times, values, times.at(-1)!) };
+      const atInstants = instants.map((instant) => valueAt(times, values, instant));
+      return { node, peak, peakTime, atInstants, points: thinCourse(times, values, times.at(-1)!) };
     }),
     arresters: arresters.map((name, i) => ({
       current: currents[i]!,

@@ -1,5 +1,6 @@
 import { cite, commonPractice, recall } from '../../definition/basis.ts';
-import type { GivenDefinition } from '../../definition/definition.ts';
+import type { GivenDefinition, QuantityGiven } from '../../definition/definition.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 /** Highest exponent with which the simulation was proved. */
 const highestExponent = '60';
@@ -29,7 +30,12 @@ const connection: Readonly<Record<string, GivenDefinition>> = {
     'without it the joint is taken at the end of the earth lead',
   ),
   arrester_height: {
-    ...length('h_\\mathrm{A}', 'height of the arrester between its terminals'),
+    ...length(
+      'h_\\mathrm{A}',
+      'height of the arrester between its terminals',
+      undefined,
+      USUAL.arresterHeight,
+    ),
     default: {
       value: '0 m',
       basis: commonPractice('the arrester itself is left out where its height is not known'),
@@ -48,7 +54,7 @@ const connection: Readonly<Record<string, GivenDefinition>> = {
     meaning: 'inductance of the leads per length',
     unit: 'uH/m',
     permitted: { above: '0 uH/m' },
-    usual: { from: '0.5 uH/m', to: '2 uH/m', because: 'isolated leads of 1 m to 10 m have 1.0 to 1.5 µH/m' },
+    usual: USUAL.leadInductance,
     default: { value: '1 uH/m', basis: recall('iec-60099-5-2018', 'lead inductance of 1 µH/m') },
   },
   earth_resistance: {
@@ -58,6 +64,7 @@ const connection: Readonly<Record<string, GivenDefinition>> = {
     note: 'where the tank is joined to the earth path it lifts the whole equipment; absent it counts nothing there',
     unit: 'ohm',
     permitted: { from: '0 ohm' },
+    usual: USUAL.earthResistance,
   },
 };
 
@@ -69,6 +76,7 @@ const characteristic: Readonly<Record<string, GivenDefinition>> = {
     unit: 'kV',
     voltage: { measure: 'peak' },
     permitted: { above: '0 kV' },
+    usual: USUAL.highVoltageLevel,
   },
   residual_current: {
     type: 'quantity',
@@ -77,6 +85,11 @@ const characteristic: Readonly<Record<string, GivenDefinition>> = {
     unit: 'kA',
     voltage: { measure: 'peak' },
     permitted: { above: '0 kA' },
+    usual: {
+      from: '0.1 kA',
+      to: '100 kA',
+      because: 'residual voltages are stated for some hundred amperes to 40 kA',
+    },
   },
   exponent: {
     type: 'quantity',
@@ -99,6 +112,7 @@ const characteristic: Readonly<Record<string, GivenDefinition>> = {
         unit: 'kV',
         voltage: { measure: 'peak' },
         permitted: { above: '0 kV' },
+        usual: USUAL.highVoltageLevel,
       },
       current: {
         type: 'quantity',
@@ -107,6 +121,11 @@ const characteristic: Readonly<Record<string, GivenDefinition>> = {
         unit: 'A',
         voltage: { measure: 'peak' },
         permitted: { above: '0 A' },
+        usual: {
+          from: '1e-6 A',
+          to: '100000 A',
+          because: 'characteristics run from microamperes to some 40 kA',
+        },
       },
     },
   },
@@ -120,6 +139,11 @@ const surge: Readonly<Record<string, GivenDefinition>> = {
     unit: 'kV',
     voltage: { measure: 'peak' },
     permitted: { above: '0 kV' },
+    usual: {
+      from: '10 kV',
+      to: '5000 kV',
+      because: 'surges lie between the insulation of distribution lines and that of 800 kV lines',
+    },
   },
   stroke_current: {
     type: 'quantity',
@@ -128,7 +152,7 @@ const surge: Readonly<Record<string, GivenDefinition>> = {
     unit: 'kA',
     voltage: { measure: 'peak' },
     permitted: { above: '0 kA' },
-    usual: { to: '200 kA', because: 'the highest lightning protection level has 200 kA (from memory)' },
+    usual: USUAL.surgeCurrent,
   },
   surge_steepness: {
     type: 'quantity',
@@ -136,6 +160,12 @@ const surge: Readonly<Record<string, GivenDefinition>> = {
     meaning: 'steepness of the incoming voltage surge',
     unit: 'kV/us',
     permitted: { above: '0 kV/us' },
+    usual: {
+      from: '5 kV/us',
+      to: '5000 kV/us',
+      because:
+        'surges from some kilometres away rise at tens of kV/µs, those of strokes near by at up to some thousand',
+    },
   },
   front_time: {
     type: 'quantity',
@@ -143,6 +173,7 @@ const surge: Readonly<Record<string, GivenDefinition>> = {
     meaning: 'front time of the incoming surge or of the stroke current',
     unit: 'us',
     permitted: { above: '0 us' },
+    usual: USUAL.frontTime,
   },
   half_value_time: {
     type: 'quantity',
@@ -150,6 +181,11 @@ const surge: Readonly<Record<string, GivenDefinition>> = {
     meaning: 'time to half value on the tail of the incoming surge',
     unit: 'us',
     permitted: { above: '0 us' },
+    usual: {
+      from: '2 us',
+      to: '1000 us',
+      because: 'tails last from some microseconds of a cut wave to hundreds of microseconds',
+    },
     default: { value: '50 us', basis: commonPractice('tail of the lightning impulse 1.2/50') },
     typical: [
       { value: '350 us', for: 'the tail of a first stroke of long duration', basis: commonPractice() },
@@ -161,18 +197,19 @@ const surge: Readonly<Record<string, GivenDefinition>> = {
     meaning: 'surge impedance of the line on which the surge arrives',
     unit: 'ohm',
     permitted: { above: '0 ohm' },
-    usual: {
-      from: '20 ohm',
-      to: '600 ohm',
-      because: 'overhead lines have 250 to 500 ohm, cables 20 to 70 ohm',
-    },
+    usual: USUAL.surgeImpedance,
     typical: [{ value: '400 ohm', for: 'an overhead line', basis: commonPractice() }],
   },
 };
 
 const equipment: Readonly<Record<string, GivenDefinition>> = {
   distance: {
-    ...length('d', 'distance along the conductor from the tap of the arrester to the equipment'),
+    ...length('d', 'distance along the conductor from the tap of the arrester to the equipment', undefined, {
+      from: '0.1 m',
+      to: '500 m',
+      orNone: true,
+      because: 'arresters stand within some hundred metres of what they protect',
+    }),
     default: { value: '0 m', basis: commonPractice('the arrester taps the line at the equipment') },
   },
   connection: {
@@ -191,6 +228,7 @@ const equipment: Readonly<Record<string, GivenDefinition>> = {
     meaning: 'velocity of waves over that distance',
     unit: 'm/us',
     permitted: { above: '0 m/us', to: '300 m/us' },
+    usual: USUAL.waveVelocity,
     default: { value: '300 m/us', basis: commonPractice('overhead line or bus-bar: velocity of light') },
     typical: [{ value: '150 m/us', for: 'cable', basis: commonPractice() }],
   },
@@ -201,6 +239,7 @@ const equipment: Readonly<Record<string, GivenDefinition>> = {
     note: 'without it that of the line',
     unit: 'ohm',
     permitted: { above: '0 ohm' },
+    usual: USUAL.surgeImpedance,
   },
   transformer_capacitance: {
     type: 'quantity',
@@ -209,7 +248,7 @@ const equipment: Readonly<Record<string, GivenDefinition>> = {
     note: 'without it the line ends open',
     unit: 'nF',
     permitted: { above: '0 nF' },
-    usual: { to: '20 nF', because: 'transformers have some 0.1 to 10 nF' },
+    usual: { from: '0.05 nF', to: '20 nF', because: 'transformers have some 0.1 to 10 nF' },
   },
   impulse_withstand: {
     type: 'quantity',
@@ -218,6 +257,7 @@ const equipment: Readonly<Record<string, GivenDefinition>> = {
     unit: 'kV',
     voltage: { measure: 'peak' },
     permitted: { above: '0 kV' },
+    usual: USUAL.impulseWithstand,
   },
   safety_factor: {
     type: 'quantity',
@@ -225,6 +265,7 @@ const equipment: Readonly<Record<string, GivenDefinition>> = {
     meaning: 'safety factor between withstand and terminal voltage',
     unit: '1',
     permitted: { from: '1' },
+    usual: USUAL.safetyFactor,
     default: { value: '1.15', basis: recall('iec-60071-2-1996', '4.3.4, internal insulation') },
     typical: [
       { value: '1.2', for: 'a margin of 20 %', basis: cite('chakrabarti', 'Part II, Example 15.2, p. 399') },
@@ -247,7 +288,12 @@ export const surgeAtTerminalsGivens: Readonly<Record<string, GivenDefinition>> =
   ...equipment,
 };
 
-function length(symbol: string, meaning: string, note?: string) {
+function length(
+  symbol: string,
+  meaning: string,
+  note?: string,
+  usual: NonNullable<QuantityGiven['usual']> = USUAL.arresterLead,
+) {
   return {
     type: 'quantity' as const,
     symbol,
@@ -255,5 +301,6 @@ function length(symbol: string, meaning: string, note?: string) {
     ...(note === undefined ? {} : { note }),
     unit: 'm',
     permitted: { from: '0 m' },
+    usual,
   };
 }

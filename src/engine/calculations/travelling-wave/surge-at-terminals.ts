@@ -47,6 +47,9 @@ const mayUse = [
   'points.current',
 ];
 
+/** The rise of the tank where nothing lies between it and remote earth that is known. */
+const NO_RISE = { words: 'not found without earth_resistance' } as const;
+
 const SHORT_TAIL =
   'the surge falls to half its value after its front, so half_value_time must be longer than the front';
 
@@ -67,7 +70,8 @@ function simulate(values: SolverValues): SolutionOutcome {
       peak_arrester_current: course.peakArresterCurrent,
       arrester_charge: course.arresterCharge,
       arrester_energy: course.arresterEnergy,
-      tank_rise: course.peakTankVoltage,
+      tank_rise:
+        course.peakTankVoltage === 0 && !values.has('earth_resistance') ? NO_RISE : course.peakTankVoltage,
       time_step: course.step,
       energy_imbalance: course.imbalance,
     },
@@ -218,7 +222,8 @@ export const surgeAtTerminals = defineCalculation({
     },
     tank_rise: {
       symbol: 'U_\\mathrm{tank}',
-      meaning: 'peak voltage of the tank against remote earth',
+      says: [NO_RISE.words],
+      meaning: 'peak voltage of the tank over the earth path beyond the joint, as far as it is given',
       unit: 'kV',
       voltage: peak,
       when: 'not arrangement is separate-earths',
@@ -305,8 +310,13 @@ export const surgeAtTerminals = defineCalculation({
       text: 'The arrester stands across the terminals: the distance counts in the other arrangements of the figure only.',
     },
     'earth-rise': {
-      when: 'not arrangement is separate-earths',
+      when: 'not arrangement is separate-earths and tank_rise > 0 V',
       text: 'The whole equipment rises to {tank_rise} against remote earth. That stresses the low-voltage side, its neutral and auxiliary circuits, which this calculation does not cover.',
+      basis: leads,
+    },
+    'earth-resistance-missing': {
+      when: 'not arrangement is separate-earths and not given earth_resistance',
+      text: 'No earth resistance is given: the drop across the earth electrode, mostly the larger part of the rise of the whole equipment against remote earth, is not found. It stresses the low-voltage side, its neutral and auxiliary circuits.',
       basis: leads,
     },
     'first-point': {

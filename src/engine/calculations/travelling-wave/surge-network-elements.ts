@@ -34,23 +34,52 @@ export const surgeNetworkElements: RowsGiven = {
       note: 'remote earth where absent',
       optional: true,
     },
-    surge_impedance: value('Z_i', 'surge impedance of a line or cable, or behind a source', 'ohm'),
-    length: value('\\ell_i', 'length of a line or cable', 'm'),
+    surge_impedance: value('Z_i', 'surge impedance of a line or cable, or behind a source', 'ohm', [
+      '1 ohm',
+      '2000 ohm',
+      'cables have tens, overhead lines hundreds of ohms',
+    ]),
+    length: value('\\ell_i', 'length of a line or cable', 'm', [
+      '0.05 m',
+      '1000000 m',
+      'lines are decimetres to hundreds of kilometres long',
+    ]),
     velocity: {
       ...value('v_i', 'velocity of waves on it', 'm/us'),
       permitted: { above: '0 m/us', to: '300 m/us' },
+      usual: { from: '20 m/us', because: 'waves travel at 100 m/µs and more, within windings some tens' },
       optional: true,
     },
-    resistance: value('R_i', 'resistance', 'ohm'),
-    inductance: value('L_i', 'inductance', 'uH'),
-    capacitance: value('C_i', 'capacitance', 'nF'),
+    resistance: value('R_i', 'resistance', 'ohm', [
+      '0.001 ohm',
+      '1000000 ohm',
+      'resistances lie between milliohms and megohms',
+    ]),
+    inductance: value('L_i', 'inductance', 'uH', [
+      '0.01 uH',
+      '1000000 uH',
+      'leads have some µH, coils up to about 1 H',
+    ]),
+    capacitance: value('C_i', 'capacitance', 'nF', [
+      '0.001 nF',
+      '100000 nF',
+      'apparatus has picofarads to microfarads',
+    ]),
     ionisation_current: value(
       'I_{\\mathrm{g},i}',
       'current at which the soil around an electrode begins to ionise',
       'kA',
     ),
-    residual_voltage: value('U_{\\mathrm{res},i}', 'residual voltage of an arrester', 'kV'),
-    residual_current: value('I_{\\mathrm{res},i}', 'current of that residual voltage', 'kA'),
+    residual_voltage: value('U_{\\mathrm{res},i}', 'residual voltage of an arrester', 'kV', [
+      '0.1 kV',
+      '2500 kV',
+      'arresters leave some hundred volts to 1700 kV',
+    ]),
+    residual_current: value('I_{\\mathrm{res},i}', 'current of that residual voltage', 'kA', [
+      '0.0001 kA',
+      '100 kA',
+      'residual voltages are stated for some amperes to 40 kA',
+    ]),
     exponent: {
       ...value('a_i', 'exponent of the power law of current against voltage', '1'),
       permitted: { from: '1', to: '60' },
@@ -61,7 +90,11 @@ export const surgeNetworkElements: RowsGiven = {
       meaning: 'characteristic of an arrester, by its name in the table of characteristics',
       optional: true,
     },
-    height: value('h_i', 'height of a frequency-dependent arrester between its terminals', 'm'),
+    height: value('h_i', 'height of a frequency-dependent arrester between its terminals', 'm', [
+      '0.05 m',
+      '10 m',
+      'arresters of systems of 3 kV to 800 kV are some 0.1 m to 8 m high',
+    ]),
     parallel_columns: {
       ...value('n_i', 'columns side by side in it', '1'),
       note: 'one where absent',
@@ -90,7 +123,11 @@ export const surgeNetworkElements: RowsGiven = {
       },
       optional: true,
     },
-    front_time: value('T_{\\mathrm{f},i}', 'front time of a source; without it a jump', 'us'),
+    front_time: value('T_{\\mathrm{f},i}', 'front time of a source; without it a jump', 'us', [
+      '0.001 us',
+      '10000 us',
+      'fronts last nanoseconds to milliseconds',
+    ]),
     half_value_time: value(
       'T_{2,i}',
       'time to half value of a source; without it the value stays after the front',
@@ -130,8 +167,16 @@ export const surgeNetworkWaveforms: RowsGiven = {
   },
 };
 
-function value(symbol: string, meaning: string, unit: string): ColumnDefinition & QuantityGiven {
-  return { ...positive(symbol, meaning, unit), optional: true };
+function value(
+  symbol: string,
+  meaning: string,
+  unit: string,
+  usual?: readonly [from: string, to: string, because: string],
+): ColumnDefinition & QuantityGiven {
+  const given = { ...positive(symbol, meaning, unit), optional: true as const };
+  if (!usual) return given;
+  const [from, to, because] = usual;
+  return { ...given, usual: { from, to, because } };
 }
 
 function positive(symbol: string, meaning: string, unit: string): QuantityGiven {

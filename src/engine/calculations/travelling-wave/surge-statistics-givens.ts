@@ -22,11 +22,19 @@ const path = Object.fromEntries(
 
 const strokes: Readonly<Record<string, GivenDefinition>> = {
   tail_time: {
-    ...positive('T_\\mathrm{t}', 'time from the crest of the wave to half its peak', 'us'),
+    ...positive('T_\\mathrm{t}', 'time from the crest of the wave to half its peak', 'us', [
+      '5 us',
+      '1000 us',
+      'first strokes last tens to hundreds of microseconds',
+    ]),
     default: { value: '75 us', basis: recall('cigre-tb-63-1991', 'median duration of first strokes') },
   },
   line_flashover: {
-    ...positive('U_\\mathrm{f}', "impulse voltage at which the line's insulation flashes over", 'kV'),
+    ...positive('U_\\mathrm{f}', "impulse voltage at which the line's insulation flashes over", 'kV', [
+      '50 kV',
+      '5000 kV',
+      'the insulation of lines stands some hundred to some thousand kilovolts',
+    ]),
     note: 'higher waves are cut to it and keep their steepness and tail; without it nothing is cut',
     voltage: { measure: 'peak' },
   },
@@ -41,20 +49,36 @@ const strokes: Readonly<Record<string, GivenDefinition>> = {
     default: { value: 'two-branch', basis: recall('cigre-tb-63-1991', 'distribution of peak currents') },
   },
   median_current: {
-    ...positive('I_{50}', 'median of the peak current', 'kA'),
+    ...positive('I_{50}', 'median of the peak current', 'kA', [
+      '5 kA',
+      '100 kA',
+      'published medians lie between 10 kA and 45 kA',
+    ]),
     voltage: { measure: 'peak' },
     default: { value: '31.1 kA', basis: anderson },
   },
   current_deviation: {
-    ...positive('\\beta_I', 'standard deviation of the natural logarithm of the current', '1'),
+    ...positive('\\beta_I', 'standard deviation of the natural logarithm of the current', '1', [
+      '0.1',
+      '2',
+      'published deviations lie between 0.4 and 1.4',
+    ]),
     default: { value: '0.484', basis: anderson },
   },
   median_steepness: {
-    ...positive('S_{50}', 'median of the greatest steepness of the current', 'kA/us'),
+    ...positive('S_{50}', 'median of the greatest steepness of the current', 'kA/us', [
+      '2 kA/us',
+      '200 kA/us',
+      'published medians lie between 5 and 40 kA/µs',
+    ]),
     default: { value: '24.3 kA/us', basis: anderson },
   },
   steepness_deviation: {
-    ...positive('\\beta_S', 'standard deviation of the natural logarithm of the steepness', '1'),
+    ...positive('\\beta_S', 'standard deviation of the natural logarithm of the steepness', '1', [
+      '0.1',
+      '2',
+      'published deviations lie between 0.4 and 1',
+    ]),
     default: { value: '0.599', basis: anderson },
   },
   correlation: {
@@ -96,11 +120,19 @@ const sample: Readonly<Record<string, GivenDefinition>> = {
     default: { value: '95 %', basis: commonPractice() },
   },
   stroke_rate: {
-    ...positive('N_\\mathrm{s}', 'strokes a year to the line near enough to send such waves', '1/year'),
+    ...positive('N_\\mathrm{s}', 'strokes a year to the line near enough to send such waves', '1/year', [
+      '1e-4 1/year',
+      '100 1/year',
+      'a span near a station is struck once in thousands of years to some times a year',
+    ]),
     note: 'without it no mean time between failures is found',
   },
   required_mean_time: {
-    ...positive('T_\\mathrm{req}', 'mean time between failures that is asked for', 'year'),
+    ...positive('T_\\mathrm{req}', 'mean time between failures that is asked for', 'year', [
+      '1 year',
+      '100000 year',
+      'mean times asked for lie between some years and thousands of years',
+    ]),
   },
   tolerance: {
     type: 'quantity',
@@ -118,7 +150,12 @@ export const surgeStatisticsGivens: Readonly<Record<string, GivenDefinition>> = 
   ...sample,
 };
 
-function positive(symbol: string, meaning: string, unit: string): QuantityGiven {
+function positive(
+  symbol: string,
+  meaning: string,
+  unit: string,
+  [from, to, because]: readonly [from: string, to: string, because: string],
+): QuantityGiven {
   const above = unit === '1' ? '0' : `0 ${unit}`;
-  return { type: 'quantity', symbol, meaning, unit, permitted: { above } };
+  return { type: 'quantity', symbol, meaning, unit, permitted: { above }, usual: { from, to, because } };
 }

@@ -41,6 +41,17 @@ describe('arrangements', () => {
     expect(common[1]!.number('tank_rise')).toBeGreaterThan(30e3);
   });
 
+  test('without an earth resistance no rise of the equipment is stated where none is known', () => {
+    const bonded = run({ bond_position: '3 m', earth_lead: '3 m' });
+    expect(bonded.result('tank_rise')).toBe('not found without earth_resistance');
+    expect(bonded.cautions).toContain('earth-resistance-missing');
+    expect(bonded.cautions).not.toContain('earth-rise');
+    const lead = run({ bond_position: '1 m', earth_lead: '6 m' });
+    expect(lead.cautions).toEqual(expect.arrayContaining(['earth-rise', 'earth-resistance-missing']));
+    const known = run({ bond_position: '3 m', earth_lead: '3 m', earth_resistance: '4 ohm' });
+    expect(known.cautions).not.toContain('earth-resistance-missing');
+  });
+
   test('the figure shows the arrangements whose values are there', () => {
     const svg = run({ earth_resistance: '5 ohm' }).evaluated!.figure!.svg;
     for (const name of ['separate earths', 'common earth', 'across terminals']) expect(svg).toContain(name);

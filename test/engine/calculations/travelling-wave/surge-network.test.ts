@@ -159,6 +159,47 @@ describe('further elements', () => {
     expect(peaks[1]! / peaks[0]!).toBeGreaterThan(1.1);
   });
 
+  test('a frequency-dependent arrester has its residual voltage at 10 kA 8/20', () => {
+    const { front_time: _, ...source } = stroke;
+    const impulse = { ...source, peak_current: '10 kA', shape: 'points', waveform: 'W' };
+    // 8/20 as IEEE C62.41.2 has it (from memory): 0.01243 t^3 exp(-t/3.911), t in us.
+    const waveforms = Array.from({ length: 201 }, (_, i) => {
+      const time = i / 10;
+      return { name: 'W', time: `${time} us`, share: 0.01243 * time ** 3 * Math.exp(-time / 3.911) };
+    });
+    const model = (height: string) => ({
+      name: 'SA',
+      type: 'frequency-dependent-arrester',
+      from: 'base',
+      to: 'earth',
+      residual_voltage: '54 kV',
+      height,
+    });
+    const found = run([impulse, model('0.6 m')], ['base'], undefined, { waveforms, duration: '16 us' });
+    expect(found.list('peak_voltages')[0]! / 54e3).toBeCloseTo(1, 3);
+    // A slip of a unit: 54 kV and 600 m.
+    const slip = run([impulse, model('600 m')], ['base'], undefined, { waveforms, duration: '16 us' });
+    expect(slip.faults.join()).toContain('cannot have this residual voltage');
+    expect(slip.places).toContain('elements[1].height');
+  });
+
+  test('voltages at instants: a ramp on a resistance, by hand', () => {
+    const ramp = { ...stroke, peak_current: '6 kA', front_time: '3 us', half_value_time: '40 us' };
+    const loads = [
+      { name: 'R1', type: 'resistor', from: 'base', to: 'foot', resistance: '4 ohm' },
+      { name: 'R2', type: 'resistor', from: 'foot', to: 'earth', resistance: '1 ohm' },
+    ];
+    const at = (...instants: string[]) =>
+      run([ramp, ...loads], ['base', 'foot'], undefined, { instants, duration: '10 us' });
+    // 2 kA/us up to 3 us; from there half in 37 us: 6 kA - 3 kA · 5/37 at 8 us.
+    const expected = [1.5 * 2e3, 6e3 - (3e3 * 5) / 37];
+    const found = at('1.5 us', '8 us').list('at_instants');
+    expect(found).toHaveLength(4);
+    for (const [i, volts] of [...expected.map((i) => 5 * i), ...expected].entries())
+      expect(found[i]! / volts).toBeCloseTo(1, 6);
+    expect(at('1 us', '10.1 us').places).toEqual(['instants[1]']);
+  });
+
   test.each<[string, Row, CaseGiven, number]>([
     ['heidler', { front_constant: '1.82 us', tail_constant: '285 us' }, {}, 1],
     ['double-exponential', { front_constant: '0.4 us', tail_constant: '68 us' }, {}, 1],
