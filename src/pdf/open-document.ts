@@ -1,6 +1,7 @@
 import { EncryptedPDFError, PDFDocument } from '@cantoo/pdf-lib';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { inflate } from './inflate.ts';
+import { quickenCrossReferences } from './quicken-cross-references.ts';
 
 /** Largest file that is read, in bytes: a note of 200 pages with its source is below 10 MB. */
 export const LARGEST_FILE = 256 * 1024 * 1024;
@@ -9,6 +10,7 @@ const LARGEST_CONTENT = 512 * 1024 * 1024;
 
 /** Opens a PDF that the browser has just written, without changing anything in it. */
 export async function openDocument(bytes: Uint8Array): Promise<PDFDocument> {
+  quickenCrossReferences();
   let document: PDFDocument;
   try {
     document = await PDFDocument.load(bytes, { updateMetadata: false, throwOnInvalidObject: true });

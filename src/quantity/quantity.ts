@@ -33,9 +33,13 @@ export function fromSi(si: number, unit: Unit): number {
 /** Far beyond every quantity of the trade, and far enough below the largest double that no scaling or rounding for print overflows. */
 const LARGEST = 1e250;
 
+/** In whatever unit such an SI value is far from the largest: asked of every value of every step, it must be quick. */
+const CERTAIN = 1e200;
+
 /** Whether an SI value can be computed with further and printed in the unit: never NaN or Infinity. */
 export function isWithinNumbers(si: number, unit: Unit): boolean {
-  return Math.abs(si) <= LARGEST && Math.abs(fromSi(si, unit)) <= LARGEST;
+  const size = Math.abs(si);
+  return size <= CERTAIN || (size <= LARGEST && Math.abs(fromSi(si, unit)) <= LARGEST);
 }
 
 /** value * 10^exponent, rounded once. */

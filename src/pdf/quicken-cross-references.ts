@@ -1,0 +1,39 @@
+import { PDFCrossRefStream } from '@cantoo/pdf-lib';
+
+/** Where an entry stands in the file; the library keeps its entries in the order of these numbers. */
+export interface NumberedEntry {
+  readonly ref: { readonly objectNumber: number };
+}
+
+/** The part of the library's table that is private to it. */
+interface Table {
+  readonly entries: NumberedEntry[];
+  appendEntry(entry: NumberedEntry): void;
+}
+
+/**
+ * Has the library find the place of an entry in its cross-reference table by halving instead of from the beginning, which
+ * took minutes for a note of 200 pages: it grew with the square of their number. The table comes out the same.
+ */
+export function quickenCrossReferences(): void {
+  const table = PDFCrossRefStream.prototype as unknown as Table;
+  if (typeof table.appendEntry !== 'function') throw new Error('pdf-lib keeps its table in another way');
+  table.appendEntry = insertQuickly;
+}
+
+/** Before the first entry with a greater number, as the library does it. */
+function insertQuickly(this: Table, entry: NumberedEntry): void {
+  this.entries.splice(placeOf(this.entries, entry.ref.objectNumber), 0, entry);
+}
+
+function placeOf(entries: readonly NumberedEntry[], objectNumber: number): number {
+  let [low, high] = [0, entries.length];
+  // Most come in order, behind all others.
+  if (high > 0 && entries[high - 1]!.ref.objectNumber <= objectNumber) return high;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (entries[middle]!.ref.objectNumber > objectNumber) high = middle;
+    else low = middle + 1;
+  }
+  return low;
+}
