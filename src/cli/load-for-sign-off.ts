@@ -4,6 +4,8 @@ import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { startOf } from '../diagnostics/place.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { listUncommitted } from '../files/list-uncommitted.ts';
+import { ALLOWED_SIGNERS_FILE } from '../review/sign-off/allowed-signers.ts';
+import { signOffPath } from '../review/sign-off/sign-off-file.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
 import { type Recording, recordNote } from './record-results.ts';
@@ -24,9 +26,14 @@ export interface NoteForSignOff {
 /**
  * Reads and evaluates a note that is to be signed or issued. Undefined where the source is at fault; the terminal says so.
  *
+ * @param withRecords whether the sign-off records must be committed too: those of the role before may not be yet while people sign
  * @throws {OutsideFailure} `usage` where the path is not one note, `no-repository` where the project is not under git
  */
-export async function loadForSignOff(path: string, terminal: Terminal): Promise<NoteForSignOff | undefined> {
+export async function loadForSignOff(
+  path: string,
+  terminal: Terminal,
+  { withRecords }: { readonly withRecords: boolean },
+): Promise<NoteForSignOff | undefined> {
   if (!path.endsWith('.md')) {
     throw new OutsideFailure('usage', `${path} is not a note`, { hint: 'name one note, a .md file' });
   }
@@ -48,8 +55,13 @@ export async function loadForSignOff(path: string, terminal: Terminal): Promise<
     return undefined;
   }
   const findings = new Collector();
-  await refuseUnkept(loaded!, note, recording, findings);
-  return { loaded: loaded!, project, note, review: reviews.get(note)!, recording, collector: findings };
+  const review = reviews.get(note)!;
+  const records = [
+    ...(review.allowedSigners === undefined ? [] : [ALLOWED_SIGNERS_FILE]),
+    ...(withRecords && review.recordsText !== undefined ? [signOffPath(note.source.path)] : []),
+  ];
+  await refuseUnkept(loaded!, note, recording, records, findings);
+  return { loaded: loaded!, project, note, review, recording, collector: findings };
 }
 
 /** What is signed must be recorded, and git must have it. */
@@ -57,6 +69,7 @@ async function refuseUnkept(
   loaded: LoadedProject,
   note: EvaluatedNote,
   recording: Recording,
+  records: readonly string[],
   collector: Collector,
 ): Promise<void> {
   if (recording.recorded === undefined) collector.error('results-missing', startOf(recording.path), {});
@@ -66,7 +79,7 @@ async function refuseUnkept(
       hint: `surgenote compile ${note.source.path}, read the difference and commit the file`,
     });
   }
-  const paths = [...loaded.sourcesOf(note).map((file) => file.path), recording.path];
+  const paths = [...loaded.sourcesOf(note).map((file) => file.path), recording.path, ...records];
   for (const path of await listUncommitted(loaded.folder, paths)) {
     if (path === recording.path && recording.recorded === undefined) continue;
     collector.error('refused-sign-off', startOf(path), {

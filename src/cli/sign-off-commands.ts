@@ -51,7 +51,7 @@ export function addSignOffCommands(
     });
   program
     .command('sign-pdf')
-    .description('puts a digital signature into an issued PDF, and leaves earlier ones valid')
+    .description('verifies an issued PDF and puts a digital signature into it; leaves earlier ones valid')
     .argument('<pdf>', 'the PDF')
     .addOption(role)
     .option('--p12 <file>', 'PKCS#12 file with key and certificate; openssl signs')
@@ -62,6 +62,7 @@ export function addSignOffCommands(
       'program that signs instead, for a key on a token: data on its input, DER of a detached CMS on its output',
     )
     .option('--location <text>', 'the place of signing')
+    .option('--browser <file>', 'the Chrome or Chromium with which the PDF is verified before it is signed')
     .option(...date)
     .action(async (path: string, options: SignPdfOptions) => {
       const { signPdfCommand } = await import('./commands/sign-pdf.ts');

@@ -4,6 +4,7 @@ import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { readWholeFile } from '../files/read-whole-file.ts';
 import { wordDiff } from '../review/diff-lines.ts';
 import { readAllowedSigners } from '../review/sign-off/allowed-signers.ts';
+import type { Issue } from '../review/sign-off/issue-register.ts';
 import { resultsPath } from '../review/write-results.ts';
 import type { Finding } from './finding.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
@@ -29,6 +30,8 @@ export interface VerifyReport {
   readonly madeBy: string;
   readonly verifiedBy: string;
   readonly findings: readonly Finding[];
+  /** The issue of this revision that the PDF itself names. */
+  readonly issue?: Issue;
 }
 
 export interface VerifyRequest {
@@ -64,7 +67,14 @@ export async function verifyPdf(
       progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
     });
     const given = { register, signersText };
-    const findings = await findAll({ unpacked, loaded: loaded!, madeBy, ...given, request, terminal });
+    const { findings, issue } = await findAll({
+      unpacked,
+      loaded: loaded!,
+      madeBy,
+      ...given,
+      request,
+      terminal,
+    });
     const { number, revision, title } = loaded!.notes[0]?.source.frontMatter ?? {};
     const note = number !== undefined && revision !== undefined && title !== undefined;
     return {
@@ -72,6 +82,7 @@ export async function verifyPdf(
       madeBy,
       verifiedBy: SOFTWARE_NAME,
       findings,
+      ...(issue ? { issue } : {}),
     };
   } finally {
     await unpacked.remove();
@@ -103,7 +114,7 @@ async function readSigners(path: string | undefined): Promise<SignersText | unde
   return { path, text };
 }
 
-async function findAll(work: Work): Promise<readonly Finding[]> {
+async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'issue'>> {
   const { unpacked, loaded, madeBy, register, signersText, request, terminal } = work;
   const trust = request.trust ?? [];
   const [note] = loaded.notes;
@@ -111,25 +122,17 @@ async function findAll(work: Work): Promise<readonly Finding[]> {
     // What another version accepted, this one may refuse.
     const same = madeBy === SOFTWARE_NAME;
     const text = `the source in the PDF cannot be evaluated${same ? '' : ` by ${SOFTWARE_NAME}; ${madeBy} made the PDF`}`;
-    return [
-      {
-        about: 'source',
-        state: same ? 'contradicted' : 'not proven',
-        text,
-        detail: list(loaded.diagnostics),
-      },
-      ...(await verifySignatures(unpacked.bytes, trust, [])),
-    ];
+    const state = same ? 'contradicted' : 'not proven';
+    const source: Finding = { about: 'source', state, text, detail: list(loaded.diagnostics) };
+    return { findings: [source, ...(await verifySignatures(unpacked.bytes, trust, []))] };
   }
   const collector = new Collector();
   const recording = await recordNote(loaded, note, collector);
   const reviews = await reviewNotes(loaded, collector, signersText);
   if (collector.hasErrors) {
     const text = 'recorded results, sign-off records or the list of signers in the PDF cannot be read';
-    return [
-      { about: 'source', state: 'contradicted', text, detail: list(collector.list()) },
-      ...(await verifySignatures(unpacked.bytes, trust, [])),
-    ];
+    const source: Finding = { about: 'source', state: 'contradicted', text, detail: list(collector.list()) };
+    return { findings: [source, ...(await verifySignatures(unpacked.bytes, trust, []))] };
   }
   const { sourceSha256: digest, signOffs, issues } = reviews.get(note)!;
   const { number, revision } = note.source.frontMatter;
@@ -142,7 +145,7 @@ async function findAll(work: Work): Promise<readonly Finding[]> {
     : { finding: { about: 'pages', state: 'not proven', text: 'not compared, as asked', notAsked: true } };
   const printLength = pages.printLength ?? registered;
   const file = await verifyFile(unpacked.bytes, printLength);
-  return [
+  const findings: Finding[] = [
     judgeSource(recording.recorded, digest),
     judgeResults(recording.recorded, recording.fresh, note.source.path, madeBy),
     pages.finding,
@@ -151,6 +154,8 @@ async function findAll(work: Work): Promise<readonly Finding[]> {
     ...(await verifySignatures(unpacked.bytes, trust, signOffs)),
     verifyIssue({ number, revision }, issues, register, registered),
   ];
+  const issue = findIssue(issues, number, revision);
+  return { findings, ...(issue ? { issue } : {}) };
 }
 
 function list(diagnostics: readonly Diagnostic[]): string {

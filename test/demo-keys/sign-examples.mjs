@@ -1,9 +1,10 @@
-// Signs the examples again after a change: `npm run sign-examples`, with everything else committed. The old records of these
-// notes are taken away first, for they are a demonstration and not a history.
-import { spawnSync } from 'node:child_process';
-import { chmodSync, copyFileSync, mkdtempSync, rmSync } from 'node:fs';
+// Signs the examples again after a change: `npm run sign-examples`. It works on copies under git of their own, since what is
+// issued must be committed, and puts the records back. The old records of these notes are taken away first, for they are a
+// demonstration and not a history.
+import { execFileSync, spawnSync } from 'node:child_process';
+import { chmodSync, copyFileSync, cpSync, mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
-import { join, resolve } from 'node:path';
+import { dirname, join, resolve } from 'node:path';
 
 const KEYS = import.meta.dirname;
 const ROOT = resolve(KEYS, '../..');
@@ -49,16 +50,30 @@ function keyOf(person) {
 
 process.on('exit', () => rmSync(privateFolder, { recursive: true, force: true }));
 
+function commit(folder, message) {
+  const who = ['-c', 'user.name=Examples', '-c', 'user.email=examples@surgenote.example'];
+  const git = (...args) => execFileSync('git', ['-C', folder, ...who, ...args], { stdio: 'ignore' });
+  git('add', '-A');
+  git('commit', '-q', '--allow-empty', '-m', message);
+}
+
 for (const { note, sign, issued } of NOTES) {
-  const file = join(ROOT, 'projects', `${note}.md`);
-  rmSync(file.replace(/\.md$/, '.signoff.yaml'), { force: true });
-  if (issued) {
-    rmSync(join(file, '..', 'issues.yaml'), { force: true });
-    rmSync(file.replace(/\.md$/, '.rev-A.pdf'), { force: true });
-  }
+  const original = join(ROOT, 'projects', `${note}.md`);
+  const copy = join(privateFolder, note.replace('/', '-'));
+  cpSync(dirname(original), copy, { recursive: true });
+  const file = join(copy, `${note.split('/')[1]}.md`);
+  const records = file.replace(/\.md$/, '.signoff.yaml');
+  rmSync(records, { force: true });
+  if (issued) rmSync(join(copy, 'issues.yaml'), { force: true });
+  execFileSync('git', ['init', '-q', copy]);
+  commit(copy, 'As it is');
   for (const [role, person, day] of sign) {
     const record = role === 'checked' ? ['--record', join(KEYS, `${note.split('/')[1]}.check.yaml`)] : [];
     run('sign', file, '--as', role, '--key', keyOf(person), '--date', day, ...record);
   }
-  if (issued) run('issue', file, '--signature-fields', '--date', issued);
+  copyFileSync(records, original.replace(/\.md$/, '.signoff.yaml'));
+  if (!issued) continue;
+  commit(copy, 'Signed');
+  run('issue', file, '--signature-fields', '--date', issued);
+  copyFileSync(join(copy, 'issues.yaml'), join(dirname(original), 'issues.yaml'));
 }

@@ -119,6 +119,8 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
     new GitRepository(sound).commitAll('First');
     signed = project();
     for (const role of ['prepared', 'checked', 'approved']) await succeed(signed, ...sign(role));
+    execFileSync('git', ['add', '-A'], { cwd: signed });
+    commit(signed);
   }, 120_000);
 
   const notSigned: readonly [
@@ -232,8 +234,11 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
       'results that git does not have',
       {
         args: () => sign('prepared'),
-        change: (folder) =>
-          execFileSync('git', ['rm', '-q', '--cached', '001.results.yaml'], { cwd: folder }),
+        change: (folder) => {
+          execFileSync('git', ['rm', '-q', '--cached', '001.results.yaml'], { cwd: folder });
+          const who = ['-c', 'user.name=A', '-c', 'user.email=a@a.example'];
+          execFileSync('git', [...who, 'commit', '-q', '-m', 'Without'], { cwd: folder });
+        },
         says: /001\.results\.yaml:1:1: error: git does not have/,
       },
     ],
@@ -417,6 +422,13 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
     ])('issue refuses %s', async (_, change, day, says) => {
       const { err, status } = await refuse(copy(change), 'issue', '001.md', '--date', day);
       expect(err).toContain(says);
+      expect(status).toBe(1);
+    });
+
+    test('records that git does not have', async () => {
+      const folder = copy(edit('001.signoff.yaml', (text) => `${text}# kept nowhere\n`));
+      const { err, status } = await refuse(folder, 'issue', '001.md', '--date', '2031-05-15');
+      expect(err).toMatch(/001\.signoff\.yaml:1:1: error: git does not have this file as it is now/);
       expect(status).toBe(1);
     });
 

@@ -296,6 +296,7 @@ describeWithTools(
       writeFileSync(record, CHECK.replace('45.1 kV', '113 kV'));
       await signAll('2032-04-02', record);
       expect(read('001.signoff.yaml').startsWith(old)).toBe(true);
+      git().commitAll('Revision B signed');
       await succeed('issue', '001.md', '--date', '2032-04-03');
       const text = execFileSync('pdftotext', ['-layout', path('001.rev-B.pdf'), '-']).toString();
       expect(text).toMatch(/superseded by B/);
@@ -307,7 +308,7 @@ describeWithTools(
       // The old revision, taken out of git again, is marked as superseded.
       const newest = read('001.md');
       git().commitAll('Issue B');
-      write('001.md', git().run('show', 'HEAD~2:001.md'));
+      write('001.md', git().run('show', 'HEAD~3:001.md'));
       const { notes } = JSON.parse((await run('evaluate', '001.md', '--json')).out) as {
         notes: { mark: string }[];
       };

@@ -3,6 +3,9 @@ import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PDFArray, PDFDict, PDFDocument, PDFHexString, PDFName, PDFString } from '@cantoo/pdf-lib';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { type Signer, signData } from '../../src/files/sign-data.ts';
+import { insertSignature, readSignedBytes } from '../../src/pdf/insert-signature.ts';
+import { prepareSignature } from '../../src/pdf/prepare-signature.ts';
 import { signAll, signAs, succeed, writeFormalProject } from '../support/formal-project.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { replaceAttachment } from '../support/replace-attachment.ts';
@@ -185,6 +188,24 @@ const ATTACKS: readonly (readonly [string, () => Promise<Uint8Array>])[] = [
 describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in the hands of a forger', () => {
   let certificates: SigningKeys;
 
+  /** Signs without looking at what is signed, as a forger may. */
+  async function signByHand(pdf: string, field: string, key: string): Promise<void> {
+    const date = '2031-05-16';
+    const prepared = await prepareSignature(readFileSync(path(pdf)), {
+      field,
+      name: key,
+      reason: 'signed',
+      date,
+    });
+    const signer: Signer = {
+      kind: 'key-file',
+      path: certificates.path(`${key}.p12`),
+      password: { file: path('password') },
+    };
+    const { cms } = await signData(readSignedBytes(prepared.bytes, prepared.byteRange), signer, date);
+    writeFileSync(path(pdf), insertSignature(prepared, cms));
+  }
+
   beforeAll(async () => {
     mkdirSync(folder);
     await makeKeys();
@@ -249,8 +270,22 @@ describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in th
   test('a changed file that somebody signs stays a changed file', async () => {
     const [, make] = ATTACKS.find(([name]) => name === 'text over a page')!;
     writeFileSync(path('attack.pdf'), await make());
-    const key = ['--p12', certificates.path('adams.p12'), '--password-file', path('password')];
-    await succeed(root, 'sign-pdf', 'attack.pdf', '--as', 'prepared', ...key, '--date', '2031-05-16');
+    const refused = await runInProcess(
+      [
+        'sign-pdf',
+        'attack.pdf',
+        '--as',
+        'prepared',
+        '--p12',
+        certificates.path('adams.p12'),
+        '--password-file',
+        path('password'),
+      ],
+      { cwd: root },
+    );
+    expect(refused.status).toBe(3);
+    expect(refused.err).toMatch(/was not signed: file: changed after it was printed: .*page 2/);
+    await signByHand('attack.pdf', 'prepared', 'adams');
     const report = await verify(
       'attack.pdf',
       '--no-print',
@@ -341,6 +376,10 @@ describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in th
       await signAll(bare, '1.md');
       repository.commitAll('Signed');
       await succeed(bare, 'compile', '1.md');
+      const draft = ['sign-pdf', '1.pdf', '--as', 'prepared', '--p12', certificates.path('adams.p12')];
+      const refused = await runInProcess([...draft, '--password-file', path('password')], { cwd: bare });
+      expect(refused.status).toBe(3);
+      expect(refused.err).toContain('was not signed: it was not issued');
       const roles = ['sign-off prepared', 'sign-off checked', 'sign-off approved'];
       const without = await verify(join(bare, '1.pdf'), '--no-print');
       expect(unproven(without)).toEqual(expect.arrayContaining(roles.map((role) => `${role}: not proven`)));
@@ -373,44 +412,20 @@ describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in th
     });
 
     test('a certificate of somebody else in a role, and one certificate in two', async () => {
-      const key = (name: string) => [
-        '--p12',
-        certificates.path(`${name}.p12`),
-        '--password-file',
-        path('password'),
-      ];
       const trust = ['--trust', certificates.path('authority.pem')];
       copyFileSync(path('issued.pdf'), path('attack.pdf'));
-      await succeed(
-        root,
-        'sign-pdf',
-        'attack.pdf',
-        '--as',
-        'prepared',
-        ...key('adams'),
-        '--date',
-        '2031-05-16',
-      );
+      await signByHand('attack.pdf', 'prepared', 'adams');
       const sound = await verify('attack.pdf', '--no-print', ...own, ...trust);
       expect(unproven(sound)).toEqual(['pages: not proven']);
       expect(sound.status).toBe(0);
-      await succeed(
-        root,
-        'sign-pdf',
-        'attack.pdf',
-        '--as',
-        'approved',
-        ...key('other'),
-        '--date',
-        '2031-05-16',
-      );
+      await signByHand('attack.pdf', 'approved', 'other');
       const foreign = await verify('attack.pdf', '--no-print', ...own, ...trust);
       expect(textOf(foreign, 'signature approved')).toContain(
         "the certificate is that of Otto Fenwick, while C. Clark signed off as 'approved'",
       );
       copyFileSync(path('issued.pdf'), path('attack.pdf'));
       for (const role of ['prepared', 'checked']) {
-        await succeed(root, 'sign-pdf', 'attack.pdf', '--as', role, ...key('adams'), '--date', '2031-05-16');
+        await signByHand('attack.pdf', role, 'adams');
       }
       const twice = await verify('attack.pdf', '--no-print', ...own, ...trust);
       expect(textOf(twice, 'signature prepared')).toContain("the same certificate signed 'checked' too");

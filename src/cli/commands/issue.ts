@@ -29,7 +29,7 @@ export interface IssueOptions {
 /** Prints the formal PDF of a note and enters it in the register of issues; both are written, or neither. */
 export async function issueCommand(path: string, options: IssueOptions, terminal: Terminal): Promise<number> {
   const date = readDay(options.date);
-  const found = await loadForSignOff(path, terminal);
+  const found = await loadForSignOff(path, terminal, { withRecords: true });
   if (!found) return EXIT.sourceWrong;
   const { note, project, loaded, review, collector, recording } = found;
   for (const refusal of refuseIssue(note, project, review, date)) {

@@ -13,6 +13,7 @@ import { EXIT } from '../exit-status.ts';
 import type { Terminal } from '../terminal.ts';
 import { readDay } from '../today.ts';
 import { unpackPdfSource } from '../unpack-pdf-source.ts';
+import { verifyPdf } from '../verify-pdf.ts';
 
 export interface SignPdfOptions {
   readonly as: Role;
@@ -22,6 +23,7 @@ export interface SignPdfOptions {
   readonly signer?: string;
   readonly location?: string;
   readonly date?: string;
+  readonly browser?: string;
 }
 
 /** Puts a digital signature into a PDF of ours, as an incremental update; the file is replaced whole. */
@@ -33,6 +35,7 @@ export async function signPdfCommand(
   const date = readDay(options.date);
   const signer = readSigner(options);
   const name = await findName(path, options.as);
+  await refuseUnsound(path, options, terminal);
   const pdf = await readWholeFile(path, LARGEST_FILE);
   const { signatures } = await listSignatures(pdf);
   if (signatures.some(({ field }) => field === options.as)) {
@@ -54,6 +57,34 @@ export async function signPdfCommand(
   terminal.out(`${options.as}: signed by ${certificate.name}, certificate of ${certificate.issuer}`);
   terminal.out(`wrote ${path}`);
   return EXIT.done;
+}
+
+/**
+ * Whoever signs vouches for the file: it must be one that was issued, and nothing may speak against it.
+ *
+ * @throws {OutsideFailure} `not-issued`, `unsound-pdf`
+ */
+async function refuseUnsound(path: string, { browser }: SignPdfOptions, terminal: Terminal): Promise<void> {
+  const { findings, issue } = await verifyPdf(
+    path,
+    { print: true, ...(browser ? { browser } : {}) },
+    terminal,
+  );
+  const against = findings.filter(({ state }) => state === 'contradicted');
+  if (against.length > 0) {
+    const reasons = against.map(({ about, text }) => `${about}: ${text}`).join('; ');
+    throw new OutsideFailure('unsound-pdf', `${path} was not signed: ${reasons}`, {
+      hint: 'surgenote verify says more; sign the PDF that issue wrote, as it is',
+    });
+  }
+  if (issue === undefined) {
+    throw new OutsideFailure('not-issued', `${path} was not signed: it was not issued`, {
+      hint: 'issue the note first: surgenote issue',
+    });
+  }
+  for (const { about, text } of findings.filter((one) => one.about === 'pages' && one.state !== 'proven')) {
+    terminal.err(`${about}: not proven: ${text}`);
+  }
 }
 
 const REASONS: Readonly<Record<Role, string>> = {

@@ -37,7 +37,7 @@ const MOST_RECORD = 1_000_000;
 /** Appends a sign-off record to those of a note. */
 export async function signCommand(path: string, options: SignOptions, terminal: Terminal): Promise<number> {
   const date = readDay(options.date);
-  const found = await loadForSignOff(path, terminal);
+  const found = await loadForSignOff(path, terminal, { withRecords: false });
   if (!found) return EXIT.sourceWrong;
   const { note, loaded, review, collector } = found;
   const record = await readRecord(found, options);
