@@ -142,4 +142,4 @@ export type FormulaValues = ReadonlyMap<string, FormulaValue>;
 export type RowPoint = ReadonlyMap<string, number>;
 
 /** What is printed for each name where numbers are put in; a list prints its items. */
-export type ShownValues = ReadonlyMap<string, Displayed | readonly Displayed[] | string>;
+export type ShownValues = ReadonlyMap<string, Displayed | readonly Displayed[] | string | readonly string[]>;

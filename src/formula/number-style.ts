@@ -36,6 +36,7 @@ export class NumberStyle implements Style {
     if (!isList(shown)) return texDisplayed(shown);
     const row = this.#rows.get(tableOf(node));
     const item = row === undefined ? undefined : shown[row];
+    if (typeof item === 'string') return atom(texWords(item));
     return item ? texDisplayed(item) : atom(this.symbol(name));
   }
 
@@ -77,6 +78,8 @@ export class NumberStyle implements Style {
   }
 }
 
-function isList(shown: Displayed | readonly Displayed[] | string | undefined): shown is readonly Displayed[] {
+type Shown = ShownValues extends ReadonlyMap<string, infer Value> ? Value : never;
+
+function isList(shown: Shown | undefined): shown is readonly Displayed[] | readonly string[] {
   return Array.isArray(shown);
 }

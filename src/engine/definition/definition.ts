@@ -221,7 +221,7 @@ export interface Solution {
   readonly needs: readonly string[];
   /** Used where present; never required. */
   readonly mayUse?: readonly string[];
-  readonly solve: (values: SolverValues, spread: Spread) => SolutionOutcome;
+  readonly solve: (values: StepValues, spread: Spread) => SolutionOutcome;
   /** Where it takes long: at so many points a check is judged when givens have ranges. */
   readonly pointsOfRanges?: number;
 }

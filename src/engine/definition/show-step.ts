@@ -14,7 +14,7 @@ import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compi
 import type { Computation } from './compute.ts';
 import { AS_GIVEN, type EvaluatedStep } from './evaluated.ts';
 import type { Inputs } from './inputs.ts';
-import { isNumbers, pointsOver, rowIndexOf } from './rows.ts';
+import { isNumbers, isWords, pointsOver, rowIndexOf } from './rows.ts';
 import type { ResultValue } from './value.ts';
 
 /** What a step needs to be shown: its calculation, the computed values, and the digits that checks ask for. */
@@ -127,7 +127,7 @@ function showResult(context: ShowContext, step: CompiledStep): ResultValue | und
   const value = context.state.values.get(step.name);
   if (value === undefined) return undefined;
   if (typeof value === 'string') return { type: 'choice', choice: value };
-  const digits = digitsOf(context, step.name, step.definition.digits);
+  const digits = digitsOf(context, step.name, declaredDigits(context, step));
   if (typeof value === 'number') {
     const displayed = displaySi(value, step.unit, { digits, ...directionOf(step) });
     return { type: 'number', si: value, unit: step.unit, displayed };
@@ -143,6 +143,24 @@ function showResult(context: ShowContext, step: CompiledStep): ResultValue | und
 function directionOf(step: CompiledStep | undefined): { direction?: 'down' | 'up' } {
   const direction = step?.definition.rounded;
   return direction ? { direction } : {};
+}
+
+/** The digits that a step declares; a factor from a table loses none of its own by that. */
+function declaredDigits(context: ShowContext, step: CompiledStep): number | undefined {
+  const { digits } = step.definition;
+  const value = context.state.values.get(step.name);
+  if (digits === undefined || step.work.kind !== 'table' || value === undefined) return digits;
+  const numbers = typeof value === 'object' ? value : [value];
+  return Math.max(
+    digits,
+    ...numbers.map((number) => (typeof number === 'number' ? digitsIn(fromSi(number, step.unit)) : 0)),
+  );
+}
+
+/** The significant digits of a number as it would be written down. */
+function digitsIn(value: number): number {
+  const [mantissa] = Number(value.toPrecision(MOST_DIGITS)).toExponential().split('e');
+  return mantissa!.replace(/[-.]/g, '').length;
 }
 
 export function digitsOf(context: ShowContext, name: string, declared = USUAL_DIGITS): number {
@@ -203,7 +221,7 @@ function roundInputs(
   variant: CompiledVariant,
   digits: number,
 ): { shown: ShownValues; values: FormulaValues } {
-  const shown = new Map<string, Displayed | readonly Displayed[] | string>();
+  const shown = new Map<string, Displayed | readonly Displayed[] | string | readonly string[]>();
   const values = new Map<string, FormulaValue>(context.state.values);
   for (const name of variant.formula.names) {
     const value = context.state.values.get(name);
@@ -214,7 +232,8 @@ function roundInputs(
       const one = showOne(context, name, value, numeric, digits);
       shown.set(name, one.displayed);
       values.set(name, one.si);
-    } else if (isNumbers(value)) {
+    } else if (isWords(value)) shown.set(name, value);
+    else if (isNumbers(value)) {
       const items = value.map((si, i) => showOne(context, name, si, numeric, digits, i));
       shown.set(
         name,
@@ -253,7 +272,8 @@ function showOne(
   const rounded = context.inputs.get(name)?.rounded;
   const step = context.calculation.steps.find((other) => other.name === name);
   // A coefficient such as 0.06 or a number of things stands with the digits it is declared to have, as long as that does.
-  const first = digits === USUAL_DIGITS ? (step?.definition.digits ?? digits) : digits;
+  const declared = step ? declaredDigits(context, step) : undefined;
+  const first = digits === USUAL_DIGITS ? (declared ?? digits) : digits;
   const displayed = entered
     ? displayEntered(entered)
     : displaySi(si, unitOf(context.calculation, name), {

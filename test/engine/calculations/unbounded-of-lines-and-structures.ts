@@ -2,4 +2,4 @@
 export const REASONS_OF_LINES_AND_STRUCTURES: Readonly<Record<string, string>> = {};
 
 /** Calculations whose quantities have not been given their ranges yet. */
-export const OPEN_OF_LINES_AND_STRUCTURES: readonly string[] = ['earth-electrode', 'risk-assessment'];
+export const OPEN_OF_LINES_AND_STRUCTURES: readonly string[] = ['earth-electrode'];
