@@ -194,6 +194,8 @@ const CASES: Readonly<Record<string, LimitCases>> = {
       ['arm-beyond-bend', { bend_radius: '0.5 m' }, { bend_radius: '0.49 m' }],
       ['slim-conductor', { conductor_radius: '51 mm' }, { conductor_radius: '50 mm' }],
       ['tight-bend', { bend_radius: '7.9 mm' }, { bend_radius: '8 mm' }],
+      ['fixing-beyond-bend', { fixing_distance: '4 mm' }, { fixing_distance: '4.1 mm' }],
+      ['fixing-on-arm', { fixing_distance: '0.501 m' }, { fixing_distance: '0.5 m' }],
       ['outside-conductor', { distances: ['3.9 mm'] }, { distances: ['4 mm'] }],
       ['within-arm', { distances: ['0.51 m'] }, { distances: ['0.5 m'] }],
     ],

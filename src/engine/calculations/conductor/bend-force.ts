@@ -268,6 +268,18 @@ export const bendForce = defineCalculation({
       text: 'a bend as tight as the conductor is thick is a sharp corner',
       basis: biotSavart,
     },
+    'fixing-beyond-bend': {
+      requires: 'not given fixing_distance or fixing_distance > start_distance',
+      otherwise: 'error',
+      text: 'the fixing would sit within the conductor or the bend: it takes the moment beyond the start of the arm',
+      basis: biotSavart,
+    },
+    'fixing-on-arm': {
+      requires: 'not given fixing_distance or fixing_distance <= arm_length',
+      otherwise: 'error',
+      text: 'the fixing lies beyond the end of the arm, whose force alone is counted: give arm_length up to the fixing',
+      basis: biotSavart,
+    },
     'outside-conductor': {
       requires: 'not given distances or min(distances) >= conductor_radius',
       otherwise: 'error',

@@ -488,6 +488,11 @@ export const separationDistance = defineCalculation({
       text: 'The share by the number of down conductors holds where the earth resistances of the single electrodes are alike within a factor of two; otherwise the whole current is to be taken.',
       basis: simplifiedShare,
     },
+    'simplified-structures': {
+      when: 'method is simplified and earth_resistances is alike and count > 1',
+      text: 'The share by the number alone is meant for structures whose length and width are at most four times their height; for flatter ones find the shares by a network of the conductors.',
+      basis: recall('iec-62305-3-2010', '6.3, simplified approach'),
+    },
     'bonding-point': {
       when: iecAlone,
       text: 'The length runs along the conductors to the nearest point at which the metal part is bonded with the protection system; without such a bond at earth level no distance is safe.',

@@ -155,6 +155,24 @@ describe('conductor-force and bend-force', () => {
     expect(run.cautions).toContain('pull-along');
   });
 
+  test('the nearest place of a fixing is looked for along the arm alone', () => {
+    const limit = (strength: string) =>
+      runCase('bend-force', {
+        current: '70 kA',
+        arm_length: '0.6 m',
+        conductor_radius: '5 mm',
+        fixing_distance: '0.4 m',
+        fixing_strength: strength,
+      }).evaluated?.limiting[0]?.result;
+    // The moment is about 254 N m: 1 kN from 0.254 m on, and nowhere on the arm with 0.3 kN.
+    const found = limit('1 kN');
+    expect(found?.type === 'words' && found.words.replaceAll('\u00a0', ' ')).toMatch(
+      /^only from 0\.25\d m to 0\.600 m$/,
+    );
+    const weak = limit('0.3 kN');
+    expect(weak?.type === 'words' && weak.words).toBe('no value complies');
+  });
+
   test('a radius that leaves nothing of the arm is an error', () => {
     const run = runCase('bend-force', {
       current: '80 kA',
