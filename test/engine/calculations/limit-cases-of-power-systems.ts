@@ -204,6 +204,7 @@ export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
         { conductors_along: '2', conductors_across: '2', width: '22.5 m', length: '22.5 m' },
       ],
       ['area-checked', { length: '100.1 m', width: '100 m' }, { length: '100 m', width: '100 m' }],
+      ['single-mesh', { conductors_along: '2', conductors_across: '2' }, { conductors_along: '2' }],
       // The diagonal of 40 m by 40 m is 56.57 m.
       ['long-rods', { rods: '4', rod_length: '28.3 m' }, { rods: '4', rod_length: '28.2 m' }],
       ['rods-beyond-diagonal', { rods: '4', rod_length: '56.6 m' }, { rods: '4', rod_length: '56.5 m' }],

@@ -11,6 +11,8 @@ const edition1986 = recall(
   'irregularity factor and effective length; a handbook example agrees',
 );
 const stepOf1986 = recall('ieee-80-1986', 'number of parallel conductors for the step voltage');
+/** Conductors and rods as straight pieces at one potential, with their images: eight grids with rods of a tenth to three diagonals. */
+const fieldComputation = derivation('field computation of grids with and without rods, piece by piece');
 /** How the simplified equations were compared with computed grids. */
 const comparison = recall('ieee-80-2013', '16.5, comparison of the equations with computed grids');
 
@@ -468,7 +470,7 @@ export const earthGrid = defineCalculation({
     'spacing-checked': {
       requires: 'step_spacing > 2.5 m',
       otherwise: 'caution',
-      text: 'the equations were checked for conductors more than 2.5 m apart',
+      text: 'the equations were checked for conductors more than 2.5 m apart: closer together they may tell too little, four fifths of the mesh voltage in a grid with a spacing of 2 m that was compared with a field computation',
       basis: mesh,
     },
     'widest-spacing-checked': {
@@ -492,17 +494,15 @@ export const earthGrid = defineCalculation({
     'long-rods': {
       requires: 'rods = 0 or rod_length <= 0.5 * sqrt(length^2 + width^2)',
       otherwise: 'caution',
-      text: 'the rods are longer than half the diagonal of the grid: most of the current leaves through them, for which the equations of mesh and step voltage were not made; they may tell far too little. Find the voltages by a field computation',
-      basis: commonPractice(),
+      text: 'the rods are longer than half the diagonal of the grid: longer than those for which the equations were compared; take the voltages as estimates',
+      basis: fieldComputation,
     },
     'rods-beyond-diagonal': {
       requires:
         'method is ieee-80-1986 or rods = 0 or not rod_places is perimeter or rod_length <= sqrt(length^2 + width^2)',
       otherwise: 'error',
-      text: 'the rods are longer than the diagonal of the grid: the effective length then grows with the square of their length, and the mesh voltage falls below all that such rods can do',
-      basis: derivation(
-        'the current that leaves each metre of rod falls no faster than with the first power of the length',
-      ),
+      text: 'the rods are longer than the diagonal of the grid: the effective length of this edition then grows with the square of their length, and the mesh voltage falls below that of a field computation',
+      basis: fieldComputation,
     },
     'most-of-rods': {
       requires: 'rods = 0 or total_rod_length <= 2 * conductor_length',
@@ -519,8 +519,14 @@ export const earthGrid = defineCalculation({
     'meshes-too-narrow': {
       requires: 'mesh_spacing <= 3 * step_spacing',
       otherwise: 'caution',
-      text: 'the meshes are more than three times as long as wide: the mesh voltage by these equations is no safe estimate there. Find the voltages by a field computation, or lay cross conductors',
-      basis: commonPractice(),
+      text: 'the meshes are more than three times as long as wide: by the larger spacing the mesh voltage comes out far too high, by half and more in the grids that were compared with a field computation; compute the field before the grid is changed for it',
+      basis: fieldComputation,
+    },
+    'single-mesh': {
+      requires: 'conductors_along > 2 or conductors_across > 2',
+      otherwise: 'caution',
+      text: 'a ring with a single mesh: with rods the equations tell too little of the mesh voltage, a tenth for short rods and a third for rods as long as the diagonal, compared with a field computation',
+      basis: fieldComputation,
     },
     'positive-mesh-factor': {
       requires: 'mesh_factor > 0',
@@ -542,6 +548,11 @@ export const earthGrid = defineCalculation({
       when: 'given touch_limit and potential_rise <= touch_limit',
       text: 'The potential rise itself lies below the touch voltage that can be stood: no further analysis is needed inside the grid.',
       basis: recall('ieee-80-2013', '16.4, step 5'),
+    },
+    'step-of-1986': {
+      when: 'method is ieee-80-1986',
+      text: 'The step voltage of this edition lies below that of field computations for some square grids, by up to a quarter in those that were compared; that of the edition of 2013 by up to a twentieth.',
+      basis: fieldComputation,
     },
     'transferred-potential': {
       text: 'Metal that leads out of the grid carries its potential rise of {potential_rise} away: pipes, cable screens, communication lines and rails need measures of their own.',
@@ -658,6 +669,35 @@ function evidenceOfGrids(): Evidence[] {
         step_irregularity_factor: { value: '1.86', tolerance: '0' },
         step_factor: { value: '0.32612 1/m', tolerance: '0.000005 1/m' },
         step_voltage: { value: '379.1 V', tolerance: '0.05 V' },
+      },
+    },
+    {
+      kind: 'independent',
+      about: 'grid of 40 m by 40 m with 5 conductors each way against a field computation: 345 V and 175 V',
+      source:
+        'conductors in pieces of 1 m at one potential, with their images in the surface; mesh voltage at the worst point within the grid, step voltage outwards from its corner',
+      given: {
+        resistivity: '100 ohm m',
+        current: '1 kA',
+        length: '40 m',
+        width: '40 m',
+        conductors_along: '5',
+        conductors_across: '5',
+        depth: '0.5 m',
+        conductor_diameter: '10 mm',
+      },
+      expect: {
+        potential_rise: {
+          value: '1245 V',
+          tolerance: '100 V',
+          because: 'the equation of Sverak is an approximation',
+        },
+        mesh_voltage: {
+          value: '345 V',
+          tolerance: '35 V',
+          because: 'the equations err on the safe side here',
+        },
+        step_voltage: { value: '175 V', tolerance: '5 V', because: 'the equations are approximations' },
       },
     },
     {

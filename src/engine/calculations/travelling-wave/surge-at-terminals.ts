@@ -311,7 +311,7 @@ export const surgeAtTerminals = defineCalculation({
     },
     'earth-rise': {
       when: 'not arrangement is separate-earths and tank_rise > 0 V',
-      text: 'The whole equipment rises to {tank_rise} against remote earth. That stresses the low-voltage side, its neutral and auxiliary circuits, which this calculation does not cover.',
+      text: 'The whole equipment rises by {tank_rise} over the earth path beyond the joint, as far as it is given. That stresses the low-voltage side, its neutral and auxiliary circuits, which this calculation does not cover.',
       basis: leads,
     },
     'earth-resistance-missing': {
