@@ -390,7 +390,7 @@ export const arresterConnection = defineCalculation({
     },
     'steep-front': {
       when: 'steep_front_factor = 1 and (residual_waveform is 8/20 and current_steepness > 20 kA / 8 us or current_steepness > 20 kA / 1 us)',
-      text: 'The current rises faster than in the test at which the residual voltage was measured. With a residual voltage 10 % higher the terminal voltage is {steep_front_voltage}, and the criterion is judged on that. Give the residual voltage for 1/20 or a factor for the steep front where they are known.',
+      text: 'The current rises faster than in the test at which the residual voltage was measured. With a residual voltage 10 % higher the terminal voltage is {steep_front_voltage}, and the criterion is judged on that. Take that voltage also where another calculation asks for the level with leads. Give the residual voltage for 1/20 or a factor for the steep front where they are known.',
     },
     'mean-slope': {
       when: 'given front_time',
