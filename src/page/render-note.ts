@@ -20,6 +20,7 @@ import { type ProseParts, renderProse } from './render-prose.ts';
 import { fillTemplate } from './templates.ts';
 import { tieUnits } from './tie-units.ts';
 import { viewVerdicts } from './verdicts-view.ts';
+import { viewVerification } from './verification-view.ts';
 import { DASH, wordStatus } from './word-values.ts';
 
 export interface RenderOptions {
@@ -86,6 +87,7 @@ export function renderNote(
     references: viewReferences(context),
     software: `${options.software.name} ${options.software.version}`,
     digest: groupDigits(options.digest),
+    verification: viewVerification(note, review) ?? null,
     number: frontMatter.number,
     revision: frontMatter.revision,
     endId: END_ID,

@@ -214,6 +214,37 @@ describeWithTools(
       copyFileSync(path('001.rev-A.pdf'), join(root, 'unsigned.pdf'));
     });
 
+    test('the page that says how to verify the document, followed to the letter', () => {
+      const client = join(root, 'client');
+      mkdirSync(join(client, 'source'), { recursive: true });
+      copyFileSync(path('001.rev-A.pdf'), join(client, '001.rev-A.pdf'));
+      copyFileSync(path('allowed_signers'), join(client, 'signers'));
+      const lines = execFileSync('pdftotext', ['-layout', path('001.rev-A.pdf'), '-'])
+        .toString()
+        .split('\n');
+      const commands = lines
+        .map((line) => line.trim())
+        .filter((line) => /^(?:awk|source\/|ssh-keygen)/.test(line));
+      expect(commands).toHaveLength(5);
+      const unpack = /pdfdetach -saveall -o source 001\.rev-A\.pdf/.exec(
+        lines.join(' ').replace(/\s+/g, ' '),
+      );
+      const bash = (script: string) => spawnSync('bash', ['-c', script], { cwd: client });
+      expect(bash(unpack![0]).status).toBe(0);
+      ['marsh', 'pell', 'quist'].forEach((principal, i) => {
+        const script = commands
+          .join('\n')
+          .replaceAll('k=1', `k=${i + 1}`)
+          .replace('PRINCIPAL', principal);
+        const told = bash(script);
+        expect(told.stdout.toString(), told.stderr.toString()).toMatch(
+          new RegExp(`^Good "sign-off@surgenote" signature for ${principal} with ED25519 key SHA256:`),
+        );
+      });
+      const wrong = commands.join('\n').replace('PRINCIPAL', 'quist');
+      expect(bash(wrong).status).not.toBe(0);
+    });
+
     test('the PDF verifies, and compiling again gives the same bytes', async () => {
       const own = ['--allowed-signers', 'allowed_signers', '--register', 'issues.yaml'];
       const report = await verify('001.rev-A.pdf', ...own);
