@@ -14,6 +14,14 @@ export function sha256(content: string | Uint8Array): string {
   return createHash('sha256').update(content).digest('hex');
 }
 
+/** A drawing or table is text: other line ends, as a checkout may give it, are no change. */
+const TEXTS = /\.(?:svg|csv|txt)$/i;
+
+function contentOf({ path, bytes }: SourceFile): string | Uint8Array {
+  // Byte for character, so that no two contents become one.
+  return TEXTS.test(path) ? canonicalText(Buffer.from(bytes).toString('latin1')) : bytes;
+}
+
 /** The digest of everything that a note rests on; see `writeSourceForm`. */
 export function digestSources(
   note: EvaluatedNote,
@@ -51,7 +59,7 @@ export function writeSourceForm(
     ...used.map((entry) => ['entry', entry, wordEntry(project, entry)]),
     ...files
       .filter((file) => file.path !== path && file.path !== project.file)
-      .map((file) => ['file', file.path, sha256(file.bytes)])
+      .map((file) => ['file', file.path, sha256(contentOf(file))])
       .sort(([, a], [, b]) => (a! < b! ? -1 : 1)),
     ['note', path, sha256(canonicalText(text))],
   ];

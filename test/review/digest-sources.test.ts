@@ -80,6 +80,16 @@ test('another image: the digest changes', () => {
   expect(form(PROJECT, NOTE, [])).not.toBe(form(PROJECT));
 });
 
+test('a drawing with other line ends is the same, other bytes that are no text are not', () => {
+  const drawn = (text: string | Uint8Array<ArrayBuffer>, path = 'plan.svg') => {
+    const bytes = typeof text === 'string' ? new TextEncoder().encode(text) : text;
+    return form(PROJECT, NOTE, [{ path, bytes }]);
+  };
+  expect(drawn('<svg>\r\n</svg>\r\n')).toBe(drawn('<svg>\n</svg>\n'));
+  expect(drawn(Uint8Array.of(0x3c, 0xff))).not.toBe(drawn(Uint8Array.of(0x3c, 0xfe)));
+  expect(drawn('1\r\n2', 'plan.png')).not.toBe(drawn('1\n2', 'plan.png'));
+});
+
 test('the digest is the SHA-256 of the form', () => {
   const read = readProject('project.yaml', PROJECT, new Collector())!;
   expect(digestSources(evaluateText(NOTE, '001.md', PROJECT), read, [])).toMatch(/^[0-9a-f]{64}$/);
