@@ -64,7 +64,11 @@ export function replaceAsGroup(files: readonly Pick<Replacement, 'path' | 'tempo
     for (const { kept } of replacements) if (kept !== null) rmSync(kept, { force: true });
     throw failure;
   }
-  finish(journal);
+  try {
+    finish(journal);
+  } catch {
+    // All are in their places; what is left of the journal goes with the next writing.
+  }
 }
 
 function keepOld(path: string): Pick<Replacement, 'kept' | 'was'> {
@@ -166,8 +170,12 @@ function writeJournal(folder: string, { group, folders, replacements }: Journal)
     2,
   );
   const whole = join(folder, newTemporaryName('tmp'));
-  writeFileSync(whole, `${text}\n`, { flag: 'wx', flush: true });
-  renameSync(whole, join(folder, JOURNAL_FILE));
+  try {
+    writeFileSync(whole, `${text}\n`, { flag: 'wx', flush: true });
+    renameSync(whole, join(folder, JOURNAL_FILE));
+  } finally {
+    rmSync(whole, { force: true });
+  }
   syncFolder(folder);
 }
 

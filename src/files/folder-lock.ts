@@ -1,5 +1,15 @@
 import { randomBytes } from 'node:crypto';
-import { linkSync, readdirSync, readFileSync, rmSync, statSync, unlinkSync, writeFileSync } from 'node:fs';
+import {
+  closeSync,
+  linkSync,
+  openSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  unlinkSync,
+  writeFileSync,
+} from 'node:fs';
 import { join } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
@@ -79,10 +89,7 @@ function create(folder: string, path: string, text: string): boolean {
       linkSync(whole, path);
     } catch (error) {
       if ((error as NodeJS.ErrnoException).code === 'EEXIST') return false;
-      // Not every file system has hard links.
-      writeFileSync(path, text, { flag: 'wx' });
-    } finally {
-      unlinkSync(whole);
+      createInPlace(path, text);
     }
     return true;
   } catch (cause) {
@@ -90,6 +97,21 @@ function create(folder: string, path: string, text: string): boolean {
     throw new OutsideFailure('not-written', `${folder} cannot be written to: ${wordFileError(cause)}`, {
       cause,
     });
+  } finally {
+    rmSync(whole, { force: true });
+  }
+}
+
+/** For file systems without hard links. Where the disk is full, an empty lock of ours must not stay. */
+function createInPlace(path: string, text: string): void {
+  const handle = openSync(path, 'wx');
+  try {
+    writeFileSync(handle, text);
+  } catch (error) {
+    rmSync(path, { force: true });
+    throw error;
+  } finally {
+    closeSync(handle);
   }
 }
 

@@ -20,26 +20,40 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 const root = temporaryFolder();
 const built = join(root, 'built');
 
-/** Replaces three files in two folders, of which one is new, and is killed at the so manyeth change of the disk. */
+/**
+ * Replaces three files in two folders, of which one is new, again and again: each time the disk takes no change from some moment
+ * on, as when the process is killed there ('killed'), or is full at that moment alone ('full'). Says what was thrown.
+ */
 const PROGRAM = `
   import fs from 'node:fs';
   import { syncBuiltinESMExports } from 'node:module';
-  const [, , last, module, folder] = process.argv;
-  let changes = 0;
-  for (const name of ['renameSync', 'linkSync', 'rmSync', 'unlinkSync', 'writeFileSync', 'fsyncSync']) {
+  const [, , module, root, kind] = process.argv;
+  const takeSpace = ['renameSync', 'linkSync', 'writeFileSync', 'fsyncSync'];
+  let [changes, failing] = [0, 0];
+  for (const name of kind === 'full' ? takeSpace : [...takeSpace, 'rmSync', 'unlinkSync']) {
     const change = fs[name];
     fs[name] = (...args) => {
       changes += 1;
-      if (changes === Number(last)) process.kill(process.pid, 'SIGKILL');
-      return change(...args);
+      if (kind === 'full' ? changes !== failing : changes < failing) return change(...args);
+      // A file is made before the disk turns out to be full.
+      if (kind === 'full' && name === 'writeFileSync') change(args[0], '', args[2]);
+      throw Object.assign(new Error('no change'), { code: 'ENOSPC' });
     };
   }
   syncBuiltinESMExports();
   const { replaceFiles } = await import(module);
-  const files = ['p/issues.yaml', 'out/a.pdf', 'p/results.yaml'];
-  await replaceFiles(files.map((name) => ({ path: folder + '/' + name, bytes: Buffer.from('new ' + name) })));
-  console.log(changes);
+  for (let moment = 1; fs.existsSync(root + '/' + kind + moment); moment += 1) {
+    const folder = root + '/' + kind + moment;
+    [changes, failing] = [0, moment];
+    const files = ['p/issues.yaml', 'out/a.pdf', 'p/results.yaml'];
+    const outcome = await replaceFiles(
+      files.map((name) => ({ path: folder + '/' + name, bytes: Buffer.from('new ' + name) })),
+    ).then(() => 'done', (failure) => failure.code + ': ' + failure.message);
+    console.log(outcome);
+  }
 `;
+/** More than there are changes. */
+const MOMENTS = 50;
 
 beforeAll(() => {
   mkdirSync(built);
@@ -47,65 +61,89 @@ beforeAll(() => {
   compileModule('files/replace-file.ts', built);
 });
 
-function state(name: string, folder: string): string {
-  const files = ['p/issues.yaml', 'out/a.pdf', 'p/results.yaml'].map((file) => join(folder, file));
-  const texts = files.map((file) => (existsSync(file) ? readFileSync(file, 'utf8') : 'none'));
-  if (texts.every((text) => text.startsWith('new '))) return 'new';
-  if (texts.join() === 'old,none,old') return 'old';
-  throw new Error(`${name}: neither all nor none: ${texts.join()}`);
+/** Makes the folders `killed1` and so on, and lets the program end in each at its moment; gives the outcomes. */
+function run(kind: 'killed' | 'full'): string[] {
+  for (let moment = 1; moment <= MOMENTS; moment += 1) makeOld(`${kind}${moment}`);
+  const { stdout, stderr } = spawnSync(process.execPath, [
+    join(built, 'program.mjs'),
+    join(built, 'files/replace-file.js'),
+    root,
+    kind,
+  ]);
+  expect(stderr.toString()).toBe('');
+  const outcomes = stdout.toString().trim().split('\n');
+  expect(outcomes).toHaveLength(MOMENTS);
+  return outcomes;
 }
 
-function makeOld(name: string): string {
+function texts(folder: string): string[] {
+  const files = ['p/issues.yaml', 'out/a.pdf', 'p/results.yaml'].map((file) => join(folder, file));
+  return files.map((file) =>
+    existsSync(file) ? readFileSync(file, 'utf8').replace(/^new .*/, 'new') : 'none',
+  );
+}
+
+/** 'old' or 'new'; all of the three or none. */
+function state(name: string, folder: string): string {
+  const found = texts(folder).join();
+  if (found === 'new,new,new') return 'new';
+  if (found === 'old,none,old') return 'old';
+  throw new Error(`${name}: neither all nor none: ${found}`);
+}
+
+function makeOld(name: string): void {
   const folder = join(root, name);
   for (const one of ['p', 'out']) mkdirSync(join(folder, one), { recursive: true });
   for (const one of ['issues.yaml', 'results.yaml']) writeFileSync(join(folder, 'p', one), 'old');
-  return folder;
 }
 
-function run(folder: string, last: number): { killed: boolean; changes: number } {
-  const { signal, stdout, stderr } = spawnSync(process.execPath, [
-    join(built, 'program.mjs'),
-    String(last),
-    join(built, 'files/replace-file.js'),
-    folder,
-  ]);
-  expect(stderr.toString()).toBe('');
-  return { killed: signal === 'SIGKILL', changes: Number(stdout.toString()) };
-}
-
-describe('a run that is killed while it replaces files', () => {
-  test('at any moment: the next one in either folder finds all, or none, and leaves nothing', async () => {
-    const { changes } = run(makeOld('whole'), 0);
-    expect(state('whole', join(root, 'whole'))).toBe('new');
-    expect(changes).toBeGreaterThan(20);
-    const outcomes: string[] = [];
-    for (let last = 1; last <= changes; last += 1) {
-      const folder = makeOld(`killed-${last}`);
-      expect(run(folder, last).killed).toBe(true);
-      const side = last % 2 === 0 ? 'p' : 'out';
-      const told: string[] = [];
-      await recoverFolder(join(folder, side), { tell: (notice) => told.push(notice) });
-      outcomes.push(state(`killed at ${last}`, folder));
-      expect(told.length).toBeLessThanOrEqual(1);
-      // Writing again takes over the lock, and sweeps what is left.
-      for (const one of ['p', 'out']) {
-        await replaceFiles([{ path: join(folder, one, 'more'), bytes: Buffer.from('more') }]);
-        rmSync(join(folder, one, 'more'));
-      }
-      // A lock that was being made goes once it is old.
-      const left = (one: string): string[] =>
-        readdirSync(join(folder, one)).filter((name) => !/^\.surgenote-\w+\.lock$/.test(name));
-      expect(left('p').sort()).toEqual(['issues.yaml', 'results.yaml']);
-      expect(left('out')).toEqual(outcomes.at(-1) === 'new' ? ['a.pdf'] : []);
-    }
-    // First nothing is replaced, and from some moment on everything.
-    expect(outcomes.join()).toMatch(/^(?:old,){5,}(?:new,)*new$/);
+test('a disk that is full at any moment: all or none, as it is said, and nothing stays behind', () => {
+  const outcomes = run('full');
+  outcomes.forEach((outcome, i) => {
+    const folder = join(root, `full${i + 1}`);
+    expect(state(`full at ${i + 1}, ${outcome}`, folder)).toBe(outcome === 'done' ? 'new' : 'old');
+    if (outcome === 'done') return;
+    expect(outcome).toMatch(/^not-written: .* cannot be written(?: to)?: the disk is full$/);
+    expect(readdirSync(join(folder, 'p')).sort()).toEqual(['issues.yaml', 'results.yaml']);
+    expect(readdirSync(join(folder, 'out'))).toEqual([]);
   });
+  expect(outcomes.filter((outcome) => outcome !== 'done').length).toBeGreaterThan(8);
+});
+
+/** Killed at the second renaming of the group: the first file is the new one, the others wait. */
+const half = join(root, 'half');
+
+test('a run that is killed at any moment: the next one in either folder finds all or none, and leaves nothing', async () => {
+  const outcomes = run('killed');
+  const states: string[] = [];
+  for (let moment = 1; moment <= MOMENTS; moment += 1) {
+    const folder = join(root, `killed${moment}`);
+    if (texts(folder).join() === 'new,none,old') cpSync(folder, half, { recursive: true });
+    const told: string[] = [];
+    await recoverFolder(join(folder, moment % 2 === 0 ? 'p' : 'out'), {
+      tell: (notice) => told.push(notice),
+    });
+    states.push(state(`killed at ${moment}`, folder));
+    expect(told.length).toBeLessThanOrEqual(1);
+    // Writing again takes over the lock, and sweeps what is left.
+    await Promise.all(
+      ['p', 'out'].map((one) =>
+        replaceFiles([{ path: join(folder, one, 'more'), bytes: Buffer.from('more') }]),
+      ),
+    );
+    for (const one of ['p', 'out']) rmSync(join(folder, one, 'more'));
+    // A lock that was being made goes once it is old.
+    const left = (one: string): string[] =>
+      readdirSync(join(folder, one)).filter((name) => !/^\.surgenote-\w+\.lock$/.test(name));
+    expect(left('p').sort()).toEqual(['issues.yaml', 'results.yaml']);
+    expect(left('out')).toEqual(states.at(-1) === 'new' ? ['a.pdf'] : []);
+  }
+  // First nothing is replaced, and from some moment on everything.
+  expect(states.join()).toMatch(/^(?:old,){5,}(?:new,)*new$/);
+  expect(outcomes.at(-1)).toBe('done');
 });
 
 describe('what a run left half replaced', () => {
-  /** Killed at its second renaming of the group: the first file is the new one, the others wait. */
-  let half = '';
   const copy = (name: string): string => {
     const folder = join(root, name);
     cpSync(half, folder, { recursive: true });
@@ -116,17 +154,6 @@ describe('what a run left half replaced', () => {
     await recoverFolder(folder, { tell: (notice) => told.push(notice) });
     return told.join('\n');
   };
-
-  beforeAll(() => {
-    for (let last = 1; half === ''; last += 1) {
-      const folder = makeOld(`half-${last}`);
-      run(folder, last);
-      const texts = ['issues.yaml', 'results.yaml'].map((name) =>
-        readFileSync(join(folder, 'p', name), 'utf8'),
-      );
-      if (texts.join() === 'new p/issues.yaml,old') half = folder;
-    }
-  });
 
   test('is completed, and told, wherever the project has been moved to', async () => {
     const folder = copy('moved');
