@@ -13,6 +13,9 @@ export interface SourceView {
   readonly missing: boolean;
 }
 
+/** A list of more signs would push the source of its values off the page. */
+const ONE_LINE = 36;
+
 export function viewGiven(context: NoteContext, given: EvaluatedGiven) {
   return {
     name: given.name,
@@ -20,7 +23,7 @@ export function viewGiven(context: NoteContext, given: EvaluatedGiven) {
     meaning: given.meaning,
     lines: printGiven(given),
     isWord: given.value.type === 'choice',
-    wraps: given.value.type === 'rows',
+    wraps: given.value.type === 'rows' || (given.value.type === 'list' && given.print.length > ONE_LINE),
     source: viewSource(context, given),
   };
 }

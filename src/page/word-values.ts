@@ -34,11 +34,11 @@ function printWithKind({ value, print }: EvaluatedGiven): string {
   if (value.type !== 'list') return print;
   return print
     .split('; ')
-    .map((item, i) => withKind(item, value.items[i]?.kind))
+    .map((item, i) => keepCells(withKind(item, value.items[i]?.kind)))
     .join('; ');
 }
 
-/** A row may be broken between its cells alone. */
+/** A row or a list may be broken between its cells or items alone. */
 function keepCells(row: string): string {
   return row
     .split(', ')

@@ -1,0 +1,67 @@
+import { mkdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { expect, test } from 'vitest';
+import { runInProcess } from '../support/run-in-process.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { FRONT_MATTER, writeProject } from '../support/write-project.ts';
+
+const POINT = 25.4 / 72;
+/** The right margin of an A4 page, as `page-rules.ts` has it, in millimetres. */
+const RIGHT_MARGIN = 23;
+const PAGE_WIDTH = 210;
+
+const many = (count: number, item: (i: number) => string, joint: string): string =>
+  Array.from({ length: count }, (_, i) => item(i)).join(joint);
+const terms = many(140, (i) => `p${i % 12}`, ' + ');
+
+/** Lists and formulas that take more than a line wherever they stand: given, result, formula, check. */
+const NOTE = `${FRONT_MATTER}
+## Trial
+
+\`\`\`yaml calc
+id: lists
+calculation: wave-junction
+given:
+  incident_voltage: 210 kV
+  incoming_impedance: 40 ohm
+  outgoing_impedances: [${many(95, (i) => `${300 + i} ohm`, ', ')}]
+\`\`\`
+
+\`\`\`yaml formula
+id: own
+given:
+${many(12, (i) => `  p${i}: { value: ${i + 1}.25 m, symbol: "\\\\ell_{${i}}", meaning: part ${i}, unit: m }`, '\n')}
+steps:
+  whole: { symbol: s, meaning: all parts together, unit: m, formula: ${terms}, source: own }
+  root: { symbol: r, meaning: root of them, unit: m, formula: "sqrt((${terms}) * p1)", source: own }
+  share: { symbol: q, meaning: share of them, unit: "1", formula: "p1 / (${terms})", source: own }
+  most: { symbol: m, meaning: largest of them, unit: m, formula: "max(${many(12, (i) => `p${i} + p${(i + 5) % 12}`, ', ')})", source: own }
+  cases: { symbol: c, meaning: one of them, unit: m, formula: "${terms} when p1 > p2; p3 otherwise", source: own }
+checks:
+  short: { criterion: short enough, value: "whole / 2 + sqrt(p1 * (${terms}))", relation: "<=", limit: 1 m, force: requirement, source: own }
+\`\`\`
+`;
+
+test('lists and formulas of any length keep within the page', { timeout: 300_000 }, async () => {
+  const folder = join(temporaryFolder(), 'wide');
+  mkdirSync(folder);
+  writeProject(folder, { '001.md': NOTE });
+  const { status, err } = await runInProcess(['compile', folder]);
+  expect(status, err).toBe(0);
+  const task = getDocument({ data: Uint8Array.from(readFileSync(join(folder, '001.pdf'))), verbosity: 0 });
+  const document = await task.promise;
+  const outside: string[] = [];
+  for (let number = 1; number <= document.numPages; number += 1) {
+    const { items } = await (await document.getPage(number)).getTextContent();
+    for (const item of items) {
+      if (!('str' in item) || item.str.trim() === '') continue;
+      const end = POINT * (item.transform[4] + item.width);
+      // The word across the page of a draft is drawn, not written; a millimetre is what an accent may overhang.
+      if (end > PAGE_WIDTH - RIGHT_MARGIN + 1)
+        outside.push(`page ${number}: '${item.str}' ends at ${end.toFixed(0)} mm`);
+    }
+  }
+  await task.destroy();
+  expect(outside).toEqual([]);
+});
