@@ -28,7 +28,7 @@ const OPTIONS = { images: new Map(), software: { name: 'trial', version: '0' }, 
 test.each([...CALCULATIONS])('%s', { timeout: 120_000 }, (name, calculation) => {
   const whole = [
     ...withoutOne(calculation),
-    ...everyOption(calculation),
+    ...thinned(name, everyOption(calculation)),
     ...longLists(calculation, LONG_LIST),
   ];
   const random = changed(calculation, SEED, SLOW.includes(name) ? RANDOM_TRIALS / 2 : RANDOM_TRIALS);

@@ -342,10 +342,12 @@ export const spdMountingComparison = defineCalculation({
       when: 'slope is mean',
       needs: NEEDS,
       mayUse: [...MAY_USE, 'mounting'],
+      says: ['outside the table of residual voltages'],
       solve: (values) => {
         const mounting = values.choice('mounting') as Mounting;
         const peaks = values.list('currents').map((current) => peakOverCourse(values, mounting, current));
-        return peaks.some(Number.isNaN)
+        // Without a table it is the characteristic that lacks a part, which is a fault and no verdict.
+        return peaks.some(Number.isNaN) && values.has('residual_voltages.current')
           ? { words: 'outside the table of residual voltages' }
           : Math.max(...peaks);
       },
