@@ -12,6 +12,9 @@ import { displaySi } from '../../../src/quantity/display.ts';
 import { readQuantity } from '../../../src/quantity/read-quantity.ts';
 import { unit } from '../../../src/quantity/unit.ts';
 
+/** So many of the numbers of the evidence stay as they are. */
+const LEFT_ALONE = 0.25;
+
 /** Numbers from 0 to 1. */
 export type Random = () => number;
 
@@ -29,21 +32,24 @@ export function randomFrom(seed: number, name: string): Random {
 }
 
 /**
- * Givens such as an author might write: those of one of the calculation's pieces of evidence, each number moved by up to a third,
- * and most of what a check still lacks, drawn from its usual range or taken from other evidence.
+ * Givens such as an author might write: those of one of the calculation's pieces of evidence, three numbers in four moved by up to a
+ * third, and most of what a check still lacks, drawn from its usual range or taken from other evidence.
  */
 export function ordinaryInputs(of: CompiledCalculation, random: Random): Inputs {
   const { evidence, givens } = of.definition;
   const pick = () => evidence[Math.floor(random() * evidence.length)]!.given;
   const written: Record<string, EvidenceGiven> = {};
   for (const [name, value] of Object.entries(pick())) written[name] = moved(of, name, value, random);
-  for (const name of missingForChecks(of, written)) {
-    const elsewhere = evidence.find(({ given }) => name in given)?.given[name];
-    const given = givens[name];
-    if (elsewhere !== undefined) written[name] = moved(of, name, elsewhere, random);
-    else if (given?.type === 'quantity' && random() < 0.8) {
-      const si = within(random, given.permitted, given.usual, given.whole, 1);
-      if (given.usual) written[name] = displaySi(si, unit(given.unit)).text;
+  // What is added may have a check asked that lacks something more.
+  for (let pass = 0; pass < 2; pass++) {
+    for (const name of missingForChecks(of, written)) {
+      const elsewhere = evidence.find(({ given }) => name in given)?.given[name];
+      const given = givens[name];
+      if (elsewhere !== undefined) written[name] = moved(of, name, elsewhere, random);
+      else if (given?.type === 'quantity' && random() < 0.8) {
+        const si = within(random, given.permitted, given.usual, given.whole, 1);
+        if (given.usual) written[name] = displaySi(si, unit(given.unit)).text;
+      }
     }
   }
   try {
@@ -95,6 +101,8 @@ function movedText(text: string | number, { permitted, usual, whole }: Ranges, r
   const reading = readQuantity(String(text));
   if (!reading.ok) return String(text);
   const { si, unit: of } = reading.value;
+  // Some values are standard ones, and none between them: what stands in the evidence stays often enough.
+  if (random() < LEFT_ALONE) return String(text);
   for (let attempt = 0; attempt < 5; attempt++) {
     const to = si * (2 / 3 + random() * (2 / 3));
     const next = readQuantity(displaySi(whole ? Math.round(to) : to, of).text);
