@@ -14,6 +14,7 @@ import type { Problem } from './problem.ts';
 export class Collector {
   readonly #diagnostics: Diagnostic[] = [];
   readonly #seen = new Set<string>();
+  #errors = 0;
 
   error<C extends Code>(code: C, place: Place, data: DataOf<C>, related?: readonly RelatedPlace[]): void {
     this.#put('error', code, place, data, related);
@@ -35,10 +36,11 @@ export class Collector {
     if (this.#seen.has(key)) return;
     this.#seen.add(key);
     this.#diagnostics.push(diagnostic);
+    if (diagnostic.severity === 'error') this.#errors += 1;
   }
 
   get hasErrors(): boolean {
-    return this.#diagnostics.some((d) => d.severity === 'error');
+    return this.#errors > 0;
   }
 
   /** Everything gathered, in the order of the source. */

@@ -9,19 +9,54 @@ export interface PrintOptions {
   readonly emphasise?: (text: string, as: 'error' | 'caution' | 'mark') => string;
 }
 
-/** The text of diagnostics for a terminal: place, message, the line with the fault marked, what to write instead. */
+/** What nobody reads any more; reports for machines hold everything. */
+const MOST_PRINTED = 200;
+
+/**
+ * The text of diagnostics for a terminal: place, message, the line with the fault marked, what to write instead. Of very many
+ * the first are printed, errors before cautions, and the rest is counted.
+ */
 export function printDiagnostics(diagnostics: readonly Diagnostic[], options: PrintOptions): string {
-  return diagnostics.map((d) => printOne(d, options)).join('\n');
+  const lines = new Map<string, readonly string[]>();
+  const linesOf = (file: string): readonly string[] => {
+    const known = lines.get(file) ?? options.textOf(file)?.split(/\r\n|\n|\r/) ?? [];
+    lines.set(file, known);
+    return known;
+  };
+  const printed = choose(diagnostics).map((d) => printOne(d, options, linesOf));
+  return [...printed, ...countRest(diagnostics)].join('\n');
 }
 
-function printOne(diagnostic: Diagnostic, options: PrintOptions): string {
+function choose(diagnostics: readonly Diagnostic[]): readonly Diagnostic[] {
+  if (diagnostics.length <= MOST_PRINTED) return diagnostics;
+  const errors = diagnostics.filter(({ severity }) => severity === 'error').slice(0, MOST_PRINTED);
+  const cautions = diagnostics.filter(({ severity }) => severity === 'caution');
+  const chosen = new Set([...errors, ...cautions.slice(0, MOST_PRINTED - errors.length)]);
+  return diagnostics.filter((diagnostic) => chosen.has(diagnostic));
+}
+
+function countRest(diagnostics: readonly Diagnostic[]): string[] {
+  const rest = diagnostics.length - MOST_PRINTED;
+  if (rest <= 0) return [];
+  const errors = diagnostics.filter(({ severity }) => severity === 'error').length;
+  const hidden = Math.max(0, errors - MOST_PRINTED);
+  const words = [
+    ...(hidden > 0 ? [hidden === 1 ? '1 error' : `${hidden} errors`] : []),
+    ...(rest > hidden ? [rest - hidden === 1 ? '1 caution' : `${rest - hidden} cautions`] : []),
+  ];
+  return [`${words.join(' and ')} more: correct these first`];
+}
+
+type LinesOf = (file: string) => readonly string[];
+
+function printOne(diagnostic: Diagnostic, options: PrintOptions, linesOf: LinesOf): string {
   const mark = options.emphasise ?? ((text: string) => text);
   const lines = [
     `${position(diagnostic.place)}: ${mark(`${diagnostic.severity}:`, diagnostic.severity)} ${visible(diagnostic.message)}`,
-    ...excerpt(diagnostic.place, options),
+    ...excerpt(diagnostic.place, options, linesOf),
   ];
   for (const { place, note } of diagnostic.related ?? []) {
-    lines.push(`  ${position(place)}: ${visible(note)}`, ...excerpt(place, options));
+    lines.push(`  ${position(place)}: ${visible(note)}`, ...excerpt(place, options, linesOf));
   }
   if (diagnostic.hint) lines.push(`  ${visible(diagnostic.hint)}`);
   return lines.join('\n');
@@ -33,8 +68,8 @@ function position({ file, line, column }: Place): string {
 
 const LONGEST_EXCERPT = 100;
 
-function excerpt(place: Place, options: PrintOptions): string[] {
-  const text = options.textOf(place.file)?.split(/\r\n|\n|\r/)[place.line - 1];
+function excerpt(place: Place, options: PrintOptions, linesOf: LinesOf): string[] {
+  const text = linesOf(place.file)[place.line - 1];
   if (text === undefined || text.trim() === '') return [];
   const first = Math.min(text.length - text.trimStart().length, place.column - 1);
   const from = place.column - 1 - first > LONGEST_EXCERPT ? place.column - 21 : first;
