@@ -2,6 +2,9 @@ import type { Wording } from '../wording.ts';
 
 type Aspect = 'measure' | 'between';
 
+/** What is done to two values whose quotient has no dimension. */
+const RATIO = 'set in a ratio';
+
 const CONVERSION_HINTS: Readonly<Record<Aspect, string>> = {
   measure:
     'sqrt(2) * X is the peak of a sinusoidal X, X / sqrt(2) its r.m.s. value; the formula must contain that factor, as sqrt(2)',
@@ -118,7 +121,10 @@ export const quantityMessages = {
     aspect: Aspect;
   }): Wording => ({
     message: `'${d.left}' is ${d.leftKind} and '${d.right}' is ${d.rightKind}: they cannot be ${d.doing}`,
-    hint: CONVERSION_HINTS[d.aspect],
+    hint:
+      d.doing === RATIO
+        ? `${CONVERSION_HINTS[d.aspect]}; for a factor that is defined across the two, a step of your own counts both under 'numeric'`
+        : CONVERSION_HINTS[d.aspect],
   }),
   'result-kind': (d: {
     formula: string;

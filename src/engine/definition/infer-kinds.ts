@@ -85,7 +85,7 @@ class KindsOfCalculation {
     return this.#faults;
   }
 
-  #step({ name, definition, unit, when, words, work }: CompiledStep): void {
+  #step({ name, definition, unit, when, words, work, over }: CompiledStep): void {
     const where = `steps.${name}`;
     this.#term(`${where}.when`, when);
     const term = this.#ownTerm(where, name, unit, definition.voltage);
@@ -95,10 +95,12 @@ class KindsOfCalculation {
     const found: KindTerm[] = [];
     for (const [i, variant] of work.variants.entries()) {
       this.#term(`${where}.${i}`, variant.when);
-      if (variant.when && !this.#applies(variant.when)) continue;
+      // Over rows each has its own.
+      const applies = over !== undefined || !variant.when || this.#applies(variant.when);
+      if (!applies) continue;
       found.push(this.#variant(`${where}.${i}`, variant));
       // Of a run the first that applies is the formula.
-      if (this.#values) break;
+      if (this.#values && over === undefined) break;
     }
     if (term) joinVariants(term, found);
   }

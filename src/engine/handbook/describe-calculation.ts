@@ -108,7 +108,10 @@ function hasDefault(
 function columnFacts(column: ColumnDefinition): string {
   const kind = column.type === 'name' ? 'name' : column.type === 'choice' ? 'choice' : column.unit;
   const values = column.type === 'choice' ? Object.keys(column.options).join(', ') : kind;
-  return column.optional ? `${values}, optional` : values;
+  const voltage =
+    column.type === 'quantity' && column.voltage ? describeVoltageKind(column.voltage) : undefined;
+  const facts = [values, ...(voltage ? [voltage] : []), ...(column.optional ? ['optional'] : [])];
+  return facts.join(', ');
 }
 
 function givenDetails(given: GivenDefinition): string[] {
@@ -149,12 +152,15 @@ function describeStep(name: string, step: StepDefinition): string[] {
   const head = `- \`${name}\` (${step.unit === '1' ? 'pure number' : step.unit}): ${step.meaning}${step.optional ? '; where its givens are there' : ''}${'over' in step && step.over ? `; for each row of ${step.over}` : ''}${step.when ? `; when ${step.when}` : ''}`;
   const basisText = wordBasis(step.basis);
   const lines = [head];
+  if (step.voltage) lines.push(`  - ${describeVoltageKind(step.voltage)}`);
   if ('variants' in step) {
     for (const variant of step.variants) {
       const own = variant.basis ? wordBasis(variant.basis) : basisText;
       lines.push(
         `  - ${variant.when ? `when ${variant.when}: ` : step.variants.length > 1 ? 'otherwise: ' : ''}\`${name} = ${variant.formula}\`${numericText(variant.numeric, step.unit)} [${own}]`,
       );
+      if (variant.voltage) lines.push(`    - ${describeVoltageKind(variant.voltage)}`);
+      if (variant.acrossKinds) lines.push(`    - kinds of voltage: ${variant.acrossKinds}`);
     }
   } else if ('formula' in step)
     lines.push(`  - \`${name} = ${step.formula}\`${numericText(step.numeric, step.unit)} [${basisText}]`);
@@ -163,6 +169,7 @@ function describeStep(name: string, step: StepDefinition): string[] {
     lines.push(...Object.entries(step.table.values).map(([key, value]) => `    - ${key}: ${value}`));
   } else lines.push(`  - ${step.method} [${basisText}]`);
   for (const { when, says } of step.words ?? []) lines.push(`  - "${says}" when ${when}`);
+  if (step.acrossKinds) lines.push(`  - kinds of voltage: ${step.acrossKinds}`);
   if ('note' in step && step.note) lines.push(`  - ${step.note}`);
   return lines;
 }
