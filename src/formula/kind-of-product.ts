@@ -70,10 +70,12 @@ function group(aspect: Aspect, factors: readonly Factor[]): Group[] {
     const leg = value[aspect];
     if (!leg) continue;
     const weight = leg.degree * exponent;
-    const at = groups.findIndex(({ cell }) => isSame(cell, leg.cell));
+    const at = groups.findIndex(({ cell }) => isSame(aspect, cell, leg.cell));
     const before = groups[at];
-    if (before) groups[at] = { ...before, weight: before.weight + weight };
-    else groups.push({ node, cell: leg.cell, weight });
+    if (before) {
+      const cell = before.cell.word ? before.cell : leg.cell;
+      groups[at] = { ...before, cell, weight: before.weight + weight };
+    } else groups.push({ node, cell: leg.cell, weight });
   }
   return groups;
 }
@@ -102,8 +104,9 @@ function known(groups: readonly Group[]): KindOfProduct {
   return {};
 }
 
-function isSame(a: KindCell, b: KindCell): boolean {
-  return a.root === b.root || (a.word !== undefined && a.word === b.word);
+/** What is to earth or to neutral is one with what is to earth, as it must be where one stands over the other. */
+function isSame(aspect: Aspect, a: KindCell, b: KindCell): boolean {
+  return a.root === b.root || (!isOpen(aspect, a) && !isOpen(aspect, b) && a.agreesWith(b));
 }
 
 function isOpen(aspect: Aspect, cell: KindCell): boolean {

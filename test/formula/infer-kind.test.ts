@@ -82,6 +82,7 @@ describe('the kind of a value', () => {
     ['u_r * (u_pe / u_p)', 'rms'],
     ['u_re * u_p / u_r', 'peak'],
     ['power / u_r', 'open'],
+    ['u_pp * (u_re / (u_rp / sqrt(3)))', 'peak phase-phase'],
     ['ln(u_p / u_pe) * u_r', 'rms'],
     ['5 kV', 'open'],
     ['k', 'none'],
@@ -229,7 +230,7 @@ test('a formula made by rules that keep a kind is of that kind, and no other can
       expect(kindOf(`(${text}) + ${name(otherMeasure(kind))}`), text).toBe('contradiction');
       expect(kindOf(`(${text}) + ${name(otherBetween(kind))}`), text).toBe('contradiction');
     }),
-    { numRuns: 300 },
+    { numRuns: 500 },
   );
 });
 
