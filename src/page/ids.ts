@@ -11,10 +11,14 @@ export function slug(text: string): string {
 /** Gives out ids, each once: a second 'sec-results' becomes 'sec-results-2'. */
 export class Ids {
   readonly #taken = new Set<string>();
+  /** The number to try next for an id that was asked for before: a thousand headings may have the same words. */
+  readonly #next = new Map<string, number>();
 
   take(wanted: string): string {
     let id = wanted;
-    for (let n = 2; this.#taken.has(id); n += 1) id = `${wanted}-${n}`;
+    let n = this.#next.get(wanted) ?? 2;
+    for (; this.#taken.has(id); n += 1) id = `${wanted}-${n}`;
+    this.#next.set(wanted, n);
     this.#taken.add(id);
     return id;
   }

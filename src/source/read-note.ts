@@ -1,6 +1,7 @@
 import type { Root } from 'mdast';
 import type { Collector } from '../diagnostics/collector.ts';
 import { startOf } from '../diagnostics/place.ts';
+import { isTooDense } from './check-density.ts';
 import { checkFootnotes } from './check-footnotes.ts';
 import { checkLinks } from './check-links.ts';
 import { checkStrayBlocks } from './check-stray-blocks.ts';
@@ -33,6 +34,7 @@ export function readNote(path: string, text: string, collector: Collector): Note
     return undefined;
   }
   if (findMergeConflict(path, content, collector) || isTooDeep(path, content, collector)) return undefined;
+  if (isTooDense(path, splitLines(content), collector)) return undefined;
   try {
     return readParts(noteText(path, content, collector), text);
   } catch (error) {

@@ -99,6 +99,13 @@ const FORMULAS: readonly Case[] = [
 const MARKDOWN: readonly Case[] = [
   ['quotations without end', text(repeat('> ', 3000)), 'text-too-deep@11:1'],
   ['lists without end', text(`${repeat('- ', 3000)}x`), 'text-too-deep@11:1'],
+  ['emphasis without end', text(repeat('_b* ', 9000)), 'too-many-marks@11:1'],
+  ['links without end', text(`a\n\n${repeat('[c\n', 7000)}`), 'too-many-marks@13:1'],
+  ['underlined lines without end', text(repeat('b\n===\n', 2500)), 'too-many-underlines@4008:1'],
+  [
+    'as much of it in code and in cells',
+    text(`~~~text\n${repeat('_b*\n---\n', 4000)}~~~\n\n| a |\n| - |\n${repeat('| *b* |\n', 900)}`),
+  ],
   ['a script', text('<script>alert(1)</script>'), 'raw-html@11:1'],
   ['a handler', text('A <img src=x onerror=alert(1)> b'), 'raw-html@11:3'],
   ['a comment, which is left out', text('<!-- <script>alert(1)</script> -->')],

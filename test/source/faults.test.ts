@@ -21,7 +21,14 @@ function diagnose(name: string, text: string): readonly Diagnostic[] {
 }
 
 /** Faults that need a text too long to be typed, with the test that provokes them. */
-const ELSEWHERE = ['text-too-long', 'text-too-deep', 'yaml-too-long', 'yaml-too-deep'];
+const ELSEWHERE = [
+  'text-too-long',
+  'text-too-deep',
+  'yaml-too-long',
+  'yaml-too-deep',
+  'too-many-marks',
+  'too-many-underlines',
+];
 
 describe('diagnostics beside the faults that cause them', () => {
   test.each(fixtures)('$name', ({ name, text }) => {

@@ -17,6 +17,14 @@ export const documentMessages = {
     message: 'quotations, lists or brackets of the note are nested too deeply to be read',
     hint: 'look for a long row of >, - or [',
   }),
+  'too-many-marks': (d: { limit: number }): Wording => ({
+    message: `the paragraph that begins here holds more than ${d.limit} marks of emphasis, links or code`,
+    hint: 'divide it with blank lines',
+  }),
+  'too-many-underlines': (d: { limit: number }): Wording => ({
+    message: `more than ${d.limit} lines of the note underline the line above`,
+    hint: 'write headings with # before them, and leave a blank line above a line across the page',
+  }),
   'merge-conflict': (_: Nothing): Wording => ({
     message: 'a merge in git left a conflict here that nobody has resolved',
     hint: 'keep one of the two versions and remove the lines <<<<<<<, ======= and >>>>>>>',
