@@ -19,7 +19,7 @@ import { inductor } from '../../transient/elements/inductor.ts';
 import { line } from '../../transient/elements/line.ts';
 import { resistor } from '../../transient/elements/resistor.ts';
 import { voltageSource } from '../../transient/elements/voltage-source.ts';
-import { fitSectionInductance } from '../../transient/fit-section-inductance.ts';
+import { fitSectionInductance } from './fit-section-inductance.ts';
 import { type CircuitRows, type ElementRow, pointsOf, type ValueColumn } from './read-network-elements.ts';
 
 /** Exponent of the Heidler functions of lightning currents. IEC 62305-1, Annex B (from memory). */

@@ -1,7 +1,7 @@
 import { nearestName } from '../../../diagnostics/nearest-name.ts';
 import type { Refusal } from '../../definition/definition.ts';
 import { arresterFilter } from '../../transient/elements/frequency-dependent-arrester.ts';
-import { fitSectionInductance } from '../../transient/fit-section-inductance.ts';
+import { fitSectionInductance } from './fit-section-inductance.ts';
 import {
   type CircuitRows,
   type ElementRow,

@@ -1,12 +1,12 @@
-import { unipolarCurrent8by20 } from '../physics/surge-test-waveforms.ts';
-import { earthNode } from './element.ts';
-import { currentSource } from './elements/current-source.ts';
+import { unipolarCurrent8by20 } from '../../physics/surge-test-waveforms.ts';
+import { earthNode } from '../../transient/element.ts';
+import { currentSource } from '../../transient/elements/current-source.ts';
 import {
   type ArresterFilter,
   arresterSections,
   frequencyDependentArrester,
-} from './elements/frequency-dependent-arrester.ts';
-import { simulate } from './simulate.ts';
+} from '../../transient/elements/frequency-dependent-arrester.ts';
+import { simulate } from '../../transient/simulate.ts';
 
 /** The current of the residual voltage from which the sections are scaled: 10 kA 8/20. */
 const NOMINAL_CURRENT = 10e3;

@@ -1,6 +1,9 @@
 import { describe, expect, test } from 'vitest';
-import { arresterFilter } from '../../../src/engine/transient/elements/frequency-dependent-arrester.ts';
-import { fitSectionInductance, peakVoltage } from '../../../src/engine/transient/fit-section-inductance.ts';
+import {
+  fitSectionInductance,
+  peakVoltage,
+} from '../../../../src/engine/calculations/travelling-wave/fit-section-inductance.ts';
+import { arresterFilter } from '../../../../src/engine/transient/elements/frequency-dependent-arrester.ts';
 
 describe('filter of a frequency-dependent arrester, fitted to its residual voltage', () => {
   // IEEE working group 3.4.11 (from memory): the inductance is adjusted until 10 kA 8/20 leaves the published voltage.
