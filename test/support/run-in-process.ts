@@ -5,13 +5,20 @@ import { printDiagnostics } from '../../src/diagnostics/print-diagnostics.ts';
 import { spellControls } from '../../src/diagnostics/visible-text.ts';
 import type { Outcome } from './run-command.ts';
 
+interface RunOptions {
+  readonly cwd?: string;
+  readonly env?: Readonly<Record<string, string>>;
+  /** Takes what the terminal is to say while work goes on: 'printing 001.md (1 of 1)'. */
+  readonly progress?: (text: string) => void;
+}
+
 /**
  * Runs a command as `runCommand` does, but in this process, which need not load the program anew: for tests that run it many
  * times. Folder and environment are this process's own, so that only one command can run at a time.
  */
 export async function runInProcess(
   args: readonly string[],
-  { cwd, env = {} }: { readonly cwd?: string; readonly env?: Readonly<Record<string, string>> } = {},
+  { cwd, env = {}, progress = () => {} }: RunOptions = {},
 ): Promise<Outcome> {
   const [home, ownEnvironment] = [process.cwd(), { ...process.env }];
   let [out, err] = ['', ''];
@@ -23,7 +30,7 @@ export async function runInProcess(
     err: (text) => {
       err += `${spellControls(text)}\n`;
     },
-    progress: () => {},
+    progress,
     diagnostics: (diagnostics, textOf) => {
       if (diagnostics.length > 0) err += `${printDiagnostics(diagnostics, { textOf })}\n`;
     },

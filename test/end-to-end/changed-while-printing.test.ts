@@ -1,0 +1,99 @@
+import {
+  appendFileSync,
+  existsSync,
+  readdirSync,
+  readFileSync,
+  renameSync,
+  rmSync,
+  writeFileSync,
+} from 'node:fs';
+import { join } from 'node:path';
+import { beforeAll, expect, test } from 'vitest';
+import { appendIssue, type Issue } from '../../src/review/sign-off/issue-register.ts';
+import { signAll, writeFormalProject } from '../support/formal-project.ts';
+import { describeWithTools } from '../support/outside-tools.ts';
+import type { Outcome } from '../support/run-command.ts';
+import { runInProcess } from '../support/run-in-process.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+
+const ISSUE: Issue = {
+  ...{ number: '7', revision: 'A', date: '2031-05-20', status: 'for-review', reason: 'first issue' },
+  ...{ prepared: 'X, 2031-05-14', checked: 'Y, 2031-05-14', approved: 'Z, 2031-05-14', file: '7.rev-A.pdf' },
+  ...{ sourceSha256: '00', resultsSha256: '00', software: 'surgenote 0' },
+};
+
+describeWithTools(['git'], 'what somebody else does while a note is printed', () => {
+  const folder = join(temporaryFolder(), 'project');
+  const path = (name: string): string => join(folder, name);
+  const list = (): string[] => readdirSync(folder).filter((name) => /^\.surgenote|pdf$|issues/.test(name));
+
+  /** Runs a command, and does something in the moment in which it begins to print. */
+  async function runWhile(args: readonly string[], whilePrinting: () => void): Promise<Outcome> {
+    let done = false;
+    const progress = (text: string): void => {
+      if (done || !text.startsWith('printing ')) return;
+      done = true;
+      whilePrinting();
+    };
+    const outcome = await runInProcess(args, { cwd: folder, progress });
+    expect(done, outcome.err).toBe(true);
+    return outcome;
+  }
+  const issue = ['issue', '1.md', '--date', '2031-05-21'];
+
+  beforeAll(async () => {
+    const repository = await writeFormalProject(folder, 2);
+    await signAll(folder, '1.md');
+    repository.commitAll('Signed');
+  });
+
+  test('the same revision is entered: this issue is refused, and writes nothing', async () => {
+    const other = appendIssue(undefined, { ...ISSUE, number: '1', file: 'elsewhere.pdf' });
+    const { status, err, out } = await runWhile(issue, () => writeFileSync(path('issues.yaml'), other));
+    expect(err).toContain(
+      'nothing was written: while the note was printed, another run entered revision A of 1 in issues.yaml',
+    );
+    expect({ status, out, files: list() }).toEqual({ status: 3, out: '', files: ['issues.yaml'] });
+    expect(readFileSync(path('issues.yaml'), 'utf8')).toBe(other);
+    rmSync(path('issues.yaml'));
+  });
+
+  test('a sign-off is changed: refused', async () => {
+    const before = readFileSync(path('1.signoff.yaml'));
+    const { status, err } = await runWhile(issue, () =>
+      appendFileSync(path('1.signoff.yaml'), '# struck out\n'),
+    );
+    expect(err).toContain('its sign-offs were changed');
+    expect({ status, files: list() }).toEqual({ status: 3, files: [] });
+    writeFileSync(path('1.signoff.yaml'), before);
+  });
+
+  test('the issue of another note is entered, and a remark: both stay, and this one follows', async () => {
+    const other = `${appendIssue(undefined, ISSUE)}# sent by post\n`;
+    const { status, err } = await runWhile(issue, () => writeFileSync(path('issues.yaml'), other));
+    expect(`${status}: ${err}`).toMatch(/^0: /);
+    const register = readFileSync(path('issues.yaml'), 'utf8');
+    expect(register.startsWith(other)).toBe(true);
+    expect(register.match(/^- number: .*$/gm)).toEqual(['- number: "7"', '- number: "1"']);
+    expect(list().sort()).toEqual(['1.rev-A.pdf', 'issues.yaml']);
+  });
+
+  test('recorded results are changed: compile writes nothing over them', async () => {
+    const { status, err } = await runWhile(['compile', '2.md'], () =>
+      writeFileSync(path('2.results.yaml'), 'merged: by hand\n'),
+    );
+    expect(err).toMatch(/nothing was written: .*2\.results\.yaml was changed meanwhile/);
+    expect(status).toBe(3);
+    expect(readFileSync(path('2.results.yaml'), 'utf8')).toBe('merged: by hand\n');
+    expect(existsSync(path('2.pdf'))).toBe(false);
+  });
+
+  test('the project is moved away: it is not made again', async () => {
+    rmSync(path('2.results.yaml'));
+    const away = `${folder}-elsewhere`;
+    const { status, err } = await runWhile(['compile', path('2.md')], () => renameSync(folder, away));
+    expect(err).toMatch(/project cannot be written: the folder is not there, or not any more/);
+    expect(status).toBe(3);
+    expect(existsSync(folder)).toBe(false);
+  });
+});
