@@ -118,6 +118,13 @@ describeWithTools(['ssh-keygen'], 'signatures that ssh-keygen makes', () => {
     );
   });
 
+  // NIST SP 800-131A: RSA keys below 2048 bits are not acceptable for signatures.
+  test('an RSA key that is too short', () => {
+    const key = join(root, 'short');
+    execFileSync('ssh-keygen', ['-q', '-t', 'rsa', '-b', '1024', '-N', '', '-f', key]);
+    expect(verifySshSignature(TEXT, makeSignature(key))).toBe('its key of 1024 bits is too short');
+  });
+
   // The token of the tests below is ours; that its signature has the right form is for ssh-keygen to say.
   test.each(['ed25519', 'ecdsa'] as const)('a signature of our token, %s, is one for ssh-keygen', (curve) => {
     const { armoured, key } = signOnToken(curve);
