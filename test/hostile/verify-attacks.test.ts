@@ -3,9 +3,11 @@ import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PDFArray, PDFDict, PDFDocument, PDFHexString, PDFName, PDFString } from '@cantoo/pdf-lib';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { Collector } from '../../src/diagnostics/collector.ts';
 import { type Signer, signData } from '../../src/files/sign-data.ts';
 import { insertSignature, readSignedBytes } from '../../src/pdf/insert-signature.ts';
 import { prepareSignature } from '../../src/pdf/prepare-signature.ts';
+import { appendIssue, readIssueRegister } from '../../src/review/sign-off/issue-register.ts';
 import { signAll, signAs, succeed, writeFormalProject } from '../support/formal-project.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { replaceAttachment } from '../support/replace-attachment.ts';
@@ -339,10 +341,12 @@ describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in th
       writeFileSync(path('register'), change(readFileSync(client('register'), 'utf8')));
       return verify('issued.pdf', '--no-print', '--register', path('register'));
     };
-    const entry = (): string => readFileSync(client('register'), 'utf8').replace(/^#.*\n/, '');
 
     test('that knows a later issue', async () => {
-      const report = await withRegister((text) => `${text}${entry().replace(/revision: A/, 'revision: C')}`);
+      const report = await withRegister((text) => {
+        const [first] = readIssueRegister('register', text, new Collector())!;
+        return appendIssue(text, { ...first!, revision: 'C' });
+      });
       expect(textOf(report, 'issue')).toMatch(/superseded by revision C/);
       expect(unproven(report)).toContain('issue: contradicted');
     });

@@ -32,6 +32,10 @@ export const signOffMessages = {
   'refused-sign-off': (d: { what: string; hint: string }): Wording => ({ message: d.what, hint: d.hint }),
   /** What a formal document needs: a caution as long as the note is worked on. */
   'formal-gap': (d: { what: string; hint: string }): Wording => ({ message: d.what, hint: d.hint }),
+  'register-chain': (d: { number: string }): Wording => ({
+    message: `before this issue of ${d.number} the register is not as it was when it was entered: something was changed or removed`,
+    hint: 'entries are appended and never changed; take the file back from git',
+  }),
   'register-order': (d: { number: string; revision: string }): Wording => ({
     message: `revision ${d.revision} of ${d.number} stands twice in the register of issues`,
     hint: 'a revision is issued once; take the file back from git',

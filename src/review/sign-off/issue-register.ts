@@ -4,6 +4,7 @@ import { findMergeConflict } from '../../source/find-merge-conflict.ts';
 import { mapPlaces, splitLines } from '../../source/map-places.ts';
 import { date, listItems, optional, readRecord, required, text } from '../../source/read-shape.ts';
 import { readYaml } from '../../source/read-yaml.ts';
+import { sha256 } from '../digest-sources.ts';
 import { mapNode, textNode } from '../recorded-node.ts';
 import { wordTree } from '../write-results.ts';
 
@@ -61,7 +62,12 @@ const KEYS = {
   unsigned_pdf_sha256: 'unsignedPdfSha256',
 } as const satisfies Readonly<Record<string, keyof Issue>>;
 
-/** The text of the register with one issue more; what stands there so far stays as it is. */
+/** The digest of the register before an entry, whatever its line ends. */
+function digestBefore(text: string): string {
+  return sha256(text.replace(/\r\n?/g, '\n'));
+}
+
+/** The text of the register with one issue more, which names the digest of what stands there so far; that stays as it is. */
 export function appendIssue(register: string | undefined, issue: Issue): string {
   const before =
     register === undefined || register.trim() === '' ? `${HEAD}\n` : register.replace(/\n?$/, '\n');
@@ -69,7 +75,8 @@ export function appendIssue(register: string | undefined, issue: Issue): string 
     const value = issue[name];
     return [key, value === undefined ? undefined : textNode(value)] as const;
   });
-  const lines = wordTree({ type: 'list', items: [mapNode(entries)] });
+  const chained = [...entries, ['follows', textNode(digestBefore(before))] as const];
+  const lines = wordTree({ type: 'list', items: [mapNode(chained)] });
   return `${before}${lines.join('\n')}\n`;
 }
 
@@ -88,7 +95,9 @@ const SHAPE = {
   software: required(text),
   browser: optional(text),
   unsigned_pdf_sha256: optional(text),
-} satisfies Record<keyof typeof KEYS, unknown>;
+  /** SHA-256 of all that stands before the entry; entries of before this was written have none. */
+  follows: optional(text),
+} satisfies Record<keyof typeof KEYS | 'follows', unknown>;
 
 /** The register that the PDF of a note carries: the issues of this note alone. */
 export function writeIssues(issues: readonly Issue[]): string | undefined {
@@ -109,12 +118,19 @@ export function readIssueRegister(
 
 function readIssues(file: string, content: string, collector: Collector): readonly PlacedIssue[] {
   if (findMergeConflict(file, content, collector)) return [];
-  const places = mapPlaces(file, content, splitLines(content), 1);
+  const lines = splitLines(content);
+  const places = mapPlaces(file, content, lines, 1);
+  let chained = false;
   const { node, broken } = readYaml(content, places, collector, { bracesAreText: true });
   if (broken || node.type === 'empty') return [];
   const issues = (listItems(node, 'the file', '- number: ...', collector) ?? []).flatMap((item) => {
     const values = readRecord(item, SHAPE, { where: 'an issue' }, collector)?.values;
     if (!values) return [];
+    const { follows } = values;
+    const before = lines.slice(0, item.place.line - 1).map((line) => `${line}\n`);
+    const broken = follows === undefined ? chained : follows !== digestBefore(before.join(''));
+    if (broken) collector.error('register-chain', item.place, { number: values.number ?? '' });
+    chained ||= follows !== undefined;
     const entries = Object.entries(KEYS).flatMap(([key, name]) => {
       const value = values[key as keyof typeof KEYS];
       return value === undefined ? [] : [[name, value]];

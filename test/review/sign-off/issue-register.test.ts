@@ -78,17 +78,17 @@ const ONE = appendIssue(undefined, ISSUE);
 const TWO = appendIssue(ONE, { ...ISSUE, revision: 'B' });
 
 test.each([
-  ['a revision that stands twice', appendIssue(ONE, ISSUE), 14, 'revision A of N-1 stands twice'],
+  ['a revision that stands twice', appendIssue(ONE, ISSUE), 15, 'revision A of N-1 stands twice'],
   ['no file', ONE.replace(/^ {2}file: .*\n/m, ''), 2, "'file'"],
   ['a key that is not known', ONE.replace('  file:', '  fill:'), 10, "'fill'"],
   ['no such day', TWO.replace('"2031-05-14"', '"2031-02-30"'), 4, '2031-02-30'],
   [
     'an empty reason in the second',
     TWO.replace(/reason: first issue\n(?![\s\S]*reason)/, 'reason:\n'),
-    18,
+    19,
     "'reason'",
   ],
-  ['marks of a merge', `${ONE}<<<<<<< HEAD\n=======\n>>>>>>> other\n`, 14, 'merge'],
+  ['marks of a merge', `${ONE}<<<<<<< HEAD\n=======\n>>>>>>> other\n`, 15, 'merge'],
   ['a mapping', 'number: N-1\n', 1, 'list'],
   ['a text that is no YAML', ONE.replace('reason: first', 'reason: "first'), 6, ''],
 ])('%s is a fault at its line', (_, text, line, word) => {
@@ -96,4 +96,25 @@ test.each([
   expect(issues).toBeUndefined();
   expect(faults.map(({ message }) => message).join('\n')).toContain(word);
   expect(faults[0]!.place).toMatchObject({ file: 'issues.yaml', line });
+});
+
+const THREE = appendIssue(TWO, { ...ISSUE, number: 'N-2' });
+
+test.each([
+  ['an entry that was removed', THREE.replace(/^- number: N-1\n {2}revision: B\n(?: {2}.*\n)+/m, '')],
+  ['an entry that was changed', THREE.replace('revision: B', 'revision: C')],
+  ['an entry that was put in', THREE.replace(/^- number: N-2/m, `${ONE.replace(/^#.*\n/, '')}- number: N-2`)],
+  ['an entry whose digest was taken away', THREE.replace(/^ {2}follows: .*\n(?![\s\S]*follows)/m, '')],
+])('%s is a fault at the entry behind it', (_, text) => {
+  expect(text).not.toBe(THREE);
+  const { issues, faults } = read(text);
+  expect(issues).toBeUndefined();
+  expect(faults.map(({ code }) => code)).toContain('register-chain');
+});
+
+test('other line ends are no change, and entries of before have no digest', () => {
+  expect(read(THREE.replaceAll('\n', '\r\n')).issues).toHaveLength(3);
+  const old = TWO.replace(/^ {2}follows: .*\n/gm, '');
+  expect(read(old).issues).toHaveLength(2);
+  expect(read(appendIssue(old, { ...ISSUE, revision: 'C' })).issues).toHaveLength(3);
 });
