@@ -198,6 +198,12 @@ export const SOURCES = {
     edition: 'undated',
     kind: 'page',
   },
+  'bs-7430-calculation-sheet': {
+    designation: 'Calculation sheet to BS 7430 (scribd.com/document/683021852)',
+    title: 'Earthing, calculation sheet to BS 7430',
+    edition: 'undated',
+    kind: 'page',
+  },
   'bs-6651-calculation-sheet': {
     designation: 'Calculation sheet to BS 6651 (scribd.com/document/117483180)',
     title: 'Lightning protection, calculation sheet to BS 6651',

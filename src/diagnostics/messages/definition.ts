@@ -64,6 +64,14 @@ export const definitionMessages = {
     message: `two calculations have the name '${d.name}'`,
     hint: 'give one of them another name',
   }),
+  'edition-without-part': (d: { option: string; by: string }): Wording => ({
+    message: `nothing is said of the edition '${d.option}', an option of '${d.by}'`,
+    hint: 'add its part to the editions',
+  }),
+  'step-of-no-edition': (d: { name: string }): Wording => ({
+    message: `'${d.name}' goes by edition, and no edition has a formula for it`,
+    hint: 'add its formulas to the editions, or give the step its own',
+  }),
   'one-alternative': (d: { names: readonly string[] }): Wording => ({
     message: `alternatives need at least two different givens, and there is ${d.names.join(', ') || 'none'}`,
     hint: 'add the other one, or leave the alternatives out',

@@ -27,12 +27,14 @@ import type {
   ChoiceGiven,
   GivenDefinition,
   NumericSymbols,
+  PlainDefinition,
+  PlainStep,
   QuantityGiven,
   ResultStep,
-  StepDefinition,
   TableStep,
 } from './definition.ts';
 import type { DefinitionFault } from './definition-fault.ts';
+import { expandEditions } from './expand-editions.ts';
 import { inferKinds } from './infer-kinds.ts';
 import { mayBeLeftOut, rowIndexOf } from './rows.ts';
 
@@ -48,23 +50,34 @@ export function compileDefinition(
   definition: CalculationDefinition,
   toldElsewhere: readonly Code[] = [],
 ): Compilation {
-  const compiler = new Compiler(definition);
+  const expansion = expandEditions(definition);
+  const compiler = new Compiler(expansion.definition);
   const calculation = compiler.compile();
   const found = checkDefinition(calculation).filter(({ problem: { code } }) => !toldElsewhere.includes(code));
   // Kinds can be inferred where every name and dimension is in order.
   const kinds = compiler.faults.length > 0 ? [] : inferKinds(calculation, new Map());
-  const faults = [...compiler.faults, ...found, ...kinds];
+  const faults = [...expansion.faults, ...compiler.faults, ...found, ...kinds].map((fault) => ({
+    ...fault,
+    where: placeOf(fault.where, expansion.places),
+  }));
   return faults.length > 0 ? { ok: false, faults } : { ok: true, calculation };
+}
+
+/** Where a part was written that was put into a step from an edition. */
+function placeOf(where: string, places: ReadonlyMap<string, string>): string {
+  const [variant] = /^steps\.[^.]+\.\d+/.exec(where) ?? [];
+  const place = variant === undefined ? undefined : places.get(variant);
+  return place === undefined ? where : where.replace(variant!, place);
 }
 
 class Compiler {
   readonly faults: DefinitionFault[] = [];
-  readonly #definition: CalculationDefinition;
+  readonly #definition: PlainDefinition;
   readonly #symbols = new Map<string, SymbolInfo>();
   readonly #units = new Map<string, Unit>();
   readonly #names: ReadonlySet<string>;
 
-  constructor(definition: CalculationDefinition) {
+  constructor(definition: PlainDefinition) {
     this.#definition = definition;
     this.#names = new Set([...Object.keys(definition.givens), ...Object.keys(definition.steps)]);
   }
@@ -163,7 +176,7 @@ class Compiler {
     return rows ? { type: 'list', tex, dimension, rows } : { type: 'number', tex, dimension };
   }
 
-  #step(name: string, step: StepDefinition): CompiledStep {
+  #step(name: string, step: PlainStep): CompiledStep {
     const where = `steps.${name}`;
     const unit = this.#unit(where, step.unit);
     const over = overOf(step);
@@ -194,7 +207,7 @@ class Compiler {
     return compiled;
   }
 
-  #stepSymbol(step: StepDefinition, unit: Unit): SymbolInfo {
+  #stepSymbol(step: PlainStep, unit: Unit): SymbolInfo {
     const gives = 'solve' in step || 'resultOf' in step ? step.gives : undefined;
     if (gives === 'list') return { type: 'list', tex: step.symbol, dimension: unit.dimension };
     if (gives) return { type: 'choice', tex: step.symbol, options: gives.options };
@@ -208,7 +221,7 @@ class Compiler {
     return rowIndexOf(this.#definition.givens, table);
   }
 
-  #work(where: string, step: StepDefinition, unit: Unit): StepWork {
+  #work(where: string, step: PlainStep, unit: Unit): StepWork {
     if ('table' in step) {
       this.#tableKeys(where, step);
       return { kind: 'table', step, values: this.#tableValues(where, step.table.values, unit) };
@@ -251,7 +264,7 @@ class Compiler {
 
   #variant(
     where: string,
-    step: StepDefinition,
+    step: PlainStep,
     variant: {
       readonly when?: string;
       readonly formula: string;
@@ -431,7 +444,7 @@ class Compiler {
   }
 }
 
-function overOf(step: StepDefinition): string | undefined {
+function overOf(step: PlainStep): string | undefined {
   return 'over' in step ? step.over : undefined;
 }
 

@@ -4,22 +4,22 @@ import type { VoltageKind } from '../../quantity/voltage-kind.ts';
 import type { Basis } from './basis.ts';
 import type {
   Alternatives,
-  CalculationDefinition,
   CautionDefinition,
   CheckDefinition,
   Force,
   GivenDefinition,
   LimitingDefinition,
+  PlainDefinition,
+  PlainStep,
   Solution,
   SolverStep,
-  StepDefinition,
   TableStep,
   ValidityDefinition,
 } from './definition.ts';
 
 /** A definition with every formula parsed, checked for dimensions, and every unit read. */
 export interface CompiledCalculation {
-  readonly definition: CalculationDefinition;
+  readonly definition: PlainDefinition;
   readonly symbols: SymbolTable;
   readonly givens: ReadonlyMap<string, CompiledGiven>;
   readonly alternatives: readonly (Omit<Alternatives, 'when'> & { readonly when?: Formula })[];
@@ -71,7 +71,7 @@ export type SolverNeeds = Pick<SolverStep, 'needs' | 'mayUse' | 'method' | 'says
 
 export interface CompiledStep {
   readonly name: string;
-  readonly definition: StepDefinition;
+  readonly definition: PlainStep;
   readonly unit: Unit;
   /** The table for each of whose rows it has a value. */
   readonly over?: string;

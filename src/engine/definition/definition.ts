@@ -149,6 +149,32 @@ export interface VariantStep extends RowStepBase {
   }[];
 }
 
+/** A step whose formulas stand with the editions, in `editions`; those that hold in every edition may stand here. */
+export interface EditionStep extends StepBase {
+  readonly byEdition: true;
+  readonly variants?: VariantStep['variants'];
+}
+
+/** A formula as an edition has it. */
+export type EditionFormula = VariantStep['variants'][number];
+
+/** What one edition says: its formulas for the steps that go by edition, one or, under conditions, several. */
+export interface Edition {
+  /** On which a formula rests that names no basis of its own. */
+  readonly basis: Basis;
+  readonly steps: Readonly<Record<string, EditionFormula | readonly EditionFormula[]>>;
+}
+
+/**
+ * Editions of a standard, or standards, that say different things of the same steps: a new edition is one new part. A step for
+ * which the edition that was chosen has no formula, or none whose condition holds, is left out.
+ */
+export interface Editions {
+  /** The choice that names the edition; each of its options has its part. */
+  readonly by: string;
+  readonly of: Readonly<Record<string, Edition>>;
+}
+
 /** A value from a table of a standard, by one choice or several: the keys joined by ' / '. */
 export interface TableStep extends RowStepBase {
   readonly table: {
@@ -243,7 +269,10 @@ export interface ResultStep extends StepBase {
 }
 
 /** A step may bear the name and symbol of a quantity given: it supplies the value where that given is not written. */
-export type StepDefinition = FormulaStep | VariantStep | TableStep | SolverStep | ResultStep;
+export type StepDefinition = PlainStep | EditionStep;
+
+/** A step in which everything stands that it does. */
+export type PlainStep = FormulaStep | VariantStep | TableStep | SolverStep | ResultStep;
 
 export type Force = 'requirement' | 'recommendation';
 
@@ -372,6 +401,7 @@ export interface CalculationDefinition {
   readonly purpose: string;
   readonly givens: Readonly<Record<string, GivenDefinition>>;
   readonly alternatives?: readonly Alternatives[];
+  readonly editions?: Editions;
   /** Numerical methods of which several steps are results. */
   readonly solutions?: Readonly<Record<string, Solution>>;
   readonly steps: Readonly<Record<string, StepDefinition>>;
@@ -382,4 +412,9 @@ export interface CalculationDefinition {
   readonly limiting?: readonly LimitingDefinition[];
   readonly figure?: FigureDefinition;
   readonly evidence: readonly Evidence[];
+}
+
+/** A definition whose editions were put into their steps. */
+export interface PlainDefinition extends CalculationDefinition {
+  readonly steps: Readonly<Record<string, PlainStep>>;
 }

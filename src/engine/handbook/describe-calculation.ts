@@ -5,12 +5,15 @@ import type {
   CheckDefinition,
   ChoiceGiven,
   ColumnDefinition,
+  EditionFormula,
+  Editions,
   Evidence,
   GivenDefinition,
+  PlainStep,
   QuantityGiven,
   RowsGiven,
-  StepDefinition,
 } from '../definition/definition.ts';
+import { formulasOf } from '../definition/expand-editions.ts';
 import { wordRange, wordUsual } from '../definition/read-given.ts';
 import { runEvidence } from '../definition/run-evidence.ts';
 import { SOURCES } from '../sources.ts';
@@ -26,7 +29,11 @@ export function describeCalculation(calculation: CompiledCalculation): string {
       ...Object.entries(definition.givens).flatMap(([n, g]) => describeGiven(calculation, n, g)),
     ],
     describeAlternatives(calculation),
-    ['## Steps', '', ...Object.entries(definition.steps).flatMap(([n, s]) => describeStep(n, s))],
+    [
+      '## Steps',
+      '',
+      ...Object.entries(definition.steps).flatMap(([n, s]) => describeStep(n, s, definition.editions)),
+    ],
     section(
       '## Checks',
       Object.entries(definition.checks ?? {}).flatMap(([n, c]) => describeCheck(n, c)),
@@ -148,20 +155,27 @@ function describeAlternatives({ definition }: CompiledCalculation): string[] {
   return section('## Alternatives', lines);
 }
 
-function describeStep(name: string, step: StepDefinition): string[] {
+function describeStep(name: string, step: PlainStep, editions: Editions | undefined): string[] {
   const head = `- \`${name}\` (${step.unit === '1' ? 'pure number' : step.unit}): ${step.meaning}${step.optional ? '; where its givens are there' : ''}${'over' in step && step.over ? `; for each row of ${step.over}` : ''}${step.when ? `; when ${step.when}` : ''}`;
   const basisText = wordBasis(step.basis);
   const lines = [head];
   if (step.voltage) lines.push(`  - ${describeVoltageKind(step.voltage)}`);
   if ('variants' in step) {
-    for (const variant of step.variants) {
-      const own = variant.basis ? wordBasis(variant.basis) : basisText;
-      lines.push(
-        `  - ${variant.when ? `when ${variant.when}: ` : step.variants.length > 1 ? 'otherwise: ' : ''}\`${name} = ${variant.formula}\`${numericText(variant.numeric, step.unit)} [${own}]`,
-      );
-      if (variant.voltage) lines.push(`    - ${describeVoltageKind(variant.voltage)}`);
-      if (variant.acrossKinds) lines.push(`    - kinds of voltage: ${variant.acrossKinds}`);
-    }
+    const parts = Object.entries(editions?.of ?? {}).map(([edition, part]) => ({
+      edition,
+      formulas: formulasOf(part.steps[name]),
+      from: wordBasis(part.basis),
+    }));
+    const common = step.variants.slice(parts.reduce((sum, { formulas }) => sum + formulas.length, 0));
+    lines.push(
+      ...parts.flatMap(({ edition, formulas, from }) => {
+        const own = formulas.flatMap((formula) =>
+          describeVariant(name, step, formula, from, formulas.length),
+        );
+        return own.length > 0 ? [`  - ${edition}:`, ...own.map((line) => `  ${line}`)] : [];
+      }),
+      ...common.flatMap((variant) => describeVariant(name, step, variant, basisText, step.variants.length)),
+    );
   } else if ('formula' in step)
     lines.push(`  - \`${name} = ${step.formula}\`${numericText(step.numeric, step.unit)} [${basisText}]`);
   else if ('table' in step) {
@@ -172,6 +186,23 @@ function describeStep(name: string, step: StepDefinition): string[] {
   if (step.acrossKinds) lines.push(`  - kinds of voltage: ${step.acrossKinds}`);
   if ('note' in step && step.note) lines.push(`  - ${step.note}`);
   return lines;
+}
+
+/** One of so many formulas of a step, with what its own kind of voltage is. */
+function describeVariant(
+  name: string,
+  { unit }: PlainStep,
+  { when, formula, numeric, basis: own, voltage, acrossKinds }: EditionFormula,
+  basisText: string,
+  many: number,
+): string[] {
+  const condition = when ? `when ${when}: ` : many > 1 ? 'otherwise: ' : '';
+  const from = own ? wordBasis(own) : basisText;
+  return [
+    `  - ${condition}\`${name} = ${formula}\`${numericText(numeric, unit)} [${from}]`,
+    ...(voltage ? [`    - ${describeVoltageKind(voltage)}`] : []),
+    ...(acrossKinds ? [`    - kinds of voltage: ${acrossKinds}`] : []),
+  ];
 }
 
 function numericText(numeric: Readonly<Record<string, string>> | undefined, unit: string): string {

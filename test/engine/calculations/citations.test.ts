@@ -11,9 +11,6 @@ import { SOURCES } from '../../../src/engine/sources.ts';
 const NAMELESS =
   /as quoted|quoted in|industry (guide|page|note)|trade (paper|association)|public (guide|text|table|page|note|installation|handbook)s?\b/i;
 
-/** Calculations and tables whose citations have not been put in order yet. */
-const OPEN = new Set(['earth-electrode']);
-
 for (const { name: domain, calculations } of DOMAINS) {
   describe(domain, () => {
     for (const { definition } of calculations) {
@@ -23,8 +20,7 @@ for (const { name: domain, calculations } of DOMAINS) {
           ...textsIn(definition).filter((text) => NAMELESS.test(text)),
           ...definition.evidence.flatMap(faultsOfEvidence),
         ];
-        if (OPEN.has(definition.name)) expect(faults).not.toEqual([]);
-        else expect(faults).toEqual([]);
+        expect(faults).toEqual([]);
       });
     }
   });

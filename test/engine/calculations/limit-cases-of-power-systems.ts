@@ -168,6 +168,8 @@ export const POWER_CASES: Readonly<Record<string, LimitCases>> = {
         rods({ method: 'ieee-142', spacing: '3 m' }),
       ],
       ['rods-hinder', rods({ spacing: '2.99 m' }), rods({ spacing: '3 m' })],
+      // r = 3 m / (ln(8 * 3 m / d) - 1) is 0.475 m for 16 mm; the rods here are as the fixture has them.
+      ['rods-apart', rods({ spacing: '0.7 m' }), rods({ spacing: '1.2 m' })],
       ['slender-rod', rod({ diameter: '301 mm' }), rod({ diameter: '300 mm' })],
       ['long-strip', strip({ depth: '7.6 m' }), strip({ depth: '7.5 m' })],
       [

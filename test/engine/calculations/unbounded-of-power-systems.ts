@@ -9,6 +9,3 @@ export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {
   'insulation-withstand.two_percent_overvoltage':
     'an overvoltage below the peak of the highest voltage is refused, and above there is a usual range',
 };
-
-/** Calculations whose quantities have not been given their ranges yet. */
-export const OPEN_OF_POWER_SYSTEMS: readonly string[] = [];

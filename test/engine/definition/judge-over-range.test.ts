@@ -42,6 +42,19 @@ describe('many ranges', () => {
     expect(found.check('it')).toMatchObject({ verdict: 'does not comply', value: { si: 1 } });
   });
 
+  test('of more ranges than have all their corners judged, those at which all are low or high are', () => {
+    const names = many(10);
+    const parts: Parts = {
+      givens: numbers(names),
+      steps: { p: numeric('p', names.join(' * ')) },
+      checks: { it: check('p <= 0.9') },
+    };
+    expect(run(parts, all(names, '0; -1 .. 1')).check('it')).toMatchObject({
+      verdict: 'does not comply',
+      value: { si: 1 },
+    });
+  });
+
   test('what was examined is said: all corners of nine, those of ten to which the search led', () => {
     const examined = (count: number) => {
       const names = many(count);
@@ -94,6 +107,16 @@ describe('inside the ranges', () => {
       .overRange!.at.map(({ value }) => (value.type === 'number' ? value.si : 0));
     expect(points[0]).toBeCloseTo(0.65, 3);
     expect(points[1]).toBeCloseTo(0.65, 3);
+  });
+
+  test('a worst place far from the stated values, where the worst of their lines leads elsewhere', () => {
+    // Along the lines and at the corners greatest 0.5, at x = y = 1; a peak of 1 stands at 0.27.
+    const peak = '1 - 30 * ((x - 0.27)^2 + (y - 0.27)^2)';
+    const found = at(`max(0.5 * x * y, ${peak})`, 0.99, { x: '1; 0 .. 1', y: '1; 0 .. 1' });
+    expect(found.check('it')).toMatchObject({
+      verdict: 'does not comply',
+      value: { si: expect.closeTo(1, 6) },
+    });
   });
 
   test('both sides of a change of formula are judged', () => {
@@ -293,7 +316,9 @@ test('a range of whole numbers is judged at whole numbers', () => {
   const failing = run(parts, { n: '3; 2 .. 8' });
   expect(failing.check('it').verdict).toBe('does not comply');
   expect(sentence(failing)).toContain('it is met up to 6. Examined');
-  expect(sentence(run(parts, { n: '3; 2 .. 60' }))).toMatch(/Examined: 17 whole numbers of the range/);
+  const wide = run({ ...parts, checks: { it: check('v <= 3600') } }, { n: '3; 2 .. 60' });
+  expect(sentence(wide)).toMatch(/Examined: 17 whole numbers of the range/);
+  expect(wide.check('it')).toMatchObject({ verdict: 'complies', value: { si: 3600 } });
 });
 
 describe('a calculation whose evaluation is slow', () => {

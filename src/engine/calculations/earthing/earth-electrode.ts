@@ -1,36 +1,20 @@
-import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { commonPractice, derivation, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import { drawEarthElectrode } from './draw-earth-electrode.ts';
+import { earthElectrodeEditions } from './earth-electrode-editions.ts';
 
-const bsRod = cite('bs-7430-2011', 'resistance of a rod or pipe, as quoted in public notes');
-const bsGroup = cite('bs-7430-2011', 'rods in parallel, as quoted in public notes');
-const bsStrip = recall('bs-7430-2011', 'resistance of a strip or round conductor');
+const bsRod = quote('bs-7430-2011', 'resistance of a rod or pipe', 'bs-7430-calculation-sheet', 'one rod');
+const bsGroup = quote('bs-7430-2011', 'rods in parallel', 'bs-7430-calculation-sheet', 'rods in parallel');
 const bsPlate = recall('bs-7430-2011', 'resistance of a plate');
 const is1987 = recall('is-3043-1987', '9.2.1');
-const is2018 = recall('is-3043-2018', 'resistance of electrodes');
 const dwight = recall('ieee-142-2007', 'table of electrode formulas, after Dwight');
 const ieeeGroup = recall('ieee-142-2007', 'multiplying factors for multiple rods');
 const ieee80 = recall('ieee-80-2013', '14.2, simplified formula after Sverak');
 
-const ROD = 'resistivity / (2 * pi * length) * (ln(8 * length / diameter) - 1)';
-const ROD_IEEE = 'resistivity / (2 * pi * length) * (ln(4 * length / (diameter / 2)) - 1)';
-const ROD_IS = 'resistivity / (2 * pi * length) * ln(4 * length / diameter)';
-const STRIP_IS = 'resistivity / (2 * pi * length) * ln(2 * length^2 / (depth * width))';
-const STRIP_IS_ROUND = 'resistivity / (2 * pi * length) * ln(2 * length^2 / (depth * 2 * diameter))';
-const PLATE = 'resistivity / 4 * sqrt(pi / plate_area)';
-
 const isRod = '(kind is rod or kind is pipe)';
-const isByLambda =
-  'kind is rods-in-line and (method is bs-7430-2011 or method is is-3043-1987 or method is is-3043-2018)';
 /** Without the number of rods the step is asked for, and that it is missing is told. */
 const hasFactor =
   '(not given count or count <= 4 or count = 8 or count = 12 or count = 16 or count = 20 or count = 24)';
-const DROPPED =
-  'the factor 100 of the standard, for lengths in centimetres, is dropped: lengths enter with their units';
-const TWICE = 'twice the diameter stands for the width';
-const WHOLE_LENGTH =
-  'written with the whole length L and the depth h in place of half the length and twice the depth';
-const TO_IMAGE = 'written with the depth h in place of half the distance to the image';
 
 /** Factors for rods in a straight line at equal spacing, by their number. */
 const LINE_FACTORS: ReadonlyMap<number, number> = new Map([
@@ -114,6 +98,11 @@ export const earthElectrode = defineCalculation({
       meaning: 'length in the soil: of one rod or pipe, of the strip, or the longer side of the plate',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '0.3 m',
+        to: '300 m',
+        because: 'plates are seldom smaller, and what is longer than this does not act as one electrode',
+      },
     },
     diameter: {
       type: 'quantity',
@@ -133,7 +122,7 @@ export const earthElectrode = defineCalculation({
       meaning: 'number of rods',
       unit: '1',
       whole: true,
-      permitted: { from: '2' },
+      permitted: { from: '2', to: '24' },
     },
     spacing: {
       type: 'quantity',
@@ -141,6 +130,11 @@ export const earthElectrode = defineCalculation({
       meaning: 'distance between neighbouring rods',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '0.5 m',
+        to: '100 m',
+        because: 'nearer rods act as one, and rods further apart are electrodes of their own',
+      },
     },
     cross_section: {
       type: 'choice',
@@ -155,6 +149,11 @@ export const earthElectrode = defineCalculation({
       meaning: 'width of the strip, or the shorter side of the plate',
       unit: 'mm',
       permitted: { above: '0 mm' },
+      usual: {
+        from: '10 mm',
+        to: '2000 mm',
+        because: 'strips and plates of earth electrodes are of this size',
+      },
     },
     thickness: {
       type: 'quantity',
@@ -162,6 +161,11 @@ export const earthElectrode = defineCalculation({
       meaning: 'thickness of the strip',
       unit: 'mm',
       permitted: { above: '0 mm' },
+      usual: {
+        from: '1 mm',
+        to: '20 mm',
+        because: 'strips of earth electrodes are of this thickness',
+      },
     },
     depth: {
       type: 'quantity',
@@ -188,6 +192,11 @@ export const earthElectrode = defineCalculation({
       meaning: 'diameter of the ring',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '2 m',
+        to: '200 m',
+        because: 'rings lie around a mast, a building or a small site',
+      },
     },
     area: {
       type: 'quantity',
@@ -195,6 +204,11 @@ export const earthElectrode = defineCalculation({
       meaning: 'area that the grid covers',
       unit: 'm^2',
       permitted: { above: '0 m^2' },
+      usual: {
+        from: '4 m^2',
+        to: '250000 m^2',
+        because: 'grids reach from a small hut to a large substation',
+      },
     },
     total_length: {
       type: 'quantity',
@@ -202,6 +216,11 @@ export const earthElectrode = defineCalculation({
       meaning: 'length of all buried conductors of the grid together, with its rods',
       unit: 'm',
       permitted: { above: '0 m' },
+      usual: {
+        from: '8 m',
+        to: '100000 m',
+        because: 'grids reach from a small hut to a large substation',
+      },
     },
     required_resistance: {
       type: 'quantity',
@@ -209,9 +228,15 @@ export const earthElectrode = defineCalculation({
       meaning: 'greatest permitted resistance of the electrode',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
+      usual: {
+        from: '0.05 ohm',
+        to: '1000 ohm',
+        because: 'codes and utilities ask for values between these',
+      },
       typical: [{ value: '10 ohm', for: 'lightning protection, at low frequency', basis: commonPractice() }],
     },
   },
+  editions: earthElectrodeEditions,
   steps: {
     rod_resistance: {
       symbol: 'R_1',
@@ -219,27 +244,22 @@ export const earthElectrode = defineCalculation({
       unit: 'ohm',
       basis: bsRod,
       when: 'kind is rods-in-line',
-      variants: [
-        { when: 'method is is-3043-1987', formula: ROD_IS, basis: is1987, note: DROPPED },
-        { when: 'method is is-3043-2018', formula: ROD, basis: is2018 },
-        { when: 'method is ieee-142', formula: ROD_IEEE, basis: dwight },
-        { when: 'method is bs-7430-2011', formula: ROD },
-      ],
+      byEdition: true,
     },
     spacing_ratio: {
       symbol: '\\alpha',
       meaning: 'radius of the hemisphere of equal resistance, to the spacing',
       unit: '1',
       basis: bsGroup,
-      when: isByLambda,
-      formula: 'resistivity / (2 * pi * rod_resistance * spacing)',
+      when: 'kind is rods-in-line',
+      byEdition: true,
     },
     group_factor: {
       symbol: '\\lambda',
       meaning: 'factor of rods in a line',
       unit: '1',
       basis: recall('bs-7430-2011', 'table of factors for rods in a line'),
-      when: `${isByLambda} and (not given count or count <= 10)`,
+      when: 'given spacing_ratio and (not given count or count <= 10)',
       needs: ['count'],
       method: 'from the table of the clause, by the number of rods',
       solve: (values) => LINE_FACTORS.get(values.number('count')) ?? Number.NaN,
@@ -261,115 +281,22 @@ export const earthElectrode = defineCalculation({
       unit: 'm^2',
       basis: bsPlate,
       when: 'kind is plate',
-      variants: [
-        { when: 'method is bs-7430-2011', formula: 'length * width', note: 'one face' },
-        { when: 'method is is-3043-1987', formula: '2 * length * width', basis: is1987, note: 'both faces' },
-        { when: 'method is is-3043-2018', formula: '2 * length * width', basis: is2018, note: 'both faces' },
-        { when: 'method is ieee-142', formula: 'length * width', basis: dwight, note: 'one face' },
-      ],
+      byEdition: true,
     },
     disc_radius: {
       symbol: 'a',
       meaning: 'radius of the disc of equal area that stands for the plate',
       unit: 'm',
       basis: dwight,
-      when: 'kind is plate and method is ieee-142',
-      formula: 'sqrt(plate_area / pi)',
+      when: 'kind is plate',
+      byEdition: true,
     },
     resistance: {
       symbol: 'R',
       meaning: 'resistance of the electrode against remote earth',
       unit: 'ohm',
       basis: bsRod,
-      variants: [
-        { when: `${isRod} and method is bs-7430-2011`, formula: ROD },
-        { when: `${isRod} and method is is-3043-1987`, formula: ROD_IS, basis: is1987, note: DROPPED },
-        { when: `${isRod} and method is is-3043-2018`, formula: ROD, basis: is2018 },
-        { when: `${isRod} and method is ieee-142`, formula: ROD_IEEE, basis: dwight },
-        {
-          when: 'given multiplying_factor',
-          formula: 'multiplying_factor * rod_resistance / count',
-          basis: ieeeGroup,
-        },
-        {
-          when: 'given group_factor',
-          formula: 'rod_resistance * (1 + group_factor * spacing_ratio) / count',
-          basis: bsGroup,
-        },
-        {
-          when: 'kind is strip and method is bs-7430-2011 and cross_section is round',
-          formula: 'resistivity / (2 * pi * length) * ln(length^2 / (1.83 * depth * diameter))',
-          basis: bsStrip,
-        },
-        {
-          when: 'kind is strip and method is bs-7430-2011',
-          formula: 'resistivity / (2 * pi * length) * ln(length^2 / (1.36 * depth * width))',
-          basis: bsStrip,
-        },
-        {
-          when: 'kind is strip and method is is-3043-1987 and cross_section is round',
-          formula: STRIP_IS_ROUND,
-          basis: is1987,
-          note: `${TWICE}; ${DROPPED}`,
-        },
-        { when: 'kind is strip and method is is-3043-1987', formula: STRIP_IS, basis: is1987, note: DROPPED },
-        {
-          when: 'kind is strip and method is is-3043-2018 and cross_section is round',
-          formula: STRIP_IS_ROUND,
-          basis: is2018,
-          note: TWICE,
-        },
-        { when: 'kind is strip and method is is-3043-2018', formula: STRIP_IS, basis: is2018 },
-        {
-          when: 'kind is strip and method is ieee-142 and cross_section is round',
-          formula:
-            'resistivity / (2 * pi * length) * (ln(4 * length / diameter) + ln(length / depth) - 2 ' +
-            '+ 2 * depth / length - (depth / length)^2 + (depth / length)^4 / 2)',
-          basis: dwight,
-          note: WHOLE_LENGTH,
-        },
-        {
-          when: 'kind is strip and method is ieee-142',
-          formula:
-            'resistivity / (2 * pi * length) * (ln(2 * length / width) ' +
-            '+ (width^2 - pi * width * thickness) / (2 * (width + thickness)^2) ' +
-            '+ ln(length / depth) - 1 + 2 * depth / length - (depth / length)^2 + (depth / length)^4 / 2)',
-          basis: dwight,
-          note: WHOLE_LENGTH,
-        },
-        {
-          when: 'kind is plate and method is ieee-142 and orientation is horizontal',
-          formula:
-            'resistivity / (8 * disc_radius) + resistivity / (8 * pi * depth) ' +
-            '* (1 - 7 / 48 * (disc_radius / depth)^2 + 33 / 640 * (disc_radius / depth)^4)',
-          basis: dwight,
-          note: TO_IMAGE,
-        },
-        {
-          when: 'kind is plate and method is ieee-142',
-          formula:
-            'resistivity / (8 * disc_radius) + resistivity / (8 * pi * depth) ' +
-            '* (1 + 7 / 96 * (disc_radius / depth)^2 + 99 / 5120 * (disc_radius / depth)^4)',
-          basis: dwight,
-          note: TO_IMAGE,
-        },
-        { when: 'kind is plate and method is bs-7430-2011', formula: PLATE, basis: bsPlate },
-        { when: 'kind is plate and method is is-3043-1987', formula: PLATE, basis: is1987 },
-        { when: 'kind is plate and method is is-3043-2018', formula: PLATE, basis: is2018 },
-        {
-          when: 'kind is ring and method is ieee-142',
-          formula:
-            'resistivity / (2 * pi^2 * ring_diameter) * (ln(8 * ring_diameter / diameter) + ln(2 * ring_diameter / depth))',
-          basis: dwight,
-          note: TO_IMAGE,
-        },
-        {
-          when: 'kind is grid and method is ieee-80',
-          formula:
-            'resistivity * (1 / total_length + 1 / sqrt(20 * area) * (1 + 1 / (1 + depth * sqrt(20 / area))))',
-          basis: ieee80,
-        },
-      ],
+      byEdition: true,
     },
   },
   checks: {
@@ -443,6 +370,12 @@ export const earthElectrode = defineCalculation({
       otherwise: 'caution',
       text: 'rods nearer to each other than their own length hinder each other more than the formula allows for',
       basis: bsGroup,
+    },
+    'rods-apart': {
+      requires: 'spacing_ratio <= 0.5',
+      otherwise: 'error',
+      text: 'the formula for rods in parallel holds where the hemispheres of equal resistance of neighbouring rods do not overlap: rods spaced by at least twice their radius (the spacing ratio at most 0.5)',
+      basis: derivation('nearer rods would be given more resistance together than one of them has alone'),
     },
     'slender-rod': {
       requires: `not (${isRod} or kind is rods-in-line) or length >= 10 * diameter`,

@@ -56,6 +56,44 @@ test('rods nearer than their length print a caution', () => {
   expect(run.cautions.some((id) => id.startsWith('validity'))).toBe(true);
 });
 
+test.each([
+  ['6', '80 mm', 'bs-7430-2011'],
+  ['3', '0.4 m', 'is-3043-1987'],
+  ['10', '0.9 m', 'is-3043-2018'],
+])('%s rods %s apart by %s: too near for the formula', (count, spacing, method) => {
+  const run = runCase(NAME, { ...SOIL, ...KINDS['rods-in-line'], count, spacing, method });
+  expect(run.faults).toEqual([expect.stringContaining('do not overlap')]);
+});
+
+test('wherever the formula for rods in parallel is let to hold they have less together than one has alone', () => {
+  const given = {
+    resistivity: fc.double({ min: 5, max: 5000, noNaN: true }),
+    length: fc.double({ min: 0.5, max: 30, noNaN: true }),
+  };
+  fc.assert(
+    fc.property(
+      fc.record({
+        ...given,
+        count: fc.integer({ min: 2, max: 10 }),
+        part: fc.double({ min: 0.01, max: 3, noNaN: true }),
+      }),
+      (one) => {
+        const run = runCase(NAME, {
+          kind: 'rods-in-line',
+          diameter: '16 mm',
+          resistivity: `${one.resistivity} ohm m`,
+          length: `${one.length} m`,
+          count: String(one.count),
+          spacing: `${one.part * one.length} m`,
+        });
+        if (run.faults.length === 0)
+          expect(run.number('resistance')).toBeLessThan(run.number('rod_resistance'));
+      },
+    ),
+    { numRuns: 60 },
+  );
+});
+
 test('one plate in both schools: the root of two apart', () => {
   const by = (method: string) => runCase(NAME, { ...SOIL, ...KINDS.plate, method }).number('resistance');
   expect(by('bs-7430-2011') / by('is-3043-1987')).toBeCloseTo(Math.SQRT2, 12);
