@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { Collector } from '../../src/diagnostics/collector.ts';
 import { evaluateProject } from '../../src/evaluation/evaluate-project.ts';
+import { printGiven } from '../../src/page/word-values.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
@@ -114,7 +115,7 @@ given:
     - { current: !ref grid.bay.fault, voltage: 1.6 kV }
   currents: ${currents}
   waveform: 8/20
-  lead_length: 0.7 m`;
+  rail_lead: 0.7 m`;
     expect(evaluate([list('[3 kA, 6 kA rms]')]).messages).toContain(
       "'currents' is a peak value; '6 kA rms' is an r.m.s. value",
     );
@@ -127,7 +128,7 @@ given:
 });
 
 describe('a value that does not say its kind', () => {
-  test('serves as one kind, and is printed as what it is taken for', () => {
+  test('serves as one kind, as often as it is taken', () => {
     const { messages } = evaluate([
       connection('!ref grid.bay.silent'),
       connection('!ref grid.bay.silent', '250 kV', 'b'),
@@ -241,4 +242,40 @@ test('a calculation of the catalogue carries on what is stated beyond what it de
   expect(evaluate([connection('96 kV peak phase-earth', '210 kV peak phase-phase')]).messages[0]).toContain(
     'they cannot be',
   );
+});
+
+test('in the table of givens a voltage or current stands with its kind: stated, taken over or declared', () => {
+  const { evaluated } = evaluate([
+    connection('!ref grid.bay.level', '900 kV'),
+    own(
+      { a: '!ref grid.bay.silent', b: '!ref conn.impulse_withstand', c: '!ref grid.bay.stated' },
+      { d: 'a + b' },
+    ),
+    `calc
+id: mount
+calculation: spd-mounting-comparison
+given:
+  residual_voltages: [{ current: 2 kA, voltage: 1.1 kV }, { current: 5 kA, voltage: 1.6 kV }]
+  currents: [3 kA, 4 kA]
+  waveform: 8/20
+  rail_lead: 0.7 m`,
+  ]);
+  const printed = Object.fromEntries(
+    evaluated.notes[0]!.blocks.flatMap((block) =>
+      block.evaluated.givens.map((given) => [
+        `${block.id}.${given.name}`,
+        printGiven(given).join('; ').replaceAll('\u00a0', ' '),
+      ]),
+    ),
+  );
+  expect(printed).toMatchObject({
+    'conn.residual_voltage': '325 kV peak',
+    'conn.impulse_withstand': '900 kV peak',
+    'own.a': '48 kV',
+    'own.b': '900 kV peak',
+    'own.c': '72.5 kV r.m.s., phase to phase',
+    'mount.residual_voltages':
+      '1: current 2 kA peak, voltage 1.1 kV peak; 2: current 5 kA peak, voltage 1.6 kV peak',
+    'mount.currents': '3 kA peak; 4 kA peak',
+  });
 });
