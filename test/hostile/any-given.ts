@@ -7,7 +7,13 @@ import type {
   ValueRange,
 } from '../../src/engine/definition/definition.ts';
 
-export type Given = Readonly<Record<string, EvidenceGiven>>;
+export type Given = Readonly<Record<string, EvidenceGiven | RangedGiven>>;
+
+/** A quantity over a range of which the verdict must hold. */
+export interface RangedGiven {
+  readonly value: string;
+  readonly range: readonly [string, string];
+}
 
 /** Givens of a calculation as an author might write them, with what was done to those of its evidence. */
 export interface Trial {
@@ -35,7 +41,7 @@ export function withoutOne({ definition }: CompiledCalculation): Trial[] {
 }
 
 /** So many different sets of givens of the evidence are taken for each option. */
-const BASES = 3;
+const BASES = 2;
 
 /** Every option of every choice tried once, on sets of givens that the evidence writes. */
 export function everyOption({ definition }: CompiledCalculation): Trial[] {
@@ -87,6 +93,30 @@ export function changed({ definition }: CompiledCalculation, seed: number, runs:
   return fc.sample(any, { seed, numRuns: runs });
 }
 
+/** Up to three quantities of the evidence with ranges around them, narrow and wide. */
+export function ranged({ definition }: CompiledCalculation, seed: number, runs: number): Trial[] {
+  const any = fc
+    .record({
+      evidence: fc.constantFrom(...definition.evidence),
+      shift: fc.nat(),
+      widths: fc.array(fc.double({ min: 0.001, max: 2, noNaN: true }), { minLength: 1, maxLength: 3 }),
+    })
+    .map(({ evidence, shift, widths }): Trial => {
+      const names = Object.keys(evidence.given).filter(
+        (name) => definition.givens[name]?.type === 'quantity',
+      );
+      const given: Record<string, EvidenceGiven | RangedGiven> = { ...evidence.given };
+      for (const [i, width] of widths.entries()) {
+        const name = names[(shift + i) % names.length];
+        const value = String(evidence.given[name ?? '']);
+        if (name === undefined || multiply(value, 2) === value) continue;
+        given[name] = { value, range: [multiply(value, 10 ** -width), multiply(value, 10 ** width)] };
+      }
+      return { about: `ranges in "${evidence.about}"`, given };
+    });
+  return fc.sample(any, { seed, numRuns: runs });
+}
+
 const SIZES = [1e-300, 1e-100, 1e-30, 1e-12, 1e-6, 1e-3, 1e3, 1e6, 1e12, 1e30, 1e100, 1e300];
 
 /** An end of what is permitted, or a value of quite another size; half of the values stay, for others to act alone. */
@@ -111,7 +141,7 @@ type Change = (text: string, range: ValueRange | undefined) => string;
 
 function mapNumbers(
   definitions: Readonly<Record<string, GivenDefinition>>,
-  given: Given,
+  given: Readonly<Record<string, EvidenceGiven>>,
   change: Change,
 ): Given {
   return Object.fromEntries(
