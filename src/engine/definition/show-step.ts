@@ -69,7 +69,9 @@ function showNumbers(
   if (saysNumberOnly(variant.formula.root)) return { numbersTex: '' };
   if (result.type === 'number') {
     const numbersTex = putNumbersIn(context, step, variant, result.displayed);
-    return { numbersTex: numbersTex === formulaTex ? '' : numbersTex };
+    // What the formula or the result says already need not stand a second time.
+    const repeats = [formulaTex, result.displayed.tex].includes(numbersTex);
+    return { numbersTex: repeats ? '' : numbersTex };
   }
   if (result.type !== 'list') return { numbersTex: '' };
   const { symbol } = step.definition;

@@ -13,25 +13,32 @@ const RUNS = 25;
 
 type Given = Readonly<Record<string, EvidenceGiven>>;
 
-/** The givens of evidence with each single quantity multiplied by a factor of its own, in up to four digits. */
+/** The givens of evidence with each quantity, alone or in a row, multiplied by a factor of its own, in up to four digits. */
 function moved(calculation: CompiledCalculation, given: Given, factors: readonly number[]): Given {
+  const factor = (i: number) => factors[i % factors.length]!;
   return Object.fromEntries(
     Object.entries(given).map(([name, written], i) => {
       const definition = calculation.givens.get(name)?.definition;
-      const [, number, unit] = /^(\d+(?:\.\d+)?)(\s.*)?$/.exec(String(written)) ?? [];
-      const moves =
-        definition?.type === 'quantity' &&
-        number !== undefined &&
-        !isCount(number, unit) &&
-        number.length < 12;
-      if (!moves) return [name, written];
-      const value = Number((Number(number) * factors[i % factors.length]!).toPrecision(4));
-      return [
-        name,
-        `${value.toLocaleString('en', { useGrouping: false, maximumFractionDigits: 12 })}${unit ?? ''}`,
-      ];
+      if (definition?.type === 'quantity') return [name, moveOne(written, factor(i))];
+      if (definition?.type !== 'rows' || !Array.isArray(written)) return [name, written];
+      const rows = written.map((row: Readonly<Record<string, string | number>>, r) =>
+        Object.fromEntries(
+          Object.entries(row).map(([column, cell], c) => {
+            const moves = definition.columns[column]?.type === 'quantity';
+            return [column, moves ? moveOne(cell, factor(i + 5 * r + c)) : cell];
+          }),
+        ),
+      );
+      return [name, rows];
     }),
   );
+}
+
+function moveOne<T>(written: T, factor: number): T | string {
+  const [, number, unit] = /^(\d+(?:\.\d+)?)(\s.*)?$/.exec(String(written)) ?? [];
+  if (number === undefined || isCount(number, unit) || number.length >= 12) return written;
+  const value = Number((Number(number) * factor).toPrecision(4));
+  return `${value.toLocaleString('en', { useGrouping: false, maximumFractionDigits: 12 })}${unit ?? ''}`;
 }
 
 const isCount = (number: string, unit: string | undefined): boolean =>

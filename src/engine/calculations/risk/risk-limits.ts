@@ -88,19 +88,19 @@ export const cautionsOfRisk: Readonly<Record<string, CautionDefinition>> = {
   'no-adjacent-structure': {
     when: 'lines.adjacent_events = 0 1/year',
     over: 'lines',
-    text: 'For line {rows} no structure at the far end is counted (N_DJ = 0): flashes to a building there come in along the line.',
+    text: 'Line {rows}: no structure at the far end is counted (NDJ = 0). Flashes to a building there come in along the line.',
     basis: of2010('Annex A, A.2.5'),
   },
   'isolated-line': {
     when: 'lines.direct_shielding < 1',
     over: 'lines',
-    text: 'For line {rows} C_LD is below 1: from memory Table B.4 has 0 for isolating interfaces and for cable in continuous metal ducts bonded at both ends.',
+    text: 'Line {rows}: CLD is below 1. From memory Table B.4 has 0 for isolating interfaces and for cable in continuous metal ducts bonded at both ends.',
     basis: of2010('Table B.4'),
   },
   'shielded-line': {
     when: 'lines.direct_probability < 1 or lines.nearby_shielding < 1',
     over: 'lines',
-    text: 'For line {rows} P_LD or C_LI is below 1: P_LD presupposes a shield that is bonded to the same bar as the equipment, C_LI a shield, an isolating interface, or a neutral earthed along the line.',
+    text: 'Line {rows}: PLD or CLI is below 1. PLD presupposes a shield that is bonded to the same bar as the equipment, CLI a shield, an isolating interface, or a neutral earthed along the line.',
     basis: of2010('Tables B.4 and B.8'),
   },
   'systems-not-counted': {
@@ -123,19 +123,19 @@ export const cautionsOfRisk: Readonly<Record<string, CautionDefinition>> = {
       'zones.hazard is none and zones.persons > 100 or zones.hazard is low-panic and zones.persons > 100 or ' +
       'zones.hazard is average-panic and zones.persons > 1000',
     over: 'zones',
-    text: 'Zone {rows} holds more people than the special hazard that is given for it stands for (h_z).',
+    text: 'Zone {rows}: there are more people than the special hazard that is given (hz) stands for.',
     basis: of2010('Table C.6'),
   },
   hospital: {
     when: 'zones.hazard is evacuation and losses.systems = 0',
     over: 'zones',
-    text: 'Zone {rows} holds people who are hard to evacuate, and no loss by failure of systems: in a hospital give LO, and say whether such a failure endangers life at once.',
+    text: 'Zone {rows}: people are hard to evacuate, and no loss by failure of systems is given. In a hospital give LO, and say whether such a failure endangers life at once.',
     basis: lifeLoss,
   },
   'explosion-damage': {
     when: `(${HAS_EXPLOSION}) and losses.damage < 0.1`,
     over: 'zones',
-    text: 'Zone {rows} has a risk of explosion and a loss by physical damage (LF) below the 0.1 that Table C.2 has for it, from memory.',
+    text: 'Zone {rows}: there is a risk of explosion, and the loss by physical damage (LF) is below the 0.1 that Table C.2 has for it, from memory.',
     basis: lifeLoss,
   },
   'explosion-surroundings': {
@@ -153,12 +153,12 @@ export const cautionsOfRisk: Readonly<Record<string, CautionDefinition>> = {
   },
   'bonding-below-class': {
     when: SYSTEM_INCOMPLETE,
-    text: 'The protection system is counted as of class {measures.protection_system} (P_B), and the surge protective devices at the entrance of the lines as: {measures.bonding}. A protection system includes bonding of every line by devices of its level; without it P_B is not justified.',
+    text: 'The protection system is counted as of class {measures.protection_system} (PB), and the surge protective devices at the entrance of the lines as: {measures.bonding}. A protection system includes bonding of every line by devices of its level; without it PB is not justified.',
     basis: of2010('Tables B.2 and B.7; IEC 62305-3:2010, 6.2'),
   },
   'coordinated-without-system': {
     when: 'not measures.coordinated is none and (measures.bonding is none or measures.protection_system is none)',
-    text: 'Coordinated devices are counted (P_SPD) without bonding at the entrance or without a protection system. From memory they lower P_C only where a protection system, or a continuous metal or reinforced framework in its place, is bonded and earthed as such, and their first devices are those at the entrance.',
+    text: 'Coordinated devices are counted (PSPD) without bonding at the entrance or without a protection system. From memory they lower PC only where a protection system, or a continuous metal or reinforced framework in its place, is bonded and earthed as such, and their first devices are those at the entrance.',
     basis: of2010('Table B.3'),
   },
 };

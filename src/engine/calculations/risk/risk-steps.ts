@@ -270,19 +270,19 @@ const lossSteps = {
   LA_: step(
     mean,
     'L_{\\mathrm{A},j}',
-    'mean loss by touch and step voltages, by flashes to the structure or to a line (L_A and L_U)',
+    'mean loss by touch and step voltages, by flashes to the structure or to a line (LA and LU)',
     'rt_ * losses.touch * share_',
   ),
   LB_: step(
     mean,
     'L_{\\mathrm{B},j}',
-    'mean loss by physical damage, by flashes to the structure or to a line (L_B and L_V)',
+    'mean loss by physical damage, by flashes to the structure or to a line (LB and LV)',
     'rp_ * rf_ * hz_ * losses.damage * share_',
   ),
   LC_: step(
     mean,
     'L_{\\mathrm{C},j}',
-    'mean loss by failure of systems, by any flash (L_C, L_M, L_W and L_Z)',
+    'mean loss by failure of systems, by any flash (LC, LM, LW and LZ)',
     'losses.systems * share_',
   ),
 } satisfies Record<string, StepDefinition>;
