@@ -1,5 +1,5 @@
 import { setMath, trySetMath } from './set-math.ts';
-import { displayTex, type TypesetMath } from './typeset-math.ts';
+import { displayTex, keepPowers, type TypesetMath } from './typeset-math.ts';
 import { unfoldTex } from './unfold-tex.ts';
 
 /** A formula that stays within the column. */
@@ -25,11 +25,12 @@ const LEAST_LEGIBLE = 80;
  * cannot be broken. Of what is still too wide the largest type is taken that fits.
  */
 export function fitMath(tex: string, columnEm: number): FittedMath {
-  let best = setMath(displayTex(tex));
+  const kept = keepPowers(tex);
+  let best = setMath(displayTex(kept));
   for (const unfolding of ['fractions', 'everything'] as const) {
     if (sizeFor(best, columnEm) >= LEAST_LEGIBLE) break;
     // The author's own formula may be such that it reads only as it was written.
-    const unfolded = trySetMath(displayTex(unfoldTex(tex, unfolding)));
+    const unfolded = trySetMath(displayTex(unfoldTex(kept, unfolding)));
     if (unfolded && sizeFor(unfolded, columnEm) > sizeFor(best, columnEm)) best = unfolded;
   }
   return fitted(best, sizeFor(best, columnEm));

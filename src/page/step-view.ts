@@ -5,6 +5,7 @@ import { fitMath, STEP_EM } from './fit-math.ts';
 import type { NoteContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { mathHtml, setMath } from './set-math.ts';
+import { keepPowers } from './typeset-math.ts';
 import { capitalise, printResult } from './word-values.ts';
 
 interface LineView {
@@ -21,12 +22,15 @@ export function viewStep(context: NoteContext, step: EvaluatedStep) {
     meaning: capitalise(step.meaning),
     basis: basisHtml(step.basis, context.references),
     lines: stepLines(step),
+    // Of many rows some may stand on the next page.
+    isLong: (step.rows?.length ?? 0) > ROWS_KEPT_TOGETHER,
     origin: step.origin ?? '',
     units: unitsHtml(step),
     note: step.note ?? '',
   };
 }
 
+const ROWS_KEPT_TOGETHER = 6;
 const EQUALS = '{=}\\;';
 /** Room for the blanks between the parts of a line, and for a symbol that is wider than its column. */
 const RESERVE_EM = 4;
@@ -78,7 +82,7 @@ function resultView(result: ResultValue): { html: string; em: number } {
       result.type === 'number'
         ? result.displayed.tex
         : result.items.map((item) => item.displayed.tex).join(';\\allowbreak\\; ');
-    const { html, width } = setMath(`${EQUALS}${tex}`);
+    const { html, width } = setMath(`${EQUALS}${keepPowers(tex)}`);
     return { html, em: width.whole };
   }
   const words = printResult(result);

@@ -18,6 +18,11 @@ export function displayTex(tex: string): string {
   return `${DISPLAY}${tex}`;
 }
 
+/** A number and its power of ten stand on one line: 1.4 × 10⁻⁵ is not broken behind the sign. */
+export function keepPowers(tex: string): string {
+  return tex.replaceAll('\\times 10^', '\\times\\nobreak 10^');
+}
+
 const DISPLAY = '\\displaystyle ';
 
 /**

@@ -1,3 +1,4 @@
+import { joinWords } from '../../../diagnostics/words.ts';
 import { compareValues } from '../../../formula/compare-values.ts';
 import { recall } from '../../definition/basis.ts';
 import type { Solution, StepDefinition, StepValues } from '../../definition/definition.ts';
@@ -45,6 +46,10 @@ export const levelsOfProtection: Solution = {
   },
 };
 
+const METHOD =
+  'the calculation above worked again with each class in place of the protection system that is given, and with devices of ' +
+  'its level at the entrance of the lines, or better ones that are given; all other measures as given';
+
 const common = { unit: '1/year', resultOf: 'levels', gives: 'list', rounded: 'up' } as const;
 const basis = recall('iec-62305-2-2010', '5.5 and 5.6, selection of measures');
 
@@ -56,11 +61,9 @@ export const stepsOfLevels: Readonly<Record<string, StepDefinition>> = {
       {
         ...common,
         symbol,
-        meaning: `risk of ${loss} with a protection system of no class and of class ${LEVELS.slice(1).join(', ')}`,
+        meaning: `risk of ${loss} without a protection system, and with one of class ${joinWords(LEVELS.slice(1))}, in this order`,
         basis,
-        method:
-          'the calculation above worked again with each class in place of the protection system that is given, and with devices ' +
-          'of its level at the entrance of the lines, or better ones that are given; all other measures as given',
+        method: risk === 'R1' ? METHOD : 'worked again in the same way',
         ...(risk === 'R1' ? {} : { when: `given ${risk}` }),
       },
     ]),
