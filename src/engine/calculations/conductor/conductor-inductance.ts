@@ -9,12 +9,18 @@ const parallelWires = recall('rosa-1908', 'mutual inductance of parallel wires o
 const rectangleLoop = recall('rosa-grover-1912', 'rectangle of round wire');
 const flatBar = recall('rosa-grover-1912', 'bar of rectangular section');
 
-const dimensionGiven = (symbol: string, meaning: string, unit: string): QuantityGiven => ({
+const dimensionGiven = (
+  symbol: string,
+  meaning: string,
+  unit: string,
+  [from, to, because]: readonly [from: string, to: string, because: string],
+): QuantityGiven => ({
   type: 'quantity',
   symbol,
   meaning,
   unit,
   permitted: { above: '0 m' },
+  usual: { from, to, because },
 });
 
 /** Inductance of a conductor from its shape: the value behind every lead drop. */
@@ -47,13 +53,41 @@ export const conductorInductance = defineCalculation({
       },
       default: { value: 'high', basis: commonPractice('lightning and surge currents flow at the surface') },
     },
-    length: dimensionGiven('\\ell', 'length of the wire, strap or pair', 'm'),
-    diameter: dimensionGiven('d', 'diameter of the wire', 'mm'),
-    width: dimensionGiven('w', 'width of the strap', 'mm'),
-    thickness: dimensionGiven('t', 'thickness of the strap', 'mm'),
-    spacing: dimensionGiven('D', 'distance between the axes of the two wires', 'm'),
-    loop_length: dimensionGiven('a', 'length of the rectangle between axes', 'm'),
-    loop_width: dimensionGiven('b', 'width of the rectangle between axes', 'm'),
+    length: dimensionGiven('\\ell', 'length of the wire, strap or pair', 'm', [
+      '0.02 m',
+      '1000 m',
+      'leads and conductors are centimetres to hundreds of metres long',
+    ]),
+    diameter: dimensionGiven('d', 'diameter of the wire', 'mm', [
+      '0.5 mm',
+      '100 mm',
+      'wires and pipes are millimetres to some centimetres thick',
+    ]),
+    width: dimensionGiven('w', 'width of the strap', 'mm', [
+      '2 mm',
+      '500 mm',
+      'straps are millimetres to decimetres wide',
+    ]),
+    thickness: dimensionGiven('t', 'thickness of the strap', 'mm', [
+      '0.05 mm',
+      '50 mm',
+      'straps are tenths of a millimetre to centimetres thick',
+    ]),
+    spacing: dimensionGiven('D', 'distance between the axes of the two wires', 'm', [
+      '0.002 m',
+      '50 m',
+      'wires lie millimetres to metres apart',
+    ]),
+    loop_length: dimensionGiven('a', 'length of the rectangle between axes', 'm', [
+      '0.02 m',
+      '1000 m',
+      'loops measure centimetres to hundreds of metres',
+    ]),
+    loop_width: dimensionGiven('b', 'width of the rectangle between axes', 'm', [
+      '0.02 m',
+      '1000 m',
+      'loops measure centimetres to hundreds of metres',
+    ]),
   },
   steps: {
     radius: {

@@ -20,7 +20,7 @@ export const lineConstants = defineCalculation({
       unit: 'uH/m',
       permitted: { above: '0 uH/m' },
       usual: {
-        from: '0.05 uH/m',
+        from: '0.1 uH/m',
         to: '5 uH/m',
         because: 'cables have some tenths of a µH/m, overhead lines 1 to 2 µH/m',
       },
@@ -32,7 +32,6 @@ export const lineConstants = defineCalculation({
       unit: 'pF/m',
       permitted: { above: '0 pF/m' },
       usual: {
-        from: '3 pF/m',
         to: '2000 pF/m',
         because: 'overhead lines have some 10 pF/m, cables hundreds',
       },

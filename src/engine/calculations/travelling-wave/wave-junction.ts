@@ -1,5 +1,6 @@
 import { cite, derivation } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const junction = cite('naidu-kamaraju', 'Example 8.5, p. 352');
 const NAIDU = 'Naidu, Kamaraju, High Voltage Engineering, Example 8.5, p. 352';
@@ -28,7 +29,7 @@ export const waveJunction = defineCalculation({
       meaning: 'surge impedance of the line on which the wave arrives',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
-      usual: { to: '1000 ohm', because: 'overhead lines have 250 to 500 ohm, cables 20 to 70 ohm' },
+      usual: USUAL.surgeImpedance,
     },
     outgoing_impedances: {
       type: 'list',
@@ -37,6 +38,11 @@ export const waveJunction = defineCalculation({
       note: 'a resistance to earth at the junction counts as one of them',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
+      usual: {
+        from: '1 ohm',
+        to: '100000 ohm',
+        because: 'cables have tens and lines hundreds of ohms; resistances to earth begin at some ohms',
+      },
       least: 1,
     },
   },
