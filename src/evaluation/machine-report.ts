@@ -166,8 +166,9 @@ function clauseOf(basis: Basis): string {
 
 /** A check in one sentence: 'Protective ratio ...: 0.754, required >= 1.15: does not comply'. */
 export function wordCheck(check: EvaluatedCheck): string {
-  const limit = check.limit ? textOf(check.limit) : undefined;
-  const asked = `${check.force === 'requirement' ? 'required' : 'recommended'} ${check.relation} ${limit ?? 'a limit that could not be computed'}`;
+  const limit = check.limit ? textOf(check.limit) : 'a limit that could not be computed';
+  const relation = check.limit?.type === 'words' ? '' : `${check.relation} `;
+  const asked = `${check.force === 'requirement' ? 'required' : 'recommended'} ${relation}${limit}`;
   const value = check.value ? textOf(check.value) : 'no value';
   const missing = check.missing.length > 0 ? ` (not given: ${check.missing.join(', ')})` : '';
   return `${check.criterion}: ${value}, ${asked}: ${check.verdict}${check.atLimit ? ', at the limit' : ''}${missing}`;

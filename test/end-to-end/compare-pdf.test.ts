@@ -22,7 +22,7 @@ const [old, fresh] = [join(root, 'old.pdf'), join(root, 'new.pdf')];
 let git: GitRepository;
 
 const given = (lead: string) =>
-  `arrangement: common-earth\nline_lead: ${lead}\nearth_lead: 1 m\nresidual_voltage: 33 kV\nsteepness: 10 kA/us\nimpulse_withstand: 75 kV`;
+  `arrangement: common-earth\nline_lead: ${lead}\nearth_lead: 1 m\nresidual_voltage: 33 kV\nresidual_waveform: 1/20\nsteepness: 10 kA/us\nimpulse_withstand: 75 kV`;
 const note = (lead: string) => `${noteWith(given(lead))}\nSee ![the quay](images/quay%20plan.svg).\n`;
 const PLAN = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M1 1h7v7z"/></svg>';
 

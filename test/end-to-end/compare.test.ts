@@ -16,7 +16,7 @@ const project = join(repository, 'sites', 'quay');
 let git: GitRepository;
 
 const given = (lead: string) =>
-  `arrangement: common-earth\nline_lead: ${lead}\nearth_lead: 1 m\nresidual_voltage: 33 kV\nsteepness: 10 kA/us\nimpulse_withstand: 75 kV`;
+  `arrangement: common-earth\nline_lead: ${lead}\nearth_lead: 1 m\nresidual_voltage: 33 kV\nresidual_waveform: 1/20\nsteepness: 10 kA/us\nimpulse_withstand: 75 kV`;
 const PICTURE = pngOf(2, 2);
 
 const compare = (args: readonly string[], cwd = project): Promise<Outcome> =>

@@ -32,7 +32,8 @@ function evaluate(blocks: Readonly<Record<string, string>>, prose = ''): Trial {
   return { note, collector, codes: list.map((d) => d.code), messages: list.map((d) => d.message) };
 }
 
-const REST = 'arrangement: common-earth\nearth_lead: 1 m\nresidual_voltage: 33 kV\nsteepness: 10 kA/us';
+const REST =
+  'arrangement: common-earth\nearth_lead: 1 m\nresidual_voltage: 33 kV\nresidual_waveform: 1/20\nsteepness: 10 kA/us';
 const SOUND = `line_lead: 1.8 m\n${REST}`;
 
 function lineLead(note: EvaluatedNote, id: string): number {
@@ -153,7 +154,7 @@ describe('values in the prose', () => {
       '{{ one.terminal_voltage }}, {{ one.line_lead }}, {{ one.withstand_margin }}, {{ one.limiting.line_lead }}, {{ equipment.TX1.withstand }}',
     );
     expect(codes).toEqual([]);
-    // 33 kV + 2.8 m * 10 kV/m = 61.0 kV; 75 kV/1.15 = 65.2 kV leaves 3.22 m in all, 2.22 m for the line side.
+    // 33 kV for 1/20, + 2.8 m * 10 kV/m = 61.0 kV; 75 kV/1.15 = 65.2 kV leaves 3.22 m in all, 2.22 m for the line side.
     expect(
       Object.fromEntries([...note.proseTexts].map(([k, v]) => [k, v.replaceAll('\u00a0', ' ')])),
     ).toEqual({

@@ -28,6 +28,7 @@ export const ARRESTER = {
   line_lead: '1.8 m',
   earth_lead: '7.5 m',
   residual_voltage: '33 kV',
+  residual_waveform: '1/20',
   steepness: '10 kA/us',
   impulse_withstand: '75 kV',
 } as const;

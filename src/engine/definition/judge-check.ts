@@ -30,8 +30,8 @@ interface ComparedValue {
   readonly margin: number;
   readonly value: number | undefined;
   readonly limit: number | undefined;
-  /** The words that stand where the value has no number. */
-  readonly words: string | undefined;
+  /** The words that stand where the value, or the limit, has no number. */
+  readonly words: { readonly of: 'value' | 'limit'; readonly says: string } | undefined;
   readonly atLimit: boolean;
   /** What is absent, by name. */
   readonly missing: readonly string[];
@@ -72,12 +72,12 @@ function compareOne(
   candidate: CompiledCandidate,
   state: Computation,
 ): ComparedValue {
-  const words = wordsIn(candidate.value, state) ?? wordsIn(candidate.limit, state);
+  const words = wordsOfSides(candidate, state);
   const value = tryEvaluate(calculation, check, candidate.value, state);
   const limit = tryEvaluate(calculation, check, candidate.limit, state);
   const missing = findMissing(calculation, check, candidate, state);
   const common = { candidate, value, limit, words, missing, atLimit: false };
-  const spoken = words === undefined ? undefined : check.definition.verdictOfWords?.[words];
+  const spoken = words === undefined ? undefined : check.definition.verdictOfWords?.[words.says];
   if (words !== undefined && spoken !== undefined && missing.length === 0) {
     return { ...common, met: spoken, margin: spoken ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY };
   }
@@ -126,6 +126,14 @@ export function wordMet(force: Force, met: boolean | undefined): Verdict {
   if (met === undefined) return 'cannot be judged';
   if (force === 'requirement') return met ? 'complies' : 'does not comply';
   return met ? 'met' : 'not met';
+}
+
+function wordsOfSides({ value, limit }: CompiledCandidate, state: Computation): ComparedValue['words'] {
+  for (const [of, formula] of [['value', value] as const, ['limit', limit] as const]) {
+    const says = wordsIn(formula, state);
+    if (says !== undefined) return { of, says };
+  }
+  return undefined;
 }
 
 function wordsIn(formula: Formula, state: Computation): string | undefined {

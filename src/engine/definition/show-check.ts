@@ -49,6 +49,8 @@ export function showCheck(
     si === undefined
       ? undefined
       : { type: 'number', si, unit, displayed: shown ?? displaySi(si, unit, { digits: ownDigits }) };
+  const said = (of: 'value' | 'limit'): ResultValue | undefined =>
+    words?.of === of ? { type: 'words', words: words.says, unit } : undefined;
   return {
     name: check.name,
     criterion: check.definition.criterion,
@@ -57,8 +59,8 @@ export function showCheck(
     relation: check.definition.relation,
     valueTex: typesetFormula(candidate.value, there.calculation.symbols),
     limitTex: typesetFormula(candidate.limit, there.calculation.symbols),
-    value: words === undefined ? result(value) : { type: 'words', words, unit },
-    limit: result(limit, both?.limit),
+    value: said('value') ?? result(value),
+    limit: said('limit') ?? result(limit, both?.limit),
     atLimit: judgement.atLimit,
     missing: judgement.missing,
     basis: judgement.basis,

@@ -16,10 +16,13 @@ const isLineDischarge =
 const LIGHTNING_CHARGE = { meaning: 'the charge of the lightning surge', value: 'lightning_charge' };
 
 const LOWER_STRESS = [
-  'Lower the switching overvoltage at its source: closing resistors, controlled closing, or no fast reclosing on trapped charge.',
   {
-    when: 'given lightning_energy',
-    text: 'Keep steep and strong lightning surges away: earth wires over the last spans, with low earthing resistances of their towers.',
+    when: 'not given lightning_charge or charge >= lightning_charge',
+    text: 'Lower the switching overvoltage at its source: closing resistors, controlled closing, or no fast reclosing on trapped charge.',
+  },
+  {
+    when: 'given lightning_charge and (not given charge or lightning_charge >= charge)',
+    text: 'Keep strong lightning surges away: earth wires over the last spans, with low earthing resistances of their towers.',
   },
 ];
 

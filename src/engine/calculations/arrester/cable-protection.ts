@@ -11,6 +11,10 @@ const REMEDIES: CheckDefinition['remedies'] = [
     when: 'arrangement is riser-only',
     text: 'Place a second arrester at the open end: it takes away most of the doubling.',
   },
+  {
+    when: 'arrangement is open-end',
+    text: 'Choose an arrester of lower level for the open end, or shorten its leads: half of its level counts.',
+  },
   'Shorten the leads of the riser arrester: their drop counts fully, and twice where no arrester stands at the open end.',
   'Choose a riser arrester with a lower residual voltage at a continuous voltage that the network permits.',
   'Bond the screens of the cable, the base of the arrester and the earth at the riser by the shortest leads, in addition to existing connections.',

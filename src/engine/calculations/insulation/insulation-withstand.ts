@@ -362,7 +362,14 @@ export const insulationWithstand = defineCalculation({
           when: 'not given selected_level',
           text: 'No standard level for this highest voltage suffices: lower the overvoltage, or take a higher highest voltage for the equipment.',
         },
-        'Lower the overvoltage: an arrester of lower protective level, or nearer to the equipment; closing resistors or controlled closing.',
+        {
+          when: 'overvoltage_kind is lightning',
+          text: 'Lower the overvoltage: an arrester of lower protective level, or nearer to the equipment.',
+        },
+        {
+          when: isSwitching,
+          text: 'Lower the overvoltage: an arrester of lower switching protective level, closing resistors or controlled closing.',
+        },
       ],
     },
   },

@@ -177,8 +177,18 @@ export const spdProtectiveDistance = defineCalculation({
       basis: induction,
       verdictOfWords: { 'no distance': false },
       remedies: [
-        'Lay the conductors of the circuit close together, along bonded metal, so that its loop shrinks.',
-        'Shield the circuit, or the structure, and bond the shields at both ends.',
+        {
+          when: 'effective_protection_level < impulse_withstand',
+          text: 'Lay the conductors of the circuit close together, along bonded metal, so that its loop shrinks.',
+        },
+        {
+          when: 'effective_protection_level < impulse_withstand',
+          text: 'Shield the circuit, or the structure, and bond the shields at both ends.',
+        },
+        {
+          when: 'effective_protection_level >= impulse_withstand',
+          text: 'Lower the effective protection level first: it leaves nothing for what is induced.',
+        },
         'Set a further SPD at the equipment, coordinated with this one.',
       ],
     },

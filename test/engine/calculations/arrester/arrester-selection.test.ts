@@ -99,6 +99,19 @@ describe('arrester-duty', () => {
     ]);
   });
 
+  test('the remedies are those of the surge that decides', () => {
+    const remedies = (given: CaseGiven) =>
+      runCase('arrester-duty', { ...LINE, class: 'DL', ...given })
+        .evaluated?.checks.find(({ name }) => name === 'repetitive_charge')
+        ?.remedies.join();
+    expect(remedies(SURGE)).toContain('earth wires');
+    expect(remedies(SURGE)).not.toContain('closing resistors');
+    expect(remedies({ line_length: '300 km' })).toContain('closing resistors');
+    expect(remedies({ line_length: '300 km' })).not.toContain('earth wires');
+    // Nothing is discharged from the line: the lightning surge alone decides.
+    expect(remedies({ ...SURGE, switching_overvoltage: '30 kV' })).toContain('earth wires');
+  });
+
   test('the line feeds the arrester for twice its travelling time', () => {
     expect(runCase('arrester-duty', { ...LINE, class: 'DM' }).number('duration')).toBeCloseTo(200e-6, 12);
   });

@@ -304,6 +304,11 @@ describe('spd-protective-distance: a level at or above the withstand', () => {
       expect(run.verdict('level')).toBe('does not comply');
       expect(run.verdict('induction')).toBe('does not comply');
       expect(run.result('induction_distance')).toBe('no distance');
+      // The words stand in place of the limit, and the length keeps its own value.
+      const check = run.evaluated?.checks.find(({ name }) => name === 'induction');
+      expect(check?.value).toMatchObject({ type: 'number', si: Number.parseFloat(circuit_length) });
+      expect(check?.limit).toMatchObject({ type: 'words', words: 'no distance' });
+      expect(check?.remedies.join()).not.toContain('close together');
       expect(run.cautions).not.toContain('no-shielding-factors');
       expect(run.cautions).not.toContain('short-circuit-length');
     },
