@@ -72,7 +72,7 @@ function computeStep(
     return;
   }
   if (step.when && !decide(step.when, state, step.name)) return;
-  const said = inheritedWords(step, state) ?? wordsOf(step, state);
+  const said = wordsOf(step, state);
   if (said !== undefined) {
     state.words.set(step.name, said);
     return;
@@ -84,7 +84,13 @@ function computeStep(
     return;
   }
   const variant = step.work.kind === 'formula' ? chooseVariant(step, step.work.variants, state) : undefined;
-  if (step.work.kind === 'formula' && !variant) return;
+  if (step.work.kind === 'formula' && !variant) {
+    // That no formula was chosen may be for want of a number in whose place there are words.
+    const behind = undecidedName(step.work.variants, state);
+    if (behind !== undefined && state.words.has(behind)) state.words.set(step.name, state.words.get(behind)!);
+    return;
+  }
+  // A step that builds on one without a number has the same words in place of its own.
   const spoken = needed(step, variant).find((name) => state.words.has(name));
   if (spoken !== undefined) {
     state.words.set(step.name, state.words.get(spoken)!);
@@ -165,20 +171,6 @@ function reportMissing(
   }
 }
 
-/** A step that builds on one without a number has the same words in place of its own. */
-function inheritedWords(step: CompiledStep, state: Computation): string | undefined {
-  if (state.words.size === 0) return undefined;
-  const variant =
-    step.work.kind === 'formula'
-      ? (step.work.variants.find((v) => !v.when) ?? step.work.variants[0])
-      : undefined;
-  for (const name of needed(step, variant)) {
-    const words = state.words.get(name);
-    if (words !== undefined) return words;
-  }
-  return undefined;
-}
-
 function wordsOf(step: CompiledStep, state: Computation): string | undefined {
   return step.words.find(({ when }) => allPresent(when, state) && decide(when, state, step.name))?.says;
 }
@@ -199,6 +191,15 @@ export function undecidedVariant(
     if (absent !== undefined) return absent;
     const reading = evaluateCondition(when, state.values);
     if (reading.ok && reading.value) return undefined;
+  }
+  return undefined;
+}
+
+/** The absent name for want of which the first of some conditions cannot be decided. */
+function undecidedName(variants: readonly CompiledVariant[], state: Computation): string | undefined {
+  for (const { when } of variants) {
+    const reading = when && evaluateCondition(when, state.values);
+    if (reading && !reading.ok && reading.problem.code === 'absent-value') return reading.problem.data.name;
   }
   return undefined;
 }

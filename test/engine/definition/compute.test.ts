@@ -130,6 +130,36 @@ describe('words in place of a number', () => {
   });
 });
 
+describe('words in place of a number, where formulas are chosen', () => {
+  const parts: Parts = {
+    givens: { kind, a: length('a'), b: length('b') },
+    steps: {
+      part: { ...step('p', 'a * 1'), words: [{ when: 'a > 9 m', says: 'too long' }] },
+      way: {
+        ...step('w', ''),
+        variants: [{ when: 'kind is bent', formula: 'part' }, { formula: 'b' }],
+      } as StepDefinition,
+      size: {
+        ...step('s', ''),
+        variants: [
+          { when: 'part > 2 m', formula: 'a' },
+          { when: 'part <= 2 m', formula: 'b' },
+        ],
+      } as StepDefinition,
+    },
+  };
+
+  test('go on by the formula that applies, not by one that does not', () => {
+    expect(run(parts, { kind: 'bent', a: '10 m', b: '1 m' }).result('way')).toBe('too long');
+    expect(run(parts, { kind: 'straight', a: '10 m', b: '1 m' }).result('way')).toBe(1);
+  });
+
+  test('go on also where only the conditions look at them', () => {
+    expect(run(parts, { kind: 'bent', a: '10 m', b: '1 m' }).result('size')).toBe('too long');
+    expect(run(parts, { kind: 'bent', a: '2 m', b: '1 m' }).result('size')).toBe(1);
+  });
+});
+
 describe('a condition that cannot be decided is a fault, wherever it stands; only what is absent does not hold', () => {
   const BAD = 'a / b > 2';
   const base: Parts = {
