@@ -52,7 +52,7 @@ export function behindOperator(piece: Piece): Piece {
   return atLeast(piece, LEVEL.open);
 }
 
-/** Terms joined by plus signs; of more than six the first two and the last, with dots between. */
+/** Terms joined by plus signs; of more than twenty the first two and the last, with dots between. */
 export function joinTerms(terms: readonly Piece[]): Piece {
   const first = terms[0];
   if (!first) return atom('0');
@@ -61,7 +61,7 @@ export function joinTerms(terms: readonly Piece[]): Piece {
   return { tex: abridge(written).join(' + '), level: LEVEL.sum };
 }
 
-/** Factors joined by multiplication signs; of more than six the first two and the last, with dots between. */
+/** Factors joined by multiplication signs; of more than twenty the first two and the last, with dots between. */
 export function joinFactors(factors: readonly Piece[]): Piece {
   const first = factors[0];
   if (!first) return atom('1');
@@ -70,7 +70,7 @@ export function joinFactors(factors: readonly Piece[]): Piece {
   return { tex: abridge(written).join(' \\cdot '), level: LEVEL.product };
 }
 
-const MOST_ITEMS = 6;
+const MOST_ITEMS = 20;
 
 export function abridge(items: readonly string[]): readonly string[] {
   if (items.length <= MOST_ITEMS) return items;

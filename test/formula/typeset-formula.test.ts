@@ -25,7 +25,7 @@ const SHOWN: ShownValues = new Map<string, Displayed | readonly Displayed[] | st
   ['z', show(0.5, '1')],
   ['sections.length', [1, 2, 3].map((si) => show(si, 'm'))],
   ['sections.inductance', [1e-6, 2e-6, 3e-6].map((si) => show(si, 'uH/m'))],
-  ['numbers', [1, 2, 3, 4, 5, 6, 7, 8].map((si) => show(si, '1'))],
+  ['numbers', Array.from({ length: 21 }, (_, i) => show(i + 1, '1'))],
   ['arrangement', 'common-earth'],
 ]);
 
@@ -141,10 +141,10 @@ describe('the line with numbers put in', () => {
       'sum(x * sections.length)',
       '-3.00 \\cdot 1.00\\,\\mathrm{m} + (-3.00 \\cdot 2.00\\,\\mathrm{m}) + (-3.00 \\cdot 3.00\\,\\mathrm{m})',
     ],
-    ['sum(numbers)', '1.00 + 2.00 + \\dots + 8.00'],
-    ['max(numbers)', '\\max(1.00,\\, 2.00,\\, \\dots,\\, 8.00)'],
+    ['sum(numbers)', '1.00 + 2.00 + \\dots + 21.0'],
+    ['max(numbers)', '\\max(1.00,\\, 2.00,\\, \\dots,\\, 21.0)'],
     ['min(sections.length)', '\\min(1.00\\,\\mathrm{m},\\, 2.00\\,\\mathrm{m},\\, 3.00\\,\\mathrm{m})'],
-    ['count(numbers) * z', '8 \\cdot 0.500'],
+    ['count(numbers) * z', '21 \\cdot 0.500'],
     ['tail + time', '\\tau + 1.00\\,\\text{µs}'],
   ])('%s', (text, expected) => {
     expect(numbers(text)).toBe(expected);

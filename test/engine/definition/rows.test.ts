@@ -276,3 +276,13 @@ test('number() columns keep the digits that were written', () => {
     Array(3).fill('0.123456 \\cdot 2'),
   );
 });
+
+test('of twenty rows every term is printed, and the line recomputes', () => {
+  const total = { ...words, symbol: 't', unit: 'm', formula: 'sum(third_ * bars.length / (1 m))' };
+  const third_ = { ...words, symbol: 't_i', unit: 'm', over: 'bars', formula: 'bars.length / 3' };
+  const many = Array.from({ length: 20 }, (_, i) => ({ length: `${1.1 * (i + 1)} m`, metal: 'steel' }));
+  const ran = run({ givens, steps: { third_, total } }, { ...written, bars: many, more: [{ allowed: 0.1 }] });
+  expect(expectRecomputable(ran.step('total'))).toBe(true);
+  // By hand: 1.1² / 3 times the sum of the squares from 1 to 20, which is 2870.
+  expect(ran.result('total')).toBeCloseTo((1.21 / 3) * 2870, 9);
+});
