@@ -361,6 +361,22 @@ export const bendForce = defineCalculation({
       },
     },
     {
+      kind: 'independent',
+      about: 'a fixing at 11 m of arms of 12 m takes 961 N across, and 6.86 kN along',
+      source:
+        '1000 N · 12 m · (arsinh 1 − arsinh(0.004/12)) / 11 m = 961.1 N; 1000 N · (arsinh 3000 − arsinh 1) = 7818.1 N in all, by hand',
+      given: {
+        current: '100 kA',
+        arm_length: '12 m',
+        conductor_radius: '4 mm',
+        fixing_distance: '11 m',
+      },
+      expect: {
+        fixing_force: { value: '961.1 N', tolerance: '0.05 N' },
+        pull_along: { value: '6857.0 N', tolerance: '0.2 N' },
+      },
+    },
+    {
       kind: 'limiting-case',
       about: 'a bend that is nearly straight has hardly any force',
       source:
