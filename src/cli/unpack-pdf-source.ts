@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { PROJECT_FILE } from '../files/find-project.ts';
+import { makeFolders } from '../files/make-folders.ts';
 import { makePrivateFolder } from '../files/private-folder.ts';
 import { readWholeFile } from '../files/read-whole-file.ts';
 import { writeNewFiles } from '../files/write-new-files.ts';
@@ -37,8 +38,11 @@ export async function unpackPdfSource(path: string): Promise<UnpackedPdf> {
   const files = contents.attachments;
   const notePath = findNote(path, files);
   refuseAmbiguous(path, files);
-  const { path: folder, release } = await makePrivateFolder();
+  const { path: temporary, release } = await makePrivateFolder();
+  // Beside what a temporary folder holds of its own.
+  const folder = join(temporary, 'project');
   try {
+    await makeFolders(folder, 0o700);
     await writeNewFiles(
       folder,
       files.map((file) => ({ path: file.name, bytes: file.bytes })),
