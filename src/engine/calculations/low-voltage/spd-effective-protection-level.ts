@@ -10,6 +10,11 @@ const bands = recall('iec-62305-4-2010', 'Annex C, withstand and length of the c
 const bandsGb = recall('gb-50057-2010', '6.4.7');
 const wiringRule = recall('iec-60364-5-53-2015', '534.4.8');
 
+const slopeOf8To20 = derivation(
+  '8/20 of the form t^3 exp(-t/tau): largest slope 0.149 per us, mean slope 1/8 per us',
+);
+const STEEPEST = { meaning: 'the drop at the largest slope of the current', value: 'steepest_level' };
+
 /** A surge protective device with its leads: what reaches the equipment, and whether that is low enough. */
 export const spdEffectiveProtectionLevel = defineCalculation({
   name: 'spd-effective-protection-level',
@@ -377,6 +382,29 @@ export const spdEffectiveProtectionLevel = defineCalculation({
         { formula: 'protection_level + lead_drop' },
       ],
     },
+    largest_slope: {
+      symbol: '\\left(\\frac{\\mathrm{d}i}{\\mathrm{d}t}\\right)_\\mathrm{max}',
+      meaning: 'largest rate of rise of a surge current of the form 8/20 with this mean slope',
+      unit: 'kA/us',
+      basis: slopeOf8To20,
+      when: 'drop_basis is steepness and given current',
+      formula: '1.192 * current_steepness',
+    },
+    steepest_level: {
+      symbol: "U_\\mathrm{p/f}'",
+      meaning: 'effective protection level with the drop at that slope',
+      unit: 'kV',
+      voltage: { measure: 'peak' },
+      basis: slopeOf8To20,
+      when: 'drop_basis is steepness and given current',
+      variants: [
+        {
+          when: 'spd_type is switching',
+          formula: 'max(protection_level, lead_inductance * lead_length * largest_slope + arc_voltage)',
+        },
+        { formula: 'protection_level + lead_inductance * lead_length * largest_slope' },
+      ],
+    },
     permitted_level: {
       symbol: 'U_\\mathrm{perm}',
       meaning: 'highest effective protection level that the equipment permits at the end of its circuit',
@@ -481,6 +509,10 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       ],
       variants: [
         {
+          when: 'given largest_slope',
+          formula: 'permitted_drop / (lead_inductance * largest_slope)',
+        },
+        {
           when: 'drop_basis is steepness',
           formula: 'permitted_drop / (lead_inductance * current_steepness)',
         },
@@ -531,6 +563,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       value: 'effective_protection_level',
       relation: '<=',
       limit: 'permitted_level',
+      competing: [STEEPEST],
       needs: ['impulse_withstand', 'circuit_length'],
       force: 'requirement',
       basis: bands,
@@ -559,6 +592,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       value: 'effective_protection_level',
       relation: '<=',
       limit: 'target_level',
+      competing: [STEEPEST],
       force: 'requirement',
       basis: commonPractice('level set by the project'),
       remedies: [
@@ -630,10 +664,8 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     },
     'mean-slope': {
       when: 'drop_basis is steepness and given current',
-      text: 'The mean slope of the front is used. The largest slope of an 8/20 current is about 1.2 times as large.',
-      basis: derivation(
-        '8/20 of the form t^3 exp(-t/tau): largest slope 0.149 per us, mean slope 1/8 per us',
-      ),
+      text: 'Drop and level are printed for the mean slope of the front. At its steepest an 8/20 current rises about 1.2 times as fast: what is judged is judged on that as well.',
+      basis: slopeOf8To20,
     },
     'disconnector-path': {
       when: 'wiring is branch and lead_b > 0 m and disconnector_length = 0 m',

@@ -127,3 +127,30 @@ test('the longest permitted lead brings the level exactly to the lower of the tw
     { numRuns: 25 },
   );
 });
+
+test('a current with its front is judged on its largest slope too', () => {
+  const given: CaseGiven = {
+    spd_type: 'limiting',
+    protection_level: '1.2 kV',
+    lead_a: '0.2 m',
+    lead_b: '0 m',
+    lead_c: '0.2 m',
+    current: '20 kA',
+    front_time: '8 us',
+  };
+  // By hand: 1.2 kV + 0.4 µH * 2.5 kA/µs = 2.2 kV; with 2.98 kA/µs 2.392 kV; (2.3 - 1.2) kV / 2.98 kV/m = 0.3691 m.
+  const run = (target_level: string) => runCase('spd-effective-protection-level', { ...given, target_level });
+  expect(run('2.3 kV').number('effective_protection_level')).toBeCloseTo(2200, 6);
+  expect(run('2.3 kV').number('steepest_level')).toBeCloseTo(2392, 6);
+  expect(run('2.3 kV').verdict('target')).toBe('does not comply');
+  expect(run('2.3 kV').number('permitted_lead_length')).toBeCloseTo(0.3691, 4);
+  expect(run('2.4 kV').verdict('target')).toBe('complies');
+  const { current: _current, front_time: _front, ...leads } = given;
+  const judged = runCase('spd-effective-protection-level', {
+    ...leads,
+    steepness: '2.5 kA/us',
+    target_level: '2.3 kV',
+  });
+  expect(judged.verdict('target')).toBe('complies');
+  expect(judged.result('steepest_level')).toBeUndefined();
+});
