@@ -45,8 +45,6 @@ function givenSchema(calculation: CompiledCalculation): Record<string, unknown> 
 
 function oneGiven(given: GivenDefinition): Record<string, unknown> {
   const value = valueSchema(given);
-  if (given.type === 'rows' || given.type === 'list' || given.type === 'names')
-    return { description: given.meaning, ...value };
   return {
     description: describe(given),
     anyOf: [

@@ -14,6 +14,7 @@ import type {
   RowsGiven,
 } from '../definition/definition.ts';
 import { formulasOf } from '../definition/expand-editions.ts';
+import { ROWS } from '../definition/fill-sentence.ts';
 import { wordRange, wordUsual } from '../definition/read-given.ts';
 import { runEvidence } from '../definition/run-evidence.ts';
 import { SOURCES } from '../sources.ts';
@@ -49,12 +50,14 @@ export function describeCalculation(calculation: CompiledCalculation): string {
       '## Limits of validity',
       Object.entries(definition.validity ?? {}).map(
         ([id, v]) =>
-          `- \`${id}\`: ${v.text}; otherwise ${v.otherwise === 'error' ? 'an error' : 'a caution'}${basis(v.basis)}`,
+          `- \`${id}\`: ${ofEachRow(v)}; otherwise ${v.otherwise === 'error' ? 'an error' : 'a caution'}${basis(v.basis)}`,
       ),
     ),
     section(
       '## Cautions',
-      Object.entries(definition.cautions ?? {}).map(([id, c]) => `- \`${id}\`: ${c.text}${basis(c.basis)}`),
+      Object.entries(definition.cautions ?? {}).map(
+        ([id, c]) => `- \`${id}\`: ${ofEachRow(c)}${basis(c.basis)}`,
+      ),
     ),
     [
       '## Evidence',
@@ -75,6 +78,11 @@ export const GENERAL_CAUTION =
   'A calculation does not replace the text of the standards, which prevails. Local codes, the rules of the utility and ' +
   'the judgement of a licensed engineer come first. Lightning and surge currents kill: work on earthing and protective ' +
   'conductors only under a safe system of work.';
+
+/** A sentence that is said of rows names their table. */
+function ofEachRow({ text, over }: { readonly text: string; readonly over?: string }): string {
+  return over === undefined ? text : `${text.replaceAll(`{${ROWS}}`, '...')} (asked of each row of ${over})`;
+}
 
 function section(title: string, lines: readonly string[]): string[] {
   return lines.length > 0 ? [title, '', ...lines] : [];
