@@ -1,22 +1,16 @@
-import { commonPractice, quote, recall } from '../../definition/basis.ts';
+import { commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import { interpolateLogarithmic } from '../../physics/interpolate-log.ts';
 import { surfaceLayerFactorByImages } from '../../physics/surface-layer-factor.ts';
-
-const tolerable = quote(
-  'ieee-80-1986',
-  'tolerable touch and step voltage',
-  'handbook-electrical-engineering',
-  'Appendix H',
-);
-const tolerable2013 = recall('ieee-80-2013', '8.4, tolerable touch and step voltage');
-const tolerable70 = recall('ieee-80-2013', '8.4, tolerable voltages for 70 kg');
-const layer2013 = recall('ieee-80-2013', '7.4, equation 27');
-const layer1986 = recall(
-  'ieee-80-1986',
-  'factor of the surface layer by a series of images; two handbook examples agree',
-);
-const permissible = recall('en-50522-2010', 'Annex B, Table B.3, permissible touch voltage');
+import {
+  layer1986,
+  layer2013,
+  permissible,
+  tolerable,
+  tolerable70,
+  tolerable2013,
+  touchAndStepEditions,
+} from './touch-and-step-editions.ts';
 
 /** Permissible touch voltage by duration of the fault: s and V. EN 50522:2010, Table B.3, from memory. */
 const PERMISSIBLE_TOUCH: readonly (readonly [number, number])[] = [
@@ -29,17 +23,6 @@ const PERMISSIBLE_TOUCH: readonly (readonly [number, number])[] = [
   [5, 86],
   [10, 85],
 ];
-
-/** Resistance of the body and, so many times the resistivity in metres, of the feet. */
-const footFormula = (times: string) => ({
-  formula: `(1000 + ${times} * foot_resistivity) * body_constant / sqrt(duration)`,
-  numeric: { foot_resistivity: 'ohm m', body_constant: '1', duration: 's' },
-});
-
-const handFormula = {
-  formula: '1000 * body_constant / sqrt(duration)',
-  numeric: { body_constant: '1', duration: 's' },
-};
 
 /** Touch and step voltages that a person stands for the duration of a fault. */
 export const touchAndStepLimits = defineCalculation({
@@ -138,18 +121,14 @@ export const touchAndStepLimits = defineCalculation({
       },
     },
   },
+  editions: touchAndStepEditions,
   steps: {
     body_constant: {
       symbol: 'k',
       meaning: 'constant of the body current, in ampere root second',
       unit: '1',
       basis: tolerable2013,
-      when: 'not method is en-50522',
-      variants: [
-        { when: 'method is ieee-80-1986 and body_mass = 50 kg', formula: '0.116', basis: tolerable },
-        { when: 'body_mass = 50 kg', formula: '0.116' },
-        { formula: '0.157', basis: tolerable70 },
-      ],
+      byEdition: true,
     },
     image_sum: {
       symbol: '\\Sigma',
@@ -170,35 +149,15 @@ export const touchAndStepLimits = defineCalculation({
       meaning: 'factor of the surface layer',
       unit: '1',
       basis: layer2013,
-      when: 'not method is en-50522 and given surface_resistivity',
-      variants: [
-        { when: 'method is ieee-80-1986', formula: '(1 + 2 * image_sum) / 0.96', basis: layer1986 },
-        {
-          formula: '1 - 0.09 m * (1 - resistivity / surface_resistivity) / (2 * surface_depth + 0.09 m)',
-        },
-      ],
+      when: 'given surface_resistivity',
+      byEdition: true,
     },
     foot_resistivity: {
       symbol: '\\rho_\\mathrm{F}',
       meaning: 'resistivity that counts under the feet',
       unit: 'ohm m',
       basis: tolerable2013,
-      when: 'not method is en-50522',
-      variants: [
-        {
-          when: 'method is ieee-80-1986 and given surface_resistivity',
-          formula: 'surface_factor * surface_resistivity',
-          basis: tolerable,
-        },
-        { when: 'given surface_resistivity', formula: 'surface_factor * surface_resistivity' },
-        {
-          when: 'method is ieee-80-1986',
-          formula: 'resistivity',
-          note: 'no surface layer',
-          basis: tolerable,
-        },
-        { formula: 'resistivity', note: 'no surface layer' },
-      ],
+      byEdition: true,
     },
     permissible_touch_voltage: {
       symbol: 'U_\\mathrm{Tp}',
@@ -219,15 +178,7 @@ export const touchAndStepLimits = defineCalculation({
       rounded: 'down',
       voltage: { measure: 'rms' },
       basis: tolerable,
-      variants: [
-        {
-          when: 'method is en-50522',
-          formula: 'permissible_touch_voltage',
-          basis: permissible,
-        },
-        { ...footFormula('1.5'), when: 'method is ieee-80-1986', basis: tolerable },
-        { ...footFormula('1.5'), basis: tolerable2013 },
-      ],
+      byEdition: true,
     },
     step_limit: {
       symbol: 'E_\\mathrm{step}',
@@ -237,10 +188,7 @@ export const touchAndStepLimits = defineCalculation({
       voltage: { measure: 'rms' },
       basis: tolerable,
       words: [{ when: 'method is en-50522', says: 'not laid down' }],
-      variants: [
-        { ...footFormula('6'), when: 'method is ieee-80-1986', basis: tolerable },
-        { ...footFormula('6'), basis: tolerable2013 },
-      ],
+      byEdition: true,
     },
     metal_touch_limit: {
       symbol: 'E_\\mathrm{mm}',
@@ -249,11 +197,7 @@ export const touchAndStepLimits = defineCalculation({
       rounded: 'down',
       voltage: { measure: 'rms' },
       basis: tolerable,
-      when: 'not method is en-50522',
-      variants: [
-        { ...handFormula, when: 'method is ieee-80-1986', basis: tolerable },
-        { ...handFormula, basis: tolerable2013 },
-      ],
+      byEdition: true,
     },
   },
   checks: {
