@@ -65,18 +65,21 @@ function namesThatMatter(calculation: CompiledCalculation, state: Computation): 
     for (const name of names) used.add(name);
   };
   const isChoice = (name: string) => calculation.givens.get(name)?.definition.type === 'choice';
-  const ask = (condition: Formula | undefined, over?: string): boolean => {
+  const ask = (condition: Formula | undefined, over?: string, isLeftOut = false): boolean => {
     if (!condition) return true;
     const { compared, present, holds } = askCondition(calculation, condition, state, over);
     // An edition may be named wherever the calculation knows editions, though it decides nothing here.
     add([...compared, ...condition.names.filter(isChoice)]);
-    if (holds) add(present);
+    if (holds && !isLeftOut) add(present);
     return holds;
   };
   for (const step of calculation.steps) {
-    if (!ask(step.when)) continue;
+    // A step for which the case has no formula decides nothing by what its conditions find there.
+    const isLeftOut =
+      step.work.kind === 'formula' && !state.values.has(step.name) && !state.words.has(step.name);
+    if (!ask(step.when, undefined, isLeftOut)) continue;
     add(namesOf(step, state));
-    for (const condition of conditionsOf(step)) ask(condition);
+    for (const condition of conditionsOf(step)) ask(condition, undefined, isLeftOut);
   }
   for (const check of calculation.checks) {
     if (!ask(check.when)) continue;
