@@ -96,36 +96,37 @@ function describeFindings(
   check: CompiledCheck,
   place: string,
 ): string {
-  const over = axes
+  const listed = axes
     .map(({ name }) => {
       const { low, high } = inputs.get(name)!.range!;
       const meaning = calculation.givens.get(name)!.definition.meaning;
       return `${meaning} (${displayEntered(low).print} to ${displayEntered(high).print})`;
     })
     .join(' and ');
+  const over = `the ${axes.length === 1 ? 'range' : 'ranges'} of ${listed}`;
   const shown = `the value shown is the least favourable, at ${place}`;
   if (worst.met === undefined) {
     return `At ${place} it cannot be judged: the method does not hold there, or a value is missing.`;
   }
   if (!stated) {
     return worst.met
-      ? `Not asked at the stated values, and met wherever it was asked in the ranges of ${over}; ${shown}.`
-      : `Not asked at the stated values, but within the ranges of ${over}, and not met there; ${shown}.`;
+      ? `Not asked at the stated values, and met wherever it was asked in ${over}; ${shown}.`
+      : `Not asked at the stated values, but within ${over}, and not met there; ${shown}.`;
   }
-  if (stated.met === undefined) return `Not met within the ranges of ${over}; ${shown}.`;
+  if (stated.met === undefined) return `Not met within ${over}; ${shown}.`;
   if (all.every(({ met, margin }) => met === stated.met && margin === stated.margin)) {
-    return `It came out the same at every point that was examined of the ranges of ${over}.`;
+    return `It came out the same at every point examined in ${over}.`;
   }
   const atStated = stated.judgement?.value;
   const found = atStated === undefined ? '' : ` (${displaySi(atStated, check.unit).print})`;
-  if (worst.met) return `Met at every point that was examined of the ranges of ${over}; ${shown}.`;
+  if (worst.met) return `Met at every point examined in ${over}; ${shown}.`;
   if (stated.met) {
-    return `Met at the stated values${found}, but not over the ranges of ${over}; ${shown}.`;
+    return `Met at the stated values${found}, but not over ${over}; ${shown}.`;
   }
   const some = all.some(({ met }) => met === true);
   return some
-    ? `Not met at the stated values${found}, though in a part of the ranges of ${over}; ${shown}.`
-    : `Met at no point that was examined of the ranges of ${over}; ${shown}.`;
+    ? `Not met at the stated values${found}, though in a part of ${over}; ${shown}.`
+    : `Met at no point examined in ${over}; ${shown}.`;
 }
 
 /** For a single range in which the verdict turned once: up to where, or from where on, it is met. */
