@@ -83,7 +83,11 @@ function casesWith({ definition }: CompiledCalculation, name: string, value: str
     .filter((given) => outer in given)
     .flatMap((given) => replaceIn(given[outer]!, column, value).map((put) => ({ ...given, [outer]: put })));
   if (having.length > 0 && (kind === 'permitted' || column !== undefined)) return having;
-  const others = written.filter((given) => !(outer in given));
+  // Of alternatives only one is written: the value takes the place of the other.
+  const beside = definition.alternatives?.find(({ oneOf }) => oneOf.includes(outer))?.oneOf ?? [];
+  const others = written
+    .filter((given) => !(outer in given))
+    .map((given) => Object.fromEntries(Object.entries(given).filter(([name]) => !beside.includes(name))));
   return [...having, ...others.map((given): CaseGiven => ({ ...given, [outer]: value }))];
 }
 
