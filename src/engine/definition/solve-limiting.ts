@@ -106,7 +106,9 @@ class Search {
     }
     const far = beyond === undefined ? undefined : this.#turn(samples[last]!, beyond);
     const near = before === undefined ? undefined : this.#turn(samples[first]!, before);
-    if (near === undefined && far !== undefined && !elsewhere) {
+    // That the method ends on the favourable side takes nothing from the value sought.
+    const isWindow = near !== undefined && this.#obstacle(near.bad)?.check !== undefined;
+    if (!isWindow && far !== undefined && !elsewhere) {
       const result = this.#rounded(far.good, seek);
       return this.#told(result, [result.si, samples[first]!], this.#obstacle(far.bad));
     }

@@ -139,6 +139,23 @@ describe('in words', () => {
     );
   });
 
+  test('that the method ends on the favourable side takes nothing from the value', () => {
+    const long = { long: { requires: 'x <= 40 m', otherwise: 'error', text: 'up to 40 m' } } as const;
+    const least: Parts = {
+      ...window,
+      checks: { low: check('v >= a') },
+      limiting: [smallest],
+      validity: long,
+    };
+    expect(limit(least, { x: '3 m', a: '2.5 m' })).toBe('2.50 m');
+    expect(
+      limit(
+        { ...least, checks: { low: check('v >= a'), high: check('v <= b') } },
+        { x: '3 m', a: '2.5 m', b: '30 m' },
+      ),
+    ).toBe('only from 2.50 m to 30.0 m');
+  });
+
   test('where the method ends before any check fails, its limit is named', () => {
     const parts: Parts = {
       ...window,
