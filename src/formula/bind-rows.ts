@@ -13,6 +13,9 @@ type Run = Extract<Node, { readonly type: 'call' }>;
  * around it.
  */
 export function bindRows(formula: Formula, symbols: SymbolTable, over?: string): Reading<Formula> {
+  // Without a list there is nothing to tell, unless a table is named all the same.
+  const isList = (name: string): boolean => ['list', 'choices'].includes(symbols.get(name)?.type ?? '');
+  if (!formula.names.some(isList) && !/\bover\b/.test(formula.text)) return { ok: true, value: formula };
   return attempt(() => {
     const binder = new Binder(formula.text, symbols);
     const root = binder.bind(formula.root, new Set(over === undefined ? [] : [over]));

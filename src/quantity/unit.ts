@@ -40,11 +40,25 @@ const SUPERSCRIPTS: Readonly<Record<string, string>> = {
 const TOKEN =
   /\s*(?:([*·/()])|(1(?![\d.]))|([%°][A-Za-z]*|[A-Za-zµμΩ\u2126]+)(?:\^(-?\d+)|([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+))?)/y;
 
+/** What was read before: a project names few units, many times each. */
+const read = new Map<string, Reading<Unit>>();
+const MOST_UNITS_KEPT = 1000;
+
+/** As `parseUnit`; each text is parsed once. */
+export function readUnit(text: string): Reading<Unit> {
+  const known = read.get(text);
+  if (known) return known;
+  if (read.size >= MOST_UNITS_KEPT) read.clear();
+  const reading = parseUnit(text);
+  read.set(text, reading);
+  return reading;
+}
+
 /**
  * Reads a unit: symbols multiplied by a blank, `*` or `·`, divided by `/`, raised by `^` or superscripts.
  * A product after a division needs parentheses; a repeated division (1/km^2/year) does not.
  */
-export function readUnit(text: string): Reading<Unit> {
+function parseUnit(text: string): Reading<Unit> {
   const trimmed = text.trim();
   if (trimmed === '' || trimmed === '1') return found(PURE_UNIT);
   const factors: Factor[] = [];
