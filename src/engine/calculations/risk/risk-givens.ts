@@ -327,8 +327,8 @@ export const givensOfRisk: Readonly<Record<string, GivenDefinition>> = {
     meaning: 'people in the structure, or users served, in all',
     note: 'without it the sum over the zones',
     unit: '1',
-    permitted: { above: '0' },
-    usual: PEOPLE,
+    permitted: { from: '1' },
+    usual: { to: PEOPLE.to, because: PEOPLE.because },
   },
   systems_endanger_life: {
     type: 'choice',
