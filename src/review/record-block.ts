@@ -36,12 +36,7 @@ export function recordBlock({ evaluated }: EvaluatedBlock): RecordedNode {
     ['checks', mapNode(evaluated.checks.map((check) => [check.name, recordCheck(check)]))],
     [
       'limiting',
-      mapNode(
-        evaluated.limiting.map((limiting) => [
-          nameLimiting(limiting, evaluated.limiting),
-          recordLimiting(limiting),
-        ]),
-      ),
+      mapNode(evaluated.limiting.flatMap((limiting) => recordLimiting(limiting, evaluated.limiting))),
     ],
     ['cautions', { type: 'list', items: evaluated.cautions.map(({ id }) => textNode(id)) }],
   ]);
@@ -53,11 +48,17 @@ function nameLimiting({ seek, given, checks }: EvaluatedLimiting, all: readonly 
   return alike.length > 1 ? `${seek}_${given}_for_${checks.join('_and_')}` : `${seek}_${given}`;
 }
 
-function recordLimiting({ result, governing }: EvaluatedLimiting): RecordedNode {
-  return mapNode([
-    ['value', recordResult(result, EXACT)],
-    ['governed_by', governing && textNode(governing.check ?? governing.words)],
-  ]);
+/** A line for the value and one for what sets it, each with the name of the given: so a difference shows whose it is. */
+function recordLimiting(
+  limiting: EvaluatedLimiting,
+  all: readonly EvaluatedLimiting[],
+): [string, RecordedNode | undefined][] {
+  const { result, governing } = limiting;
+  const name = nameLimiting(limiting, all);
+  return [
+    [name, recordResult(result, EXACT)],
+    [`${name}_governed_by`, governing && textNode(governing.check ?? governing.words)],
+  ];
 }
 
 function recordGiven(given: EvaluatedGiven): RecordedNode {
