@@ -9,5 +9,5 @@ function readSoftware(): { readonly name: string; readonly version: string } {
   return { name, version };
 }
 
-/** 'surgenote 0.1.0' */
+/** 'surgenote 0.2.0' */
 export const SOFTWARE_NAME = `${SOFTWARE.name} ${SOFTWARE.version}`;
