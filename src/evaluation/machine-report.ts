@@ -148,7 +148,7 @@ function reportCheck(check: EvaluatedCheck): Json {
       ? {
           over_range: {
             holds: check.overRange.holds,
-            text: check.overRange.sentence,
+            text: `${check.overRange.sentence} ${check.overRange.examined}`,
             at: Object.fromEntries(check.overRange.at.map(({ name, value }) => [name, reportResult(value)])),
           },
         }

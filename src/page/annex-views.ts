@@ -1,4 +1,4 @@
-import { wordClause } from '../engine/definition/basis.ts';
+import { type Knowledge, wordClause } from '../engine/definition/basis.ts';
 import { SOURCES, type Source } from '../engine/sources.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import type { Assumption, Hold } from '../source/note-source.ts';
@@ -8,6 +8,7 @@ import { viewGiven } from './given-view.ts';
 import { assumptionId, calculationId, holdId, referenceId, sourceId } from './ids.ts';
 import { linkPhrases } from './link-phrases.ts';
 import type { NoteContext } from './note-context.ts';
+import type { UsedSource } from './reference-list.ts';
 import { mathHtml, setMath } from './set-math.ts';
 import { DASH, unitsOfGiven, unitsOfResult } from './word-values.ts';
 
@@ -87,6 +88,16 @@ export function viewNomenclature({ note }: NoteContext) {
 function listSymbols({ evaluated }: EvaluatedBlock) {
   return [
     ...evaluated.givens.map((given) => ({ ...given, units: unitsOfGiven(given) })),
+    ...evaluated.givens.flatMap(({ name, table }) =>
+      // A column of words has no symbol that formulas could use.
+      (table?.columns ?? [])
+        .filter(({ symbol }) => symbol !== '' && !symbol.startsWith('\\text{'))
+        .map((column) => ({
+          ...column,
+          name: `${name}.${column.name}`,
+          units: [column.unit || '1'],
+        })),
+    ),
     ...evaluated.steps.map((step) => ({ ...step, units: unitsOfResult(step.result) })),
   ];
 }
@@ -104,7 +115,8 @@ export function viewReferences({ note, references }: NoteContext) {
       designation: source.designation,
       title: source.title,
       edition: source.edition,
-      clauses: clauses.map(({ text, known }) => wordClause(text, known)).join('; '),
+      read: listClauses(clauses, (known) => known.by !== 'memory'),
+      remembered: listClauses(clauses, (known) => known.by === 'memory'),
       superseded: source.supersededBy ?? '',
     })),
     fromMemory: references.sources.some(({ clauses }) => clauses.some(({ known }) => known.by === 'memory')),
@@ -113,6 +125,14 @@ export function viewReferences({ note, references }: NoteContext) {
       superseded: successorOf(standard),
     })),
   };
+}
+
+/** The clauses that are known in that way; what was read in another source says where. */
+function listClauses(clauses: UsedSource['clauses'], isMeant: (known: Knowledge) => boolean): string {
+  return clauses
+    .filter(({ known }) => isMeant(known))
+    .map(({ text, known }) => (known.by === 'memory' ? text : wordClause(text, known)))
+    .join('; ');
 }
 
 /** The edition that has replaced a standard, where this program knows of one. */

@@ -1,6 +1,6 @@
 import { AS_GIVEN, type EvaluatedCheck, type EvaluatedLimiting } from '../engine/definition/evaluated.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
-import { viewCheck } from './check-view.ts';
+import { viewChecks } from './check-view.ts';
 import { viewGiven } from './given-view.ts';
 import { calculationId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
@@ -30,7 +30,7 @@ export function viewCalculation(context: NoteContext, block: EvaluatedBlock) {
     unchanged: unchanged.map((given) => viewGiven(context, given)),
     // A step that only hands on what was given says nothing that the table of givens does not.
     steps: evaluated.steps.filter(({ origin }) => origin !== AS_GIVEN).map((step) => viewStep(context, step)),
-    checks: evaluated.checks.map((check) => viewCheck(context, block, check)),
+    ...viewChecks(context, block),
     limiting: evaluated.limiting.map((limiting) => viewLimiting(limiting, evaluated.checks)),
     ...viewCautions(context, block, earlier),
   };

@@ -11,7 +11,7 @@ import { mathHtml } from './set-math.ts';
 import { actualRelation, isToBeNoticed, printResult, RELATIONS_TEX } from './word-values.ts';
 
 /** One check: what is required, how the values stand to each other, the verdict, what to do. */
-export function viewCheck(context: NoteContext, block: EvaluatedBlock, check: EvaluatedCheck) {
+function viewCheck(context: NoteContext, block: EvaluatedBlock, check: EvaluatedCheck) {
   const requirement = fitMath(
     `${check.valueTex} ${RELATIONS_TEX[check.relation]} ${check.limitTex}`,
     TEXT_EM,
@@ -31,6 +31,21 @@ export function viewCheck(context: NoteContext, block: EvaluatedBlock, check: Ev
     remedies: check.remedies,
     judgedOn: check.judgedOn ?? '',
     overRange: check.overRange?.sentence ?? '',
+    examined: check.overRange?.examined ?? '',
+  };
+}
+
+/** The checks of a block; what was examined over ranges stands once behind them where it is the same for all of them. */
+export function viewChecks(context: NoteContext, block: EvaluatedBlock) {
+  const checks = block.evaluated.checks.map((check) => viewCheck(context, block, check));
+  const examined = checks.map((check) => check.examined).filter((one) => one !== '');
+  const [first, ...others] = examined;
+  if (first === undefined || others.length === 0 || others.some((one) => one !== first)) {
+    return { checks, examined: '' };
+  }
+  return {
+    checks: checks.map((check) => ({ ...check, examined: '' })),
+    examined: first.replace(/^Examined: /, 'Examined for each check over a range: '),
   };
 }
 

@@ -1,6 +1,7 @@
 import type { EvaluatedGiven } from '../engine/definition/evaluated.ts';
 import { codeHtml } from './code-html.ts';
 import { escapeHtml } from './escape-html.ts';
+import { viewTable, wordTable } from './given-table-view.ts';
 import { calculationId } from './ids.ts';
 import { link, linkPhrases } from './link-phrases.ts';
 import type { NoteContext } from './note-context.ts';
@@ -21,9 +22,12 @@ export function viewGiven(context: NoteContext, given: EvaluatedGiven) {
     name: given.name,
     symbol: mathHtml(given.symbol),
     meaning: given.meaning,
-    lines: printGiven(given),
+    lines: given.table ? [wordTable(given.table)] : printGiven(given),
+    table: given.table ? viewTable(given.table) : null,
     isWord: given.value.type === 'choice',
-    wraps: given.value.type === 'rows' || (given.value.type === 'list' && given.print.length > ONE_LINE),
+    wraps:
+      (given.value.type === 'rows' && !given.table) ||
+      (given.value.type === 'list' && given.print.length > ONE_LINE),
     source: viewSource(context, given),
   };
 }

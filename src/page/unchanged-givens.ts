@@ -30,8 +30,8 @@ export function splitGivens(
 
 function isUnchanged(context: NoteContext, given: EvaluatedGiven, earlier: EvaluatedBlock): boolean {
   const before = earlier.evaluated.givens.find(({ name }) => name === given.name);
-  // Lists and tables may be longer than a line, and stay where they can be read.
-  const short = given.value.type === 'quantity' || given.value.type === 'choice';
+  // A list may be longer than a line, and stays where it can be read; a table is named alone.
+  const short = given.value.type === 'quantity' || given.value.type === 'choice' || given.table !== undefined;
   if (before === undefined || !short) return false;
   const takenOver = given.origin === 'reference' && given.written === `${earlier.id}.${given.name}`;
   if (takenOver) return given.print === before.print && given.range?.print === before.range?.print;

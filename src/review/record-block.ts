@@ -127,14 +127,14 @@ function recordResult(result: ResultValue, precision: Precision, before?: string
 }
 
 function recordCheck(check: EvaluatedCheck): RecordedNode {
-  const { value, limit, relation } = check;
+  const { value, limit, relation, overRange } = check;
   return mapNode([
     ['verdict', textNode(wordVerdict(check))],
     ['force', textNode(check.force)],
     ['value', value && recordResult(value, EXACT)],
     ['limit', limit && recordResult(limit, EXACT, RELATION_WORDS[relation])],
     ['judged_on', check.judgedOn === undefined ? undefined : textNode(check.judgedOn)],
-    ['over_range', check.overRange && textNode(check.overRange.sentence)],
+    ['over_range', overRange && textNode(`${overRange.sentence} ${overRange.examined}`)],
     ['not_given', check.missing.length > 0 ? textNode(check.missing.join(', ')) : undefined],
   ]);
 }

@@ -22,7 +22,7 @@ const check = {
   missing: [H.replace(/[\\{}^]/g, '')],
   basis: { kind: 'author', text: H },
   remedies: [H],
-  overRange: { holds: false, sentence: H, at: [] },
+  overRange: { holds: false, sentence: H, examined: H, at: [] },
   judgedOn: H,
 } as const;
 

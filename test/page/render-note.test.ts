@@ -208,6 +208,9 @@ test('a clause leads to its entry, which lists the clauses and flags a supersede
     /IEC 60071-2:1996 Insulation co-ordination - Part 2: Application guide 1996 superseded by IEC 60071-2:2018 4.3.4, equation \(8\); 4.3.4/,
   );
   expect(text).toMatch(/Annex F \(from memory\)/);
+  const annex = text.slice(text.lastIndexOf('Annex D References'), text.lastIndexOf('Annex E'));
+  expect(annex).toMatch(/From memory: .*Annex F/);
+  expect(annex).not.toContain('(from memory)');
   expect(body).toMatch(/<a href="#reference-R1">\[R1\]<\/a>/);
 });
 

@@ -98,7 +98,7 @@ function wordNote(note: EvaluatedNote): string {
     lines.push(`  ${id} (${evaluated.calculation})`);
     for (const check of evaluated.checks) {
       lines.push(`    ${check.name}: ${wordCheck(check)}`);
-      if (check.overRange) lines.push(`      ${check.overRange.sentence}`);
+      if (check.overRange) lines.push(`      ${check.overRange.sentence} ${check.overRange.examined}`);
     }
     for (const { id: caution, text } of evaluated.cautions) lines.push(`    caution ${caution}: ${text}`);
   }

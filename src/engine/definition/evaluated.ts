@@ -28,6 +28,26 @@ export interface EvaluatedGiven {
   readonly written?: string;
   /** The range over which the verdict must hold, as printed. */
   readonly range?: { readonly lowSi: number; readonly highSi: number; readonly print: string };
+  /** Of a table with rows: its columns as they are printed. */
+  readonly table?: GivenTable;
+}
+
+/** A table that was given; a column that no row has is not among its columns. */
+export interface GivenTable {
+  readonly columns: readonly GivenColumn[];
+  /** How rows are told apart: by the cells of the first column, which are names, or by their numbers; a single row needs neither. */
+  readonly rowsBy: 'name' | 'number' | 'nothing';
+}
+
+export interface GivenColumn {
+  readonly name: string;
+  /** LaTeX; empty for names. */
+  readonly symbol: string;
+  readonly meaning: string;
+  /** Unit and kind of voltage or current, where all cells have the same; empty for words and pure numbers, and where they differ. */
+  readonly unit: string;
+  /** One for each row, without what the unit says already; empty where the row has none. */
+  readonly cells: readonly string[];
 }
 
 /** The origin of a step whose value was given, where it might have been computed. */
@@ -72,10 +92,11 @@ export interface EvaluatedCheck {
   readonly basis: Basis;
   /** What to do; empty where the check is met. */
   readonly remedies: readonly string[];
-  /** With ranges: whether the verdict holds over all of them, and where it fails; a sentence. */
+  /** With ranges: whether the verdict holds over all of them, where it fails, and at which points that was examined; sentences. */
   readonly overRange?: {
     readonly holds: boolean;
     readonly sentence: string;
+    readonly examined: string;
     /** The ranged givens at the point of least margin, whose value and limit are those shown. */
     readonly at: readonly { readonly name: string; readonly value: ResultValue }[];
   };

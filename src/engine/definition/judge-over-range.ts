@@ -16,8 +16,9 @@ export interface RangeJudgement {
   readonly holds: boolean;
   /** Undefined where some point cannot be judged and none fails. */
   readonly met: boolean | undefined;
-  /** What was found and what was examined; sentences for the note. */
+  /** What was found, and what was examined for it; sentences for the note. */
   readonly sentence: string;
+  readonly examined: string;
   /** The judgement whose values are shown: at the point of least margin or, where none can be made there, at the stated values. */
   readonly worst: Judgement;
   /** The ranged givens at that point. */
@@ -60,10 +61,10 @@ export function judgeOverRange(
     sentence: [
       describeFindings(calculation, axes, inputs, study, worst, check, wordPoint(at)),
       turnOfVerdict(calculation, axes, check, judge, study),
-      `Examined: ${wordExamined(axes, study)}.`,
     ]
       .filter((part) => part !== '')
       .join(' '),
+    examined: `Examined: ${wordExamined(axes, study)}.`,
   };
 }
 

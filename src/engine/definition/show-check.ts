@@ -67,7 +67,14 @@ export function showCheck(
     remedies: isMet(verdict) === false ? remediesOf(there, judgement) : [],
     ...(candidate.meaning === undefined ? {} : { judgedOn: candidate.meaning }),
     ...(overRange
-      ? { overRange: { holds: overRange.holds, sentence: overRange.sentence, at: overRange.at } }
+      ? {
+          overRange: {
+            holds: overRange.holds,
+            sentence: overRange.sentence,
+            examined: overRange.examined,
+            at: overRange.at,
+          },
+        }
       : {}),
   };
 }

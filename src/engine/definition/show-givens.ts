@@ -1,4 +1,4 @@
-import { displayEntered, displaySi } from '../../quantity/display.ts';
+import { type Displayed, displayEntered, displaySi } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import { mergeKinds, withKind } from '../../quantity/voltage-kind.ts';
@@ -7,6 +7,7 @@ import type { EvaluatedGiven } from './evaluated.ts';
 import { isUsed, namesAsked } from './find-unused.ts';
 import { declaredKinds } from './infer-kinds.ts';
 import type { GivenInput } from './inputs.ts';
+import { showTable, startsWithName } from './show-given-table.ts';
 import { digitsOf, type ShowContext } from './show-step.ts';
 import type { Value } from './value.ts';
 
@@ -28,6 +29,7 @@ function showGiven(given: CompiledGiven, input: GivenInput, digits: number): Eva
   const value = withDeclaredKinds(given, input.value);
   const { print, text } = wordValue(given, { ...input, value }, digits);
   const range = input.range;
+  const table = showTable(given, value, (quantity, unit) => showQuantity(quantity, unit, input, digits));
   return {
     name,
     symbol: definition.type === 'rows' ? '' : definition.symbol,
@@ -49,6 +51,7 @@ function showGiven(given: CompiledGiven, input: GivenInput, digits: number): Eva
           },
         }
       : {}),
+    ...(table ? { table } : {}),
   };
 }
 
@@ -81,11 +84,18 @@ function withDeclaredKinds(given: CompiledGiven, value: Value): Value {
 }
 
 /** A value that was entered keeps its digits; one that was computed elsewhere is rounded in the declared unit. */
-function wordValue(given: CompiledGiven, input: GivenInput, digits: number): { print: string; text: string } {
-  const { computed, rounded } = input;
+function showQuantity(
+  quantity: Quantity,
+  unit: Unit,
+  { computed, rounded }: GivenInput,
+  digits: number,
+): Displayed {
   const direction = rounded ? { direction: rounded } : {};
-  const show = (quantity: Quantity, unit: Unit) =>
-    computed ? displaySi(quantity.si, unit, { digits, ...direction }) : displayEntered(quantity);
+  return computed ? displaySi(quantity.si, unit, { digits, ...direction }) : displayEntered(quantity);
+}
+
+function wordValue(given: CompiledGiven, input: GivenInput, digits: number): { print: string; text: string } {
+  const show = (quantity: Quantity, unit: Unit) => showQuantity(quantity, unit, input, digits);
   const { value } = input;
   switch (value.type) {
     case 'quantity':
@@ -114,11 +124,6 @@ function wordValue(given: CompiledGiven, input: GivenInput, digits: number): { p
       return { print: lines('print'), text: lines('text') };
     }
   }
-}
-
-/** Rows that the author names need no number. */
-function startsWithName({ definition }: CompiledGiven): boolean {
-  return definition.type === 'rows' && Object.values(definition.columns)[0]?.type === 'name';
 }
 
 /** A number or choice does not tell by itself what it is, nor does a value that need not be in every row. */

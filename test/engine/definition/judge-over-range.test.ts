@@ -9,9 +9,11 @@ const all = (names: readonly string[], written: string) =>
   Object.fromEntries(names.map((name) => [name, written]));
 const numeric = (symbol: string, formula: string) => ({ ...step(symbol, formula), unit: '1' });
 
-/** The sentence, with plain spaces. */
-const sentence = (found: ReturnType<typeof run>, name = 'it') =>
-  (found.check(name).overRange?.sentence ?? '').replace(/[\u00a0\u202f]/g, ' ');
+/** The sentences, with plain spaces. */
+const sentence = (found: ReturnType<typeof run>, name = 'it') => {
+  const { overRange } = found.check(name);
+  return overRange ? `${overRange.sentence} ${overRange.examined}`.replace(/[\u00a0\u202f]/g, ' ') : '';
+};
 
 describe('many ranges', () => {
   test.each([2, 4, 9, 10, 12])('the far corner of %d ranges is found, whatever the signs', (count) => {

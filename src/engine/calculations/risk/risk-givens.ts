@@ -80,7 +80,7 @@ const side = (symbol: string, meaning: string): QuantityGiven => ({
 
 const structure: RowsGiven = {
   type: 'rows',
-  meaning: 'the structure: one row',
+  meaning: 'the structure',
   single: true,
   columns: {
     length: side('L', 'length'),
@@ -238,7 +238,7 @@ const zones: RowsGiven = {
 
 const losses: RowsGiven = {
   type: 'rows',
-  meaning: 'mean relative losses: one row for all zones, or one for each',
+  meaning: 'mean relative losses',
   alongside: 'zones',
   columns: {
     touch: factor('L_{\\mathrm{T},j}', 'loss by touch and step voltages (life)', {
@@ -284,7 +284,8 @@ const none = { value: 'none', note: 'no measure counted' };
 
 const measures: RowsGiven = {
   type: 'rows',
-  meaning: 'protection measures: one row; absent: none',
+  meaning: 'protection measures',
+  note: 'without it none is counted',
   single: true,
   columns: {
     protection_system: choiceOf(protectionSystem, '', 'protection system', none),

@@ -1,0 +1,63 @@
+import type { Displayed } from '../../quantity/display.ts';
+import type { Quantity } from '../../quantity/quantity.ts';
+import type { Unit } from '../../quantity/unit.ts';
+import { printVoltageKind } from '../../quantity/voltage-kind.ts';
+import type { CompiledGiven } from './compiled.ts';
+import type { ColumnDefinition } from './definition.ts';
+import type { GivenColumn, GivenTable } from './evaluated.ts';
+import type { Value } from './value.ts';
+
+type Cell = Quantity | string | undefined;
+
+/** A table as it is printed, of a value whose voltages and currents have their kinds; undefined for all else, and without rows. */
+export function showTable(
+  given: CompiledGiven,
+  value: Value,
+  show: (quantity: Quantity, unit: Unit) => Displayed,
+): GivenTable | undefined {
+  const { definition, columnUnits } = given;
+  if (definition.type !== 'rows' || value.type !== 'rows' || value.rows.length === 0) return undefined;
+  const columns = Object.entries(definition.columns).flatMap(([name, column]) => {
+    const cells = value.rows.map((row) => row[name]);
+    if (cells.every((cell) => cell === undefined)) return [];
+    return [showColumn(name, column, cells, (quantity) => show(quantity, columnUnits.get(name)!))];
+  });
+  const several = value.rows.length > 1 ? 'number' : 'nothing';
+  return { columns, rowsBy: startsWithName(given) ? 'name' : several };
+}
+
+/** Rows that the author names need no number. */
+export function startsWithName({ definition }: CompiledGiven): boolean {
+  return definition.type === 'rows' && Object.values(definition.columns)[0]?.type === 'name';
+}
+
+function showColumn(
+  name: string,
+  definition: ColumnDefinition,
+  cells: readonly Cell[],
+  show: (quantity: Quantity) => Displayed,
+): GivenColumn {
+  const shown = cells.map((cell) => showCell(cell, show));
+  const units = new Set(shown.flatMap(({ unit }) => unit ?? []));
+  const [unit = ''] = units.size === 1 ? units : [];
+  return {
+    name,
+    symbol: definition.type === 'name' ? '' : definition.symbol,
+    meaning: definition.meaning,
+    unit,
+    cells: shown.map((cell) => (units.size > 1 ? `${cell.number} ${cell.unit ?? ''}`.trim() : cell.number)),
+  };
+}
+
+/** A number apart from its unit and kind; words have none. */
+function showCell(
+  cell: Cell,
+  show: (quantity: Quantity) => Displayed,
+): { readonly number: string; readonly unit?: string } {
+  if (cell === undefined || typeof cell === 'string') return { number: cell ?? '' };
+  const { print: whole, unit } = show(cell);
+  const own = unit.print;
+  const number = own !== '' && whole.endsWith(own) ? whole.slice(0, -own.length).trimEnd() : whole;
+  const said = [number === whole ? '' : own, printVoltageKind(cell.kind)].filter((part) => part !== '');
+  return { number, unit: said.join(' ') };
+}

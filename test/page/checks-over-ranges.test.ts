@@ -1,0 +1,45 @@
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test } from 'vitest';
+import { loadAndEvaluate } from '../../src/cli/load-and-evaluate.ts';
+import { renderNote } from '../../src/page/render-note.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { noteWith, writeProject } from '../support/write-project.ts';
+import { OPTIONS } from './fixtures/build-note.ts';
+import { readText } from './read-html.ts';
+
+const RATING = `highest_voltage: 24 kV
+earthing: non-effective
+fault_duration: { value: 2 s, range: [1 s, 4 s] }
+rated_voltage: 24 kV
+continuous_voltage: 19.5 kV`;
+
+const CONNECTION = `arrangement: common-earth
+line_lead: 1 m
+earth_lead: { value: 5 m, range: [4 m, 6 m] }
+residual_voltage: 33 kV
+steepness: 10 kA/us
+impulse_withstand: 125 kV`;
+
+test('what was examined over a range is said once behind the checks for which it is the same, and with a single check at it', async () => {
+  const folder = join(temporaryFolder(), 'p');
+  mkdirSync(folder);
+  writeProject(folder, {
+    '001.md': noteWith(RATING, 'arrester-rating'),
+    '002.md': noteWith(CONNECTION).replace('number: "1"', 'number: "2"'),
+  });
+  const [loaded] = await loadAndEvaluate([folder], { threads: 1 });
+  expect(loaded!.diagnostics.filter(({ severity }) => severity === 'error')).toEqual([]);
+  const [rating, connection] = loaded!.notes.map((note) => ({
+    ranged: note.blocks[0]!.evaluated.checks.filter(({ overRange }) => overRange).length,
+    text: readText(renderNote(note, loaded!.project!, OPTIONS).html),
+  }));
+  const count = (text: string, words: RegExp) => [...text.matchAll(words)].length;
+  expect(rating!.ranged).toBeGreaterThan(1);
+  expect(count(rating!.text, /Examined/g)).toBe(1);
+  expect(rating!.text).toMatch(/Examined for each check over a range: both ends and \d+ points between/);
+  expect(count(rating!.text, /in the range of time after which/g)).toBe(rating!.ranged);
+  expect(connection!.ranged).toBe(1);
+  expect(count(connection!.text, /Examined: both ends and/g)).toBe(1);
+  expect(connection!.text).not.toContain('Examined for each check');
+});
