@@ -1,16 +1,8 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence, QuantityGiven } from '../../definition/definition.ts';
+import { earthGridEditions, mesh, older, step, stepOf1986, sverak } from './earth-grid-editions.ts';
 
-const sverak = recall('ieee-80-2013', '14.2, equation 57');
-const mesh = recall('ieee-80-2013', '16.5.1, mesh voltage');
-const step = recall('ieee-80-2013', '16.5.2, step voltage');
-const older = recall('ieee-80-1986', 'the same equation as in the edition of 2013');
-const edition1986 = recall(
-  'ieee-80-1986',
-  'irregularity factor and effective length; a handbook example agrees',
-);
-const stepOf1986 = recall('ieee-80-1986', 'number of parallel conductors for the step voltage');
 /** Conductors and rods as straight pieces at one potential, with their images: eight grids with rods of a tenth to three diagonals. */
 const fieldComputation = derivation('field computation of grids with and without rods, piece by piece');
 /** How the simplified equations were compared with computed grids. */
@@ -39,15 +31,6 @@ const countGiven = (symbol: string, meaning: string): QuantityGiven => ({
   whole: true,
   permitted: { from: '2', to: '100' },
 });
-
-/** An equation that both editions share, each time with the edition that is used. */
-const inBothEditions = (formula: string, basis: typeof mesh, note?: string) => {
-  const shared = { formula, ...(note === undefined ? {} : { note }) };
-  return [
-    { ...shared, when: 'method is ieee-80-1986', basis: older },
-    { ...shared, basis },
-  ];
-};
 
 /** Resistance, potential rise, mesh and step voltage of a rectangular earth grid by IEEE Std 80. */
 export const earthGrid = defineCalculation({
@@ -171,6 +154,7 @@ export const earthGrid = defineCalculation({
       },
     },
   },
+  editions: earthGridEditions,
   steps: {
     area: {
       symbol: 'A',
@@ -201,22 +185,14 @@ export const earthGrid = defineCalculation({
       meaning: 'distance between parallel conductors, the larger of the two directions',
       unit: 'm',
       basis: mesh,
-      variants: inBothEditions(
-        'max(width / (conductors_along - 1), length / (conductors_across - 1))',
-        mesh,
-        'the larger one gives the higher mesh voltage',
-      ),
+      byEdition: true,
     },
     step_spacing: {
       symbol: "D'",
       meaning: 'distance between parallel conductors, the smaller of the two directions',
       unit: 'm',
       basis: step,
-      variants: inBothEditions(
-        'min(width / (conductors_along - 1), length / (conductors_across - 1))',
-        step,
-        'the smaller one gives the higher step voltage',
-      ),
+      byEdition: true,
     },
     effective_number: {
       symbol: 'n',
@@ -224,27 +200,14 @@ export const earthGrid = defineCalculation({
       unit: '1',
       digits: 3,
       basis: mesh,
-      variants: [
-        {
-          when: 'method is ieee-80-1986',
-          formula: 'sqrt(conductors_along * conductors_across)',
-          basis: recall('ieee-80-1986', 'equivalent number of parallel conductors'),
-        },
-        {
-          formula:
-            '2 * conductor_length / (2 * (length + width)) * sqrt(2 * (length + width) / (4 * sqrt(area)))',
-          note: 'product of the two parts for a rectangle; the parts for other shapes are 1',
-        },
-      ],
+      byEdition: true,
     },
     step_number: {
       symbol: "n'",
       meaning: 'number of parallel conductors for the step voltage',
       unit: '1',
       basis: stepOf1986,
-      when: 'method is ieee-80-1986',
-      formula: 'max(conductors_along, conductors_across)',
-      note: 'the larger one of the two directions, not the mean that serves for the mesh voltage',
+      byEdition: true,
     },
     irregularity_factor: {
       symbol: 'K_\\mathrm{i}',
@@ -252,14 +215,7 @@ export const earthGrid = defineCalculation({
       unit: '1',
       digits: 4,
       basis: mesh,
-      variants: [
-        {
-          when: 'method is ieee-80-1986',
-          formula: '0.656 + 0.172 * effective_number',
-          basis: edition1986,
-        },
-        { formula: '0.644 + 0.148 * effective_number' },
-      ],
+      byEdition: true,
     },
     step_irregularity_factor: {
       symbol: "K_\\mathrm{i}'",
@@ -267,28 +223,14 @@ export const earthGrid = defineCalculation({
       unit: '1',
       digits: 4,
       basis: stepOf1986,
-      when: 'method is ieee-80-1986',
-      formula: '0.656 + 0.172 * step_number',
+      byEdition: true,
     },
     inner_factor: {
       symbol: 'K_\\mathrm{ii}',
       meaning: 'factor that corrects the inner conductors on the corner mesh',
       unit: '1',
       basis: mesh,
-      variants: [
-        {
-          when: 'method is ieee-80-1986 and rods > 0 and rod_places is perimeter',
-          formula: '1',
-          note: 'rods along the perimeter',
-          basis: older,
-        },
-        { when: 'rods > 0 and rod_places is perimeter', formula: '1', note: 'rods along the perimeter' },
-        ...inBothEditions(
-          '1 / (2 * effective_number)^(2 / effective_number)',
-          mesh,
-          'no rods, or few inside only',
-        ),
-      ],
+      byEdition: true,
     },
     depth_factor: {
       symbol: 'K_\\mathrm{h}',
@@ -296,7 +238,7 @@ export const earthGrid = defineCalculation({
       unit: '1',
       digits: 4,
       basis: mesh,
-      variants: inBothEditions('sqrt(1 + depth / 1 m)', mesh, 'the reference depth is 1 m'),
+      byEdition: true,
     },
     spacing_term: {
       symbol: 'a_\\mathrm{m}',
@@ -304,81 +246,43 @@ export const earthGrid = defineCalculation({
       unit: '1',
       digits: 4,
       basis: mesh,
-      variants: inBothEditions(
-        'mesh_spacing^2 / (16 * depth * conductor_diameter) + (mesh_spacing + 2 * depth)^2 / (8 * mesh_spacing * conductor_diameter) - depth / (4 * conductor_diameter)',
-        mesh,
-      ),
+      byEdition: true,
     },
     mesh_factor: {
       symbol: 'K_\\mathrm{m}',
       meaning: 'geometrical factor of the mesh voltage',
       unit: '1',
       basis: mesh,
-      variants: inBothEditions(
-        '1 / (2 * pi) * (ln(spacing_term) + inner_factor / depth_factor * ln(8 / (pi * (2 * effective_number - 1))))',
-        mesh,
-      ),
+      byEdition: true,
     },
     step_factor: {
       symbol: 'K_\\mathrm{s}',
       meaning: 'geometrical factor of the step voltage',
       unit: '1/m',
       basis: step,
-      variants: [
-        {
-          when: 'method is ieee-80-1986',
-          formula:
-            '1 / pi * (1 / (2 * depth) + 1 / (step_spacing + depth) + 1 / step_spacing * (1 - 0.5^(step_number - 2)))',
-          basis: stepOf1986,
-        },
-        {
-          formula:
-            '1 / pi * (1 / (2 * depth) + 1 / (step_spacing + depth) + 1 / step_spacing * (1 - 0.5^(effective_number - 2)))',
-        },
-      ],
+      byEdition: true,
     },
     mesh_length: {
       symbol: 'L_\\mathrm{M}',
       meaning: 'effective length for the mesh voltage',
       unit: 'm',
       basis: mesh,
-      variants: [
-        {
-          when: 'method is ieee-80-1986 and rods > 0 and rod_places is perimeter',
-          formula: 'conductor_length + 1.15 * total_rod_length',
-          basis: edition1986,
-        },
-        {
-          when: 'not method is ieee-80-1986 and rods > 0 and rod_places is perimeter',
-          formula:
-            'conductor_length + (1.55 + 1.22 * rod_length / sqrt(length^2 + width^2)) * total_rod_length',
-        },
-        { formula: 'conductor_length + total_rod_length' },
-      ],
+      byEdition: true,
+      variants: [{ formula: 'conductor_length + total_rod_length' }],
     },
     step_length: {
       symbol: 'L_\\mathrm{S}',
       meaning: 'effective length for the step voltage',
       unit: 'm',
       basis: step,
-      variants: [
-        {
-          when: 'method is ieee-80-1986',
-          formula: 'mesh_length',
-          basis: recall('ieee-80-1986', 'step voltage over the same length'),
-        },
-        { formula: '0.75 * conductor_length + 0.85 * total_rod_length' },
-      ],
+      byEdition: true,
     },
     grid_resistance: {
       symbol: 'R_\\mathrm{g}',
       meaning: 'resistance of the grid against remote earth',
       unit: 'ohm',
       basis: sverak,
-      variants: inBothEditions(
-        'resistivity * (1 / (conductor_length + total_rod_length) + 1 / sqrt(20 * area) * (1 + 1 / (1 + depth * sqrt(20 / area))))',
-        sverak,
-      ),
+      byEdition: true,
     },
     potential_rise: {
       symbol: 'V_\\mathrm{GPR}',
@@ -394,10 +298,7 @@ export const earthGrid = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms' },
       basis: mesh,
-      variants: inBothEditions(
-        'resistivity * current * mesh_factor * irregularity_factor / mesh_length',
-        mesh,
-      ),
+      byEdition: true,
     },
     step_voltage: {
       symbol: 'E_\\mathrm{s}',
@@ -405,18 +306,7 @@ export const earthGrid = defineCalculation({
       unit: 'V',
       voltage: { measure: 'rms' },
       basis: step,
-      variants: [
-        {
-          when: 'method is ieee-80-1986',
-          formula: '1 m * resistivity * current * step_factor * step_irregularity_factor / step_length',
-          note: 'over a step of 1 m, which the standard leaves unsaid',
-          basis: stepOf1986,
-        },
-        {
-          formula: '1 m * resistivity * current * step_factor * irregularity_factor / step_length',
-          note: 'over a step of 1 m, which the standard leaves unsaid',
-        },
-      ],
+      byEdition: true,
     },
   },
   checks: {
