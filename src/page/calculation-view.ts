@@ -31,6 +31,7 @@ export function viewCalculation(context: NoteContext, block: EvaluatedBlock) {
     // A step that only hands on what was given says nothing that the table of givens does not.
     steps: evaluated.steps.filter(({ origin }) => origin !== AS_GIVEN).map((step) => viewStep(context, step)),
     ...viewChecks(context, block),
+    ranged: evaluated.checks.some(({ overRange }) => overRange),
     limiting: evaluated.limiting.map((limiting) => viewLimiting(limiting, evaluated.checks)),
     ...viewCautions(context, block, earlier),
   };

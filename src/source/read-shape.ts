@@ -113,12 +113,20 @@ function sortEntries(
       collector.error('unknown-key', keyPlace, { key, where: context.where, known, nearest });
     }
   }
-  return { found, meant };
+  return { found: found.map((entry) => withoutCut(map, entry)), meant };
 }
 
 /** The entries of a mapping whose keys are the author's own, without the pieces of a text cut by a comma. */
 export function freeEntries(map: MapNode, collector: Collector): readonly MapEntry[] {
-  return map.entries.filter((entry, index) => !(entry.bare && reportComma(map, index, collector)));
+  return map.entries
+    .filter((entry, index) => !(entry.bare && reportComma(map, index, collector)))
+    .map((entry) => withoutCut(map, entry));
+}
+
+/** An entry whose number a comma has cut is reported as a whole; what is left of it says nothing of its own. */
+function withoutCut(map: MapNode, entry: MapEntry): MapEntry {
+  if (!cutNumber(map, map.entries.indexOf(entry))) return entry;
+  return { ...entry, value: { type: 'empty', place: entry.value.place, reported: true } };
 }
 
 /** A comma in a text without quotes has cut it: the pieces behind it stand as keys without a value. */

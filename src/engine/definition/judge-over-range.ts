@@ -1,3 +1,4 @@
+import { joinWords } from '../../diagnostics/words.ts';
 import { displayEntered, displaySi } from '../../quantity/display.ts';
 import { toSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
@@ -80,12 +81,12 @@ export function rangedGivens(calculation: CompiledCalculation, inputs: Inputs): 
 
 /** The values at a point; a single one needs no name. */
 function wordPoint(at: readonly { readonly meaning: string; readonly value: ResultValue }[]): string {
-  return at
-    .map(({ meaning, value }) => {
+  return joinWords(
+    at.map(({ meaning, value }) => {
       const print = value.type === 'number' ? value.displayed.print : '';
       return at.length === 1 ? print : `${meaning} ${print}`;
-    })
-    .join(' and ');
+    }),
+  );
 }
 
 function describeFindings(
@@ -97,13 +98,13 @@ function describeFindings(
   check: CompiledCheck,
   place: string,
 ): string {
-  const listed = axes
-    .map(({ name }) => {
+  const listed = joinWords(
+    axes.map(({ name }) => {
       const { low, high } = inputs.get(name)!.range!;
       const meaning = calculation.givens.get(name)!.definition.meaning;
       return `${meaning} (${displayEntered(low).print} to ${displayEntered(high).print})`;
-    })
-    .join(' and ');
+    }),
+  );
   const over = `the ${axes.length === 1 ? 'range' : 'ranges'} of ${listed}`;
   const shown = `the value shown is the least favourable, at ${place}`;
   if (worst.met === undefined) {
@@ -126,7 +127,7 @@ function describeFindings(
   }
   const some = all.some(({ met }) => met === true);
   return some
-    ? `Not met at the stated values${found}, though in a part of ${over}; ${shown}.`
+    ? `Not met at the stated values${found}, though met in a part of ${over}; ${shown}.`
     : `Met at no point examined in ${over}; ${shown}.`;
 }
 

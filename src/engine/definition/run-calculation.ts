@@ -56,7 +56,7 @@ export function runCalculation(
     if (overRange) overRanges.push(overRange);
     const there = overRange ? contextAt(context, judge, overRange.worstPoint) : context;
     const before = there.state.faults.length;
-    const shown = showCheck(there, judgement, steps, overRange);
+    const shown = showCheck(context, there, judgement, steps, overRange);
     if (overRange) late.push(...there.state.faults.slice(before));
     return [shown];
   });

@@ -27,9 +27,10 @@ export function digitsForChecks(judgements: readonly Judgement[]): Map<string, n
 
 /**
  * A check as it is printed, of a judgement at the stated values or at the least favourable point of the ranges, whose values
- * then are shown; `there` is what holds at that point.
+ * then are shown; `there` is what holds at that point, `stated` what holds at the stated values.
  */
 export function showCheck(
+  stated: ShowContext,
   there: ShowContext,
   judgement: Judgement,
   steps: readonly EvaluatedStep[],
@@ -64,7 +65,7 @@ export function showCheck(
     atLimit: judgement.atLimit,
     missing: judgement.missing,
     basis: judgement.basis,
-    remedies: isMet(verdict) === false ? remediesOf(there, judgement) : [],
+    remedies: isMet(verdict) === false ? remediesOf(stated, there, judgement) : [],
     ...(candidate.meaning === undefined ? {} : { judgedOn: candidate.meaning }),
     ...(overRange
       ? {
@@ -103,8 +104,13 @@ function digitsOfOperands({ candidate }: Judgement, steps: readonly EvaluatedSte
   });
 }
 
-function remediesOf(context: ShowContext, { check }: Judgement): string[] {
+/** What holds only at the least favourable point says so: beside the stated values it would read as untrue. */
+function remediesOf(stated: ShowContext, there: ShowContext, { check }: Judgement): string[] {
   return check.remedies
-    .filter(({ when }) => !when || decide(when, context.state, check.name))
-    .map(({ text }) => fillIn(context, text));
+    .filter(({ when }) => !when || decide(when, there.state, check.name))
+    .map(({ when, text }) => {
+      const holdsAsStated = there === stated || !when || decide(when, stated.state, check.name);
+      const said = fillIn(there, text);
+      return holdsAsStated ? said : `At the least favourable values: ${said}`;
+    });
 }

@@ -220,7 +220,7 @@ describe('what is shown', () => {
       overRange: { holds: true },
     });
     const part = run(parts, { a: '4 m; 2 m .. 7 m', b: '3 m' });
-    expect(sentence(part)).toMatch(/^Not met at the stated values \(12\.0 m\), though in a part/);
+    expect(sentence(part)).toMatch(/^Not met at the stated values \(12\.0 m\), though met in a part/);
     expect(part.check('it').overRange!.holds).toBe(false);
     expect(run(parts, { a: '2 m; 1 m .. 3 m', b: '3 m' }).check('it').overRange!.holds).toBe(true);
   });

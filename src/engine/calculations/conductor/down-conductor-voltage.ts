@@ -140,14 +140,14 @@ export const downConductorVoltage = defineCalculation({
     },
     voltage_bound: {
       symbol: 'U_\\mathrm{max}',
-      meaning: 'upper bound of the voltage at the top',
+      meaning: 'voltage at the top with the largest slope of the standard functions',
       unit: 'kV',
       voltage: { measure: 'peak' },
       basis: derivation(
         'the largest slopes of the functions 10/350, 1/200 and 0.25/100 of IEC 62305-1 are 1.37, 1.40 and 1.40 times their mean slopes',
       ),
       formula: 'earth_drop + 1.4 * inductive_drop',
-      note: 'at the largest slope of the standard functions, and with both peaks at once',
+      note: 'both peaks at once; as long as the path is a lumped inductance',
     },
     section_voltages: {
       symbol: 'U_i',
@@ -174,17 +174,19 @@ export const downConductorVoltage = defineCalculation({
   },
   cautions: {
     'upper-bound': {
-      text: 'The inductive peak comes early in the front and the resistive one at the crest of the current: to add them overstates the voltage.',
+      text: 'The inductive peak comes early in the front and the resistive one at the crest of the current: to add them overstates the voltage, as long as the path is a lumped inductance.',
       basis: sumOfDrops,
     },
     'mean-slope': {
-      text: 'The inductive drop is taken at the mean slope I/T1; real fronts are steeper for a part of the rise (1.4 times for the standard function of 10/350), which understates it. With the standard functions the voltage at the top stays below {voltage_bound}.',
+      text: 'The inductive drop is taken at the mean slope I/T1; real fronts are steeper for a part of the rise (1.4 times for the standard function of 10/350), which understates it. With the largest slope of the standard functions the sum is {voltage_bound}.',
       basis: derivation('largest slope of the Heidler function 10/350 against its mean slope'),
     },
     'travel-time': {
       when: '2 * sum(sections.length) / (300 m/us) > 0.1 * front_time',
-      text: 'A wave needs more than a tenth of the front to run down this path and back: the path is no longer a lumped inductance, and the voltage at its top is set by its surge impedance.',
-      basis: commonPractice('lumped treatment needs a travel time much shorter than the front'),
+      text: 'A wave needs more than a tenth of the front to run down this path and back: the path is no longer a lumped inductance, and the voltage at its top is set by its surge impedance: it can exceed what is worked out here.',
+      basis: derivation(
+        'a rise of constant slope on a line without losses, short-circuited at its end: after the way there and back the voltage at its top is twice the inductive drop',
+      ),
     },
   },
   figure: { caption: 'Voltages along the down conductor against remote earth', draw: drawVoltages },

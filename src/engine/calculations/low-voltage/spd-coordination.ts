@@ -228,6 +228,7 @@ export const spdCoordination = defineCalculation({
       basis: commonPractice('measurements of cascaded devices'),
     },
     'slow-fronts': {
+      when: 'upstream_voltage > least_downstream_voltage',
       text: 'For currents that rise more slowly than the slower of the two fronts the line decouples less: the downstream device then carries the surge, and its energy rating must be judged as well.',
       basis: decoupling,
     },
