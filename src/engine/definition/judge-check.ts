@@ -59,11 +59,19 @@ export function judgeCheck(
   return { ...governing, check, force, basis, verdict: wordMet(force, governing.met) };
 }
 
-/** A value that fails outweighs one that cannot be judged, and that one a value that keeps to its limit. */
+/**
+ * A value that fails outweighs one that cannot be judged, and that one a value that keeps to its limit. Of like parts of their
+ * limits, as with values of nought, the larger distance fails by more.
+ */
 function isLessFavourable(a: ComparedValue, b: ComparedValue): boolean {
   const rank = ({ met }: ComparedValue) => (met === false ? 0 : met === undefined ? 1 : 2);
   if (rank(a) !== rank(b)) return rank(a) < rank(b);
-  return a.margin < b.margin;
+  if (a.margin !== b.margin) return a.margin < b.margin;
+  return a.met === false && distance(a) > distance(b);
+}
+
+function distance({ value, limit }: ComparedValue): number {
+  return value === undefined || limit === undefined ? 0 : Math.abs(value - limit);
 }
 
 function compareOne(

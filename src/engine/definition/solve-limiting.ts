@@ -235,6 +235,11 @@ class Search {
       const whole = seek === 'largest' ? Math.floor(si * (1 + 1e-9)) : Math.ceil(si * (1 - 1e-9));
       return { type: 'number', si: whole, unit, displayed: displaySi(whole, unit, { digits: 1 }) };
     }
+    // What a verdict at its limit lets pass beyond nought is nought.
+    const reach = Math.max(Math.abs(this.#nominal), Math.abs(this.#ends().low));
+    if (Math.abs(si) <= reach * 1e-8 && this.#complies(0)) {
+      return { type: 'number', si: 0, unit, displayed: displaySi(0, unit, { digits: USUAL_DIGITS }) };
+    }
     const direction = seek === 'largest' ? 'down' : 'up';
     // The nearest printed value complies too where the exact one lies within rounding noise of it.
     const nearest = displaySi(si, unit, { digits: USUAL_DIGITS });

@@ -124,6 +124,17 @@ describe('competing values', () => {
       judged({ checks: two }, { a: '10.4 m', b: '10 m', c: '105 m', d: '100 m' }).judgedOn,
     ).toBeUndefined();
   });
+
+  test('where nothing is there the larger limit is the one that is missed', () => {
+    const two = { it: check('a >= b', { competing: [{ meaning: 'other', value: 'c', limit: 'd' }] }) };
+    expect(judged({ checks: two }, { a: '0 m', b: '2 m', c: '0 m', d: '7 m' })).toMatchObject({
+      judgedOn: 'other',
+      limit: { si: 7 },
+    });
+    expect(judged({ checks: two }, { a: '0 m', b: '7 m', c: '0 m', d: '2 m' }).limit).toMatchObject({
+      si: 7,
+    });
+  });
 });
 
 /** As a reader sees it: a narrow space that does not break is a space. */

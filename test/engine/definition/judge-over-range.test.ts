@@ -187,7 +187,7 @@ describe('what is shown', () => {
     expect(found.check('it')).toMatchObject({ verdict: 'does not comply', value: { si: 20 } });
     expect(found.check('it').remedies.map((text) => text.replace(/\W/g, ' '))).toEqual([
       '5 00 m is too much ',
-      'far too much',
+      'At the least favourable values  far too much',
     ]);
     expect(found.evaluated!.cautions.map(({ text }) => text.replace(/[\u00a0\u202f]/g, ' '))).toEqual([
       'Within the stated ranges: Wide: 5.00 m.',
