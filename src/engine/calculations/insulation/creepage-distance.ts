@@ -1,12 +1,8 @@
-import { commonPractice, derivation, recall } from '../../definition/basis.ts';
+import { commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
+import { creepageDistanceEditions, specific, unified } from './creepage-distance-editions.ts';
 
-const unified = recall(
-  'iec-ts-60815-1-2008',
-  'reference unified specific creepage distance by site pollution severity',
-);
-const specific = recall('iec-60815-1986', 'specific creepage distance by pollution level');
 const polluted = recall('iec-60071-2-1996', '4.2.2, exponent of polluted insulators');
 
 /** Creepage distance of arresters and insulators by pollution, with the voltage that it counts on. */
@@ -79,30 +75,14 @@ export const creepageDistance = defineCalculation({
       },
     },
   },
+  editions: creepageDistanceEditions,
   steps: {
     specific_creepage: {
       symbol: '\\lambda',
       meaning: 'specific creepage distance',
       unit: 'mm/kV',
       basis: unified,
-      variants: [
-        { when: 'base is phase-earth and pollution_class is a', formula: '22.0 mm/kV' },
-        { when: 'base is phase-earth and pollution_class is b', formula: '27.8 mm/kV' },
-        { when: 'base is phase-earth and pollution_class is c', formula: '34.7 mm/kV' },
-        { when: 'base is phase-earth and pollution_class is d', formula: '43.3 mm/kV' },
-        { when: 'base is phase-earth', formula: '53.7 mm/kV' },
-        {
-          when: 'pollution_class is a',
-          formula: '12.7 mm/kV',
-          basis: derivation(
-            '22.0 mm/kV between phase and earth over the root of three; the edition of 1986 begins at level I, 16 mm/kV',
-          ),
-        },
-        { when: 'pollution_class is b', formula: '16 mm/kV', basis: specific, note: 'level I, light' },
-        { when: 'pollution_class is c', formula: '20 mm/kV', basis: specific, note: 'level II, medium' },
-        { when: 'pollution_class is d', formula: '25 mm/kV', basis: specific, note: 'level III, heavy' },
-        { formula: '31 mm/kV', basis: specific, note: 'level IV, very heavy' },
-      ],
+      byEdition: true,
     },
     base_voltage: {
       symbol: 'U_\\mathrm{b}',
@@ -110,10 +90,7 @@ export const creepageDistance = defineCalculation({
       unit: 'kV',
       voltage: { measure: 'rms' },
       basis: unified,
-      variants: [
-        { when: 'base is phase-earth', formula: 'highest_voltage / sqrt(3)' },
-        { formula: 'highest_voltage', basis: specific },
-      ],
+      byEdition: true,
     },
     altitude_factor: {
       symbol: 'K_\\mathrm{a}',
