@@ -170,9 +170,13 @@ function followUpHtml({ owner, due, closedBy }: Assumption | Hold): string {
   const parts = [
     owner === undefined ? '' : escapeHtml(owner),
     due === undefined ? '' : `due <span class="date">${escapeHtml(due)}</span>`,
-    closedBy === undefined ? '' : `closed by ${escapeHtml(closedBy)}`,
+    closedBy === undefined ? '' : `closed by ${keepDates(escapeHtml(closedBy))}`,
   ];
   return parts.filter((part) => part !== '').join('; ') || DASH;
+}
+
+function keepDates(html: string): string {
+  return html.replace(/\b\d{4}-\d{2}-\d{2}\b/g, '<span class="date">$&</span>');
 }
 
 export function viewOwnReferences(context: NoteContext) {

@@ -17,8 +17,8 @@ interface TablePart {
 }
 
 /** The width of the page in em of the type of its tables, and what a column takes beside its words. */
-const PAGE_EM = 54;
-const GAP_EM = 0.7;
+const PAGE_EM = 53;
+const GAP_EM = 0.8;
 /** A sign of the type of the tables is on average narrower. */
 const SIGN_EM = 0.5;
 /** The type of a symbol against that of the words around it, as the style sheet sets it. */
@@ -70,9 +70,9 @@ function packColumns(columns: readonly GivenColumn[], em: number): GivenColumn[]
 /** A heading may be broken between its words, a cell nowhere. */
 function columnEm(column: GivenColumn): number {
   const symbol = symbolOf(column);
-  const symbolEm = symbol === '' ? 0 : setMath(symbol).width.whole * MATH_EM + GAP_EM;
-  const words = [wordName(column.name), column.unit].flatMap((heading) => heading.split(' '));
-  return Math.max(symbolEm, widthOf([...words, ...column.cells]));
+  const unit = column.unit === '' ? '' : ` in ${column.unit}`;
+  const symbolEm = symbol === '' ? 0 : setMath(symbol).width.whole * MATH_EM + widthOf([unit]);
+  return Math.max(symbolEm, widthOf([...wordName(column.name).split(' '), unit, ...column.cells]));
 }
 
 /** A symbol that is a word, as that of a choice, says what the name of the column says. */
