@@ -128,9 +128,10 @@ function verifySignature(
   if (typeof found === 'string') return `its signature does not hold: ${found}`;
   if (context.allowedSigners === undefined)
     return `the project has no ${ALLOWED_SIGNERS_FILE}, which says whose key it is`;
-  const { by, date, principal } = record.statement;
-  if (principal === undefined) return 'it does not say by which name lists of signers know the person';
+  const { by, date, earlierForm } = record.statement;
   const present = principalOf(by, context.people);
+  const principal = record.statement.principal ?? (earlierForm === undefined ? undefined : present);
+  if (principal === undefined) return 'it does not say by which name lists of signers know the person';
   if (present !== principal) {
     return `project.yaml calls the signer '${present}' now, while the statement says '${principal}'`;
   }

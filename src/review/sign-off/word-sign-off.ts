@@ -3,6 +3,8 @@ import type { SignOff } from './judge-sign-offs.ts';
 import type { NoteReview } from './note-review.ts';
 
 export const NOT_SIGNED = 'not signed cryptographically';
+/** Of a statement that says it is signed, where no allowed key was found to have signed it. */
+const NOT_HELD = 'its SSH signature does not hold';
 
 /** 'valid: Ilse Brandreth, 2031-05-14, SSH key SHA256:...' */
 export function wordSignOff(signOff: SignOff): string {
@@ -16,7 +18,8 @@ export function wordSignOff(signOff: SignOff): string {
 export function wordProof({ statement, fingerprint, recomputedBy }: SignOff): string[] {
   if (!statement) return [];
   const owner = statement.principal === undefined ? '' : ` of '${statement.principal}'`;
-  const key = fingerprint === undefined ? NOT_SIGNED : `SSH key ${fingerprint}${owner}`;
+  const unproven = statement.signature === undefined ? NOT_SIGNED : NOT_HELD;
+  const key = fingerprint === undefined ? unproven : `SSH key ${fingerprint}${owner}`;
   const version =
     recomputedBy === undefined
       ? []
