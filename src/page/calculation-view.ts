@@ -1,6 +1,7 @@
 import { AS_GIVEN, type EvaluatedCheck, type EvaluatedLimiting } from '../engine/definition/evaluated.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import { viewChecks } from './check-view.ts';
+import { escapeHtml } from './escape-html.ts';
 import { viewGiven } from './given-view.ts';
 import { calculationId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
@@ -37,11 +38,11 @@ export function viewCalculation(context: NoteContext, block: EvaluatedBlock) {
   };
 }
 
-/** 'at most 26.7 kA', which may be broken before its number alone. */
-function wordLimiting({ result, seek }: EvaluatedLimiting): string {
-  if (result.type !== 'number') return printResult(result);
-  const lead = seek === 'largest' ? 'at most' : 'at least';
-  return `${lead} ${printResult(result).replaceAll(' ', '\u00a0')}`;
+/** 'at most 26.7 kA' as HTML, which may be broken before its number alone. */
+function limitingHtml({ result, seek }: EvaluatedLimiting): string {
+  const words = escapeHtml(printResult(result));
+  if (result.type !== 'number') return words;
+  return `${seek === 'largest' ? 'at most' : 'at least'} <span class="whole">${words}</span>`;
 }
 
 function viewLimiting(limiting: EvaluatedLimiting, checks: readonly EvaluatedCheck[]) {
@@ -51,7 +52,7 @@ function viewLimiting(limiting: EvaluatedLimiting, checks: readonly EvaluatedChe
     meaning: limiting.meaning,
     governing: limiting.governing?.words ?? DASH,
     unjudged: limiting.unjudged.map(criterionOf).join('; '),
-    value: wordLimiting(limiting),
+    value: limitingHtml(limiting),
   };
 }
 

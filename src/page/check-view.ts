@@ -35,9 +35,20 @@ function viewCheck(context: NoteContext, block: EvaluatedBlock, check: Evaluated
   };
 }
 
+/** Remedies that stand word for word at an earlier check of the block are not set out again. */
+function sayRemediesOnce(checks: readonly ReturnType<typeof viewCheck>[]) {
+  return checks.map((check, i) => {
+    const words = check.remedies.join('\n');
+    const earlier =
+      words === '' ? undefined : checks.slice(0, i).find((one) => one.remedies.join('\n') === words);
+    const remediesOf = earlier ? { id: earlier.id, criterion: earlier.criterion } : null;
+    return { ...check, remedies: earlier ? [] : check.remedies, remediesOf };
+  });
+}
+
 /** The checks of a block; what was examined over ranges stands once behind them where it is the same for all of them. */
 export function viewChecks(context: NoteContext, block: EvaluatedBlock) {
-  const checks = block.evaluated.checks.map((check) => viewCheck(context, block, check));
+  const checks = sayRemediesOnce(block.evaluated.checks.map((check) => viewCheck(context, block, check)));
   const examined = checks.map((check) => check.examined).filter((one) => one !== '');
   const [first, ...others] = examined;
   if (first === undefined || others.length === 0 || others.some((one) => one !== first)) {

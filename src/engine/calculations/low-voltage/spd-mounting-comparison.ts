@@ -99,7 +99,7 @@ export const spdMountingComparison = defineCalculation({
     exponent: {
       type: 'quantity',
       symbol: 'a',
-      meaning: 'exponent of the residual voltage over current, U ~ I^a',
+      meaning: 'exponent of the power of the current with which the residual voltage rises',
       unit: '1',
       permitted: { from: '0', to: '1' },
       usual: {
@@ -280,7 +280,7 @@ export const spdMountingComparison = defineCalculation({
       {
         symbol: 'U_{\\mathrm{res},i}',
         meaning: 'residual voltage of the SPD itself at each current',
-        method: 'Up (I/In)^a, or from the table, straight in the logarithms',
+        method: 'by the power law through the nominal current, or from the table, straight in the logarithms',
         basis: residualBasis,
       },
       (values, current) => residualOf(values)(current),

@@ -43,3 +43,31 @@ test('what was examined over a range is said once behind the checks for which it
   expect(count(connection!.text, /Examined: both ends and/g)).toBe(1);
   expect(connection!.text).not.toContain('Examined for each check');
 });
+
+const CABLE = `arrangement: riser-only
+riser_level: 81 kV
+impulse_withstand: 125 kV`;
+
+test('remedies that two checks of a block share stand once, and the second check leads to the first', async () => {
+  const folder = join(temporaryFolder(), 'p');
+  mkdirSync(folder);
+  writeProject(folder, { '001.md': noteWith(CABLE, 'cable-protection') });
+  const [loaded] = await loadAndEvaluate([folder], { threads: 1 });
+  const [note] = loaded!.notes;
+  const { checks } = note!.blocks[0]!.evaluated;
+  const [first, second] = checks.filter(({ remedies }) => remedies.length > 0);
+  expect(second!.remedies).toEqual(first!.remedies);
+  const { html } = renderNote(note!, loaded!.project!, OPTIONS);
+  expect(html.split(`<li>${first!.remedies[0]}</li>`)).toHaveLength(2);
+  expect(readText(html)).toContain(`What to do: as for the check ${first!.criterion}.`);
+  expect(html).toContain(`<a href="#check-trial-${first!.name}">`);
+});
+
+test('a limiting value with a unit is not broken within', async () => {
+  const folder = join(temporaryFolder(), 'p');
+  mkdirSync(folder);
+  writeProject(folder, { '001.md': noteWith(CONNECTION) });
+  const [loaded] = await loadAndEvaluate([folder], { threads: 1 });
+  const { html } = renderNote(loaded!.notes[0]!, loaded!.project!, OPTIONS);
+  expect(html).toMatch(/<td class="quantity">at most <span class="whole">[\d.]+\s?[^<]*m<\/span><\/td>/u);
+});
