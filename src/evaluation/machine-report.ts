@@ -166,7 +166,7 @@ function clauseOf(basis: Basis): string {
 
 /** A check in one sentence: 'Protective ratio ...: 0.754, required >= 1.15: does not comply'. */
 export function wordCheck(check: EvaluatedCheck): string {
-  const limit = check.limit ? textOf(check.limit) : 'a limit that could not be computed';
+  const limit = check.limit ? textOf(check.limit) : 'a limit that is not known';
   const relation = check.limit?.type === 'words' ? '' : `${check.relation} `;
   const asked = `${check.force === 'requirement' ? 'required' : 'recommended'} ${relation}${limit}`;
   const value = check.value ? textOf(check.value) : 'no value';

@@ -141,7 +141,7 @@ surge_impedance: 400 ohm\nflashover_voltage: 2500 kV\nlightning_level: 80 kV`,
     given:
       'impulse_withstand: 1.5 kV\neffective_protection_level: 1.8 kV\ncircuit_length: 8 m\nstructure_factor: 1\nwiring_factor: 1',
     checks: { level: 'does not comply', induction: 'does not comply' },
-    saysNot: /could not be computed/,
+    saysNot: /a limit that is not known/,
   },
   {
     about: 'a device between neutral and protective conductor that carries the sum',

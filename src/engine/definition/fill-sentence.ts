@@ -7,10 +7,11 @@ export const PLACEHOLDER = /\{([a-z0-9_.]+)\}/g;
 /** In a sentence over the rows of a table, the placeholder for the numbers of those it is said of. */
 export const ROWS = 'rows';
 
-/** The numbers of rows, counted from one, in place of `{rows}`: '2', '1 and 3'. */
+/** The numbers of rows, counted from one, in place of `{rows}`, and a plural before several: 'zone 2', 'zones 1 and 3'. */
 export function fillRows(text: string, points: readonly RowPoint[]): string {
   const numbers = points.flatMap((rows) => [...rows.values()].map((row) => String(row + 1)));
-  return text.replaceAll(`{${ROWS}}`, joinWords(numbers));
+  const plural = numbers.length > 1 ? 's' : '';
+  return text.replaceAll(` {${ROWS}}`, `${plural} ${joinWords(numbers)}`);
 }
 
 export function fillSentence(text: string, shown: (name: string) => string): string {

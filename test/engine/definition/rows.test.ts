@@ -178,7 +178,7 @@ test('conditions of limits and cautions are asked of each row, and name those co
       },
     },
     cautions: {
-      few: { when: 'more.allowed < 0.22', over: 'bars', text: 'Bars {rows} strain little.' },
+      few: { when: 'more.allowed < 0.22', over: 'bars', text: 'Strained little: bar {rows}.' },
     },
   };
   const refused = run(limited, written);
@@ -189,7 +189,7 @@ test('conditions of limits and cautions are asked of each row, and name those co
     item: 1,
   });
   const ran = run(limited, { ...written, bars: bars.with(1, { length: '0.5 m', metal: 'steel' }) });
-  expect(ran.evaluated!.cautions).toEqual([{ id: 'few', text: 'Bars 1 and 2 strain little.' }]);
+  expect(ran.evaluated!.cautions).toEqual([{ id: 'few', text: 'Strained little: bars 1 and 2.' }]);
 });
 
 test('formulas that leave open which row is meant are refused', () => {

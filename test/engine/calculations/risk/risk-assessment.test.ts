@@ -119,7 +119,7 @@ describe('life and failures of systems', () => {
   test('a loss of which it is not said whether it counts is asked about', () => {
     const { systems_endanger_life: _, ...unsaid } = works;
     const ran = run({}, unsaid);
-    expect(ran.faults.join()).toContain('zone 1 has a loss by failure of systems');
+    expect(ran.faults.join()).toContain('zone 1: there is a loss by failure of systems');
     expect(ran.places).toEqual(['losses[0].systems']);
   });
 
@@ -131,7 +131,7 @@ describe('life and failures of systems', () => {
     const { systems_endanger_life: _, ...rest } = works;
     const missing = run({ zones, losses: [{ damage: 0.02 }, { damage: 0.1 }] }, rest);
     expect(missing.faults.join()).toContain(
-      'zone 2 has a risk of explosion, and no loss by failure of systems',
+      'zone 2: there is a risk of explosion, and no loss by failure of systems',
     );
     expect(missing.places).toEqual(['losses[1].systems']);
     const losses = [{ damage: 0.02 }, { damage: 0.1, systems: 0.1 }];
@@ -146,7 +146,7 @@ describe('life and failures of systems', () => {
     expect(ran.verdict('R1')).toBe('does not comply');
     expect(ran.cautions).toContain('explosion-surroundings');
     expect(run({ zones, losses, systems_endanger_life: 'no' }, rest).faults.join()).toContain(
-      'zone 2 has a risk',
+      'zone 2: there is a risk',
     );
     const alike = run({ zones, losses: [{ damage: 0.05, systems: 0.1 }] }, rest);
     expect(alike.cautions).toEqual(expect.arrayContaining(['like-losses', 'explosion-damage']));
