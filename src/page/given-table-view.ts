@@ -18,7 +18,7 @@ interface TablePart {
 
 /** The width of the page in em of the type of its tables, and what a column takes beside its words. */
 const PAGE_EM = 53;
-const GAP_EM = 0.8;
+const GAP_EM = 0.9;
 /** A sign of the type of the tables is on average narrower. */
 const SIGN_EM = 0.5;
 /** The type of a symbol against that of the words around it, as the style sheet sets it. */

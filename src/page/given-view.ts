@@ -18,16 +18,17 @@ export interface SourceView {
 const ONE_LINE = 36;
 
 export function viewGiven(context: NoteContext, given: EvaluatedGiven) {
+  const lines = given.table ? [wordTable(given.table)] : printGiven(given);
   return {
     name: given.name,
     symbol: mathHtml(given.symbol),
     meaning: given.meaning,
-    lines: given.table ? [wordTable(given.table)] : printGiven(given),
+    lines,
     table: given.table ? viewTable(given.table) : null,
     isWord: given.value.type === 'choice',
     wraps:
       (given.value.type === 'rows' && !given.table) ||
-      (given.value.type === 'list' && given.print.length > ONE_LINE),
+      (given.value.type === 'list' && lines.some((line) => line.length > ONE_LINE)),
     source: viewSource(context, given),
   };
 }

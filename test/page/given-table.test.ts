@@ -109,3 +109,27 @@ test('the symbols of the columns stand in the nomenclature', () => {
   expect(annex).toMatch(/lines\.length length of the line to its next node m/);
   expect(annex).not.toContain('lines.installation');
 });
+
+test('a list of more signs than a line holds, its kinds counted, may be broken between its items', async () => {
+  const mounting = (currents: string) => `protection_level: 1.3 kV
+nominal_current: 20 kA
+exponent: 0.1
+currents: [${currents}]
+rail_lead: 0.4 m`;
+  const other = join(temporaryFolder(), 'p');
+  mkdirSync(other);
+  writeProject(other, {
+    '001.md': noteWith(mounting('11 kA, 21 kA, 31 kA, 41 kA'), 'spd-mounting-comparison'),
+    '002.md': noteWith(mounting('11 kA, 21 kA'), 'spd-mounting-comparison').replace(
+      'number: "1"',
+      'number: "2"',
+    ),
+  });
+  const [loaded] = await loadAndEvaluate([other], { threads: 1 });
+  expect(loaded!.diagnostics.filter(({ severity }) => severity === 'error')).toEqual([]);
+  const classes = loaded!.notes.map((note) => {
+    const { html } = renderNote(note, loaded!.project!, OPTIONS);
+    return /<td class="([^"]*)">11.kA.peak;/u.exec(html)![1];
+  });
+  expect(classes).toEqual(['quantity rows', 'quantity']);
+});

@@ -85,9 +85,12 @@ function findNumber(note: EvaluatedNote, value: string): FoundNumber | string {
   return { si, unit, print: displayed.print };
 }
 
+/** Two values that differ by less differ by the rounding of the machine alone. */
+const NO_DIFFERENCE = 1e-9;
+
 /** '+1.2 %', two significant digits. */
 function wordPercent(share: number): string {
-  const percent = Number((100 * share).toPrecision(2));
+  const percent = Math.abs(share) < NO_DIFFERENCE ? 0 : Number((100 * share).toPrecision(2));
   const sign = percent > 0 ? '+' : percent < 0 ? '−' : '';
   return `${sign}${Math.abs(percent)} %`;
 }
