@@ -35,8 +35,9 @@ import type {
 } from './definition.ts';
 import type { DefinitionFault } from './definition-fault.ts';
 import { expandEditions } from './expand-editions.ts';
+import { findRequired } from './find-required.ts';
 import { inferKinds } from './infer-kinds.ts';
-import { mayBeLeftOut, rowIndexOf } from './rows.ts';
+import { rowIndexOf } from './rows.ts';
 
 export type Compilation =
   | { readonly ok: true; readonly calculation: CompiledCalculation }
@@ -472,48 +473,4 @@ function dimensionProblem(name: string, expected: Unit, text: string, actual: Un
     actual: nameDimension(actual.dimension),
     example: `1 ${expected.text}`,
   });
-}
-
-/** Givens without a default that a step needs whatever was chosen, and that no step finds where they are absent. */
-function findRequired(calculation: Omit<CompiledCalculation, 'required'>): Set<string> {
-  const alternative = new Set(calculation.alternatives.flatMap((a) => a.oneOf));
-  const found = new Set(calculation.steps.map((step) => step.name));
-  const steps = calculation.steps.filter((step) => !step.definition.optional);
-  const names = steps.flatMap((step) => [
-    ...(step.when ? [] : alwaysNeeded(step)),
-    ...choicesAsked(calculation, step),
-  ]);
-  const givens = names.flatMap(
-    (name) => calculation.givens.get(name) ?? calculation.givens.get(name.split('.')[0]!) ?? [],
-  );
-  return new Set(
-    givens
-      .filter(
-        ({ name, definition }) =>
-          !alternative.has(name) &&
-          !found.has(name) &&
-          !('default' in definition && definition.default) &&
-          !(definition.type === 'rows' && mayBeLeftOut(definition)),
-      )
-      .map(({ name }) => name),
-  );
-}
-
-function alwaysNeeded(step: CompiledStep): readonly string[] {
-  if (step.work.kind === 'solver') return step.work.step.needs;
-  if (step.work.kind === 'table') return step.work.step.table.by;
-  const [first, ...rest] = step.work.variants;
-  if (!first) return [];
-  return first.formula.names.filter((name) => rest.every((variant) => variant.formula.names.includes(name)));
-}
-
-/** The choices by which a step, or its first variant, is chosen: without them nothing can be decided. */
-function choicesAsked(
-  calculation: Omit<CompiledCalculation, 'required'>,
-  step: CompiledStep,
-): readonly string[] {
-  const first = step.work.kind === 'formula' ? step.work.variants[0]?.when?.names : undefined;
-  return [...(step.when?.names ?? []), ...(first ?? [])].filter(
-    (name) => calculation.givens.get(name)?.definition.type === 'choice',
-  );
 }

@@ -28,7 +28,7 @@ export interface CompiledCalculation {
   readonly validity: readonly CompiledValidity[];
   readonly cautions: readonly CompiledCaution[];
   readonly limiting: readonly { readonly definition: LimitingDefinition; readonly when?: Formula }[];
-  /** Givens that some step which is not optional uses under every condition and that have no default. */
+  /** Givens that some step which is not optional uses under every condition, in every edition, and that have no default. */
   readonly required: ReadonlySet<string>;
 }
 

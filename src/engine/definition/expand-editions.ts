@@ -26,6 +26,19 @@ export function formulasOf(
   return 'formula' in formulas ? [formulas] : formulas;
 }
 
+/** Those of the variants of a step that count in one edition: its own, and those for all editions, which stand behind. */
+export function variantsIn<V>(
+  { editions }: CalculationDefinition,
+  edition: string,
+  step: string,
+  variants: readonly V[],
+): readonly V[] {
+  const owners = Object.entries(editions?.of ?? {}).flatMap(([name, { steps }]) =>
+    formulasOf(steps[step]).map(() => name),
+  );
+  return variants.filter((_, i) => (owners[i] ?? edition) === edition);
+}
+
 /** Puts the formulas of the editions into their steps; those that a step has for all editions come behind. */
 export function expandEditions(definition: CalculationDefinition): Expansion {
   const places = new Map<string, string>();

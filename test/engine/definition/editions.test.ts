@@ -86,6 +86,27 @@ describe('formulas that stand with their editions', () => {
   });
 });
 
+describe('givens that are asked for whatever was chosen', () => {
+  const requiredOf = (more: object) => [...compiled({ ...parts, ...more } as Parts).required].sort();
+
+  test('are not those of a step that one edition alone has', () => {
+    // The size asks for the shape in both editions; only the edition of 1990 has the extra step, which needs b.
+    expect(requiredOf({})).toEqual(['edition', 'shape']);
+  });
+
+  test('are those that each edition needs, though by different steps', () => {
+    const { '1990': older, '2010': newer } = parts.editions.of;
+    const of = {
+      '1990': older,
+      '2010': { ...newer!, steps: { ...newer!.steps, other: { formula: 'b / 2' } } },
+    };
+    const other = { ...wording, symbol: 'o', meaning: 'other', byEdition: true };
+    expect(requiredOf({ editions: { by: 'edition', of }, steps: { ...parts.steps, other } })).toContain('b');
+    const narrow = { ...step('n', 'b + 1 m'), when: 'edition is 2010' };
+    expect(requiredOf({ steps: { ...parts.steps, narrow } })).toContain('b');
+  });
+});
+
 describe('mistakes in editions', () => {
   const withEditions = (more: object): Parts => ({ ...parts, editions: { ...parts.editions, ...more } });
   const withPart = (name: string, part: object): Parts =>
