@@ -1,22 +1,20 @@
-import { commonPractice, derivation, quote, recall } from '../../definition/basis.ts';
+import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
 import { printValue } from '../../definition/print-value.ts';
 import { drawSeparationSection } from '../../figures/separation-section.ts';
 import { protectionLevel, separationCoefficient } from '../../tables/protection-level.ts';
+import {
+  bondingDistance,
+  computedShare,
+  isolatedRod,
+  materialFactor,
+  separation,
+  separationDistanceEditions,
+  simplifiedShare,
+} from './separation-distance-editions.ts';
 
-const separation = recall('iec-62305-3-2010', '6.3');
-const materialFactor = recall('iec-62305-3-2010', 'Table 11');
-const simplifiedShare = recall('iec-62305-3-2010', 'Table 12');
-const computedShare = recall('iec-62305-3-2010', 'Annex C');
-const bondingDistance = recall('nfpa-780-2011', 'bonding distance of grounded metal bodies');
-const isolatedRod = quote(
-  'gb-50057-2010',
-  '4.2.1, isolated rod',
-  'lightning-examination-problems',
-  'problems 2578026 and 2578023',
-);
 const iecAlone = 'standard is iec-62305-3';
 
 /** Distance that keeps a flashover from the lightning protection system to metal inside the structure away. */
@@ -225,6 +223,7 @@ export const separationDistance = defineCalculation({
     { oneOf: ['length', 'path'] },
     { oneOf: ['current_share', 'method'], when: `${iecAlone} and not given path.length` },
   ],
+  editions: separationDistanceEditions,
   steps: {
     induction_coefficient: {
       symbol: 'k_\\mathrm{i}',
@@ -242,6 +241,7 @@ export const separationDistance = defineCalculation({
       digits: 2,
       basis: materialFactor,
       when: 'not standard is gb-50057',
+      byEdition: true,
       variants: [
         {
           when: 'given layers.thickness',
@@ -249,14 +249,6 @@ export const separationDistance = defineCalculation({
           basis: recall('iec-62305-3-2010', 'a national supplement on walls of several layers'),
           note: 'mean of the layers, weighted by their thickness',
         },
-        {
-          when: 'standard is nfpa-780',
-          formula: '1 when material is air; 0.5 otherwise',
-          basis: bondingDistance,
-          note: 'the distance is multiplied by it',
-        },
-        { when: 'material is air', formula: '1' },
-        { formula: '0.5' },
       ],
     },
     current_share: {
@@ -264,48 +256,22 @@ export const separationDistance = defineCalculation({
       meaning: 'share of the lightning current in the conductor near the gap',
       unit: '1',
       basis: simplifiedShare,
-      when: `${iecAlone} and given method`,
-      variants: [
-        {
-          when: 'earth_resistances is unlike',
-          formula: '1',
-          note: 'earth resistances that differ by more than a factor of two: the whole current is taken',
-        },
-        {
-          when: 'method is simplified',
-          formula: '1 when count = 1; 0.66 when count = 2; 0.44 otherwise',
-          note: 'one down conductor (isolated system only), two, three and more',
-        },
-        {
-          when: 'method is ridge',
-          formula: '(height + spacing) / (2 * height + spacing)',
-          basis: computedShare,
-        },
-        {
-          formula: '1 / (2 * count) + 0.1 + 0.2 * (spacing / height)^(1/3)',
-          basis: computedShare,
-        },
-      ],
+      when: 'given method',
+      byEdition: true,
     },
     weighted_length: {
       symbol: '\\textstyle\\sum k_\\mathrm{c}\\ell',
       meaning: 'length of the path, each piece weighted with its share of the current',
       unit: 'm',
       basis: separation,
-      when: iecAlone,
-      variants: [
-        { when: 'given path.length', formula: 'sum(path.share * path.length)' },
-        { formula: 'current_share * length' },
-      ],
+      byEdition: true,
     },
     conductor_number: {
       symbol: 'n_\\mathrm{c}',
       meaning: 'number by which the height is divided for the down conductors',
       unit: '1',
       basis: bondingDistance,
-      when: 'standard is nfpa-780',
-      formula: '1 when conductors_in_zone = 1; 1.5 when conductors_in_zone = 2; 2.25 otherwise',
-      note: 'one down conductor in the zone, two, three and more',
+      byEdition: true,
     },
     distance_by_resistance: {
       symbol: 's_R',
@@ -313,19 +279,7 @@ export const separationDistance = defineCalculation({
       unit: 'm',
       rounded: 'up',
       basis: isolatedRod,
-      when: 'standard is gb-50057',
-      variants: [
-        {
-          when: 'length < 5 m/ohm * impulse_resistance',
-          formula: '0.4 m/ohm * (impulse_resistance + 0.1 ohm/m * length)',
-          note: 'a point lower than five times the impulse resistance',
-        },
-        {
-          formula: '0.1 m/ohm * (impulse_resistance + 1 ohm/m * length)',
-          basis: recall('gb-50057-2010', '4.2.1'),
-          note: 'a point at least as high as five times the impulse resistance',
-        },
-      ],
+      byEdition: true,
     },
     ground_distance_by_resistance: {
       symbol: 's_{R,\\mathrm{e}}',
@@ -333,8 +287,7 @@ export const separationDistance = defineCalculation({
       unit: 'm',
       rounded: 'up',
       basis: isolatedRod,
-      when: 'standard is gb-50057',
-      formula: '0.4 m/ohm * impulse_resistance',
+      byEdition: true,
     },
     separation_distance: {
       symbol: 's',
@@ -342,15 +295,7 @@ export const separationDistance = defineCalculation({
       unit: 'm',
       rounded: 'up',
       basis: separation,
-      variants: [
-        { when: iecAlone, formula: 'induction_coefficient / material_factor * weighted_length' },
-        {
-          when: 'standard is nfpa-780',
-          formula: 'length / (6 * conductor_number) * material_factor',
-          basis: bondingDistance,
-        },
-        { formula: 'max(3 m, distance_by_resistance)', basis: isolatedRod, note: 'at least 3 m' },
-      ],
+      byEdition: true,
     },
     ground_separation: {
       symbol: 's_\\mathrm{e}',
@@ -358,9 +303,7 @@ export const separationDistance = defineCalculation({
       unit: 'm',
       rounded: 'up',
       basis: isolatedRod,
-      when: 'standard is gb-50057',
-      formula: 'max(3 m, ground_distance_by_resistance)',
-      note: 'at least 3 m',
+      byEdition: true,
     },
   },
   checks: {
