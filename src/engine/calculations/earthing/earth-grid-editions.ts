@@ -84,7 +84,6 @@ const of1986: Edition = {
     step_number: {
       formula: 'max(conductors_along, conductors_across)',
       basis: stepOf1986,
-      note: 'the larger one of the two directions, not the mean that serves for the mesh voltage',
     },
     irregularity_factor: { formula: '0.656 + 0.172 * effective_number', basis: factorsOf1986 },
     step_irregularity_factor: { formula: '0.656 + 0.172 * step_number', basis: stepOf1986 },

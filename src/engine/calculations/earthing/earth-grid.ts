@@ -208,6 +208,7 @@ export const earthGrid = defineCalculation({
       unit: '1',
       basis: stepOf1986,
       byEdition: true,
+      note: 'the larger one of the two directions, not the mean that serves for the mesh voltage',
     },
     irregularity_factor: {
       symbol: 'K_\\mathrm{i}',

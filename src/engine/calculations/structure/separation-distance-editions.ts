@@ -61,7 +61,6 @@ const nfpa: Edition = {
     },
     conductor_number: {
       formula: '1 when conductors_in_zone = 1; 1.5 when conductors_in_zone = 2; 2.25 otherwise',
-      note: 'one down conductor in the zone, two, three and more',
     },
     separation_distance: { formula: 'length / (6 * conductor_number) * material_factor' },
   },
@@ -84,7 +83,7 @@ const gb: Edition = {
     ],
     ground_distance_by_resistance: { formula: '0.4 m/ohm * impulse_resistance' },
     separation_distance: { formula: 'max(3 m, distance_by_resistance)', note: 'at least 3 m' },
-    ground_separation: { formula: 'max(3 m, ground_distance_by_resistance)', note: 'at least 3 m' },
+    ground_separation: { formula: 'max(3 m, ground_distance_by_resistance)' },
   },
 };
 

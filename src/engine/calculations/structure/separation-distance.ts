@@ -272,6 +272,7 @@ export const separationDistance = defineCalculation({
       unit: '1',
       basis: bondingDistance,
       byEdition: true,
+      note: 'one down conductor in the zone, two, three and more',
     },
     distance_by_resistance: {
       symbol: 's_R',
@@ -304,6 +305,7 @@ export const separationDistance = defineCalculation({
       rounded: 'up',
       basis: isolatedRod,
       byEdition: true,
+      note: 'at least 3 m',
     },
   },
   checks: {
