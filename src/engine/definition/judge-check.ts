@@ -86,7 +86,9 @@ function compareOne(
   const missing = findMissing(calculation, check, candidate, state);
   const common = { candidate, value, limit, words, missing, atLimit: false };
   const spoken = words === undefined ? undefined : check.definition.verdictOfWords?.[words.says];
-  if (words !== undefined && spoken !== undefined && missing.length === 0) {
+  // What melts fails by any limit, also by one that is not given.
+  const failsByItself = words?.of === 'value' && spoken === false;
+  if (words !== undefined && spoken !== undefined && (missing.length === 0 || failsByItself)) {
     return { ...common, met: spoken, margin: spoken ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY };
   }
   if (value === undefined || limit === undefined || missing.length > 0) {

@@ -24,12 +24,14 @@ export function showLimiting(
     const nominal = context.state.values.get(given);
     if (!inputs.has(given) || typeof nominal !== 'number') return [];
     const isMeant = ({ name }: CompiledCheck) => limiting.checks?.includes(name) ?? true;
-    const unjudged = judgements.filter(({ check, met }) => met === undefined && isMeant(check));
+    // What fails at the stated value without its limit cannot be judged at others.
+    const isOpen = ({ met, missing }: Judgement) => met === undefined || missing.length > 0;
+    const unjudged = judgements.filter((one) => isOpen(one) && isMeant(one.check));
     // A check that is not asked at the stated value may be asked at another.
     const judged = calculation.checks.filter(
       (check) => isMeant(check) && !unjudged.some((one) => one.check === check),
     );
-    const asked = judgements.some(({ check, met }) => met !== undefined && isMeant(check));
+    const asked = judgements.some((one) => !isOpen(one) && isMeant(one.check));
     const found = asked && solveOverRanges(context, limiting, judged, judge, nominal, overRanges);
     if (!found) return [];
     const { result, checks } = found;
