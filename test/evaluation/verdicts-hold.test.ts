@@ -178,6 +178,13 @@ measures: [{ protection_system: II }]`,
     says: /without it PB is not justified/,
   },
   {
+    about: 'down conductors whose number is not given are asked for as whole ones',
+    calculation: 'down-conductors',
+    given: 'lpl: III\nperimeter: 140 m\nheight: 12 m',
+    checks: { count: 'cannot be judged' },
+    says: /required >= 10: cannot be judged/,
+  },
+  {
     about: 'fewer electrodes than down conductors',
     calculation: 'electrode-length',
     given: 'lpl: II\nresistivity: 700 ohm m\narrangement: type-a\nlength: 6 m\ncount: 7\ndown_conductors: 15',

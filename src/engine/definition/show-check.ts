@@ -40,7 +40,11 @@ export function showCheck(
   const verdict = wordMet(judgement.force, overRange ? overRange.met : judgement.met);
   const { unit } = check;
   // Numbers of things read as such: 6 of 9, not 6.00 of 9.00.
-  const countsThings = unit === PURE_UNIT && Number.isInteger(value) && Number.isInteger(limit);
+  const numbers = [value, limit].filter((one) => one !== undefined);
+  const countsThings =
+    unit === PURE_UNIT &&
+    numbers.every(Number.isInteger) &&
+    (numbers.length === 2 || comparesWhole(there, judgement));
   const ownDigits = countsThings ? 1 : Math.max(USUAL_DIGITS, ...digitsOfOperands(judgement, steps));
   const both =
     value !== undefined && limit !== undefined
@@ -78,6 +82,14 @@ export function showCheck(
         }
       : {}),
   };
+}
+
+/** Whether a side is a given that only whole numbers can be, so that the other counts things too. */
+function comparesWhole({ calculation }: ShowContext, { candidate }: Judgement): boolean {
+  return [candidate.value, candidate.limit].some(({ root }) => {
+    const given = root.type === 'name' ? calculation.givens.get(root.name)?.definition : undefined;
+    return given?.type === 'quantity' && given.whole === true;
+  });
 }
 
 /** What is rounded to its safe side, here or where it was taken over from, reads the same in its check. */
