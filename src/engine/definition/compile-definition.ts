@@ -192,9 +192,9 @@ class Compiler {
       unit,
       ...(over === undefined ? {} : { over }),
       ...this.#condition(`${where}.when`, step.when),
-      words: (step.words ?? []).flatMap(({ when, says }) => {
+      words: (step.words ?? []).flatMap(({ when, says, basis = step.basis }) => {
         const condition = this.#condition(`${where}.words`, when).when;
-        return condition ? [{ when: condition, says }] : [];
+        return condition ? [{ when: condition, says, basis }] : [];
       }),
       work: this.#work(where, step, unit),
     };

@@ -76,7 +76,7 @@ export interface CompiledStep {
   /** The table for each of whose rows it has a value. */
   readonly over?: string;
   readonly when?: Formula;
-  readonly words: readonly { readonly when: Formula; readonly says: string }[];
+  readonly words: readonly { readonly when: Formula; readonly says: string; readonly basis: Basis }[];
   readonly work: StepWork;
 }
 

@@ -111,8 +111,8 @@ interface StepBase {
   readonly optional?: boolean;
   /** The condition under which the step applies at all. */
   readonly when?: string;
-  /** Where one of these holds there is no number: the words stand instead ('melts'). */
-  readonly words?: readonly { readonly when: string; readonly says: string }[];
+  /** Where one of these holds there is no number: the words stand instead ('melts'), on their own basis where they have one. */
+  readonly words?: readonly { readonly when: string; readonly says: string; readonly basis?: Basis }[];
   /** A remark printed under the line: a dropped conversion factor, a convention. */
   readonly note?: string;
   /** Significant digits where three do not serve. */

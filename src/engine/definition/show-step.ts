@@ -51,7 +51,9 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
     ...common,
     ...noted,
     kind: step.work.kind === 'table' ? 'table' : 'solver',
-    basis: definition.basis,
+    basis:
+      step.words.find(({ says }) => result.type === 'words' && says === result.words)?.basis ??
+      definition.basis,
     formulaTex: '',
     numbersTex: '',
     ...originOf(context, step, result),

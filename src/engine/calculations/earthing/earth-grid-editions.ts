@@ -42,6 +42,8 @@ const STEP_SPACING = {
 const RESISTANCE =
   'resistivity * (1 / (conductor_length + total_rod_length) + 1 / sqrt(20 * area) * (1 + 1 / (1 + depth * sqrt(20 / area))))';
 
+const WHOLE_LENGTH = 'conductor_length + total_rod_length';
+
 const of2013: Edition = {
   basis: mesh,
   steps: {
@@ -58,10 +60,14 @@ const of2013: Edition = {
         '1 / pi * (1 / (2 * depth) + 1 / (step_spacing + depth) + 1 / step_spacing * (1 - 0.5^(effective_number - 2)))',
       basis: step,
     },
-    mesh_length: {
-      when: RODS_ALONG_PERIMETER,
-      formula: 'conductor_length + (1.55 + 1.22 * rod_length / sqrt(length^2 + width^2)) * total_rod_length',
-    },
+    mesh_length: [
+      {
+        when: RODS_ALONG_PERIMETER,
+        formula:
+          'conductor_length + (1.55 + 1.22 * rod_length / sqrt(length^2 + width^2)) * total_rod_length',
+      },
+      { formula: WHOLE_LENGTH },
+    ],
     step_length: { formula: '0.75 * conductor_length + 0.85 * total_rod_length', basis: step },
     grid_resistance: { formula: RESISTANCE, basis: sverak },
     step_voltage: {
@@ -92,11 +98,14 @@ const of1986: Edition = {
         '1 / pi * (1 / (2 * depth) + 1 / (step_spacing + depth) + 1 / step_spacing * (1 - 0.5^(step_number - 2)))',
       basis: stepOf1986,
     },
-    mesh_length: {
-      when: RODS_ALONG_PERIMETER,
-      formula: 'conductor_length + 1.15 * total_rod_length',
-      basis: factorsOf1986,
-    },
+    mesh_length: [
+      {
+        when: RODS_ALONG_PERIMETER,
+        formula: 'conductor_length + 1.15 * total_rod_length',
+        basis: factorsOf1986,
+      },
+      { formula: WHOLE_LENGTH, basis: factorsOf1986 },
+    ],
     step_length: {
       formula: 'mesh_length',
       basis: recall('ieee-80-1986', 'step voltage over the same length'),

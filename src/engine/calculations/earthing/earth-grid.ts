@@ -269,7 +269,6 @@ export const earthGrid = defineCalculation({
       unit: 'm',
       basis: mesh,
       byEdition: true,
-      variants: [{ formula: 'conductor_length + total_rod_length' }],
     },
     step_length: {
       symbol: 'L_\\mathrm{S}',

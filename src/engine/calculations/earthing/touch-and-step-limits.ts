@@ -187,7 +187,7 @@ export const touchAndStepLimits = defineCalculation({
       rounded: 'down',
       voltage: { measure: 'rms' },
       basis: tolerable,
-      words: [{ when: 'method is en-50522', says: 'not laid down' }],
+      words: [{ when: 'method is en-50522', says: 'not laid down', basis: permissible }],
       byEdition: true,
     },
     metal_touch_limit: {

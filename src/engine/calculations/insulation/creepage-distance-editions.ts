@@ -7,6 +7,11 @@ export const unified = recall(
 );
 export const specific = recall('iec-60815-1986', 'specific creepage distance by pollution level');
 
+const REQUIRED = [
+  { when: 'given altitude_factor', formula: 'specific_creepage * base_voltage * altitude_factor' },
+  { formula: 'specific_creepage * base_voltage' },
+];
+
 const of2008: Edition = {
   basis: unified,
   steps: {
@@ -18,6 +23,7 @@ const of2008: Edition = {
       { when: 'pollution_class is e', formula: '53.7 mm/kV' },
     ],
     base_voltage: { formula: 'highest_voltage / sqrt(3)' },
+    required_creepage: REQUIRED,
   },
 };
 
@@ -38,6 +44,7 @@ const of1986: Edition = {
       { when: 'pollution_class is e', formula: '31 mm/kV', note: 'level IV, very heavy' },
     ],
     base_voltage: { formula: 'highest_voltage' },
+    required_creepage: REQUIRED,
   },
 };
 

@@ -106,10 +106,7 @@ export const creepageDistance = defineCalculation({
       unit: 'mm',
       basis: unified,
       digits: 4,
-      variants: [
-        { when: 'given altitude_factor', formula: 'specific_creepage * base_voltage * altitude_factor' },
-        { formula: 'specific_creepage * base_voltage' },
-      ],
+      byEdition: true,
     },
   },
   checks: {
@@ -118,7 +115,10 @@ export const creepageDistance = defineCalculation({
       value: 'creepage',
       relation: '>=',
       limit: 'required_creepage',
-      force: 'requirement',
+      force: [
+        { when: 'base is phase-phase', force: 'requirement', basis: specific },
+        { force: 'requirement' },
+      ],
       basis: unified,
       remedies: [
         'Choose a housing or insulator of longer creepage distance, or one of a profile and material for the pollution of the site.',

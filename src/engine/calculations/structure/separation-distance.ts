@@ -314,7 +314,11 @@ export const separationDistance = defineCalculation({
       value: 'gap',
       relation: '>=',
       limit: 'separation_distance',
-      force: 'requirement',
+      force: [
+        { when: 'standard is nfpa-780', force: 'requirement', basis: bondingDistance },
+        { when: 'standard is gb-50057', force: 'requirement', basis: isolatedRod },
+        { force: 'requirement' },
+      ],
       basis: separation,
       remedies: [
         'Bond the metal part or line to the lightning protection system at this place, live conductors through surge protective devices, where the structure and its fire and explosion hazards permit it.',
