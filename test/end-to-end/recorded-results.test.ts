@@ -42,7 +42,7 @@ test('one lead changed: git shows the lines of what depends on it, and the diges
   const git = new GitRepository(folder);
   writeFileSync(file('.gitignore'), '*.html\n');
   git.commitAll('First');
-  change('003-intake-arresters.md', 'bond_position: { value: 0.7 m', 'bond_position: { value: 0.8 m');
+  change('003-intake-arresters.md', 'bond_position: { value: 0.5 m', 'bond_position: { value: 0.55 m');
   expect((await compile()).status).toBe(0);
   expect(git.run('diff', '--name-only')).toBe('003-intake-arresters.md\n003-intake-arresters.results.yaml\n');
   const added = git
@@ -55,30 +55,27 @@ test('one lead changed: git shows the lines of what depends on it, and the diges
         .trim()
         .replace(/sha256: .*/, 'sha256'),
     );
-  // By hand: 0.6 m + 0.8 m + 0.25 m = 1.65 m; * 10 kV/m = 16.5 kV; + 33 kV = 49.5 kV; 75/49.5 = 1.51515;
-  // with the rise of 13.3333 kV behind it 62.8333 kV; 75/62.8333 = 1.19363.
-  const simulated = added.indexOf('bond_position: 0.8 m');
+  // By hand: 0.6 m + 0.55 m + 0.25 m = 1.4 m; * 10 kV/m = 14 kV; + 33 kV = 47 kV, or 50.3 kV with a tenth more for the steep front;
+  // 75/47 = 1.59574, 75/50.3 = 1.49105; with the rise of 13.3333 kV behind it 63.6333 kV; 75/63.6333 = 1.17863;
+  // 300 m/us * (75/1.15 - 50.3) kV/(2 * 400 kV/us) = 5.59402 m. Checks and limiting values go by the long end of the range.
+  const simulated = added.indexOf('bond_position: 0.55 m');
   expect([...added.slice(0, simulated), ...added.slice(-1)]).toEqual([
-    'value: 0.8 m',
-    'counted_length: 1.65 m',
-    'uncounted_length: 13.2 m',
-    'lead_drop: 16.5 kV',
-    'terminal_voltage: 49.5 kV',
-    'steep_front_voltage: 52.8 kV',
-    'protective_ratio: 1.51515151515',
-    // 75/52.8; check and limiting value go by the long end of the range, which has not moved.
-    'steep_front_ratio: 1.42045454545',
-    'protection_level: 49.5 kV peak',
-    'terminal_voltage: 62.8333333333 kV',
-    'protective_ratio: 1.19363395225',
-    'protective_distance: 5.89402173913 m',
-    'value: 1.19363395225',
-    'largest_distance: 5.89 m',
-    'largest_steepness: 235 kV/us',
+    'value: 0.55 m',
+    'counted_length: 1.4 m',
+    'uncounted_length: 13.45 m',
+    'lead_drop: 14 kV',
+    'terminal_voltage: 47 kV',
+    'steep_front_voltage: 50.3 kV',
+    'protective_ratio: 1.59574468085',
+    'steep_front_ratio: 1.49105367793',
+    'value: 50.3 kV peak',
+    'terminal_voltage: 63.6333333333 kV',
+    'protective_ratio: 1.17862755369',
+    'protective_distance: 5.59402173913 m',
     'source_sha256',
   ]);
-  // The same lead in the simulation: 1.65 m * 1 uH/m * 2 * 200 kV/us / 400 ohm = 1.65 kV by hand, the rest by name.
-  expect(added.slice(simulated, -1)).toContain('lead_drop: 1.65 kV');
+  // The same lead in the simulation: 1.4 m * 1 uH/m * 2 * 200 kV/us / 400 ohm = 1.4 kV by hand, the rest by name.
+  expect(added.slice(simulated, -1)).toContain('lead_drop: 1.4 kV');
   expect(added.slice(simulated, -1).map((line) => line.split(':')[0])).toEqual([
     'bond_position',
     'counted_length',
@@ -88,6 +85,7 @@ test('one lead changed: git shows the lines of what depends on it, and the diges
     'peak_terminal_voltage',
     'peak_time',
     'peak_arrester_current',
+    'arrester_energy',
     'tank_rise',
     'energy_imbalance',
     'protective_ratio',
@@ -97,7 +95,7 @@ test('one lead changed: git shows the lines of what depends on it, and the diges
 
 test('--locked says what would change, and writes nothing', async () => {
   await compile();
-  change('003-intake-arresters.md', 'bond_position: { value: 0.7 m', 'bond_position: { value: 0.8 m');
+  change('003-intake-arresters.md', 'bond_position: { value: 0.5 m', 'bond_position: { value: 0.55 m');
   const before = readFileSync(file(RESULTS), 'utf8');
   for (const name of readdirSync(folder)) if (name.endsWith('.html')) writeFileSync(file(name), 'yesterday');
   const { status, err } = await compile('--locked');
@@ -105,7 +103,7 @@ test('--locked says what would change, and writes nothing', async () => {
   expect(err).toMatch(
     /^003-intake-arresters\.results\.yaml:\d+:1: error: the recorded results would change/m,
   );
-  expect(err).toMatch(/^- +value: 0\.7 m\n\+ +value: 0\.8 m$/m);
+  expect(err).toMatch(/^- +value: 0\.5 m\n\+ +value: 0\.55 m$/m);
   expect(readFileSync(file(RESULTS), 'utf8')).toBe(before);
   expect(readFileSync(file('003-intake-arresters.html'), 'utf8')).toBe('yesterday');
 });
