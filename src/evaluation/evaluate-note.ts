@@ -16,6 +16,7 @@ import type { FormulaValues } from '../formula/formula.ts';
 import type { KindTerm } from '../quantity/kind-term.ts';
 import type { Block, GivenSource, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import { cautionRangesElsewhere } from './caution-ranges-elsewhere.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
 import { kindsOfResults, RegisterKinds } from './kinds-of-values.ts';
 import { type BlockReference, listReferences } from './list-references.ts';
@@ -157,9 +158,11 @@ class NoteEvaluation {
     }
     if (!this.#judgeKinds(block, calculation, terms, outcome.state.values)) return undefined;
     this.#cautionUnused(block, calculation, inputs, outcome.state);
-    this.#judgeAcceptances(block, outcome.evaluated);
+    const further = cautionRangesElsewhere(outcome.evaluated, this.#done);
+    const evaluated = { ...outcome.evaluated, cautions: [...outcome.evaluated.cautions, ...further] };
+    this.#judgeAcceptances(block, evaluated);
     const kinds = kindsOfResults(calculation, inputs, outcome.state.values);
-    return { id: block.id, calculation, evaluated: outcome.evaluated, kinds, terms };
+    return { id: block.id, calculation, evaluated, kinds, terms };
   }
 
   /** Whether the kinds of all values of the block go together. Adds those of its results to `terms`. */

@@ -191,6 +191,21 @@ describe('ranges', () => {
     );
   });
 
+  test('a value taken over from where it varies is cautioned, unless it has a range here or nothing is judged', () => {
+    const first = `${SOUND.replace('1.8 m', '{ value: 1.8 m, range: [1.6 m, 2.4 m] }')}\nimpulse_withstand: 75 kV`;
+    const ids = (second: string) =>
+      evaluate({ one: first, two: second })
+        .note.blocks.find(({ id }) => id === 'two')!
+        .evaluated.cautions.map(({ id, text }) => `${id}: ${text}`)
+        .filter((line) => line.startsWith('ranges-not-carried'));
+    const taken = (value: string) => `${SOUND.replace('1.8 m', value)}\nimpulse_withstand: 75 kV`;
+    expect(ids(taken('!ref one.line_lead'))).toEqual([expect.stringMatching(/\(one\.line_lead\)/)]);
+    expect(ids(taken('!formula "{one.lead_drop} / (10 kV/m)"'))).toHaveLength(1);
+    expect(ids(taken('!formula "{one.lead_inductance} * 1 m^2/uH"'))).toEqual([]);
+    expect(ids(taken('{ value: !ref one.line_lead, range: [1.6 m, 2.4 m] }'))).toEqual([]);
+    expect(ids(taken('1.8 m'))).toEqual([]);
+  });
+
   test.each([
     ['range: [2.2 m, 1 m]', 'range-order'],
     ['range: [2 m, 3 m]', 'outside-range'],
