@@ -71,6 +71,10 @@ export function verifyIssue(
       text: `${given.path} knows no issue of revision ${revision}`,
     };
   }
+  if (registered.unsignedPdfSha256 === undefined) {
+    const text = `${given.path} says that revision ${revision} was issued, and not as which PDF: it is a copy out of a PDF, not the register of the issuer`;
+    return { about: ABOUT, state: 'not proven', text };
+  }
   if (printLength === undefined) {
     const text = `${given.path} names another PDF as revision ${revision}`;
     return { about: ABOUT, state: 'contradicted', text };

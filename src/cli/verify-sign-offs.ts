@@ -21,7 +21,7 @@ function judge(signOff: SignOff, ownList: boolean): Pick<Finding, 'state' | 'tex
   if (signOff.state === 'void') return { state: 'contradicted', text: words };
   if (signOff.state === 'missing') {
     return ownList
-      ? { state: 'contradicted', text: 'missing: nobody of the list of signers has signed' }
+      ? { state: 'contradicted', text: 'missing: nobody has signed in this role' }
       : { state: 'not proven', text: words };
   }
   if (signOff.fingerprint === undefined) {

@@ -362,6 +362,16 @@ describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in th
       expect(textOf(report, 'issue')).toMatch(/names another PDF as revision A/);
     });
 
+    test('that is the copy which the PDF itself carries proves nothing', async () => {
+      const report = await withRegister((text) => {
+        const [first] = readIssueRegister('register', text, new Collector())!;
+        const { browser: _browser, unsignedPdfSha256: _digest, place: _place, ...carried } = first!;
+        return appendIssue(undefined, carried);
+      });
+      expect(unproven(report)).toContain('issue: not proven');
+      expect(textOf(report, 'issue')).toMatch(/not as which PDF/);
+    });
+
     test('that is none', async () => {
       writeFileSync(path('register'), 'number: 1\n');
       const { status, err } = await runInProcess(['verify', 'issued.pdf', '--register', 'register'], {
