@@ -5,6 +5,7 @@ import { mapPlaces, splitLines } from '../../source/map-places.ts';
 import { listItems, optional, type Read, readRecord, readScalar, required } from '../../source/read-shape.ts';
 import { readYaml } from '../../source/read-yaml.ts';
 import type { SourceNode } from '../../source/source-node.ts';
+import { withoutUndefined } from '../../source/without-undefined.ts';
 import { sha256 } from '../digest-sources.ts';
 import { readStatement, type Statement } from './statement.ts';
 
@@ -16,7 +17,17 @@ export interface SignOffRecord {
   readonly sha256: string;
   /** OpenSSH signature, armoured. */
   readonly signature?: string;
+  /** RFC 3161 time-stamp token over `stampedBytes`, its DER in base64; no signature covers it. */
+  readonly timeStamp?: string;
   readonly place: Place;
+}
+
+/**
+ * What a time stamp of a signed text is over: its armoured signature with the end of its last line, as common tools take it out of
+ * the file; the text itself where nobody signed it.
+ */
+export function stampedBytes({ text, signature }: Pick<SignOffRecord, 'text' | 'signature'>): Uint8Array {
+  return new TextEncoder().encode(signature === undefined ? text : `${signature.trimEnd()}\n`);
 }
 
 /** The file of sign-off records that belongs to a note: '003-intake.md' -> '003-intake.signoff.yaml'. */
@@ -28,7 +39,12 @@ const HEAD =
   '# Sign-off records, written by surgenote sign: each is appended, none is ever changed. A statement changed by hand is void.';
 
 /** The text of the file with one record more; what stands there so far stays as it is. */
-export function appendSignOff(file: string | undefined, statement: string, signature?: string): string {
+export function appendSignOff(
+  file: string | undefined,
+  statement: string,
+  signature?: string,
+  timeStamp?: string,
+): string {
   const before = file === undefined || file.trim() === '' ? `${HEAD}\n` : file.replace(/\n?$/, '\n');
   const indented = (text: string): string[] =>
     text
@@ -37,7 +53,18 @@ export function appendSignOff(file: string | undefined, statement: string, signa
       .map((line) => `    ${line}`);
   const lines = ['- statement: |', ...indented(statement), `  sha256: ${sha256(statement)}`];
   if (signature !== undefined) lines.push('  signature: |', ...indented(signature));
+  if (timeStamp !== undefined) lines.push('  time_stamp: |', ...indented(foldBase64(timeStamp)));
   return `${before}${lines.join('\n')}\n`;
+}
+
+/** Base64 in lines of 70 characters, as the signatures above it are. */
+export function foldBase64(text: string): string {
+  return (
+    text
+      .replace(/\s/g, '')
+      .match(/.{1,70}/g)
+      ?.join('\n') ?? ''
+  );
 }
 
 /** A text with its line ends. */
@@ -47,6 +74,7 @@ const RECORD = {
   statement: required(verbatim),
   sha256: required(verbatim),
   signature: optional(verbatim),
+  time_stamp: optional(verbatim),
 };
 
 /** Reads a file of sign-off records. Undefined where it is at fault; that is reported. */
@@ -72,7 +100,7 @@ function readRecords(file: string, text: string, collector: Collector): readonly
 
 function readRecordNode(item: SourceNode, collector: Collector): SignOffRecord | undefined {
   const reading = readRecord(item, RECORD, { where: 'a sign-off record' }, collector);
-  const { statement: lines, sha256: digest, signature } = reading?.values ?? {};
+  const { statement: lines, sha256: digest, signature, time_stamp } = reading?.values ?? {};
   if (lines === undefined || digest === undefined) return undefined;
   // The reader of YAML takes the end of the last line off.
   const text = `${lines}\n`;
@@ -82,5 +110,6 @@ function readRecordNode(item: SourceNode, collector: Collector): SignOffRecord |
   const statement = broken ? undefined : readStatement(node, inner);
   for (const { message } of inner.list()) collector.error('sign-off-unreadable', place, { reason: message });
   if (!statement) return undefined;
-  return { statement, text, sha256: digest, place, ...(signature === undefined ? {} : { signature }) };
+  const timeStamp = time_stamp?.replace(/\s/g, '');
+  return withoutUndefined({ statement, text, sha256: digest, place, signature, timeStamp });
 }

@@ -3,7 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { Collector } from '../../../src/diagnostics/collector.ts';
 import { sha256 } from '../../../src/review/digest-sources.ts';
 import { METHODS, ROLES } from '../../../src/review/sign-off/roles.ts';
-import { appendSignOff, readSignOffFile } from '../../../src/review/sign-off/sign-off-file.ts';
+import { appendSignOff, readSignOffFile, stampedBytes } from '../../../src/review/sign-off/sign-off-file.ts';
 import { type Statement, writeStatement } from '../../../src/review/sign-off/statement.ts';
 import { withoutUndefined } from '../../../src/source/without-undefined.ts';
 
@@ -160,6 +160,20 @@ describe('a file', () => {
     const two = appendSignOff(one.trimEnd(), writeStatement({ ...PLAIN, role: 'checked' }));
     expect(two.startsWith(one)).toBe(true);
     expect(read(two.replace('\n- statement', '\n# between\n- statement')).records).toHaveLength(2);
+  });
+
+  test('with a time stamp: what it is over is what common tools take out, and the chain leaves it out', () => {
+    const token = Buffer.alloc(200, 7).toString('base64');
+    const stamped = appendSignOff(undefined, writeStatement(PLAIN), ARMOUR, token);
+    const [record] = read(stamped).records!;
+    expect(record!.timeStamp).toBe(token);
+    expect(Buffer.from(stampedBytes(record!)).toString()).toBe(ARMOUR);
+    expect(stamped.match(/^ {4}[A-Za-z0-9+/=]{71,}$/m)).toBeNull();
+    const bare = read(appendSignOff(undefined, writeStatement(PLAIN))).records![0]!;
+    expect(bare.timeStamp).toBeUndefined();
+    expect(Buffer.from(stampedBytes(bare)).toString()).toBe(writeStatement(PLAIN));
+    // A stamp that is put in later changes nothing of what was signed.
+    expect(record!.text).toBe(bare.text);
   });
 
   test('that is empty or holds its head only has no records, and may be added to', () => {
