@@ -401,6 +401,26 @@ export const SOURCES = {
     edition: 'undated',
     kind: 'page',
   },
+  'iec-60364-5-54-2011': {
+    designation: 'IEC 60364-5-54:2011',
+    title:
+      'Low-voltage electrical installations - Part 5-54: Earthing arrangements and protective conductors',
+    edition: '2011',
+    kind: 'standard',
+  },
+  'ieee-80-2000': {
+    designation: 'IEEE Std 80-2000',
+    title: 'Guide for safety in AC substation grounding',
+    edition: '2000',
+    kind: 'standard',
+    supersededBy: 'IEEE Std 80-2013',
+  },
+  'short-circuit-slides': {
+    designation: 'Lecture slides on permissible short-circuit currents (studylib.net/doc/25320408)',
+    title: 'Calculation of thermally permissible short-circuit current, after IEC 60949 and IEC 60364-5-54',
+    edition: 'undated',
+    kind: 'page',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

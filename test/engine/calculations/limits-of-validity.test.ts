@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { DOMAINS } from '../../../src/engine/calculations/registry.ts';
+import { DESIGN_CASES } from './limit-cases-of-designs.ts';
 import { type LimitCases, POWER_CASES } from './limit-cases-of-power-systems.ts';
 import { type CaseGiven, runCase } from './run-case.ts';
 
@@ -300,7 +301,7 @@ for (const { calculations } of DOMAINS) {
     if (validity === undefined) continue;
     describe(definition.name, () => {
       test.each(Object.entries(validity))('limit of validity %s', (name, limit) => {
-        const { given, limits } = { ...CASES, ...POWER_CASES }[definition.name] ?? {
+        const { given, limits } = { ...CASES, ...POWER_CASES, ...DESIGN_CASES }[definition.name] ?? {
           given: {},
           limits: [],
         };

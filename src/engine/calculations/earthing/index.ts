@@ -1,6 +1,7 @@
 import type { CompiledCalculation } from '../../definition/compiled.ts';
 import { earthElectrode } from './earth-electrode.ts';
 import { earthGrid } from './earth-grid.ts';
+import { earthingConductor } from './earthing-conductor.ts';
 import { electrodeLength } from './electrode-length.ts';
 import { impulseEarthResistance } from './impulse-earth-resistance.ts';
 import { touchAndStepLimits } from './touch-and-step-limits.ts';
@@ -12,5 +13,6 @@ export const earthingCalculations: readonly CompiledCalculation[] = [
   impulseEarthResistance,
   touchAndStepLimits,
   earthGrid,
+  earthingConductor,
   touchAndStepPrecautions,
 ];
