@@ -14,7 +14,7 @@ import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
 import { notePathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
 
 /** The word for the working tree of the project. */
-export const WORKING_TREE = 'WORK';
+const WORKING_TREE = 'WORK';
 
 /** What one side of a comparison names. */
 export type StateName =

@@ -225,7 +225,7 @@ function readReplacement(folder: string, one: Record<string, unknown>): Replacem
 }
 
 /** SHA-256 of a file; null where there is none. */
-export function digestOf(path: string): string | null {
+function digestOf(path: string): string | null {
   try {
     return createHash('sha256').update(readFileSync(path)).digest('hex');
   } catch (error) {

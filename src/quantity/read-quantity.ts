@@ -8,12 +8,6 @@ const NUMBER = /^[+\-−]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/;
 /** Two numbers with a stroke between them, and what follows. */
 const PAIR = /^([+\-−]?[\d.]+(?:[eE][+-]?\d+)?)\s*\/\s*([\d.]+(?:[eE][+-]?\d+)?)(.*)$/;
 
-/** A pair of values in one unit, such as the nominal voltages 230/400 V. */
-export interface QuantityPair {
-  readonly first: Quantity;
-  readonly second: Quantity;
-}
-
 /**
  * Reads one quantity: `7.5 m`, `10 kA/us`, `20 %`, a bare `0.66`, `36 kV rms phase-phase`.
  * A number without a unit is a pure number; whether one is wanted is for the caller to judge.
@@ -70,18 +64,6 @@ function readUnitAndKind(text: string, value: number, rest: string): Reading<Qua
     isWithinNumbers(read.si, read.unit) &&
     (value === 0 || unit.value.offset !== 0 || isComputable(read.si, '1'));
   return kept ? found(read) : refused('number-out-of-range', { text });
-}
-
-/** Reads a pair in one unit: `230/400 V`. */
-export function readPair(text: string): Reading<QuantityPair> {
-  const trimmed = text.trim();
-  const match = PAIR.exec(trimmed);
-  if (!match) return refused('pair-expected', { text: trimmed, example: '230/400 V' });
-  const first = readQuantity(joinUnit(match[1]!, match[3]!));
-  if (!first.ok) return first;
-  const second = readQuantity(joinUnit(match[2]!, match[3]!));
-  if (!second.ok) return second;
-  return found({ first: first.value, second: second.value });
 }
 
 function joinUnit(number: string, rest: string): string {

@@ -23,6 +23,7 @@ export type Aspect = keyof VoltageKind;
 /** A word that says one aspect of a kind. */
 export type KindWord = NonNullable<VoltageKind[Aspect]>;
 
+/** The words that may follow a voltage: `36 kV rms phase-phase`. */
 const WORDS: Readonly<Record<string, VoltageKind>> = {
   peak: { measure: 'peak' },
   rms: { measure: 'rms' },
@@ -31,9 +32,6 @@ const WORDS: Readonly<Record<string, VoltageKind>> = {
   'phase-phase': { between: 'phase-phase' },
   'line-neutral': { between: 'line-neutral' },
 };
-
-/** The words that may follow a voltage: `36 kV rms phase-phase`. */
-export const VOLTAGE_WORDS: readonly string[] = Object.keys(WORDS);
 
 export function readVoltageWord(word: string): VoltageKind | undefined {
   return Object.hasOwn(WORDS, word) ? WORDS[word] : undefined;

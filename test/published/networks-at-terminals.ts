@@ -1,6 +1,5 @@
 import { doubleExponential } from '../../src/engine/physics/double-exponential.ts';
 import { heidler, lightningStrokes } from '../../src/engine/physics/heidler.ts';
-import { ramp } from '../../src/engine/physics/piecewise-linear.ts';
 import { arrester } from '../../src/engine/transient/elements/arrester.ts';
 import { capacitor } from '../../src/engine/transient/elements/capacitor.ts';
 import { currentSource } from '../../src/engine/transient/elements/current-source.ts';
@@ -14,7 +13,7 @@ import { incomingWave } from '../../src/engine/transient/elements/incoming-wave.
 import { inductor } from '../../src/engine/transient/elements/inductor.ts';
 import { line } from '../../src/engine/transient/elements/line.ts';
 import { resistor } from '../../src/engine/transient/elements/resistor.ts';
-
+import { ramp } from '../support/waveforms.ts';
 import {
   type ComparedNetwork,
   current,

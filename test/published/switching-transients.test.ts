@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { sine } from '../../src/engine/physics/sine.ts';
 import { stepWaveform, type Waveform } from '../../src/engine/physics/waveform.ts';
 import { sampledWaveformProperties } from '../../src/engine/physics/waveform-properties.ts';
 import { capacitor } from '../../src/engine/transient/elements/capacitor.ts';
@@ -7,6 +6,7 @@ import { inductor } from '../../src/engine/transient/elements/inductor.ts';
 import { resistor } from '../../src/engine/transient/elements/resistor.ts';
 import { voltageSource } from '../../src/engine/transient/elements/voltage-source.ts';
 import { currentInto, shareApart, solved, voltageAt } from '../engine/transient/solved.ts';
+import { sine } from '../support/waveforms.ts';
 
 /** A figure as the source prints it, with half its last digit. */
 const printed = (found: number, value: number, halfDigit: number): void =>

@@ -3,7 +3,6 @@ import {
   doubleExponential,
   doubleExponentialCrestTime,
 } from '../../src/engine/physics/double-exponential.ts';
-import { rectangle } from '../../src/engine/physics/piecewise-linear.ts';
 import { stepWaveform, type Waveform } from '../../src/engine/physics/waveform.ts';
 import type { SurgeElement } from '../../src/engine/transient/element.ts';
 import { capacitor } from '../../src/engine/transient/elements/capacitor.ts';
@@ -12,6 +11,7 @@ import { line } from '../../src/engine/transient/elements/line.ts';
 import { resistor } from '../../src/engine/transient/elements/resistor.ts';
 import { voltageSource } from '../../src/engine/transient/elements/voltage-source.ts';
 import { currentInto, shareApart, solved, voltageAt } from '../engine/transient/solved.ts';
+import { rectangle } from '../support/waveforms.ts';
 
 /** A figure as the source prints it, with half its last digit. */
 const printed = (found: number, value: number, halfDigit: number, what = ''): void =>

@@ -4,7 +4,7 @@ import { wordMessage } from '../../src/diagnostics/messages.ts';
 import type { Reading } from '../../src/diagnostics/problem.ts';
 import { displayEntered } from '../../src/quantity/display.ts';
 import { quantity } from '../../src/quantity/quantity.ts';
-import { readPair, readQuantity } from '../../src/quantity/read-quantity.ts';
+import { readQuantity } from '../../src/quantity/read-quantity.ts';
 import { readUnit, unit } from '../../src/quantity/unit.ts';
 import { UNIT_TABLE } from '../../src/quantity/unit-table.ts';
 
@@ -88,23 +88,11 @@ describe('what is said of a voltage', () => {
   });
 });
 
-describe('a pair', () => {
-  test('is two values in one unit', () => {
-    const { first, second } = valueIn(readPair('230/400 V'));
-    expect([first.si, second.si, first.unit.text]).toEqual([230, 400, 'V']);
-  });
-  test.each(['6.35 / 11 kV', '6.35/11kV', '6.35/11 kV rms'])('%s', (text) => {
-    const { first, second } = valueIn(readPair(text));
-    expect([first.si, second.si]).toEqual([6350, 11_000]);
-  });
-  test('is not one value, and one value is not a pair', () => {
-    const single = readQuantity('230/400 V');
-    expect(!single.ok && single.problem).toMatchObject({
-      code: 'pair-where-single',
-      data: { first: '230 V' },
-    });
-    const pair = readPair('400 V');
-    expect(!pair.ok && pair.problem.code).toBe('pair-expected');
+test('a pair of values is not one value', () => {
+  const single = readQuantity('230/400 V');
+  expect(!single.ok && single.problem).toMatchObject({
+    code: 'pair-where-single',
+    data: { first: '230 V' },
   });
 });
 
@@ -295,7 +283,7 @@ test('no text makes the reader throw', () => {
   );
   fc.assert(
     fc.property(text, (written) => {
-      for (const reading of [readQuantity(written), readPair(written), readUnit(written)]) {
+      for (const reading of [readQuantity(written), readUnit(written)]) {
         if (reading.ok) continue;
         expect(wordMessage(reading.problem.code, reading.problem.data as never).message).not.toMatch(
           /undefined/,

@@ -22,7 +22,7 @@ const GIVEN =
   'arrangement: common-earth\nline_lead: 1.3 m\nearth_lead: 0.9 m\nresidual_voltage: 33 kV\nsteepness: 10 kA/us\nimpulse_withstand: 70 kV';
 
 /** A note that names everybody whom a formal document needs. */
-export function formalNote(number: number): string {
+function formalNote(number: number): string {
   return noteWith(GIVEN)
     .replace(FRONT_MATTER, FRONT_MATTER.replace(/---\n$/, FORMAL))
     .replace('number: "1"', `number: "${number}"`);

@@ -86,10 +86,6 @@ export const quantityMessages = {
     message: `'${d.text}' is a pair of values, and one value is needed here`,
     hint: `write one of the two, ${d.first} or ${d.second}; a fraction is written as a decimal number`,
   }),
-  'pair-expected': (d: { text: string; example: string }): Wording => ({
-    message: `'${d.text}' is one value, and a pair is needed here`,
-    hint: `write both, for example ${d.example}`,
-  }),
   'wrong-dimension': (d: {
     name: string;
     expected: string;

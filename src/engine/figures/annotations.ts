@@ -146,11 +146,11 @@ export function framedLabel(at: Point, label: string, size = SMALL_SIZE): Mark {
   ]);
 }
 
-export function direction(from: Point, to: Point): Point {
+function direction(from: Point, to: Point): Point {
   const length = Math.hypot(to.x - from.x, to.y - from.y);
   return length === 0 ? point(1, 0) : point((to.x - from.x) / length, (to.y - from.y) / length);
 }
 
-export function step(from: Point, along: Point, by: number): Point {
+function step(from: Point, along: Point, by: number): Point {
   return point(from.x + along.x * by, from.y + along.y * by);
 }

@@ -119,7 +119,7 @@ function writeTick(value: number, step: number, exponent: number): string {
 }
 
 /** A number with a fixed count of decimals and a true minus sign. */
-export function writeNumber(value: number, decimals: number): string {
+function writeNumber(value: number, decimals: number): string {
   const text = Math.abs(value).toFixed(decimals);
   return value < 0 && Number(text) !== 0 ? `−${text}` : text;
 }

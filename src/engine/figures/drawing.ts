@@ -35,16 +35,16 @@ export interface Mark {
 /** Width of the text column of a note. */
 export const COLUMN_WIDTH = 1600;
 /** 8.5 pt; the least size of a line of text is 7 pt (24.7). */
-export const TEXT_SIZE = 30;
+const TEXT_SIZE = 30;
 /** 7.4 pt. */
 export const SMALL_SIZE = 26;
 export const LINE_SPACING = 1.25;
 /** Height of capitals, of the type size. */
-export const CAPITAL_HEIGHT = 0.66;
+const CAPITAL_HEIGHT = 0.66;
 const DESCENT = 0.24;
 
 export const INK = '#000';
-export const GREYS = { dark: '#8c8c8c', middle: '#bdbdbd', light: '#e4e4e4', white: '#fff' } as const;
+const GREYS = { dark: '#8c8c8c', middle: '#bdbdbd', light: '#e4e4e4', white: '#fff' } as const;
 export type Fill = keyof typeof GREYS | 'ink' | 'none';
 
 /** 0.13 mm, 0.18 mm, 0.35 mm, 0.5 mm and 0.8 mm. */
@@ -84,7 +84,7 @@ export function group(marks: readonly Mark[], className?: string): Mark {
   };
 }
 
-export const NOTHING: Mark = { svg: '', box: { left: 0, top: 0, right: 0, bottom: 0 }, labels: [] };
+const NOTHING: Mark = { svg: '', box: { left: 0, top: 0, right: 0, bottom: 0 }, labels: [] };
 
 export function move(mark: Mark, dx: number, dy: number): Mark {
   if (mark.svg === '') return mark;

@@ -6,8 +6,7 @@ import { writeAttributes } from './svg-text.ts';
  * How areas are told apart in black and white. Hatching is drawn as lines, each cut to its box: no `<pattern>`, no clip
  * path, no id.
  */
-export const HATCHES = ['white', 'rising', 'grey', 'crossed', 'level', 'dark', 'falling', 'dotted'] as const;
-export type Hatch = (typeof HATCHES)[number];
+export type Hatch = 'white' | 'rising' | 'grey' | 'crossed' | 'level' | 'dark' | 'falling' | 'dotted';
 
 const PITCH = 14;
 

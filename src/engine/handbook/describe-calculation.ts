@@ -74,7 +74,7 @@ export function describeCalculation(calculation: CompiledCalculation): string {
 }
 
 /** Printed on every handbook page. */
-export const GENERAL_CAUTION =
+const GENERAL_CAUTION =
   'A calculation does not replace the text of the standards, which prevails. Local codes, the rules of the utility and ' +
   'the judgement of a licensed engineer come first. Lightning and surge currents kill: work on earthing and protective ' +
   'conductors only under a safe system of work.';

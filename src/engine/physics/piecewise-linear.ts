@@ -22,29 +22,12 @@ export function piecewiseLinear(points: readonly WaveformPoint[]): Waveform {
   };
 }
 
-/** Straight front to `peak` in `frontTime`, constant after it. */
-export function ramp(peak: number, frontTime: number): Waveform {
-  return piecewiseLinear([
-    [0, 0],
-    [frontTime, peak],
-  ]);
-}
-
 /** Straight front to `peak` in `frontTime`, then a straight tail through half of it at `halfValueTime` to zero. */
 export function triangle(peak: number, frontTime: number, halfValueTime: number): Waveform {
   return piecewiseLinear([
     [0, 0],
     [frontTime, peak],
     [2 * halfValueTime - frontTime, 0],
-  ]);
-}
-
-/** Constant `value` from time zero for `duration` seconds. */
-export function rectangle(value: number, duration: number): Waveform {
-  return piecewiseLinear([
-    [0, value],
-    [duration, value],
-    [duration, 0],
   ]);
 }
 

@@ -27,13 +27,3 @@ export function stepWaveform(value: number): Waveform {
 export function scaleWaveform(waveform: Waveform, factor: number): Waveform {
   return { ...waveform, at: (time) => factor * waveform.at(time) };
 }
-
-/** The same course, later by `delay` seconds. */
-export function delayWaveform(waveform: Waveform, delay: number): Waveform {
-  return {
-    at: (time) => waveform.at(time - delay),
-    jumps: waveform.jumps.map((jump) => jump + delay),
-    corners: waveform.corners.map((corner) => corner + delay),
-    shortestTime: waveform.shortestTime,
-  };
-}

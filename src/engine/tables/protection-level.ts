@@ -66,9 +66,3 @@ export const separationCoefficient: LevelTable = {
   values: { I: '0.08', II: '0.06', III: '0.04', IV: '0.04' },
   basis: classTable('Table 10'),
 };
-
-/** The smallest peak current that each level must intercept. */
-export const leastCurrent: LevelTable = {
-  values: { I: '3 kA', II: '5 kA', III: '10 kA', IV: '16 kA' },
-  basis: recall('iec-62305-1-2010', 'Table 4'),
-};

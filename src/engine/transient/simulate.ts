@@ -50,7 +50,7 @@ export interface CurrentBeyond {
 const usualEnergyLimit = 0.01;
 
 /** More steps than this are refused: the memory for the records would not be there. */
-export const stepLimit = 5_000_000;
+const stepLimit = 5_000_000;
 
 /** So many observed values are kept at most: 160 MB. A line keeps four values and more for each step of its delay. */
 const valueLimit = 20_000_000;

@@ -50,7 +50,7 @@ const SPARE: readonly Code[] = ['given-without-use'];
 
 export type Parts = Partial<CalculationDefinition>;
 
-export function define(parts: Parts): CalculationDefinition {
+function define(parts: Parts): CalculationDefinition {
   return {
     name: 'made-up',
     title: 'Made up',

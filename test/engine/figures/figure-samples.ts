@@ -1,5 +1,4 @@
 import { drawArresterArrangements } from '../../../src/engine/figures/arrester-arrangements.ts';
-import { drawBars } from '../../../src/engine/figures/bars.ts';
 import { drawChart } from '../../../src/engine/figures/chart.ts';
 import { drawConductorShape } from '../../../src/engine/figures/conductor-shapes.ts';
 import { drawDeviceBranch } from '../../../src/engine/figures/device-branch.ts';
@@ -179,21 +178,6 @@ export const FIGURES: Readonly<Record<string, Draw>> = {
       },
       label,
     ),
-  bars: ({ numbers, label }) =>
-    drawBars({
-      title: label,
-      scale: { label },
-      parts: numbers.map(() => ({ name: label })),
-      rows: [0, 1, 2].map((row) => ({
-        label,
-        total: label,
-        parts: numbers.slice(row).map((value, part) => ({ part, value, shown: label })),
-      })),
-      limits: [
-        { value: numbers[0], label },
-        { value: numbers[1], label },
-      ],
-    }),
   'linear chart': ({ numbers, label }) =>
     drawChart({
       title: label,

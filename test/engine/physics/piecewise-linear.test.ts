@@ -3,9 +3,9 @@ import {
   doubleExponential,
   doubleExponentialCrestTime,
 } from '../../../src/engine/physics/double-exponential.ts';
-import { piecewiseLinear, ramp, rectangle, triangle } from '../../../src/engine/physics/piecewise-linear.ts';
-import { sine } from '../../../src/engine/physics/sine.ts';
-import { delayWaveform, scaleWaveform, stepWaveform } from '../../../src/engine/physics/waveform.ts';
+import { piecewiseLinear, triangle } from '../../../src/engine/physics/piecewise-linear.ts';
+import { scaleWaveform, stepWaveform } from '../../../src/engine/physics/waveform.ts';
+import { delayWaveform, ramp, rectangle, sine } from '../../support/waveforms.ts';
 
 describe('piecewise-linear waveforms', () => {
   it('runs straight between corners, is zero before the first and stays at the last', () => {

@@ -1,10 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import { ramp, rectangle, triangle } from '../../../src/engine/physics/piecewise-linear.ts';
+import { triangle } from '../../../src/engine/physics/piecewise-linear.ts';
 import { scaleWaveform } from '../../../src/engine/physics/waveform.ts';
 import {
   sampledWaveformProperties,
   waveformProperties,
 } from '../../../src/engine/physics/waveform-properties.ts';
+import { ramp, rectangle } from '../../support/waveforms.ts';
 
 describe('waveform properties', () => {
   it('finds in a straight-sided wave what it was made from', () => {

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { ramp, triangle } from '../../../src/engine/physics/piecewise-linear.ts';
+import { triangle } from '../../../src/engine/physics/piecewise-linear.ts';
 import { stepWaveform } from '../../../src/engine/physics/waveform.ts';
 import { chooseStep } from '../../../src/engine/transient/choose-step.ts';
 import { capacitor } from '../../../src/engine/transient/elements/capacitor.ts';
@@ -10,6 +10,7 @@ import { resistor } from '../../../src/engine/transient/elements/resistor.ts';
 import { voltageSource } from '../../../src/engine/transient/elements/voltage-source.ts';
 import { simulate } from '../../../src/engine/transient/simulate.ts';
 import { simulateToTolerance } from '../../../src/engine/transient/simulate-to-tolerance.ts';
+import { ramp } from '../../support/waveforms.ts';
 import { currentInto, shareApart, voltageAt } from './solved.ts';
 
 const span = (name: string, from: string, to: string, delay: number) =>

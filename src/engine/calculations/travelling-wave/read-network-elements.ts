@@ -3,7 +3,7 @@ import type { WaveformPoint } from '../../physics/piecewise-linear.ts';
 import type { CharacteristicPoint } from '../../transient/elements/arrester-characteristic.ts';
 
 /** Columns of a row that hold its values, as numbers in SI. */
-export const VALUE_COLUMNS = [
+const VALUE_COLUMNS = [
   'surge_impedance',
   'length',
   'velocity',
@@ -26,7 +26,7 @@ export const VALUE_COLUMNS = [
 ] as const;
 
 /** Columns that hold a name or a choice and need not be there. */
-export const WORD_COLUMNS = ['sheath', 'characteristic', 'shape', 'waveform'] as const;
+const WORD_COLUMNS = ['sheath', 'characteristic', 'shape', 'waveform'] as const;
 
 export type ValueColumn = (typeof VALUE_COLUMNS)[number];
 export type WordColumn = (typeof WORD_COLUMNS)[number];
@@ -54,7 +54,7 @@ export interface ElementRow {
 }
 
 /** A point of a table to which elements refer: the row where it stands, from zero. */
-export interface TablePoint<Point> {
+interface TablePoint<Point> {
   readonly index: number;
   readonly point: Point;
 }

@@ -6,6 +6,7 @@ import type { ResultStep, SolutionOutcome, SolverValues } from '../../definition
 import type { FigureView } from '../../definition/figure-view.ts';
 import { drawChart } from '../../figures/chart.ts';
 import { point } from '../../figures/geometry.ts';
+import { literalText } from '../../figures/marked-text.ts';
 import { readCircuitRows } from './read-network-elements.ts';
 import { type NetworkCourse, simulateNetwork } from './simulate-network.ts';
 import {
@@ -230,10 +231,10 @@ function draw(view: FigureView): string | undefined {
     title: 'Voltages of the observed nodes against time',
     x: { label: 'Time in µs', from: 0, to: view.number('duration'), unitSize: 1e-6 },
     y: { label: 'Voltage in kV', unitSize: 1000, ...(swingsBelowZero ? {} : { from: 0 }) },
-    curves: nodes.map(({ node, points }) => ({ label: node, points })),
+    curves: nodes.map(({ node, points }) => ({ label: literalText(node), points })),
     points: nodes.map(({ node, peak, peakTime }) => ({
       at: point(peakTime, peak),
-      label: `${node}: ${displaySi(peak, unit('kV')).print}`,
+      label: `${literalText(node)}: ${displaySi(peak, unit('kV')).print}`,
     })),
   });
 }

@@ -1,5 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { ramp, rectangle } from '../../../../src/engine/physics/piecewise-linear.ts';
 import { stepWaveform } from '../../../../src/engine/physics/waveform.ts';
 import { capacitor } from '../../../../src/engine/transient/elements/capacitor.ts';
 import { incomingWave } from '../../../../src/engine/transient/elements/incoming-wave.ts';
@@ -8,6 +7,7 @@ import { line } from '../../../../src/engine/transient/elements/line.ts';
 import { resistor } from '../../../../src/engine/transient/elements/resistor.ts';
 import { voltageSource } from '../../../../src/engine/transient/elements/voltage-source.ts';
 import { simulate } from '../../../../src/engine/transient/simulate.ts';
+import { ramp, rectangle } from '../../../support/waveforms.ts';
 import { currentInto, shareApart, solved, voltageAt } from '../solved.ts';
 
 const arriving = incomingWave({

@@ -1,6 +1,4 @@
 import { describe, expect, it } from 'vitest';
-import { ramp } from '../../../../src/engine/physics/piecewise-linear.ts';
-import { sine } from '../../../../src/engine/physics/sine.ts';
 import { stepWaveform } from '../../../../src/engine/physics/waveform.ts';
 import { capacitor } from '../../../../src/engine/transient/elements/capacitor.ts';
 import { coupledInductors } from '../../../../src/engine/transient/elements/coupled-inductors.ts';
@@ -8,6 +6,7 @@ import { currentSource } from '../../../../src/engine/transient/elements/current
 import { inductor } from '../../../../src/engine/transient/elements/inductor.ts';
 import { resistor } from '../../../../src/engine/transient/elements/resistor.ts';
 import { voltageSource } from '../../../../src/engine/transient/elements/voltage-source.ts';
+import { ramp, sine } from '../../../support/waveforms.ts';
 import { currentInto, shareApart, solved, voltageAt } from '../solved.ts';
 
 const source = voltageSource({ name: 'V', from: 's', to: 'earth', waveform: stepWaveform(100) });

@@ -1,6 +1,5 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { ramp } from '../../../../src/engine/physics/piecewise-linear.ts';
 import { stepWaveform } from '../../../../src/engine/physics/waveform.ts';
 import { arrester } from '../../../../src/engine/transient/elements/arrester.ts';
 import {
@@ -18,6 +17,7 @@ import {
 import { incomingWave } from '../../../../src/engine/transient/elements/incoming-wave.ts';
 import { line } from '../../../../src/engine/transient/elements/line.ts';
 import { voltageSource } from '../../../../src/engine/transient/elements/voltage-source.ts';
+import { ramp } from '../../../support/waveforms.ts';
 import { currentInto, shareApart, solved, voltageAt } from '../solved.ts';
 
 const points: readonly CharacteristicPoint[] = [

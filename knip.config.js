@@ -1,0 +1,16 @@
+// Files and exports that nothing uses: `npx knip` counts what tests use, `npx knip --production` only what the program uses.
+export default {
+  entry: [
+    'src/cli/main.ts!',
+    'src/cli/renew-documents.ts!',
+    '.ci/*.mjs',
+    'test/demo-keys/*.mjs',
+    'test/bench/transient-process.ts',
+  ],
+  project: ['src/**/*.ts!', 'test/**/*.ts'],
+  include: ['files', 'exports', 'dependencies', 'unresolved', 'cycles'],
+  // Some functions are exported for the tests of their file alone.
+  ignoreExportsUsedInFile: process.argv.includes('--production'),
+  // The fonts are read as files; tsx runs scratch scripts.
+  ignoreDependencies: ['source-code-pro', 'source-sans', 'source-serif', 'tsx'],
+};
