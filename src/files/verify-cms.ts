@@ -1,10 +1,11 @@
 import { readFile, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { faultOfDigest } from '../cms/digest-names.ts';
+import { readSignedData } from '../cms/read-signed-data.ts';
 import { withPrivateFolder } from './private-folder.ts';
+import { readTrustedCertificates } from './read-certificate-file.ts';
 import { runOpenssl, wordOpensslError } from './run-openssl.ts';
 import { describeCertificate, readCertificates, type SignerCertificate } from './signer-certificate.ts';
-import { wordFileError } from './word-file-error.ts';
 
 export interface VerifyRequest {
   /** Files with the certificates (PEM) that are trusted: of an authority, or of a signer. None: trust is not judged. */
@@ -16,7 +17,7 @@ export interface VerifyRequest {
   readonly date?: string;
 }
 
-/** What is found out about a detached CMS signature (RFC 5652). Whether a certificate was revoked is not looked up. */
+/** What is found out about a detached CMS signature (RFC 5652). Whether a certificate was revoked is not looked at here. */
 export interface CmsVerdict {
   /** The signature was made over exactly these data, with the key of the certificate that it holds. */
   readonly intact: boolean;
@@ -32,14 +33,14 @@ export interface CmsVerdict {
 /**
  * Verifies a detached CMS signature over data, through openssl.
  *
- * @throws {OutsideFailure} `openssl-missing`, `temporary-folder`, `trust-unreadable`
+ * @throws {OutsideFailure} `openssl-missing`, `temporary-folder`, `certificates-unreadable`
  */
 export async function verifyCms(
   cms: Uint8Array,
   data: Uint8Array,
   request: VerifyRequest = {},
 ): Promise<CmsVerdict> {
-  const trusted = await readTrust(request.trust ?? []);
+  const trusted = await readTrustedCertificates(request.trust ?? []);
   return withPrivateFolder(async (folder) => {
     const [signature, content, signer] = ['signature.der', 'content', 'signer.pem'].map((name) =>
       join(folder, name),
@@ -53,11 +54,8 @@ export async function verifyCms(
     const fit = await verify('-noverify', '-signer', signer);
     if (fit.status !== 0) return broken(wordFault(fit.err));
     const certificates = readCertificates(await readFile(signer, 'utf8'));
-    const digest = await readDigest(signature);
-    if (BROKEN_DIGESTS.test(digest))
-      return broken(`it rests on ${digest}, for which other documents can be made`);
-    // One signer each: of several, it could not be said which one is meant (PDF 32000-1, 12.8.3.3).
-    if (certificates.length !== 1) return broken(`it holds signatures of ${certificates.length} signers`);
+    const fault = findFault(cms);
+    if (fault !== undefined) return broken(fault);
     const verdict: CmsVerdict = {
       intact: true,
       trust: 'not-judged',
@@ -69,7 +67,7 @@ export async function verifyCms(
     await writeFile(join(folder, 'trust.pem'), trusted);
     const reasons: string[] = [];
     for (const time of listTimes(request.date)) {
-      const trusting = ['-CAfile', join(folder, 'trust.pem'), '-no-CApath', '-no-CAstore', '-partial_chain'];
+      const trusting = ['-CAfile', join(folder, 'trust.pem'), '-no-CApath', '-no-CAstore', ...STRICTLY];
       const chain = await verify(...trusting, '-purpose', 'any', ...time);
       if (chain.status === 0) return { ...verdict, trust: 'trusted' };
       reasons.push(wordChainError(chain.err));
@@ -78,29 +76,23 @@ export async function verifyCms(
   });
 }
 
-/** Digests with known collisions; NIST SP 800-131A rules them out for signatures. */
-const BROKEN_DIGESTS = /^(?:md\d|sha1)\b/i;
-
-/** The digest on which a signature rests, as openssl names it; empty where it does not say. */
-async function readDigest(signature: string): Promise<string> {
-  const { out } = await runOpenssl([
-    'cms',
-    '-cmsout',
-    '-print',
-    '-noout',
-    '-inform',
-    'DER',
-    '-in',
-    signature,
-  ]);
-  return /digestAlgorithm:\s+algorithm: (\S+)/.exec(out.toString())?.[1] ?? '';
-}
-
 /** The attribute of the certificate is looked at only where a chain is built: here, that of the signer alone. */
 const AS_IF_TRUSTED = [
   ...['-no-CApath', '-no-CAstore', '-partial_chain'],
   ...['-no_check_time', '-purpose', 'any'],
 ];
+
+/** Whoever is trusted may stand anywhere in the chain; keys and digests in it have 112 bits of strength at least (SP 800-131A). */
+export const STRICTLY = ['-partial_chain', '-auth_level', '2'];
+
+/** What is wrong with a signature that fits. One signer each: of several, it could not be said which is meant (PDF 32000-1, 12.8.3.3). */
+function findFault(cms: Uint8Array): string | undefined {
+  try {
+    return faultOfDigest(readSignedData(cms).digest);
+  } catch (error) {
+    return (error as Error).message;
+  }
+}
 
 function broken(reason: string): CmsVerdict {
   return { intact: false, trust: 'not-judged', reason, coversCertificate: false, signer: null };
@@ -123,38 +115,6 @@ function listTimes(date: string | undefined): string[][] {
 }
 
 /** Why no chain of certificates leads to a trusted one, as openssl puts it: "certificate has expired". */
-function wordChainError(said: string): string {
+export function wordChainError(said: string): string {
   return /Verify error:\s*(.+)/.exec(said)?.[1]?.trim() ?? wordOpensslError(said);
-}
-
-/** All trusted certificates as one text; undefined where there is none. */
-async function readTrust(paths: readonly string[]): Promise<string | undefined> {
-  if (paths.length === 0) return undefined;
-  const texts = await Promise.all(paths.map(readCertificateFile));
-  return texts.join('\n');
-}
-
-async function readCertificateFile(path: string): Promise<string> {
-  let text: string;
-  try {
-    text = await readFile(path, 'utf8');
-    if (readCertificates(text).length > 0) return text;
-  } catch (cause) {
-    const reason =
-      'code' in (cause as object) && !String((cause as { code: unknown }).code).startsWith('ERR_')
-        ? wordFileError(cause)
-        : 'a certificate in it is damaged';
-    throw unreadable(path, reason, cause);
-  }
-  throw unreadable(path, 'it holds no certificate in PEM form');
-}
-
-function unreadable(path: string, reason: string, cause?: unknown): OutsideFailure {
-  return new OutsideFailure(
-    'trust-unreadable',
-    `the trusted certificates of ${path} cannot be used: ${reason}`,
-    {
-      cause,
-    },
-  );
 }
