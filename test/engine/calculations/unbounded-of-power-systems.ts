@@ -5,6 +5,8 @@ export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {
   'arrester-characteristic.coefficient':
     'a pure number that runs over many tens of decades with the exponent: 1.5e-27 for the sixth power',
   'creepage-distance.altitude_exponent': EXPONENT,
+  'grid-current.local_current':
+    'the whole fault current, which has a usual range, bounds it from above, and nothing of it is the safe side',
   'insulation-withstand.altitude_exponent': EXPONENT,
   'insulation-withstand.two_percent_overvoltage':
     'an overvoltage below the peak of the highest voltage is refused, and above there is a usual range',

@@ -3,6 +3,7 @@ import { earthElectrode } from './earth-electrode.ts';
 import { earthGrid } from './earth-grid.ts';
 import { earthingConductor } from './earthing-conductor.ts';
 import { electrodeLength } from './electrode-length.ts';
+import { gridCurrent } from './grid-current.ts';
 import { impulseEarthResistance } from './impulse-earth-resistance.ts';
 import { touchAndStepLimits } from './touch-and-step-limits.ts';
 import { touchAndStepPrecautions } from './touch-and-step-precautions.ts';
@@ -12,6 +13,7 @@ export const earthingCalculations: readonly CompiledCalculation[] = [
   electrodeLength,
   impulseEarthResistance,
   touchAndStepLimits,
+  gridCurrent,
   earthGrid,
   earthingConductor,
   touchAndStepPrecautions,
