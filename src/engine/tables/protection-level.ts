@@ -1,5 +1,5 @@
 import { type Basis, quote, recall } from '../definition/basis.ts';
-import type { ChoiceGiven } from '../definition/definition.ts';
+import type { ChoiceGiven, QuantityGiven } from '../definition/definition.ts';
 
 /** The lightning protection level, or class of the protection system: the same four steps in IEC 62305. */
 export const protectionLevel: ChoiceGiven = {
@@ -65,4 +65,19 @@ export const downConductorSpacing: LevelTable = {
 export const separationCoefficient: LevelTable = {
   values: { I: '0.08', II: '0.06', III: '0.04', IV: '0.04' },
   basis: classTable('Table 10'),
+};
+
+/** The specific energy of the whole lightning current, where it is not taken from the protection level. */
+export const specificEnergy: QuantityGiven = {
+  type: 'quantity',
+  symbol: 'W/R',
+  meaning: 'specific energy of the whole lightning current',
+  unit: 'MJ/ohm',
+  permitted: { above: '0 MJ/ohm' },
+  usual: {
+    from: '0.01 MJ/ohm',
+    to: '10 MJ/ohm',
+    because:
+      'the severest protection level has 10 MJ/Ω (from memory), and a fifteenth of the current of the mildest has 0.01 MJ/Ω',
+  },
 };

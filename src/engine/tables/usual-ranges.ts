@@ -30,6 +30,11 @@ export const USUAL = {
     to: '1200 kV',
     because: 'high-voltage systems have more than 1 kV, and 1200 kV is the highest standard value',
   },
+  soilResistivity: {
+    from: '5 ohm m',
+    to: '10 kohm m',
+    because: 'soils lie between wet clay of some Ω m and dry rock of some kΩ m (common practice)',
+  },
   /** A lead of a high-voltage arrester. */
   arresterLead: {
     from: '0.05 m',

@@ -1,10 +1,16 @@
 import { cite, commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
+import {
+  arrangementGivens,
+  arrangementRemedies,
+  countedLength,
+  jointOnEarthLead,
+  leadsOfArrester,
+  protectedInsulation,
+} from './arrester-arrangement.ts';
 import { connectionEvidence } from './arrester-connection-evidence.ts';
 import { drawConnection } from './draw-connection.ts';
-
-const connection = recall('iec-60099-5-2018', 'effect of connecting leads');
 
 /** An arrester with its leads: what reaches the protected insulation, by which lengths lie in the loop. */
 export const arresterConnection = defineCalculation({
@@ -15,64 +21,7 @@ export const arresterConnection = defineCalculation({
     'the arrester is connected. A length of conductor counts only if it carries arrester current and lies in the loop ' +
     'between the arrester and the protected insulation.',
   givens: {
-    arrangement: {
-      type: 'choice',
-      symbol: '\\text{arrangement}',
-      meaning: 'way in which the arrester is connected',
-      options: {
-        'separate-earths':
-          'arrester and equipment have earth electrodes of their own, with no conductor between them',
-        'common-earth': 'the earth lead of the arrester is joined with the tank or frame of the equipment',
-        'across-terminals':
-          'the line passes the terminal of the arrester first, and the base of the arrester is bonded to the tank',
-      },
-    },
-    line_lead: {
-      type: 'quantity',
-      symbol: '\\ell_\\mathrm{L}',
-      meaning: 'length of the lead from the tap on the line to the arrester head',
-      unit: 'm',
-      permitted: { from: '0 m' },
-      usual: USUAL.arresterLead,
-    },
-    earth_lead: {
-      type: 'quantity',
-      symbol: '\\ell_\\mathrm{E}',
-      meaning: 'length of the lead from the arrester base to the electrode or main earth',
-      unit: 'm',
-      permitted: { from: '0 m' },
-      usual: USUAL.arresterLead,
-    },
-    bond_position: {
-      type: 'quantity',
-      symbol: '\\ell_\\mathrm{B}',
-      meaning: 'length along the earth lead from the arrester base to the joint with the tank',
-      note: 'without it the joint is taken at the end of the earth lead',
-      unit: 'm',
-      permitted: { from: '0 m' },
-      usual: USUAL.arresterLead,
-    },
-    arrester_height: {
-      type: 'quantity',
-      symbol: 'h_\\mathrm{A}',
-      meaning: 'height of the arrester between its terminals',
-      unit: 'm',
-      permitted: { from: '0 m' },
-      usual: USUAL.arresterHeight,
-      default: {
-        value: '0 m',
-        basis: commonPractice('the arrester itself is left out where its height is not known'),
-      },
-    },
-    tail_length: {
-      type: 'quantity',
-      symbol: '\\ell_\\mathrm{T}',
-      meaning: 'length of conductor that remains in the loop where the arrester stands across the terminals',
-      unit: 'm',
-      permitted: { from: '0 m' },
-      usual: USUAL.arresterLead,
-      default: { value: '0 m', basis: commonPractice('the terminals of arrester and equipment coincide') },
-    },
+    ...arrangementGivens,
     residual_voltage: {
       type: 'quantity',
       symbol: 'U_\\mathrm{res}',
@@ -162,15 +111,7 @@ export const arresterConnection = defineCalculation({
       permitted: { from: '0 ohm' },
       usual: USUAL.earthResistance,
     },
-    impulse_withstand: {
-      type: 'quantity',
-      symbol: 'U_\\mathrm{w}',
-      meaning: 'impulse withstand voltage of the protected insulation',
-      unit: 'kV',
-      voltage: { measure: 'peak' },
-      permitted: { above: '0 kV' },
-      usual: USUAL.impulseWithstand,
-    },
+    impulse_withstand: protectedInsulation.impulse_withstand,
     withstand_kind: {
       type: 'choice',
       symbol: '\\text{withstand}',
@@ -182,57 +123,16 @@ export const arresterConnection = defineCalculation({
       },
       default: { value: 'full-wave', basis: commonPractice('the rated lightning impulse withstand voltage') },
     },
-    safety_factor: {
-      type: 'quantity',
-      symbol: 'K_\\mathrm{s}',
-      meaning: 'safety factor between withstand and terminal voltage',
-      unit: '1',
-      permitted: { from: '1' },
-      usual: USUAL.safetyFactor,
-      default: { value: '1.15', basis: recall('iec-60071-2-1996', '4.3.4, internal insulation') },
-      typical: [
-        {
-          value: '1.2',
-          for: 'a margin of 20 %',
-          basis: cite('chakrabarti', 'Part II, Example 15.2, p. 399'),
-        },
-      ],
-    },
+    safety_factor: protectedInsulation.safety_factor,
   },
   alternatives: [{ oneOf: ['steepness', 'front_time'] }],
   steps: {
-    counted_length: {
-      symbol: '\\ell',
-      meaning: 'length of conductor that counts',
-      unit: 'm',
-      basis: connection,
-      variants: [
-        {
-          when: 'arrangement is separate-earths',
-          formula: 'line_lead + arrester_height + earth_lead',
-          note: 'no joint with the equipment: the whole of both leads lies in the loop',
-        },
-        {
-          when: 'arrangement is common-earth and given bond_position',
-          formula: 'line_lead + arrester_height + bond_position',
-          note: 'the earth lead counts up to the joint with the tank',
-        },
-        {
-          when: 'arrangement is common-earth',
-          formula: 'line_lead + arrester_height + earth_lead',
-          note: 'the joint with the tank is taken at the end of the earth lead',
-        },
-        {
-          formula: 'arrester_height + tail_length',
-          note: 'the line passes the terminal of the arrester first and its base is bonded to the tank: the leads count nothing',
-        },
-      ],
-    },
+    counted_length: countedLength,
     uncounted_length: {
       symbol: '\\ell_0',
       meaning: 'length of conductor that does not count',
       unit: 'm',
-      basis: connection,
+      basis: leadsOfArrester,
       optional: true,
       when: 'arrangement is across-terminals or (arrangement is common-earth and given bond_position)',
       variants: [
@@ -255,7 +155,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'inductive drop along the counted length',
       unit: 'kV',
       voltage: { measure: 'peak' },
-      basis: connection,
+      basis: leadsOfArrester,
       formula: 'lead_inductance * counted_length * current_steepness',
     },
     earth_drop: {
@@ -263,7 +163,7 @@ export const arresterConnection = defineCalculation({
       meaning: "drop across the arrester's own earth electrode",
       unit: 'kV',
       voltage: { measure: 'peak' },
-      basis: connection,
+      basis: leadsOfArrester,
       when: 'arrangement is separate-earths',
       formula: 'current * earth_resistance',
       note: 'the earth of the equipment is taken as remote from the electrode',
@@ -273,7 +173,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'voltage at the terminals of the equipment',
       unit: 'kV',
       voltage: { measure: 'peak' },
-      basis: connection,
+      basis: leadsOfArrester,
       variants: [
         {
           when: 'arrangement is separate-earths',
@@ -312,7 +212,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'inductive drop at which the criterion is just met',
       unit: 'kV',
       voltage: { measure: 'peak' },
-      basis: connection,
+      basis: leadsOfArrester,
       optional: true,
       variants: [
         {
@@ -327,7 +227,7 @@ export const arresterConnection = defineCalculation({
       meaning: 'longest counted length with which the criterion is met',
       unit: 'm',
       rounded: 'down',
-      basis: connection,
+      basis: leadsOfArrester,
       optional: true,
       words: [{ when: 'permitted_drop < 0 kV', says: 'no length complies' }],
       formula: 'permitted_drop / (lead_inductance * current_steepness)',
@@ -348,19 +248,7 @@ export const arresterConnection = defineCalculation({
       force: 'requirement',
       basis: recall('iec-60071-2-1996', '4.3.4, safety factor for internal insulation'),
       remedies: [
-        {
-          when: 'arrangement is separate-earths',
-          text: 'Bond the base of the arrester to the tank by the shortest possible lead, in addition to the existing connection to the electrode, which stays; the utility’s rules decide on the separation of the low-voltage neutral and on transferred potential.',
-        },
-        {
-          when: 'arrangement is common-earth',
-          text: 'Move the joint with the tank to the base of the arrester: a bond of the shortest length, while the existing earth lead and electrode stay connected.',
-        },
-        {
-          when: 'not arrangement is across-terminals',
-          text: 'Mount the arrester at the terminals, so that the line passes its head first and its base is bonded to the tank.',
-        },
-        'Never cut or remove a protective or earthing conductor to shorten the loop.',
+        ...arrangementRemedies,
         'A thicker conductor hardly lowers the drop; a shorter one does, in proportion to its length.',
         {
           when: 'permitted_drop < 0 kV',
@@ -374,19 +262,14 @@ export const arresterConnection = defineCalculation({
       requires: 'not (arrangement is separate-earths and given bond_position)',
       otherwise: 'error',
       text: 'with a joint between earth lead and tank the earths are not separate: write arrangement: common-earth, or leave bond_position out',
-      basis: connection,
+      basis: leadsOfArrester,
     },
-    'joint-on-earth-lead': {
-      requires: 'not (given bond_position and given earth_lead) or bond_position <= earth_lead',
-      otherwise: 'error',
-      text: 'the joint lies on the earth lead, so bond_position cannot exceed earth_lead',
-      basis: connection,
-    },
+    'joint-on-earth-lead': jointOnEarthLead,
   },
   cautions: {
     'upper-bound': {
       text: 'Residual voltage, inductive drop and resistive drop have their peaks at different times; they are added as if at one instant, which errs on the safe side for the residual voltage and the steepness that are used.',
-      basis: connection,
+      basis: leadsOfArrester,
     },
     'steep-front': {
       when: 'steep_front_factor = 1 and (residual_waveform is 8/20 and current_steepness > 20 kA / 8 us or current_steepness > 20 kA / 1 us)',
@@ -400,7 +283,7 @@ export const arresterConnection = defineCalculation({
     'earth-rise': {
       when: 'not arrangement is separate-earths',
       text: 'The whole equipment rises in potential by the drop in the earth path beyond the joint. That stresses the low-voltage side, its neutral and auxiliary circuits, which this calculation does not cover.',
-      basis: connection,
+      basis: leadsOfArrester,
     },
     'chopped-wave-withstand': {
       when: 'withstand_kind is chopped-wave',

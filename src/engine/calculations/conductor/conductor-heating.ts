@@ -10,7 +10,7 @@ import {
   specificHeats,
   temperatureCoefficients,
 } from '../../tables/conductor-materials.ts';
-import { firstStrokeEnergy, protectionLevel } from '../../tables/protection-level.ts';
+import { firstStrokeEnergy, protectionLevel, specificEnergy } from '../../tables/protection-level.ts';
 
 const heating = recall('iec-62305-1-2010', 'D.4.1.1, equation D.7');
 
@@ -49,19 +49,7 @@ export const conductorHeating = defineCalculation({
       ],
     },
     lpl: protectionLevel,
-    specific_energy: {
-      type: 'quantity',
-      symbol: 'W/R',
-      meaning: 'specific energy of the whole lightning current',
-      unit: 'MJ/ohm',
-      permitted: { above: '0 MJ/ohm' },
-      usual: {
-        from: '0.01 MJ/ohm',
-        to: '10 MJ/ohm',
-        because:
-          'the severest protection level has 10 MJ/Ω (from memory), and a fifteenth of the current of the mildest has 0.01 MJ/Ω',
-      },
-    },
+    specific_energy: specificEnergy,
     share: {
       type: 'quantity',
       symbol: 'k',

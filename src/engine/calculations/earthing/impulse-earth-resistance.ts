@@ -1,5 +1,6 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { USUAL } from '../../tables/usual-ranges.ts';
 
 const ionisation = recall('iec-60071-2-1996', '6.3.1 and Annex F, soil ionisation');
 
@@ -29,11 +30,7 @@ export const impulseEarthResistance = defineCalculation({
       meaning: 'resistivity of the soil',
       unit: 'ohm m',
       permitted: { above: '0 ohm m' },
-      usual: {
-        from: '5 ohm m',
-        to: '10 kohm m',
-        because: 'soils lie between wet clay of some Ω m and dry rock of some kΩ m (common practice)',
-      },
+      usual: USUAL.soilResistivity,
     },
     current: {
       type: 'quantity',

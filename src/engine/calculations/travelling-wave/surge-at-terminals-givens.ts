@@ -1,53 +1,14 @@
-import { cite, commonPractice, recall } from '../../definition/basis.ts';
+import { commonPractice, recall } from '../../definition/basis.ts';
 import type { GivenDefinition, QuantityGiven } from '../../definition/definition.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
+import { arrangementGivens, protectedInsulation } from '../arrester/arrester-arrangement.ts';
 
 /** Highest exponent with which the simulation was proved. */
 const highestExponent = '60';
 
-/** The connection of the arrester, in the words of the calculation by formula. */
+/** The connection of the arrester. */
 const connection: Readonly<Record<string, GivenDefinition>> = {
-  arrangement: {
-    type: 'choice',
-    symbol: '\\text{arrangement}',
-    meaning: 'way in which the arrester is connected',
-    options: {
-      'separate-earths':
-        'arrester and equipment have earth electrodes of their own, with no conductor between them',
-      'common-earth': 'the earth lead of the arrester is joined with the tank or frame of the equipment',
-      'across-terminals':
-        'the line passes the terminal of the arrester first, and the base of the arrester is bonded to the tank',
-    },
-  },
-  line_lead: length('\\ell_\\mathrm{L}', 'length of the lead from the tap on the line to the arrester head'),
-  earth_lead: length(
-    '\\ell_\\mathrm{E}',
-    'length of the lead from the arrester base to the electrode or main earth',
-  ),
-  bond_position: length(
-    '\\ell_\\mathrm{B}',
-    'length along the earth lead from the arrester base to the joint with the tank',
-    'without it the joint is taken at the end of the earth lead',
-  ),
-  arrester_height: {
-    ...length(
-      'h_\\mathrm{A}',
-      'height of the arrester between its terminals',
-      undefined,
-      USUAL.arresterHeight,
-    ),
-    default: {
-      value: '0 m',
-      basis: commonPractice('the arrester itself is left out where its height is not known'),
-    },
-  },
-  tail_length: {
-    ...length(
-      '\\ell_\\mathrm{T}',
-      'length of conductor that remains in the loop where the arrester stands across the terminals',
-    ),
-    default: { value: '0 m', basis: commonPractice('the terminals of arrester and equipment coincide') },
-  },
+  ...arrangementGivens,
   lead_inductance: {
     type: 'quantity',
     symbol: "L'",
@@ -250,27 +211,7 @@ const equipment: Readonly<Record<string, GivenDefinition>> = {
     permitted: { above: '0 nF' },
     usual: { from: '0.05 nF', to: '20 nF', because: 'transformers have some 0.1 to 10 nF' },
   },
-  impulse_withstand: {
-    type: 'quantity',
-    symbol: 'U_\\mathrm{w}',
-    meaning: 'impulse withstand voltage of the protected insulation',
-    unit: 'kV',
-    voltage: { measure: 'peak' },
-    permitted: { above: '0 kV' },
-    usual: USUAL.impulseWithstand,
-  },
-  safety_factor: {
-    type: 'quantity',
-    symbol: 'K_\\mathrm{s}',
-    meaning: 'safety factor between withstand and terminal voltage',
-    unit: '1',
-    permitted: { from: '1' },
-    usual: USUAL.safetyFactor,
-    default: { value: '1.15', basis: recall('iec-60071-2-1996', '4.3.4, internal insulation') },
-    typical: [
-      { value: '1.2', for: 'a margin of 20 %', basis: cite('chakrabarti', 'Part II, Example 15.2, p. 399') },
-    ],
-  },
+  ...protectedInsulation,
   tolerance: {
     type: 'quantity',
     symbol: '\\varepsilon',

@@ -2,6 +2,7 @@ import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { ResultStep, SolutionOutcome, SolverResult, SolverValues } from '../../definition/definition.ts';
 import { solveOnLoadLine } from '../../physics/arrester-on-load-line.ts';
+import { arrangementRemedies, jointOnEarthLead, leadsOfArrester } from '../arrester/arrester-arrangement.ts';
 import { drawTerminalVoltages } from './draw-terminal-voltages.ts';
 import { loopAndLoad } from './loop-and-load.ts';
 import { faultOfCharacteristic, formulaCharacteristic, readTerminalSurge } from './read-terminal-surge.ts';
@@ -9,7 +10,6 @@ import { simulateTerminals } from './simulate-terminals.ts';
 import { surgeAtTerminalsEvidence } from './surge-at-terminals-evidence.ts';
 import { surgeAtTerminalsGivens } from './surge-at-terminals-givens.ts';
 
-const leads = recall('iec-60099-5-2018', 'effect of connecting leads');
 const wave = recall('iec-60099-5-2018', 'voltage at a distance from the arrester, travelling wave');
 const withstand = recall('iec-60071-2-1996', '4.3.4, safety factor for internal insulation');
 const network = derivation('simulation in time');
@@ -149,7 +149,7 @@ export const surgeAtTerminals = defineCalculation({
       meaning: 'inductive drop along the counted length, closed formula',
       unit: 'kV',
       voltage: peak,
-      basis: leads,
+      basis: leadsOfArrester,
       formula: 'lead_inductance * counted_length * current_steepness',
     },
     earth_drop: {
@@ -157,7 +157,7 @@ export const surgeAtTerminals = defineCalculation({
       meaning: "drop across the arrester's electrode, closed formula",
       unit: 'kV',
       voltage: peak,
-      basis: leads,
+      basis: leadsOfArrester,
       when: 'arrangement is separate-earths',
       formula: 'closed_arrester_current * earth_resistance',
     },
@@ -166,7 +166,7 @@ export const surgeAtTerminals = defineCalculation({
       meaning: 'protection level with leads, closed formula',
       unit: 'kV',
       voltage: peak,
-      basis: leads,
+      basis: leadsOfArrester,
       variants: [
         {
           when: 'arrangement is separate-earths',
@@ -261,19 +261,7 @@ export const surgeAtTerminals = defineCalculation({
       force: 'requirement',
       basis: withstand,
       remedies: [
-        {
-          when: 'arrangement is separate-earths',
-          text: 'Bond the base of the arrester to the tank by the shortest possible lead, in addition to the existing connection to the electrode, which stays; the utility’s rules decide on the separation of the low-voltage neutral and on transferred potential.',
-        },
-        {
-          when: 'arrangement is common-earth',
-          text: 'Move the joint with the tank to the base of the arrester: a bond of the shortest length, while the existing earth lead and electrode stay connected.',
-        },
-        {
-          when: 'not arrangement is across-terminals',
-          text: 'Mount the arrester at the terminals, so that the line passes its head first and its base is bonded to the tank.',
-        },
-        'Never cut or remove a protective or earthing conductor to shorten the loop.',
+        ...arrangementRemedies,
         {
           when: 'closed_arrester_voltage > impulse_withstand / safety_factor',
           text: 'The arrester alone leaves more than the insulation permits: an arrester with a lower residual voltage (at a continuous voltage that the network permits) is needed.',
@@ -282,12 +270,7 @@ export const surgeAtTerminals = defineCalculation({
     },
   },
   validity: {
-    'joint-on-earth-lead': {
-      requires: 'not (given bond_position and given earth_lead) or bond_position <= earth_lead',
-      otherwise: 'error',
-      text: 'the joint lies on the earth lead, so bond_position cannot exceed earth_lead',
-      basis: leads,
-    },
+    'joint-on-earth-lead': jointOnEarthLead,
   },
   cautions: {
     'closed-formula': {
@@ -312,12 +295,12 @@ export const surgeAtTerminals = defineCalculation({
     'earth-rise': {
       when: 'not arrangement is separate-earths and tank_rise > 0 V',
       text: 'The whole equipment rises by {tank_rise} over the earth path beyond the joint, as far as it is given. That stresses the low-voltage side, its neutral and auxiliary circuits, which this calculation does not cover.',
-      basis: leads,
+      basis: leadsOfArrester,
     },
     'earth-resistance-missing': {
       when: 'not arrangement is separate-earths and not given earth_resistance',
       text: 'No earth resistance is given: the drop across the earth electrode, mostly the larger part of the rise of the whole equipment against remote earth, is not found. It stresses the low-voltage side, its neutral and auxiliary circuits.',
-      basis: leads,
+      basis: leadsOfArrester,
     },
     'first-point': {
       when: 'given points.current and min(points.current) > 1 A',
