@@ -1,37 +1,48 @@
-import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import type { SignerCertificate } from '../files/signer-certificate.ts';
-import { type CmsVerdict, verifyCms } from '../files/verify-cms.ts';
-import { readSignedBytes } from '../pdf/insert-signature.ts';
+import type { CmsVerdict } from '../files/verify-cms.ts';
 import { listSignatures, type PdfSignature } from '../pdf/list-signatures.ts';
 import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
+import {
+  type ExaminedSignature,
+  examineDocumentTimeStamp,
+  examineSignature,
+  type Yardstick,
+} from './examine-signature.ts';
 import type { Finding } from './finding.ts';
+import { judgeTimes } from './signature-times.ts';
+import { findDocumentTime, findSignatureTime } from './verify-times.ts';
 
-interface Examined {
-  readonly signature: PdfSignature;
-  /** A text says why nothing was found out. */
-  readonly verdict: CmsVerdict | string;
+/** What the note says of those who sign its PDF. */
+export interface NoteFacts {
+  /** Who signed off in which role. */
+  readonly signOffs: readonly SignOff[];
+  /** Day of issue. */
+  readonly issued?: string;
 }
 
 /**
- * Verifies the digital signatures in a PDF: bytes, certificate, and whether the certificate fits the role in which it signed.
+ * Verifies the digital signatures in a PDF: bytes, certificate, times, and whether the certificate fits the role in which it signed.
  *
- * @param trust files of certificates that are trusted; none: nothing of who signed is proven
- * @param signOffs those of the note, which say who signed in which role
+ * @param yardstick what they are held against; without certificates nothing of who signed, or when, is proven
  */
 export async function verifySignatures(
   pdf: Uint8Array,
-  trust: readonly string[],
-  signOffs: readonly SignOff[],
+  yardstick: Yardstick,
+  note: NoteFacts,
 ): Promise<readonly Finding[]> {
   const { signatures, unsound, emptyFields } = await listSignatures(pdf);
-  const examined: Examined[] = [];
-  for (const signature of signatures)
-    examined.push({ signature, verdict: await examine(pdf, signature, trust) });
+  const stamps = [];
+  for (const one of signatures.filter(({ kind }) => kind === 'document-time-stamp'))
+    stamps.push(await examineDocumentTimeStamp(pdf, one, yardstick));
+  const examined: ExaminedSignature[] = [];
+  for (const one of signatures.filter(({ kind }) => kind === 'signature'))
+    examined.push(await examineSignature(pdf, one, yardstick, stamps));
   return [
-    ...examined.map((one) => ({
-      about: `signature ${one.signature.field}`,
-      ...judge(one, examined, signOffs),
-    })),
+    ...examined.flatMap((one): readonly Finding[] => [
+      { about: `signature ${one.signature.field}`, ...judge(one, examined, yardstick, note) },
+      ...findSignatureTime(one, yardstick),
+    ]),
+    ...stamps.map((one) => findDocumentTime(one)),
     ...unsound.map(
       ({ field, reason }): Finding => ({ about: `signature ${field}`, state: 'contradicted', text: reason }),
     ),
@@ -46,32 +57,18 @@ export async function verifySignatures(
   ];
 }
 
-async function examine(
-  pdf: Uint8Array,
-  { cms, byteRange, date }: PdfSignature,
-  trust: readonly string[],
-): Promise<CmsVerdict | string> {
-  try {
-    return await verifyCms(cms, readSignedBytes(pdf, byteRange), {
-      trust,
-      ...(date === null ? {} : { date }),
-    });
-  } catch (failure) {
-    if (!(failure instanceof OutsideFailure) || failure.code !== 'openssl-missing') throw failure;
-    return failure.message;
-  }
-}
-
 function judge(
-  { signature, verdict }: Examined,
-  all: readonly Examined[],
-  signOffs: readonly SignOff[],
+  examined: ExaminedSignature,
+  all: readonly ExaminedSignature[],
+  { asOf }: Yardstick,
+  note: NoteFacts,
 ): Pick<Finding, 'state' | 'text'> {
+  const { signature, verdict, proven, signingTime } = examined;
   if (typeof verdict === 'string') return { state: 'not proven', text: `not verified: ${verdict}` };
   if (!verdict.intact) {
     return { state: 'contradicted', text: `the digital signature is not sound: ${verdict.reason}` };
   }
-  const { later, date } = signature;
+  const { later, date, field } = signature;
   if (later.kind === 'other') {
     return {
       state: 'contradicted',
@@ -85,28 +82,47 @@ function judge(
     ...(date === null ? [] : [`the signer's clock said ${date.slice(0, 10)}`]),
     ...(later.kind === 'signatures' ? ['further signatures follow'] : []),
   ].join(', ');
-  if (verdict.trust === 'not-trusted') {
+  if (verdict.trust === 'not-trusted' && !examined.validOnlyAsStated) {
     return { state: 'contradicted', text: `${signed}; the certificate is not trusted: ${verdict.reason}` };
   }
-  const conflict = findConflict(signature, signer, all, signOffs);
-  if (conflict !== undefined) return { state: 'contradicted', text: `${signed}; ${conflict}` };
+  const signOff = inRole(field, note.signOffs);
+  const times = judgeTimes({
+    stated: date,
+    signingTime,
+    proven,
+    asOf,
+    signedOff: signOff?.date,
+    issued: note.issued,
+  });
+  const conflict = findConflict(signature, signer, all, signOff?.name);
+  const conflicts = [...(conflict === undefined ? [] : [conflict]), ...times.conflicts];
+  if (conflicts.length > 0)
+    return { state: 'contradicted', text: `${signed}; ${conflicts.join('; ')}` };
   const doubts = [
-    ...(verdict.trust === 'not-judged'
-      ? ['whether its certificate can be trusted was not judged: --trust FILE']
-      : []),
-    ...doubtsOf(signature, signer, signOffs),
+    ...doubtsOfTrust(examined, verdict),
+    ...doubtsOf(field, signer, signOff?.name),
+    ...times.doubts,
   ];
   return doubts.length === 0
     ? { state: 'proven', text: `${signed}, with a certificate that leads to one that was given as trusted` }
     : { state: 'not proven', text: `${signed}; ${doubts.join('; ')}` };
 }
 
+function doubtsOfTrust({ validOnlyAsStated }: ExaminedSignature, verdict: CmsVerdict): string[] {
+  if (verdict.trust === 'not-judged')
+    return ['whether its certificate can be trusted was not judged: --trust FILE'];
+  if (!validOnlyAsStated) return [];
+  return [
+    `its certificate is not trusted at present (${verdict.reason}), was valid at the time that it states, and no time stamp proves that it was made then`,
+  ];
+}
+
 /** One certificate in two roles, or another name than that of the person who signed off in the role. */
 function findConflict(
   { field }: PdfSignature,
   signer: SignerCertificate | null,
-  all: readonly Examined[],
-  signOffs: readonly SignOff[],
+  all: readonly ExaminedSignature[],
+  name: string | undefined,
 ): string | undefined {
   if (signer === null) return undefined;
   const twin = all.find(
@@ -116,26 +132,21 @@ function findConflict(
       verdict.signer?.fingerprint === signer.fingerprint,
   );
   if (twin) return `the same certificate signed '${twin.signature.field}' too`;
-  const name = nameInRole(field, signOffs);
   return name === undefined || sameName(name, signer.name)
     ? undefined
     : `the certificate is that of ${signer.name}, while ${name} signed off as '${field}'`;
 }
 
-function doubtsOf(
-  { field }: PdfSignature,
-  signer: SignerCertificate | null,
-  signOffs: readonly SignOff[],
-): string[] {
+function doubtsOf(field: string, signer: SignerCertificate | null, name: string | undefined): string[] {
   if (signer === null) return ['the signer is not known'];
   return [
-    ...(nameInRole(field, signOffs) === undefined ? [`the note has no sign-off in a role '${field}'`] : []),
+    ...(name === undefined ? [`the note has no sign-off in a role '${field}'`] : []),
     ...(signer.weakness === undefined ? [] : [signer.weakness]),
   ];
 }
 
-function nameInRole(field: string, signOffs: readonly SignOff[]): string | undefined {
-  return signOffs.find(({ role }) => role === field)?.statement?.name;
+function inRole(field: string, signOffs: readonly SignOff[]) {
+  return signOffs.find(({ role }) => role === field)?.statement;
 }
 
 function sameName(a: string, b: string): boolean {

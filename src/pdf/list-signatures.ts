@@ -17,6 +17,8 @@ import { listFields, readText, takesSignature } from './signature-form.ts';
 /** A signature in a PDF, as it says of itself; whether the CMS fits the bytes is for others to find out. */
 export interface PdfSignature {
   readonly field: string;
+  /** A person's signature, or a time stamp of the whole document (EN 319 142-1, 5.4.3: `/SubFilter /ETSI.RFC3161`). */
+  readonly kind: 'signature' | 'document-time-stamp';
   /** The name that the signature states; the certificate may hold another one. */
   readonly name: string | null;
   readonly reason: string | null;
@@ -92,21 +94,31 @@ async function describe(
   { byteRange, cms }: Range,
 ): Promise<PdfSignature> {
   const text = (key: string): string | null => readText(value.lookup(PDFName.of(key))) ?? null;
-  const format = value.lookup(PDFName.of('SubFilter'));
+  const format = readFormat(value);
   const revisionLength = byteRange[2] + byteRange[3];
   return {
     field,
+    kind: format === TIME_STAMP ? 'document-time-stamp' : 'signature',
     name: text('Name'),
     reason: text('Reason'),
     location: text('Location'),
     date: readPdfDate(text('M')),
-    format: format instanceof PDFName ? format.decodeText() : null,
+    format,
     byteRange,
     cms,
     revisionLength,
     coversWholeFile: revisionLength === pdf.length,
     later: await findLaterChanges(pdf, revisionLength, document),
   };
+}
+
+const TIME_STAMP = 'ETSI.RFC3161';
+/** Formats whose signature is a detached CMS over the byte range (PDF 32000-2, 12.8.3), and time stamps. */
+const FORMATS = ['ETSI.CAdES.detached', 'adbe.pkcs7.detached', TIME_STAMP];
+
+function readFormat(value: PDFDict): string | null {
+  const format = value.lookup(PDFName.of('SubFilter'));
+  return format instanceof PDFName ? format.decodeText() : null;
 }
 
 /**
@@ -131,7 +143,24 @@ function readRange(pdf: Uint8Array, value: PDFDict): Range | string {
     return 'it does not cover the file up to the end of a revision';
   const size = readSequenceLength(held);
   if (size === undefined) return 'it holds no signature that can be read';
+  if (held.subarray(size).some((byte) => byte !== 0)) return 'bytes are hidden behind its end';
+  if (!FORMATS.includes(readFormat(value) ?? '')) return 'it is of a format that is not verified';
+  if (!isNamedOnce(pdf, length, next)) return 'its dictionary says in two ways what it holds or covers';
   return { byteRange: numbers, cms: new Uint8Array(held.subarray(0, size)) };
+}
+
+/**
+ * Whether the dictionary around a signature names `/Contents` and `/ByteRange` once each. Of an entry that stands twice, readers take the
+ * first or the last (PDF 32000-1, 7.3.7: undefined).
+ */
+function isNamedOnce(pdf: Uint8Array, from: number, to: number): boolean {
+  const file = Buffer.from(pdf.buffer, pdf.byteOffset, pdf.byteLength);
+  const start = Math.max(0, file.lastIndexOf(' obj', from));
+  const end = file.indexOf('endobj', to);
+  const text = `${file.toString('latin1', start, from)} ${file.toString('latin1', to, end === -1 ? file.length : end)}`;
+  // A name may be written with codes: /Con#74ents.
+  const plain = text.replace(/#([0-9A-Fa-f]{2})/g, (_, code: string) => String.fromCharCode(parseInt(code, 16)));
+  return [/\/Contents(?![\w.-])/g, /\/ByteRange(?![\w.-])/g].every((name) => plain.match(name)?.length === 1);
 }
 
 function readNumbers(list: PDFObject | undefined): ByteRange | undefined {

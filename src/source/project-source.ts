@@ -30,6 +30,17 @@ export interface ProjectSource {
   /** The legal owner of the documents. */
   readonly company?: { readonly name: string; readonly address?: string; readonly department?: string };
   readonly people: readonly Person[];
+  /** Who stamps the time of sign-offs, issues and digital signatures; nobody where absent. */
+  readonly timeStamps?: {
+    /** Address of a server that answers requests of RFC 3161. */
+    readonly server: string;
+    /** File in the project with the certificates (PEM) to which its stamps must lead. */
+    readonly certificates?: string;
+    /** Object identifier of the policy under which it is to stamp. */
+    readonly policy?: string;
+  };
+  /** 'fetch': who signs the PDF may ask the addresses in certificates whether they were revoked. */
+  readonly revocation?: 'fetch';
   /** Titles of register items, for the table of inputs: 'equipment.TX1' -> 'Transformer TX1, 11/0.4 kV, 500 kVA'. */
   readonly itemTitles: ReadonlyMap<string, string>;
   readonly register: ReadonlyMap<string, RegisterEntry>;

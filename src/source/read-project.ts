@@ -7,7 +7,7 @@ import type { Person, ProjectSource } from './project-source.ts';
 import { isEmpty, namedEntries } from './read-given.ts';
 import { checkRegisterKey } from './read-names.ts';
 import { RegisterReader } from './read-register.ts';
-import { optional, type Read, readRecord, required, text } from './read-shape.ts';
+import { option, optional, type Read, readRecord, required, text } from './read-shape.ts';
 import { readYaml } from './read-yaml.ts';
 import type { MapEntry } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
@@ -43,6 +43,33 @@ const people: Read<readonly Person[]> = (node, key, collector) =>
       : [];
   });
 
+/** `http:` or `https:`; whether anybody answers there is found out when it is asked. */
+const address: Read<string> = (node, key, collector) => {
+  const written = text(node, key, collector);
+  if (written === undefined || /^https?:\/\/[^\s/]+\S*$/i.test(written)) return written;
+  collector.error('not-an-address', node.place, { key, text: written });
+  return undefined;
+};
+
+const objectIdentifier: Read<string> = (node, key, collector) => {
+  const written = text(node, key, collector);
+  if (written === undefined || /^[0-2](?:\.(?:0|[1-9]\d*))+$/.test(written)) return written;
+  collector.error('not-an-object-identifier', node.place, { key, text: written });
+  return undefined;
+};
+
+const TIME_STAMPS = {
+  server: required(address),
+  certificates: optional(text),
+  policy: optional(objectIdentifier),
+};
+
+const timeStamps: Read<NonNullable<ProjectSource['timeStamps']>> = (node, _, collector) => {
+  const { server, certificates, policy } =
+    readRecord(node, TIME_STAMPS, { where: 'the time stamps' }, collector)?.values ?? {};
+  return server ? withoutUndefined({ server, certificates, policy }) : undefined;
+};
+
 const PROJECT = {
   title: required(text),
   client: required(text),
@@ -50,10 +77,12 @@ const PROJECT = {
   contract: optional(text),
   company: optional(company),
   people: optional(people),
+  time_stamps: optional(timeStamps),
+  revocation: optional(option(['fetch'])),
 };
 
 /** Keys that a misspelt section probably meant; any other mapping is a section of the register. */
-const MAPPINGS = ['company', 'people'];
+const MAPPINGS = ['company', 'people', 'time_stamps'];
 
 /**
  * Reads project.yaml. Every further key with a mapping is a section of the register (equipment, soil, ...). Undefined
@@ -77,7 +106,7 @@ export function readProject(file: string, source: string, collector: Collector):
     collector,
   );
   if (!reading) return undefined;
-  const { title, client, site, contract, company, people } = reading.values;
+  const { title, client, site, contract, company, people, time_stamps, revocation } = reading.values;
   return withoutUndefined({
     file,
     title: title ?? '',
@@ -86,6 +115,8 @@ export function readProject(file: string, source: string, collector: Collector):
     contract,
     company,
     people: people ?? [],
+    timeStamps: time_stamps,
+    revocation,
     itemTitles: register.itemTitles,
     register: register.entries,
   });

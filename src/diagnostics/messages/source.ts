@@ -175,6 +175,14 @@ const shapeMessages = {
     message: `'${d.text}' is not a day of the calendar`,
     hint: 'write year, month and day: 2026-03-31',
   }),
+  'not-an-address': (d: { key: string; text: string }): Wording => ({
+    message: `'${d.key}' is an address; '${shorten(d.text)}' is none`,
+    hint: 'write it with http:// or https://, such as https://stamps.example/tsa',
+  }),
+  'not-an-object-identifier': (d: { key: string; text: string }): Wording => ({
+    message: `'${d.key}' is an object identifier; '${shorten(d.text)}' is none`,
+    hint: 'write numbers with dots between them, such as 1.3.6.1.4.1.99999.1',
+  }),
   'not-a-language': (d: { text: string }): Wording => ({
     message: `'${shorten(d.text)}' is not a language tag`,
     hint: 'write a tag as in BCP 47: en, en-GB, en-IN',

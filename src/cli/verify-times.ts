@@ -1,0 +1,73 @@
+import type { SignerCertificate } from '../files/signer-certificate.ts';
+import type { TimeStampVerdict } from '../files/verify-time-stamp.ts';
+import type { ExaminedSignature, ExaminedTimeStamp, Yardstick } from './examine-signature.ts';
+import type { Finding } from './finding.ts';
+
+type Judgement = Pick<Finding, 'state' | 'text' | 'notAsked'>;
+
+/**
+ * What is proven of the time of a signature: a finding where it has a time stamp, or where the reader gave certificates for time stamps and
+ * so asked.
+ */
+export function findSignatureTime(
+  { signature, timeStamps, proven, verdict }: ExaminedSignature,
+  { timeStampTrust }: Yardstick,
+): readonly Finding[] {
+  const about = `time of signature ${signature.field}`;
+  const asked = timeStampTrust.length > 0;
+  if (typeof verdict === 'string') return [];
+  const unsound = timeStamps.find(({ sound }) => !sound);
+  if (unsound !== undefined) {
+    const text = `a time stamp of the signature is not sound: ${unsound.reason}`;
+    return [{ about, state: 'contradicted', text }];
+  }
+  const own = timeStamps.find(({ trust, time }) => trust === 'trusted' && time === proven);
+  if (own !== undefined) return [{ about, ...wordStamp(own, 'the signature existed') }];
+  if (proven !== undefined) {
+    return [{ about, state: 'proven', text: `a time stamp of the document proves that it existed at ${proven}` }];
+  }
+  const [first] = timeStamps;
+  if (first !== undefined) return [{ about, ...wordStamp(first, 'the signature existed') }];
+  if (!asked) return [];
+  return [{ about, state: 'not proven', text: 'it has no time stamp: only the clock of the signer says when it was made' }];
+}
+
+/** What a time stamp of the whole document proves. */
+export function findDocumentTime({ signature, verdict }: ExaminedTimeStamp): Finding {
+  const about = `time stamp ${signature.field}`;
+  if (typeof verdict === 'string') return { about, state: 'not proven', text: `not verified: ${verdict}` };
+  if (!verdict.sound) {
+    return { about, state: 'contradicted', text: `the time stamp is not sound: ${verdict.reason}` };
+  }
+  const { later } = signature;
+  if (later.kind === 'other') {
+    const text = `the PDF was changed after it was stamped: ${later.what.join(', ')}`;
+    return { about, state: 'contradicted', text };
+  }
+  return { about, ...wordStamp(verdict, 'the document up to this stamp existed') };
+}
+
+/** What a sound time stamp proves, for a finding. */
+export function wordStamp(
+  { trust, time, reason, authority }: TimeStampVerdict,
+  what: string,
+): Judgement {
+  const by = wordAuthority(authority);
+  if (trust === 'trusted') {
+    return { state: 'proven', text: `${what} at ${time}, says ${by}, an authority for time stamps that was given as trusted` };
+  }
+  return trust === 'not-judged'
+    ? {
+        state: 'not proven',
+        text: `${what} at ${time}, says ${by}; whether that authority can be trusted was not judged: --time-stamp-trust FILE`,
+        notAsked: true,
+      }
+    : {
+        state: 'not proven',
+        text: `a time stamp of ${time} by ${by} proves nothing: it leads to none of the authorities that were given (${reason})`,
+      };
+}
+
+function wordAuthority(authority: SignerCertificate | null): string {
+  return authority === null ? 'an unknown authority' : `${authority.name} (issued by ${authority.issuer})`;
+}
