@@ -57,6 +57,16 @@ export async function attachSources(
       relationship: 'Data',
     });
   }
+  const authorities = await readTimeStampCertificates(loaded, collector);
+  if (authorities) {
+    attachments.push({
+      name: authorities.path,
+      bytes: authorities.bytes,
+      mimeType: 'application/x-pem-file',
+      description: 'Certificates to which time stamps of the project must lead',
+      relationship: 'Data',
+    });
+  }
   const register = writeIssues(issues);
   if (register !== undefined) {
     const bytes = new TextEncoder().encode(register);
@@ -64,6 +74,12 @@ export async function attachSources(
   }
   reportUnfit(attachments, path, collector);
   return attachments;
+}
+
+/** The file that project.yaml names for its time stamps */
+async function readTimeStampCertificates({ project, folder }: LoadedProject, collector: Collector) {
+  const path = project?.timeStamps?.certificates;
+  return path === undefined ? undefined : readIfPresent(folder, path, collector);
 }
 
 const NOTE = {

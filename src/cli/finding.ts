@@ -25,7 +25,7 @@ export function stateOfAll(findings: readonly Finding[]): FindingState {
 
 /** What no verification of ours looks into. */
 const BEYOND =
-  'Who holds a key, when a note was signed, and whether the engineering is right were not examined.';
+  'Who holds a key, and whether the engineering is right, were not examined; a time that no time stamp proves is that of somebody’s clock.';
 
 /** The findings by state in one sentence, and what they do not cover. */
 export function closingSentence(findings: readonly Finding[]): string {

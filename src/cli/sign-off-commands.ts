@@ -54,14 +54,25 @@ export function addSignOffCommands(
     .description('verifies an issued PDF and puts a digital signature into it; leaves earlier ones valid')
     .argument('<pdf>', 'the PDF')
     .addOption(role)
-    .option('--p12 <file>', 'PKCS#12 file with key and certificate; openssl signs')
+    .option('--p12 <file>', 'PKCS#12 file with key and certificate, which openssl opens')
     .option('--password-file <file>', 'file with its password')
     .option('--password-variable <name>', 'environment variable with its password')
     .option(
       '--signer <command>',
       'program that signs instead, for a key on a token: data on its input, DER of a detached CMS on its output',
     )
+    .option(
+      '--key-command <command>',
+      'program that signs bare bytes, for a key on a token: what is signed on its input, the signature on its output',
+    )
+    .option('--certificates <file>', 'certificates (PEM) for --key-command: that of the key first')
     .option('--location <text>', 'the place of signing')
+    .option(
+      '--time-stamp-server <url>',
+      'who stamps the time (RFC 3161), instead of the server of the project',
+    )
+    .option('--time-stamp-trust <file...>', 'certificates (PEM) to which its time stamp must lead')
+    .option('--no-time-stamp', 'sign without a time stamp, whatever the project says')
     .option('--browser <file>', 'the Chrome or Chromium with which the PDF is verified before it is signed')
     .option(...date)
     .action(async (path: string, options: SignPdfOptions) => {
@@ -78,6 +89,11 @@ export function addSignOffCommands(
     .option('--allowed-signers <file>', 'whose SSH keys to trust: the list in the PDF itself proves nothing')
     .option('--no-print', 'do not print the note again: its pages are then not compared')
     .option('--trust <file...>', 'certificates (PEM) that PDF signatures must lead to')
+    .option(
+      '--time-stamp-trust <file...>',
+      'certificates (PEM) of authorities whose time stamps prove a time to you',
+    )
+    .option('--date <day>', 'the day as of which certificates and times are judged, instead of now')
     .option(
       '--register <file>',
       'register of issues that came from elsewhere than the PDF: whether this is the latest',

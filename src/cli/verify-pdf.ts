@@ -12,6 +12,7 @@ import { recordNote } from './record-results.ts';
 import { reviewNotes, type SignersText } from './review-notes.ts';
 import { SOFTWARE_NAME } from './software.ts';
 import type { Terminal } from './terminal.ts';
+import { readMoment } from './today.ts';
 import { notePathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
 import {
   findIssue,
@@ -38,6 +39,10 @@ export interface VerifyRequest {
   /** File that says whose SSH key is whose; the list in the PDF itself, which proves nothing, where absent. */
   readonly allowedSigners?: string;
   readonly trust?: readonly string[];
+  /** Certificates of authorities that are trusted to stamp times. */
+  readonly timeStampTrust?: readonly string[];
+  /** The day as of which certificates and times are judged, instead of now. */
+  readonly date?: string;
   /** Register of issues from elsewhere than the PDF. */
   readonly register?: string;
   readonly browser?: string;
@@ -116,7 +121,11 @@ async function readSigners(path: string | undefined): Promise<SignersText | unde
 
 async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'issue'>> {
   const { unpacked, loaded, madeBy, register, signersText, request, terminal } = work;
-  const trust = request.trust ?? [];
+  const yardstick = {
+    trust: request.trust ?? [],
+    timeStampTrust: request.timeStampTrust ?? [],
+    asOf: readMoment(request.date),
+  };
   const [note] = loaded.notes;
   if (hasErrors(loaded.diagnostics) || !note || !loaded.project) {
     // What another version accepted, this one may refuse.
@@ -124,7 +133,7 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
     const text = `the source in the PDF cannot be evaluated${same ? '' : ` by ${SOFTWARE_NAME}; ${madeBy} made the PDF`}`;
     const state = same ? 'contradicted' : 'not proven';
     const source: Finding = { about: 'source', state, text, detail: list(loaded.diagnostics) };
-    return { findings: [source, ...(await verifySignatures(unpacked.bytes, trust, []))] };
+    return { findings: [source, ...(await verifySignatures(unpacked.bytes, yardstick, { signOffs: [] }))] };
   }
   const collector = new Collector();
   const recording = await recordNote(loaded, note, collector);
@@ -132,7 +141,7 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
   if (collector.hasErrors) {
     const text = 'recorded results, sign-off records or the list of signers in the PDF cannot be read';
     const source: Finding = { about: 'source', state: 'contradicted', text, detail: list(collector.list()) };
-    return { findings: [source, ...(await verifySignatures(unpacked.bytes, trust, []))] };
+    return { findings: [source, ...(await verifySignatures(unpacked.bytes, yardstick, { signOffs: [] }))] };
   }
   const { sourceSha256: digest, signOffs, issues } = reviews.get(note)!;
   const { number, revision } = note.source.frontMatter;
@@ -145,16 +154,19 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
     : { finding: { about: 'pages', state: 'not proven', text: 'not compared, as asked', notAsked: true } };
   const printLength = pages.printLength ?? registered;
   const file = await verifyFile(unpacked.bytes, printLength);
+  const issue = findIssue(issues, number, revision);
   const findings: Finding[] = [
     judgeSource(recording.recorded, digest),
     judgeResults(recording.recorded, recording.fresh, note.source.path, madeBy),
     pages.finding,
     request.print || printLength !== undefined ? file : { ...file, notAsked: true },
     ...verifySignOffs(signOffs, request.allowedSigners !== undefined),
-    ...(await verifySignatures(unpacked.bytes, trust, signOffs)),
+    ...(await verifySignatures(unpacked.bytes, yardstick, {
+      signOffs,
+      ...(issue ? { issued: issue.date } : {}),
+    })),
     verifyIssue({ number, revision }, issues, register, registered),
   ];
-  const issue = findIssue(issues, number, revision);
   return { findings, ...(issue ? { issue } : {}) };
 }
 

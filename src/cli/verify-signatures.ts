@@ -96,8 +96,7 @@ function judge(
   });
   const conflict = findConflict(signature, signer, all, signOff?.name);
   const conflicts = [...(conflict === undefined ? [] : [conflict]), ...times.conflicts];
-  if (conflicts.length > 0)
-    return { state: 'contradicted', text: `${signed}; ${conflicts.join('; ')}` };
+  if (conflicts.length > 0) return { state: 'contradicted', text: `${signed}; ${conflicts.join('; ')}` };
   const doubts = [
     ...doubtsOfTrust(examined, verdict),
     ...doubtsOf(field, signer, signOff?.name),

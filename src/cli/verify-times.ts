@@ -24,12 +24,20 @@ export function findSignatureTime(
   const own = timeStamps.find(({ trust, time }) => trust === 'trusted' && time === proven);
   if (own !== undefined) return [{ about, ...wordStamp(own, 'the signature existed') }];
   if (proven !== undefined) {
-    return [{ about, state: 'proven', text: `a time stamp of the document proves that it existed at ${proven}` }];
+    return [
+      { about, state: 'proven', text: `a time stamp of the document proves that it existed at ${proven}` },
+    ];
   }
   const [first] = timeStamps;
   if (first !== undefined) return [{ about, ...wordStamp(first, 'the signature existed') }];
   if (!asked) return [];
-  return [{ about, state: 'not proven', text: 'it has no time stamp: only the clock of the signer says when it was made' }];
+  return [
+    {
+      about,
+      state: 'not proven',
+      text: 'it has no time stamp: only the clock of the signer says when it was made',
+    },
+  ];
 }
 
 /** What a time stamp of the whole document proves. */
@@ -48,13 +56,13 @@ export function findDocumentTime({ signature, verdict }: ExaminedTimeStamp): Fin
 }
 
 /** What a sound time stamp proves, for a finding. */
-export function wordStamp(
-  { trust, time, reason, authority }: TimeStampVerdict,
-  what: string,
-): Judgement {
+export function wordStamp({ trust, time, reason, authority }: TimeStampVerdict, what: string): Judgement {
   const by = wordAuthority(authority);
   if (trust === 'trusted') {
-    return { state: 'proven', text: `${what} at ${time}, says ${by}, an authority for time stamps that was given as trusted` };
+    return {
+      state: 'proven',
+      text: `${what} at ${time}, says ${by}, an authority for time stamps that was given as trusted`,
+    };
   }
   return trust === 'not-judged'
     ? {

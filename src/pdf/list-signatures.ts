@@ -159,7 +159,9 @@ function isNamedOnce(pdf: Uint8Array, from: number, to: number): boolean {
   const end = file.indexOf('endobj', to);
   const text = `${file.toString('latin1', start, from)} ${file.toString('latin1', to, end === -1 ? file.length : end)}`;
   // A name may be written with codes: /Con#74ents.
-  const plain = text.replace(/#([0-9A-Fa-f]{2})/g, (_, code: string) => String.fromCharCode(parseInt(code, 16)));
+  const plain = text.replace(/#([0-9A-Fa-f]{2})/g, (_, code: string) =>
+    String.fromCharCode(parseInt(code, 16)),
+  );
   return [/\/Contents(?![\w.-])/g, /\/ByteRange(?![\w.-])/g].every((name) => plain.match(name)?.length === 1);
 }
 

@@ -39,8 +39,15 @@ async function verify(pdf: string, ...options: string[]): Promise<Report & { sta
   return { status, ...(JSON.parse(out) as Report) };
 }
 
-/** The client's own list and register. */
-const own = ['--allowed-signers', client('signers'), '--register', client('register')];
+/** The client's own list and register, and the day on which he looks. */
+const own = [
+  '--date',
+  '2031-06-01',
+  '--allowed-signers',
+  client('signers'),
+  '--register',
+  client('register'),
+];
 
 /** 'about: state' of what is not proven. */
 function unproven({ findings }: Report): string[] {

@@ -1,26 +1,35 @@
 import { Collector } from '../../diagnostics/collector.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
+import { PROJECT_FILE } from '../../files/find-project.ts';
 import { readWholeFile } from '../../files/read-whole-file.ts';
 import { replaceFiles } from '../../files/replace-file.ts';
+import type { TimeStampServer } from '../../files/request-time-stamp.ts';
 import { type Signer, signData } from '../../files/sign-data.ts';
+import type { SignerCertificate } from '../../files/signer-certificate.ts';
+import type { TimeStampVerdict } from '../../files/verify-time-stamp.ts';
 import { insertSignature, readSignedBytes } from '../../pdf/insert-signature.ts';
 import { listSignatures } from '../../pdf/list-signatures.ts';
 import { LARGEST_FILE } from '../../pdf/open-document.ts';
 import { prepareSignature } from '../../pdf/prepare-signature.ts';
 import type { Role } from '../../review/sign-off/roles.ts';
 import { readSignOffFile, signOffPath } from '../../review/sign-off/sign-off-file.ts';
+import { readProject } from '../../source/read-project.ts';
 import { EXIT } from '../exit-status.ts';
+import { isAfter } from '../signature-times.ts';
 import type { Terminal } from '../terminal.ts';
-import { readDay } from '../today.ts';
-import { unpackPdfSource } from '../unpack-pdf-source.ts';
+import { chooseTimeStampServer, type TimeStampOptions } from '../time-stamp-server.ts';
+import { readDay, readMoment } from '../today.ts';
+import { type UnpackedPdf, unpackPdfSource } from '../unpack-pdf-source.ts';
 import { verifyPdf } from '../verify-pdf.ts';
 
-export interface SignPdfOptions {
+export interface SignPdfOptions extends TimeStampOptions {
   readonly as: Role;
   readonly p12?: string;
   readonly passwordFile?: string;
   readonly passwordVariable?: string;
   readonly signer?: string;
+  readonly keyCommand?: string;
+  readonly certificates?: string;
   readonly location?: string;
   readonly date?: string;
   readonly browser?: string;
@@ -34,40 +43,127 @@ export async function signPdfCommand(
 ): Promise<number> {
   const date = readDay(options.date);
   const signer = readSigner(options);
-  const name = await findName(path, options.as);
-  await refuseUnsound(path, options, terminal);
-  const pdf = await readWholeFile(path, LARGEST_FILE);
-  const { signatures } = await listSignatures(pdf);
-  if (signatures.some(({ field }) => field === options.as)) {
-    throw new OutsideFailure('signature-field', `${path} is signed as '${options.as}' already`);
+  const unpacked = await unpackPdfSource(path);
+  try {
+    const name = findName(path, unpacked, options.as);
+    const issued = await refuseUnsound(path, options, terminal);
+    refuseEarly(path, date, issued);
+    const server = chooseServer(unpacked, options);
+    if (server !== undefined) terminal.err(`asks ${server.url} for a time stamp`);
+    await signFile(path, { name, date, signer, server }, options, terminal);
+  } finally {
+    await unpacked.remove();
   }
-  const prepared = await prepareSignature(pdf, {
-    field: options.as,
-    name,
-    reason: REASONS[options.as],
-    date,
-    ...(options.location === undefined ? {} : { location: options.location }),
-  });
-  const { cms, signer: certificate } = await signData(
-    readSignedBytes(prepared.bytes, prepared.byteRange),
-    signer,
-    date,
-  );
-  await replaceFiles([{ path, bytes: insertSignature(prepared, cms), was: pdf }]);
-  terminal.out(`${options.as}: signed by ${certificate.name}, certificate of ${certificate.issuer}`);
-  terminal.out(`wrote ${path}`);
   return EXIT.done;
 }
 
+interface Signing {
+  readonly name: string;
+  readonly date: string;
+  readonly signer: Signer;
+  readonly server: TimeStampServer | undefined;
+}
+
+async function signFile(
+  path: string,
+  { name, date, signer, server }: Signing,
+  { as: role, location }: SignPdfOptions,
+  terminal: Terminal,
+): Promise<void> {
+  const pdf = await readWholeFile(path, LARGEST_FILE);
+  const { signatures } = await listSignatures(pdf);
+  if (signatures.some(({ field }) => field === role)) {
+    throw new OutsideFailure('signature-field', `${path} is signed as '${role}' already`);
+  }
+  const prepared = await prepareSignature(pdf, {
+    field: role,
+    name,
+    reason: REASONS[role],
+    date,
+    ...(location === undefined ? {} : { location }),
+    ...(server === undefined ? {} : { room: ROOM_WITH_STAMP }),
+  });
+  const signed = readSignedBytes(prepared.bytes, prepared.byteRange);
+  const { cms, signer: certificate, timeStamp, signingTime } = await signData(signed, signer, date, server);
+  refuseOtherTime(date, timeStamp, signingTime);
+  await replaceFiles([{ path, bytes: insertSignature(prepared, cms), was: pdf }]);
+  terminal.out(`${role}: signed by ${certificate.name}, certificate of ${certificate.issuer}`);
+  if (timeStamp !== null) terminal.out(`time stamp: ${timeStamp.time}, of ${timeStamp.authority?.name}`);
+  else warnOfTime(date, certificate, terminal);
+  if (signingTime !== undefined) {
+    terminal.err(
+      'the command wrote a time of signing into the signature, which the baseline profile of PDF signatures (EN 319 142-1) does not permit: --key-command signs without',
+    );
+  }
+  terminal.out(`wrote ${path}`);
+}
+
+/** A time stamp comes with the certificates of its authority. */
+const ROOM_WITH_STAMP = 32_768;
+
 /**
- * Whoever signs vouches for the file: it must be one that was issued, and nothing may speak against it.
+ * The day that is going to stand in the PDF must be that of the time stamp, and of the time that a command of the signer's wrote.
+ *
+ * @throws {OutsideFailure} `signing-date`
+ */
+function refuseOtherTime(
+  date: string,
+  timeStamp: TimeStampVerdict | null,
+  signingTime: string | undefined,
+): void {
+  const stated = `${date}T00:00:00Z`;
+  for (const [time, what] of [
+    [timeStamp?.time, 'its time stamp'],
+    [signingTime, 'the time that the command wrote into it'],
+  ] as const) {
+    if (time === undefined || time === null || !(isAfter(time, stated) || isAfter(stated, time))) continue;
+    const message = `nothing was signed: the signature would say ${date}, and ${what} ${time}`;
+    throw new OutsideFailure('signing-date', message, {
+      hint: 'leave --date out: the day is that of signing',
+    });
+  }
+}
+
+/** Without a time stamp only the clock of the signer says when it was, and nobody can prove later that the certificate was valid. */
+function warnOfTime(date: string, { name, validTo }: SignerCertificate, terminal: Terminal): void {
+  const now = readMoment(undefined);
+  if (validTo < now)
+    terminal.err(
+      `the certificate of ${name} was valid until ${validTo}: without a time stamp, whoever verifies cannot know that it was used before`,
+    );
+  const stated = `${date}T00:00:00Z`;
+  if (isAfter(stated, now) || isAfter(now, stated))
+    terminal.err(`the signature says ${date}, and the clock of this machine ${now.slice(0, 10)}`);
+}
+
+/** @throws {OutsideFailure} `signing-date` where the PDF was issued later than it is going to be signed */
+function refuseEarly(path: string, date: string, issued: string): void {
+  if (date >= issued) return;
+  throw new OutsideFailure(
+    'signing-date',
+    `${path} was not signed: it was issued on ${issued}, after ${date}`,
+  );
+}
+
+function chooseServer(unpacked: UnpackedPdf, options: SignPdfOptions): TimeStampServer | undefined {
+  const text = new TextDecoder().decode(unpacked.files.find(({ name }) => name === PROJECT_FILE)!.bytes);
+  const project = readProject(PROJECT_FILE, text, new Collector());
+  return chooseTimeStampServer(project?.timeStamps, unpacked.folder, options);
+}
+
+/**
+ * The day of issue. Whoever signs vouches for the file: it must be one that was issued, and nothing may speak against it.
  *
  * @throws {OutsideFailure} `not-issued`, `unsound-pdf`
  */
-async function refuseUnsound(path: string, { browser }: SignPdfOptions, terminal: Terminal): Promise<void> {
+async function refuseUnsound(
+  path: string,
+  { browser, date }: SignPdfOptions,
+  terminal: Terminal,
+): Promise<string> {
   const { findings, issue } = await verifyPdf(
     path,
-    { print: true, ...(browser ? { browser } : {}) },
+    { print: true, ...(browser ? { browser } : {}), ...(date ? { date } : {}) },
     terminal,
   );
   const against = findings.filter(({ state }) => state === 'contradicted');
@@ -85,6 +181,7 @@ async function refuseUnsound(path: string, { browser }: SignPdfOptions, terminal
   for (const { about, text } of findings.filter((one) => one.about === 'pages' && one.state !== 'proven')) {
     terminal.err(`${about}: not proven: ${text}`);
   }
+  return issue.date;
 }
 
 const REASONS: Readonly<Record<Role, string>> = {
@@ -94,16 +191,19 @@ const REASONS: Readonly<Record<Role, string>> = {
 };
 
 /** One means of signing, and the place of its password. */
-function readSigner({ p12, passwordFile, passwordVariable, signer }: SignPdfOptions): Signer {
-  const usage = (message: string, hint: string): OutsideFailure =>
-    new OutsideFailure('usage', message, { hint });
-  if ((p12 === undefined) === (signer === undefined)) {
-    throw usage('name one means of signing', '--p12 FILE, or --signer COMMAND');
-  }
-  if (signer !== undefined) {
-    const argv = signer.match(/"[^"]*"|\S+/g)?.map((word) => word.replace(/^"(.*)"$/, '$1')) ?? [];
-    if (argv.length === 0) throw usage('--signer names no command', 'write the program and its arguments');
-    return { kind: 'command', argv };
+function readSigner(options: SignPdfOptions): Signer {
+  const { p12, passwordFile, passwordVariable, signer, keyCommand, certificates } = options;
+  if ([p12, signer, keyCommand].filter((means) => means !== undefined).length !== 1)
+    throw usage('name one means of signing', '--p12 FILE, --key-command COMMAND, or --signer COMMAND');
+  if ((keyCommand === undefined) !== (certificates === undefined))
+    throw usage(
+      '--key-command and --certificates belong together',
+      'name the certificate of the key of the command',
+    );
+  if (signer !== undefined) return { kind: 'command', argv: splitCommand('--signer', signer) };
+  if (keyCommand !== undefined) {
+    const argv = splitCommand('--key-command', keyCommand);
+    return { kind: 'command-key', argv, certificates: certificates! };
   }
   if ((passwordFile === undefined) === (passwordVariable === undefined)) {
     throw usage(
@@ -115,19 +215,25 @@ function readSigner({ p12, passwordFile, passwordVariable, signer }: SignPdfOpti
   return { kind: 'key-file', path: p12!, password };
 }
 
+/** The program and its arguments; what stands in double quotes is one of them. */
+function splitCommand(option: string, command: string): string[] {
+  const argv = command.match(/"[^"]*"|\S+/g)?.map((word) => word.replace(/^"(.*)"$/, '$1')) ?? [];
+  if (argv.length === 0) throw usage(`${option} names no command`, 'write the program and its arguments');
+  return argv;
+}
+
+function usage(message: string, hint: string): OutsideFailure {
+  return new OutsideFailure('usage', message, { hint });
+}
+
 /** The name of the one who signed in this role, from the sign-off records that the PDF carries. */
-async function findName(path: string, role: Role): Promise<string> {
-  const unpacked = await unpackPdfSource(path);
-  try {
-    const target = signOffPath(unpacked.notePath);
-    const file = unpacked.files.find((one) => one.name === target);
-    const text = file && new TextDecoder().decode(file.bytes);
-    const records = text === undefined ? [] : (readSignOffFile(target, text, new Collector()) ?? []);
-    const own = records.findLast(({ statement }) => statement.role === role);
-    if (own) return own.statement.name;
-  } finally {
-    await unpacked.remove();
-  }
+function findName(path: string, { notePath, files }: UnpackedPdf, role: Role): string {
+  const target = signOffPath(notePath);
+  const file = files.find((one) => one.name === target);
+  const text = file && new TextDecoder().decode(file.bytes);
+  const records = text === undefined ? [] : (readSignOffFile(target, text, new Collector()) ?? []);
+  const own = records.findLast(({ statement }) => statement.role === role);
+  if (own) return own.statement.name;
   throw new OutsideFailure('not-issued', `${path} carries no sign-off '${role}'`, {
     hint: 'sign the note first, and issue it: surgenote sign, then surgenote issue',
   });

@@ -7,6 +7,8 @@ export interface VerifyOptions {
   readonly json?: boolean;
   readonly allowedSigners?: string;
   readonly trust?: readonly string[];
+  readonly timeStampTrust?: readonly string[];
+  readonly date?: string;
   readonly register?: string;
   readonly browser?: string;
   /** Whether the note is printed again. */
