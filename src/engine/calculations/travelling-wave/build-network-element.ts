@@ -6,6 +6,7 @@ import { earthNode, type SurgeElement } from '../../transient/element.ts';
 import { arrester } from '../../transient/elements/arrester.ts';
 import type { ArresterCharacteristic } from '../../transient/elements/arrester-characteristic.ts';
 import { capacitor } from '../../transient/elements/capacitor.ts';
+import { coupledInductors } from '../../transient/elements/coupled-inductors.ts';
 import { currentSource } from '../../transient/elements/current-source.ts';
 import { earthElectrode } from '../../transient/elements/earth-electrode.ts';
 import {
@@ -27,7 +28,7 @@ const HEIDLER_EXPONENT = 10;
 
 /** The element of a row. What a faulty row lacks counts as one, so that the circuit around it can be judged. */
 export function buildNetworkElement(element: ElementRow, circuit: CircuitRows): SurgeElement {
-  const { name, type, from, to, values } = element;
+  const { name, type, from, to, values, words } = element;
   const ends = { name, from, to };
   const value = (column: ValueColumn): number => values[column] ?? 1;
   switch (type) {
@@ -46,6 +47,17 @@ export function buildNetworkElement(element: ElementRow, circuit: CircuitRows): 
       });
     case 'inductor':
       return inductor({ ...ends, inductance: value('inductance') });
+    case 'coupled-inductors':
+      return coupledInductors({
+        name,
+        firstFrom: from,
+        firstTo: to,
+        secondFrom: words.second_from ?? from,
+        secondTo: words.second_to ?? to,
+        firstInductance: value('inductance'),
+        secondInductance: value('second_inductance'),
+        mutualInductance: values.mutual_inductance ?? 0,
+      });
     case 'capacitor':
       return capacitor({
         ...ends,

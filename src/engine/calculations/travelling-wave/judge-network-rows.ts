@@ -23,6 +23,9 @@ const COLUMNS: Readonly<
   resistor: { needs: ['resistance'] },
   'earth-electrode': { needs: ['resistance', 'ionisation_current'] },
   inductor: { needs: ['inductance'] },
+  'coupled-inductors': {
+    needs: ['second_from', 'second_to', 'inductance', 'second_inductance', 'mutual_inductance'],
+  },
   capacitor: { needs: ['capacitance'], may: ['initial_voltage'] },
   arrester: { needs: [], may: ['residual_voltage', 'residual_current', 'exponent', 'characteristic'] },
   'frequency-dependent-arrester': {

@@ -53,6 +53,7 @@ function placesOf(fault: SolverProblem, { rows, observe, hasStep }: WrittenCircu
     case 'voltage-source-loop':
       return rowOf(fault.elements[0]!);
     case 'invalid-value':
+      return rowOf(fault.element, fault.requirement === 'definite' ? 'mutual_inductance' : undefined);
     case 'not-converged':
     case 'unknown-terminal':
       return rowOf(fault.element);
@@ -79,7 +80,8 @@ function placesOf(fault: SolverProblem, { rows, observe, hasStep }: WrittenCircu
 function columnOfNode(rows: readonly ElementRow[], name: string, node: string): string {
   const row = rows.find((one) => one.name === name)!;
   if (row.from === node) return 'from';
-  return row.to === node ? 'to' : 'sheath';
+  if (row.to === node) return 'to';
+  return (['second_from', 'second_to'] as const).find((column) => row.words[column] === node) ?? 'sheath';
 }
 
 /** What to write instead: a node of nearly that name, or what would help. */
@@ -109,6 +111,10 @@ function hintFor(fault: SolverProblem, { rows }: WrittenCircuit): string | undef
 }
 
 function nodesOf(rows: readonly ElementRow[]): string[] {
-  const nodes = rows.flatMap(({ from, to, words }) => [from, to, words.sheath ?? earthNode]);
+  const nodes = rows.flatMap(({ from, to, words }) => [
+    from,
+    to,
+    ...[words.sheath, words.second_from, words.second_to].filter((node) => node !== undefined),
+  ]);
   return [...new Set([...nodes, earthNode])];
 }

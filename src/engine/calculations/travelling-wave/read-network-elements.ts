@@ -9,6 +9,8 @@ const VALUE_COLUMNS = [
   'velocity',
   'resistance',
   'inductance',
+  'second_inductance',
+  'mutual_inductance',
   'capacitance',
   'ionisation_current',
   'residual_voltage',
@@ -26,7 +28,7 @@ const VALUE_COLUMNS = [
 ] as const;
 
 /** Columns that hold a name or a choice and need not be there. */
-const WORD_COLUMNS = ['sheath', 'characteristic', 'shape', 'waveform'] as const;
+const WORD_COLUMNS = ['sheath', 'second_from', 'second_to', 'characteristic', 'shape', 'waveform'] as const;
 
 export type ValueColumn = (typeof VALUE_COLUMNS)[number];
 export type WordColumn = (typeof WORD_COLUMNS)[number];
@@ -36,6 +38,7 @@ export type ElementType =
   | 'resistor'
   | 'earth-electrode'
   | 'inductor'
+  | 'coupled-inductors'
   | 'capacitor'
   | 'arrester'
   | 'frequency-dependent-arrester'

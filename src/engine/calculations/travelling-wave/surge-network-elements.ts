@@ -4,7 +4,7 @@ import type { ColumnDefinition, QuantityGiven, RowsGiven } from '../../definitio
 export const surgeNetworkElements: RowsGiven = {
   type: 'rows',
   meaning: 'elements of the circuit with the nodes between which they lie',
-  note: 'line and cable need surge_impedance, length and velocity; resistor, earth-electrode, inductor and capacitor their one value; arrester residual_voltage, residual_current and exponent, or the name of a characteristic; frequency-dependent-arrester residual_voltage (of 10 kA 8/20) and height; source one of peak_voltage and peak_current',
+  note: 'line and cable need surge_impedance, length and velocity; resistor, earth-electrode, inductor and capacitor their one value; coupled-inductors inductance, second_inductance, mutual_inductance, second_from and second_to; arrester residual_voltage, residual_current and exponent, or the name of a characteristic; frequency-dependent-arrester residual_voltage (of 10 kA 8/20) and height; source one of peak_voltage and peak_current',
   least: 1,
   columns: {
     name: { type: 'name', meaning: 'name of the element' },
@@ -18,6 +18,8 @@ export const surgeNetworkElements: RowsGiven = {
         resistor: 'resistor, or earth electrode of constant resistance',
         'earth-electrode': 'earth electrode around which the soil ionises above a current',
         inductor: 'inductance, such as a lead',
+        'coupled-inductors':
+          'two leads side by side with mutual inductance, such as a down conductor and a loop near it',
         capacitor: 'capacitance, such as that of a transformer',
         arrester: 'gapless arrester by one point and the exponent of its law, or by a table',
         'frequency-dependent-arrester':
@@ -32,6 +34,16 @@ export const surgeNetworkElements: RowsGiven = {
       type: 'name',
       meaning: "node of a cable's sheath, both ends alike",
       note: 'remote earth where absent',
+      optional: true,
+    },
+    second_from: {
+      type: 'name',
+      meaning: 'first node of the second of two coupled inductors',
+      optional: true,
+    },
+    second_to: {
+      type: 'name',
+      meaning: 'second node of it',
       optional: true,
     },
     surge_impedance: value('Z_i', 'surge impedance of a line or cable, or behind a source', 'ohm', [
@@ -60,6 +72,19 @@ export const surgeNetworkElements: RowsGiven = {
       '1000000 uH',
       'leads have some µH, coils up to about 1 H',
     ]),
+    second_inductance: value('L_{2,i}', 'inductance of the second of two coupled inductors', 'uH', [
+      '0.01 uH',
+      '1000000 uH',
+      'leads have some µH, coils up to about 1 H',
+    ]),
+    mutual_inductance: {
+      ...signed(
+        'M_i',
+        'mutual inductance, above zero where both run alongside from first to second node',
+        'uH',
+      ),
+      optional: true,
+    },
     capacitance: value('C_i', 'capacitance', 'nF', [
       '0.001 nF',
       '100000 nF',

@@ -194,4 +194,66 @@ export const surgeNetworkEvidence: readonly Evidence[] = [
       table_use: { value: '0.5', tolerance: '0.0001' },
     },
   },
+  {
+    kind: 'independent',
+    about: 'voltage induced in an open loop beside a lead',
+    source:
+      'by hand: M di/dt = 0.8 uH * 25 kA/us = 20 kV across the loop, L di/dt = 6 uH * 25 kA/us = 150 kV along the lead',
+    given: {
+      elements: [
+        { name: 'stroke', type: 'source', from: 'a', to: 'earth', peak_current: '25 kA', front_time: '1 us' },
+        {
+          name: 'pair',
+          type: 'coupled-inductors',
+          from: 'a',
+          to: 'earth',
+          second_from: 'loop',
+          second_to: 'earth',
+          inductance: '6 uH',
+          second_inductance: '2 uH',
+          mutual_inductance: '0.8 uH',
+        },
+        { name: 'meter', type: 'resistor', from: 'loop', to: 'earth', resistance: '1 Mohm' },
+      ],
+      observe: ['a', 'loop'],
+      duration: '2 us',
+    },
+    expect: { peak_voltages: { items: ['150 kV', '20 kV'], tolerance: '0.02 kV' } },
+  },
+  {
+    kind: 'independent',
+    about: 'tower as a line with its footing: the top before and after the wave comes back',
+    source:
+      'by hand: 150 ohm * 10 kA/us * 0.2 us = 300 kV when the wave is back, with (10 - 150)/(10 + 150) at the foot and ' +
+      '1 at the top 1500 kV/us * (0.3 us - 2 * 0.875 * 0.1 us) = 187.5 kV after 0.3 us',
+    given: {
+      elements: [
+        {
+          name: 'stroke',
+          type: 'source',
+          from: 'top',
+          to: 'earth',
+          peak_current: '20 kA',
+          front_time: '2 us',
+        },
+        {
+          name: 'tower',
+          type: 'line',
+          from: 'top',
+          to: 'foot',
+          surge_impedance: '150 ohm',
+          length: '30 m',
+          velocity: '300 m/us',
+        },
+        { name: 'footing', type: 'resistor', from: 'foot', to: 'earth', resistance: '10 ohm' },
+      ],
+      observe: ['top'],
+      duration: '0.35 us',
+      instants: ['0.2 us', '0.3 us'],
+    },
+    expect: {
+      peak_voltages: { items: ['300 kV'], tolerance: '0.3 kV' },
+      at_instants: { items: ['300 kV', '187.5 kV'], tolerance: '0.3 kV' },
+    },
+  },
 ];

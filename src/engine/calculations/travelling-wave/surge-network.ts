@@ -202,7 +202,7 @@ export const surgeNetwork = defineCalculation({
   },
   cautions: {
     'model-limits': {
-      text: 'Lines are lossless, leads and capacitances stand in one place, and the characteristic of an arrester is static except in the frequency-dependent model, whose constants and characteristics are those of the working group (from memory), with the inductance between its sections adjusted until 10 kA 8/20 leaves the residual voltage. Peaks after the stated duration are not seen.',
+      text: 'Lines are lossless and without corona, which would flatten a front above its inception on the way; leads, whether coupled or not, and capacitances stand in one place, and the characteristic of an arrester is static except in the frequency-dependent model, whose constants and characteristics are those of the working group (from memory), with the inductance between its sections adjusted until 10 kA 8/20 leaves the residual voltage. Peaks after the stated duration are not seen.',
       basis: commonPractice(),
     },
     'values-at-instants': {

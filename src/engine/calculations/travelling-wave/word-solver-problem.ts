@@ -72,7 +72,8 @@ function wordInvalidValue(
   if (!Number.isFinite(fault.value)) {
     return `${name(fault.element)}: its ${quantity} is beyond the numbers that can be computed with`;
   }
-  return `${name(fault.element)}: ${quantity} of ${fault.value} must be ${REQUIREMENTS[fault.requirement]}`;
+  const value = fault.quantity.endsWith('inductance') ? show(fault.value, 'uH') : String(fault.value);
+  return `${name(fault.element)}: ${quantity} of ${value} must be ${REQUIREMENTS[fault.requirement]}`;
 }
 
 /** '120000', '3.4e21' */

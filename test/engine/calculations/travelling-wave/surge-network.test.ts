@@ -116,6 +116,27 @@ const stroke: Row = {
   front_time: '1 us',
 };
 
+const pair: Row = {
+  name: 'pair',
+  type: 'coupled-inductors',
+  from: 'base',
+  to: 'earth',
+  second_from: 'loop',
+  second_to: 'earth',
+  inductance: '5 uH',
+  second_inductance: '3 uH',
+  mutual_inductance: '1 uH',
+};
+const burden: Row = { name: 'burden', type: 'resistor', from: 'loop', to: 'earth', resistance: '1 Mohm' };
+
+describe('coupled inductors', () => {
+  test('against each other they induce the other sign', () => {
+    const against = { ...pair, mutual_inductance: '-1 uH' };
+    expect(run([stroke, pair, burden], ['loop']).list('peak_voltages')[0]).toBeCloseTo(8e3, -1);
+    expect(run([stroke, against, burden], ['loop']).list('peak_voltages')[0]).toBeCloseTo(-8e3, -1);
+  });
+});
+
 describe('further elements', () => {
   test('the soil around an electrode ionises: R0 i / sqrt(1 + i/Ig)', () => {
     expect(run([stroke, electrode], ['base']).list('peak_voltages')[0]).toBeCloseTo((30 * 8e3) / 3, -1);
@@ -269,6 +290,29 @@ describe('what is wrong is said with element, at its row and column', () => {
       ['tap'],
       ["'w' (source, row 1) needs exactly one of peak_voltage and peak_current"],
       ['elements[0].peak_current'],
+    ],
+    [
+      'a mutual inductance of the geometric mean or more',
+      [stroke, { ...pair, mutual_inductance: '3.9 uH' }, burden],
+      ['loop'],
+      [
+        "'pair' (coupled-inductors, row 2): mutual inductance of 3.90 uH must be less than the geometric mean",
+      ],
+      ['elements[1].mutual_inductance'],
+    ],
+    [
+      'coupled inductors without a second pair of nodes',
+      [stroke, { name: 'pair', type: 'coupled-inductors', from: 'base', to: 'earth', inductance: '5 uH' }],
+      ['base'],
+      ['needs second_from and second_to and second_inductance and mutual_inductance'],
+      ['elements[1]'],
+    ],
+    [
+      'coupled inductors of which nothing else reaches a node',
+      [stroke, pair],
+      ['base'],
+      ["only 'pair' (coupled-inductors, row 2) reaches node 'loop'"],
+      ['elements[1].second_from'],
     ],
     [
       'two names alike',
