@@ -2,11 +2,12 @@ import type { Collector } from '../diagnostics/collector.ts';
 import { startOf } from '../diagnostics/place.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { PROJECT_FILE } from '../files/find-project.ts';
-import { readIfPresent } from '../files/read-if-present.ts';
+import { readBytesIfPresent, readIfPresent } from '../files/read-if-present.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
 import { foldPath, isPlainPath, MOST_ATTACHED_BYTES } from '../pdf/attachment-path.ts';
 import { ALLOWED_SIGNERS_FILE } from '../review/sign-off/allowed-signers.ts';
 import { ISSUES_FILE, type Issue, writeIssues } from '../review/sign-off/issue-register.ts';
+import { REVOKED_KEYS_FILE } from '../review/sign-off/revoked-keys.ts';
 import { signOffPath } from '../review/sign-off/sign-off-file.ts';
 import { resultsPath } from '../review/write-results.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
@@ -64,6 +65,16 @@ export async function attachSources(
       bytes: authorities.bytes,
       mimeType: 'application/x-pem-file',
       description: 'Certificates to which time stamps of the project must lead',
+      relationship: 'Data',
+    });
+  }
+  const revoked = await readBytesIfPresent(loaded.folder, REVOKED_KEYS_FILE, collector);
+  if (signoff && revoked) {
+    attachments.push({
+      name: REVOKED_KEYS_FILE,
+      bytes: revoked,
+      mimeType: 'application/octet-stream',
+      description: 'Keys that were revoked, for the signatures of the sign-off records',
       relationship: 'Data',
     });
   }

@@ -5,6 +5,7 @@ import { startOf } from '../diagnostics/place.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { listUncommitted } from '../files/list-uncommitted.ts';
 import { ALLOWED_SIGNERS_FILE } from '../review/sign-off/allowed-signers.ts';
+import { REVOKED_KEYS_FILE } from '../review/sign-off/revoked-keys.ts';
 import { signOffPath } from '../review/sign-off/sign-off-file.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
@@ -57,7 +58,8 @@ export async function loadForSignOff(
   const findings = new Collector();
   const review = reviews.get(note)!;
   const records = [
-    ...(review.allowedSigners === undefined ? [] : [ALLOWED_SIGNERS_FILE]),
+    ...(review.context.signers.allowed === undefined ? [] : [ALLOWED_SIGNERS_FILE]),
+    ...(review.context.signers.revoked.length === 0 ? [] : [REVOKED_KEYS_FILE]),
     ...(withRecords && review.recordsText !== undefined ? [signOffPath(note.source.path)] : []),
   ];
   await refuseUnkept(loaded!, note, recording, records, findings);

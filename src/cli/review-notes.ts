@@ -1,18 +1,16 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import { startOf } from '../diagnostics/place.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
-import { readIfPresent } from '../files/read-if-present.ts';
+import { readBytesIfPresent, readIfPresent } from '../files/read-if-present.ts';
 import type { SourceText } from '../files/read-source.ts';
 import { digestResults, type ResultsDigest } from '../review/digest-results.ts';
-import { digestSources } from '../review/digest-sources.ts';
-import {
-  ALLOWED_SIGNERS_FILE,
-  type AllowedSigner,
-  readAllowedSigners,
-} from '../review/sign-off/allowed-signers.ts';
+import { digestSources, digestSourcesEarlier } from '../review/digest-sources.ts';
+import { ALLOWED_SIGNERS_FILE, readAllowedSigners } from '../review/sign-off/allowed-signers.ts';
 import { ISSUES_FILE, type PlacedIssue, readIssueRegister } from '../review/sign-off/issue-register.ts';
-import { judgeSignOffs } from '../review/sign-off/judge-sign-offs.ts';
+import { judgeSignOffs, type SignOffContext } from '../review/sign-off/judge-sign-offs.ts';
+import type { SignerLists } from '../review/sign-off/judge-signature.ts';
 import { type NoteReview, reviewNote } from '../review/sign-off/note-review.ts';
+import { REVOKED_KEYS_FILE, type RevokedKeys, readRevokedKeys } from '../review/sign-off/revoked-keys.ts';
 import { readSignOffFile, type SignOffRecord, signOffPath } from '../review/sign-off/sign-off-file.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
 import { SOFTWARE_NAME } from './software.ts';
@@ -22,12 +20,21 @@ export interface ReviewedNote extends NoteReview {
   /** Of everything that the note rests on. */
   readonly sourceSha256: string;
   readonly results: ResultsDigest;
+  /** What its sign-offs were held against. */
+  readonly context: SignOffContext;
   readonly records: readonly SignOffRecord[];
   /** The text of the file of records; undefined where there is none. */
   readonly recordsText: string | undefined;
   /** That file as it was read; null where there is none. */
   readonly recordsBytes: Uint8Array | null;
-  readonly allowedSigners: readonly AllowedSigner[] | undefined;
+}
+
+/** Lists that a reader has from elsewhere. */
+export interface OwnLists {
+  /** Instead of the list of the project. */
+  readonly signers?: SignersText;
+  /** Beside that of the project. */
+  readonly revoked?: RevokedKeys;
 }
 
 /** A file of allowed signers, from wherever it comes. */
@@ -40,17 +47,16 @@ export interface SignersText {
  * Judges the sign-offs of the notes of a project against their sources and results as they are now. Files that are at fault
  * are errors in the collector, void sign-offs are cautions.
  *
- * @param signers whose keys are allowed, instead of what the project says
+ * @param own whose keys are allowed, and which were revoked, by a reader's own lists
  */
 export async function reviewNotes(
   loaded: LoadedProject,
   collector: Collector,
-  signers?: SignersText,
+  own: OwnLists = {},
 ): Promise<ReadonlyMap<EvaluatedNote, ReviewedNote>> {
   const { project, folder } = loaded;
   if (!project) throw new Error('a note was evaluated without its project');
-  const file = signers ?? (await readIfPresent(folder, ALLOWED_SIGNERS_FILE, collector));
-  const allowedSigners = file && readAllowedSigners(file.path, file.text, collector);
+  const signers = await readSignerLists(folder, own, collector);
   const register = await readRegister(folder, collector);
   const reviews = new Map<EvaluatedNote, ReviewedNote>();
   for (const note of loaded.notes) {
@@ -58,14 +64,16 @@ export async function reviewNotes(
     const { file: recordsFile, records } = await readRecords(folder, path, collector);
     const sourceSha256 = digestSources(note, project, loaded.sourcesOf(note));
     const results = digestResults(note);
-    const signOffs = judgeSignOffs(records, {
+    const context: SignOffContext = {
       frontMatter,
       people: project.people,
       sourceSha256,
+      earlierSourceSha256: digestSourcesEarlier(note, project, loaded.sourcesOf(note)),
       results,
-      allowedSigners,
+      signers,
       software: SOFTWARE_NAME,
-    });
+    };
+    const signOffs = judgeSignOffs(records, context);
     for (const { role, state, reason, statement } of signOffs) {
       if (state !== 'void' || !statement || reason === undefined) continue;
       const place = records.findLast((record) => record.statement === statement)?.place ?? startOf(path);
@@ -75,13 +83,26 @@ export async function reviewNotes(
       ...reviewNote(frontMatter, signOffs, register.issues),
       sourceSha256,
       results,
+      context,
       records,
       recordsText: recordsFile?.text,
       recordsBytes: recordsFile?.bytes ?? null,
-      allowedSigners,
     });
   }
   return reviews;
+}
+
+async function readSignerLists(folder: string, own: OwnLists, collector: Collector): Promise<SignerLists> {
+  const file = own.signers ?? (await readIfPresent(folder, ALLOWED_SIGNERS_FILE, collector));
+  const bytes = await readBytesIfPresent(folder, REVOKED_KEYS_FILE, collector);
+  const revoked = bytes && readRevokedKeys(bytes);
+  if (typeof revoked === 'string') {
+    collector.error('revoked-keys', startOf(REVOKED_KEYS_FILE), { reason: revoked });
+  }
+  return {
+    allowed: file && readAllowedSigners(file.path, file.text, collector),
+    revoked: [revoked, own.revoked].filter((list) => typeof list === 'object'),
+  };
 }
 
 /** The register of issues of a project, as it is now. */

@@ -87,6 +87,10 @@ export function addSignOffCommands(
     .argument('<pdf>', 'the PDF')
     .option('--json', 'one JSON object on standard output')
     .option('--allowed-signers <file>', 'whose SSH keys to trust: the list in the PDF itself proves nothing')
+    .option(
+      '--revoked-keys <file>',
+      'SSH keys that were revoked: a list of ssh-keygen -k, or public keys, one a line',
+    )
     .option('--no-print', 'do not print the note again: its pages are then not compared')
     .option('--trust <file...>', 'certificates (PEM) that PDF signatures must lead to')
     .option(

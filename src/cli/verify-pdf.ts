@@ -5,7 +5,9 @@ import { readWholeFile } from '../files/read-whole-file.ts';
 import { wordDiff } from '../review/diff-lines.ts';
 import { readAllowedSigners } from '../review/sign-off/allowed-signers.ts';
 import type { Issue } from '../review/sign-off/issue-register.ts';
+import { type RevokedKeys, readRevokedKeys } from '../review/sign-off/revoked-keys.ts';
 import { resultsPath } from '../review/write-results.ts';
+import { withoutUndefined } from '../source/without-undefined.ts';
 import type { Finding } from './finding.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
 import { recordNote } from './record-results.ts';
@@ -38,6 +40,8 @@ export interface VerifyReport {
 export interface VerifyRequest {
   /** File that says whose SSH key is whose; the list in the PDF itself, which proves nothing, where absent. */
   readonly allowedSigners?: string;
+  /** File that says which SSH keys were revoked. */
+  readonly revokedKeys?: string;
   readonly trust?: readonly string[];
   /** Certificates of authorities that are trusted to stamp times. */
   readonly timeStampTrust?: readonly string[];
@@ -65,13 +69,14 @@ export async function verifyPdf(
 ): Promise<VerifyReport> {
   const register = await readGivenRegister(request.register);
   const signersText = await readSigners(request.allowedSigners);
+  const revokedKeys = await readRevoked(request.revokedKeys);
   const unpacked = await unpackPdfSource(path);
   try {
     const madeBy = unpacked.contents.information.Creator ?? '';
     const [loaded] = await loadAndEvaluate([notePathOf(unpacked)], {
       progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
     });
-    const given = { register, signersText };
+    const given = { register, signersText, revokedKeys };
     const { findings, issue } = await findAll({
       unpacked,
       loaded: loaded!,
@@ -100,6 +105,7 @@ interface Work {
   readonly madeBy: string;
   readonly register: GivenRegister | undefined;
   readonly signersText: SignersText | undefined;
+  readonly revokedKeys: RevokedKeys | undefined;
   readonly request: VerifyRequest;
   readonly terminal: Terminal;
 }
@@ -119,8 +125,15 @@ async function readSigners(path: string | undefined): Promise<SignersText | unde
   return { path, text };
 }
 
+async function readRevoked(path: string | undefined): Promise<RevokedKeys | undefined> {
+  if (path === undefined) return undefined;
+  const list = readRevokedKeys(await readWholeFile(path, MOST_SIGNERS));
+  if (typeof list !== 'string') return list;
+  throw new OutsideFailure('revoked-keys-unreadable', `${path} is no list of revoked keys: ${list}`);
+}
+
 async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'issue'>> {
-  const { unpacked, loaded, madeBy, register, signersText, request, terminal } = work;
+  const { unpacked, loaded, madeBy, register, signersText, revokedKeys, request, terminal } = work;
   const yardstick = {
     trust: request.trust ?? [],
     timeStampTrust: request.timeStampTrust ?? [],
@@ -137,13 +150,17 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
   }
   const collector = new Collector();
   const recording = await recordNote(loaded, note, collector);
-  const reviews = await reviewNotes(loaded, collector, signersText);
+  const reviews = await reviewNotes(
+    loaded,
+    collector,
+    withoutUndefined({ signers: signersText, revoked: revokedKeys }),
+  );
   if (collector.hasErrors) {
     const text = 'recorded results, sign-off records or the list of signers in the PDF cannot be read';
     const source: Finding = { about: 'source', state: 'contradicted', text, detail: list(collector.list()) };
     return { findings: [source, ...(await verifySignatures(unpacked.bytes, yardstick, { signOffs: [] }))] };
   }
-  const { sourceSha256: digest, signOffs, issues } = reviews.get(note)!;
+  const { sourceSha256: digest, context, signOffs, issues } = reviews.get(note)!;
   const { number, revision } = note.source.frontMatter;
   const registered = findRegisteredPrint(
     unpacked.bytes,
@@ -156,7 +173,7 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
   const file = await verifyFile(unpacked.bytes, printLength);
   const issue = findIssue(issues, number, revision);
   const findings: Finding[] = [
-    judgeSource(recording.recorded, digest),
+    judgeSource(recording.recorded, [digest, context.earlierSourceSha256]),
     judgeResults(recording.recorded, recording.fresh, note.source.path, madeBy),
     pages.finding,
     request.print || printLength !== undefined ? file : { ...file, notAsked: true },
@@ -178,16 +195,18 @@ function sameSource(results: string, digest: string): boolean {
   return results.includes(`\nsource_sha256: ${digest}\n`);
 }
 
-function judgeSource(results: string | undefined, digest: string): Finding {
+/** @param digests of the source, as it is taken now and as it was up to version 0.2.0 */
+function judgeSource(results: string | undefined, digests: readonly [string, string]): Finding {
   const about = 'source';
   if (results === undefined)
     return { about, state: 'contradicted', text: 'the PDF carries no recorded results' };
-  return sameSource(results, digest)
-    ? { about, state: 'proven', text: `the source is that of the recorded results, SHA-256 ${digest}` }
+  const own = digests.find((digest) => sameSource(results, digest));
+  return own !== undefined
+    ? { about, state: 'proven', text: `the source is that of the recorded results, SHA-256 ${own}` }
     : {
         about,
         state: 'contradicted',
-        text: `the source in the PDF is not that from which its results were recorded: its SHA-256 is ${digest}`,
+        text: `the source in the PDF is not that from which its results were recorded: its SHA-256 is ${digests[0]}`,
       };
 }
 

@@ -18,6 +18,8 @@ export function verifySignOffs(signOffs: readonly SignOff[], ownList: boolean): 
 function judge(signOff: SignOff, ownList: boolean): Pick<Finding, 'state' | 'text'> {
   const words = wordSignOff(signOff);
   if (signOff.differsByVersion) return { state: 'not proven', text: words };
+  // The reader's list says nothing of the person on that day, as where somebody left and the line was taken out.
+  if (signOff.signerUnknown) return { state: 'not proven', text: words };
   if (signOff.state === 'void') return { state: 'contradicted', text: words };
   if (signOff.state === 'missing') {
     return ownList

@@ -1,7 +1,7 @@
 import { lstat } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Collector } from '../diagnostics/collector.ts';
-import { readSource, type SourceText } from './read-source.ts';
+import { readProjectFile, readSource, type SourceText } from './read-source.ts';
 
 /** Reads a text file of a project that need not exist. What exists and cannot be read is reported. */
 export async function readIfPresent(
@@ -9,9 +9,21 @@ export async function readIfPresent(
   path: string,
   collector: Collector,
 ): Promise<SourceText | undefined> {
-  const exists = await lstat(join(folder, path)).then(
+  return (await exists(folder, path)) ? readSource(folder, path, collector) : undefined;
+}
+
+/** The same of a file that need be no text. */
+export async function readBytesIfPresent(
+  folder: string,
+  path: string,
+  collector: Collector,
+): Promise<Uint8Array | undefined> {
+  return (await exists(folder, path)) ? readProjectFile(folder, path, collector) : undefined;
+}
+
+function exists(folder: string, path: string): Promise<boolean> {
+  return lstat(join(folder, path)).then(
     () => true,
     (error: NodeJS.ErrnoException) => error.code !== 'ENOENT',
   );
-  return exists ? readSource(folder, path, collector) : undefined;
 }

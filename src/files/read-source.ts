@@ -18,18 +18,17 @@ export interface SourceText {
 const LARGEST_TEXT = 8 * 1024 * 1024;
 
 /**
- * Reads a text file of a project. Undefined where it cannot be read, leads out of the project by a symbolic link, or is
- * no UTF-8; that is reported.
+ * Reads a file of a project as it is. Undefined where it cannot be read or leads out of the project by a symbolic link; that is
+ * reported.
  */
-export async function readSource(
+export async function readProjectFile(
   folder: string,
   path: string,
   collector: Collector,
-): Promise<SourceText | undefined> {
+): Promise<Uint8Array | undefined> {
   const refuse = (reason: string): undefined => {
     collector.error('file-unreadable', startOf(path), { reason });
   };
-  let bytes: Uint8Array;
   try {
     const file = await realpath(join(folder, path));
     if (!liesInside(await realpath(folder), file))
@@ -40,10 +39,23 @@ export async function readSource(
       collector.error('file-too-large', startOf(path), { size: found.size, most: LARGEST_TEXT });
       return undefined;
     }
-    bytes = await readFile(file);
+    return await readFile(file);
   } catch (error) {
     return refuse(wordFileError(error));
   }
+}
+
+/**
+ * Reads a text file of a project. Undefined where it cannot be read, leads out of the project by a symbolic link, or is
+ * no UTF-8; that is reported.
+ */
+export async function readSource(
+  folder: string,
+  path: string,
+  collector: Collector,
+): Promise<SourceText | undefined> {
+  const bytes = await readProjectFile(folder, path, collector);
+  if (!bytes) return undefined;
   const fault = findInvalidUtf8(bytes);
   if (fault) {
     collector.error('not-utf8', { file: path, ...fault, length: 1 }, {});

@@ -1,8 +1,9 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
 import { ROLES, type Role } from '../review/sign-off/roles.ts';
+import type { Statement } from '../review/sign-off/statement.ts';
 import { wordProof } from '../review/sign-off/word-sign-off.ts';
-import type { ProjectSource } from '../source/project-source.ts';
+import type { Person, ProjectSource } from '../source/project-source.ts';
 import { assumptionId, END_ID, holdId } from './ids.ts';
 import { DASH, wordStatus } from './word-values.ts';
 
@@ -82,8 +83,8 @@ function viewSignature(
   return {
     role: wordStatus(role),
     name: person?.name ?? key ?? DASH,
-    designation: person?.designation ?? DASH,
-    registration: person?.registration ?? DASH,
+    // Whoever has signed did so as what the sign-off says; the project says what the person is now.
+    ...titlesOf(signOff?.statement, person),
     date: signOff?.statement?.date ?? '',
     state: signOff?.state ?? 'missing',
     isVoid: signOff?.state === 'void',
@@ -91,6 +92,11 @@ function viewSignature(
       .filter((part) => part !== undefined)
       .join('; '),
   };
+}
+
+function titlesOf(statement: Statement | undefined, person: Person | undefined) {
+  const from = statement && statement.earlierForm === undefined ? statement : person;
+  return { designation: from?.designation ?? DASH, registration: from?.registration ?? DASH };
 }
 
 function listDeclarations({ source }: EvaluatedNote) {

@@ -31,15 +31,26 @@ export function digestSources(
   return sha256(writeSourceForm(note, project, files));
 }
 
+/** The same as up to version 0.2.0: with designation and registration of the people whom the note names. */
+export function digestSourcesEarlier(
+  note: EvaluatedNote,
+  project: ProjectSource,
+  files: readonly SourceFile[],
+): string {
+  return sha256(writeSourceForm(note, project, files, { earlier: true }));
+}
+
 /**
  * What a note rests on, in one form whatever the editor or the system: the note, its images, and of project.yaml what the
- * note uses or prints - title, client, owner, the people whom it names, the entries of the register. One fact a line, each a
- * line of JSON. What else stands in the project is no part of it, nor are sign-offs and issues.
+ * note uses or prints - title, client, owner, names of the people whom it names, the entries of the register. One fact a line,
+ * each a line of JSON. What else stands in the project is no part of it, nor are sign-offs and issues: a person may become something
+ * else, and has signed as what the sign-off says.
  */
 export function writeSourceForm(
   note: EvaluatedNote,
   project: ProjectSource,
   files: readonly SourceFile[],
+  { earlier = false }: { readonly earlier?: boolean } = {},
 ): string {
   const { path, text } = note.source;
   const used = [...note.usedRegister.keys()].sort();
@@ -51,8 +62,7 @@ export function writeSourceForm(
       'person',
       person.key,
       person.name,
-      person.designation ?? '',
-      person.registration ?? '',
+      ...(earlier ? [person.designation ?? '', person.registration ?? ''] : []),
       person.initials ?? '',
     ]),
     ...items.sort(([a], [b]) => (a < b ? -1 : 1)).map(([item, title]) => ['item', item, title]),

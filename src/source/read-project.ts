@@ -1,6 +1,7 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import { startOf } from '../diagnostics/place.ts';
+import { mixesScripts, outlineOfName } from './alike-names.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
 import { mapPlaces, splitLines } from './map-places.ts';
 import type { Person, ProjectSource } from './project-source.ts';
@@ -32,16 +33,34 @@ const PERSON = {
   signer: optional(text),
 };
 
-const people: Read<readonly Person[]> = (node, key, collector) =>
-  namedEntries(node, key, collector)?.flatMap((entry) => {
+const people: Read<readonly Person[]> = (node, key, collector) => {
+  const known: Person[] = [];
+  return namedEntries(node, key, collector)?.flatMap((entry) => {
     if (!checkRegisterKey(entry, collector) || isEmpty(entry, collector)) return [];
     const context = { where: `the person '${entry.key}'`, place: entry.keyPlace };
     const { name, designation, registration, initials, signer } =
       readRecord(entry.value, PERSON, context, collector)?.values ?? {};
-    return name
-      ? [withoutUndefined({ key: entry.key, name, designation, registration, initials, signer })]
-      : [];
+    if (!name) return [];
+    cautionAlikeNames(name, known, entry, collector);
+    const person = withoutUndefined({ key: entry.key, name, designation, registration, initials, signer });
+    known.push(person);
+    return [person];
   });
+};
+
+/** Two names that a reader takes for one, and a name in which letters of one script stand for those of another. */
+function cautionAlikeNames(
+  name: string,
+  known: readonly Person[],
+  { value, keyPlace }: MapEntry,
+  collector: Collector,
+): void {
+  const place =
+    (value.type === 'map' && value.entries.find(({ key }) => key === 'name')?.value.place) || keyPlace;
+  const alike = known.find((other) => outlineOfName(other.name) === outlineOfName(name));
+  if (alike) collector.caution('names-alike', place, { name, other: alike.name, key: alike.key });
+  if (mixesScripts(name)) collector.caution('name-mixes-scripts', place, { name });
+}
 
 /** `http:` or `https:`; whether anybody answers there is found out when it is asked. */
 const address: Read<string> = (node, key, collector) => {

@@ -378,16 +378,21 @@ describeWithTools(
         .match(/^ {2}signature: \|\n(?: {4}.*\n)+/gm)!
         .at(-1)!;
       expect(broken(await forge('001.signoff.yaml', bare, '', '--no-print'))).toEqual(['sign-off approved']);
-      // Whose key it is: the client's own list does not have the forger.
+      // Whose key it is: the client's own list names nobody as the one who signed, or another key as his.
       const stranger = join(root, 'strangers');
-      writeFileSync(
-        stranger,
-        read('allowed_signers').replace(/^pell .*$/m, (line) => line.replace('pell', 'nobody')),
+      const withList = (text: string) => {
+        writeFileSync(stranger, text);
+        return verify('001.rev-B.pdf', '--no-print', '--allowed-signers', stranger);
+      };
+      const unlisted = await withList(read('allowed_signers').replace(/^pell/m, 'nobody'));
+      expect(broken(unlisted)).toEqual([]);
+      expect(unlisted.status).toBe(1);
+      const proven = unlisted.findings.filter(({ state }) => state === 'proven').map(({ about }) => about);
+      expect(proven.filter((about) => about.startsWith('sign-off'))).toEqual(['sign-off prepared']);
+      const exchanged = read('allowed_signers').replace(/^(pell|quist) /gm, (_, name) =>
+        name === 'pell' ? 'quist ' : 'pell ',
       );
-      expect(broken(await verify('001.rev-B.pdf', '--no-print', '--allowed-signers', stranger))).toEqual([
-        'sign-off checked',
-        'sign-off approved',
-      ]);
+      expect(broken(await withList(exchanged))).toEqual(['sign-off checked', 'sign-off approved']);
       // Source and results together, consistent with each other: the page and the signatures give it away.
       const other = join(root, 'other');
       mkdirSync(other);

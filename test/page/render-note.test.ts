@@ -104,6 +104,8 @@ const STATEMENT = {
   role: 'prepared',
   by: INTAKE_NOTE.source.frontMatter.prepared!,
   name: 'Ilse Dorn',
+  designation: 'Engineer',
+  registration: 'VE 20417',
   date: '2031-05-20',
   independent: [],
   comments: [],
@@ -119,6 +121,7 @@ test('sign-offs stand on the cover with their state, and the checker’s record 
     role: 'checked',
     by: INTAKE_NOTE.source.frontMatter.checked!,
     name: 'Mikkel Aske',
+    registration: 'VE 11862',
     date: '2031-05-18',
     method: 'alternative-calculation',
     extent: 'all calculations',
@@ -139,7 +142,7 @@ test('sign-offs stand on the cover with their state, and the checker’s record 
   });
   const page = readText(signed.html.slice(signed.html.indexOf('<body>')));
   expect(page).toMatch(
-    /Prepared Ilse Dorn Senior engineer VE 20417 2031-05-20 valid SSH key SHA256:abc Checked Mikkel Aske/,
+    /Prepared Ilse Dorn Engineer VE 20417 2031-05-20 valid SSH key SHA256:abc Checked Mikkel Aske/,
   );
   expect(page).toMatch(/VE 11862 2031-05-18 void the note was changed; not signed cryptographically/);
   expect(page).toMatch(/Approved – – – missing/);

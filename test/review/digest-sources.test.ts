@@ -42,7 +42,7 @@ test('a note rests on itself, on what it uses of the project, and on its images'
   expect(form(PROJECT).split('\n')).toEqual([
     '["project","Trial","A board","A quay",""]',
     '["owner","An office","",""]',
-    '["person","adams","A. Adams","","",""]',
+    '["person","adams","A. Adams",""]',
     '["item","equipment.TX1","Transformer"]',
     '["entry","equipment.TX1.withstand",["75 kV peak","plate"]]',
     expect.stringMatching(/^\["file","plan.svg","[0-9a-f]{64}"\]$/),
@@ -54,6 +54,11 @@ test('a note rests on itself, on what it uses of the project, and on its images'
 test.each([
   ['another entry of the register', PROJECT.replace('spare: 3 m', 'spare: 4 m'), NOTE],
   ['another item', PROJECT.replace('withstand: 75 kV\n', 'withstand: 95 kV\n'), NOTE],
+  [
+    'another designation and registration',
+    PROJECT.replace('A. Adams', 'A. Adams, designation: Principal engineer, registration: R-7'),
+    NOTE,
+  ],
   ['a person whom the note does not name', PROJECT.replace('B. Brown', 'C. Clark'), NOTE],
   ['comments and order of project.yaml', `# now\n${PROJECT}`, NOTE],
   ['ends of lines', PROJECT, NOTE.replaceAll('\n', '\r\n')],
@@ -72,6 +77,14 @@ test.each([
   ['one word of the note', PROJECT, NOTE.replace('The withstand', 'Withstand')],
 ])('%s: the digest changes', (_, project, note) => {
   expect(form(project, note)).not.toBe(form(PROJECT));
+});
+
+test('as it was taken up to version 0.2.0, designation and registration are part of it', () => {
+  const read = readProject('project.yaml', PROJECT, new Collector())!;
+  const earlier = writeSourceForm(evaluateText(NOTE, '001.md', PROJECT), read, [image], { earlier: true });
+  expect(earlier.split('\n').filter((fact) => !form(PROJECT).includes(fact))).toEqual([
+    '["person","adams","A. Adams","","",""]',
+  ]);
 });
 
 test('another image: the digest changes', () => {

@@ -119,7 +119,7 @@ function prepare(
 }
 
 /** The new record, judged as everybody is going to judge it, before it is written. */
-function judgeFresh({ note, project, review }: NoteForSignOff, file: string, role: Role): SignOff {
+function judgeFresh({ note, review }: NoteForSignOff, file: string, role: Role): SignOff {
   const collector = new Collector();
   const records = readSignOffFile(signOffPath(note.source.path), file, collector);
   if (!records) {
@@ -128,13 +128,6 @@ function judgeFresh({ note, project, review }: NoteForSignOff, file: string, rol
       hint: 'write remark, extent and comments in plain words; nothing was written',
     });
   }
-  const signOffs = judgeSignOffs(records, {
-    frontMatter: note.source.frontMatter,
-    people: project.people,
-    sourceSha256: review.sourceSha256,
-    results: review.results,
-    allowedSigners: review.allowedSigners,
-    software: SOFTWARE_NAME,
-  });
+  const signOffs = judgeSignOffs(records, review.context);
   return signOffs.find((one) => one.role === role)!;
 }

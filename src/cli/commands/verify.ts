@@ -6,6 +6,7 @@ import { type VerifyReport, verifyPdf } from '../verify-pdf.ts';
 export interface VerifyOptions {
   readonly json?: boolean;
   readonly allowedSigners?: string;
+  readonly revokedKeys?: string;
   readonly trust?: readonly string[];
   readonly timeStampTrust?: readonly string[];
   readonly date?: string;

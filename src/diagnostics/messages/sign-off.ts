@@ -20,6 +20,18 @@ export const signOffMessages = {
     message: `'${shorten(d.text, 40)}' is passed over: ${d.reason}`,
     hint: 'a key that is named by itself counts: brandreth ssh-ed25519 AAAA...',
   }),
+  'names-alike': (d: { name: string; other: string; key: string }): Wording => ({
+    message: `the name ${d.name} reads like that of '${d.key}', ${d.other}`,
+    hint: 'of two people, write into the names what tells them apart; of one person, keep one entry: nobody signs a note twice',
+  }),
+  'name-mixes-scripts': (d: { name: string }): Wording => ({
+    message: `the name ${d.name} mixes letters of several scripts in one word, which look alike and are not the same`,
+    hint: 'write the name in one script',
+  }),
+  'revoked-keys': (d: { reason: string }): Wording => ({
+    message: `this is no list of revoked keys: ${d.reason}`,
+    hint: 'write public keys, one a line, or make it with ssh-keygen -k; see KEY REVOCATION LISTS in ssh-keygen(1)',
+  }),
   'not-independent-value': (d: { value: string; reason: string }): Wording => ({
     message: `'${shorten(d.value)}' cannot be compared: ${d.reason}`,
     hint: 'name a result of the note, block.name, and write what you found with its unit',

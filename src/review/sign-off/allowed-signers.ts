@@ -1,5 +1,6 @@
 import type { Collector } from '../../diagnostics/collector.ts';
 import { splitLines } from '../../source/map-places.ts';
+import type { SshSignature } from './ssh-signature.ts';
 
 /** The file of a project that says whose key is whose; its format is that of ssh-keygen(1), ALLOWED SIGNERS. */
 export const ALLOWED_SIGNERS_FILE = 'allowed_signers';
@@ -13,13 +14,15 @@ export interface AllowedSigner {
   /** YYYYMMDDHHMMSS */
   readonly validAfter?: string;
   readonly validBefore?: string;
+  /** The key is that of an authority, whose certificates say whose key it is. */
+  readonly authority?: true;
   /** The public key in the encoding of SSH. */
   readonly key: Buffer;
 }
 
 /**
- * Reads the file; every line that is at fault is reported. Certificate authorities and kinds of keys that are not known here are
- * passed over with a caution: they take nothing away from the other lines.
+ * Reads the file; every line that is at fault is reported. Kinds of keys that are not known here are passed over with a
+ * caution: they take nothing away from the other lines.
  */
 export function readAllowedSigners(
   file: string,
@@ -53,7 +56,7 @@ function readLine(line: string): LineReading {
   if (!isKeyType(type)) return { passedOver: `keys of the kind '${type}' are not known` };
   if (!whole || !isKeyOf(type, key)) return { fault: 'the public key is damaged' };
   const options = plain ? {} : readOptions(fields[1] ?? '');
-  return 'fault' in options || 'passedOver' in options ? options : { principals, key, ...options };
+  return 'fault' in options ? options : { principals, key, ...options };
 }
 
 function isKeyType(word: string | undefined): boolean {
@@ -72,19 +75,22 @@ function isKeyOf(type: string, key: Buffer): boolean {
 
 type Options = Omit<AllowedSigner, 'principals' | 'key'>;
 
-function readOptions(text: string): Options | Exclude<LineReading, AllowedSigner> {
-  const options: { namespaces?: readonly string[]; validAfter?: string; validBefore?: string } = {};
+function readOptions(text: string): Options | { readonly fault: string } {
+  const options: { -readonly [K in keyof Options]: Options[K] } = {};
   const seen = new Set<string>();
   for (const option of text.match(/(?:"[^"]*"|[^,"])+/g) ?? []) {
     const [name, value] = split(option);
-    if (name === 'cert-authority')
-      return { passedOver: 'certificates are not supported, name the key itself' };
-    if (!['namespaces', 'valid-after', 'valid-before'].includes(name)) {
+    if (!['cert-authority', 'namespaces', 'valid-after', 'valid-before'].includes(name)) {
       return { fault: `'${option}' is no option of a signer` };
     }
-    if (value === undefined) return { fault: `'${option}' lacks its quotes` };
     if (seen.has(name)) return { fault: `'${name}' stands twice` };
     seen.add(name);
+    if (name === 'cert-authority') {
+      if (option.includes('=')) return { fault: `'${option}': cert-authority has no value` };
+      options.authority = true;
+      continue;
+    }
+    if (value === undefined) return { fault: `'${option}' lacks its quotes` };
     if (name === 'namespaces') options.namespaces = value.split(',');
     else {
       const time = value.replace(/Z$/, '').padEnd(14, '0');
@@ -114,29 +120,85 @@ function unquote(text: string): string {
   return text.replace(/^"(.*)"$/, '$1');
 }
 
-/** Why the key may not sign for a person on a day; undefined where it may. */
+/** Who is said to have signed, for what, on which day (ISO 8601). */
+export interface SignerRequest {
+  readonly principal: string;
+  readonly namespace: string;
+  readonly day: string;
+}
+
+/** Why a list of signers does not take a signature. */
+export interface SignerRefusal {
+  readonly reason: string;
+  /** The list names no key of the person for that day: it says nothing, neither for nor against. */
+  readonly silent: boolean;
+}
+
+/**
+ * Why the key may not sign for a person on a day; undefined where it may. A statement has a day and no hour: a key may sign on
+ * every day of which its validity has a part.
+ */
 export function refuseSigner(
   signers: readonly AllowedSigner[],
-  key: Buffer,
-  {
-    principal,
-    namespace,
-    day,
-  }: { readonly principal: string; readonly namespace: string; readonly day: string },
-): string | undefined {
+  signature: Pick<SshSignature, 'key' | 'certificate'>,
+  request: SignerRequest,
+): SignerRefusal | undefined {
+  const { principal, namespace, day } = request;
   const named = signers.filter((signer) => matches(signer.principals, principal));
-  if (named.length === 0) return `${ALLOWED_SIGNERS_FILE} names no key of '${principal}'`;
-  const own = named.filter((signer) => signer.key.equals(key));
-  if (own.length === 0)
-    return `the key is none of those that ${ALLOWED_SIGNERS_FILE} names for '${principal}'`;
-  const time = day.replaceAll('-', '').padEnd(14, '0');
-  const fit = own.some(
-    ({ namespaces, validAfter, validBefore }) =>
-      (namespaces === undefined || matches(namespaces, namespace)) &&
-      (validAfter === undefined || time >= validAfter) &&
-      (validBefore === undefined || time <= validBefore),
+  if (named.length === 0) {
+    return { reason: `${ALLOWED_SIGNERS_FILE} names no key of '${principal}'`, silent: true };
+  }
+  const own = named.filter((signer) => isOwn(signer, signature));
+  if (own.length === 0) {
+    const what = signature.certificate ? 'the authority of its certificate' : 'the key';
+    return {
+      reason: `${what} is none of those that ${ALLOWED_SIGNERS_FILE} names for '${principal}'`,
+      silent: !named.some((signer) => isInForce(signer, request)),
+    };
+  }
+  if (!own.some((signer) => isInForce(signer, request))) {
+    const reason = `the key of '${principal}' is not allowed for ${namespace} on ${day}`;
+    return { reason, silent: false };
+  }
+  const reason = signature.certificate && refuseCertificate(signature.certificate, request);
+  return reason === undefined ? undefined : { reason, silent: false };
+}
+
+/** A line names a key itself, or the authority of the certificate with which the signature came. */
+function isOwn(
+  { key, authority }: AllowedSigner,
+  signature: Pick<SshSignature, 'key' | 'certificate'>,
+): boolean {
+  const { certificate } = signature;
+  if (certificate === undefined) return authority === undefined && key.equals(signature.key);
+  return authority === true && key.equals(certificate.authority);
+}
+
+function isInForce(
+  { namespaces, validAfter, validBefore }: AllowedSigner,
+  { namespace, day }: SignerRequest,
+): boolean {
+  const digits = day.replaceAll('-', '');
+  return (
+    (namespaces === undefined || matches(namespaces, namespace)) &&
+    (validAfter === undefined || `${digits}235959` >= validAfter) &&
+    (validBefore === undefined || `${digits}000000` <= validBefore)
   );
-  return fit ? undefined : `the key of '${principal}' is not allowed for ${namespace} on ${day}`;
+}
+
+/** A day begins 14 hours before that of UTC in the easternmost time zone, and ends 12 hours after it in the westernmost. */
+const [EASTERNMOST, WESTERNMOST] = [14 * 3600, 12 * 3600];
+const SECONDS_OF_DAY = 86_400;
+
+function refuseCertificate(
+  { principals, validAfter, validBefore }: NonNullable<SshSignature['certificate']>,
+  { principal, day }: SignerRequest,
+): string | undefined {
+  if (!principals.includes(principal)) return `its certificate is not for '${principal}'`;
+  const start = Date.parse(`${day}T00:00:00Z`) / 1000;
+  const from = BigInt(start - EASTERNMOST);
+  const to = BigInt(start + SECONDS_OF_DAY + WESTERNMOST);
+  return validAfter < to && from < validBefore ? undefined : `its certificate was not valid on ${day}`;
 }
 
 /** Whether a list of patterns takes a name: one pattern does and none that begins with ! does. */

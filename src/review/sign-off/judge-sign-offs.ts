@@ -1,11 +1,13 @@
+import { outlineOfName } from '../../source/alike-names.ts';
 import type { FrontMatter } from '../../source/note-source.ts';
 import type { Person } from '../../source/project-source.ts';
+import { withoutUndefined } from '../../source/without-undefined.ts';
 import type { ResultsDigest } from '../digest-results.ts';
 import { sha256 } from '../digest-sources.ts';
-import { ALLOWED_SIGNERS_FILE, type AllowedSigner, refuseSigner } from './allowed-signers.ts';
+import { judgeSignature, type SignatureVerdict, type SignerLists } from './judge-signature.ts';
 import { ROLES, type Role } from './roles.ts';
 import type { SignOffRecord } from './sign-off-file.ts';
-import { NAMESPACE, verifySshSignature } from './ssh-signature.ts';
+import { NAMESPACE } from './ssh-signature.ts';
 import type { Statement } from './statement.ts';
 
 /** What sign-offs are held against: the note as it is now. */
@@ -13,9 +15,11 @@ export interface SignOffContext {
   readonly frontMatter: Pick<FrontMatter, 'number' | 'revision' | 'prepared' | 'checked' | 'approved'>;
   readonly people: readonly Person[];
   readonly sourceSha256: string;
+  /** The same as statements of earlier forms have it. */
+  readonly earlierSourceSha256: string;
   readonly results: ResultsDigest;
-  /** Undefined where the project has no such file. */
-  readonly allowedSigners: readonly AllowedSigner[] | undefined;
+  /** Whose keys are allowed, and which are revoked. */
+  readonly signers: SignerLists;
   /** Name and version of this program. */
   readonly software: string;
 }
@@ -28,8 +32,15 @@ export interface SignOff {
   readonly reason?: string;
   /** The statement; also that of a void sign-off. */
   readonly statement?: Statement;
-  /** Of the SSH key; absent where there is no signature. */
+  /** Of the SSH key whose signature holds. */
   readonly fingerprint?: string;
+  /** Of an SSH key whose signature fits the statement, and which may not sign for the person. */
+  readonly refusedKey?: string;
+  /**
+   * It is void only because the list of signers names no key of the person for that day, or of one who signed before: nothing
+   * speaks against it.
+   */
+  readonly signerUnknown?: true;
   /** This program, where another version computed what was signed and this one finds the same. */
   readonly recomputedBy?: string;
   /** It is void because the results differ, and another version computed them: that says nothing of whoever signed. */
@@ -61,26 +72,25 @@ function judgeRole(
   const record = records[index];
   if (!record) return { role, state: 'missing' };
   const { statement } = record;
-  const signature = verifySignature(record, context);
-  const reason =
-    findDamage(records, index) ??
-    findChange(statement, context) ??
-    (typeof signature === 'string' ? signature : undefined) ??
-    findConflict(
-      record,
-      records,
-      earlier,
-      typeof signature === 'string' ? undefined : signature?.fingerprint,
-    );
-  const fingerprint = typeof signature === 'object' ? { fingerprint: signature.fingerprint } : {};
+  const signature = judgeRecordSignature(record, context);
+  const refused = signature && !signature.held ? signature : undefined;
+  const fingerprint = signature?.held ? signature.fingerprint : undefined;
+  const sound = [findDamage(records, index), findChange(statement, context)];
+  const conflict = findConflict(record, records, earlier, fingerprint ?? refused?.fingerprint);
+  const waiting = findMissingBefore(earlier);
+  const [reason] = [...sound, refused?.reason, conflict, waiting?.reason].filter((one) => one !== undefined);
+  const key = withoutUndefined({ fingerprint, refusedKey: refused?.fingerprint });
   if (reason !== undefined) {
     const byVersion =
       reason === wordOtherResults(statement, context) && statement.software !== context.software;
     const differs = byVersion ? { differsByVersion: true as const } : {};
-    return { role, state: 'void', reason, statement, ...fingerprint, ...differs };
+    const against = [...sound, conflict].some((one) => one !== undefined);
+    const silent = (refused?.silent ?? true) && (waiting?.silent ?? true);
+    const unknown = !against && silent ? { signerUnknown: true as const } : {};
+    return { role, state: 'void', reason, statement, ...key, ...differs, ...unknown };
   }
   const other = statement.software === context.software ? {} : { recomputedBy: context.software };
-  return { role, state: 'valid', statement, ...fingerprint, ...other };
+  return { role, state: 'valid', statement, ...key, ...other };
 }
 
 /** Whether the record is as it was written, and those before it are too. */
@@ -99,9 +109,10 @@ function findDamage(records: readonly SignOffRecord[], index: number): string | 
 function findChange(statement: Statement, context: SignOffContext): string | undefined {
   const { number } = context.frontMatter;
   if (statement.note !== number) return `it belongs to ${statement.note}`;
-  if (statement.sourceSha256 !== context.sourceSha256) return 'the note or what it uses was changed since';
-  if (statement.earlierForm !== undefined) {
-    return `it was given in an earlier form (${statement.earlierForm}), which cannot be held against the results any more`;
+  const source = statement.earlierForm === undefined ? context.sourceSha256 : context.earlierSourceSha256;
+  if (statement.sourceSha256 !== source) return 'the note or what it uses was changed since';
+  if (statement.earlierForm === 1) {
+    return 'it was given in the first form of sign-offs, which cannot be held against the results any more';
   }
   if (!context.results.sameAs(statement.resultsSha256)) {
     return wordOtherResults(statement, context);
@@ -116,36 +127,49 @@ function wordOtherResults(statement: Statement, { software }: SignOffContext): s
   return statement.software === software ? differ : `recomputed by ${software}: ${differ}`;
 }
 
-/** The signature where there is one and it holds; a text says why it does not hold. */
-function verifySignature(
-  record: SignOffRecord,
-  context: SignOffContext,
-): { fingerprint: string } | string | undefined {
-  if (record.signature === undefined) {
-    return record.statement.signature === undefined ? undefined : 'its signature was taken away';
+/** Whether the signature holds; undefined where there is none, and none belongs there. */
+function judgeRecordSignature(
+  { statement, text, signature }: SignOffRecord,
+  { people, signers }: SignOffContext,
+): SignatureVerdict | undefined {
+  if (signature === undefined) {
+    if (statement.signature === undefined) return undefined;
+    return { held: false, reason: 'its signature was taken away', silent: false };
   }
-  const found = verifySshSignature(record.text, record.signature);
-  if (typeof found === 'string') return `its signature does not hold: ${found}`;
-  if (context.allowedSigners === undefined)
-    return `the project has no ${ALLOWED_SIGNERS_FILE}, which says whose key it is`;
-  const { by, date, earlierForm } = record.statement;
-  const present = principalOf(by, context.people);
-  const principal = record.statement.principal ?? (earlierForm === undefined ? undefined : present);
-  if (principal === undefined) return 'it does not say by which name lists of signers know the person';
-  if (present !== principal) {
-    return `project.yaml calls the signer '${present}' now, while the statement says '${principal}'`;
+  const { by, date, earlierForm } = statement;
+  const present = principalOf(by, people);
+  const principal = statement.principal ?? (earlierForm === 1 ? present : undefined);
+  const refuse = (reason: string, fingerprint?: string): SignatureVerdict =>
+    withoutUndefined({ held: false as const, reason, fingerprint, silent: false });
+  if (principal === undefined)
+    return refuse('it does not say by which name lists of signers know the person');
+  const verdict = judgeSignature(
+    { text, signature },
+    { principal, namespace: NAMESPACE, day: date },
+    signers,
+  );
+  if (verdict.fingerprint !== undefined && present !== principal) {
+    return refuse(
+      `project.yaml calls the signer '${present}' now, while the statement says '${principal}'`,
+      verdict.fingerprint,
+    );
   }
-  const refusal = refuseSigner(context.allowedSigners, found.key, {
-    principal,
-    namespace: NAMESPACE,
-    day: date,
-  });
-  return refusal === undefined ? found : `the signer is not allowed: ${refusal}`;
+  return verdict;
 }
 
 /** The name by which the allowed signers know a person: `signer` in project.yaml, else the key. */
 export function principalOf(key: string, people: readonly Person[]): string {
   return people.find((person) => person.key === key)?.signer ?? key;
+}
+
+/** An earlier role in which there is no valid sign-off. */
+function findMissingBefore(
+  earlier: ReadonlyMap<Role, SignOff>,
+): { readonly reason: string; readonly silent: boolean } | undefined {
+  const missing = [...earlier.values()].find(({ state }) => state !== 'valid');
+  if (!missing) return undefined;
+  const reason = `there is no valid sign-off '${missing.role}' before it`;
+  return { reason, silent: missing.signerUnknown === true };
 }
 
 /** The order holds, and nobody signs twice. */
@@ -156,10 +180,13 @@ function findConflict(
   fingerprint: string | undefined,
 ): string | undefined {
   for (const [role, signOff] of earlier) {
-    if (signOff.state !== 'valid') return `there is no valid sign-off '${role}' before it`;
-    const before = signOff.statement!;
+    const before = signOff.statement;
+    if (!before) continue;
     if (before.by === statement.by) return `${statement.name} has signed '${role}' too`;
-    if (fingerprint !== undefined && fingerprint === signOff.fingerprint) {
+    if (outlineOfName(before.name) === outlineOfName(statement.name)) {
+      return `the name ${statement.name} reads like that of '${role}', ${before.name}: what tells them apart must stand in the names`;
+    }
+    if (fingerprint !== undefined && fingerprint === (signOff.fingerprint ?? signOff.refusedKey)) {
       return `the key has signed '${role}' too`;
     }
     const place = (one: Statement): number => records.findIndex((record) => record.statement === one);

@@ -1,4 +1,5 @@
 import type { Place } from '../../diagnostics/place.ts';
+import { withoutUndefined } from '../../source/without-undefined.ts';
 import { sha256 } from '../digest-sources.ts';
 import type { CheckerRecord } from './checker-record.ts';
 import { principalOf, type SignOff, type SignOffContext } from './judge-sign-offs.ts';
@@ -26,7 +27,7 @@ export interface Refusal {
   readonly place?: Place;
 }
 
-export interface SignState extends Omit<SignOffContext, 'allowedSigners'> {
+export interface SignState extends Omit<SignOffContext, 'signers' | 'earlierSourceSha256'> {
   readonly file: string;
   readonly records: readonly SignOffRecord[];
   readonly signOffs: readonly SignOff[];
@@ -51,6 +52,7 @@ export function prepareStatement(request: SignRequest, state: SignState): Statem
     role,
     by: person.key,
     name: person.name,
+    ...withoutUndefined({ designation: person.designation, registration: person.registration }),
     principal: principalOf(person.key, people),
     date,
     ...record,

@@ -16,9 +16,12 @@ import { wordTree } from '../write-results.ts';
 import { METHODS, type Method, ROLES, type Role } from './roles.ts';
 
 /** What the first line of every statement says. */
-export const STATEMENT_FORM = 'surgenote sign-off 2';
-/** Of before: its digest covered the recorded text, which depends on what was recorded earlier. */
-const EARLIER_FORM = 'surgenote sign-off 1';
+export const STATEMENT_FORM = 'surgenote sign-off 3';
+/**
+ * Those of before. The digest of the results covered in the first the recorded text, which depends on what was recorded earlier; that
+ * of the sources covered in both designation and registration of everybody whom the note names.
+ */
+const EARLIER_FORMS = { 'surgenote sign-off 1': 1, 'surgenote sign-off 2': 2 } as const;
 
 /** A value that the checker found by himself, beside that of the note. */
 export interface IndependentValue {
@@ -42,7 +45,7 @@ export interface CheckerComment {
 /** What a person signs. */
 export interface Statement {
   /** The form, where it is not the one that is written now. */
-  readonly earlierForm?: string;
+  readonly earlierForm?: 1 | 2;
   /** Document number. */
   readonly note: string;
   /** Relative to the project. */
@@ -52,7 +55,10 @@ export interface Statement {
   /** Key of the person in project.yaml. */
   readonly by: string;
   readonly name: string;
-  /** The name by which lists of signers know the person; absent in the earlier form. */
+  /** Of the person on the day of signing; absent in earlier forms, and where the project names none. */
+  readonly designation?: string;
+  readonly registration?: string;
+  /** The name by which lists of signers know the person; absent in the first form. */
   readonly principal?: string;
   /** Day, ISO 8601. */
   readonly date: string;
@@ -85,6 +91,8 @@ export function writeStatement(statement: Statement): string {
     ['role', textNode(statement.role)],
     ['by', textNode(statement.by)],
     ['name', textNode(statement.name)],
+    ['designation', maybe(statement.designation)],
+    ['registration', maybe(statement.registration)],
     ['principal', maybe(statement.principal)],
     ['date', textNode(statement.date)],
     ['method', maybe(statement.method)],
@@ -136,14 +144,18 @@ const comment: Read<CheckerComment> = (node, _, collector) => {
   return comment && closed ? withoutUndefined({ comment, answer, closed }) : undefined;
 };
 
+const FORMS = [STATEMENT_FORM, 'surgenote sign-off 1', 'surgenote sign-off 2'] as const;
+
 const STATEMENT = {
-  form: required(option([STATEMENT_FORM, EARLIER_FORM])),
+  form: required(option(FORMS)),
   note: required(text),
   file: required(text),
   revision: required(text),
   role: required(option(ROLES)),
   by: required(text),
   name: required(text),
+  designation: optional(text),
+  registration: optional(text),
   principal: optional(text),
   date: required(date),
   method: optional(option(METHODS)),
@@ -163,17 +175,20 @@ export function readStatement(node: SourceNode, collector: Collector): Statement
   const values = readRecord(node, STATEMENT, { where: 'a sign-off' }, collector)?.values;
   if (!values) return undefined;
   const { form, note, file, revision, role, by, name, date, source_sha256, results_sha256 } = values;
-  const { follows, software, method, extent, remark, signature, principal } = values;
+  const { follows, software, method, extent, remark, signature, principal, designation, registration } =
+    values;
   if (!form || !note || !file || !revision || !role || !by || !name || !date) return undefined;
   if (!source_sha256 || !results_sha256 || !follows || !software) return undefined;
   return withoutUndefined({
-    earlierForm: form === STATEMENT_FORM ? undefined : form,
+    earlierForm: form === STATEMENT_FORM ? undefined : EARLIER_FORMS[form],
     note,
     file,
     revision,
     role,
     by,
     name,
+    designation,
+    registration,
     principal,
     date,
     method,

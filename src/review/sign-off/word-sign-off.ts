@@ -3,7 +3,7 @@ import type { SignOff } from './judge-sign-offs.ts';
 import type { NoteReview } from './note-review.ts';
 
 export const NOT_SIGNED = 'not signed cryptographically';
-/** Of a statement that says it is signed, where no allowed key was found to have signed it. */
+/** Of a statement that says it is signed, where no key was found to have signed it. */
 const NOT_HELD = 'its SSH signature does not hold';
 
 /** 'valid: Ilse Brandreth, 2031-05-14, SSH key SHA256:...' */
@@ -15,11 +15,17 @@ export function wordSignOff(signOff: SignOff): string {
 }
 
 /** Key and version, each where there is something to say. */
-export function wordProof({ statement, fingerprint, recomputedBy }: SignOff): string[] {
+export function wordProof({ statement, fingerprint, refusedKey, recomputedBy }: SignOff): string[] {
   if (!statement) return [];
   const owner = statement.principal === undefined ? '' : ` of '${statement.principal}'`;
-  const unproven = statement.signature === undefined ? NOT_SIGNED : NOT_HELD;
-  const key = fingerprint === undefined ? unproven : `SSH key ${fingerprint}${owner}`;
+  const key =
+    fingerprint !== undefined
+      ? `SSH key ${fingerprint}${owner}`
+      : refusedKey !== undefined
+        ? `signed with SSH key ${refusedKey}, which is not accepted`
+        : statement.signature === undefined
+          ? NOT_SIGNED
+          : NOT_HELD;
   const version =
     recomputedBy === undefined
       ? []

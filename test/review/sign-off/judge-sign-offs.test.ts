@@ -7,9 +7,11 @@ import type { ResultsDigest } from '../../../src/review/digest-results.ts';
 import { sha256 } from '../../../src/review/digest-sources.ts';
 import { readAllowedSigners } from '../../../src/review/sign-off/allowed-signers.ts';
 import { judgeSignOffs, type SignOffContext } from '../../../src/review/sign-off/judge-sign-offs.ts';
+import { readRevokedKeys } from '../../../src/review/sign-off/revoked-keys.ts';
 import { appendSignOff, readSignOffFile } from '../../../src/review/sign-off/sign-off-file.ts';
 import { NAMESPACE } from '../../../src/review/sign-off/ssh-signature.ts';
 import { type Statement, writeStatement } from '../../../src/review/sign-off/statement.ts';
+import { wordSignOff } from '../../../src/review/sign-off/word-sign-off.ts';
 import { describeWithTools } from '../../support/outside-tools.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 
@@ -20,7 +22,8 @@ const CONTEXT: SignOffContext = {
   people: ['adams', 'brown', 'clark', 'davis'].map((key) => ({ key, name: `${key} by name` })),
   sourceSha256: 'source',
   results: resultsOf('results'),
-  allowedSigners: undefined,
+  earlierSourceSha256: 'source of before',
+  signers: { allowed: undefined, revoked: [] },
   software: 'surgenote 2',
 };
 
@@ -161,6 +164,64 @@ describe('whether sign-offs hold', () => {
   });
 });
 
+describe('earlier forms', () => {
+  const inForm = (form: number, source: string): string => {
+    const text = writeStatement({
+      note: 'N-1',
+      file: '001.md',
+      revision: 'B',
+      role: 'prepared',
+      by: 'adams',
+      name: 'adams by name',
+      principal: 'adams',
+      date: '2031-05-14',
+      independent: [],
+      comments: [],
+      sourceSha256: source,
+      resultsSha256: 'results',
+      follows: 'none',
+      software: 'surgenote 2',
+    }).replace('sign-off 3', `sign-off ${form}`);
+    return appendSignOff(undefined, text);
+  };
+
+  test('the second holds against the source as it was taken then, and the present one does not', () => {
+    expect(verdicts(inForm(2, 'source of before'))[0]).toBe('valid');
+    expect(verdicts(inForm(2, 'source'))[0]).toBe('the note or what it uses was changed since');
+    expect(verdicts(inForm(3, 'source of before'))[0]).toBe('the note or what it uses was changed since');
+    expect(verdicts(inForm(1, 'source of before'))[0]).toContain('first form');
+  });
+});
+
+describe('names that read alike', () => {
+  const named = (checker: string, preparer = 'Ilse Brandreth') =>
+    verdicts(
+      write([
+        { ...PREPARED, name: preparer },
+        { ...CHECKED, name: checker },
+      ]),
+    )[1];
+
+  test.each([
+    'Ilse Brandreth',
+    'ILSE BRANDRETH',
+    'llse Brandreth',
+    'Ilse  Brandreth.',
+    'Ilse Brаndreth', // a Cyrillic letter
+    'Ιlse Βrandreth', // two Greek ones
+    'Ilsé Brandreth',
+  ])('%s is void beside Ilse Brandreth', (name) => {
+    expect(named(name)).toMatch(/^the name .* reads like that of 'prepared', Ilse Brandreth/);
+  });
+
+  test.each(['Ilsa Brandreth', 'Ilse Brandreth, jun.', 'I. Brandreth', 'Bilse Randreth'])(
+    '%s is another name',
+    (name) => {
+      expect(named(name)).toBe('valid');
+    },
+  );
+});
+
 describe('records that somebody has changed', () => {
   const file = write(ALL);
   const [head, ...records] = file.split(/^(?=- statement)/m);
@@ -224,7 +285,7 @@ describeWithTools(['ssh-keygen'], 'records with SSH signatures', () => {
   });
 
   test('hold, and tell the key', () => {
-    const found = judge(file, { allowedSigners: signers(all) });
+    const found = judge(file, { signers: { allowed: signers(all), revoked: [] } });
     expect(found.map(({ state }) => state)).toEqual(['valid', 'valid', 'valid']);
     const told = execFileSync('ssh-keygen', ['-l', '-f', join(root, 'brown.pub')]).toString();
     expect(told).toContain(found[1]!.fingerprint!);
@@ -232,7 +293,7 @@ describeWithTools(['ssh-keygen'], 'records with SSH signatures', () => {
 
   test('a statement changed with its digest made to fit: the signature gives it away', () => {
     const changed = write(SIGNED.slice(0, 1), (text, key) => sign(`${text}.`, key));
-    expect(verdicts(changed, { allowedSigners: signers(all) })[0]).toBe(
+    expect(verdicts(changed, { signers: { allowed: signers(all), revoked: [] } })[0]).toBe(
       'its signature does not hold: it does not fit the statement',
     );
   });
@@ -240,25 +301,75 @@ describeWithTools(['ssh-keygen'], 'records with SSH signatures', () => {
   test('no file of signers, a signer who is not allowed, the key of somebody else', () => {
     expect(verdicts(file)[0]).toBe('the project has no allowed_signers, which says whose key it is');
     const none = signers(all.replace(/^brown.*\n/m, ''));
-    expect(verdicts(file, { allowedSigners: none })).toEqual([
+    expect(verdicts(file, { signers: { allowed: none, revoked: [] } })).toEqual([
       'valid',
       "the signer is not allowed: allowed_signers names no key of 'brown'",
       NO_CHECKED,
     ]);
     const swapped = signers(line('adams', 'brown') + line('brown', 'adams') + line('clark', 'clark'));
-    expect(verdicts(file, { allowedSigners: swapped })[0]).toBe(
+    expect(verdicts(file, { signers: { allowed: swapped, revoked: [] } })[0]).toBe(
       "the signer is not allowed: the key is none of those that allowed_signers names for 'adams'",
     );
     const ended = signers(all.replace('clark ', 'clark valid-before="20310513" '));
-    expect(verdicts(file, { allowedSigners: ended })[2]).toBe(
+    expect(verdicts(file, { signers: { allowed: ended, revoked: [] } })[2]).toBe(
       "the signer is not allowed: the key of 'clark' is not allowed for sign-off@surgenote on 2031-05-14",
     );
+  });
+
+  test('a key that was revoked holds nothing, whatever the day; who it was is told', () => {
+    const lost = readRevokedKeys(readFileSync(join(root, 'brown.pub')));
+    if (typeof lost === 'string') throw new Error(lost);
+    const found = judge(file, { signers: { allowed: signers(all), revoked: [lost] } });
+    expect(found.map(({ reason, state }) => reason ?? state)).toEqual([
+      'valid',
+      'its key was revoked',
+      NO_CHECKED,
+    ]);
+    expect(found[1]!.signerUnknown).toBeUndefined();
+    const told = execFileSync('ssh-keygen', ['-l', '-f', join(root, 'brown.pub')]).toString();
+    expect(told).toContain(found[1]!.refusedKey!);
+    expect(wordSignOff(found[1]!)).toContain(
+      `signed with SSH key ${found[1]!.refusedKey}, which is not accepted`,
+    );
+  });
+
+  test('a key that was replaced keeps what it signed in its time', () => {
+    const rotated = signers(
+      all.replace('brown ', 'brown valid-before="20310601" ') +
+        line('brown', 'clark').replace('brown ', 'brown valid-after="20310601" '),
+    );
+    expect(verdicts(file, { signers: { allowed: rotated, revoked: [] } })).toEqual([
+      'valid',
+      'valid',
+      'valid',
+    ]);
+    const later = write(
+      [
+        { ...SIGNED[0]!, date: '2031-06-02' },
+        { ...SIGNED[1]!, date: '2031-06-03' },
+      ],
+      sign,
+    );
+    expect(verdicts(later, { signers: { allowed: rotated, revoked: [] } })[1]).toContain(
+      'is not allowed for',
+    );
+  });
+
+  test('a line that was taken out leaves the list silent; another change beside it does not', () => {
+    const left = signers(all.replace(/^adams.*\n/m, ''));
+    const lists = { signers: { allowed: left, revoked: [] } };
+    const [alone] = judge(file, lists);
+    expect(alone).toMatchObject({ state: 'void', signerUnknown: true });
+    const [changed] = judge(file, { ...lists, sourceSha256: 'other' });
+    expect(changed!.signerUnknown).toBeUndefined();
   });
 
   test('one key for two people', () => {
     const shared = write([SIGNED[0]!, { ...SIGNED[1]!, key: 'adams' }], sign);
     const allowed = signers(line('*', 'adams'));
-    expect(verdicts(shared, { allowedSigners: allowed })[1]).toBe("the key has signed 'prepared' too");
+    expect(verdicts(shared, { signers: { allowed: allowed, revoked: [] } })[1]).toBe(
+      "the key has signed 'prepared' too",
+    );
   });
 
   test('a person under another name among the signers', () => {
@@ -268,14 +379,20 @@ describeWithTools(['ssh-keygen'], 'records with SSH signatures', () => {
       SIGNED.map((one) => ({ ...one, principal: `${one.by}@office.example` })),
       sign,
     );
-    expect(verdicts(named, { allowedSigners: allowed, people })).toEqual(['valid', 'valid', 'valid']);
-    expect(verdicts(file, { allowedSigners: allowed })[0]).toContain("names no key of 'adams'");
+    expect(verdicts(named, { signers: { allowed: allowed, revoked: [] }, people })).toEqual([
+      'valid',
+      'valid',
+      'valid',
+    ]);
+    expect(verdicts(file, { signers: { allowed: allowed, revoked: [] } })[0]).toContain(
+      "names no key of 'adams'",
+    );
   });
 
   test('a project that calls the signer otherwise than the statement does', () => {
     // The key of somebody else is on the list too: the project would lead there.
     const people = CONTEXT.people.map((one) => ({ ...one, signer: 'davis' }));
-    expect(verdicts(file, { allowedSigners: signers(all), people })[0]).toBe(
+    expect(verdicts(file, { signers: { allowed: signers(all), revoked: [] }, people })[0]).toBe(
       "project.yaml calls the signer 'davis' now, while the statement says 'adams'",
     );
   });
@@ -285,6 +402,8 @@ describeWithTools(['ssh-keygen'], 'records with SSH signatures', () => {
       SIGNED.map((one) => ({ ...one, principal: undefined })),
       sign,
     );
-    expect(verdicts(bare, { allowedSigners: signers(all) })[0]).toMatch(/does not say by which name/);
+    expect(verdicts(bare, { signers: { allowed: signers(all), revoked: [] } })[0]).toMatch(
+      /does not say by which name/,
+    );
   });
 });
