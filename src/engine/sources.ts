@@ -421,6 +421,19 @@ export const SOURCES = {
     edition: 'undated',
     kind: 'page',
   },
+  'ieee-81-2012': {
+    designation: 'IEEE Std 81-2012',
+    title:
+      'Guide for measuring earth resistivity, ground impedance, and earth surface potentials of a grounding system',
+    edition: '2012',
+    kind: 'standard',
+  },
+  'sunde-1949': {
+    designation: 'Sunde (1949)',
+    title: 'Earth conduction effects in transmission systems',
+    edition: '1949',
+    kind: 'handbook',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

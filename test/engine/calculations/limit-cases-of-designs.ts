@@ -56,7 +56,58 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ],
     ],
   },
+  'soil-resistivity': {
+    given: {},
+    limits: [
+      [
+        'equal-distances',
+        { readings: [{ spacing: '2 m', outer_spacing: '4 m', resistance: '9 ohm' }] },
+        { readings: [{ spacing: '2 m', resistance: '9 ohm' }] },
+      ],
+      [
+        'unequal-distances',
+        { arrangement: 'unequal', readings: [{ spacing: '2 m', resistance: '9 ohm' }] },
+        {
+          arrangement: 'unequal',
+          readings: [{ spacing: '2 m', outer_spacing: '4 m', resistance: '9 ohm' }],
+        },
+      ],
+      [
+        'point-electrodes',
+        { readings: [{ spacing: '2 m', resistance: '9 ohm', pin_depth: '0.41 m' }] },
+        { readings: [{ spacing: '2 m', resistance: '9 ohm', pin_depth: '0.4 m' }] },
+      ],
+      // From the current electrode 1 m and 2 m, and a and 2 a: 2 a reaches five metres at a = 2.5 m.
+      ['range-of-spacings', { readings: soundings(1, 2.49) }, { readings: soundings(1, 2.5) }],
+      // Over rock that hardly conducts the apparent resistivity goes on rising with the distance.
+      [
+        'contrast-within-search',
+        {
+          readings: [1, 2, 4, 8, 16, 32].map((a) => ({ spacing: `${a} m`, resistance: '20 ohm' })),
+        },
+        { readings: soundings(1, 2, 4, 8, 16) },
+      ],
+      // The readings are those of a layer 6 m thick, of 100 Ω m over 20 Ω m, once out to 5 m and once out to 12 m.
+      ['boundary-in-reach', { readings: layered([1, 2, 3, 5]) }, { readings: layered([1, 2, 3, 5, 12]) }],
+    ],
+  },
 };
+
+function soundings(...spacings: number[]) {
+  return spacings.map((a) => ({ spacing: `${a} m`, resistance: `${20 / a ** 1.2} ohm` }));
+}
+
+/** Apparent resistivity of two layers by the images of the electrodes, with equal distances. */
+function layered(spacings: readonly number[]) {
+  return spacings.map((a) => {
+    const images = Array.from({ length: 60 }, (_, i) => {
+      const depth = 2 * (i + 1) * 6;
+      return (-2 / 3) ** (i + 1) * (1 / Math.hypot(a, depth) - 1 / Math.hypot(2 * a, depth));
+    });
+    const apparent = 100 * (1 + 4 * a * images.reduce((sum, image) => sum + image, 0));
+    return { spacing: `${a} m`, resistance: `${(apparent / (2 * Math.PI * a)).toPrecision(9)} ohm` };
+  });
+}
 
 function earthWire(spans: number) {
   return { span_resistance: '0.3 ohm', span_reactance: '0.4 ohm', footing_resistance: '12.5 ohm', spans };

@@ -5,10 +5,12 @@ import { earthingConductor } from './earthing-conductor.ts';
 import { electrodeLength } from './electrode-length.ts';
 import { gridCurrent } from './grid-current.ts';
 import { impulseEarthResistance } from './impulse-earth-resistance.ts';
+import { soilResistivity } from './soil-resistivity.ts';
 import { touchAndStepLimits } from './touch-and-step-limits.ts';
 import { touchAndStepPrecautions } from './touch-and-step-precautions.ts';
 
 export const earthingCalculations: readonly CompiledCalculation[] = [
+  soilResistivity,
   earthElectrode,
   electrodeLength,
   impulseEarthResistance,
