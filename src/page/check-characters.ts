@@ -1,7 +1,7 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import { type Place, startOf } from '../diagnostics/place.ts';
 import { pageFontFiles } from './fonts.ts';
-import { readPackageFile } from './package-files.ts';
+import { readFontFile } from './package-files.ts';
 import { readFontCharacters } from './read-font-characters.ts';
 
 /** A text of the project in which a character may stand. */
@@ -57,7 +57,7 @@ export function listMissingCharacters(html: string): string[] {
 }
 
 function canPrint(character: string): boolean {
-  printable ??= new Set(pageFontFiles().flatMap((file) => [...readFontCharacters(readPackageFile(file))]));
+  printable ??= new Set(pageFontFiles().flatMap((file) => [...readFontCharacters(readFontFile(file))]));
   return printable.has(character.codePointAt(0)!) || /[\s\p{Cf}]/u.test(character);
 }
 

@@ -1,6 +1,6 @@
-import { readPackageFile } from './package-files.ts';
+import { readFontFile, readPackageFile } from './package-files.ts';
 
-/** A face of the page's own families. The packages ship TrueType outlines, which a PDF embeds under their names. */
+/** A face of the page's own families, with TrueType outlines, which a PDF embeds under their names. */
 interface Face {
   readonly family: string;
   readonly weight: 400 | 600 | 700;
@@ -12,7 +12,7 @@ interface Face {
 
 export const TEXT_FAMILY = 'Source Serif 4';
 export const TABLE_FAMILY = 'Source Sans 3';
-export const CODE_FAMILY = 'Source Code Pro';
+const CODE_FAMILY = 'Source Code Pro';
 
 const FACES: readonly Face[] = [
   serif(400, 'normal', 'Regular'),
@@ -23,25 +23,19 @@ const FACES: readonly Face[] = [
   sans(400, 'italic', 'It'),
   sans(600, 'normal', 'Semibold'),
   sans(600, 'italic', 'SemiboldIt'),
-  face(CODE_FAMILY, 400, 'normal', 'source-code-pro', 'SourceCodePro-Regular'),
+  face(CODE_FAMILY, 400, 'normal', 'SourceCodePro-Regular'),
 ];
 
 function serif(weight: Face['weight'], style: Face['style'], suffix: string): Face {
-  return face(TEXT_FAMILY, weight, style, 'source-serif', `SourceSerif4-${suffix}`);
+  return face(TEXT_FAMILY, weight, style, `SourceSerif4-${suffix}`);
 }
 
 function sans(weight: Face['weight'], style: Face['style'], suffix: string): Face {
-  return face(TABLE_FAMILY, weight, style, 'source-sans', `SourceSans3-${suffix}`);
+  return face(TABLE_FAMILY, weight, style, `SourceSans3-${suffix}`);
 }
 
-function face(
-  family: string,
-  weight: Face['weight'],
-  style: Face['style'],
-  folder: string,
-  name: string,
-): Face {
-  return { family, weight, style, file: `${folder}/WOFF2/TTF/${name}.ttf.woff2`, name };
+function face(family: string, weight: Face['weight'], style: Face['style'], name: string): Face {
+  return { family, weight, style, file: `fonts/${name}.ttf.woff2`, name };
 }
 
 /** The style sheets that a page needs besides its own: font faces with their bytes, and KaTeX's rules. */
@@ -72,7 +66,7 @@ function declareFace({ family, weight, style, file }: Face, mark = ''): string {
 }
 
 function source(file: string, mark = ''): string {
-  return `url(data:font/woff2${mark};base64,${readPackageFile(file).toString('base64')}) format("woff2")`;
+  return `url(data:font/woff2${mark};base64,${readFontFile(file).toString('base64')}) format("woff2")`;
 }
 
 const FACE_RULE = /@font-face\s*\{[^}]*\}/g;

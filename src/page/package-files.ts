@@ -33,3 +33,8 @@ export function readStyleSheet(kind: keyof typeof STYLES = 'note'): string {
 export function readPackageFile(path: string): Buffer {
   return readFileSync(resolver.resolve(path));
 }
+
+/** A font by the path that `fonts.ts` lists: one of ours below templates/ ('fonts/SourceSans3-It.ttf.woff2'), else KaTeX's. */
+export function readFontFile(path: string): Buffer {
+  return path.startsWith('fonts/') ? readFileSync(new URL(path, TEMPLATES)) : readPackageFile(path);
+}

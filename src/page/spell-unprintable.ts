@@ -1,5 +1,5 @@
 import { textFontFiles } from './fonts.ts';
-import { readPackageFile } from './package-files.ts';
+import { readFontFile } from './package-files.ts';
 import { readFontCharacters } from './read-font-characters.ts';
 
 let printable: ReadonlySet<number> | undefined;
@@ -9,7 +9,7 @@ let printable: ReadonlySet<number> | undefined;
  * '[U+2603]'. For texts that cannot be sent back to their author, such as an old state of a note.
  */
 export function spellUnprintable(text: string): string {
-  printable ??= new Set(textFontFiles().flatMap((file) => [...readFontCharacters(readPackageFile(file))]));
+  printable ??= new Set(textFontFiles().flatMap((file) => [...readFontCharacters(readFontFile(file))]));
   return Array.from(text, (character) => (isSeen(character, printable!) ? character : spell(character))).join(
     '',
   );

@@ -7,7 +7,7 @@ import {
   ORDINARY,
 } from '../../src/page/check-characters.ts';
 import { checkTargets } from '../../src/page/check-targets.ts';
-import { readPackageFile } from '../../src/page/package-files.ts';
+import { readFontFile } from '../../src/page/package-files.ts';
 import { readFontCharacters } from '../../src/page/read-font-characters.ts';
 import { renderNote } from '../../src/page/render-note.ts';
 import { makeNote, OPTIONS, PROJECT } from './fixtures/build-note.ts';
@@ -15,11 +15,11 @@ import { INTAKE_IMAGES, INTAKE_NOTE, INTAKE_PROJECT } from './fixtures/intake-no
 
 test.each([
   // Number of characters as fontTools 4 reads them from the same files.
-  ['source-serif/WOFF2/TTF/SourceSerif4-Regular.ttf.woff2', 920],
-  ['source-sans/WOFF2/TTF/SourceSans3-Regular.ttf.woff2', 1614],
-  ['source-code-pro/WOFF2/TTF/SourceCodePro-Regular.ttf.woff2', 1335],
+  ['fonts/SourceSerif4-Regular.ttf.woff2', 920],
+  ['fonts/SourceSans3-Regular.ttf.woff2', 1614],
+  ['fonts/SourceCodePro-Regular.ttf.woff2', 1335],
 ])('the characters of %s', (file, count) => {
-  expect(readFontCharacters(readPackageFile(file)).size).toBe(count);
+  expect(readFontCharacters(readFontFile(file)).size).toBe(count);
 });
 
 test('the fonts have every sign that the program prints', () => {
