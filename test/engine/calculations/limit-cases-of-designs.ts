@@ -91,6 +91,14 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ['boundary-in-reach', { readings: layered([1, 2, 3, 5]) }, { readings: layered([1, 2, 3, 5, 12]) }],
     ],
   },
+  'lps-materials': {
+    given: { component: 'conductor', material: 'copper' },
+    limits: [
+      ['size-of-component', { thickness: '2 mm' }, { component: 'sheet', thickness: '2 mm' }],
+      ['diameter-of-round', { form: 'stranded', diameter: '9 mm' }, { form: 'stranded', section: '50 mm^2' }],
+      ['pipe-is-electrode', { form: 'pipe' }, { component: 'earth-rod', form: 'pipe' }],
+    ],
+  },
 };
 
 function soundings(...spacings: number[]) {

@@ -4,6 +4,7 @@ import { conductorLoop } from './conductor-loop.ts';
 import { downConductors } from './down-conductors.ts';
 import { insulatedDownConductor } from './insulated-down-conductor.ts';
 import { lightningParameters } from './lightning-parameters.ts';
+import { lpsMaterials } from './lps-materials.ts';
 import { rollingSphere } from './rolling-sphere.ts';
 import { separationDistance } from './separation-distance.ts';
 
@@ -15,4 +16,5 @@ export const structureCalculations: readonly CompiledCalculation[] = [
   separationDistance,
   insulatedDownConductor,
   conductorLoop,
+  lpsMaterials,
 ];
