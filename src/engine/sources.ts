@@ -434,6 +434,39 @@ export const SOURCES = {
     edition: '1949',
     kind: 'handbook',
   },
+  'iec-60364-4-44-2018': {
+    designation: 'IEC 60364-4-44:2007+AMD1:2015+AMD2:2018',
+    title:
+      'Low-voltage electrical installations - Part 4-44: Protection against voltage disturbances and electromagnetic disturbances',
+    edition: '2018',
+    kind: 'standard',
+  },
+  'iec-60364-4-44-2007': {
+    designation: 'IEC 60364-4-44:2007',
+    title:
+      'Low-voltage electrical installations - Part 4-44: Protection against voltage disturbances and electromagnetic disturbances',
+    edition: '2007',
+    kind: 'standard',
+    supersededBy: 'IEC 60364-4-44:2007+AMD1:2015+AMD2:2018',
+  },
+  'bs-7671-2018': {
+    designation: 'BS 7671:2018',
+    title: 'Requirements for electrical installations',
+    edition: '2018',
+    kind: 'standard',
+  },
+  'utility-connection-questions': {
+    designation: 'Questions on new connections, a network operator (videos.nienetworks.co.uk)',
+    title: 'Frequently asked questions on connections: information for the risk assessment of section 443',
+    edition: 'undated',
+    kind: 'page',
+  },
+  'risk-level-page': {
+    designation: 'Page on the calculated risk level (asutpp.com)',
+    title: 'Calculated risk level after IEC 60364-4-44, with Table 443.1',
+    edition: 'undated',
+    kind: 'page',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

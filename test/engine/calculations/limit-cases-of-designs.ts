@@ -99,6 +99,10 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ['pipe-is-electrode', { form: 'pipe' }, { component: 'earth-rod', form: 'pipe' }],
     ],
   },
+  'spd-need': {
+    given: { consequence: 'other', lightning_protection_system: 'absent', lv_cable: '0.7 km' },
+    limits: [['first-kilometre', { hv_cable: '0.31 km' }, { hv_cable: '0.3 km' }]],
+  },
 };
 
 function soundings(...spacings: number[]) {

@@ -4,10 +4,12 @@ import { spdBackupFuse } from './spd-backup-fuse.ts';
 import { spdCoordination } from './spd-coordination.ts';
 import { spdEffectiveProtectionLevel } from './spd-effective-protection-level.ts';
 import { spdMountingComparison } from './spd-mounting-comparison.ts';
+import { spdNeed } from './spd-need.ts';
 import { spdProtectiveDistance } from './spd-protective-distance.ts';
 import { spdSelection } from './spd-selection.ts';
 
 export const lowVoltageCalculations: readonly CompiledCalculation[] = [
+  spdNeed,
   spdEffectiveProtectionLevel,
   spdMountingComparison,
   spdSelection,
