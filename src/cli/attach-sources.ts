@@ -6,9 +6,11 @@ import { readBytesIfPresent, readIfPresent } from '../files/read-if-present.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
 import { foldPath, isPlainPath, MOST_ATTACHED_BYTES } from '../pdf/attachment-path.ts';
 import { ALLOWED_SIGNERS_FILE } from '../review/sign-off/allowed-signers.ts';
-import { ISSUES_FILE, type Issue, writeIssues } from '../review/sign-off/issue-register.ts';
+import { ISSUES_FILE } from '../review/sign-off/issue-register.ts';
+import type { Issue } from '../review/sign-off/register-entry.ts';
 import { REVOKED_KEYS_FILE } from '../review/sign-off/revoked-keys.ts';
 import { signOffPath } from '../review/sign-off/sign-off-file.ts';
+import { writeIssues } from '../review/sign-off/write-register.ts';
 import { resultsPath } from '../review/write-results.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
 

@@ -6,10 +6,12 @@ import type { SourceText } from '../files/read-source.ts';
 import { digestResults, type ResultsDigest } from '../review/digest-results.ts';
 import { digestSources, digestSourcesEarlier } from '../review/digest-sources.ts';
 import { ALLOWED_SIGNERS_FILE, readAllowedSigners } from '../review/sign-off/allowed-signers.ts';
-import { ISSUES_FILE, type PlacedIssue, readIssueRegister } from '../review/sign-off/issue-register.ts';
+import { ISSUES_FILE, readIssueRegister } from '../review/sign-off/issue-register.ts';
+import { judgeRegister } from '../review/sign-off/judge-register.ts';
 import { judgeSignOffs, type SignOffContext } from '../review/sign-off/judge-sign-offs.ts';
 import type { SignerLists } from '../review/sign-off/judge-signature.ts';
 import { type NoteReview, reviewNote } from '../review/sign-off/note-review.ts';
+import type { PlacedIssue } from '../review/sign-off/register-entry.ts';
 import { REVOKED_KEYS_FILE, type RevokedKeys, readRevokedKeys } from '../review/sign-off/revoked-keys.ts';
 import { readSignOffFile, type SignOffRecord, signOffPath } from '../review/sign-off/sign-off-file.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
@@ -57,7 +59,7 @@ export async function reviewNotes(
   const { project, folder } = loaded;
   if (!project) throw new Error('a note was evaluated without its project');
   const signers = await readSignerLists(folder, own, collector);
-  const register = await readRegister(folder, collector);
+  const register = await readRegister(folder, signers, collector);
   const reviews = new Map<EvaluatedNote, ReviewedNote>();
   for (const note of loaded.notes) {
     const { frontMatter, path } = note.source;
@@ -92,7 +94,12 @@ export async function reviewNotes(
   return reviews;
 }
 
-async function readSignerLists(folder: string, own: OwnLists, collector: Collector): Promise<SignerLists> {
+/** Whose keys may sign in a project, and which were revoked. */
+export async function readSignerLists(
+  folder: string,
+  own: OwnLists,
+  collector: Collector,
+): Promise<SignerLists> {
   const file = own.signers ?? (await readIfPresent(folder, ALLOWED_SIGNERS_FILE, collector));
   const bytes = await readBytesIfPresent(folder, REVOKED_KEYS_FILE, collector);
   const revoked = bytes && readRevokedKeys(bytes);
@@ -108,11 +115,21 @@ async function readSignerLists(folder: string, own: OwnLists, collector: Collect
 /** The register of issues of a project, as it is now. */
 export async function readRegister(
   folder: string,
+  signers: SignerLists,
   collector: Collector,
 ): Promise<{ text: string | undefined; issues: readonly PlacedIssue[] }> {
   const file = await readIfPresent(folder, ISSUES_FILE, collector);
-  const issues = file && readIssueRegister(file.path, file.text, collector);
-  return { text: file?.text, issues: issues ?? [] };
+  const register = file && readIssueRegister(file.path, file.text, collector);
+  for (const { entry, line, verdict } of judgeRegister(register?.entries ?? [], signers)) {
+    if (verdict === undefined || verdict.held) continue;
+    const { number, revision } = entry;
+    const data = { number, revision, reason: verdict.reason };
+    const place = { ...startOf(ISSUES_FILE), line };
+    // A key that was revoked or taken off the list later must not keep the project from being compiled.
+    if (verdict.fingerprint !== undefined) collector.caution('register-signer', place, data);
+    else collector.error('register-signature', place, data);
+  }
+  return { text: file?.text, issues: register?.issues ?? [] };
 }
 
 async function readRecords(

@@ -4,9 +4,10 @@ import type { IssueOptions } from './commands/issue.ts';
 import type { SignOptions } from './commands/sign.ts';
 import type { SignPdfOptions } from './commands/sign-pdf.ts';
 import type { VerifyOptions } from './commands/verify.ts';
+import type { WithdrawOptions } from './commands/withdraw.ts';
 import type { Terminal } from './terminal.ts';
 
-/** The commands of sign-off: sign, issue, verify. */
+/** The commands of sign-off: sign, issue, withdraw, verify. */
 export function addSignOffCommands(
   program: Command,
   terminal: Terminal,
@@ -42,12 +43,33 @@ export function addSignOffCommands(
     )
     .argument('<note>', 'a note')
     .option('--out <dir>', 'the folder to write the PDF to, instead of that of the note')
+    .option(
+      '--by <person>',
+      'key of the person in project.yaml who issues; with --key, who approves where absent',
+    )
+    .option('--key <file>', 'SSH key with which that person signs the entry in the register')
     .option('--signature-fields', 'with empty signature fields, for people who sign the PDF in a reader')
     .option('--browser <file>', 'the Chrome or Chromium to print with')
     .option(...date)
     .action(async (path: string, options: IssueOptions) => {
       const { issueCommand } = await import('./commands/issue.ts');
       finish(await issueCommand(path, options, terminal));
+    });
+  program
+    .command('withdraw')
+    .description('enters in the register of issues that the current issue of a note counts no more')
+    .argument('<note>', 'a note')
+    .requiredOption('--reason <text>', 'why; whoever looks into the register reads it')
+    .option('--revision <revision>', 'the revision that is withdrawn; the latest issue where absent')
+    .option(
+      '--by <person>',
+      'key of the person in project.yaml who withdraws; with --key, who approves where absent',
+    )
+    .option('--key <file>', 'SSH key with which that person signs the entry in the register')
+    .option(...date)
+    .action(async (path: string, options: WithdrawOptions) => {
+      const { withdrawCommand } = await import('./commands/withdraw.ts');
+      finish(await withdrawCommand(path, options, terminal));
     });
   program
     .command('sign-pdf')

@@ -3,20 +3,20 @@ import { Collector } from '../diagnostics/collector.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { readWholeFile } from '../files/read-whole-file.ts';
 import { listRevisionEnds } from '../pdf/account-for-bytes.ts';
-import { type Issue, readIssueRegister } from '../review/sign-off/issue-register.ts';
+import { type IssueRegister, parseIssueRegister } from '../review/sign-off/issue-register.ts';
+import type { Issue } from '../review/sign-off/register-entry.ts';
 import type { Finding } from './finding.ts';
 
 const LARGEST_REGISTER = 10_000_000;
 const ABOUT = 'issue';
 
 /** A register of issues that the reader has from elsewhere than from the PDF. */
-export interface GivenRegister {
+export interface GivenRegister extends IssueRegister {
   readonly path: string;
-  readonly issues: readonly Issue[];
 }
 
 /**
- * Reads the register that was given.
+ * Reads the register that was given. That it is not as it was written is no failure: `verifyRegister` says so.
  *
  * @throws {OutsideFailure} `not-found`, `too-large`; `register-unreadable` where it is no register of issues
  */
@@ -24,8 +24,8 @@ export async function readGivenRegister(path: string | undefined): Promise<Given
   if (path === undefined) return undefined;
   const collector = new Collector();
   const text = new TextDecoder().decode(await readWholeFile(path, LARGEST_REGISTER));
-  const issues = readIssueRegister(path, text, collector);
-  if (issues) return { path, issues };
+  const register = parseIssueRegister(path, text, collector);
+  if (register) return { path, ...register };
   const faults = collector.list().map(({ place, message }) => `${place.line}: ${message}`);
   throw new OutsideFailure('register-unreadable', `${path} is no register of issues: ${faults.join('; ')}`);
 }
@@ -80,16 +80,56 @@ export function verifyIssue(
     return { about: ABOUT, state: 'contradicted', text };
   }
   const said = `issued on ${registered.date} (${wordPurpose(registered)})`;
+  const contradict = (text: string): Finding => ({ about: ABOUT, state: 'contradicted', text });
+  const differs = compare(registered, carried, { number, revision });
+  if (differs !== undefined) return contradict(`${said}, says ${given.path}, and ${differs}`);
+  const { withdrawal } = registered;
+  if (withdrawal) {
+    return contradict(
+      `${said}, withdrawn on ${withdrawal.date} (${withdrawal.withdrawn}), says ${given.path}`,
+    );
+  }
   const latest = given.issues.filter((issue) => issue.number === number).at(-1)!;
-  return latest.revision === revision
-    ? { about: ABOUT, state: 'proven', text: `${said}, the latest issue that ${given.path} names` }
-    : {
-        about: ABOUT,
-        state: 'contradicted',
-        text: `${said}, superseded by revision ${latest.revision} of ${latest.date}, says ${given.path}`,
-      };
+  if (latest.revision !== revision) {
+    return contradict(
+      `${said}, superseded by revision ${latest.revision} of ${latest.date}, says ${given.path}`,
+    );
+  }
+  const last = given.entries.at(-1)!.entry.date;
+  const text = `${said}, current as far as ${given.path} knows, whose last entry is of ${last}`;
+  return given.faults.length > 0
+    ? { about: ABOUT, state: 'not proven', text: `${text}; but that register is not as it was written` }
+    : { about: ABOUT, state: 'proven', text };
 }
 
-function wordPurpose({ status }: Issue): string {
-  return status.replaceAll('-', ' ');
+/** What the register says of the issue otherwise than the copy that the PDF carries; undefined where nothing. */
+function compare(
+  registered: Issue,
+  carried: readonly Issue[],
+  { number, revision }: { readonly number: string; readonly revision: string },
+): string | undefined {
+  const own = findIssue(carried, number, revision);
+  if (!own) return 'the PDF itself names no such issue';
+  const differs = TOLD.filter((key) => own[key] !== registered[key]);
+  const [key] = differs;
+  if (key === undefined) return undefined;
+  return `the PDF itself says otherwise: ${LABELS[key]} ${own[key] ?? 'none'}, not ${registered[key] ?? 'none'}`;
+}
+
+/** What both have, in words. */
+const LABELS = {
+  date: 'day of issue',
+  status: 'purpose of issue',
+  suitability: 'suitability',
+  prepared: 'prepared by',
+  checked: 'checked by',
+  approved: 'approved by',
+  sourceSha256: 'SHA-256 of the source',
+  resultsSha256: 'SHA-256 of the results',
+  signOffsSha256: 'SHA-256 of the sign-offs',
+} as const;
+const TOLD = Object.keys(LABELS) as readonly (keyof typeof LABELS)[];
+
+function wordPurpose({ status, suitability }: Issue): string {
+  return [status.replaceAll('-', ' '), ...(suitability === undefined ? [] : [suitability])].join(', ');
 }

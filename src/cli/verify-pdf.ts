@@ -4,7 +4,9 @@ import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { readWholeFile } from '../files/read-whole-file.ts';
 import { wordDiff } from '../review/diff-lines.ts';
 import { readAllowedSigners } from '../review/sign-off/allowed-signers.ts';
-import type { Issue } from '../review/sign-off/issue-register.ts';
+import type { SignOffContext } from '../review/sign-off/judge-sign-offs.ts';
+import type { SignerLists } from '../review/sign-off/judge-signature.ts';
+import type { Issue } from '../review/sign-off/register-entry.ts';
 import { type RevokedKeys, readRevokedKeys } from '../review/sign-off/revoked-keys.ts';
 import { resultsPath } from '../review/write-results.ts';
 import { withoutUndefined } from '../source/without-undefined.ts';
@@ -24,6 +26,7 @@ import {
   verifyIssue,
 } from './verify-issue.ts';
 import { type PageVerification, verifyFile, verifyPages } from './verify-pages.ts';
+import { verifyRegister } from './verify-register.ts';
 import { verifySignOffs } from './verify-sign-offs.ts';
 import { verifySignatures } from './verify-signatures.ts';
 
@@ -183,8 +186,21 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
       ...(issue ? { issued: issue.date } : {}),
     })),
     verifyIssue({ number, revision }, issues, register, registered),
+    ...(register ? [verifyRegister(register, ownLists(context, request, revokedKeys))] : []),
   ];
   return { findings, ...(issue ? { issue } : {}) };
+}
+
+/** Of the lists, those of the reader alone: the list of signers in the PDF says nothing of a register that came from elsewhere. */
+function ownLists(
+  { signers }: SignOffContext,
+  { allowedSigners }: VerifyRequest,
+  revoked: RevokedKeys | undefined,
+): SignerLists {
+  return {
+    allowed: allowedSigners === undefined ? undefined : signers.allowed,
+    revoked: revoked ? [revoked] : [],
+  };
 }
 
 function list(diagnostics: readonly Diagnostic[]): string {

@@ -1,5 +1,5 @@
 /** What may be written across a page. */
-export type Mark = 'draft' | 'void' | 'superseded';
+export type Mark = 'draft' | 'void' | 'superseded' | 'withdrawn';
 
 /** Letters as strokes on a grid 60 wide and 100 high: drawn, not written, so that they are no part of the text. */
 const LETTERS: Readonly<Record<string, string>> = {
@@ -7,7 +7,9 @@ const LETTERS: Readonly<Record<string, string>> = {
   D: 'M0 0V100H22C46 100 60 80 60 50S46 0 22 0Z',
   E: 'M58 0H0V100H58M0 48H46',
   F: 'M58 0H0V100M0 48H46',
+  H: 'M0 0V100M60 0V100M0 48H60',
   I: 'M30 0V100',
+  N: 'M0 100V0L60 100V0',
   O: 'M30 0C10 0 0 20 0 50S10 100 30 100S60 80 60 50S50 0 30 0Z',
   P: 'M0 100V0H30C50 0 60 11 60 28S50 56 30 56H0',
   R: 'M0 100V0H30C50 0 60 11 60 27S50 54 30 54H0M32 54L60 100',
@@ -15,6 +17,7 @@ const LETTERS: Readonly<Record<string, string>> = {
   T: 'M0 0H60M30 0V100',
   U: 'M0 0V66C0 88 11 100 30 100S60 88 60 66V0',
   V: 'M0 0L30 100L60 0',
+  W: 'M0 0L15 100L30 30L45 100L60 0',
 };
 
 const STEP = 92;

@@ -164,12 +164,14 @@ function viewRevisions({ source }: EvaluatedNote, { people }: ProjectSource, { i
   };
 }
 
-/** Day of issue; 'superseded by C' where a later revision was issued; 'void' after a change since. */
+/** Day of issue; whether it was withdrawn, or a later revision issued; 'void' after a change since. */
 function viewIssue(revision: string, issues: NoteReview['issues'], isVoid: boolean) {
   const own = issues.findIndex((issue) => issue.revision === revision);
   if (own < 0) return { date: '', words: '' };
-  const later = issues[own + 1];
+  const { withdrawal } = issues[own]!;
+  const later = withdrawal ? undefined : issues[own + 1];
   const words = [
+    ...(withdrawal ? [`withdrawn ${withdrawal.date}: ${withdrawal.withdrawn}`] : []),
     ...(later ? [`superseded by ${later.revision}`] : []),
     ...(isVoid ? ['void: changed since'] : []),
   ];

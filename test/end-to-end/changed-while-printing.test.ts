@@ -9,7 +9,8 @@ import {
 } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
-import { appendIssue, type Issue } from '../../src/review/sign-off/issue-register.ts';
+import type { Issue } from '../../src/review/sign-off/register-entry.ts';
+import { appendIssue } from '../../src/review/sign-off/write-register.ts';
 import { signAll, writeFormalProject } from '../support/formal-project.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import type { Outcome } from '../support/run-command.ts';

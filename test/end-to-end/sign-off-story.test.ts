@@ -132,7 +132,7 @@ describeWithTools(
       const signers = ['marsh', 'pell', 'quist'].map((person) => {
         execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', person, '-f', join(keys, person)]);
         const [kind, key] = readFileSync(join(keys, `${person}.pub`), 'utf8').split(' ');
-        return `${person} namespaces="sign-off@surgenote" ${kind} ${key}\n`;
+        return `${person} namespaces="${person === 'quist' ? 'sign-off@surgenote,issue@surgenote' : 'sign-off@surgenote'}" ${kind} ${key}\n`;
       });
       write('project.yaml', PROJECT);
       write('001.md', NOTE);
@@ -190,7 +190,11 @@ describeWithTools(
 
     test('issue: the formal PDF without a mark, and a line in the register', async () => {
       git().commitAll('Signed');
-      await succeed('issue', '001.md', '--signature-fields', '--date', '2032-03-05');
+      const issue = ['issue', '001.md', '--signature-fields', '--date', '2032-03-05'];
+      const refused = await run(...issue, '--by', 'pell', '--key', join(keys, 'pell'));
+      expect(refused.status).toBe(3);
+      expect(refused.err).toMatch(/nothing was written.*is not allowed for issue@surgenote on 2032-03-05/);
+      await succeed(...issue, '--key', join(keys, 'quist'));
       expect(read('issues.yaml')).toContain(`unsigned_pdf_sha256: ${sha256(path('001.rev-A.pdf'))}`);
       const text = execFileSync('pdftotext', ['-layout', path('001.rev-A.pdf'), '-']).toString();
       expect(text).not.toMatch(/DRAFT|VOID/);
@@ -330,13 +334,31 @@ describeWithTools(
       await signAll('2032-04-02', record);
       expect(read('001.signoff.yaml').startsWith(old)).toBe(true);
       git().commitAll('Revision B signed');
-      await succeed('issue', '001.md', '--date', '2032-04-03');
+      await succeed('issue', '001.md', '--date', '2032-04-03', '--key', join(keys, 'quist'));
+      expect(read('issues.yaml')).toMatch(/revision: B\n[\s\S]*supersedes: A\n[\s\S]*name: Ottoline Quist/);
+      // The entry is verified without surgenote too: its lines as they stand, up to the signature.
+      const last = read('issues.yaml').slice(read('issues.yaml').lastIndexOf('- number:'));
+      const [entry, armour] = last.split('  signature: |\n');
+      writeFileSync(join(root, 'signature'), armour!.replace(/^ {4}/gm, ''));
+      const told = spawnSync(
+        'ssh-keygen',
+        [
+          ...['-Y', 'verify', '-f', path('allowed_signers'), '-I', 'quist', '-n', 'issue@surgenote'],
+          ...['-s', join(root, 'signature')],
+        ],
+        { input: entry! },
+      );
+      expect(told.status, told.stderr.toString()).toBe(0);
       const text = execFileSync('pdftotext', ['-layout', path('001.rev-B.pdf'), '-']).toString();
       expect(text).toMatch(/superseded by B/);
       const own = ['--no-print', '--allowed-signers', 'allowed_signers', '--register', 'issues.yaml'];
       expect((await verify('001.rev-B.pdf', ...own)).status).toBe(0);
       // The old one is what it was; the register knows that it is the latest no more.
-      expect(broken(await verify('001.rev-A.pdf', ...own))).toEqual(['issue']);
+      const superseded = await verify('001.rev-A.pdf', ...own);
+      expect(broken(superseded)).toEqual(['issue']);
+      expect(superseded.findings.find(({ about }) => about === 'issue')!.text).toContain(
+        'superseded by revision B of 2032-04-03',
+      );
       expect(broken(await verify('001.rev-A.pdf', '--no-print'))).toEqual([]);
       // The old revision, taken out of git again, is marked as superseded.
       const newest = read('001.md');
@@ -347,6 +369,46 @@ describeWithTools(
       };
       expect(notes[0]!.mark).toBe('superseded');
       write('001.md', newest);
+    });
+
+    test('withdraw: the register says so, verification says so, and a later compilation across every page', async () => {
+      const before = read('issues.yaml');
+      const note = read('001.md');
+      const withdraw = ['withdraw', '001.md', '--reason', 'the lead was moved again', '--date', '2032-05-02'];
+      for (const [more, says] of [
+        [['--revision', 'A'], 'revision A of SW-001 is superseded by revision B'],
+        [['--revision', 'Z'], 'revision Z of SW-001 has not been issued'],
+        [['--date', '2032-04-01'], '2032-04-01 lies before the issue of 2032-04-03'],
+        [['--key', join(keys, 'pell')], "is none of those that allowed_signers names for 'quist'"],
+        [['--reason', ' '], 'a withdrawal needs its reason'],
+      ] as const) {
+        const { status, err } = await run(...withdraw, ...more);
+        expect(err).toContain(says);
+        expect(status).toBe(3);
+        expect(read('issues.yaml')).toBe(before);
+      }
+      // A fault in what is worked on now does not keep anybody from withdrawing what was issued.
+      write('001.md', note.replace('line_lead: { value: 0.5 m', 'line_lead: { value: 0.5 kV'));
+      await succeed(...withdraw, '--key', join(keys, 'quist'));
+      write('001.md', note);
+      expect(read('issues.yaml').startsWith(before)).toBe(true);
+      const again = await run(...withdraw);
+      expect(again.err).toContain('revision B of SW-001 was withdrawn on 2032-05-02');
+      const own = ['--no-print', '--allowed-signers', 'allowed_signers', '--register', 'issues.yaml'];
+      const report = await verify('001.rev-B.pdf', ...own);
+      expect(broken(report)).toEqual(['issue']);
+      expect(report.findings.find(({ about }) => about === 'issue')!.text).toMatch(
+        /withdrawn on 2032-05-02 \(the lead was moved again\), says issues\.yaml/,
+      );
+      const evaluated = JSON.parse((await run('evaluate', '001.md', '--json')).out) as {
+        notes: { mark: string }[];
+      };
+      expect(evaluated.notes[0]!.mark).toBe('withdrawn');
+      await succeed('compile', '001.md', '--no-pdf', '--html');
+      expect(read('001.html')).toMatch(/issued.*withdrawn 2032-05-02: the lead was moved again/);
+      const refused = await run('issue', '001.md', '--date', '2032-05-03');
+      expect(refused.err).toContain('revision B has been issued');
+      write('issues.yaml', before);
     });
 
     test('what is forged is caught, and told apart', async () => {

@@ -7,7 +7,8 @@ import { Collector } from '../../src/diagnostics/collector.ts';
 import { type Signer, signData } from '../../src/files/sign-data.ts';
 import { insertSignature, readSignedBytes } from '../../src/pdf/insert-signature.ts';
 import { prepareSignature } from '../../src/pdf/prepare-signature.ts';
-import { appendIssue, readIssueRegister } from '../../src/review/sign-off/issue-register.ts';
+import { readIssueRegister } from '../../src/review/sign-off/issue-register.ts';
+import { appendIssue } from '../../src/review/sign-off/write-register.ts';
 import { signAll, signAs, succeed, writeFormalProject } from '../support/formal-project.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { replaceAttachment } from '../support/replace-attachment.ts';
@@ -225,7 +226,7 @@ describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in th
       await succeed(folder, ...signAs('1.md', role), '--key', join(keys, PEOPLE[i]!));
     }
     repository.commitAll('Signed');
-    await succeed(folder, 'issue', '1.md', '--date', '2031-05-15');
+    await succeed(folder, 'issue', '1.md', '--date', '2031-05-15', '--key', join(keys, 'clark'));
     copyFileSync(join(folder, '1.rev-A.pdf'), path('issued.pdf'));
     copyFileSync(join(folder, 'issues.yaml'), client('register'));
     writeFileSync(path('password'), PASSWORD);
@@ -240,7 +241,7 @@ describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in th
     expect(unproven(report)).toEqual([]);
     expect(report).toMatchObject({ status: 0, verdict: 'proven' });
     expect(report.sentence).toMatch(
-      /^proven: source, results, pages, file, sign-off prepared, .*issue\. Who holds a key/,
+      /^proven: source, results, pages, file, sign-off prepared, .*issue, register\. Who holds a key/,
     );
   });
 
@@ -351,7 +352,7 @@ describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in th
 
     test('that knows a later issue', async () => {
       const report = await withRegister((text) => {
-        const [first] = readIssueRegister('register', text, new Collector())!;
+        const [first] = readIssueRegister('register', text, new Collector())!.issues;
         return appendIssue(text, { ...first!, revision: 'C' });
       });
       expect(textOf(report, 'issue')).toMatch(/superseded by revision C/);
@@ -371,7 +372,7 @@ describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in th
 
     test('that is the copy which the PDF itself carries proves nothing', async () => {
       const report = await withRegister((text) => {
-        const [first] = readIssueRegister('register', text, new Collector())!;
+        const [first] = readIssueRegister('register', text, new Collector())!.issues;
         const { browser: _browser, unsignedPdfSha256: _digest, place: _place, ...carried } = first!;
         return appendIssue(undefined, carried);
       });

@@ -6,10 +6,12 @@ import { startOf } from '../../diagnostics/place.ts';
 import { readIfPresent } from '../../files/read-if-present.ts';
 import { replaceFilesIn } from '../../files/replace-file.ts';
 import { sha256 } from '../../review/digest-sources.ts';
-import { appendIssue, ISSUES_FILE, type Issue } from '../../review/sign-off/issue-register.ts';
+import { ISSUES_FILE } from '../../review/sign-off/issue-register.ts';
 import { refuseIssue } from '../../review/sign-off/refuse-issue.ts';
+import type { Issue } from '../../review/sign-off/register-entry.ts';
 import type { Role } from '../../review/sign-off/roles.ts';
 import { signOffPath } from '../../review/sign-off/sign-off-file.ts';
+import { chooseIssuer, enterInRegister, type IssuerOptions } from '../enter-in-register.ts';
 import { EXIT } from '../exit-status.ts';
 import { loadForSignOff, type NoteForSignOff } from '../load-for-sign-off.ts';
 import { makePages } from '../make-pages.ts';
@@ -19,7 +21,7 @@ import { SOFTWARE_NAME } from '../software.ts';
 import type { Terminal } from '../terminal.ts';
 import { readDay } from '../today.ts';
 
-export interface IssueOptions {
+export interface IssueOptions extends IssuerOptions {
   readonly date?: string;
   readonly out?: string;
   readonly browser?: string;
@@ -41,7 +43,8 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
   }
   const target = join(options.out ?? loaded.folder, pdfName(found));
   await refuseExisting(target);
-  const issue = makeIssue(found, date, basename(target));
+  const issuer = chooseIssuer(options, project.people, note.source.frontMatter.approved);
+  const issue = { ...makeIssue(found, date, basename(target)), ...issuer };
   const pages = await makePages([loaded], new Map([[note, recording.fresh]]), terminal, {
     issue,
     ...(options.signatureFields ? { signatureFields: true } : {}),
@@ -53,7 +56,8 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
   const files = await replaceFilesIn(
     [dirname(target), loaded.folder],
     async () => {
-      const register = appendIssue(await readUnchanged(found), entered);
+      const before = await readUnchanged(found);
+      const register = await enterInRegister(before, entered, options.key, review.context.signers);
       await refuseExisting(target);
       return [
         { path: target, bytes: pdf, was: null },
@@ -73,7 +77,7 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
 async function readUnchanged({ loaded, note, review }: NoteForSignOff): Promise<string | undefined> {
   const { number, revision } = note.source.frontMatter;
   const faults = new Collector();
-  const register = await readRegister(loaded.folder, faults);
+  const register = await readRegister(loaded.folder, review.context.signers, faults);
   const signOffs = await readIfPresent(loaded.folder, signOffPath(note.source.path), faults);
   const own = register.issues.filter((issue) => issue.number === number);
   const refuse = (what: string): OutsideFailure =>
@@ -117,10 +121,10 @@ async function refuseExisting(target: string): Promise<void> {
 
 function makeIssue({ note, review }: NoteForSignOff, date: string, file: string): Issue {
   const { frontMatter } = note.source;
-  const signed = (role: Role): string => {
-    const { name, date: day } = review.signOffs.find((one) => one.role === role)!.statement!;
-    return `${name}, ${day}`;
-  };
+  const statementOf = (role: Role) => review.signOffs.find((one) => one.role === role)!.statement!;
+  const signed = (role: Role): string => `${statementOf(role).name}, ${statementOf(role).date}`;
+  const approval = review.records.find(({ statement }) => statement === statementOf('approved'))!;
+  const last = review.issues.at(-1);
   return {
     number: frontMatter.number,
     revision: frontMatter.revision,
@@ -131,8 +135,10 @@ function makeIssue({ note, review }: NoteForSignOff, date: string, file: string)
     checked: signed('checked'),
     approved: signed('approved'),
     file,
+    ...(last && !last.withdrawal ? { supersedes: last.revision } : {}),
     sourceSha256: review.sourceSha256,
     resultsSha256: review.results.sha256,
+    signOffsSha256: sha256(approval.text),
     software: SOFTWARE_NAME,
   };
 }

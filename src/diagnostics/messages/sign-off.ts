@@ -48,6 +48,27 @@ export const signOffMessages = {
     message: `before this issue of ${d.number} the register is not as it was when it was entered: something was changed or removed`,
     hint: 'entries are appended and never changed; take the file back from git',
   }),
+  'register-contradiction': (d: { number: string; revision: string; reason: string }): Wording => ({
+    message: `the entry of ${d.number}, revision ${d.revision}, contradicts those before it: ${d.reason}`,
+    hint: 'entries are written by surgenote issue and surgenote withdraw; take the file back from git',
+  }),
+  'register-signature-missing': (d: { number: string; revision: string }): Wording => ({
+    message: `the entry of ${d.number}, revision ${d.revision}, and its signature do not belong together: one of them was put in or taken away`,
+    hint: 'entries are appended and never changed; take the file back from git',
+  }),
+  'register-uncovered': (d: { number: string; revision: string; key: string }): Wording => ({
+    message: `in the entry of ${d.number}, revision ${d.revision}, '${d.key}' stands behind the signature, which does not cover it`,
+    hint: 'entries are appended and never changed; take the file back from git',
+  }),
+  'register-signature': (d: { number: string; revision: string; reason: string }): Wording => ({
+    message: `the entry of ${d.number}, revision ${d.revision}, is not that which was signed: ${d.reason}`,
+    hint: 'entries are appended and never changed; take the file back from git',
+  }),
+  /** The signature fits: whoever made it may not, by the list as it is now. */
+  'register-signer': (d: { number: string; revision: string; reason: string }): Wording => ({
+    message: `the entry of ${d.number}, revision ${d.revision}, is signed, and ${d.reason}`,
+    hint: 'whoever issues is listed in allowed_signers for issue@surgenote; a key that was replaced stays there, with valid-before',
+  }),
   'register-order': (d: { number: string; revision: string }): Wording => ({
     message: `revision ${d.revision} of ${d.number} stands twice in the register of issues`,
     hint: 'a revision is issued once; take the file back from git',

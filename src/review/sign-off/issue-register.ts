@@ -1,146 +1,157 @@
 import { Collector } from '../../diagnostics/collector.ts';
-import type { Place } from '../../diagnostics/place.ts';
 import { findMergeConflict } from '../../source/find-merge-conflict.ts';
 import { mapPlaces, splitLines } from '../../source/map-places.ts';
-import { date, listItems, optional, readRecord, required, text } from '../../source/read-shape.ts';
+import { date, listItems, option, optional, readRecord, required, text } from '../../source/read-shape.ts';
 import { readYaml } from '../../source/read-yaml.ts';
+import type { SourceNode } from '../../source/source-node.ts';
+import { withoutUndefined } from '../../source/without-undefined.ts';
 import { sha256 } from '../digest-sources.ts';
-import { mapNode, textNode } from '../recorded-node.ts';
-import { wordTree } from '../write-results.ts';
+import { findRegisterFaults, type RegisterFault } from './find-register-faults.ts';
+import {
+  ISSUE_KEYS,
+  type Issue,
+  isWithdrawal,
+  type PlacedIssue,
+  type RegisterEntry,
+  WITHDRAWAL_KEYS,
+  type Withdrawal,
+} from './register-entry.ts';
+import { verbatim } from './sign-off-file.ts';
 
 /** The register of issues of a project; no sign-off covers it. */
 export const ISSUES_FILE = 'issues.yaml';
 
-/** A revision of a note that was issued. */
-export interface Issue {
-  /** Document number. */
-  readonly number: string;
-  readonly revision: string;
-  /** Day of issue, ISO 8601. */
-  readonly date: string;
-  /** Purpose of issue. */
-  readonly status: string;
-  readonly reason: string;
-  /** Names with the days on which they signed. */
-  readonly prepared: string;
-  readonly checked: string;
-  readonly approved: string;
-  /** Name of the PDF. */
-  readonly file: string;
-  readonly sourceSha256: string;
-  readonly resultsSha256: string;
-  readonly software: string;
-  /**
-   * The browser that printed it, and the SHA-256 of the PDF before signatures were put into it: what another compilation must
-   * give again. Absent in the copy of the register that this PDF itself carries.
-   */
-  readonly browser?: string;
-  readonly unsignedPdfSha256?: string;
+/** A register, read. */
+export interface IssueRegister {
+  readonly entries: readonly RegisterEntry[];
+  /** The oldest first, each with its withdrawal. */
+  readonly issues: readonly PlacedIssue[];
+  /** What shows that the register is not as it was written. */
+  readonly faults: readonly RegisterFault[];
 }
 
-export interface PlacedIssue extends Issue {
-  readonly place: Place;
-}
-
-const HEAD = '# Register of issues, written by surgenote issue: each is appended, none is ever changed.';
-
-/** Key in the file -> key here, in the order of the file. */
-const KEYS = {
-  number: 'number',
-  revision: 'revision',
-  date: 'date',
-  status: 'status',
-  reason: 'reason',
-  prepared: 'prepared',
-  checked: 'checked',
-  approved: 'approved',
-  file: 'file',
-  source_sha256: 'sourceSha256',
-  results_sha256: 'resultsSha256',
-  software: 'software',
-  browser: 'browser',
-  unsigned_pdf_sha256: 'unsignedPdfSha256',
-} as const satisfies Readonly<Record<string, keyof Issue>>;
-
-/** The digest of the register before an entry, whatever its line ends. */
-function digestBefore(text: string): string {
-  return sha256(text.replace(/\r\n?/g, '\n'));
-}
-
-/** The text of the register with one issue more, which names the digest of what stands there so far; that stays as it is. */
-export function appendIssue(register: string | undefined, issue: Issue): string {
-  const before =
-    register === undefined || register.trim() === '' ? `${HEAD}\n` : register.replace(/\n?$/, '\n');
-  const entries = Object.entries(KEYS).map(([key, name]) => {
-    const value = issue[name];
-    return [key, value === undefined ? undefined : textNode(value)] as const;
-  });
-  const chained = [...entries, ['follows', textNode(digestBefore(before))] as const];
-  const lines = wordTree({ type: 'list', items: [mapNode(chained)] });
-  return `${before}${lines.join('\n')}\n`;
-}
-
-const SHAPE = {
+const ENTERED = {
   number: required(text),
   revision: required(text),
   date: required(date),
+  software: required(text),
+  by: optional(text),
+  name: optional(text),
+  principal: optional(text),
+  signed: optional(option(['ssh'])),
+  follows: optional(text),
+  signature: optional(verbatim),
+  time_stamp: optional(verbatim),
+};
+
+const ISSUE = {
+  ...ENTERED,
   status: required(text),
+  suitability: optional(text),
   reason: required(text),
+  supersedes: optional(text),
   prepared: required(text),
   checked: required(text),
   approved: required(text),
   file: required(text),
   source_sha256: required(text),
   results_sha256: required(text),
-  software: required(text),
+  sign_offs_sha256: optional(text),
   browser: optional(text),
   unsigned_pdf_sha256: optional(text),
-  /** SHA-256 of all that stands before the entry; entries of before this was written have none. */
-  follows: optional(text),
-} satisfies Record<keyof typeof KEYS | 'follows', unknown>;
+} satisfies Record<keyof typeof ISSUE_KEYS | keyof typeof ENTERED, unknown>;
 
-/** The register that the PDF of a note carries: the issues of this note alone. */
-export function writeIssues(issues: readonly Issue[]): string | undefined {
-  return issues.reduce<string | undefined>((text, issue) => appendIssue(text, issue), undefined);
+const WITHDRAWAL = { ...ENTERED, withdrawn: required(text) };
+
+/** The digest of the register before an entry, whatever its line ends. */
+export function digestBefore(text: string): string {
+  return sha256(text.replace(/\r\n?/g, '\n'));
 }
 
-/** Reads a register of issues. Undefined where it is at fault; that is reported. */
+/** Reads a register of issues. Undefined where it cannot be read; that is reported. */
+export function parseIssueRegister(
+  file: string,
+  content: string,
+  collector: Collector,
+): IssueRegister | undefined {
+  const reading = new Collector();
+  const entries = readEntries(file, content, reading);
+  for (const diagnostic of reading.list()) collector.add(diagnostic);
+  return reading.hasErrors
+    ? undefined
+    : { entries, issues: listIssues(entries), faults: findRegisterFaults(entries) };
+}
+
+/** Reads the register of a project. Undefined where it is at fault; that is reported. */
 export function readIssueRegister(
   file: string,
   content: string,
   collector: Collector,
-): readonly PlacedIssue[] | undefined {
-  const reading = new Collector();
-  const issues = readIssues(file, content, reading);
-  for (const diagnostic of reading.list()) collector.add(diagnostic);
-  return reading.hasErrors ? undefined : issues;
+): IssueRegister | undefined {
+  const register = parseIssueRegister(file, content, collector);
+  for (const { code, place, data } of register?.faults ?? []) collector.error(code, place, data as never);
+  return register && register.faults.length === 0 ? register : undefined;
 }
 
-function readIssues(file: string, content: string, collector: Collector): readonly PlacedIssue[] {
+/** The issues among entries; a withdrawal belongs to the issue of its revision. */
+function listIssues(entries: readonly RegisterEntry[]): readonly PlacedIssue[] {
+  const withdrawals = entries.map(({ entry }) => entry).filter(isWithdrawal);
+  return entries.flatMap(({ entry, place }) => {
+    if (isWithdrawal(entry)) return [];
+    const { number, revision } = entry;
+    const withdrawal = withdrawals.find((one) => one.number === number && one.revision === revision);
+    return [withoutUndefined({ ...entry, withdrawal, place }) as PlacedIssue];
+  });
+}
+
+function readEntries(file: string, content: string, collector: Collector): readonly RegisterEntry[] {
   if (findMergeConflict(file, content, collector)) return [];
   const lines = splitLines(content);
   const places = mapPlaces(file, content, lines, 1);
-  let chained = false;
   const { node, broken } = readYaml(content, places, collector, { bracesAreText: true });
   if (broken || node.type === 'empty') return [];
-  const issues = (listItems(node, 'the file', '- number: ...', collector) ?? []).flatMap((item) => {
-    const values = readRecord(item, SHAPE, { where: 'an issue' }, collector)?.values;
-    if (!values) return [];
-    const { follows } = values;
-    const before = lines.slice(0, item.place.line - 1).map((line) => `${line}\n`);
-    const broken = follows === undefined ? chained : follows !== digestBefore(before.join(''));
-    if (broken) collector.error('register-chain', item.place, { number: values.number ?? '' });
-    chained ||= follows !== undefined;
-    const entries = Object.entries(KEYS).flatMap(([key, name]) => {
-      const value = values[key as keyof typeof KEYS];
-      return value === undefined ? [] : [[name, value]];
-    });
-    return [{ ...(Object.fromEntries(entries) as unknown as Issue), place: item.place }];
+  const items = listItems(node, 'the file', '- number: ...', collector) ?? [];
+  return items.flatMap((item, i) => {
+    const end = items[i + 1]?.place.line ?? lines.length + 1;
+    return readEntry(item, lines, end, collector) ?? [];
   });
-  issues.forEach(({ number, revision, place }, i) => {
-    if (issues.findIndex((other) => other.number === number && other.revision === revision) < i) {
-      collector.error('register-order', place, { number, revision });
-    }
+}
+
+function readEntry(
+  item: SourceNode,
+  lines: readonly string[],
+  end: number,
+  collector: Collector,
+): RegisterEntry | undefined {
+  const isIssue = !(item.type === 'map' && item.entries.some(({ key }) => key === 'withdrawn'));
+  const [shape, keys, where] = isIssue
+    ? ([ISSUE, ISSUE_KEYS, 'an issue'] as const)
+    : ([WITHDRAWAL, WITHDRAWAL_KEYS, 'a withdrawal'] as const);
+  const reading = readRecord(item, shape, { where }, collector);
+  if (!reading) return undefined;
+  const values = reading.values as Readonly<Record<string, string | undefined>>;
+  const entry = Object.fromEntries(
+    Object.entries(keys).flatMap(([key, name]) => (values[key] === undefined ? [] : [[name, values[key]]])),
+  ) as unknown as Issue | Withdrawal;
+  const { signature, time_stamp, follows } = values;
+  const outside = [reading.keyPlaces.get('signature'), reading.keyPlaces.get('time_stamp')];
+  const last = Math.min(end, ...outside.flatMap((place) => (place ? [place.line] : [])));
+  const uncovered = [...reading.keyPlaces].find(
+    ([key, place]) => key !== 'signature' && key !== 'time_stamp' && last < end && place.line >= last,
+  )?.[0];
+  const between = (from: number, to: number): string =>
+    lines
+      .slice(from - 1, to - 1)
+      .map((line) => `${line}\n`)
+      .join('');
+  return withoutUndefined({
+    entry,
+    place: item.place,
+    text: between(item.place.line, last),
+    signature,
+    uncovered,
+    timeStamp: time_stamp?.replace(/\s/g, ''),
+    follows,
+    sha256Before: digestBefore(between(1, item.place.line)),
   });
-  return issues;
 }

@@ -1,9 +1,9 @@
 import type { FrontMatter } from '../../source/note-source.ts';
-import type { Issue } from './issue-register.ts';
 import type { SignOff } from './judge-sign-offs.ts';
+import type { Issue } from './register-entry.ts';
 
 /** What stands across every page of a note, or 'none'. */
-export type ReviewMark = 'draft' | 'void' | 'superseded' | 'none';
+export type ReviewMark = 'draft' | 'void' | 'superseded' | 'withdrawn' | 'none';
 
 /** How a note stands: sign-offs, issues, and the mark that follows from them. */
 export interface NoteReview {
@@ -13,7 +13,10 @@ export interface NoteReview {
   readonly mark: ReviewMark;
 }
 
-/** A note is a draft until all have signed and it is issued; void once a sign-off is; superseded when a later revision was issued. */
+/**
+ * A note is a draft until all have signed and it is issued; void once a sign-off is; superseded when a later revision was issued, and
+ * withdrawn where the register says so.
+ */
 export function reviewNote(
   { number, revision }: Pick<FrontMatter, 'number' | 'revision'>,
   signOffs: readonly SignOff[],
@@ -25,6 +28,7 @@ export function reviewNote(
 
 function chooseMark(revision: string, signOffs: readonly SignOff[], issues: readonly Issue[]): ReviewMark {
   const own = issues.findIndex((issue) => issue.revision === revision);
+  if (issues[own]?.withdrawal) return 'withdrawn';
   if (own >= 0 && own < issues.length - 1) return 'superseded';
   if (signOffs.some(({ state }) => state === 'void')) return 'void';
   const signed = signOffs.length > 0 && signOffs.every(({ state }) => state === 'valid');

@@ -4,6 +4,41 @@ import { findFormalGaps } from './formal-gaps.ts';
 import type { NoteReview } from './note-review.ts';
 import type { Refusal } from './prepare-statement.ts';
 
+/** What stands against withdrawing an issue; undefined where nothing does. */
+export function refuseWithdrawal(
+  issues: NoteReview['issues'],
+  { number, revision, date, reason }: Record<'number' | 'revision' | 'date' | 'reason', string>,
+): Refusal | undefined {
+  const last = issues.at(-1);
+  const own = issues.find((issue) => issue.revision === revision);
+  if (reason === '')
+    return { what: 'a withdrawal needs its reason', hint: 'say with --reason why the issue counts no more' };
+  if (!last) return { what: `${number} has not been issued`, hint: 'what was never issued is not withdrawn' };
+  if (!own) {
+    const known = issues.map((issue) => issue.revision).join(', ');
+    return { what: `revision ${revision} of ${number} has not been issued`, hint: `issued were: ${known}` };
+  }
+  if (own.withdrawal) {
+    return {
+      what: `revision ${revision} of ${number} was withdrawn on ${own.withdrawal.date}`,
+      hint: 'there is nothing to withdraw',
+    };
+  }
+  if (own !== last) {
+    return {
+      what: `revision ${revision} of ${number} is superseded by revision ${last.revision}`,
+      hint: 'it counts no more: only the current issue is withdrawn',
+    };
+  }
+  if (date < own.date) {
+    return {
+      what: `${date} lies before the issue of ${own.date}`,
+      hint: 'write the day of the withdrawal with --date',
+    };
+  }
+  return undefined;
+}
+
 /** Everything that stands against issuing a note on a day. */
 export function refuseIssue(
   note: EvaluatedNote,
@@ -53,9 +88,10 @@ export function refuseIssue(
       hint: 'the revision history lists every revision, the oldest first',
     });
   }
-  if (last && date < last.date) {
+  const entered = last?.withdrawal?.date ?? last?.date;
+  if (entered !== undefined && date < entered) {
     refusals.push({
-      what: `${date} lies before the last issue, ${last.date}`,
+      what: `${date} lies before the last ${last?.withdrawal ? 'entry in the register' : 'issue'}, ${entered}`,
       hint: 'write the day of issue with --date',
     });
   }

@@ -68,7 +68,7 @@ export function foldBase64(text: string): string {
 }
 
 /** A text with its line ends. */
-const verbatim: Read<string> = (node, key, collector) => readScalar(node, key, collector)?.text;
+export const verbatim: Read<string> = (node, key, collector) => readScalar(node, key, collector)?.text;
 
 const RECORD = {
   statement: required(verbatim),

@@ -1,10 +1,10 @@
 import { describe, expect, test } from 'vitest';
 import { Collector } from '../../../src/diagnostics/collector.ts';
 import { findFormalGaps } from '../../../src/review/sign-off/formal-gaps.ts';
-import type { Issue } from '../../../src/review/sign-off/issue-register.ts';
 import type { SignOff } from '../../../src/review/sign-off/judge-sign-offs.ts';
 import { reviewNote } from '../../../src/review/sign-off/note-review.ts';
 import { refuseIssue } from '../../../src/review/sign-off/refuse-issue.ts';
+import type { Issue } from '../../../src/review/sign-off/register-entry.ts';
 import { ROLES } from '../../../src/review/sign-off/roles.ts';
 import type { Statement } from '../../../src/review/sign-off/statement.ts';
 import { readProject } from '../../../src/source/read-project.ts';
