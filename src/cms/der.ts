@@ -52,11 +52,16 @@ export function octetsOf(element: AsnType | undefined): Uint8Array {
   return new Uint8Array(element.getValue());
 }
 
-/** Issuer and serial number of a certificate (RFC 5280, 4.1): the version before them may be left out. */
-export function nameCertificate(certificate: AsnType): { issuer: AsnType; serialNumber: AsnType } {
+/** Names and serial number of a certificate (RFC 5280, 4.1): the version before them may be left out. */
+export function nameCertificate(certificate: AsnType): {
+  issuer: AsnType;
+  serialNumber: AsnType;
+  subject: AsnType;
+} {
   const body = partsOf(partsOf(certificate)[0]);
-  const [serialNumber, , issuer] = contextTag(body[0]!) === 0 ? body.slice(1) : body;
-  return { issuer: issuer!, serialNumber: serialNumber! };
+  const [serialNumber, , issuer, , subject] = contextTag(body[0]!) === 0 ? body.slice(1) : body;
+  if (!serialNumber || !issuer || !subject) throw new Error('a certificate in it is damaged');
+  return { issuer, serialNumber, subject };
 }
 
 /** `2031-05-04T09:30:00Z`; parts of a second are dropped. */

@@ -1,0 +1,199 @@
+import { createHash, X509Certificate } from 'node:crypto';
+import {
+  BasicOCSPResponse,
+  OCSPResponse,
+  OCSPResponseStatus,
+  type SingleResponse,
+} from '@peculiar/asn1-ocsp';
+import { AsnConvert } from '@peculiar/asn1-schema';
+import { CertificateList, InvalidityDate, IssuingDistributionPoint } from '@peculiar/asn1-x509';
+import { type AsnType, BitString, Integer } from 'asn1js';
+import { addressesOf, type CertificateFacts, integerOf, readCertificateFacts } from './certificate-facts.ts';
+import { decode, partsOf, rawOf, wordTime } from './der.ts';
+import { OID } from './object-identifiers.ts';
+import { verifySignatureValue } from './verify-signature-value.ts';
+
+/** A list of revoked certificates (RFC 5280), or the answer of somebody who knows of one certificate (RFC 6960), in DER. */
+export interface RevocationData {
+  readonly kind: 'list' | 'answer';
+  readonly bytes: Uint8Array;
+}
+
+/** What one list or answer says of one certificate. Times are such as `2031-05-04T09:30:00Z`. */
+export interface RevocationWord {
+  readonly kind: RevocationData['kind'];
+  /** From when on it is revoked, or thought to be unsafe; undefined where it is not. */
+  readonly revoked: string | undefined;
+  /** When this was known. */
+  readonly asOf: string;
+  /** When newer word was promised. */
+  readonly until: string | undefined;
+}
+
+/** @throws {Error} where the bytes are neither, or something follows */
+export function readRevocationData(bytes: Uint8Array): RevocationData {
+  const parts = partsOf(decode(bytes));
+  // A list begins with what is signed, an answer with a status.
+  if (parts.length === 3) {
+    AsnConvert.parse(bytes, CertificateList);
+    return { kind: 'list', bytes };
+  }
+  basicResponseOf(bytes);
+  return { kind: 'answer', bytes };
+}
+
+/**
+ * What data say of a certificate; undefined where they say nothing that counts: they are of another issuer, their signature does not hold, or
+ * they leave such certificates out.
+ */
+export function findRevocationWord(
+  certificate: X509Certificate,
+  issuer: X509Certificate,
+  data: RevocationData,
+): RevocationWord | undefined {
+  try {
+    const subject = readCertificateFacts(certificate);
+    return data.kind === 'list'
+      ? askList(data.bytes, subject, issuer)
+      : askAnswer(data.bytes, subject, issuer);
+  } catch {
+    return undefined;
+  }
+}
+
+function askList(
+  bytes: Uint8Array,
+  subject: CertificateFacts,
+  issuer: X509Certificate,
+): RevocationWord | undefined {
+  const authority = readCertificateFacts(issuer);
+  const [signed, algorithm, signature] = partsOf(decode(bytes));
+  const { tbsCertList: list } = AsnConvert.parse(bytes, CertificateList);
+  // The version before the name of the issuer may be left out (RFC 5280, 5.1).
+  const [first, second, third] = partsOf(signed);
+  const name = first instanceof Integer ? third : second;
+  const covers =
+    Buffer.compare(rawOf(name!), authority.subject) === 0 &&
+    authority.signsLists &&
+    coversAll(list.crlExtensions ?? [], subject, list.revokedCertificates ?? []);
+  if (!covers || !verifySignatureValue(algorithm!, rawOf(signed!), bitsOf(signature), issuer.publicKey)) {
+    return undefined;
+  }
+  const entry = list.revokedCertificates?.find(
+    ({ userCertificate }) => integerOf(userCertificate) === subject.serialNumber,
+  );
+  return {
+    kind: 'list',
+    revoked: entry && earliest(entry.revocationDate.getTime(), entry.crlEntryExtensions ?? []),
+    asOf: wordTime(list.thisUpdate.getTime()),
+    until: list.nextUpdate && wordTime(list.nextUpdate.getTime()),
+  };
+}
+
+type Extensions = readonly {
+  readonly extnID: string;
+  readonly critical: boolean;
+  readonly extnValue: { readonly buffer: ArrayBuffer };
+}[];
+
+const ISSUING_POINT = '2.5.29.28';
+const INVALIDITY = '2.5.29.24';
+/** Reason and date of invalidity: what else is critical in an entry, such as another issuer, is not understood here. */
+const ENTRY_EXTENSIONS = ['2.5.29.21', INVALIDITY];
+
+/** Whether a list is about all certificates of its issuer, or at least about such as this one. Critical extensions that are not known say no. */
+function coversAll(
+  extensions: Extensions,
+  subject: CertificateFacts,
+  entries: readonly { readonly crlEntryExtensions?: Extensions }[],
+): boolean {
+  const strange = extensions.some(({ critical, extnID }) => critical && extnID !== ISSUING_POINT);
+  const strangeEntry = entries.some(({ crlEntryExtensions = [] }) =>
+    crlEntryExtensions.some(({ critical, extnID }) => critical && !ENTRY_EXTENSIONS.includes(extnID)),
+  );
+  if (strange || strangeEntry) return false;
+  const found = extensions.find(({ extnID }) => extnID === ISSUING_POINT);
+  if (found === undefined) return true;
+  const point = AsnConvert.parse(found.extnValue.buffer, IssuingDistributionPoint);
+  if (point.indirectCRL || point.onlySomeReasons !== undefined || point.onlyContainsAttributeCerts)
+    return false;
+  if (subject.isAuthority ? point.onlyContainsUserCerts : point.onlyContainsCACerts) return false;
+  if (point.distributionPoint === undefined) return true;
+  const addresses = addressesOf(point.distributionPoint.fullName ?? []);
+  return addresses.some((address) => subject.listAddresses.includes(address));
+}
+
+/** From when on a certificate counts as revoked: an authority may say that it was unsafe earlier. */
+function earliest(revoked: Date, extensions: Extensions): string {
+  const found = extensions.find(({ extnID }) => extnID === INVALIDITY);
+  const invalid = found && AsnConvert.parse(found.extnValue.buffer, InvalidityDate).value;
+  return wordTime(invalid !== undefined && invalid < revoked ? invalid : revoked);
+}
+
+function askAnswer(
+  bytes: Uint8Array,
+  subject: CertificateFacts,
+  issuer: X509Certificate,
+): RevocationWord | undefined {
+  const authority = readCertificateFacts(issuer);
+  const basic = basicResponseOf(bytes);
+  const { responses, producedAt } = AsnConvert.parse(basic, BasicOCSPResponse).tbsResponseData;
+  const word = responses.find((one) => isAbout(one, subject, authority));
+  if (word === undefined || word.certStatus.unknown !== undefined) return undefined;
+  if (!isSignedFor(basic, issuer, producedAt)) return undefined;
+  const { revoked } = word.certStatus;
+  return {
+    kind: 'answer',
+    revoked: revoked && wordTime(revoked.revocationTime),
+    asOf: wordTime(word.thisUpdate),
+    until: word.nextUpdate && wordTime(word.nextUpdate),
+  };
+}
+
+/** The part of an answer that is signed, with its signature: BasicOCSPResponse. */
+function basicResponseOf(bytes: Uint8Array): Uint8Array {
+  const { responseStatus, responseBytes } = AsnConvert.parse(bytes, OCSPResponse);
+  if (responseStatus !== OCSPResponseStatus.successful || responseBytes?.responseType !== OID.ocspBasic) {
+    throw new Error('it says nothing of a certificate');
+  }
+  const basic = new Uint8Array(responseBytes.response.buffer);
+  AsnConvert.parse(basic, BasicOCSPResponse);
+  return basic;
+}
+
+function isAbout(
+  { certID }: SingleResponse,
+  subject: CertificateFacts,
+  authority: CertificateFacts,
+): boolean {
+  const digest = { '1.3.14.3.2.26': 'sha1', [OID.sha256]: 'sha256' }[certID.hashAlgorithm.algorithm];
+  if (digest === undefined || integerOf(certID.serialNumber) !== subject.serialNumber) return false;
+  const isDigest = (held: { readonly buffer: ArrayBuffer }, of: Uint8Array): boolean =>
+    createHash(digest).update(of).digest().equals(Buffer.from(held.buffer));
+  return (
+    isDigest(certID.issuerNameHash, authority.subject) && isDigest(certID.issuerKeyHash, authority.publicKey)
+  );
+}
+
+/** Whether the issuer signed an answer, or somebody whom it certified for that and who was valid when it was made. */
+function isSignedFor(basic: Uint8Array, issuer: X509Certificate, producedAt: Date): boolean {
+  const [signed, algorithm, signature, held] = partsOf(decode(basic));
+  const given =
+    held === undefined ? [] : partsOf(partsOf(held)[0]).map((one) => new X509Certificate(rawOf(one)));
+  const delegates = given.filter(
+    (one) =>
+      one.checkIssued(issuer) &&
+      one.verify(issuer.publicKey) &&
+      readCertificateFacts(one).usages?.includes(OID.ocspSigning) &&
+      new Date(one.validFrom) <= producedAt &&
+      producedAt <= new Date(one.validTo),
+  );
+  return [issuer, ...delegates].some(({ publicKey }) =>
+    verifySignatureValue(algorithm!, rawOf(signed!), bitsOf(signature), publicKey),
+  );
+}
+
+function bitsOf(element: AsnType | undefined): Uint8Array {
+  if (!(element instanceof BitString)) throw new Error('it lacks a signature');
+  return Uint8Array.from(element.valueBlock.valueHexView);
+}
