@@ -95,6 +95,12 @@ export function addSignOffCommands(
     )
     .option('--time-stamp-trust <file...>', 'certificates (PEM) to which its time stamp must lead')
     .option('--no-time-stamp', 'sign without a time stamp, whatever the project says')
+    .option(
+      '--revocation <file...>',
+      'lists of revoked certificates (PEM or DER) or answers (OCSP), put into the PDF for later',
+    )
+    .option('--fetch-revocation', 'the same from the addresses that the certificates name')
+    .option('--document-time-stamp', 'a time stamp of the whole PDF behind all that')
     .option('--browser <file>', 'the Chrome or Chromium with which the PDF is verified before it is signed')
     .option(...date)
     .action(async (path: string, options: SignPdfOptions) => {
@@ -118,6 +124,10 @@ export function addSignOffCommands(
     .option(
       '--time-stamp-trust <file...>',
       'certificates (PEM) of authorities whose time stamps prove a time to you',
+    )
+    .option(
+      '--revocation <file...>',
+      'lists of revoked certificates (PEM or DER) or answers (OCSP), beside those in the PDF',
     )
     .option('--date <day>', 'the day as of which certificates and times are judged, instead of now')
     .option(

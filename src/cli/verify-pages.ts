@@ -145,7 +145,8 @@ export async function verifyFile(bytes: Uint8Array, printLength: number | undefi
   const { kind, what } = await accountForBytes(bytes, printLength);
   if (kind === 'none') return { about, state: 'proven', text: 'every byte belongs to the print' };
   if (kind === 'signatures') {
-    const text = 'every byte belongs to the print, or to signatures and their fields behind it';
+    const text =
+      'every byte belongs to the print, or to signatures behind it, their fields and the data for verifying them';
     return { about, state: 'proven', text };
   }
   return { about, state: 'contradicted', text: `changed after it was printed: ${what.join(', ')}` };

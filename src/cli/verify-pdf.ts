@@ -48,6 +48,8 @@ export interface VerifyRequest {
   readonly trust?: readonly string[];
   /** Certificates of authorities that are trusted to stamp times. */
   readonly timeStampTrust?: readonly string[];
+  /** Files that say which certificates were revoked. */
+  readonly revocation?: readonly string[];
   /** The day as of which certificates and times are judged, instead of now. */
   readonly date?: string;
   /** Register of issues from elsewhere than the PDF. */
@@ -141,6 +143,7 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
     trust: request.trust ?? [],
     timeStampTrust: request.timeStampTrust ?? [],
     asOf: readMoment(request.date),
+    revocation: request.revocation ?? [],
   };
   const [note] = loaded.notes;
   if (hasErrors(loaded.diagnostics) || !note || !loaded.project) {

@@ -3,6 +3,7 @@ import type { CmsVerdict } from '../files/verify-cms.ts';
 import { listSignatures, type PdfSignature } from '../pdf/list-signatures.ts';
 import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
 import {
+  collectAtHand,
   type ExaminedSignature,
   examineDocumentTimeStamp,
   examineSignature,
@@ -30,13 +31,14 @@ export async function verifySignatures(
   yardstick: Yardstick,
   note: NoteFacts,
 ): Promise<readonly Finding[]> {
-  const { signatures, unsound, emptyFields } = await listSignatures(pdf);
+  const { signatures, unsound, emptyFields, validation } = await listSignatures(pdf);
+  const atHand = await collectAtHand(yardstick, validation);
   const stamps = [];
   for (const one of signatures.filter(({ kind }) => kind === 'document-time-stamp'))
-    stamps.push(await examineDocumentTimeStamp(pdf, one, yardstick));
+    stamps.push(await examineDocumentTimeStamp(pdf, one, yardstick, atHand));
   const examined: ExaminedSignature[] = [];
   for (const one of signatures.filter(({ kind }) => kind === 'signature'))
-    examined.push(await examineSignature(pdf, one, yardstick, stamps));
+    examined.push(await examineSignature(pdf, one, yardstick, stamps, atHand));
   return [
     ...examined.flatMap((one): readonly Finding[] => [
       { about: `signature ${one.signature.field}`, ...judge(one, examined, yardstick, note) },
@@ -60,10 +62,10 @@ export async function verifySignatures(
 function judge(
   examined: ExaminedSignature,
   all: readonly ExaminedSignature[],
-  { asOf }: Yardstick,
+  { asOf, revocation: asked }: Yardstick,
   note: NoteFacts,
 ): Pick<Finding, 'state' | 'text'> {
-  const { signature, verdict, proven, signingTime } = examined;
+  const { signature, verdict, proven, signingTime, revocation } = examined;
   if (typeof verdict === 'string') return { state: 'not proven', text: `not verified: ${verdict}` };
   if (!verdict.intact) {
     return { state: 'contradicted', text: `the digital signature is not sound: ${verdict.reason}` };
@@ -80,7 +82,8 @@ function judge(
   const signed = [
     `intact, signed by ${who}`,
     ...(date === null ? [] : [`the signer's clock said ${date.slice(0, 10)}`]),
-    ...(later.kind === 'signatures' ? ['further signatures follow'] : []),
+    ...(later.kind === 'signatures' ? ['further signatures, or data for verifying them, follow'] : []),
+    ...(revocation === undefined || revocation.state === 'revoked' ? [] : [revocation.text]),
   ].join(', ');
   if (verdict.trust === 'not-trusted' && !examined.validOnlyAsStated) {
     return { state: 'contradicted', text: `${signed}; the certificate is not trusted: ${verdict.reason}` };
@@ -95,11 +98,18 @@ function judge(
     issued: note.issued,
   });
   const conflict = findConflict(signature, signer, all, signOff?.name);
-  const conflicts = [...(conflict === undefined ? [] : [conflict]), ...times.conflicts];
+  const conflicts = [
+    ...(conflict === undefined ? [] : [conflict]),
+    ...(revocation?.state === 'revoked' ? [revocation.text] : []),
+    ...times.conflicts,
+  ];
   if (conflicts.length > 0) return { state: 'contradicted', text: `${signed}; ${conflicts.join('; ')}` };
   const doubts = [
     ...doubtsOfTrust(examined, verdict),
     ...doubtsOf(field, signer, signOff?.name),
+    ...(asked.length > 0 && (revocation?.state ?? 'unknown') === 'unknown'
+      ? ['the files that were given do not say whether its certificate was revoked']
+      : []),
     ...times.doubts,
   ];
   return doubts.length === 0

@@ -72,7 +72,7 @@ export function wordStamp({ trust, time, reason, authority }: TimeStampVerdict, 
       }
     : {
         state: 'not proven',
-        text: `a time stamp of ${time} by ${by} proves nothing: it leads to none of the authorities that were given (${reason})`,
+        text: `a time stamp of ${time} by ${by} proves no time: ${reason}`,
       };
 }
 

@@ -53,7 +53,7 @@ export async function requestTimeStamp(data: Uint8Array, server: TimeStampServer
   const verdict = await verifyTimeStamp(token, data, server.certificates);
   if (!verdict.sound) throw refuse(`is no time stamp that proves anything: ${verdict.reason}`);
   if (verdict.trust === 'not-trusted') {
-    throw refuse(`is a time stamp that the certificates given for it do not support: ${verdict.reason}`);
+    throw refuse(`is a time stamp of somebody else: ${verdict.reason}`);
   }
   return { token, verdict };
 }

@@ -60,7 +60,12 @@ export async function verifyTimeStamp(
     const chain = await verify(path('trust.pem'), ...STRICTLY);
     return chain.status === 0
       ? { ...verdict, sound: true, trust: 'trusted', reason: null }
-      : { ...verdict, sound: true, trust: 'not-trusted', reason: wordFault(chain.err) };
+      : {
+          ...verdict,
+          sound: true,
+          trust: 'not-trusted',
+          reason: `it leads to no authority that is trusted (${wordFault(chain.err)})`,
+        };
   });
 }
 

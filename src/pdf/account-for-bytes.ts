@@ -2,7 +2,7 @@ import { findLaterChanges, type LaterChanges } from './find-later-changes.ts';
 import { openForeignDocument } from './open-document.ts';
 
 /**
- * What a PDF holds behind its print, the first `printLength` bytes: nothing, signatures with their fields and nothing else, or
+ * What a PDF holds behind its print, the first `printLength` bytes: nothing, signatures with their fields and the data for verifying them and nothing else, or
  * something else too.
  *
  * @throws {OutsideFailure} what `openForeignDocument` throws

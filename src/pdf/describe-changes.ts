@@ -9,10 +9,12 @@ import {
   PDFRef,
 } from '@cantoo/pdf-lib';
 import { type FormField, listFields, takesSignature } from './signature-form.ts';
+import { readValidationData, type ValidationData } from './validation-data.ts';
 
 /**
  * What changed between two states of a document, among the objects of some numbers, beside what signing changes:
- * signatures in fields that were empty, new signature fields without area, and the lists and flags that belong to them.
+ * signatures in fields that were empty, new signature fields without area, the lists and flags that belong to them, and data for verifying
+ * signatures.
  * Sorted, each once; empty where there is nothing else. Objects that only the later state has count by what refers to
  * them.
  */
@@ -21,7 +23,14 @@ export function describeChanges(
   after: PDFDocument,
   numbers: ReadonlySet<number>,
 ): string[] {
-  const context = { before, after, pages: namePages(before), fields: new Set(listSignatureFields(after)) };
+  const [old, now] = [before, after].map(readValidationData);
+  const context: Context = {
+    before,
+    after,
+    pages: namePages(before),
+    fields: new Set(listSignatureFields(after)),
+    storeGrew: now!.faults.length === 0 && holdsAll(now!, old!),
+  };
   const what = new Set<string>();
   const awaited = listReferences(before);
   for (const number of numbers) {
@@ -34,6 +43,7 @@ export function describeChanges(
   }
   for (const field of context.fields)
     if (isNewAndVisible(context, field)) what.add('a visible signature field');
+  if (isStoreStrange(context)) what.add('the data for verifying signatures');
   return [...what].sort();
 }
 
@@ -56,7 +66,43 @@ interface Context {
   readonly pages: ReadonlyMap<string, number>;
   /** The signature fields of the later state. */
   readonly fields: ReadonlySet<PDFDict>;
+  /** The later store of data for verifying signatures holds nothing else, and all that the earlier one holds. */
+  readonly storeGrew: boolean;
 }
+
+/** Whether the store for verifying signatures is new or another one, and not one that has only grown. */
+function isStoreStrange({ before, after, storeGrew }: Context): boolean {
+  const [old, now] = [before, after].map(({ catalog }) => write(catalog.lookup(PDFName.of('DSS'))));
+  return old !== now && !storeGrew;
+}
+
+function holdsAll(now: ValidationData, old: ValidationData): boolean {
+  const bytes = ({ certificates, revocation }: ValidationData): string[] =>
+    [...certificates.map(({ raw }) => raw), ...revocation.map((one) => one.bytes)].map((one) =>
+      Buffer.from(one).toString('base64'),
+    );
+  const held = new Set(bytes(now));
+  return bytes(old).every((one) => held.has(one));
+}
+
+/** The dictionaries and lists of the store for verifying signatures; its streams are not among them. */
+function storesOf(document: PDFDocument): PDFObject[] {
+  const found: PDFObject[] = [];
+  const visit = (object: PDFObject | undefined): void => {
+    if (found.length > MOST_OBJECTS_OF_STORE || object === undefined || found.includes(object)) return;
+    if (object instanceof PDFDict) {
+      found.push(object);
+      for (const [key] of object.entries()) visit(object.lookup(key));
+    } else if (object instanceof PDFArray) {
+      found.push(object);
+      for (let i = 0; i < object.size(); i += 1) visit(object.lookup(i));
+    }
+  };
+  visit(document.catalog.lookup(PDFName.of('DSS')));
+  return found;
+}
+
+const MOST_OBJECTS_OF_STORE = 1000;
 
 function listSignatureFields(document: PDFDocument): PDFDict[] {
   return listFields(document)
@@ -83,8 +129,10 @@ function isPermitted(
     !keys.includes(key) || isExtended(context, old.lookup(PDFName.of(key)), now.lookup(PDFName.of(key)));
   if (reference === before.context.trailerInfo.Root) {
     const [oldForm, nowForm] = [old, now].map((catalog) => catalog.lookup(PDFName.of('AcroForm')));
-    return only('AcroForm') && isFormPermitted(context, oldForm, nowForm);
+    const form = !keys.includes('AcroForm') || isFormPermitted(context, oldForm, nowForm);
+    return only('AcroForm', 'DSS') && form;
   }
+  if (storesOf(before).includes(old)) return context.storeGrew;
   if (old === before.catalog.lookup(PDFName.of('AcroForm'))) return isFormPermitted(context, old, now);
   if (context.pages.has(reference.tag) && old.lookup(PDFName.of('Type')) === PDFName.of('Page'))
     return only('Annots') && list('Annots');

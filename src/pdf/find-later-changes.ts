@@ -10,8 +10,9 @@ import {
 import { type ReferenceSection, readSections, readStart } from './cross-references.ts';
 import { describeChanges } from './describe-changes.ts';
 import { listEmptyAppearances, listFields, takesSignature } from './signature-form.ts';
+import { readValidationData } from './validation-data.ts';
 
-/** What stands behind a signed revision: nothing, further signatures and nothing else, or something else too. */
+/** What stands behind a signed revision: nothing, further signatures with the data for verifying them and nothing else, or something else too. */
 export interface LaterChanges {
   readonly kind: 'none' | 'signatures' | 'other';
   /** What else was changed, such as "page 3" or "attachments"; empty for the first two kinds. */
@@ -23,7 +24,7 @@ const NOT_UNDERSTOOD: LaterChanges = { kind: 'other', what: ['the structure of t
 /**
  * Finds out what was appended to a PDF (`after`, opened) behind its first `end` bytes, which are a revision of it. Appending is permitted
  * by the format and leaves a signature valid by itself, but may change what a reader shows. Only what is certain to be
- * further signatures counts as such: their dictionaries and fields that show nothing of their own on a page.
+ * further signatures counts as such: their dictionaries, fields that show nothing of their own on a page, and data for verifying them.
  */
 export async function findLaterChanges(
   pdf: Uint8Array,
@@ -54,15 +55,18 @@ export async function findLaterChanges(
   }
   const what = describeChanges(before, after, changed);
   if (later.some((section) => section.information !== Info?.toString())) what.push('the metadata');
-  const signsNothing = later.length > 0 && countSignatures(after) <= countSignatures(before);
+  const signsNothing = later.length > 0 && countAdditions(after) <= countAdditions(before);
   if (what.length === 0 && signsNothing) what.push('a revision that signs nothing');
   return what.length === 0 ? { kind: 'signatures', what } : { kind: 'other', what };
 }
 
-function countSignatures(document: PDFDocument): number {
-  return listFields(document).filter(
+/** Signatures, and data for verifying them. */
+function countAdditions(document: PDFDocument): number {
+  const signed = listFields(document).filter(
     (field) => takesSignature(field) && field.dictionary.lookup(PDFName.of('V')) instanceof PDFDict,
-  ).length;
+  );
+  const { certificates, revocation } = readValidationData(document);
+  return signed.length + certificates.length + revocation.length;
 }
 
 /** The end of the revision whose cross-references stand at an offset. */

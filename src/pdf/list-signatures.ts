@@ -13,6 +13,7 @@ import { findLaterChanges, type LaterChanges } from './find-later-changes.ts';
 import { openForeignDocument, readForeign } from './open-document.ts';
 import type { ByteRange } from './prepare-signature.ts';
 import { listFields, readText, takesSignature } from './signature-form.ts';
+import { readValidationData, type ValidationData } from './validation-data.ts';
 
 /** A signature in a PDF, as it says of itself; whether the CMS fits the bytes is for others to find out. */
 export interface PdfSignature {
@@ -45,6 +46,8 @@ export interface PdfSignatures {
   readonly unsound: readonly { readonly field: string; readonly reason: string }[];
   /** Names of the signature fields that wait for a signature. */
   readonly emptyFields: readonly string[];
+  /** What the document carries for verifying them. */
+  readonly validation: ValidationData;
 }
 
 /** Each costs a look at the revision that it covers. */
@@ -78,7 +81,7 @@ async function readSignatures(pdf: Uint8Array): Promise<PdfSignatures> {
     else signatures.push(await describe(pdf, document, field.name, value, read));
   }
   signatures.sort((a, b) => a.revisionLength - b.revisionLength);
-  return { signatures, unsound, emptyFields };
+  return { signatures, unsound, emptyFields, validation: readValidationData(document) };
 }
 
 interface Range {

@@ -1,15 +1,14 @@
-import { createHash } from 'node:crypto';
 import {
-  PDFArray,
   PDFDict,
-  PDFDocument,
+  type PDFDocument,
   PDFHexString,
   PDFInvalidObject,
   PDFName,
   type PDFRef,
 } from '@cantoo/pdf-lib';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
-import { openForeignDocument, readForeign } from './open-document.ts';
+import { openForAppending, saveAppended } from './append-revision.ts';
+import { readForeign } from './open-document.ts';
 import {
   addField,
   describeField,
@@ -62,15 +61,41 @@ export function prepareSignature(pdf: Uint8Array, request: SignatureRequest): Pr
 }
 
 async function appendSignature(pdf: Uint8Array, request: SignatureRequest): Promise<PreparedSignature> {
-  await openForeignDocument(pdf);
-  const document = await PDFDocument.load(pdf, { updateMetadata: false, forIncrementalUpdate: true });
   const room = request.room ?? USUAL_ROOM;
-  const value = document.context.register(PDFInvalidObject.of(describeSignature(request, room)));
-  fillField(document, request.field, value);
+  return appendEmpty(pdf, request.field, room, describeSignature(request, room));
+}
+
+/**
+ * Appends a time stamp of the whole document that is still empty (EN 319 142-1, 5.4.3), as `prepareSignature` does a signature; the time
+ * stamp over `readSignedBytes` is put in by `insertSignature`.
+ *
+ * @throws {OutsideFailure} as `prepareSignature`
+ */
+export function prepareDocumentTimeStamp(
+  pdf: Uint8Array,
+  field: string,
+  room = USUAL_ROOM,
+): Promise<PreparedSignature> {
+  const dictionary = `<<
+/Type /DocTimeStamp
+/Filter /Adobe.PPKLite
+/SubFilter /ETSI.RFC3161
+${OPEN_RANGE}
+/Contents <${'00'.repeat(room)}>
+>>`;
+  return readForeign(() => appendEmpty(pdf, field, room, Buffer.from(dictionary, 'latin1')));
+}
+
+async function appendEmpty(
+  pdf: Uint8Array,
+  field: string,
+  room: number,
+  dictionary: Uint8Array,
+): Promise<PreparedSignature> {
+  const document = await openForAppending(pdf);
+  fillField(document, field, document.context.register(PDFInvalidObject.of(dictionary)));
   setFlags(requireForm(document), 1 + 2);
-  renewIdentity(document, pdf);
-  const bytes = await document.save({ useObjectStreams: !endsWithTable(pdf) });
-  return closeRange(bytes, pdf.length, room);
+  return closeRange(await saveAppended(document, pdf), pdf.length, room);
 }
 
 /** The signature dictionary (PDF 32000-1, table 252), with zeros where the signature is going to be. */
@@ -102,23 +127,6 @@ function fillField(document: PDFDocument, name: string, value: PDFRef): void {
   if (present.dictionary.lookup(PDFName.of('V')) instanceof PDFDict)
     throw unfit(`the field "${name}" of the PDF is signed already`);
   present.dictionary.set(PDFName.of('V'), value);
-}
-
-/** The second half of the identifier changes with each revision (PDF 32000-1, 14.4); the digest makes it repeatable. */
-function renewIdentity(document: PDFDocument, before: Uint8Array): void {
-  const { context } = document;
-  const present = context.lookup(context.trailerInfo.ID);
-  const digest = createHash('sha256').update(before).digest('hex').slice(0, 32).toUpperCase();
-  const renewed = PDFHexString.of(digest);
-  const first = present instanceof PDFArray && present.size() === 2 ? present.get(0) : renewed;
-  context.trailerInfo.ID = context.obj([first, renewed]);
-}
-
-/** True where the newest cross-reference section is a table, so that the update's is one too (PDF 32000-1, 7.5.8). */
-function endsWithTable(pdf: Uint8Array): boolean {
-  const file = Buffer.from(pdf.buffer, pdf.byteOffset, pdf.byteLength);
-  const [, offset] = /startxref\s+(\d+)\s+%%EOF\s*$/.exec(file.subarray(-200).toString('latin1')) ?? [];
-  return offset !== undefined && file.subarray(Number(offset), Number(offset) + 4).toString() === 'xref';
 }
 
 /** Writes the byte range, which is known only now. */

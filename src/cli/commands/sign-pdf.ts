@@ -1,28 +1,26 @@
 import { Collector } from '../../diagnostics/collector.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { PROJECT_FILE } from '../../files/find-project.ts';
-import { readWholeFile } from '../../files/read-whole-file.ts';
 import { replaceFiles } from '../../files/replace-file.ts';
-import type { TimeStampServer } from '../../files/request-time-stamp.ts';
-import { type Signer, signData } from '../../files/sign-data.ts';
+import type { Signer } from '../../files/sign-data.ts';
 import type { SignerCertificate } from '../../files/signer-certificate.ts';
-import type { TimeStampVerdict } from '../../files/verify-time-stamp.ts';
-import { insertSignature, readSignedBytes } from '../../pdf/insert-signature.ts';
 import { listSignatures } from '../../pdf/list-signatures.ts';
-import { LARGEST_FILE } from '../../pdf/open-document.ts';
-import { prepareSignature } from '../../pdf/prepare-signature.ts';
 import type { Role } from '../../review/sign-off/roles.ts';
 import { readSignOffFile, signOffPath } from '../../review/sign-off/sign-off-file.ts';
+import type { ProjectSource } from '../../source/project-source.ts';
 import { readProject } from '../../source/read-project.ts';
 import { EXIT } from '../exit-status.ts';
+import { makeSignedPdf, type SignedPdf } from '../make-signed-pdf.ts';
 import { isAfter } from '../signature-times.ts';
 import type { Terminal } from '../terminal.ts';
 import { chooseTimeStampServer, type TimeStampOptions } from '../time-stamp-server.ts';
 import { readDay, readMoment } from '../today.ts';
 import { type UnpackedPdf, unpackPdfSource } from '../unpack-pdf-source.ts';
+import type { RevocationOptions } from '../validation-of-signature.ts';
 import { verifyPdf } from '../verify-pdf.ts';
 
-export interface SignPdfOptions extends TimeStampOptions {
+export interface SignPdfOptions extends TimeStampOptions, RevocationOptions {
+  readonly documentTimeStamp?: boolean;
   readonly as: Role;
   readonly p12?: string;
   readonly passwordFile?: string;
@@ -48,79 +46,60 @@ export async function signPdfCommand(
     const name = findName(path, unpacked, options.as);
     const issued = await refuseUnsound(path, options, terminal);
     refuseEarly(path, date, issued);
-    const server = chooseServer(unpacked, options);
-    if (server !== undefined) terminal.err(`asks ${server.url} for a time stamp`);
-    await signFile(path, { name, date, signer, server }, options, terminal);
+    await refuseSigned(path, unpacked, options.as);
+    const { as: field, location } = options;
+    const signed = await makeSignedPdf(
+      unpacked.bytes,
+      {
+        request: {
+          field,
+          name,
+          reason: REASONS[field],
+          date,
+          ...(location === undefined ? {} : { location }),
+        },
+        signer,
+        server: chooseTimeStampServer(project(unpacked)?.timeStamps, unpacked.folder, options),
+        revocation: chooseRevocation(unpacked, options),
+        documentTimeStamp: options.documentTimeStamp ?? false,
+        moment: readMoment(options.date),
+      },
+      terminal.err,
+    );
+    await replaceFiles([{ path, bytes: signed.bytes, was: unpacked.bytes }]);
+    tellSigned(options.as, date, signed, terminal);
+    terminal.out(`wrote ${path}`);
   } finally {
     await unpacked.remove();
   }
   return EXIT.done;
 }
 
-interface Signing {
-  readonly name: string;
-  readonly date: string;
-  readonly signer: Signer;
-  readonly server: TimeStampServer | undefined;
+function project(unpacked: UnpackedPdf): ProjectSource | undefined {
+  const text = new TextDecoder().decode(unpacked.files.find(({ name }) => name === PROJECT_FILE)!.bytes);
+  return readProject(PROJECT_FILE, text, new Collector());
 }
 
-async function signFile(
-  path: string,
-  { name, date, signer, server }: Signing,
-  { as: role, location }: SignPdfOptions,
-  terminal: Terminal,
-): Promise<void> {
-  const pdf = await readWholeFile(path, LARGEST_FILE);
-  const { signatures } = await listSignatures(pdf);
-  if (signatures.some(({ field }) => field === role)) {
-    throw new OutsideFailure('signature-field', `${path} is signed as '${role}' already`);
-  }
-  const prepared = await prepareSignature(pdf, {
-    field: role,
-    name,
-    reason: REASONS[role],
-    date,
-    ...(location === undefined ? {} : { location }),
-    ...(server === undefined ? {} : { room: ROOM_WITH_STAMP }),
-  });
-  const signed = readSignedBytes(prepared.bytes, prepared.byteRange);
-  const { cms, signer: certificate, timeStamp, signingTime } = await signData(signed, signer, date, server);
-  refuseOtherTime(date, timeStamp, signingTime);
-  await replaceFiles([{ path, bytes: insertSignature(prepared, cms), was: pdf }]);
-  terminal.out(`${role}: signed by ${certificate.name}, certificate of ${certificate.issuer}`);
+function chooseRevocation(unpacked: UnpackedPdf, options: SignPdfOptions): RevocationOptions {
+  const { revocation = [], fetchRevocation } = options;
+  return { revocation, fetchRevocation: fetchRevocation ?? project(unpacked)?.revocation === 'fetch' };
+}
+
+async function refuseSigned(path: string, { bytes }: UnpackedPdf, role: Role): Promise<void> {
+  const { signatures } = await listSignatures(bytes);
+  if (!signatures.some(({ field }) => field === role)) return;
+  throw new OutsideFailure('signature-field', `${path} is signed as '${role}' already`);
+}
+
+function tellSigned(role: Role, date: string, signed: SignedPdf, terminal: Terminal): void {
+  const { signer, timeStamp, signingTime } = signed;
+  terminal.out(`${role}: signed by ${signer.name}, certificate of ${signer.issuer}`);
   if (timeStamp !== null) terminal.out(`time stamp: ${timeStamp.time}, of ${timeStamp.authority?.name}`);
-  else warnOfTime(date, certificate, terminal);
+  else warnOfTime(date, signer, terminal);
   if (signingTime !== undefined) {
     terminal.err(
       'the command wrote a time of signing into the signature, which the baseline profile of PDF signatures (EN 319 142-1) does not permit: --key-command signs without',
     );
-  }
-  terminal.out(`wrote ${path}`);
-}
-
-/** A time stamp comes with the certificates of its authority. */
-const ROOM_WITH_STAMP = 32_768;
-
-/**
- * The day that is going to stand in the PDF must be that of the time stamp, and of the time that a command of the signer's wrote.
- *
- * @throws {OutsideFailure} `signing-date`
- */
-function refuseOtherTime(
-  date: string,
-  timeStamp: TimeStampVerdict | null,
-  signingTime: string | undefined,
-): void {
-  const stated = `${date}T00:00:00Z`;
-  for (const [time, what] of [
-    [timeStamp?.time, 'its time stamp'],
-    [signingTime, 'the time that the command wrote into it'],
-  ] as const) {
-    if (time === undefined || time === null || !(isAfter(time, stated) || isAfter(stated, time))) continue;
-    const message = `nothing was signed: the signature would say ${date}, and ${what} ${time}`;
-    throw new OutsideFailure('signing-date', message, {
-      hint: 'leave --date out: the day is that of signing',
-    });
   }
 }
 
@@ -143,12 +122,6 @@ function refuseEarly(path: string, date: string, issued: string): void {
     'signing-date',
     `${path} was not signed: it was issued on ${issued}, after ${date}`,
   );
-}
-
-function chooseServer(unpacked: UnpackedPdf, options: SignPdfOptions): TimeStampServer | undefined {
-  const text = new TextDecoder().decode(unpacked.files.find(({ name }) => name === PROJECT_FILE)!.bytes);
-  const project = readProject(PROJECT_FILE, text, new Collector());
-  return chooseTimeStampServer(project?.timeStamps, unpacked.folder, options);
 }
 
 /**

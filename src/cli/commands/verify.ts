@@ -9,6 +9,7 @@ export interface VerifyOptions {
   readonly revokedKeys?: string;
   readonly trust?: readonly string[];
   readonly timeStampTrust?: readonly string[];
+  readonly revocation?: readonly string[];
   readonly date?: string;
   readonly register?: string;
   readonly browser?: string;
