@@ -107,6 +107,9 @@ function judge(
   const doubts = [
     ...doubtsOfTrust(examined, verdict),
     ...doubtsOf(field, signer, signOff?.name),
+    ...(verdict.coversCertificate
+      ? []
+      : ['it does not cover its own certificate: another one for the same key could stand there']),
     ...(asked.length > 0 && (revocation?.state ?? 'unknown') === 'unknown'
       ? ['the files that were given do not say whether its certificate was revoked']
       : []),

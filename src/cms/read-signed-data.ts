@@ -17,6 +17,8 @@ export interface SignedDataFacts {
   readonly digest: string;
   /** The time of signing among its signed attributes, such as `2031-05-04T09:30:00Z`; the baseline profile of PDF has none there. */
   readonly signingTime: string | undefined;
+  /** Its signed attributes name its certificate, by SHA-1 (RFC 2634) or another digest (RFC 5035). */
+  readonly namesCertificate: boolean;
   /** What a time stamp of the signature is made over. */
   readonly signatureValue: Uint8Array;
   /** Time stamps of the signature, each a CMS signature itself. */
@@ -67,7 +69,7 @@ function namesSame(identifier: AsnType, certificate: AsnType): boolean {
 /** SignerInfo (RFC 5652, 5.3): version, identifier, digest, attributes, algorithm, signature, attributes that are not signed. */
 function readSigner(
   signer: AsnType,
-): Pick<SignedDataFacts, 'digest' | 'signingTime' | 'signatureValue' | 'timeStamps'> {
+): Pick<SignedDataFacts, 'digest' | 'signingTime' | 'namesCertificate' | 'signatureValue' | 'timeStamps'> {
   const parts = partsOf(signer);
   const digest = identifierOf(partsOf(parts[2])[0]);
   const signed = parts.slice(3).find((part) => contextTag(part) === 0);
@@ -77,6 +79,9 @@ function readSigner(
   return {
     digest,
     signingTime: time && readTime(time),
+    namesCertificate: [OID.signingCertificate, OID.signingCertificateV2].some(
+      (type) => valuesOf(signed, type).length > 0,
+    ),
     signatureValue: octetsOf(signature),
     timeStamps: valuesOf(unsigned, OID.signatureTimeStamp).map(rawOf),
   };

@@ -60,7 +60,9 @@ export async function verifyCms(
       intact: true,
       trust: 'not-judged',
       reason: null,
-      coversCertificate: (await verify('-cades', '-CAfile', signer, ...AS_IF_TRUSTED)).status === 0,
+      coversCertificate:
+        readSignedData(cms).namesCertificate &&
+        (await verify('-cades', '-CAfile', signer, ...AS_IF_TRUSTED)).status === 0,
       signer: describeCertificate(certificates[0]!),
     };
     if (trusted === undefined) return verdict;
@@ -76,7 +78,7 @@ export async function verifyCms(
   });
 }
 
-/** The attribute of the certificate is looked at only where a chain is built: here, that of the signer alone. */
+/** The attribute of the certificate is looked at where a chain is built, here that of the signer alone; without attributes nothing is. */
 const AS_IF_TRUSTED = [
   ...['-no-CApath', '-no-CAstore', '-partial_chain'],
   ...['-no_check_time', '-purpose', 'any'],

@@ -43,8 +43,40 @@ export function describeChanges(
   }
   for (const field of context.fields)
     if (isNewAndVisible(context, field)) what.add('a visible signature field');
+  if (isOrphaned(after, numbers)) what.add('an object that belongs to nothing');
   if (isStoreStrange(context)) what.add('the data for verifying signatures');
   return [...what].sort();
+}
+
+/** Whether one of the objects of some numbers is referred to by nothing that a reader comes to; containers of others are none. */
+function isOrphaned({ context }: PDFDocument, numbers: ReadonlySet<number>): boolean {
+  const reached = new Set<number>();
+  const waiting: (PDFObject | undefined)[] = [context.trailerInfo.Root, context.trailerInfo.Info];
+  while (waiting.length > 0) {
+    const object = waiting.pop();
+    if (object instanceof PDFRef) {
+      if (reached.has(object.objectNumber)) continue;
+      reached.add(object.objectNumber);
+      waiting.push(context.lookup(object));
+    } else if (object instanceof PDFArray) waiting.push(...object.asArray());
+    else if (object instanceof PDFRawStream) waiting.push(object.dict);
+    else if (object instanceof PDFDict) waiting.push(...object.values());
+  }
+  return [...numbers].some((number) => {
+    const object = context.lookup(PDFRef.of(number));
+    return object !== undefined && !reached.has(number) && !isNothingItself(object);
+  });
+}
+
+/**
+ * Streams that nothing need refer to: those that hold other objects or their places (PDF 32000-1, 7.5.7 and 7.5.8), and empty drawings, which
+ * programs that sign leave behind when they draw a field.
+ */
+function isNothingItself(object: PDFObject): boolean {
+  if (!(object instanceof PDFRawStream)) return false;
+  const [type, subtype] = ['Type', 'Subtype'].map((key) => object.dict.lookup(PDFName.of(key)));
+  if (subtype === PDFName.of('Form') && object.contents.length === 0) return true;
+  return type === PDFName.of('XRef') || type === PDFName.of('ObjStm');
 }
 
 /** The numbers of all objects that some object of a document refers to. */

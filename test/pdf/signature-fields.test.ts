@@ -51,7 +51,11 @@ async function readFirstPage(pdf: Uint8Array) {
 describe('a place that the page marks', () => {
   it('becomes a signature field, with its tag', async () => {
     const { pdf } = await finishPdf(printed, REQUEST);
-    expect(await listSignatures(pdf)).toMatchObject({ signatures: [], unsound: [], emptyFields: ['checked by'] });
+    expect(await listSignatures(pdf)).toMatchObject({
+      signatures: [],
+      unsound: [],
+      emptyFields: ['checked by'],
+    });
     const { annotations, tags } = await readFirstPage(pdf);
     const field = annotations.find(({ subtype }) => subtype === 'Widget');
     expect(field).toMatchObject({
