@@ -1,3 +1,5 @@
+const OF_THE_KILOMETRE =
+  'no more than 1 km is permitted, and what is missing from it counts as the least favourable kind of line';
 const EXPONENT = 'a number between 0 and 1, which are permitted ends: no unit to slip in';
 
 /** Low voltage, arresters, insulation: why a quantity that a check rests on has no usual range ('calculation.given': reason). */
@@ -10,4 +12,8 @@ export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {
   'insulation-withstand.altitude_exponent': EXPONENT,
   'insulation-withstand.two_percent_overvoltage':
     'an overvoltage below the peak of the highest voltage is refused, and above there is a usual range',
+  'spd-need.lv_overhead': OF_THE_KILOMETRE,
+  'spd-need.lv_cable': OF_THE_KILOMETRE,
+  'spd-need.hv_overhead': OF_THE_KILOMETRE,
+  'spd-need.hv_cable': OF_THE_KILOMETRE,
 };

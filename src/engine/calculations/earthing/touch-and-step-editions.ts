@@ -1,5 +1,6 @@
 import { quote, recall } from '../../definition/basis.ts';
 import type { Edition, Editions } from '../../definition/definition.ts';
+import { permissibleTouch } from '../../tables/permissible-touch-voltage.ts';
 
 export const tolerable = quote(
   'ieee-80-1986',
@@ -14,7 +15,7 @@ export const layer1986 = recall(
   'ieee-80-1986',
   'factor of the surface layer by a series of images; two handbook examples agree',
 );
-export const permissible = recall('en-50522-2010', 'Annex B, Table B.3, permissible touch voltage');
+export const permissible = permissibleTouch;
 
 /** Resistance of the body and, so many times the resistivity in metres, of the feet. */
 const footFormula = (times: string) => ({

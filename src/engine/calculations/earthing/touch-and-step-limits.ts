@@ -2,6 +2,7 @@ import { commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import { interpolateLogarithmic } from '../../physics/interpolate-log.ts';
 import { surfaceLayerFactorByImages } from '../../physics/surface-layer-factor.ts';
+import { PERMISSIBLE_TOUCH } from '../../tables/permissible-touch-voltage.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
 import {
   layer1986,
@@ -13,18 +14,6 @@ import {
   touchAndStepEditions,
 } from './touch-and-step-editions.ts';
 import { touchAndStepLimitsEvidence } from './touch-and-step-limits-evidence.ts';
-
-/** Permissible touch voltage by duration of the fault: s and V. EN 50522:2010, Table B.3, from memory. */
-const PERMISSIBLE_TOUCH: readonly (readonly [number, number])[] = [
-  [0.05, 716],
-  [0.1, 654],
-  [0.2, 537],
-  [0.5, 220],
-  [1, 117],
-  [2, 96],
-  [5, 86],
-  [10, 85],
-];
 
 /** Touch and step voltages that a person stands for the duration of a fault. */
 export const touchAndStepLimits = defineCalculation({

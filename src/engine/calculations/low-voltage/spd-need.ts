@@ -99,14 +99,10 @@ export const spdNeed = defineCalculation({
     thunderstorm_days: {
       type: 'quantity',
       symbol: 'T_\\mathrm{d}',
-      meaning: 'thunderstorm days per year, where no density is known',
-      unit: '1/year',
-      permitted: { above: '0 1/year', to: '366 1/year' },
-      usual: {
-        from: '1 1/year',
-        to: '220 1/year',
-        because: 'maps of thunderstorm days run from 1 to some 200',
-      },
+      meaning: 'thunderstorm days in a year, where no density is known',
+      unit: '1',
+      permitted: { above: '0', to: '366' },
+      usual: { from: '1', to: '220', because: 'maps of thunderstorm days run from 1 to some 200' },
     },
     lv_overhead: stretch('L_\\mathrm{PAL}', 'length of low-voltage overhead line'),
     lv_cable: stretch('L_\\mathrm{PCL}', 'length of low-voltage underground cable'),
@@ -138,7 +134,7 @@ export const spdNeed = defineCalculation({
       when: 'given thunderstorm_days',
       basis: recall('iec-62305-2-2010', 'Annex A, A.1'),
       formula: '0.1 * thunderstorm_days',
-      numeric: { thunderstorm_days: '1/year' },
+      numeric: { thunderstorm_days: '1' },
     },
     known_length: {
       symbol: 'L_\\mathrm{k}',
@@ -391,7 +387,7 @@ function evidenceOfNeed(): Evidence[] {
       given: {
         ...dwelling,
         edition: 'iec-60364-4-44-2007',
-        thunderstorm_days: '30 1/year',
+        thunderstorm_days: '30',
         lv_overhead: '0.2 km',
         spd: 'absent',
       },

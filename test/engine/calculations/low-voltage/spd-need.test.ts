@@ -56,14 +56,14 @@ describe('spd-need', () => {
   });
 
   test('thunderstorm days stand for a tenth of a flash each, and a country may raise the factor', () => {
-    const found = run({ thunderstorm_days: '12 1/year', adjustment_factor: '3' });
+    const found = run({ thunderstorm_days: '12', adjustment_factor: '3' });
     // 3 · 85 / (2 · 1.2)
     expect(found.number('risk_level')).toBeCloseTo(106.25, 9);
   });
 
   test.each<[CaseGiven, number]>([
-    [{ thunderstorm_days: '25 1/year', lv_overhead: '0.3 km' }, 0],
-    [{ thunderstorm_days: '26 1/year', lv_overhead: '0.3 km' }, 1],
+    [{ thunderstorm_days: '25', lv_overhead: '0.3 km' }, 0],
+    [{ thunderstorm_days: '26', lv_overhead: '0.3 km' }, 1],
     [{ ground_flash_density: '2.6 1/km^2/year', lv_overhead: '0.3 km' }, 1],
     [{ ground_flash_density: '9 1/km^2/year', lv_cable: '0.3 km' }, 0],
     [{ lv_overhead: '0.3 km' }, 1],
