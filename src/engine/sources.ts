@@ -467,6 +467,19 @@ export const SOURCES = {
     edition: 'undated',
     kind: 'page',
   },
+  'cired-2001-round-table': {
+    designation: 'CIRED 2001, round table on neutral earthing (studylib.net/doc/25571616)',
+    title: 'Round table on neutral earthing in low-voltage networks, notations after HD 637 S1',
+    edition: '2001',
+    kind: 'paper',
+  },
+  'hd-637-s1-1999': {
+    designation: 'HD 637 S1:1999',
+    title: 'Power installations exceeding 1 kV a.c.',
+    edition: '1999',
+    kind: 'standard',
+    supersededBy: 'EN 50522:2010',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

@@ -1,4 +1,5 @@
 import { recall } from '../definition/basis.ts';
+import { interpolateLogarithmic } from '../physics/interpolate-log.ts';
 
 export const permissibleTouch = recall('en-50522-2010', 'Annex B, Table B.3, permissible touch voltage');
 
@@ -25,3 +26,8 @@ export const PERMISSIBLE_BODY_CURRENT: readonly (readonly [number, number])[] = 
   [5, 0.051],
   [10, 0.05],
 ];
+
+/** Permissible touch voltage in V for a duration in s of at least 0.05 s: straight in the logarithms, and level beyond 10 s. */
+export function permissibleTouchVoltage(duration: number): number {
+  return interpolateLogarithmic(PERMISSIBLE_TOUCH, Math.min(duration, 10));
+}

@@ -103,6 +103,20 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
     given: { consequence: 'other', lightning_protection_system: 'absent', lv_cable: '0.7 km' },
     limits: [['first-kilometre', { hv_cable: '0.31 km' }, { hv_cable: '0.3 km' }]],
   },
+  'earthing-voltage-design': {
+    given: { fault_current: '500 A', impedance_to_earth: '1 ohm', duration: '1 s', low_voltage: 'none' },
+    limits: [
+      ['part-of-fault-current', { neutral_current: '500 A' }, { neutral_current: '499 A' }],
+      ['touch-within-rise', { touch_voltage: '501 V' }, { touch_voltage: '500 V' }],
+      ['table-of-durations', { duration: '10.1 s' }, { duration: '10 s' }],
+      // Four times 117 V are 468 V.
+      [
+        'measures-for-duration',
+        { specified_measures: 'taken', fault_current: '469 A' },
+        { specified_measures: 'taken', fault_current: '468 A' },
+      ],
+    ],
+  },
 };
 
 function soundings(...spacings: number[]) {

@@ -377,6 +377,24 @@ const FACTS: readonly SharedFact[] = [
     },
   },
   {
+    fact: 'touch voltage against the permissible one of EN 50522',
+    at: [80, 219, 220, 221, 600],
+    asked: {
+      'touch-and-step-limits': met('touch-and-step-limits', 'touch_voltage', (at) => ({
+        method: 'en-50522',
+        duration: '0.5 s',
+        touch_voltage: `${at} V`,
+      })),
+      'earthing-voltage-design': met('earthing-voltage-design', 'touch', (at) => ({
+        fault_current: '2 kA',
+        impedance_to_earth: '1 ohm',
+        duration: '0.5 s',
+        low_voltage: 'none',
+        touch_voltage: `${at} V`,
+      })),
+    },
+  },
+  {
     fact: 'number of down conductors that need an electrode',
     at: [1, 2, 3, 5, 8],
     asked: {

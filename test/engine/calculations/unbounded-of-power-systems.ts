@@ -7,6 +7,11 @@ export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {
   'arrester-characteristic.coefficient':
     'a pure number that runs over many tens of decades with the exponent: 1.5e-27 for the sixth power',
   'creepage-distance.altitude_exponent': EXPONENT,
+  'earthing-voltage-design.neutral_current':
+    'the whole fault current, which has a usual range, bounds it from above, and nothing of it is the safe side',
+  'earthing-voltage-design.pen_factor': 'a factor of 1 to 5, which are permitted ends: no unit to slip in',
+  'earthing-voltage-design.touch_voltage':
+    'one above the potential rise is refused, and below there is a usual range',
   'grid-current.local_current':
     'the whole fault current, which has a usual range, bounds it from above, and nothing of it is the safe side',
   'insulation-withstand.altitude_exponent': EXPONENT,

@@ -2,6 +2,7 @@ import type { CompiledCalculation } from '../../definition/compiled.ts';
 import { earthElectrode } from './earth-electrode.ts';
 import { earthGrid } from './earth-grid.ts';
 import { earthingConductor } from './earthing-conductor.ts';
+import { earthingVoltageDesign } from './earthing-voltage-design.ts';
 import { electrodeLength } from './electrode-length.ts';
 import { gridCurrent } from './grid-current.ts';
 import { impulseEarthResistance } from './impulse-earth-resistance.ts';
@@ -18,5 +19,6 @@ export const earthingCalculations: readonly CompiledCalculation[] = [
   gridCurrent,
   earthGrid,
   earthingConductor,
+  earthingVoltageDesign,
   touchAndStepPrecautions,
 ];
