@@ -3,6 +3,8 @@ export default {
   entry: [
     'src/cli/main.ts!',
     'src/cli/renew-documents.ts!',
+    'src/evaluation/work-pieces.ts!',
+    'build.js',
     '.ci/*.mjs',
     'test/demo-keys/*.mjs',
     'test/bench/transient-process.ts',

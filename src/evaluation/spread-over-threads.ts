@@ -25,9 +25,9 @@ const LEAST_CHUNKS = 4;
 /** After so many milliseconds the chunk of a thread that no longer answers is worked here. */
 const PATIENCE = 30_000;
 
-/** A thread runs the compiled program; the sources themselves, as tests run them, stay in one thread. */
+/** A thread runs the built program, of whose files it is one; the sources themselves, as tests run them, stay in one thread. */
 const WORKER = new URL('./work-pieces.js', import.meta.url);
-const IS_COMPILED = !import.meta.url.endsWith('.ts');
+const IS_BUILT = !import.meta.url.endsWith('.ts');
 
 /**
  * Spreads pieces over threads in chunks of fixed size, this thread working too. Whoever works a piece, its number goes
@@ -36,7 +36,7 @@ const IS_COMPILED = !import.meta.url.endsWith('.ts');
 export function spreadOverThreads({ threads, progress }: ThreadOptions): Spread {
   return (task, input, pieces) => {
     const shared = sharePieces(pieces);
-    const helpers = IS_COMPILED ? Math.min(threads, Math.floor(shared.states.length / LEAST_CHUNKS)) - 1 : 0;
+    const helpers = IS_BUILT ? Math.min(threads, Math.floor(shared.states.length / LEAST_CHUNKS)) - 1 : 0;
     const workers = Array.from({ length: Math.max(0, helpers) }, () =>
       startWorker({ task: task.name, input, shared }),
     );

@@ -4,6 +4,7 @@ import { createRequire } from 'node:module';
 /** The files of the package itself that a page is made of. Nothing else of this folder reads a file. */
 
 const resolver = createRequire(import.meta.url);
+/** Two folders above the program as above its source. */
 const TEMPLATES = new URL('../../templates/', import.meta.url);
 
 /** Every template by its name, 'cover' for templates/cover.hbs. */

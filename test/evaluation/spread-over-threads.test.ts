@@ -1,21 +1,32 @@
 import { spawnSync } from 'node:child_process';
-import { resolve } from 'node:path';
+import { mkdirSync } from 'node:fs';
+import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { expect, test } from 'vitest';
 import type { StrokeCase } from '../../src/engine/calculations/travelling-wave/simulate-strokes.ts';
 import type { PieceTask } from '../../src/engine/definition/piece-task.ts';
 import { CHUNK, FAILED, sharePieces, workChunks } from '../../src/evaluation/shared-pieces.ts';
+import { compileModule } from '../support/compile-module.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
 
-/** The built program (`npm test` builds it first): threads run compiled code. */
-const DIST = resolve(import.meta.dirname, '../../dist');
-const built = <Module>(file: string): Promise<Module> => import(pathToFileURL(resolve(DIST, file)).href);
+const root = temporaryFolder();
+
+/** Threads run compiled code. */
+const COMPILED = join(root, 'compiled');
+mkdirSync(COMPILED);
+compileModule(
+  COMPILED,
+  'cli/load-and-evaluate.ts',
+  'evaluation/machine-report.ts',
+  'evaluation/spread-over-threads.ts',
+  'evaluation/work-pieces.ts',
+);
+const built = <Module>(file: string): Promise<Module> => import(pathToFileURL(join(COMPILED, file)).href);
 
 const { spreadOverThreads } = await built<typeof import('../../src/evaluation/spread-over-threads.ts')>(
   'evaluation/spread-over-threads.js',
 );
-const root = temporaryFolder();
 
 const asked: StrokeCase = {
   path: {
@@ -103,7 +114,7 @@ test('a note with a sample gives the same report on one thread and on four, with
   writeProject(`${root}/p`, { 'note.md': noteWith(SAMPLE, 'surge-statistics') });
   const runs = ['1', '4'].map((threads) => {
     const args = ['--input-type=module', '-e', SCRIPT, `${root}/p`, threads];
-    const { stdout, stderr } = spawnSync(process.execPath, args, { cwd: DIST, encoding: 'utf8' });
+    const { stdout, stderr } = spawnSync(process.execPath, args, { cwd: COMPILED, encoding: 'utf8' });
     expect(stderr).toBe('');
     return JSON.parse(stdout) as { report: string; seen: number[] };
   });

@@ -58,7 +58,7 @@ const MOMENTS = 50;
 beforeAll(() => {
   mkdirSync(built);
   writeFileSync(join(built, 'program.mjs'), PROGRAM);
-  compileModule('files/replace-file.ts', built);
+  compileModule(built, 'files/replace-file.ts');
 });
 
 /** Makes the folders `killed1` and so on, and lets the program end in each at its moment; gives the outcomes. */

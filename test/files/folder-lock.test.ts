@@ -127,7 +127,7 @@ describe('processes that add to one file at once', () => {
   beforeAll(() => {
     mkdirSync(built);
     writeFileSync(join(built, 'program.mjs'), PROGRAM);
-    compileModule('files/replace-file.ts', built);
+    compileModule(built, 'files/replace-file.ts');
   });
 
   test('no line is lost, though the first finds the lock of a process that has ended', async () => {

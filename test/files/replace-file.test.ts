@@ -178,7 +178,7 @@ describe('a program that is told to stop', () => {
     async (how) => {
       const built = temporaryFolder({ 'program.mjs': PROGRAM, 'package.json': '{"type":"module"}' });
       const folder = temporaryFolder({ 'a.pdf': 'old' });
-      compileModule('files/replace-file.ts', built);
+      compileModule(built, 'files/replace-file.ts');
       const program = spawn(process.execPath, [
         join(built, 'program.mjs'),
         join(folder, 'a.pdf'),

@@ -4,9 +4,10 @@ import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { createFolder } from '../../files/create-folder.ts';
 import { replaceFiles } from '../../files/replace-file.ts';
 import { EXIT } from '../exit-status.ts';
+import { PACKAGE } from '../software.ts';
 import type { Terminal } from '../terminal.ts';
 
-const TEMPLATE = new URL('../../../templates/project/', import.meta.url);
+const TEMPLATE = new URL('templates/project/', PACKAGE);
 
 /** Writes a project to start from into a new or empty folder. */
 export async function newCommand(dir: string, terminal: Terminal): Promise<number> {

@@ -1,0 +1,69 @@
+import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { dirname, join } from 'node:path';
+import { build } from 'rolldown';
+
+/** The notices of the packages that are in the program, as their licences ask. */
+const notices = {
+  name: 'notices',
+  generateBundle(_, bundle) {
+    const packages = new Map();
+    for (const chunk of Object.values(bundle)) {
+      for (const id of chunk.moduleIds ?? []) {
+        const folder = packageFolder(id);
+        if (folder) packages.set(folder, JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')));
+      }
+    }
+    const texts = [...packages]
+      .map(([folder, { name, version, license, licenses }]) => {
+        const terms = license ?? licenses?.map(({ type }) => type).join(', ') ?? 'licence not stated';
+        return `${name} ${version} (${terms})\n\n${licenceText(folder)}`;
+      })
+      .sort();
+    this.emitFile({
+      type: 'asset',
+      fileName: 'THIRD-PARTY.txt',
+      source: texts.join(`\n\n${'-'.repeat(80)}\n\n`),
+    });
+  },
+};
+
+function packageFolder(id) {
+  if (!id.includes('/node_modules/')) return undefined;
+  let folder = dirname(id.replace(/^\0/, '').replace(/\?.*$/, ''));
+  const isPackage = () => {
+    const file = join(folder, 'package.json');
+    return existsSync(file) && 'version' in JSON.parse(readFileSync(file, 'utf8'));
+  };
+  while (!isPackage()) folder = dirname(folder);
+  return folder;
+}
+
+function licenceText(folder) {
+  const file = readdirSync(folder).find((name) => /^licen[cs]e/i.test(name));
+  return file
+    ? readFileSync(join(folder, file), 'utf8').trim()
+    : '(its package holds no text of the licence)';
+}
+
+/**
+ * The program with the packages that it uses, in few files: hundreds of modules took longer to load than a note takes to be
+ * evaluated. What stays outside is what is loaded for prints alone, or read as files. Types are checked by tsc, apart.
+ */
+await build({
+  input: {
+    main: 'src/cli/main.ts',
+    'renew-documents': 'src/cli/renew-documents.ts',
+    // Worker threads begin there.
+    'work-pieces': 'src/evaluation/work-pieces.ts',
+  },
+  platform: 'node',
+  external: [/^puppeteer-core/, /^@puppeteer\//, /^@sparticuz\//, /^pdfjs-dist/],
+  plugins: [notices],
+  output: {
+    dir: 'dist/cli',
+    format: 'esm',
+    cleanDir: true,
+    entryFileNames: '[name].js',
+    chunkFileNames: '[name]-[hash].js',
+  },
+});
