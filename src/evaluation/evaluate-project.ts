@@ -1,5 +1,6 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import { oneByOne, type Spread } from '../engine/definition/piece-task.ts';
+import { checkStatus } from '../source/document-states.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { assertComplete } from './assert-complete.ts';
@@ -14,6 +15,7 @@ export function evaluateProject(
   collector: Collector,
   spread: Spread = oneByOne,
 ): EvaluatedProject {
+  for (const note of notes) checkStatus(project, note, collector);
   const kinds = new RegisterKinds();
   const evaluated = notes.map((note) => evaluateNote(project, note, collector, spread, kinds));
   if (!collector.hasErrors) for (const note of evaluated) assertComplete(note);

@@ -1,11 +1,13 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
+import type { NoteReview } from '../review/sign-off/note-review.ts';
 import { ROLES, type Role } from '../review/sign-off/roles.ts';
 import type { Statement } from '../review/sign-off/statement.ts';
 import { wordProof } from '../review/sign-off/word-sign-off.ts';
+import { findState } from '../source/document-states.ts';
 import type { Person, ProjectSource } from '../source/project-source.ts';
 import { assumptionId, END_ID, holdId } from './ids.ts';
-import { DASH, wordStatus } from './word-values.ts';
+import { capitalise, DASH } from './word-values.ts';
 
 export interface Software {
   readonly name: string;
@@ -22,7 +24,7 @@ export interface CoverOptions {
 export function viewCover(
   note: EvaluatedNote,
   project: ProjectSource,
-  signOffs: readonly SignOff[],
+  review: NoteReview,
   { software, digest, fieldAddress }: CoverOptions,
 ) {
   const front = note.source.frontMatter;
@@ -33,9 +35,9 @@ export function viewCover(
     documentType: front.documentType,
     title: front.title,
     projectTitle: project.title,
-    fields: listFields(note, project),
+    fields: listFields(note, project, review),
     signatures: ROLES.map((role) => ({
-      ...viewSignature(role, note, project, signOffs),
+      ...viewSignature(role, note, project, review.signOffs),
       field: fieldAddress?.(role) ?? '',
     })),
     declarations: listDeclarations(note),
@@ -46,23 +48,33 @@ export function viewCover(
 }
 
 /** The title block in two columns. What a formal document needs and the author left out shows as a dash. */
-function listFields({ source: { frontMatter: front } }: EvaluatedNote, project: ProjectSource) {
+function listFields(
+  { source: { frontMatter: front } }: EvaluatedNote,
+  project: ProjectSource,
+  { mark, issues }: NoteReview,
+) {
+  const issue = issues.find(({ revision }) => revision === front.revision);
+  const state = findState(project, mark === 'none' ? front.status : mark);
   const fields: readonly (readonly [string, string | undefined])[] = [
     ['Document number', front.number],
     ['Revision', front.revision],
     ['Project', project.title],
-    ['Purpose of issue', wordStatus(front.status)],
+    ['Purpose of issue', findState(project, front.status).title],
     ['Client', project.client],
-    ['Date of issue', front.date],
+    ['State of the document', state.title],
     ['Site', project.site],
-    ['Discipline', front.discipline],
+    ['Suitability', state.suitability],
     ['Contract', project.contract],
-    ['Classification', front.classification],
+    ['Date of the note', front.date],
     ['Client document number', front.clientDocumentNumber],
-    ['Language', front.locale],
+    // The day that the register has, for the note may have been written for another.
+    ['Date of issue', issue?.date],
+    ['Discipline', front.discipline],
+    ['Classification', front.classification],
   ];
   const wide: readonly (readonly [string, string | undefined])[] = [
     ['Distribution', front.distribution.join(', ')],
+    ['Language', front.locale],
   ];
   const view = ([label, value]: readonly [string, string | undefined]) => ({ label, value: value || DASH });
   const pairs = [];
@@ -81,7 +93,7 @@ function viewSignature(
   const key = signOff?.statement?.by ?? frontMatter[role];
   const person = project.people.find((one) => one.key === key);
   return {
-    role: wordStatus(role),
+    role: capitalise(role),
     name: person?.name ?? key ?? DASH,
     // Whoever has signed did so as what the sign-off says; the project says what the person is now.
     ...titlesOf(signOff?.statement, person),

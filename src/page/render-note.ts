@@ -1,6 +1,7 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
+import { findState } from '../source/document-states.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { viewAssumptions, viewHolds, viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
 import { viewCheckRecord } from './check-record-view.ts';
@@ -21,7 +22,7 @@ import { fillTemplate } from './templates.ts';
 import { tieUnits } from './tie-units.ts';
 import { viewVerdicts } from './verdicts-view.ts';
 import { viewVerification } from './verification-view.ts';
-import { DASH, wordStatus } from './word-values.ts';
+import { DASH } from './word-values.ts';
 
 export interface RenderOptions {
   /** Images by the address that the note writes. */
@@ -73,7 +74,7 @@ export function renderNote(
     title,
     styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark))}\n${readStyleSheet()}`,
     mark: mark === 'none' ? '' : drawMark(mark),
-    cover: viewCover(note, project, signOffs, options),
+    cover: viewCover(note, project, review, options),
     front: Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
     revisions: viewRevisions(note, project, review),
     checkRecord: viewCheckRecord(note, review),
@@ -178,6 +179,12 @@ function viewIssue(revision: string, issues: NoteReview['issues'], isVoid: boole
   return { date: issues[own]!.date, words: words.join(', ') };
 }
 
+/** The purpose of issue; once it is issued, with the code of what it may be used for. */
+function wordPurpose(project: ProjectSource, status: string, mark: NoteReview['mark']): string {
+  const { title, suitability } = findState(project, status);
+  return mark === 'none' && suitability !== undefined ? `${title} (${suitability})` : title;
+}
+
 /** Initials stand in the foot for valid sign-offs only: a name that is foreseen has signed nothing. */
 function runningWords(
   { source: { frontMatter } }: EvaluatedNote,
@@ -195,7 +202,7 @@ function runningWords(
     revision: frontMatter.revision,
     project: project.title,
     // Broken where it reads well: the browser would break within a date.
-    status: [[wordStatus(frontMatter.status), ...initials.slice(0, 1)], initials.slice(1)]
+    status: [[wordPurpose(project, frontMatter.status, mark), ...initials.slice(0, 1)], initials.slice(1)]
       .map((line) => line.join(', '))
       .filter((line) => line !== '')
       .join(',\n'),

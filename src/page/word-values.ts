@@ -97,11 +97,6 @@ export function printMargin({ value, limit, relation, atLimit, verdict }: Evalua
   return margin > 0 ? `+${print}` : print;
 }
 
-/** 'for-review' -> 'For review' */
-export function wordStatus(status: string): string {
-  return capitalise(status.replaceAll('-', ' '));
-}
-
 export function capitalise(words: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }

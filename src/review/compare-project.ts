@@ -10,7 +10,7 @@ export function compareProject(before: ProjectSource, after: ProjectSource): Fac
 
 function describeProject(project: ProjectSource): ReadonlyMap<string, string> {
   const { title, client, site, contract, company, people, itemTitles, register } = project;
-  const { timeStamps, revocation } = project;
+  const { documentStates, timeStamps, revocation } = project;
   const facts: [string, string | undefined][] = [
     ['title', title],
     ['client', client],
@@ -20,6 +20,10 @@ function describeProject(project: ProjectSource): ReadonlyMap<string, string> {
     ...people.flatMap(({ key, ...person }) =>
       Object.entries(person).map(([name, text]): [string, string] => [`people.${key}.${name}`, text]),
     ),
+    ...(documentStates ?? []).flatMap(({ key, title, suitability }): [string, string | undefined][] => [
+      [`document_states.${key}.title`, title],
+      [`document_states.${key}.suitability`, suitability],
+    ]),
     ...Object.entries(timeStamps ?? {}).map(([key, text]): [string, string] => [`time_stamps.${key}`, text]),
     ['revocation', revocation],
     ...[...itemTitles].map(([item, text]): [string, string] => [`${item}.title`, text]),

@@ -1,5 +1,6 @@
 import { createHash } from 'node:crypto';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { findState } from '../source/document-states.ts';
 import type { Person, ProjectSource } from '../source/project-source.ts';
 
 /** One file of a project as it was read. */
@@ -42,7 +43,7 @@ export function digestSourcesEarlier(
 
 /**
  * What a note rests on, in one form whatever the editor or the system: the note, its images, and of project.yaml what the
- * note uses or prints - title, client, owner, names of the people whom it names, the entries of the register. One fact a line,
+ * note uses or prints - title, client, owner, the state that the note names, names of the people whom it names, the entries of the register. One fact a line,
  * each a line of JSON. What else stands in the project is no part of it, nor are sign-offs and issues: a person may become something
  * else, and has signed as what the sign-off says.
  */
@@ -58,6 +59,7 @@ export function writeSourceForm(
   const facts: (readonly unknown[])[] = [
     ['project', project.title, project.client, project.site, project.contract ?? ''],
     ['owner', project.company?.name ?? '', project.company?.address ?? '', project.company?.department ?? ''],
+    ...(project.documentStates ? [['state', ...wordState(note, project)]] : []),
     ...namedPeople(note, project).map((person) => [
       'person',
       person.key,
@@ -87,6 +89,12 @@ function canonicalText(text: string): string {
 function wordEntry(project: ProjectSource, path: string): readonly string[] {
   const entry = project.register.get(path);
   return entry?.value.type === 'scalar' ? [entry.value.text, entry.source ?? ''] : [];
+}
+
+/** The purpose of issue as the project calls it. */
+function wordState({ source }: EvaluatedNote, project: ProjectSource): readonly string[] {
+  const { key, title, suitability } = findState(project, source.frontMatter.status);
+  return [key, title, suitability ?? ''];
 }
 
 /** The people whom the note names, by their keys. */

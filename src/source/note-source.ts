@@ -2,16 +2,6 @@ import type { Root } from 'mdast';
 import type { Place } from '../diagnostics/place.ts';
 import type { SourceNode } from './source-node.ts';
 
-/** Purpose of issue. Draft, void and superseded are derived, never written. */
-export const STATUSES = [
-  'for-review',
-  'for-approval',
-  'for-construction',
-  'for-information',
-  'as-built',
-] as const;
-export type Status = (typeof STATUSES)[number];
-
 export interface RevisionRow {
   readonly revision: string;
   readonly date: string;
@@ -28,7 +18,8 @@ export interface FrontMatter {
   readonly number: string;
   readonly title: string;
   readonly revision: string;
-  readonly status: Status;
+  /** Purpose of issue, a state of the project's list. Draft, void, superseded and withdrawn are derived, never written. */
+  readonly status: string;
   /** Date of issue, ISO 8601. */
   readonly date: string;
   readonly documentType: string;

@@ -11,6 +11,16 @@ export interface Person {
   readonly signer?: string;
 }
 
+/** A state in which a document of the project can be. */
+export interface DocumentState {
+  /** 'for-construction', as notes write it under `status`; 'draft', 'void', 'superseded' and 'withdrawn' are derived. */
+  readonly key: string;
+  /** As it is printed. */
+  readonly title: string;
+  /** The project's code for what a document in this state may be used for. */
+  readonly suitability?: string;
+}
+
 /** A value of the register: of a piece of equipment, a soil, or what else the project keeps there. */
 export interface RegisterEntry {
   /** 'equipment.TX1.lightning_impulse_withstand' */
@@ -30,6 +40,8 @@ export interface ProjectSource {
   /** The legal owner of the documents. */
   readonly company?: { readonly name: string; readonly address?: string; readonly department?: string };
   readonly people: readonly Person[];
+  /** The states of its documents; the common ones where absent. */
+  readonly documentStates?: readonly DocumentState[];
   /** Who stamps the time of sign-offs, issues and digital signatures; nobody where absent. */
   readonly timeStamps?: {
     /** Address of a server that answers requests of RFC 3161. */

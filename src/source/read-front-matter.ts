@@ -1,6 +1,7 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
-import { type FrontMatter, type RevisionRow, STATUSES, type Status } from './note-source.ts';
+import { DERIVED_STATES } from './document-states.ts';
+import type { FrontMatter, RevisionRow } from './note-source.ts';
 import {
   date,
   listItems,
@@ -16,17 +17,12 @@ import {
 import type { SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
-const DERIVED_STATUSES = ['draft', 'void', 'superseded'];
-const DEFAULT_STATUS: Status = 'for-review';
-
-/** The purpose of issue; what follows from sign-off and revisions is not written by hand. */
-const status: Read<Status> = (node, key, collector) => {
-  if (node.type === 'scalar' && DERIVED_STATUSES.includes(node.text.trim().toLowerCase())) {
-    const derived = node.text.trim().toLowerCase();
-    collector.error('derived-status', node.place, { status: derived, options: STATUSES });
-    return undefined;
-  }
-  return option(STATUSES)(node, key, collector);
+/** The purpose of issue; what follows from sign-off and register is not written by hand. Which there are, the project says. */
+const status: Read<string> = (node, key, collector) => {
+  const written = text(node, key, collector);
+  if (written === undefined || !DERIVED_STATES.includes(written.toLowerCase())) return written;
+  collector.error('derived-status', node.place, { status: written.toLowerCase() });
+  return undefined;
 };
 
 /** A language tag, BCP 47. */
@@ -71,7 +67,7 @@ const FRONT_MATTER = {
   number: required(text, 'HW-E-CAL-003'),
   title: required(text),
   revision: required(text, 'A'),
-  status: required(status, DEFAULT_STATUS),
+  status: required(status, 'for-review'),
   date: required(date, '2026-03-31'),
   document_type: optional(text),
   discipline: optional(text),
@@ -110,7 +106,7 @@ function composeFrontMatter(values: Values, places: readonly (readonly [string, 
     number: values.number ?? '',
     title: values.title ?? '',
     revision: values.revision ?? '',
-    status: values.status ?? DEFAULT_STATUS,
+    status: values.status ?? '',
     date: values.date ?? '',
     documentType: values.document_type ?? 'Calculation',
     discipline: values.discipline,

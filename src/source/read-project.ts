@@ -2,9 +2,10 @@ import type { Collector } from '../diagnostics/collector.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import { startOf } from '../diagnostics/place.ts';
 import { mixesScripts, outlineOfName } from './alike-names.ts';
+import { DERIVED_STATES, titleOfState } from './document-states.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
 import { mapPlaces, splitLines } from './map-places.ts';
-import type { Person, ProjectSource } from './project-source.ts';
+import type { DocumentState, Person, ProjectSource } from './project-source.ts';
 import { isEmpty, namedEntries } from './read-given.ts';
 import { checkRegisterKey } from './read-names.ts';
 import { RegisterReader } from './read-register.ts';
@@ -62,6 +63,31 @@ function cautionAlikeNames(
   if (mixesScripts(name)) collector.caution('name-mixes-scripts', place, { name });
 }
 
+const STATE = { title: optional(text), suitability: optional(text) };
+const STATE_KEY = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
+
+/** The states of documents, which take the place of the common ones. */
+const documentStates: Read<readonly DocumentState[]> = (node, key, collector) => {
+  const states: DocumentState[] = [];
+  for (const entry of namedEntries(node, key, collector) ?? []) {
+    if (isEmpty(entry, collector)) continue;
+    if (!STATE_KEY.test(entry.key)) {
+      collector.error('malformed-id', entry.keyPlace, { text: entry.key });
+      continue;
+    }
+    const where = `the state '${entry.key}'`;
+    const { title = titleOfState(entry.key), suitability } =
+      readRecord(entry.value, STATE, { where }, collector)?.values ?? {};
+    const alike = states.find((state) => outlineOfName(state.title) === outlineOfName(title));
+    if (alike) collector.error('states-alike', entry.keyPlace, { key: entry.key, other: alike.key, title });
+    states.push(withoutUndefined({ key: entry.key, title, suitability }));
+  }
+  if (node.type === 'map' && states.every((state) => DERIVED_STATES.includes(state.key))) {
+    collector.error('no-purpose-of-issue', node.place, { derived: DERIVED_STATES });
+  }
+  return states;
+};
+
 /** `http:` or `https:`; whether anybody answers there is found out when it is asked. */
 const address: Read<string> = (node, key, collector) => {
   const written = text(node, key, collector);
@@ -96,12 +122,13 @@ const PROJECT = {
   contract: optional(text),
   company: optional(company),
   people: optional(people),
+  document_states: optional(documentStates),
   time_stamps: optional(timeStamps),
   revocation: optional(option(['fetch'])),
 };
 
 /** Keys that a misspelt section probably meant; any other mapping is a section of the register. */
-const MAPPINGS = ['company', 'people', 'time_stamps'];
+const MAPPINGS = ['company', 'people', 'document_states', 'time_stamps'];
 
 /**
  * Reads project.yaml. Every further key with a mapping is a section of the register (equipment, soil, ...). Undefined
@@ -125,7 +152,8 @@ export function readProject(file: string, source: string, collector: Collector):
     collector,
   );
   if (!reading) return undefined;
-  const { title, client, site, contract, company, people, time_stamps, revocation } = reading.values;
+  const { title, client, site, contract, company, people, document_states, time_stamps, revocation } =
+    reading.values;
   return withoutUndefined({
     file,
     title: title ?? '',
@@ -134,6 +162,7 @@ export function readProject(file: string, source: string, collector: Collector):
     contract,
     company,
     people: people ?? [],
+    documentStates: document_states,
     timeStamps: time_stamps,
     revocation,
     itemTitles: register.itemTitles,

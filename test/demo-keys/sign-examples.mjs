@@ -9,7 +9,7 @@ import { dirname, join, resolve } from 'node:path';
 const KEYS = import.meta.dirname;
 const ROOT = resolve(KEYS, '../..');
 
-/** Note, and who signs it as what, when; `issued` where the register of the project gets a line. */
+/** Note, and who signs it as what, when; `issued`, by whom and when, where the register of the project gets a line. */
 const NOTES = [
   {
     note: 'hollow-wharf/003-intake-arresters',
@@ -26,7 +26,7 @@ const NOTES = [
       ['checked', 'grieve', '2034-01-23'],
       ['approved', 'sandoval', '2034-01-24'],
     ],
-    issued: '2034-01-25',
+    issued: ['sandoval', '2034-01-25'],
   },
   { note: 'tarn-gate/201-need-class-and-air-termination', sign: [['prepared', 'moyle', '2032-02-11']] },
 ];
@@ -74,6 +74,6 @@ for (const { note, sign, issued } of NOTES) {
   copyFileSync(records, original.replace(/\.md$/, '.signoff.yaml'));
   if (!issued) continue;
   commit(copy, 'Signed');
-  run('issue', file, '--signature-fields', '--date', issued);
+  run('issue', file, '--signature-fields', '--key', keyOf(issued[0]), '--date', issued[1]);
   copyFileSync(join(copy, 'issues.yaml'), join(dirname(original), 'issues.yaml'));
 }

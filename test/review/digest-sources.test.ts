@@ -79,6 +79,14 @@ test.each([
   expect(form(project, note)).not.toBe(form(PROJECT));
 });
 
+test('the state that the note names is part of it, where the project lists states; another state is not', () => {
+  const states = 'document_states:\n  for-review: { suitability: W1 }\n  for-tender: {}\n';
+  const listed = form(`${PROJECT}${states}`);
+  expect(listed).toContain('["state","for-review","For review","W1"]');
+  expect(form(`${PROJECT}${states.replace('W1', 'W2')}`)).not.toBe(listed);
+  expect(form(`${PROJECT}${states.replace('tender: {}', 'tender: { suitability: W4 }')}`)).toBe(listed);
+});
+
 test('as it was taken up to version 0.2.0, designation and registration are part of it', () => {
   const read = readProject('project.yaml', PROJECT, new Collector())!;
   const earlier = writeSourceForm(evaluateText(NOTE, '001.md', PROJECT), read, [image], { earlier: true });

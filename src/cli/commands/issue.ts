@@ -11,6 +11,8 @@ import { refuseIssue } from '../../review/sign-off/refuse-issue.ts';
 import type { Issue } from '../../review/sign-off/register-entry.ts';
 import type { Role } from '../../review/sign-off/roles.ts';
 import { signOffPath } from '../../review/sign-off/sign-off-file.ts';
+import { findState } from '../../source/document-states.ts';
+import { withoutUndefined } from '../../source/without-undefined.ts';
 import { chooseIssuer, enterInRegister, type IssuerOptions } from '../enter-in-register.ts';
 import { EXIT } from '../exit-status.ts';
 import { loadForSignOff, type NoteForSignOff } from '../load-for-sign-off.ts';
@@ -119,7 +121,7 @@ async function refuseExisting(target: string): Promise<void> {
   });
 }
 
-function makeIssue({ note, review }: NoteForSignOff, date: string, file: string): Issue {
+function makeIssue({ note, project, review }: NoteForSignOff, date: string, file: string): Issue {
   const { frontMatter } = note.source;
   const statementOf = (role: Role) => review.signOffs.find((one) => one.role === role)!.statement!;
   const signed = (role: Role): string => `${statementOf(role).name}, ${statementOf(role).date}`;
@@ -130,6 +132,7 @@ function makeIssue({ note, review }: NoteForSignOff, date: string, file: string)
     revision: frontMatter.revision,
     date,
     status: frontMatter.status,
+    ...withoutUndefined({ suitability: findState(project, frontMatter.status).suitability }),
     reason: frontMatter.revisions.find(({ revision }) => revision === frontMatter.revision)!.reason,
     prepared: signed('prepared'),
     checked: signed('checked'),

@@ -3,6 +3,14 @@ import { quoteList, shorten } from '../words.ts';
 
 type Nothing = Record<string, never>;
 
+/** How a note comes into a state that nobody writes. */
+const DERIVED: Readonly<Record<string, string>> = {
+  draft: 'a note is a draft until it is signed off and issued',
+  void: 'a note becomes void when it is changed after signing',
+  superseded: 'a note is superseded when a later revision is issued',
+  withdrawn: 'an issue is withdrawn with surgenote withdraw',
+};
+
 /** The note as a markdown document: front matter, blocks, prose, links and images. */
 export const documentMessages = {
   'empty-note': (_: Nothing): Wording => ({
@@ -41,14 +49,17 @@ export const documentMessages = {
     message: 'the front matter that opens here has no end',
     hint: 'write a line --- below its last key',
   }),
-  'derived-status': (d: { status: string; options: readonly string[] }): Wording => ({
+  'states-alike': (d: { key: string; other: string; title: string }): Wording => ({
+    message: `the states '${d.other}' and '${d.key}' are both called ${d.title}`,
+    hint: 'give each a title of its own',
+  }),
+  'no-purpose-of-issue': (d: { derived: readonly string[] }): Wording => ({
+    message: 'the list has no state in which a note could be issued',
+    hint: `nobody writes ${quoteList(d.derived)}, which follow from sign-off and register: list the purposes of issue too, such as for-construction: {}`,
+  }),
+  'derived-status': (d: { status: string }): Wording => ({
     message: `the status '${d.status}' is not written by hand`,
-    hint:
-      d.status === 'draft'
-        ? `a note is a draft until it is signed off: write the purpose of issue, ${quoteList(d.options)}`
-        : d.status === 'void'
-          ? `a note becomes void when it is changed after signing: write the purpose of issue, ${quoteList(d.options)}`
-          : `a note is superseded by the one that names it under 'supersedes': write the purpose of issue, ${quoteList(d.options)}`,
+    hint: `${DERIVED[d.status] ?? ''}: write the purpose of issue, such as for-review`,
   }),
   'unknown-block-kind': (d: {
     word: string;
