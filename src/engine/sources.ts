@@ -480,6 +480,21 @@ export const SOURCES = {
     kind: 'standard',
     supersededBy: 'EN 50522:2010',
   },
+  'iec-60364-7-712-2017': {
+    designation: 'IEC 60364-7-712:2017',
+    title:
+      'Low-voltage electrical installations - Part 7-712: Solar photovoltaic (PV) power supply installations',
+    edition: '2017',
+    kind: 'standard',
+    supersededBy: 'IEC 60364-7-712:2025',
+  },
+  'iec-61643-32-2017': {
+    designation: 'IEC 61643-32:2017',
+    title:
+      'Low-voltage surge protective devices - Part 32: Surge protective devices connected to the d.c. side of photovoltaic installations - Selection and application principles',
+    edition: '2017',
+    kind: 'standard',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

@@ -74,12 +74,19 @@ class TexReader {
   }
 
   expression(): number {
-    let value = this.#take('-') ? -this.#term() : this.#term();
+    let value = this.#take('-') ? this.#negative() : this.#term();
     for (;;) {
       if (this.#take('+')) value += this.#term();
       else if (this.#take('-')) value -= this.#term();
       else return value;
     }
+  }
+
+  /** The minus before a temperature belongs to its number: -15 °C are 258.15 K. */
+  #negative(): number {
+    const [number, unit] = [this.#tokens[this.#at], this.#tokens[this.#at + 1]];
+    if (number?.type === 'number' && unit?.type === 'degC') return 2 * 273.15 - this.#term();
+    return -this.#term();
   }
 
   #term(): number {

@@ -6,6 +6,8 @@ import { evidenceInputs } from '../../../src/engine/definition/run-evidence.ts';
 import { kindTerm } from '../../../src/quantity/kind-term.ts';
 import { hasKind } from '../../../src/quantity/voltage-kind.ts';
 
+const DIRECT = 'direct voltage or current';
+
 /** Voltages and currents that are not one or the other by their nature, with the reason. */
 const OPEN: Readonly<Record<string, string>> = {
   'arrester-protective-distance-statistical.line_factor':
@@ -13,6 +15,12 @@ const OPEN: Readonly<Record<string, string>> = {
   'insulation-withstand.withstand': 'peak or r.m.s. by the test that is chosen',
   'insulation-withstand.required_test_voltage': 'peak or r.m.s. by the test that is chosen',
   'insulation-withstand.selected_level': 'peak or r.m.s. by the test that is chosen',
+  'pv-spd.continuous_voltage': DIRECT,
+  'pv-spd.module_current': DIRECT,
+  'pv-spd.module_voltage': DIRECT,
+  'pv-spd.open_circuit_voltage': DIRECT,
+  'pv-spd.short_circuit_current': DIRECT,
+  'pv-spd.short_circuit_rating': DIRECT,
 };
 
 test('every voltage and current of the catalogue says whether it is a peak or an r.m.s. value', () => {

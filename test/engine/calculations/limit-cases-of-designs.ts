@@ -117,6 +117,23 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ],
     ],
   },
+  'pv-spd': {
+    given: { installation: 'building', lightning_protection: 'none', modules: '30', module_voltage: '41 V' },
+    limits: [
+      [
+        'temperature-pair',
+        { lowest_temperature: '-5 degC' },
+        { lowest_temperature: '-5 degC', temperature_coefficient: '-0.3 %/K' },
+      ],
+      // 1.2 · 30 · 41.7 V are 1501.2 V; 1.2 · 30 · 41.6 V are 1497.6 V.
+      ['voltage-of-part', { module_voltage: '41.7 V' }, { module_voltage: '41.6 V' }],
+      [
+        'levels-of-one-device',
+        { continuous_voltage: '1500 V', protection_level: '1.5 kV' },
+        { continuous_voltage: '1500 V', protection_level: '1.6 kV' },
+      ],
+    ],
+  },
 };
 
 function soundings(...spacings: number[]) {

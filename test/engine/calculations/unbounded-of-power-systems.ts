@@ -17,6 +17,7 @@ export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {
   'insulation-withstand.altitude_exponent': EXPONENT,
   'insulation-withstand.two_percent_overvoltage':
     'an overvoltage below the peak of the highest voltage is refused, and above there is a usual range',
+  'pv-spd.modules': 'a count',
   'spd-need.lv_overhead': OF_THE_KILOMETRE,
   'spd-need.lv_cable': OF_THE_KILOMETRE,
   'spd-need.hv_overhead': OF_THE_KILOMETRE,

@@ -1,5 +1,6 @@
 import type { CompiledCalculation } from '../../definition/compiled.ts';
 import { lightningCurrentShare } from './lightning-current-share.ts';
+import { pvSpd } from './pv-spd.ts';
 import { spdBackupFuse } from './spd-backup-fuse.ts';
 import { spdCoordination } from './spd-coordination.ts';
 import { spdEffectiveProtectionLevel } from './spd-effective-protection-level.ts';
@@ -10,6 +11,7 @@ import { spdSelection } from './spd-selection.ts';
 
 export const lowVoltageCalculations: readonly CompiledCalculation[] = [
   spdNeed,
+  pvSpd,
   spdEffectiveProtectionLevel,
   spdMountingComparison,
   spdSelection,
