@@ -9,6 +9,7 @@ import type { Issue, Withdrawal } from '../review/sign-off/register-entry.ts';
 import { ISSUE_NAMESPACE } from '../review/sign-off/ssh-signature.ts';
 import { appendEntry, prepareEntry } from '../review/sign-off/write-register.ts';
 import type { Person } from '../source/project-source.ts';
+import { withoutUndefined } from '../source/without-undefined.ts';
 
 export interface IssuerOptions {
   /** Key of the person in project.yaml. */
@@ -47,6 +48,7 @@ export function chooseIssuer(
 /**
  * The text of a register with one entry more, signed where the entry says so. The signature is judged as everybody is going to judge it.
  *
+ * @param stamp makes the time stamp of the entry, where one is wanted
  * @throws {OutsideFailure} `issue-refused` where the register with the entry would not hold; `key-unreadable`, `ssh-missing`, `key-refused`
  */
 export async function enterInRegister(
@@ -54,6 +56,7 @@ export async function enterInRegister(
   entry: Issue | Withdrawal,
   key: string | undefined,
   signers: SignerLists,
+  stamp: (signed: { readonly text: string; readonly signature?: string }) => Promise<string | undefined>,
 ): Promise<string> {
   const prepared = prepareEntry(register, entry);
   const signature = key === undefined ? undefined : await signWithSsh(prepared.text, key, ISSUE_NAMESPACE);
@@ -63,7 +66,10 @@ export async function enterInRegister(
   const faults = [...collector.list().map(({ message }) => message), ...(read?.faults ?? []).map(wordFault)];
   const own = read && judgeRegister(read.entries, signers).at(-1)?.verdict;
   if (own && !own.held) faults.push(own.reason);
-  if (faults.length === 0) return text;
+  if (faults.length === 0) {
+    const timeStamp = await stamp(withoutUndefined({ text: prepared.text, signature }));
+    return appendEntry(prepared, signature, timeStamp);
+  }
   throw new OutsideFailure(
     'issue-refused',
     `nothing was written, for the entry would not hold: ${faults[0]}`,

@@ -9,7 +9,7 @@ import {
   prepareSignature,
   type SignatureRequest,
 } from '../pdf/prepare-signature.ts';
-import { isAfter } from './signature-times.ts';
+import { refuseOtherDay } from './stamp-text.ts';
 import { gatherValidationData, type RevocationOptions } from './validation-of-signature.ts';
 
 export interface Signing {
@@ -51,8 +51,11 @@ export async function makeSignedPdf(
   });
   const data = readSignedBytes(prepared.bytes, prepared.byteRange);
   const { cms, ...made } = await signData(data, signer, request.date, server);
-  refuseOtherTime(request.date, made);
-  const at = made.timeStamp?.time ?? moment;
+  const stamped = made.timeStamp?.time;
+  if (stamped) refuseOtherDay(request.date, stamped, 'its time stamp is of');
+  if (made.signingTime !== undefined)
+    refuseOtherDay(request.date, made.signingTime, 'the command wrote into it the time');
+  const at = stamped ?? moment;
   let bytes = insertSignature(prepared, cms);
   const validation = await gatherValidationData(cms, at, signing.revocation, tell);
   if (validation !== undefined) {
@@ -65,25 +68,6 @@ export async function makeSignedPdf(
   }
   if (signing.documentTimeStamp) bytes = await addDocumentTimeStamp(bytes, server);
   return { ...made, bytes };
-}
-
-/**
- * The day that is going to stand in the PDF must be that of the time stamp, and of the time that a command of the signer's wrote.
- *
- * @throws {OutsideFailure} `signing-date`
- */
-function refuseOtherTime(date: string, { timeStamp, signingTime }: Omit<SignedData, 'cms'>): void {
-  const stated = `${date}T00:00:00Z`;
-  for (const [time, what] of [
-    [timeStamp?.time, 'its time stamp'],
-    [signingTime, 'the time that the command wrote into it'],
-  ] as const) {
-    if (time === undefined || time === null || !(isAfter(time, stated) || isAfter(stated, time))) continue;
-    const message = `nothing was signed: the signature would say ${date}, and ${what} ${time}`;
-    throw new OutsideFailure('signing-date', message, {
-      hint: 'leave --date out: the day is that of signing',
-    });
-  }
 }
 
 async function addDocumentTimeStamp(

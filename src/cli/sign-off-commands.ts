@@ -7,6 +7,17 @@ import type { VerifyOptions } from './commands/verify.ts';
 import type { WithdrawOptions } from './commands/withdraw.ts';
 import type { Terminal } from './terminal.ts';
 
+/** Who stamps the time of what a command makes. */
+function withTimeStamps(command: Command): Command {
+  return command
+    .option(
+      '--time-stamp-server <url>',
+      'who stamps the time (RFC 3161), instead of the server of the project',
+    )
+    .option('--time-stamp-trust <file...>', 'certificates (PEM) to which its time stamp must lead')
+    .option('--no-time-stamp', 'without a time stamp, whatever the project says');
+}
+
 /** The commands of sign-off: sign, issue, withdraw, verify. */
 export function addSignOffCommands(
   program: Command,
@@ -15,8 +26,7 @@ export function addSignOffCommands(
 ): void {
   const role = new Option('--as <role>', 'what is signed').choices(ROLES).makeOptionMandatory();
   const date = ['--date <day>', 'the day, instead of today'] as const;
-  program
-    .command('sign')
+  withTimeStamps(program.command('sign'))
     .description(
       'appends a sign-off record to a note: over its sources, what they use of the project, and its results',
     )
@@ -36,8 +46,7 @@ export function addSignOffCommands(
       const { signCommand } = await import('./commands/sign.ts');
       finish(await signCommand(path, options, terminal));
     });
-  program
-    .command('issue')
+  withTimeStamps(program.command('issue'))
     .description(
       'prints the formal PDF of a note that everybody has signed, and enters it in the register of issues',
     )
@@ -55,8 +64,7 @@ export function addSignOffCommands(
       const { issueCommand } = await import('./commands/issue.ts');
       finish(await issueCommand(path, options, terminal));
     });
-  program
-    .command('withdraw')
+  withTimeStamps(program.command('withdraw'))
     .description('enters in the register of issues that the current issue of a note counts no more')
     .argument('<note>', 'a note')
     .requiredOption('--reason <text>', 'why; whoever looks into the register reads it')
@@ -71,8 +79,7 @@ export function addSignOffCommands(
       const { withdrawCommand } = await import('./commands/withdraw.ts');
       finish(await withdrawCommand(path, options, terminal));
     });
-  program
-    .command('sign-pdf')
+  withTimeStamps(program.command('sign-pdf'))
     .description('verifies an issued PDF and puts a digital signature into it; leaves earlier ones valid')
     .argument('<pdf>', 'the PDF')
     .addOption(role)
@@ -89,12 +96,6 @@ export function addSignOffCommands(
     )
     .option('--certificates <file>', 'certificates (PEM) for --key-command: that of the key first')
     .option('--location <text>', 'the place of signing')
-    .option(
-      '--time-stamp-server <url>',
-      'who stamps the time (RFC 3161), instead of the server of the project',
-    )
-    .option('--time-stamp-trust <file...>', 'certificates (PEM) to which its time stamp must lead')
-    .option('--no-time-stamp', 'sign without a time stamp, whatever the project says')
     .option(
       '--revocation <file...>',
       'lists of revoked certificates (PEM or DER) or answers (OCSP), put into the PDF for later',

@@ -66,7 +66,8 @@ export function isAfter(one: string, other: string): boolean {
   return Date.parse(one) - Date.parse(other) > SLACK_HOURS * 3_600_000;
 }
 
-function apart(one: string, other: string): boolean {
+/** Whether two times lie further apart than clocks explain. */
+export function apart(one: string, other: string): boolean {
   return isAfter(one, other) || isAfter(other, one);
 }
 

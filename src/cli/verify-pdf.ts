@@ -29,6 +29,7 @@ import { type PageVerification, verifyFile, verifyPages } from './verify-pages.t
 import { verifyRegister } from './verify-register.ts';
 import { verifySignOffs } from './verify-sign-offs.ts';
 import { verifySignatures } from './verify-signatures.ts';
+import { verifyIssueTime, verifySignOffTimes } from './verify-stamped-texts.ts';
 
 export interface VerifyReport {
   /** Number, revision and title; absent where the source cannot be read. */
@@ -166,7 +167,7 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
     const source: Finding = { about: 'source', state: 'contradicted', text, detail: list(collector.list()) };
     return { findings: [source, ...(await verifySignatures(unpacked.bytes, yardstick, { signOffs: [] }))] };
   }
-  const { sourceSha256: digest, context, signOffs, issues } = reviews.get(note)!;
+  const { sourceSha256: digest, context, signOffs, issues, records } = reviews.get(note)!;
   const { number, revision } = note.source.frontMatter;
   const registered = findRegisteredPrint(
     unpacked.bytes,
@@ -184,11 +185,13 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
     pages.finding,
     request.print || printLength !== undefined ? file : { ...file, notAsked: true },
     ...verifySignOffs(signOffs, request.allowedSigners !== undefined),
+    ...(await verifySignOffTimes(signOffs, records, yardstick)),
     ...(await verifySignatures(unpacked.bytes, yardstick, {
       signOffs,
       ...(issue ? { issued: issue.date } : {}),
     })),
     verifyIssue({ number, revision }, issues, register, registered),
+    ...(await verifyIssueTime({ number, revision }, register, yardstick)),
     ...(register ? [verifyRegister(register, ownLists(context, request, revokedKeys))] : []),
   ];
   return { findings, ...(issue ? { issue } : {}) };

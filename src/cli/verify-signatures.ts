@@ -2,16 +2,11 @@ import type { SignerCertificate } from '../files/signer-certificate.ts';
 import type { CmsVerdict } from '../files/verify-cms.ts';
 import { listSignatures, type PdfSignature } from '../pdf/list-signatures.ts';
 import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
-import {
-  collectAtHand,
-  type ExaminedSignature,
-  examineDocumentTimeStamp,
-  examineSignature,
-  type Yardstick,
-} from './examine-signature.ts';
+import { type ExaminedSignature, examineDocumentTimeStamp, examineSignature } from './examine-signature.ts';
 import type { Finding } from './finding.ts';
 import { judgeTimes } from './signature-times.ts';
 import { findDocumentTime, findSignatureTime } from './verify-times.ts';
+import { collectAtHand, type Yardstick } from './yardstick.ts';
 
 /** What the note says of those who sign its PDF. */
 export interface NoteFacts {

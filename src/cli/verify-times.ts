@@ -1,7 +1,8 @@
 import type { SignerCertificate } from '../files/signer-certificate.ts';
 import type { TimeStampVerdict } from '../files/verify-time-stamp.ts';
-import type { ExaminedSignature, ExaminedTimeStamp, Yardstick } from './examine-signature.ts';
+import type { ExaminedSignature, ExaminedTimeStamp } from './examine-signature.ts';
 import type { Finding } from './finding.ts';
+import type { Yardstick } from './yardstick.ts';
 
 type Judgement = Pick<Finding, 'state' | 'text' | 'notAsked'>;
 

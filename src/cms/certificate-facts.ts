@@ -76,5 +76,12 @@ export function findIssuer(
   certificate: X509Certificate,
   among: readonly X509Certificate[],
 ): X509Certificate | undefined {
-  return among.find((one) => certificate.checkIssued(one) && certificate.verify(one.publicKey));
+  return among.find((one) => {
+    try {
+      return certificate.checkIssued(one) && certificate.verify(one.publicKey);
+    } catch {
+      // A key of a kind that is not known here has issued nothing that can be verified.
+      return false;
+    }
+  });
 }

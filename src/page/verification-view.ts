@@ -15,6 +15,7 @@ export function viewVerification({ source }: EvaluatedNote, { signOffs, issues }
     file: issue.file,
     records: signOffPath(source.path),
     namespace: NAMESPACE,
+    stamped: signOffs.some(({ timeStamped }) => timeStamped),
     signers: signOffs.flatMap(({ role, statement, fingerprint }) =>
       statement?.principal === undefined || fingerprint === undefined
         ? []

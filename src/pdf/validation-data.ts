@@ -28,7 +28,7 @@ const LISTS = {
 } as const;
 /** The same lists for one signature, and the time at which they were put together (`/TU`). */
 const PER_SIGNATURE = { Cert: 'Certs', CRL: 'CRLs', OCSP: 'OCSPs' } as const;
-const MOST_ENTRIES = 1000;
+const MOST_ENTRIES = 200;
 const MOST_BYTES = 16 * 1024 * 1024;
 
 /** Reads the store of a document: empty where it has none. Anything else in it than data for verifying is a fault. */

@@ -20,10 +20,12 @@ import { makePages } from '../make-pages.ts';
 import { printPages } from '../print-pages.ts';
 import { readRegister } from '../review-notes.ts';
 import { SOFTWARE_NAME } from '../software.ts';
+import { stampText } from '../stamp-text.ts';
 import type { Terminal } from '../terminal.ts';
+import { chooseTimeStampServer, type TimeStampOptions } from '../time-stamp-server.ts';
 import { readDay } from '../today.ts';
 
-export interface IssueOptions extends IssuerOptions {
+export interface IssueOptions extends IssuerOptions, TimeStampOptions {
   readonly date?: string;
   readonly out?: string;
   readonly browser?: string;
@@ -45,6 +47,7 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
   }
   const target = join(options.out ?? loaded.folder, pdfName(found));
   await refuseExisting(target);
+  const server = chooseTimeStampServer(project.timeStamps, loaded.folder, options);
   const issuer = chooseIssuer(options, project.people, note.source.frontMatter.approved);
   const issue = { ...makeIssue(found, date, basename(target)), ...issuer };
   const pages = await makePages([loaded], new Map([[note, recording.fresh]]), terminal, {
@@ -59,7 +62,14 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
     [dirname(target), loaded.folder],
     async () => {
       const before = await readUnchanged(found);
-      const register = await enterInRegister(before, entered, options.key, review.context.signers);
+      const { signers } = review.context;
+      const register = await enterInRegister(
+        before,
+        entered,
+        options.key,
+        signers,
+        async (signed) => server && stampText(signed, date, server, terminal.err),
+      );
       await refuseExisting(target);
       return [
         { path: target, bytes: pdf, was: null },

@@ -11,7 +11,7 @@ import type { ProjectSource } from '../../source/project-source.ts';
 import { readProject } from '../../source/read-project.ts';
 import { EXIT } from '../exit-status.ts';
 import { makeSignedPdf, type SignedPdf } from '../make-signed-pdf.ts';
-import { isAfter } from '../signature-times.ts';
+import { apart } from '../signature-times.ts';
 import type { Terminal } from '../terminal.ts';
 import { chooseTimeStampServer, type TimeStampOptions } from '../time-stamp-server.ts';
 import { readDay, readMoment } from '../today.ts';
@@ -111,7 +111,7 @@ function warnOfTime(date: string, { name, validTo }: SignerCertificate, terminal
       `the certificate of ${name} was valid until ${validTo}: without a time stamp, whoever verifies cannot know that it was used before`,
     );
   const stated = `${date}T00:00:00Z`;
-  if (isAfter(stated, now) || isAfter(now, stated))
+  if (apart(stated, now))
     terminal.err(`the signature says ${date}, and the clock of this machine ${now.slice(0, 10)}`);
 }
 

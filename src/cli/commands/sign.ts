@@ -14,13 +14,16 @@ import { appendSignOff, readSignOffFile, signOffPath } from '../../review/sign-o
 import { NAMESPACE } from '../../review/sign-off/ssh-signature.ts';
 import { type Statement, writeStatement } from '../../review/sign-off/statement.ts';
 import { wordSignOff } from '../../review/sign-off/word-sign-off.ts';
+import { withoutUndefined } from '../../source/without-undefined.ts';
 import { EXIT } from '../exit-status.ts';
 import { loadForSignOff, type NoteForSignOff } from '../load-for-sign-off.ts';
 import { SOFTWARE_NAME } from '../software.ts';
+import { stampText } from '../stamp-text.ts';
 import type { Terminal } from '../terminal.ts';
+import { chooseTimeStampServer, type TimeStampOptions } from '../time-stamp-server.ts';
 import { readDay } from '../today.ts';
 
-export interface SignOptions {
+export interface SignOptions extends TimeStampOptions {
   readonly as: Role;
   readonly by?: string;
   readonly date?: string;
@@ -39,7 +42,7 @@ export async function signCommand(path: string, options: SignOptions, terminal: 
   const date = readDay(options.date);
   const found = await loadForSignOff(path, terminal, { withRecords: false });
   if (!found) return EXIT.sourceWrong;
-  const { note, loaded, review, collector } = found;
+  const { note, project, loaded, review, collector } = found;
   const record = await readRecord(found, options);
   const prepared = record && prepare(found, options, record.values, date);
   if (Array.isArray(prepared)) {
@@ -64,8 +67,11 @@ export async function signCommand(path: string, options: SignOptions, terminal: 
       },
     );
   }
+  const server = chooseTimeStampServer(project.timeStamps, loaded.folder, options);
+  const timeStamp =
+    server && (await stampText(withoutUndefined({ text, signature }), date, server, terminal.err));
   const target = join(loaded.folder, signOffPath(note.source.path));
-  const bytes = new TextEncoder().encode(file);
+  const bytes = new TextEncoder().encode(appendSignOff(review.recordsText, text, signature, timeStamp));
   await replaceFiles([{ path: target, bytes, was: review.recordsBytes }], { tell: terminal.err });
   terminal.out(`${options.as}: ${wordSignOff(signOff)}`);
   terminal.out(`wrote ${target}`);

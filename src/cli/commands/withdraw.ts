@@ -12,10 +12,12 @@ import { chooseIssuer, enterInRegister, type IssuerOptions } from '../enter-in-r
 import { EXIT } from '../exit-status.ts';
 import { readRegister, readSignerLists } from '../review-notes.ts';
 import { SOFTWARE_NAME } from '../software.ts';
+import { stampText } from '../stamp-text.ts';
 import type { Terminal } from '../terminal.ts';
+import { chooseTimeStampServer, type TimeStampOptions } from '../time-stamp-server.ts';
 import { readDay } from '../today.ts';
 
-export interface WithdrawOptions extends IssuerOptions {
+export interface WithdrawOptions extends IssuerOptions, TimeStampOptions {
   readonly reason: string;
   /** The latest issue where absent. */
   readonly revision?: string;
@@ -32,7 +34,8 @@ export async function withdrawCommand(
   terminal: Terminal,
 ): Promise<number> {
   const date = readDay(options.date);
-  const { folder, number, approved, people } = await readHead(path, terminal);
+  const { folder, number, approved, people, timeStamps } = await readHead(path, terminal);
+  const server = chooseTimeStampServer(timeStamps, folder, options);
   const issuer = chooseIssuer(options, people, approved);
   const target = join(folder, ISSUES_FILE);
   await replaceFilesIn(
@@ -53,7 +56,13 @@ export async function withdrawCommand(
         throw new OutsideFailure('withdrawal-refused', `nothing was written: ${what}`, { hint });
       }
       const entry = { number, revision, date, withdrawn: reason, software: SOFTWARE_NAME, ...issuer };
-      const text = await enterInRegister(register.text, entry, options.key, signers);
+      const text = await enterInRegister(
+        register.text,
+        entry,
+        options.key,
+        signers,
+        async (signed) => server && stampText(signed, date, server, terminal.err),
+      );
       return [{ path: target, bytes: new TextEncoder().encode(text) }];
     },
     { tell: terminal.err },
@@ -83,5 +92,6 @@ async function readHead(path: string, terminal: Terminal) {
       },
     );
   }
-  return { folder, number: front.number, approved: front.approved, people: read.people };
+  const { people, timeStamps } = read;
+  return { folder, number: front.number, approved: front.approved, people, timeStamps };
 }

@@ -43,6 +43,8 @@ export interface SignOff {
   readonly signerUnknown?: true;
   /** This program, where another version computed what was signed and this one finds the same. */
   readonly recomputedBy?: string;
+  /** Its record holds a time stamp, which is not judged here. */
+  readonly timeStamped?: true;
   /** It is void because the results differ, and another version computed them: that says nothing of whoever signed. */
   readonly differsByVersion?: true;
 }
@@ -79,7 +81,11 @@ function judgeRole(
   const conflict = findConflict(record, records, earlier, fingerprint ?? refused?.fingerprint);
   const waiting = findMissingBefore(earlier);
   const [reason] = [...sound, refused?.reason, conflict, waiting?.reason].filter((one) => one !== undefined);
-  const key = withoutUndefined({ fingerprint, refusedKey: refused?.fingerprint });
+  const key = withoutUndefined({
+    fingerprint,
+    refusedKey: refused?.fingerprint,
+    timeStamped: record.timeStamp === undefined ? undefined : (true as const),
+  });
   if (reason !== undefined) {
     const byVersion =
       reason === wordOtherResults(statement, context) && statement.software !== context.software;
