@@ -65,7 +65,7 @@ async function evaluateTexts(texts: ProjectTexts, spread: Spread): Promise<Loade
     checkMath(source, collector);
     images.set(source, await readImages(folder, source, collector));
   }
-  const evaluated = project && evaluateProject(project, sources, collector, spread);
+  const evaluated = project && evaluateProject(project, sources, collector, { spread });
   for (const note of evaluated?.notes ?? []) checkOwnFormulas(note, collector);
   // Headings must be fit to be set before their ids can be told.
   if (!collector.hasErrors) for (const note of evaluated?.notes ?? []) checkTargets(note, collector);

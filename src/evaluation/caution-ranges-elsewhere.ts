@@ -1,28 +1,27 @@
+import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import { stepNeeds } from '../engine/definition/compute.ts';
 import type {
   EvaluatedCalculation,
   EvaluatedCaution,
   EvaluatedGiven,
 } from '../engine/definition/evaluated.ts';
-import type { DoneBlock } from './resolve-target.ts';
 
-type Blocks = ReadonlyMap<string, DoneBlock>;
+/** Whether the value of a reference, 'block.name', varies with a range in the block from which it comes. */
+type Varies = (target: string) => boolean;
 
 /**
  * A caution where a block that judges takes givens over from other blocks at one value, while over there they vary with a range:
  * its verdicts say nothing of the rest of that range. A given with a range of its own is none of them, nor is a limiting value,
  * which holds over the ranges.
- *
- * @param done the blocks of the note that were evaluated before
  */
 export function cautionRangesElsewhere(
   { givens, checks }: EvaluatedCalculation,
-  done: Blocks,
+  varies: Varies,
 ): EvaluatedCaution[] {
   if (checks.length === 0) return [];
   const listed = givens.flatMap((given) => {
     if (given.range) return [];
-    const from = targetsOf(given).filter((target) => varies(target, done));
+    const from = targetsOf(given).filter(varies);
     return from.length === 0 ? [] : [`${given.meaning} (${from.join(', ')})`];
   });
   if (listed.length === 0) return [];
@@ -40,18 +39,25 @@ function targetsOf({ origin, written = '' }: EvaluatedGiven): string[] {
     : [];
 }
 
-function varies(target: string, done: Blocks): boolean {
-  const dot = target.indexOf('.');
-  const block = done.get(target.slice(0, dot));
-  return block !== undefined && variesWithin(block, target.slice(dot + 1), done, new Set());
-}
-
-/** Whether a value of a block depends on a given that has a range, there or further back. */
-function variesWithin(block: DoneBlock, name: string, done: Blocks, seen: Set<string>): boolean {
-  if (seen.has(name)) return false;
-  seen.add(name);
-  const given = block.evaluated.givens.find((one) => one.name === name);
-  if (given) return given.range !== undefined || targetsOf(given).some((target) => varies(target, done));
-  const step = block.calculation.steps.find((one) => one.name === name);
-  return step !== undefined && stepNeeds(step).some((used) => variesWithin(block, used, done, seen));
+/** The givens and steps of a block whose values depend on a given that has a range, there or further back. */
+export function listVarying(
+  { givens }: EvaluatedCalculation,
+  { steps }: CompiledCalculation,
+  varies: Varies,
+): ReadonlySet<string> {
+  const entered = new Map(
+    givens.map((given) => [given.name, given.range !== undefined || targetsOf(given).some(varies)]),
+  );
+  const found = new Map<string, boolean>(entered);
+  const variesHere = (name: string): boolean => {
+    const known = found.get(name);
+    if (known !== undefined) return known;
+    found.set(name, false);
+    const step = steps.find((one) => one.name === name);
+    const result = step !== undefined && stepNeeds(step).some(variesHere);
+    found.set(name, result);
+    return result;
+  };
+  const names = [...entered.keys(), ...steps.map(({ name }) => name)];
+  return new Set(names.filter(variesHere));
 }

@@ -3,13 +3,20 @@ import type { RelatedPlace } from '../diagnostics/diagnostic.ts';
 import type { Place } from '../diagnostics/place.ts';
 import { narrow } from '../diagnostics/place.ts';
 import { compileDefinition } from '../engine/definition/compile-definition.ts';
-import type { CompiledCalculation } from '../engine/definition/compiled.ts';
-import type { CheckDefinition, GivenDefinition, StepDefinition } from '../engine/definition/definition.ts';
+import type {
+  CalculationDefinition,
+  CheckDefinition,
+  GivenDefinition,
+  StepDefinition,
+} from '../engine/definition/definition.ts';
 import type { DefinitionFault } from '../engine/definition/definition-fault.ts';
 import { isFunctionName, reservedAs } from '../formula/words.ts';
+import { contentKey } from '../memory/content-key.ts';
+import type { Memory } from '../memory/memory.ts';
 import { readUnitWithKind } from '../quantity/read-quantity.ts';
 import type { VoltageKind } from '../quantity/voltage-kind.ts';
 import type { FormulaBlock, OwnCheck, OwnGiven, OwnStep } from '../source/note-source.ts';
+import type { KnownCalculation } from './known-calculation.ts';
 
 /** The name under which the engineer's own calculations are recorded. */
 export const OWN_CALCULATION = 'formula';
@@ -17,28 +24,37 @@ export const OWN_CALCULATION = 'formula';
 /** Compiles a `yaml formula` block with the machinery of the catalogue; faults are reported where they stand. */
 export function compileOwnCalculation(
   block: FormulaBlock,
+  memory: Memory,
   collector: Collector,
-): CompiledCalculation | undefined {
+): KnownCalculation | undefined {
   const units = readUnits(block, collector);
   if (!checkNames(block, collector) || !units) return undefined;
-  const compilation = compileDefinition(
-    {
-      name: OWN_CALCULATION,
-      title: block.title ?? block.id,
-      purpose: block.purpose ?? '',
-      givens: Object.fromEntries(
-        block.given.map((given) => [given.name, defineGiven(given, units.get(given)!)]),
-      ),
-      steps: Object.fromEntries(block.steps.map((step) => [step.name, defineStep(step, units.get(step)!)])),
-      checks: Object.fromEntries(block.checks.map((check) => [check.name, defineCheck(check)])),
-      evidence: [],
-    },
-    // A value that is written and not used is a caution of the note, and the page's typesetter judges every symbol.
-    ['given-without-use', 'broken-tex'],
+  const definition = defineOwn(block, units);
+  const key = contentKey(definition);
+  // A value that is written and not used is a caution of the note, and the page's typesetter judges every symbol.
+  const compilation = memory.recall('own calculation', key, () =>
+    compileDefinition(definition, ['given-without-use', 'broken-tex']),
   );
-  if (compilation.ok) return compilation.calculation;
+  if (compilation.ok) return { compiled: compilation.calculation, key };
   for (const fault of compilation.faults) reportFault(block, fault, collector);
   return undefined;
+}
+
+function defineOwn(
+  block: FormulaBlock,
+  units: ReadonlyMap<OwnGiven | OwnStep, DeclaredUnit>,
+): CalculationDefinition {
+  return {
+    name: OWN_CALCULATION,
+    title: block.title ?? block.id,
+    purpose: block.purpose ?? '',
+    givens: Object.fromEntries(
+      block.given.map((given) => [given.name, defineGiven(given, units.get(given)!)]),
+    ),
+    steps: Object.fromEntries(block.steps.map((step) => [step.name, defineStep(step, units.get(step)!)])),
+    checks: Object.fromEntries(block.checks.map((check) => [check.name, defineCheck(check)])),
+    evidence: [],
+  };
 }
 
 /** In a formula that people read, 'max' beside 'max(...)' is a trap, though the language could tell them apart. */

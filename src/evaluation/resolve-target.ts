@@ -6,12 +6,10 @@ import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
 import { unitOf } from '../engine/definition/show-step.ts';
 import { displayEntered } from '../quantity/display.ts';
-import type { KindTerm } from '../quantity/kind-term.ts';
 import { type Quantity, quantityFromSi } from '../quantity/quantity.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
 import { type VoltageKind, withKind } from '../quantity/voltage-kind.ts';
 import type { ProjectSource } from '../source/project-source.ts';
-import type { RegisterKinds } from './kinds-of-values.ts';
 
 /** What a reference leads to. */
 export type Target =
@@ -22,8 +20,6 @@ export type Target =
       readonly computed: boolean;
       /** Printed rounded to this side where it was computed. */
       readonly rounded?: 'down' | 'up';
-      /** What is known of its kind, and what is learnt from its uses; undefined for other than voltages and currents. */
-      readonly term: KindTerm | undefined;
       readonly print: string;
     }
   | { readonly type: 'choice'; readonly choice: string; readonly print: string }
@@ -31,7 +27,6 @@ export type Target =
       readonly type: 'list';
       readonly items: readonly Quantity[];
       readonly computed: boolean;
-      readonly term: KindTerm | undefined;
       readonly print: string;
     }
   /** A rows given, or what stands without a number: only prose can show it. */
@@ -42,7 +37,6 @@ export type Target =
       readonly text: string;
       readonly source: string | undefined;
       readonly place: Place;
-      readonly term: KindTerm | undefined;
       readonly print: string;
     };
 
@@ -53,13 +47,14 @@ export interface DoneBlock {
   readonly evaluated: EvaluatedCalculation;
   /** What the block itself tells of the kinds of its values. */
   readonly kinds: ReadonlyMap<string, VoltageKind>;
-  /** The same, with what is learnt from their uses elsewhere. */
-  readonly terms: ReadonlyMap<string, KindTerm>;
+  /** The givens and steps whose values vary with a range, written here or in a block to which this one refers. */
+  readonly varying: ReadonlySet<string>;
 }
 
 export type Resolution =
   | { readonly ok: true; readonly target: Target }
-  | { readonly ok: false; readonly problem: Problem };
+  /** Without a problem where what is at fault has been reported elsewhere. */
+  | { readonly ok: false; readonly problem?: Problem };
 
 /** The block id of a reference target, or undefined where the target is a path of the register. */
 export function blockIdOf(target: string, blockIds: ReadonlySet<string>): string | undefined {
@@ -72,7 +67,6 @@ export function resolveRegister(
   target: string,
   project: ProjectSource,
   blockIds: ReadonlySet<string>,
-  kinds: RegisterKinds,
 ): Resolution {
   const entry = project.register.get(target);
   if (entry) {
@@ -80,8 +74,7 @@ export function resolveRegister(
       return { ok: false, problem: problem('register-not-plain', { path: target }) };
     const { text } = entry.value;
     const { source, place } = entry;
-    const term = kinds.termOf(target, text, place);
-    return { ok: true, target: { type: 'text', text, source, place, term, print: printText(text) } };
+    return { ok: true, target: { type: 'text', text, source, place, print: printText(text) } };
   }
   const nearest =
     nearestName(target, project.register.keys()) ?? nearestName(target.split('.')[0]!, blockIds);
@@ -116,19 +109,17 @@ export function resolveInBlock(target: string, block: DoneBlock): Resolution {
   };
 }
 
-function resultTarget(name: string, { evaluated, calculation, kinds, terms }: DoneBlock): Target | undefined {
+function resultTarget(name: string, { evaluated, calculation, kinds }: DoneBlock): Target | undefined {
   const result = evaluated.steps.find((step) => step.name === name)?.result;
   if (!result) return undefined;
   const rounded = calculation.definition.steps[name]?.rounded;
   const kind = kinds.get(name);
-  const term = terms.get(name);
   switch (result.type) {
     case 'number':
       return {
         type: 'quantity',
         quantity: quantityFromSi(result.si, result.unit, kind),
         computed: true,
-        term,
         ...(rounded ? { rounded } : {}),
         print: result.displayed.print,
       };
@@ -141,37 +132,34 @@ function resultTarget(name: string, { evaluated, calculation, kinds, terms }: Do
         type: 'list',
         items: result.items.map((item) => quantityFromSi(item.si, result.unit, kind)),
         computed: true,
-        term,
         print: result.items.map((item) => item.displayed.print).join('; '),
       };
   }
 }
 
-function givenTarget(name: string, { evaluated, terms }: DoneBlock): Target | undefined {
+function givenTarget(name: string, { evaluated }: DoneBlock): Target | undefined {
   const given = evaluated.givens.find((g) => g.name === name);
   if (!given) return undefined;
   const { value, print } = given;
-  const term = terms.get(name);
   switch (value.type) {
     case 'quantity':
       return {
         type: 'quantity',
         quantity: value.quantity,
         computed: given.computed,
-        term,
         ...(given.rounded ? { rounded: given.rounded } : {}),
         print,
       };
     case 'choice':
       return { type: 'choice', choice: value.choice, print };
     case 'list':
-      return { type: 'list', items: value.items, computed: given.computed, term, print };
+      return { type: 'list', items: value.items, computed: given.computed, print };
     case 'rows':
       return { type: 'words', words: print, print };
   }
 }
 
-function wordTarget(name: string, { evaluated, calculation, kinds, terms }: DoneBlock): Target | undefined {
+function wordTarget(name: string, { evaluated, calculation, kinds }: DoneBlock): Target | undefined {
   const verdict = evaluated.checks.find((check) => check.name === name)?.verdict;
   if (verdict) return { type: 'words', words: verdict, print: verdict };
   if (!name.startsWith('limiting.')) return undefined;
@@ -186,7 +174,6 @@ function wordTarget(name: string, { evaluated, calculation, kinds, terms }: Done
     type: 'quantity',
     quantity,
     computed: true,
-    term: terms.get(given),
     print: result.displayed.print,
   };
 }

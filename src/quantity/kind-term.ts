@@ -66,6 +66,14 @@ export class KindCell {
     kept.#possible = common;
     joined.#joined = kept;
   }
+
+  /** From now on this and the others are one, of which exactly this is known: what was found of them before. */
+  settle(possible: readonly KindWord[], reason: KindReason | undefined, others: readonly KindCell[]): void {
+    const kept = this.root;
+    kept.#possible = possible;
+    kept.#reason = reason;
+    for (const { root } of others) if (root !== kept) root.#joined = kept;
+  }
 }
 
 /** The kind of a value as far as it is known, and open to what will be learnt of it. */
