@@ -1,5 +1,6 @@
 import { Collector } from '../diagnostics/collector.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { wordDiagnostic } from '../diagnostics/word-diagnostic.ts';
 import { signWithSsh } from '../files/sign-with-ssh.ts';
 import { parseIssueRegister } from '../review/sign-off/issue-register.ts';
 import { judgeRegister } from '../review/sign-off/judge-register.ts';
@@ -63,7 +64,10 @@ export async function enterInRegister(
   const text = appendEntry(prepared, signature);
   const collector = new Collector();
   const read = parseIssueRegister('issues.yaml', text, collector);
-  const faults = [...collector.list().map(({ message }) => message), ...(read?.faults ?? []).map(wordFault)];
+  const faults = [
+    ...collector.list().map((fault) => wordDiagnostic(fault).message),
+    ...(read?.faults ?? []).map(wordFault),
+  ];
   const own = read && judgeRegister(read.entries, signers).at(-1)?.verdict;
   if (own && !own.held) faults.push(own.reason);
   if (faults.length === 0) {

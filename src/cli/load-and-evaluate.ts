@@ -2,6 +2,7 @@ import { availableParallelism } from 'node:os';
 import { posix } from 'node:path';
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
+import type { SourceTexts } from '../diagnostics/positions.ts';
 import type { Spread } from '../engine/definition/piece-task.ts';
 import { evaluateProject } from '../evaluation/evaluate-project.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
@@ -18,14 +19,12 @@ import { readNote } from '../source/read-note.ts';
 import { readProject } from '../source/read-project.ts';
 
 /** A project with its notes read and evaluated, and everything that printing them needs. */
-export interface LoadedProject {
+export interface LoadedProject extends SourceTexts {
   readonly folder: string;
   readonly project: ProjectSource | undefined;
   /** Not to be printed where `diagnostics` holds an error. */
   readonly notes: readonly EvaluatedNote[];
   readonly diagnostics: readonly Diagnostic[];
-  /** The text of a file of the project, for quoting. */
-  textOf(file: string): string | undefined;
   imagesOf(note: EvaluatedNote): ReadonlyMap<string, ImageFile>;
   /** The files on which a note rests, each once: itself, project.yaml, its images. */
   sourcesOf(note: EvaluatedNote): readonly NoteFile[];
@@ -77,7 +76,8 @@ async function evaluateTexts(texts: ProjectTexts, spread: Spread): Promise<Loade
     project,
     notes: evaluated?.notes ?? [],
     diagnostics: collector.list(),
-    textOf: (file) => bytes.get(file)?.text,
+    textOf: (file) => collector.textOf(file),
+    startOfPiece: (file, piece) => collector.startOfPiece(file, piece),
     imagesOf: (note) => images.get(note.source) ?? new Map(),
     sourcesOf: (note) => [
       ...[texts.project, bytes.get(note.source.path)].filter((text) => text !== undefined),

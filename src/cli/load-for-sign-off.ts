@@ -45,17 +45,17 @@ export async function loadForSignOff(
   const { project, notes, diagnostics } = loaded!;
   const note = notes[0];
   if (hasErrors(diagnostics) || !project || !note) {
-    terminal.diagnostics(diagnostics, loaded!.textOf);
+    terminal.diagnostics(diagnostics, loaded!);
     return undefined;
   }
-  const collector = new Collector();
+  const collector = new Collector(loaded);
   const recording = await recordNote(loaded!, note, collector);
   const reviews = await reviewNotes(loaded!, collector);
   if (collector.hasErrors) {
-    terminal.diagnostics(collector.list(), loaded!.textOf);
+    terminal.diagnostics(collector.list(), collector);
     return undefined;
   }
-  const findings = new Collector();
+  const findings = new Collector(collector);
   const review = reviews.get(note)!;
   const records = [
     ...(review.context.signers.allowed === undefined ? [] : [ALLOWED_SIGNERS_FILE]),

@@ -59,12 +59,12 @@ export async function makePages(
   const pages: NotePage[] = [];
   let sound = true;
   for (const loaded of projects) {
-    const collector = new Collector();
+    const collector = new Collector(loaded);
     const reviews = await reviewNotes(loaded, collector);
     for (const [note, review] of reviews) {
       pages.push(await makePage(loaded, note, review, results.get(note)!, options, collector));
     }
-    terminal.diagnostics(collector.list(), loaded.textOf);
+    terminal.diagnostics(collector.list(), collector);
     sound &&= !collector.hasErrors;
   }
   return sound ? pages : undefined;

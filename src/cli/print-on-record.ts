@@ -46,7 +46,7 @@ export async function printOnRecord<T extends { readonly pdf: Uint8Array }>(
   const comparable = recorded?.browser === browser && recorded.input === input;
   const result = await printAgain(print, comparable ? recorded.pdf : undefined);
   if (!result.agrees) cautions.caution('print-differs', startOf(path), { prints: result.prints });
-  terminal.diagnostics(cautions.list(), () => undefined);
+  terminal.diagnostics(cautions.list(), cautions);
   return { print: result.print, record: writePrintRecord({ browser, input, pdf: result.digest }), was };
 }
 

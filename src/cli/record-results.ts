@@ -1,5 +1,6 @@
 import { Collector } from '../diagnostics/collector.ts';
 import { startOf } from '../diagnostics/place.ts';
+import { TextLines } from '../diagnostics/text-lines.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { readIfPresent } from '../files/read-if-present.ts';
 import { diffLines, wordDiff } from '../review/diff-lines.ts';
@@ -33,7 +34,7 @@ export async function recordResults(
   const all = new Map<EvaluatedNote, Recording>();
   let sound = true;
   for (const loaded of projects) {
-    const collector = new Collector();
+    const collector = new Collector(loaded);
     const recordings: Recording[] = [];
     for (const note of loaded.notes) {
       const recording = await recordNote(loaded, note, collector);
@@ -41,7 +42,7 @@ export async function recordResults(
       all.set(note, recording);
     }
     const differences = locked ? recordings.map((recording) => reportUnlocked(recording, collector)) : [];
-    terminal.diagnostics(collector.list(), (file) => recordings.find((r) => r.path === file)?.recorded);
+    terminal.diagnostics(collector.list(), collector);
     for (const difference of differences) if (difference !== '') terminal.err(difference);
     sound &&= !collector.hasErrors;
   }
@@ -58,7 +59,7 @@ export async function recordNote(
   const reading = new Collector();
   const file = await readIfPresent(loaded.folder, path, reading);
   const node = file && readResults(path, file.text, reading);
-  for (const diagnostic of reading.list()) collector.add(diagnostic);
+  collector.addAll(reading);
   const digest = digestSources(note, loaded.project!, loaded.sourcesOf(note));
   const fresh = writeResults(note, digest, node);
   return { path, recorded: file?.text, was: file?.bytes ?? null, fresh, damaged: reading.hasErrors };
@@ -73,7 +74,8 @@ function reportUnlocked({ path, recorded, fresh, damaged }: Recording, collector
   }
   const changed = diffLines(recorded.split('\n'), fresh.split('\n')).filter(({ kind }) => kind !== 'same');
   const count = (kind: 'removed' | 'added'): number => changed.filter((line) => line.kind === kind).length;
-  const place = { ...startOf(path), line: changed[0]?.at ?? 1 };
+  const start = new TextLines(recorded).startOf((changed[0]?.at ?? 1) - 1);
+  const place = { file: path, start, end: start };
   collector.error('results-would-change', place, { removed: count('removed'), added: count('added') });
   return `--- ${path}, recorded\n+++ ${path}, as computed now\n${wordDiff(recorded, fresh)}`;
 }

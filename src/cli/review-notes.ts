@@ -120,11 +120,10 @@ export async function readRegister(
 ): Promise<{ text: string | undefined; issues: readonly PlacedIssue[] }> {
   const file = await readIfPresent(folder, ISSUES_FILE, collector);
   const register = file && readIssueRegister(file.path, file.text, collector);
-  for (const { entry, line, verdict } of judgeRegister(register?.entries ?? [], signers)) {
+  for (const { entry, place, verdict } of judgeRegister(register?.entries ?? [], signers)) {
     if (verdict === undefined || verdict.held) continue;
     const { number, revision } = entry;
     const data = { number, revision, reason: verdict.reason };
-    const place = { ...startOf(ISSUES_FILE), line };
     // A key that was revoked or taken off the list later must not keep the project from being compiled.
     if (verdict.fingerprint !== undefined) collector.caution('register-signer', place, data);
     else collector.error('register-signature', place, data);

@@ -1,5 +1,6 @@
 import pc from 'picocolors';
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
+import type { SourceTexts } from '../diagnostics/positions.ts';
 import { printDiagnostics } from '../diagnostics/print-diagnostics.ts';
 import { spellControls, visible } from '../diagnostics/visible-text.ts';
 import { wordFileError } from '../files/word-file-error.ts';
@@ -12,7 +13,7 @@ export interface Terminal {
   err(text: string): void;
   /** One line that is renewed while work goes on; nothing where nobody looks. */
   progress(text: string): void;
-  diagnostics(diagnostics: readonly Diagnostic[], textOf: (file: string) => string | undefined): void;
+  diagnostics(diagnostics: readonly Diagnostic[], texts: SourceTexts): void;
 }
 
 /** The terminal of this process. */
@@ -56,10 +57,10 @@ export function openTerminal(): ProcessTerminal {
       error(visible(text).slice(0, (process.stderr.columns ?? 80) - 1));
       progressShown = true;
     },
-    diagnostics: (diagnostics, textOf) => {
+    diagnostics: (diagnostics, texts) => {
       if (diagnostics.length === 0) return;
       clear();
-      error(`${printDiagnostics(diagnostics, { textOf, emphasise })}\n`);
+      error(`${printDiagnostics(diagnostics, texts, emphasise)}\n`);
     },
   };
 }

@@ -1,6 +1,7 @@
 import { createHash } from 'node:crypto';
 import { Collector } from '../diagnostics/collector.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { reportDiagnostics } from '../diagnostics/report-diagnostics.ts';
 import { readWholeFile } from '../files/read-whole-file.ts';
 import { listRevisionEnds } from '../pdf/account-for-bytes.ts';
 import { type IssueRegister, parseIssueRegister } from '../review/sign-off/issue-register.ts';
@@ -13,6 +14,7 @@ const ABOUT = 'issue';
 /** A register of issues that the reader has from elsewhere than from the PDF. */
 export interface GivenRegister extends IssueRegister {
   readonly path: string;
+  readonly text: string;
 }
 
 /**
@@ -25,8 +27,10 @@ export async function readGivenRegister(path: string | undefined): Promise<Given
   const collector = new Collector();
   const text = new TextDecoder().decode(await readWholeFile(path, LARGEST_REGISTER));
   const register = parseIssueRegister(path, text, collector);
-  if (register) return { path, ...register };
-  const faults = collector.list().map(({ place, message }) => `${place.line}: ${message}`);
+  if (register) return { path, text, ...register };
+  const faults = reportDiagnostics(collector.list(), collector).map(
+    ({ position, message }) => `${position.line}: ${message}`,
+  );
   throw new OutsideFailure('register-unreadable', `${path} is no register of issues: ${faults.join('; ')}`);
 }
 

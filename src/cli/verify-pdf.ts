@@ -1,6 +1,8 @@
 import { Collector } from '../diagnostics/collector.ts';
 import { type Diagnostic, hasErrors } from '../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import type { SourceTexts } from '../diagnostics/positions.ts';
+import { reportDiagnostics } from '../diagnostics/report-diagnostics.ts';
 import { readWholeFile } from '../files/read-whole-file.ts';
 import { wordDiff } from '../review/diff-lines.ts';
 import { readAllowedSigners } from '../review/sign-off/allowed-signers.ts';
@@ -125,7 +127,7 @@ async function readSigners(path: string | undefined): Promise<SignersText | unde
   if (collector.hasErrors) {
     throw new OutsideFailure(
       'signers-unreadable',
-      `${path} is no list of signers: ${list(collector.list())}`,
+      `${path} is no list of signers: ${list(collector.list(), collector)}`,
     );
   }
   return { path, text };
@@ -152,10 +154,10 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
     const same = madeBy === SOFTWARE_NAME;
     const text = `the source in the PDF cannot be evaluated${same ? '' : ` by ${SOFTWARE_NAME}; ${madeBy} made the PDF`}`;
     const state = same ? 'contradicted' : 'not proven';
-    const source: Finding = { about: 'source', state, text, detail: list(loaded.diagnostics) };
+    const source: Finding = { about: 'source', state, text, detail: list(loaded.diagnostics, loaded) };
     return { findings: [source, ...(await verifySignatures(unpacked.bytes, yardstick, { signOffs: [] }))] };
   }
-  const collector = new Collector();
+  const collector = new Collector(loaded);
   const recording = await recordNote(loaded, note, collector);
   const reviews = await reviewNotes(
     loaded,
@@ -164,7 +166,12 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
   );
   if (collector.hasErrors) {
     const text = 'recorded results, sign-off records or the list of signers in the PDF cannot be read';
-    const source: Finding = { about: 'source', state: 'contradicted', text, detail: list(collector.list()) };
+    const source: Finding = {
+      about: 'source',
+      state: 'contradicted',
+      text,
+      detail: list(collector.list(), collector),
+    };
     return { findings: [source, ...(await verifySignatures(unpacked.bytes, yardstick, { signOffs: [] }))] };
   }
   const { sourceSha256: digest, context, signOffs, issues, records } = reviews.get(note)!;
@@ -209,8 +216,10 @@ function ownLists(
   };
 }
 
-function list(diagnostics: readonly Diagnostic[]): string {
-  return diagnostics.map(({ place, message }) => `${place.file}:${place.line}: ${message}`).join('\n');
+function list(diagnostics: readonly Diagnostic[], texts: SourceTexts): string {
+  return reportDiagnostics(diagnostics, texts)
+    .map(({ position, message }) => `${position.file}:${position.line}: ${message}`)
+    .join('\n');
 }
 
 function sameSource(results: string, digest: string): boolean {

@@ -14,16 +14,17 @@ const ABOUT = 'register';
  * @param signers the reader's own lists; `allowed` is undefined where the reader gave none
  */
 export function verifyRegister(given: GivenRegister, signers: SignerLists): Finding {
-  const { path, entries, faults } = given;
+  const { path, text: content, entries, faults } = given;
   if (faults.length > 0) {
     const collector = new Collector();
+    collector.keepText(path, content);
     for (const { code, place, data } of faults) collector.error(code, place, data as never);
     const text = `${path} is not as it was written`;
     return {
       about: ABOUT,
       state: 'contradicted',
       text,
-      detail: printDiagnostics(collector.list(), { textOf: () => undefined }),
+      detail: printDiagnostics(collector.list(), collector),
     };
   }
   const judged = judgeRegister(entries, signers);

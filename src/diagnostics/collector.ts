@@ -8,13 +8,28 @@ import {
 } from './diagnostic.ts';
 import type { Code, DataOf } from './messages.ts';
 import type { Place } from './place.ts';
+import type { SourceTexts } from './positions.ts';
 import type { Problem } from './problem.ts';
+import { wordDiagnostic } from './word-diagnostic.ts';
 
-/** Gathers the diagnostics of one run, so that all of them are reported and none stops the search. */
-export class Collector {
+const NO_TEXTS: SourceTexts = { textOf: () => undefined, startOfPiece: () => undefined };
+
+/**
+ * Gathers the diagnostics of one run, so that all of them are reported and none stops the search. It keeps the texts that were
+ * read on the way, for lines and quotes where the diagnostics are shown.
+ */
+export class Collector implements SourceTexts {
   readonly #diagnostics: Diagnostic[] = [];
   readonly #seen = new Set<string>();
+  readonly #texts = new Map<string, string>();
+  readonly #pieces = new Map<string, ReadonlyMap<string, number>>();
+  readonly #others: SourceTexts;
   #errors = 0;
+
+  /** @param texts what was read before */
+  constructor(texts: SourceTexts = NO_TEXTS) {
+    this.#others = texts;
+  }
 
   error<C extends Code>(code: C, place: Place, data: DataOf<C>, related?: readonly RelatedPlace[]): void {
     this.#put('error', code, place, data, related);
@@ -31,12 +46,34 @@ export class Collector {
 
   /** Takes a finished diagnostic; the same message at the same place is kept once. */
   add(diagnostic: Diagnostic): void {
-    const { file, line, column } = diagnostic.place;
-    const key = `${file}:${line}:${column}:${diagnostic.severity}:${diagnostic.message}`;
+    const { file, piece, start } = diagnostic.place;
+    const { message } = wordDiagnostic(diagnostic);
+    const key = `${file}:${piece ?? ''}:${start}:${diagnostic.severity}:${message}`;
     if (this.#seen.has(key)) return;
     this.#seen.add(key);
     this.#diagnostics.push(diagnostic);
     if (diagnostic.severity === 'error') this.#errors += 1;
+  }
+
+  /** Takes what another has gathered, texts and all. */
+  addAll(other: Collector): void {
+    for (const [file, text] of other.#texts) this.#texts.set(file, text);
+    for (const [file, pieces] of other.#pieces) this.#pieces.set(file, pieces);
+    for (const diagnostic of other.#diagnostics) this.add(diagnostic);
+  }
+
+  /** Keeps the text of a file that was read, and where the blocks of a note begin in it. */
+  keepText(file: string, text: string, pieces?: ReadonlyMap<string, number>): void {
+    this.#texts.set(file, text);
+    if (pieces) this.#pieces.set(file, pieces);
+  }
+
+  textOf(file: string): string | undefined {
+    return this.#texts.get(file) ?? this.#others.textOf(file);
+  }
+
+  startOfPiece(file: string, piece: string): number | undefined {
+    return this.#pieces.get(file)?.get(piece) ?? this.#others.startOfPiece(file, piece);
   }
 
   get hasErrors(): boolean {
@@ -45,7 +82,7 @@ export class Collector {
 
   /** Everything gathered, in the order of the source. */
   list(): Diagnostic[] {
-    return [...this.#diagnostics].sort(byPlace);
+    return [...this.#diagnostics].sort(byPlace(this));
   }
 
   #put<C extends Code>(

@@ -1,13 +1,10 @@
 import type { Diagnostic } from './diagnostic.ts';
-import type { Place } from './place.ts';
+import { type Position, Positions, type SourceTexts } from './positions.ts';
+import { type ReportedDiagnostic, reportDiagnostics } from './report-diagnostics.ts';
 import { visible } from './visible-text.ts';
 
-export interface PrintOptions {
-  /** The text of a file by its name, for the quoted line; undefined where it could not be read. */
-  readonly textOf: (file: string) => string | undefined;
-  /** Marks words for a terminal; the identity where colours are off. */
-  readonly emphasise?: (text: string, as: 'error' | 'caution' | 'mark') => string;
-}
+/** Marks words for a terminal; the identity where colours are off. */
+type Emphasise = (text: string, as: 'error' | 'caution' | 'mark') => string;
 
 /** What nobody reads any more; reports for machines hold everything. */
 const MOST_PRINTED = 200;
@@ -16,14 +13,15 @@ const MOST_PRINTED = 200;
  * The text of diagnostics for a terminal: place, message, the line with the fault marked, what to write instead. Of very many
  * the first are printed, errors before cautions, and the rest is counted.
  */
-export function printDiagnostics(diagnostics: readonly Diagnostic[], options: PrintOptions): string {
-  const lines = new Map<string, readonly string[]>();
-  const linesOf = (file: string): readonly string[] => {
-    const known = lines.get(file) ?? options.textOf(file)?.split(/\r\n|\n|\r/) ?? [];
-    lines.set(file, known);
-    return known;
-  };
-  const printed = choose(diagnostics).map((d) => printOne(d, options, linesOf));
+export function printDiagnostics(
+  diagnostics: readonly Diagnostic[],
+  texts: SourceTexts,
+  emphasise: Emphasise = (text) => text,
+): string {
+  const positions = new Positions(texts);
+  const printed = reportDiagnostics(choose(diagnostics), texts, positions).map((reported) =>
+    printOne(reported, positions, emphasise),
+  );
   return [...printed, ...countRest(diagnostics)].join('\n');
 }
 
@@ -47,38 +45,36 @@ function countRest(diagnostics: readonly Diagnostic[]): string[] {
   return [`${words.join(' and ')} more: correct these first`];
 }
 
-type LinesOf = (file: string) => readonly string[];
-
-function printOne(diagnostic: Diagnostic, options: PrintOptions, linesOf: LinesOf): string {
-  const mark = options.emphasise ?? ((text: string) => text);
+function printOne(reported: ReportedDiagnostic, positions: Positions, mark: Emphasise): string {
+  const { severity, position, message, hint, related = [] } = reported;
   const lines = [
-    `${position(diagnostic.place)}: ${mark(`${diagnostic.severity}:`, diagnostic.severity)} ${visible(diagnostic.message)}`,
-    ...excerpt(diagnostic.place, options, linesOf),
+    `${wordPosition(position)}: ${mark(`${severity}:`, severity)} ${visible(message)}`,
+    ...excerpt(position, positions, mark),
   ];
-  for (const { place, note } of diagnostic.related ?? []) {
-    lines.push(`  ${position(place)}: ${visible(note)}`, ...excerpt(place, options, linesOf));
+  for (const other of related) {
+    lines.push(`  ${wordPosition(other.position)}: ${visible(other.note)}`);
+    lines.push(...excerpt(other.position, positions, mark));
   }
-  if (diagnostic.hint) lines.push(`  ${visible(diagnostic.hint)}`);
+  if (hint) lines.push(`  ${visible(hint)}`);
   return lines.join('\n');
 }
 
-function position({ file, line, column }: Place): string {
+function wordPosition({ file, line, column }: Position): string {
   return `${visible(file)}:${line}:${column}`;
 }
 
 const LONGEST_EXCERPT = 100;
 
-function excerpt(place: Place, options: PrintOptions, linesOf: LinesOf): string[] {
-  const text = linesOf(place.file)[place.line - 1];
+function excerpt({ file, line, column, length }: Position, positions: Positions, mark: Emphasise): string[] {
+  const text = positions.line(file, line);
   if (text === undefined || text.trim() === '') return [];
-  const first = Math.min(text.length - text.trimStart().length, place.column - 1);
-  const from = place.column - 1 - first > LONGEST_EXCERPT ? place.column - 21 : first;
+  const first = Math.min(text.length - text.trimStart().length, column - 1);
+  const from = column - 1 - first > LONGEST_EXCERPT ? column - 21 : first;
   const shown = text.slice(from, from + LONGEST_EXCERPT).trimEnd();
-  const marks = Math.max(1, Math.min(place.length, shown.length - (place.column - 1 - from)));
-  const mark = options.emphasise ?? ((t: string) => t);
-  const lead = shown.slice(0, place.column - 1 - from).replace(/[^\t]/g, ' ');
+  const marks = Math.max(1, Math.min(length, shown.length - (column - 1 - from)));
+  const lead = shown.slice(0, column - 1 - from).replace(/[^\t]/g, ' ');
   return [
     `    ${shown.split('\t').map(visible).join('\t')}`,
-    `    ${lead.padEnd(place.column - 1 - from)}${mark('^'.repeat(marks), 'mark')}`,
+    `    ${lead.padEnd(column - 1 - from)}${mark('^'.repeat(marks), 'mark')}`,
   ];
 }

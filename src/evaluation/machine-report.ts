@@ -1,4 +1,6 @@
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
+import type { Position, SourceTexts } from '../diagnostics/positions.ts';
+import { reportDiagnostics } from '../diagnostics/report-diagnostics.ts';
 import { type Basis, wordBasis } from '../engine/definition/basis.ts';
 import type { EvaluatedCheck, EvaluatedGiven, EvaluatedStep } from '../engine/definition/evaluated.ts';
 import type { ResultValue, Value } from '../engine/definition/value.ts';
@@ -11,11 +13,12 @@ export type Json = string | number | boolean | null | readonly Json[] | { readon
 /**
  * The one object that `evaluate --json` prints. Other tools rely on its shape: add to it, change nothing.
  *
+ * @param found of each project the diagnostics, and the texts in which they stand
  * @param more what those who know more of a note add to it
  */
 export function machineReport(
   notes: readonly EvaluatedNote[],
-  diagnostics: readonly Diagnostic[],
+  found: readonly { readonly diagnostics: readonly Diagnostic[]; readonly texts: SourceTexts }[],
   more: (note: EvaluatedNote) => Readonly<Record<string, Json>> = () => ({}),
 ): Json {
   return {
@@ -26,31 +29,34 @@ export function machineReport(
       ...more(note),
       blocks: note.blocks.map(reportBlock),
     })),
-    diagnostics: machineDiagnostics(diagnostics),
+    diagnostics: found.flatMap(({ diagnostics, texts }) => machineDiagnostics(diagnostics, texts)),
   };
 }
 
 /** Diagnostics as they stand in every report for machines. */
-export function machineDiagnostics(diagnostics: readonly Diagnostic[]): { readonly [key: string]: Json }[] {
-  return diagnostics.map(({ place, severity, code, message, hint, related }) => ({
-    file: place.file,
-    line: place.line,
-    column: place.column,
-    severity,
-    code,
-    message,
-    ...(hint === undefined ? {} : { hint }),
-    ...(related
-      ? {
-          related: related.map((r) => ({
-            file: r.place.file,
-            line: r.place.line,
-            column: r.place.column,
-            note: r.note,
-          })),
-        }
-      : {}),
-  }));
+export function machineDiagnostics(
+  diagnostics: readonly Diagnostic[],
+  texts: SourceTexts,
+): { readonly [key: string]: Json }[] {
+  return reportDiagnostics(diagnostics, texts).map((reported) => {
+    const { position, severity, code, message, hint, related } = reported;
+    return {
+      ...wordPosition(position),
+      severity,
+      code,
+      message,
+      ...(hint === undefined ? {} : { hint }),
+      ...(related
+        ? {
+            related: related.map((other) => ({ ...wordPosition(other.position), note: other.note })),
+          }
+        : {}),
+    };
+  });
+}
+
+function wordPosition({ file, line, column }: Position): { file: string; line: number; column: number } {
+  return { file, line, column };
 }
 
 function reportBlock({ id, title, evaluated, accepted }: EvaluatedBlock): Json {

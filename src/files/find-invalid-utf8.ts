@@ -1,5 +1,5 @@
-/** Line and column, counted from 1, of the first bytes that are no UTF-8; undefined where all are. */
-export function findInvalidUtf8(bytes: Uint8Array): { line: number; column: number } | undefined {
+/** Where the first bytes that are no UTF-8 stand in the decoded text, in UTF-16 units; undefined where all are. */
+export function findInvalidUtf8(bytes: Uint8Array): number | undefined {
   try {
     new TextDecoder('utf-8', { fatal: true }).decode(bytes);
     return undefined;
@@ -9,16 +9,14 @@ export function findInvalidUtf8(bytes: Uint8Array): { line: number; column: numb
 }
 
 /** The first replacement character that stands for a fault, and not for one that was written as such. */
-function firstReplaced(bytes: Uint8Array): { line: number; column: number } {
-  let [offset, line, column] = [0, 1, 1];
+function firstReplaced(bytes: Uint8Array): number {
+  let [offset, at] = [0, 0];
   for (const character of new TextDecoder('utf-8', { ignoreBOM: true }).decode(bytes)) {
     if (character === '\uFFFD' && !isWritten(bytes, offset)) break;
     offset += utf8Length(character);
-    // A carriage return alone ends a line as well.
-    if (character === '\n' || (character === '\r' && bytes[offset] !== 0x0a)) [line, column] = [line + 1, 1];
-    else if (character !== '\uFEFF' || offset > 3) column += character.length;
+    if (character !== '\uFEFF' || offset > 3) at += character.length;
   }
-  return { line, column };
+  return at;
 }
 
 function isWritten(bytes: Uint8Array, offset: number): boolean {

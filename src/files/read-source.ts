@@ -56,12 +56,13 @@ export async function readSource(
 ): Promise<SourceText | undefined> {
   const bytes = await readProjectFile(folder, path, collector);
   if (!bytes) return undefined;
-  const fault = findInvalidUtf8(bytes);
-  if (fault) {
-    collector.error('not-utf8', { file: path, ...fault, length: 1 }, {});
-    return undefined;
-  }
   // A carriage return alone ends a line in markdown but not in YAML: one character for another, so that places stay.
   const text = new TextDecoder('utf-8').decode(bytes).replaceAll(/\r(?!\n)/g, '\n');
+  collector.keepText(path, text);
+  const fault = findInvalidUtf8(bytes);
+  if (fault !== undefined) {
+    collector.error('not-utf8', { file: path, start: fault, end: fault + 1 }, {});
+    return undefined;
+  }
   return { path, bytes, text };
 }

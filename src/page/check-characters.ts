@@ -61,17 +61,11 @@ function canPrint(character: string): boolean {
   return printable.has(character.codePointAt(0)!) || /[\s\p{Cf}]/u.test(character);
 }
 
-function findPlace(character: string, texts: readonly ProjectText[]) {
+function findPlace(character: string, texts: readonly ProjectText[]): Place {
   for (const { path, text } of texts) {
     const at = text.indexOf(character);
     if (at < 0) continue;
-    const before = text.slice(0, at).split(/\r\n|\n|\r/);
-    return {
-      file: path,
-      line: before.length,
-      column: before.at(-1)!.length + 1,
-      length: character.length,
-    };
+    return { file: path, start: at, end: at + character.length };
   }
   return startOf(texts[0]?.path ?? '');
 }

@@ -4,6 +4,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import { narrow, type Place } from '../diagnostics/place.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { NoteSource } from '../source/note-source.ts';
+import { placeOf } from '../source/note-text.ts';
 import { reportMissingCharacters } from './check-characters.ts';
 import { displayTex, typesetMath } from './typeset-math.ts';
 
@@ -15,7 +16,7 @@ interface MathNode extends Node {
 export function checkMath(note: NoteSource, collector: Collector): void {
   visit(note.tree, ['math', 'inlineMath'], (node) => {
     const { value, type } = node as MathNode;
-    check(value, placeOf(note, node), type === 'math', collector);
+    check(value, placeOf(node, note), type === 'math', collector);
   });
   for (const block of note.blocks) {
     if (block.kind !== 'formula') continue;
@@ -73,11 +74,4 @@ function check(tex: string, place: Place, isDisplay: boolean, collector: Collect
     end: Math.max(1, problem.span.end - shift),
   };
   collector.error(problem.code, narrow(place, span, tex.length), data as never);
-}
-
-function placeOf(note: NoteSource, node: Node): Place {
-  const start = node.position?.start ?? { line: 1, column: 1 };
-  const end = node.position?.end;
-  const length = end && end.line === start.line ? Math.max(1, end.column - start.column) : 1;
-  return { file: note.path, line: start.line, column: start.column, length };
 }

@@ -3,6 +3,7 @@ import { visit } from 'unist-util-visit';
 import type { Collector } from '../diagnostics/collector.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { placeOf } from '../source/note-text.ts';
 import { headingId, Ids } from './ids.ts';
 import { listTargets } from './list-targets.ts';
 import { readProse } from './prose-text.ts';
@@ -31,11 +32,10 @@ function checkTarget(
   if (!node.url.startsWith('#')) return;
   const target = readTarget(node.url);
   if (targets.has(target)) return;
-  const start = node.position?.start ?? { line: 1, column: 1 };
-  const end = node.position?.end;
-  const length = end && end.line === start.line ? Math.max(1, end.column - start.column) : 1;
-  const place = { file: note.source.path, line: start.line, column: start.column, length };
-  collector.error('link-to-nothing', place, { target, nearest: nearestName(target, targets) });
+  collector.error('link-to-nothing', placeOf(node, note.source), {
+    target,
+    nearest: nearestName(target, targets),
+  });
 }
 
 /** What stands behind #; a sign that is not well escaped stands for itself. */

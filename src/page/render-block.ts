@@ -1,3 +1,4 @@
+import type { Place } from '../diagnostics/place.ts';
 import { viewAssumptions, viewHolds, viewOwnReferences } from './annex-views.ts';
 import { viewCalculation } from './calculation-view.ts';
 import { drawFigure } from './draw-figure.ts';
@@ -33,10 +34,10 @@ export function renderCalculation(
 }
 
 /** A register stands once: where the author has put its block. Of several blocks each shows its own entries. */
-export function renderRegister(context: NoteContext, { kind, lines }: BlockNode): string {
+export function renderRegister(context: NoteContext, { kind, stretch }: BlockNode): string {
   const { source } = context.note;
-  const within = ({ place }: { readonly place: { readonly line: number } }) =>
-    !lines || (place.line >= lines.first && place.line <= lines.last);
+  const within = ({ place }: { readonly place: Place }) =>
+    !stretch || (place.start >= stretch.start && place.end <= stretch.end);
   if (kind === 'assumptions') {
     return fillTemplate('assumptions', { rows: viewAssumptions(source.assumptions.filter(within)) });
   }

@@ -5,6 +5,7 @@ import rehypeStringify from 'rehype-stringify';
 import remarkRehype, { type Options } from 'remark-rehype';
 import { unified } from 'unified';
 import { visit } from 'unist-util-visit';
+import type { Span } from '../diagnostics/place.ts';
 import { escapeHtml } from './escape-html.ts';
 import { finishProse } from './finish-prose.ts';
 import { fitMath, TEXT_EM } from './fit-math.ts';
@@ -32,7 +33,7 @@ export interface ProseParts {
 export interface BlockNode {
   readonly kind: 'calc' | 'formula' | 'assumptions' | 'holds' | 'references';
   readonly block?: string | undefined;
-  readonly lines: { readonly first: number; readonly last: number } | undefined;
+  readonly stretch: Span | undefined;
 }
 
 export interface Section {
@@ -110,9 +111,9 @@ function makeHandlers(
       return { type: 'element', tagName: `h${level}`, properties: { id }, children };
     },
     noteBlock: (_, node: Extract<Nodes, { type: 'noteBlock' }>) => {
-      const position = node.position;
-      const lines = position ? { first: position.start.line, last: position.end.line } : undefined;
-      const { html, heading } = parts.block({ kind: node.kind, block: node.block, lines }, numbers);
+      const [start, end] = [node.position?.start.offset, node.position?.end.offset];
+      const stretch = start === undefined || end === undefined ? undefined : { start, end };
+      const { html, heading } = parts.block({ kind: node.kind, block: node.block, stretch }, numbers);
       if (heading) headings.push(heading);
       return slot(html, 'div');
     },

@@ -1,6 +1,6 @@
 import type { NoteBlockNode } from 'mdast';
 import { visit } from 'unist-util-visit';
-import { splitLines } from '../source/map-places.ts';
+import { splitLines } from '../diagnostics/text-lines.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { TextChange } from './comparison.ts';
 import { diffLines } from './diff-lines.ts';

@@ -1,6 +1,6 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import { findMergeConflict } from '../source/find-merge-conflict.ts';
-import { mapPlaces, splitLines } from '../source/map-places.ts';
+import { wholeFile } from '../source/map-places.ts';
 import { readYaml } from '../source/read-yaml.ts';
 import type { SourceNode } from '../source/source-node.ts';
 
@@ -9,7 +9,8 @@ import type { SourceNode } from '../source/source-node.ts';
  * is merely other than expected is not, for compiling writes the file anew.
  */
 export function readResults(file: string, text: string, collector: Collector): SourceNode | undefined {
+  collector.keepText(file, text);
   if (findMergeConflict(file, text, collector)) return undefined;
-  const { node, broken } = readYaml(text, mapPlaces(file, text, splitLines(text), 1), collector);
+  const { node, broken } = readYaml(text, wholeFile(file), collector);
   return broken ? undefined : node;
 }

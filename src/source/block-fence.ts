@@ -1,7 +1,7 @@
 import type { Code } from 'mdast';
 import { nearestName } from '../diagnostics/nearest-name.ts';
+import { splitLines } from '../diagnostics/text-lines.ts';
 import { BLOCK_KINDS, type BlockKind, isBlockKind, seemingKind } from './block-kinds.ts';
-import { splitLines } from './map-places.ts';
 import { type NoteText, placeOf, writtenText } from './note-text.ts';
 
 /** Languages by which an author says that code is to be shown as it is, whatever it holds. */
@@ -55,7 +55,7 @@ function swallows(code: Code, fence: string, note: NoteText): boolean {
   const nests = inner[0] !== fence[0] || inner.length < fence.length;
   if (nests && SHOWN_AS_IT_IS.includes(code.lang?.toLowerCase() ?? '')) return false;
   const line = (code.position?.start.line ?? 1) + splitLines(code.value.slice(0, opening.index)).length;
-  const place = { file: note.path, line, column: 1, length: Math.max(1, note.lines[line - 1]?.length ?? 1) };
+  const place = note.lines.placeOf(note.path, line - 1);
   note.collector.error('block-in-code', place, { fence, line: code.position?.start.line ?? 1 }, [
     { place: placeOf(code, note), note: 'the code begins here' },
   ]);

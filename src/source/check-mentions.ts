@@ -1,7 +1,7 @@
 import type { Root } from 'mdast';
 import { visit } from 'unist-util-visit';
 import { nearestName } from '../diagnostics/nearest-name.ts';
-import type { Place } from '../diagnostics/place.ts';
+import { narrow, type Place } from '../diagnostics/place.ts';
 import { type NoteText, placeWithin, writtenText } from './note-text.ts';
 import type { ScalarNode, SourceNode } from './source-node.ts';
 
@@ -44,9 +44,7 @@ export function checkMentions(
     if (written) check(written.source, (index, length) => placeWithin(node, index, length, note));
   });
   for (const { text, place } of blocks.flatMap(scalarsIn)) {
-    check(text, (index, length) =>
-      place.length === text.length ? { ...place, column: place.column + index, length } : place,
-    );
+    check(text, (index, length) => narrow(place, { start: index, end: index + length }, text.length));
   }
 }
 

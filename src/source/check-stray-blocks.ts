@@ -1,8 +1,8 @@
 import type { InlineCode, Root } from 'mdast';
 import { visit } from 'unist-util-visit';
+import { splitLines } from '../diagnostics/text-lines.ts';
 import { OPENING_LINE } from './block-fence.ts';
 import { BLOCK_KINDS, isBlockKind, seemingKind } from './block-kinds.ts';
-import { splitLines } from './map-places.ts';
 import { type NoteText, placeOf, writtenText } from './note-text.ts';
 
 /**

@@ -1,31 +1,25 @@
 import type { Node } from 'unist';
 import type { Collector } from '../diagnostics/collector.ts';
 import { type Place, startOf } from '../diagnostics/place.ts';
-import { splitLines } from './map-places.ts';
+import { TextLines } from '../diagnostics/text-lines.ts';
 
 /** The text of a note as its parts are read: places of nodes, and where to report. */
 export interface NoteText {
   readonly path: string;
   readonly text: string;
-  readonly lines: readonly string[];
+  readonly lines: TextLines;
   readonly collector: Collector;
 }
 
 export function noteText(path: string, text: string, collector: Collector): NoteText {
-  return { path, text, lines: splitLines(text), collector };
+  return { path, text, lines: new TextLines(text), collector };
 }
 
-/** The place of a node, or of its first line where it has several. */
-export function placeOf(node: Node | undefined, note: NoteText): Place {
-  if (!node?.position) return startOf(note.path);
-  const { start, end } = node.position;
-  const endColumn = end.line === start.line ? end.column : (note.lines[start.line - 1]?.length ?? 0) + 1;
-  return {
-    file: note.path,
-    line: start.line,
-    column: start.column,
-    length: Math.max(1, endColumn - start.column),
-  };
+/** The place of a node of the tree of a note. */
+export function placeOf(node: Node | undefined, { path }: { readonly path: string }): Place {
+  const { start, end } = node?.position ?? {};
+  if (start?.offset === undefined || end?.offset === undefined) return startOf(path);
+  return { file: path, start: start.offset, end: end.offset };
 }
 
 /** What the author wrote for a node, and where it begins in the text. */
@@ -35,13 +29,8 @@ export function writtenText(node: Node, note: NoteText): { source: string; offse
   return { source: note.text.slice(start, end), offset: start };
 }
 
-/** The place of a stretch of a node's text as it was written; it must not cross a line. */
+/** The place of a stretch of a node's text as it was written. */
 export function placeWithin(node: Node, index: number, length: number, note: NoteText): Place {
-  const written = writtenText(node, note);
-  if (!written || !node.position) return placeOf(node, note);
-  const before = splitLines(written.source.slice(0, index));
-  const line = node.position.start.line + before.length - 1;
-  const last = before.at(-1)!.length;
-  const column = before.length === 1 ? node.position.start.column + last : last + 1;
-  return { file: note.path, line, column, length: Math.max(1, length) };
+  const place = placeOf(node, note);
+  return { ...place, start: place.start + index, end: place.start + index + length };
 }

@@ -83,11 +83,11 @@ class BlockReader {
       if (!broken) this.#readItems(kind, node, collector);
       replace(parent, index, { kind, items: node.type === 'list' ? node.items.length : 0 });
     }
-    for (const diagnostic of collector.list()) this.#note.collector.add(diagnostic);
+    this.#note.collector.addAll(collector);
   }
 
   #places(code: Code): PlaceMap {
-    const firstLine = (code.position?.start.line ?? 1) + 1;
+    const firstLine = code.position?.start.line ?? 1;
     return mapPlaces(this.#note.path, code.value, this.#note.lines, firstLine);
   }
 

@@ -1,12 +1,13 @@
 import type { Root } from 'mdast';
 import type { Collector } from '../diagnostics/collector.ts';
 import { startOf } from '../diagnostics/place.ts';
+import { TextLines } from '../diagnostics/text-lines.ts';
 import { isTooDense } from './check-density.ts';
 import { checkFootnotes } from './check-footnotes.ts';
 import { checkLinks } from './check-links.ts';
 import { checkStrayBlocks } from './check-stray-blocks.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
-import { mapPlaces, splitLines } from './map-places.ts';
+import { mapPlaces } from './map-places.ts';
 import type { FrontMatter, NoteSource } from './note-source.ts';
 import { type NoteText, noteText } from './note-text.ts';
 import { parseMarkdown } from './parse-markdown.ts';
@@ -25,6 +26,7 @@ const LONGEST_NOTE = 4_000_000;
  */
 export function readNote(path: string, text: string, collector: Collector): NoteSource | undefined {
   const content = text.replace(/^\uFEFF/, '');
+  collector.keepText(path, content);
   if (content.trim() === '') {
     collector.error('empty-note', startOf(path), {});
     return undefined;
@@ -34,7 +36,7 @@ export function readNote(path: string, text: string, collector: Collector): Note
     return undefined;
   }
   if (findMergeConflict(path, content, collector) || isTooDeep(path, content, collector)) return undefined;
-  if (isTooDense(path, splitLines(content), collector)) return undefined;
+  if (isTooDense(path, content, collector)) return undefined;
   try {
     return readParts(noteText(path, content, collector), text);
   } catch (error) {
@@ -52,18 +54,14 @@ const RULE = /^[ \t]*(?:(?:-[ \t]*)+|(?:\*[ \t]*)+)$/;
 
 /** The time that markdown takes grows with the square of the depth and faster: a line of marks could take minutes. */
 function isTooDeep(path: string, content: string, collector: Collector): boolean {
-  const lines = splitLines(content);
-  const deep = lines.findIndex((line) => {
+  const text = new TextLines(content);
+  const deep = text.lines.findIndex((line) => {
     const containers = CONTAINERS.exec(line)?.[0] ?? '';
     if (containers.length <= DEEPEST || RULE.test(line)) return false;
     return (containers.match(MARK)?.length ?? 0) > DEEPEST;
   });
   if (deep < 0) return false;
-  collector.error(
-    'text-too-deep',
-    { file: path, line: deep + 1, column: 1, length: lines[deep]!.length },
-    {},
-  );
+  collector.error('text-too-deep', text.placeOf(path, deep), {});
   return true;
 }
 
@@ -83,30 +81,27 @@ function readParts(note: NoteText, text: string): NoteSource {
 /** Reads the front matter and takes it out of the tree. */
 function takeFrontMatter(tree: Root, note: NoteText): FrontMatter {
   const first = tree.children[0];
-  const place = { ...startOf(note.path), length: Math.max(1, note.lines[0]!.length) };
+  const place = note.lines.placeOf(note.path, 0);
   if (first?.type !== 'yaml') {
     reportMissing(note);
     return blankFrontMatter();
   }
   tree.children.shift();
-  const { node, broken } = readYaml(
-    first.value,
-    mapPlaces(note.path, first.value, note.lines, 2),
-    note.collector,
-  );
+  const places = mapPlaces(note.path, first.value, note.lines, 1);
+  const { node, broken } = readYaml(first.value, places, note.collector);
   return broken ? blankFrontMatter() : readFrontMatter(node, place, note.collector);
 }
 
-function reportMissing({ path, lines, collector }: NoteText): void {
+function reportMissing({ path, lines: text, collector }: NoteText): void {
+  const { lines } = text;
   if (/^---[ \t]*$/.test(lines[0]!)) {
-    collector.error('front-matter-unterminated', { ...startOf(path), length: 3 }, {});
+    collector.error('front-matter-unterminated', text.placeOf(path, 0), {});
     return;
   }
   const opening = lines.findIndex((line) => /^---[ \t]*$/.test(line));
   const keys = lines.slice(opening + 1, opening + 30);
   if (opening > 0 && keys.some((line) => /^(number|revision|status):/.test(line))) {
-    const place = { file: path, line: opening + 1, column: 1, length: 3 };
-    collector.error('front-matter-not-first', place, {});
+    collector.error('front-matter-not-first', text.placeOf(path, opening), {});
     return;
   }
   collector.error('front-matter-missing', startOf(path), {});

@@ -4,7 +4,7 @@ import { startOf } from '../diagnostics/place.ts';
 import { mixesScripts, outlineOfName } from './alike-names.ts';
 import { DERIVED_STATES, titleOfState } from './document-states.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
-import { mapPlaces, splitLines } from './map-places.ts';
+import { wholeFile } from './map-places.ts';
 import type { DocumentState, Person, ProjectSource } from './project-source.ts';
 import { isEmpty, namedEntries } from './read-given.ts';
 import { checkRegisterKey } from './read-names.ts';
@@ -136,9 +136,9 @@ const MAPPINGS = ['company', 'people', 'document_states', 'time_stamps'];
  */
 export function readProject(file: string, source: string, collector: Collector): ProjectSource | undefined {
   const content = source.replace(/^\uFEFF/, '');
+  collector.keepText(file, content);
   if (findMergeConflict(file, content, collector)) return undefined;
-  const place = mapPlaces(file, content, splitLines(content), 1);
-  const { node, broken } = readYaml(content, place, collector);
+  const { node, broken } = readYaml(content, wholeFile(file), collector);
   if (broken) return undefined;
   const register = new RegisterReader(collector);
   const others = (entry: MapEntry) => {

@@ -156,14 +156,12 @@ function cutNumber(map: MapNode, first: number): Problem | undefined {
   const { value } = map.entries[first]!;
   if (value.type !== 'scalar' || !/^[+\-−]?\d+$/.test(value.text)) return undefined;
   let written = value.text;
-  let { line, column } = value.place;
-  column += value.place.length;
+  let { end } = value.place;
   for (const { bare, key, keyPlace } of map.entries.slice(first + 1)) {
-    const touches = keyPlace.line === line && keyPlace.column === column + 1;
+    const touches = keyPlace.start === end + 1;
     if (!bare || !touches || !/^\d/.test(key)) break;
     written += `,${key}`;
-    ({ line, column } = keyPlace);
-    column += keyPlace.length;
+    ({ end } = keyPlace);
   }
   const unit = written.replace(/^[+\-−\d,.]+/, '');
   const found = written === value.text ? undefined : separatorFault(written);

@@ -67,7 +67,7 @@ export function readYaml(
     });
     const broken = reportYamlFaults(text, document as Document.Parsed, place, found);
     const node = new Converter(text, place, found, options).convert(document.contents, 0) ?? whole;
-    for (const diagnostic of found.list()) collector.add(diagnostic);
+    collector.addAll(found);
     return { node, broken };
   } catch (error) {
     if (!(error instanceof RangeError || error instanceof TooDeep)) throw error;

@@ -3,6 +3,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import type { Code } from '../diagnostics/messages.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { TextLines } from '../diagnostics/text-lines.ts';
 import type { PlaceMap } from './map-places.ts';
 
 export const TAGS = ['!ref', '!formula'] as const;
@@ -29,10 +30,11 @@ export function reportYamlFaults(
   const faults = [...document.errors, ...document.warnings].sort((a, b) => a.pos[0] - b.pos[0]);
   const syntaxFaults = faults.filter((fault) => fault.code !== 'TAG_RESOLVE_FAILED');
   for (const fault of faults) if (fault.code === 'TAG_RESOLVE_FAILED') reportTagFault(fault, source);
+  const lines = new TextLines(text);
   const seen = new Set<number>();
   let tabs = false;
   for (const fault of syntaxFaults) {
-    const { line } = place(fault.pos[0], fault.pos[1]);
+    const line = lines.lineAt(fault.pos[0]);
     if (seen.has(line) || (tabs && fault.code === 'TAB_AS_INDENT')) continue;
     seen.add(line);
     if (fault.code === 'TAB_AS_INDENT') tabs = true;

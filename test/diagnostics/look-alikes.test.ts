@@ -4,6 +4,7 @@ import { nameLookAlikes } from '../../src/diagnostics/look-alikes.ts';
 import { evaluateNote } from '../../src/evaluation/evaluate-note.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { told } from '../support/told.ts';
 import { noteWith, PROJECT } from '../support/write-project.ts';
 
 // The characters, their code points and their foldings are those of Unicode (confusables, NFKC).
@@ -42,7 +43,7 @@ function messages(given: string): string[] {
   const collector = new Collector();
   const project = readProject('project.yaml', PROJECT, collector)!;
   evaluateNote(project, readNote('1.md', noteWith(given), collector)!, collector);
-  return collector.list().map(({ message, hint }) => `${message} -> ${hint ?? ''}`);
+  return told(collector).map(({ message, hint }) => `${message} -> ${hint ?? ''}`);
 }
 
 describe('as an author meets it', () => {

@@ -3,11 +3,14 @@ import { Collector } from '../../src/diagnostics/collector.ts';
 import { nearestName } from '../../src/diagnostics/nearest-name.ts';
 import { printDiagnostics } from '../../src/diagnostics/print-diagnostics.ts';
 
+const LINE = 'key: x\n';
+
 /** So many cautions on the first lines of a file, and so many errors below. */
 function gather(cautions: number, errors: number): Collector {
   const collector = new Collector();
   for (let line = 1; line <= cautions + errors; line += 1) {
-    const place = { file: '1.md', line, column: 1, length: 1 };
+    const start = (line - 1) * LINE.length;
+    const place = { file: '1.md', start, end: start + 1 };
     if (line <= cautions) collector.caution('comment-in-text', place, { comment: `#${line}` });
     else collector.error('duplicate-key', place, { key: `k${line}` });
   }
@@ -18,9 +21,12 @@ function print(collector: Collector): { lines: string[]; asked: number } {
   let asked = 0;
   const textOf = () => {
     asked += 1;
-    return 'key: x\n'.repeat(5000);
+    return LINE.repeat(5000);
   };
-  return { lines: printDiagnostics(collector.list(), { textOf }).split('\n'), asked };
+  return {
+    lines: printDiagnostics(collector.list(), { textOf, startOfPiece: () => undefined }).split('\n'),
+    asked,
+  };
 }
 
 const count = (lines: readonly string[], what: string): number =>

@@ -1,6 +1,8 @@
 import { expect, test } from 'vitest';
 import { type Diagnostic, diagnose } from '../../src/diagnostics/diagnostic.ts';
 import { printDiagnostics } from '../../src/diagnostics/print-diagnostics.ts';
+import { wordDiagnostic } from '../../src/diagnostics/word-diagnostic.ts';
+import { oneText, placeAt } from '../support/told.ts';
 
 function check(
   lines: readonly string[],
@@ -8,13 +10,14 @@ function check(
   expected: readonly string[],
   change: (d: Diagnostic) => Diagnostic = (d) => d,
 ): void {
+  const text = lines.join('\n');
   const diagnostic = diagnose(
     'error',
     'wrong-dimension',
-    { file: '003-intake.md', ...place },
+    placeAt(text, { file: '003-intake.md', ...place }),
     { name: 'line_lead', expected: 'a length', text: '1.8 kV', actual: 'a voltage', example: '1.8 m' },
   );
-  const printed = printDiagnostics([change(diagnostic)], { textOf: () => lines.join('\n') });
+  const printed = printDiagnostics([change(diagnostic)], oneText(text));
   expect(printed.split('\n')).toEqual(expected);
 }
 
@@ -76,16 +79,11 @@ test('a long line is quoted around the fault', () => {
   ]);
 });
 
-test('an empty line, a line that is not there and an unreadable file are not quoted', () => {
+test('an empty line and an unreadable file are not quoted', () => {
   check(['', '   '], { line: 2, column: 14, length: 1 }, [HEAD, HINT]);
-  check([''], { line: 2, column: 14, length: 1 }, [HEAD, HINT]);
-  const diagnostic = diagnose(
-    'caution',
-    'unknown-symbol',
-    { file: 'a', line: 1, column: 1, length: 1 },
-    { name: 'x' },
-  );
-  expect(printDiagnostics([diagnostic], { textOf: () => undefined })).toBe(
+  check([''], { line: 1, column: 1, length: 1 }, [HEAD.replace('2:14', '1:1'), HINT]);
+  const diagnostic = diagnose('caution', 'unknown-symbol', { file: 'a', start: 0, end: 1 }, { name: 'x' });
+  expect(printDiagnostics([diagnostic], oneText(undefined))).toBe(
     "a:1:1: caution: 'x' is not declared\n  declare it under 'given', or as a step before this one",
   );
 });
@@ -105,7 +103,7 @@ test('related places are quoted below, before the hint', () => {
     ],
     (d) => ({
       ...d,
-      related: [{ place: { file: '003-intake.md', line: 1, column: 1, length: 1 }, note: 'also here' }],
+      related: [{ place: { file: '003-intake.md', start: 0, end: 1 }, note: 'also here' }],
     }),
   );
 });
@@ -120,16 +118,8 @@ test('lines end as they do on any system', () => {
 });
 
 test('words are emphasised where a terminal is asked for', () => {
-  const diagnostic = diagnose(
-    'error',
-    'unknown-symbol',
-    { file: 'a', line: 1, column: 1, length: 1 },
-    { name: 'x' },
-  );
-  const printed = printDiagnostics([diagnostic], {
-    textOf: () => 'x + 1',
-    emphasise: (text, as) => `<${as}>${text}</${as}>`,
-  });
+  const diagnostic = diagnose('error', 'unknown-symbol', { file: 'a', start: 0, end: 1 }, { name: 'x' });
+  const printed = printDiagnostics([diagnostic], oneText('x + 1'), (text, as) => `<${as}>${text}</${as}>`);
   expect(printed).toBe(
     "a:1:1: <error>error:</error> 'x' is not declared\n    x + 1\n    <mark>^</mark>\n  declare it under 'given', or as a step before this one",
   );
@@ -140,10 +130,10 @@ test('control characters are shown and not sent to the terminal', () => {
   const diagnostic = diagnose(
     'error',
     'not-a-quantity',
-    { file: 'a\u001b.md', line: 1, column: 4, length: 9 },
+    { file: 'a\u001b.md', start: 3, end: 12 },
     { text: text.slice(3), example: '1 m\n' },
   );
-  expect(printDiagnostics([diagnostic], { textOf: () => text }).split('\n')).toEqual([
+  expect(printDiagnostics([diagnostic], oneText(text)).split('\n')).toEqual([
     "a\u241b.md:1:4: error: '\u241b[2J\ufffd\u2407\ufffd b' is not a quantity",
     '    a: \u241b[2J\ufffd\u2407\ufffd b',
     '       ^^^^^^^^^',
@@ -152,11 +142,11 @@ test('control characters are shown and not sent to the terminal', () => {
 });
 
 test('a long text is quoted by its beginning', () => {
-  const { message } = diagnose(
+  const diagnostic = diagnose(
     'error',
     'not-a-quantity',
-    { file: 'a.md', line: 1, column: 1, length: 1 },
+    { file: 'a.md', start: 0, end: 1 },
     { text: '9'.repeat(5000), example: '1 m' },
   );
-  expect(message).toBe(`'${'9'.repeat(199)}…' is not a quantity`);
+  expect(wordDiagnostic(diagnostic).message).toBe(`'${'9'.repeat(199)}…' is not a quantity`);
 });

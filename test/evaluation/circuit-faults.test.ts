@@ -3,6 +3,7 @@ import { Collector } from '../../src/diagnostics/collector.ts';
 import { evaluateNote } from '../../src/evaluation/evaluate-note.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { told } from '../support/told.ts';
 import { noteWith, PROJECT } from '../support/write-project.ts';
 
 const GIVEN = `elements:
@@ -30,7 +31,7 @@ function messagesOf(given: string): string[] {
   const project = readProject('project.yaml', PROJECT, collector)!;
   evaluateNote(project, readNote('1.md', text, collector)!, collector);
   const lines = text.split('\n');
-  return collector.list().map(({ place, message, hint }) => {
+  return told(collector).map(({ place, message, hint }) => {
     const { line, column, length } = place;
     const at = lines[line - 1]!.slice(column - 1, column - 1 + length);
     return `${line}: ${at}: ${message}${hint === undefined ? '' : ` [${hint}]`}`;

@@ -4,6 +4,7 @@ import { evaluateNote } from '../../src/evaluation/evaluate-note.ts';
 import type { EvaluatedNote } from '../../src/evaluation/evaluated-note.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { told } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
 interface Trial {
@@ -28,7 +29,7 @@ function evaluate(blocks: Readonly<Record<string, string>>, prose = ''): Trial {
     collector,
   )!;
   const note = evaluateNote(project, source, collector);
-  const list = collector.list();
+  const list = told(collector);
   return { note, collector, codes: list.map((d) => d.code), messages: list.map((d) => d.message) };
 }
 

@@ -4,6 +4,7 @@ import { evaluateProject } from '../../src/evaluation/evaluate-project.ts';
 import { printGiven } from '../../src/page/word-values.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { toldOf } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
 const REGISTER = `
@@ -26,7 +27,7 @@ function evaluate(...notes: readonly (readonly string[])[]) {
     return readNote(`${i + 1}.md`, `${frontMatter}\n## Trial\n\n${fences.join('\n\n')}\n`, collector)!;
   });
   const evaluated = evaluateProject(project, sources, collector);
-  const errors = evaluated.diagnostics.filter(({ severity }) => severity === 'error');
+  const errors = toldOf(evaluated.diagnostics, collector).filter(({ severity }) => severity === 'error');
   return { evaluated, errors, messages: errors.map(({ message }) => message) };
 }
 

@@ -3,6 +3,7 @@ import { Collector } from '../../src/diagnostics/collector.ts';
 import { evaluateNote } from '../../src/evaluation/evaluate-note.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { told } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
 /** `code@line:column -> hint` of an own calculation of an area. */
@@ -27,10 +28,7 @@ ${more}\`\`\`
 `;
   const project = readProject('project.yaml', PROJECT, collector)!;
   evaluateNote(project, readNote('1.md', text, collector)!, collector);
-  return collector
-    .list()
-    .filter((d) => d.code !== 'no-source')
-    .map((d) => `${d.code}@${d.place.line}:${d.place.column} -> ${d.hint ?? ''}`);
+  return told(collector).map((d) => `${d.code}@${d.place.line}:${d.place.column} -> ${d.hint ?? ''}`);
 }
 
 test('a placeholder of an own remedy for which there is no value is told where it stands, with the nearest name', () => {

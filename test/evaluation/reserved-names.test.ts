@@ -6,6 +6,7 @@ import { evaluateNote } from '../../src/evaluation/evaluate-note.ts';
 import { FUNCTION_NAMES } from '../../src/formula/words.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { told } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
 /** `code@line:column message` of an own calculation with two givens and a step. */
@@ -26,9 +27,9 @@ steps:
     readNote('1.md', text, collector)!,
     collector,
   );
-  return collector
-    .list()
-    .map((d) => `${d.code}@${d.place.line}:${d.place.column} ${d.message} -> ${d.hint ?? ''}`);
+  return told(collector).map(
+    (d) => `${d.code}@${d.place.line}:${d.place.column} ${d.message} -> ${d.hint ?? ''}`,
+  );
 }
 
 describe('a name that the language of formulas reads as something else', () => {

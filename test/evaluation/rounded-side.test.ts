@@ -3,6 +3,7 @@ import { Collector } from '../../src/diagnostics/collector.ts';
 import { evaluateNote } from '../../src/evaluation/evaluate-note.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { told } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
 const block = (id: string, calculation: string, given: string) =>
@@ -13,7 +14,7 @@ function evaluate(...blocks: string[]) {
   const project = readProject('project.yaml', PROJECT, collector)!;
   const source = readNote('1.md', `${FRONT_MATTER}\n## Trial\n\n${blocks.join('\n\n')}\n`, collector)!;
   const note = evaluateNote(project, source, collector);
-  expect(collector.list().map((d) => d.message)).toEqual([]);
+  expect(told(collector).map((d) => d.message)).toEqual([]);
   return (id: string) => note.blocks.find((b) => b.id === id)!.evaluated;
 }
 

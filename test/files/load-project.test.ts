@@ -5,6 +5,7 @@ import { describe, expect, test } from 'vitest';
 import { OutsideFailure } from '../../src/diagnostics/outside-failure.ts';
 import { findProject } from '../../src/files/find-project.ts';
 import { loadProjects } from '../../src/files/load-project.ts';
+import { told } from '../support/told.ts';
 import { temporaryFolder } from './temporary-folder.ts';
 
 async function failure(work: Promise<unknown>): Promise<OutsideFailure> {
@@ -23,7 +24,7 @@ async function load(...paths: string[]) {
   return {
     ...project!,
     names: project!.notes.map((note) => note.path),
-    found: project!.collector.list().map(({ place, code, message }) => ({ ...place, code, message })),
+    found: told(project!.collector).map(({ place, code, message }) => ({ ...place, code, message })),
   };
 }
 

@@ -4,6 +4,7 @@ import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { Collector } from '../../src/diagnostics/collector.ts';
 import { readImage } from '../../src/files/read-image.ts';
+import { told } from '../support/told.ts';
 import { jpegOf, pngOf } from './pictures.ts';
 import { temporaryFolder } from './temporary-folder.ts';
 
@@ -12,10 +13,10 @@ const JPEG = jpegOf();
 
 async function read(folder: string, address: string, note = 'note.md') {
   const collector = new Collector();
-  const place = { file: note, line: 7, column: 3, length: 12 };
+  const place = { file: note, start: 70, end: 82 };
   const image = await readImage(folder, address, place, collector);
-  const found = collector.list();
-  for (const diagnostic of found) expect(diagnostic.place).toEqual(place);
+  const found = told(collector);
+  for (const diagnostic of collector.list()) expect(diagnostic.place).toEqual(place);
   expect(image === undefined).toBe(found.length > 0);
   return image ? image.mime : `${found[0]!.code}: ${found[0]!.message}`;
 }

@@ -9,6 +9,7 @@ import { renderNote } from '../../src/page/render-note.ts';
 import type { ProjectSource } from '../../src/source/project-source.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { told } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 import { changed, everyOption, longLists, ranged, type Trial, withoutOne } from './any-given.ts';
 
@@ -59,13 +60,13 @@ function tryAll(calculation: string, trials: readonly Trial[]): string[] {
   const project = readProject('project.yaml', PROJECT, collector)!;
   const { text, idAt } = noteOf(calculation, trials);
   const note = evaluateNote(project, readNote('1.md', text, collector)!, collector);
-  const errors = collector.list().filter(({ severity }) => severity === 'error');
-  const told = new Set(errors.map(({ place }) => idAt(place.line)));
+  const errors = told(collector).filter(({ severity }) => severity === 'error');
+  const refused = new Set(errors.map(({ place }) => idAt(place.line)));
   const evaluated = new Map(note.blocks.map((block) => [block.id, block.evaluated]));
   const failed = trials.flatMap(({ about }, i) => {
     const id = `t${i}`;
     const found = evaluated.get(id);
-    if (!found) return told.has(id) ? [] : [`${about}: ended without a result and without an error`];
+    if (!found) return refused.has(id) ? [] : [`${about}: ended without a result and without an error`];
     const leftOut = found.cautions.some((caution) => caution.id === FIGURE_LEFT_OUT.id);
     return leftOut && !about.startsWith('extreme') ? [`${about}: has no figure`] : [];
   });

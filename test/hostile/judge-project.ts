@@ -8,7 +8,9 @@ import { makePages } from '../../src/cli/make-pages.ts';
 import { recordResults } from '../../src/cli/record-results.ts';
 import type { Terminal } from '../../src/cli/terminal.ts';
 import type { Diagnostic } from '../../src/diagnostics/diagnostic.ts';
+import type { SourceTexts } from '../../src/diagnostics/positions.ts';
 import { printDiagnostics } from '../../src/diagnostics/print-diagnostics.ts';
+import { toldOf } from '../support/told.ts';
 import { writeProject } from '../support/write-project.ts';
 
 export type Files = Readonly<Record<string, string | Uint8Array>>;
@@ -16,10 +18,12 @@ export type Files = Readonly<Record<string, string | Uint8Array>>;
 export interface Judgement {
   /** `code@line:column`, errors alone. */
   readonly errors: readonly string[];
-  readonly diagnostics: readonly Diagnostic[];
+  readonly diagnostics: readonly Told[];
   /** The pages, by note; none where there is an error. */
   readonly pages: readonly string[];
 }
+
+type Told = ReturnType<typeof toldOf>[number];
 
 let made = 0;
 
@@ -37,16 +41,19 @@ export async function judgeProject(
   try {
     writeProject(folder, files);
     links?.(folder);
-    const told: Diagnostic[] = [];
+    const told: Told[] = [];
     const terminal: Terminal = {
       out: () => {},
       err: () => {},
       progress: () => {},
-      diagnostics: (diagnostics) => told.push(...diagnostics),
+      diagnostics: (diagnostics, texts) => {
+        for (const diagnostic of diagnostics) checkDiagnostic(diagnostic, texts);
+        told.push(...toldOf(diagnostics, texts));
+      },
     };
     const projects = await loadAndEvaluate([folder], { threads: 1 });
     const [loaded] = projects;
-    told.push(...loaded!.diagnostics);
+    terminal.diagnostics(loaded!.diagnostics, loaded!);
     let pages: readonly string[] = [];
     if (!hasError(told)) {
       const results = await recordResults(projects, false, terminal);
@@ -58,7 +65,6 @@ export async function judgeProject(
     // What compiling refuses, evaluating says already.
     const status = await evaluateCommand([folder], {}, { ...terminal, diagnostics: () => {} });
     expect(status === EXIT.done).toBe(!hasError(told));
-    for (const diagnostic of told) checkDiagnostic(diagnostic, loaded!.textOf);
     for (const page of pages) checkHarmless(page);
     const errors = told.filter(({ severity }) => severity === 'error');
     return {
@@ -71,22 +77,22 @@ export async function judgeProject(
   }
 }
 
-const hasError = (told: readonly Diagnostic[]): boolean => told.some(({ severity }) => severity === 'error');
+const hasError = (told: readonly Told[]): boolean => told.some(({ severity }) => severity === 'error');
 
 /** A diagnostic has words, and a place that is there; printed, it is lines without control characters. */
-function checkDiagnostic(diagnostic: Diagnostic, textOf: (file: string) => string | undefined): void {
-  const { message, place, related = [] } = diagnostic;
+function checkDiagnostic(diagnostic: Diagnostic, texts: SourceTexts): void {
+  const [{ message, place, related = [] }] = toldOf([diagnostic], texts) as [Told];
   expect(message).not.toMatch(/undefined|\[object|NaN/);
   for (const { file, line, column } of [place, ...related.map((other) => other.place)]) {
     expect(file).not.toBe('');
     expect(line).toBeGreaterThanOrEqual(1);
     expect(column).toBeGreaterThanOrEqual(1);
-    const lines = textOf(file)?.split(/\r\n|\n|\r/);
+    const lines = texts.textOf(file)?.split(/\r\n|\n|\r/);
     if (!lines) continue; // It could not be read.
     expect(line).toBeLessThanOrEqual(lines.length);
     expect(column).toBeLessThanOrEqual(lines[line - 1]!.length + 1);
   }
-  const printed = printDiagnostics([diagnostic], { textOf });
+  const printed = printDiagnostics([diagnostic], texts);
   // biome-ignore lint/suspicious/noControlCharactersInRegex: they are what is looked for
   expect(printed).not.toMatch(/[\u0000-\u0008\u000b-\u001f\u007f-\u009f\u202a-\u202e]/);
   for (const line of printed.split('\n')) expect(line.length).toBeLessThan(3000);

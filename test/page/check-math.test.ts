@@ -6,6 +6,7 @@ import { Collector } from '../../src/diagnostics/collector.ts';
 import { checkOwnFormulas } from '../../src/page/check-math.ts';
 import { renderNote } from '../../src/page/render-note.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+import { toldOf } from '../support/told.ts';
 import { FRONT_MATTER, writeProject } from '../support/write-project.ts';
 import { OPTIONS } from './fixtures/build-note.ts';
 
@@ -18,7 +19,7 @@ async function judge(body: string) {
   mkdirSync(folder);
   writeProject(folder, { '001.md': `${FRONT_MATTER}\n## Trial\n\n${body}\n` });
   const [loaded] = await loadAndEvaluate([folder], { threads: 1 });
-  const errors = loaded!.diagnostics.filter(({ severity }) => severity === 'error');
+  const errors = toldOf(loaded!.diagnostics, loaded!).filter(({ severity }) => severity === 'error');
   if (errors.length === 0) renderNote(loaded!.notes[0]!, loaded!.project!, OPTIONS);
   return errors.map(({ place, message }) => `${place.line}:${place.column}+${place.length} ${message}`);
 }
@@ -75,5 +76,5 @@ test('what symbols make together and cannot be set is reported at the formula', 
     { ...note!, blocks: [{ ...block!, evaluated: { ...block!.evaluated, steps } }] },
     collector,
   );
-  expect(collector.list()).toMatchObject([{ code: 'math-error', place: { line: 17 } }]);
+  expect(toldOf(collector.list(), loaded!)).toMatchObject([{ code: 'math-error', place: { line: 17 } }]);
 });

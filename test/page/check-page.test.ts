@@ -10,6 +10,7 @@ import { checkTargets } from '../../src/page/check-targets.ts';
 import { readFontFile } from '../../src/page/package-files.ts';
 import { readFontCharacters } from '../../src/page/read-font-characters.ts';
 import { renderNote } from '../../src/page/render-note.ts';
+import { oneText, toldOf } from '../support/told.ts';
 import { makeNote, OPTIONS, PROJECT } from './fixtures/build-note.ts';
 import { INTAKE_IMAGES, INTAKE_NOTE, INTAKE_PROJECT } from './fixtures/intake-note.ts';
 
@@ -61,7 +62,7 @@ test('a character that no font has is reported where it stands', () => {
   const { html } = renderNote(makeNote(markdown), PROJECT, OPTIONS);
   const collector = new Collector();
   checkCharacters(html, [{ path: 'note.md', text: markdown }], collector);
-  const [first] = collector.list();
+  const [first] = toldOf(collector.list(), oneText(markdown));
   expect(first).toMatchObject({
     code: 'no-glyph',
     place: { file: 'note.md', line: 3, column: 10, length: 1 },
@@ -72,8 +73,9 @@ test('a character that no font has is reported where it stands', () => {
 
 test('a link to nothing is reported with the nearest name', () => {
   const collector = new Collector();
-  checkTargets(makeNote('## Conclusions\n\nsee [there](#conclusion) and [here](#conclusions)'), collector);
-  expect(collector.list()).toMatchObject([
+  const markdown = '## Conclusions\n\nsee [there](#conclusion) and [here](#conclusions)';
+  checkTargets(makeNote(markdown), collector);
+  expect(toldOf(collector.list(), oneText(markdown))).toMatchObject([
     { code: 'link-to-nothing', place: { line: 3, column: 5 }, hint: "did you mean '#conclusions'?" },
   ]);
 });

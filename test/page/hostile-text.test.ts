@@ -7,7 +7,7 @@ import { readText } from './read-html.ts';
 const H =
   '</style><script>alert(1)</script><img src=x onerror=alert(1)>"\'`;}*{display:none}\\\n{{evil}}{{{evil}}}';
 
-const place = { file: 'note.md', line: 1, column: 1, length: 1 };
+const place = { file: 'note.md', start: 0, end: 1 };
 const check = {
   name: 'check',
   criterion: H,

@@ -3,6 +3,7 @@ import { parse } from 'yaml';
 import { Collector } from '../../src/diagnostics/collector.ts';
 import { readResults } from '../../src/review/read-results.ts';
 import { resultsPath, writeResults } from '../../src/review/write-results.ts';
+import { told } from '../support/told.ts';
 import { ARRESTER, calcBlock, evaluateText } from './evaluate-text.ts';
 
 const note = (given: Readonly<Record<string, string>> = {}) =>
@@ -12,7 +13,7 @@ ${calcBlock('wire', 'conductor-inductance', { shape: 'round-wire', length: '2 m'
 function read(text: string) {
   const collector = new Collector();
   const node = readResults('001.results.yaml', text, collector);
-  return { node, found: collector.list() };
+  return { node, found: told(collector) };
 }
 
 test('beside the note', () => {

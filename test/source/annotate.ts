@@ -1,5 +1,5 @@
-import type { Diagnostic } from '../../src/diagnostics/diagnostic.ts';
-import type { Place } from '../../src/diagnostics/place.ts';
+import type { Position } from '../../src/diagnostics/positions.ts';
+import type { told } from '../support/told.ts';
 
 /**
  * Fixtures carry the diagnostics that they provoke: below each faulty line stand marks under the fault and the message,
@@ -18,9 +18,9 @@ export function strip(fixture: string): string {
     .join('\n');
 }
 
-export function annotate(text: string, diagnostics: readonly Diagnostic[]): string {
+export function annotate(text: string, diagnostics: ReturnType<typeof told>): string {
   const below = new Map<number, string[]>();
-  const put = ({ line, column, length }: Place, words: string) => {
+  const put = ({ line, column, length }: Position, words: string) => {
     const marks = `${' '.repeat(column - 1)}${'^'.repeat(length)} ${words}`;
     below.set(line, [...(below.get(line) ?? []), marks]);
   };

@@ -3,6 +3,7 @@ import { Collector } from '../../src/diagnostics/collector.ts';
 import { checkStatus, findState, statesToWrite } from '../../src/source/document-states.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { told } from '../support/told.ts';
 
 const HEAD = 'title: Trial\nclient: A board\nsite: A quay\n';
 const STATES = `document_states:
@@ -22,7 +23,7 @@ function faults(project: string, status: string) {
     collector,
   )!;
   checkStatus(projectOf(project), note, collector);
-  return collector.list().map(({ code, place, message, hint }) => [code, place.line, `${message} ${hint}`]);
+  return told(collector).map(({ code, place, message, hint }) => [code, place.line, `${message} ${hint}`]);
 }
 
 test('without a list of the project, the common states hold, without codes', () => {

@@ -1,10 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { Collector } from '../../src/diagnostics/collector.ts';
-import type { Diagnostic } from '../../src/diagnostics/diagnostic.ts';
 import { messages } from '../../src/diagnostics/messages.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { told } from '../support/told.ts';
 import { annotate, strip } from './annotate.ts';
 
 const FOLDER = new URL('./faults/', import.meta.url);
@@ -13,11 +13,11 @@ const fixtures = readdirSync(FOLDER).map((name) => ({
   text: readFileSync(new URL(name, FOLDER), 'utf8'),
 }));
 
-function diagnose(name: string, text: string): readonly Diagnostic[] {
+function diagnose(name: string, text: string) {
   const collector = new Collector();
   if (name.endsWith('.project')) readProject(name, text, collector);
   else readNote(name, text, collector);
-  return collector.list();
+  return told(collector);
 }
 
 /** Faults that need a text too long to be typed, with the test that provokes them. */
@@ -38,7 +38,7 @@ describe('diagnostics beside the faults that cause them', () => {
 
   test.each(fixtures)('$name with the line ends of Windows', ({ name, text }) => {
     const source = strip(text);
-    const places = (found: readonly Diagnostic[]) => found.map((d) => ({ ...d.place, code: d.code }));
+    const places = (found: ReturnType<typeof diagnose>) => found.map((d) => ({ ...d.place, code: d.code }));
     const expected = places(diagnose(name, source));
     expect(places(diagnose(name, source.replaceAll('\n', '\r\n')))).toEqual(expected);
     expect(places(diagnose(name, `\uFEFF${source}`))).toEqual(expected);

@@ -31,8 +31,8 @@ export async function runInProcess(
       err += `${spellControls(text)}\n`;
     },
     progress,
-    diagnostics: (diagnostics, textOf) => {
-      if (diagnostics.length > 0) err += `${printDiagnostics(diagnostics, { textOf })}\n`;
+    diagnostics: (diagnostics, texts) => {
+      if (diagnostics.length > 0) err += `${printDiagnostics(diagnostics, texts)}\n`;
     },
   };
   try {

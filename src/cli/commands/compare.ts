@@ -98,7 +98,7 @@ function reportFaults(states: readonly LoadedState[], options: CompareOptions, t
   const faulty = states.filter(({ loaded }) => hasErrors(loaded.diagnostics));
   if (options.json) {
     const diagnostics = faulty.flatMap(({ name, loaded }) =>
-      machineDiagnostics(loaded.diagnostics).map((diagnostic) => ({ state: name, ...diagnostic })),
+      machineDiagnostics(loaded.diagnostics, loaded).map((diagnostic) => ({ state: name, ...diagnostic })),
     );
     const [before, after] = states.map(({ name }) => name);
     printJson({ before, after, turned: [], project: [], notes: [], notices: [], diagnostics }, terminal);
@@ -106,7 +106,7 @@ function reportFaults(states: readonly LoadedState[], options: CompareOptions, t
   }
   for (const { name, loaded } of faulty) {
     terminal.err(`the source has errors in ${name}:`);
-    terminal.diagnostics(loaded.diagnostics, loaded.textOf);
+    terminal.diagnostics(loaded.diagnostics, loaded);
   }
 }
 

@@ -38,7 +38,7 @@ export async function compileCommand(
     progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
     tell: terminal.err,
   });
-  for (const project of projects) terminal.diagnostics(project.diagnostics, project.textOf);
+  for (const project of projects) terminal.diagnostics(project.diagnostics, project);
   if (projects.some((project) => hasErrors(project.diagnostics))) return EXIT.sourceWrong;
   for (const project of projects) cautionFormalGaps(project, terminal);
 
@@ -73,14 +73,15 @@ export async function compileCommand(
 }
 
 /** A working document may lack what a formal one needs; `issue` refuses it. */
-function cautionFormalGaps({ project, notes, textOf }: LoadedProject, terminal: Terminal): void {
-  const collector = new Collector();
+function cautionFormalGaps(loaded: LoadedProject, terminal: Terminal): void {
+  const { project, notes } = loaded;
+  const collector = new Collector(loaded);
   for (const note of notes) {
     for (const { what, hint } of findFormalGaps(note, project!)) {
       collector.caution('formal-gap', startOf(note.source.path), { what, hint });
     }
   }
-  terminal.diagnostics(collector.list(), textOf);
+  terminal.diagnostics(collector.list(), collector);
 }
 
 /** Where the HTML is to be written all the same, a missing browser waits until it is. */

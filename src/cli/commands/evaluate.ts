@@ -1,5 +1,6 @@
 import { Collector } from '../../diagnostics/collector.ts';
 import { type Diagnostic, hasErrors } from '../../diagnostics/diagnostic.ts';
+import type { SourceTexts } from '../../diagnostics/positions.ts';
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import { machineReport, wordCheck } from '../../evaluation/machine-report.ts';
 import type { NoteReview } from '../../review/sign-off/note-review.ts';
@@ -27,20 +28,19 @@ export async function evaluateCommand(
     tell: terminal.err,
   });
   const reviewed = await Promise.all(projects.map(reviewProject));
-  const diagnostics = reviewed.flatMap((one) => one.diagnostics);
-  const wrong = hasErrors(diagnostics);
+  const wrong = reviewed.some((one) => hasErrors(one.diagnostics));
   const notes = wrong ? [] : projects.flatMap((p) => p.notes);
   const reviews = new Map(reviewed.flatMap((one) => [...one.reviews]));
   if (options.json)
     terminal.out(
       JSON.stringify(
-        machineReport(notes, diagnostics, (note) => reportReview(reviews.get(note))),
+        machineReport(notes, reviewed, (note) => reportReview(reviews.get(note))),
         null,
         2,
       ),
     );
   else {
-    for (const one of reviewed) terminal.diagnostics(one.diagnostics, one.textOf);
+    for (const one of reviewed) terminal.diagnostics(one.diagnostics, one.texts);
     for (const note of notes) terminal.out([wordNote(note), ...wordReview(reviews.get(note))].join('\n'));
   }
   if (wrong) return EXIT.sourceWrong;
@@ -50,26 +50,20 @@ export async function evaluateCommand(
 interface Reviewed {
   readonly diagnostics: readonly Diagnostic[];
   readonly reviews: ReadonlyMap<EvaluatedNote, NoteReview>;
-  textOf(file: string): string | undefined;
+  readonly texts: SourceTexts;
 }
 
 /** The sign-offs too, and what `compile` would refuse; they can be judged only where the source holds. */
 async function reviewProject(loaded: LoadedProject): Promise<Reviewed> {
   const { diagnostics } = loaded;
-  if (hasErrors(diagnostics)) return { diagnostics, reviews: new Map(), textOf: loaded.textOf };
-  const collector = new Collector();
+  if (hasErrors(diagnostics)) return { diagnostics, reviews: new Map(), texts: loaded };
+  const collector = new Collector(loaded);
   const recordings = new Map<EvaluatedNote, Recording>();
   for (const note of loaded.notes) recordings.set(note, await recordNote(loaded, note, collector));
-  const texts = new Map<string, string>();
   const reviews = await reviewNotes(loaded, collector);
-  for (const { path, recorded } of recordings.values()) if (recorded !== undefined) texts.set(path, recorded);
   const fresh = new Map([...recordings].map(([note, recording]) => [note, recording.fresh]));
   await judgePages(loaded, reviews, fresh, collector);
-  return {
-    diagnostics: [...diagnostics, ...collector.list()],
-    reviews,
-    textOf: (file) => loaded.textOf(file) ?? texts.get(file),
-  };
+  return { diagnostics: [...diagnostics, ...collector.list()], reviews, texts: collector };
 }
 
 /** How the note stands; one line where nobody has signed. */

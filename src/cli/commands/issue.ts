@@ -42,7 +42,7 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
     collector.error('refused-sign-off', refusal.place ?? startOf(note.source.path), refusal);
   }
   if (collector.hasErrors) {
-    terminal.diagnostics(collector.list(), loaded.textOf);
+    terminal.diagnostics(collector.list(), collector);
     return EXIT.sourceWrong;
   }
   const target = join(options.out ?? loaded.folder, pdfName(found));

@@ -2,6 +2,7 @@ import { join } from 'node:path';
 import { Collector } from '../../diagnostics/collector.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { startOf } from '../../diagnostics/place.ts';
+import { wordDiagnostic } from '../../diagnostics/word-diagnostic.ts';
 import { readWholeFile } from '../../files/read-whole-file.ts';
 import { replaceFiles } from '../../files/replace-file.ts';
 import { signWithSsh } from '../../files/sign-with-ssh.ts';
@@ -49,9 +50,7 @@ export async function signCommand(path: string, options: SignOptions, terminal: 
     for (const refusal of prepared) collector.error('refused-sign-off', startOf(note.source.path), refusal);
   }
   if (collector.hasErrors || !prepared || Array.isArray(prepared)) {
-    terminal.diagnostics(collector.list(), (file) =>
-      file === options.record ? record?.text : loaded.textOf(file),
-    );
+    terminal.diagnostics(collector.list(), collector);
     return EXIT.sourceWrong;
   }
   const text = writeStatement(prepared as Statement);
@@ -130,9 +129,13 @@ function judgeFresh({ note, review }: NoteForSignOff, file: string, role: Role):
   const records = readSignOffFile(signOffPath(note.source.path), file, collector);
   if (!records) {
     const [fault] = collector.list();
-    throw new OutsideFailure('usage', `the sign-off could not be read back: ${fault?.message ?? ''}`, {
-      hint: 'write remark, extent and comments in plain words; nothing was written',
-    });
+    throw new OutsideFailure(
+      'usage',
+      `the sign-off could not be read back: ${fault ? wordDiagnostic(fault).message : ''}`,
+      {
+        hint: 'write remark, extent and comments in plain words; nothing was written',
+      },
+    );
   }
   const signOffs = judgeSignOffs(records, review.context);
   return signOffs.find((one) => one.role === role)!;

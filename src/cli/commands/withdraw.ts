@@ -1,6 +1,7 @@
 import { join } from 'node:path';
 import { Collector } from '../../diagnostics/collector.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
+import { wordDiagnostic } from '../../diagnostics/word-diagnostic.ts';
 import { loadProjects } from '../../files/load-project.ts';
 import { recoverProjects } from '../../files/recover-projects.ts';
 import { replaceFilesIn } from '../../files/replace-file.ts';
@@ -49,7 +50,10 @@ export async function withdrawCommand(
       const reason = options.reason.trim();
       const fault = faults.list().find(({ severity }) => severity === 'error');
       const refusal = fault
-        ? { what: `${fault.place.file}: ${fault.message}`, hint: 'take the file back from git' }
+        ? {
+            what: `${fault.place.file}: ${wordDiagnostic(fault).message}`,
+            hint: 'take the file back from git',
+          }
         : refuseWithdrawal(issues, { number, revision, date, reason });
       if (refusal) {
         const { what, hint } = refusal;

@@ -1,5 +1,5 @@
 import type { Collector } from '../../diagnostics/collector.ts';
-import { splitLines } from '../../source/map-places.ts';
+import { TextLines } from '../../diagnostics/text-lines.ts';
 import type { SshSignature } from './ssh-signature.ts';
 
 /** The file of a project that says whose key is whose; its format is that of ssh-keygen(1), ALLOWED SIGNERS. */
@@ -29,12 +29,15 @@ export function readAllowedSigners(
   text: string,
   collector: Collector,
 ): readonly AllowedSigner[] {
-  return splitLines(text).flatMap((line, i) => {
+  collector.keepText(file, text);
+  const lines = new TextLines(text);
+  return lines.lines.flatMap((line, i) => {
     const content = line.trim();
     if (content === '' || content.startsWith('#')) return [];
     const reading = readLine(content);
     if ('key' in reading) return [reading];
-    const place = { file, line: i + 1, column: line.indexOf(content) + 1, length: content.length };
+    const start = lines.startOf(i) + line.indexOf(content);
+    const place = { file, start, end: start + content.length };
     if ('passedOver' in reading) {
       collector.caution('signers-line-skipped', place, { text: content, reason: reading.passedOver });
     } else collector.error('signers-line', place, { text: content, reason: reading.fault });

@@ -5,7 +5,7 @@ import { toSi } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import { findMergeConflict } from '../../source/find-merge-conflict.ts';
-import { mapPlaces, splitLines } from '../../source/map-places.ts';
+import { wholeFile } from '../../source/map-places.ts';
 import { listOf, option, optional, type Read, readRecord, required, text } from '../../source/read-shape.ts';
 import { readYaml } from '../../source/read-yaml.ts';
 import { withoutUndefined } from '../../source/without-undefined.ts';
@@ -102,8 +102,9 @@ export function readCheckerRecord(
   note: EvaluatedNote,
   collector: Collector,
 ): CheckerRecord | undefined {
+  collector.keepText(file, content);
   if (findMergeConflict(file, content, collector)) return undefined;
-  const { node, broken } = readYaml(content, mapPlaces(file, content, splitLines(content), 1), collector);
+  const { node, broken } = readYaml(content, wholeFile(file), collector);
   if (broken) return undefined;
   const shape = {
     method: optional(option(METHODS)),

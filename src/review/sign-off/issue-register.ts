@@ -1,6 +1,8 @@
 import { Collector } from '../../diagnostics/collector.ts';
+import type { Place } from '../../diagnostics/place.ts';
+import { TextLines } from '../../diagnostics/text-lines.ts';
 import { findMergeConflict } from '../../source/find-merge-conflict.ts';
-import { mapPlaces, splitLines } from '../../source/map-places.ts';
+import { wholeFile } from '../../source/map-places.ts';
 import { date, listItems, option, optional, readRecord, required, text } from '../../source/read-shape.ts';
 import { readYaml } from '../../source/read-yaml.ts';
 import type { SourceNode } from '../../source/source-node.ts';
@@ -76,7 +78,7 @@ export function parseIssueRegister(
 ): IssueRegister | undefined {
   const reading = new Collector();
   const entries = readEntries(file, content, reading);
-  for (const diagnostic of reading.list()) collector.add(diagnostic);
+  collector.addAll(reading);
   return reading.hasErrors
     ? undefined
     : { entries, issues: listIssues(entries), faults: findRegisterFaults(entries) };
@@ -105,21 +107,22 @@ function listIssues(entries: readonly RegisterEntry[]): readonly PlacedIssue[] {
 }
 
 function readEntries(file: string, content: string, collector: Collector): readonly RegisterEntry[] {
+  collector.keepText(file, content);
   if (findMergeConflict(file, content, collector)) return [];
-  const lines = splitLines(content);
-  const places = mapPlaces(file, content, lines, 1);
-  const { node, broken } = readYaml(content, places, collector, { bracesAreText: true });
+  const { node, broken } = readYaml(content, wholeFile(file), collector, { bracesAreText: true });
   if (broken || node.type === 'empty') return [];
+  const lines = new TextLines(content);
   const items = listItems(node, 'the file', '- number: ...', collector) ?? [];
   return items.flatMap((item, i) => {
-    const end = items[i + 1]?.place.line ?? lines.length + 1;
+    const next = items[i + 1];
+    const end = next ? lines.lineAt(next.place.start) : lines.lines.length;
     return readEntry(item, lines, end, collector) ?? [];
   });
 }
 
 function readEntry(
   item: SourceNode,
-  lines: readonly string[],
+  lines: TextLines,
   end: number,
   collector: Collector,
 ): RegisterEntry | undefined {
@@ -135,23 +138,25 @@ function readEntry(
   ) as unknown as Issue | Withdrawal;
   const { signature, time_stamp, follows } = values;
   const outside = [reading.keyPlaces.get('signature'), reading.keyPlaces.get('time_stamp')];
-  const last = Math.min(end, ...outside.flatMap((place) => (place ? [place.line] : [])));
+  const lineOf = ({ start }: Place): number => lines.lineAt(start);
+  const first = lineOf(item.place);
+  const last = Math.min(end, ...outside.flatMap((place) => (place ? [lineOf(place)] : [])));
   const uncovered = [...reading.keyPlaces].find(
-    ([key, place]) => key !== 'signature' && key !== 'time_stamp' && last < end && place.line >= last,
+    ([key, place]) => key !== 'signature' && key !== 'time_stamp' && last < end && lineOf(place) >= last,
   )?.[0];
   const between = (from: number, to: number): string =>
-    lines
-      .slice(from - 1, to - 1)
+    lines.lines
+      .slice(from, to)
       .map((line) => `${line}\n`)
       .join('');
   return withoutUndefined({
     entry,
     place: item.place,
-    text: between(item.place.line, last),
+    text: between(first, last),
     signature,
     uncovered,
     timeStamp: time_stamp?.replace(/\s/g, ''),
     follows,
-    sha256Before: digestBefore(between(1, item.place.line)),
+    sha256Before: digestBefore(between(0, first)),
   });
 }

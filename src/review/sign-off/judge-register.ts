@@ -1,3 +1,4 @@
+import type { Place } from '../../diagnostics/place.ts';
 import { judgeSignature, type SignatureVerdict, type SignerLists } from './judge-signature.ts';
 import type { Issue, RegisterEntry, Withdrawal } from './register-entry.ts';
 import { ISSUE_NAMESPACE } from './ssh-signature.ts';
@@ -5,7 +6,7 @@ import { ISSUE_NAMESPACE } from './ssh-signature.ts';
 /** An entry of a register, and whether its signature holds. */
 export interface JudgedEntry {
   readonly entry: Issue | Withdrawal;
-  readonly line: number;
+  readonly place: Place;
   /** Undefined where nobody signed it. */
   readonly verdict: SignatureVerdict | undefined;
 }
@@ -17,7 +18,7 @@ export function judgeRegister(
 ): readonly JudgedEntry[] {
   return entries.map(({ entry, place, text, signature }) => ({
     entry,
-    line: place.line,
+    place,
     verdict: signature === undefined ? undefined : judge(entry, { text, signature }, signers),
   }));
 }

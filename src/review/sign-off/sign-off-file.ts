@@ -1,7 +1,8 @@
 import { Collector } from '../../diagnostics/collector.ts';
 import type { Place } from '../../diagnostics/place.ts';
+import { wordDiagnostic } from '../../diagnostics/word-diagnostic.ts';
 import { findMergeConflict } from '../../source/find-merge-conflict.ts';
-import { mapPlaces, splitLines } from '../../source/map-places.ts';
+import { wholeFile } from '../../source/map-places.ts';
 import { listItems, optional, type Read, readRecord, readScalar, required } from '../../source/read-shape.ts';
 import { readYaml } from '../../source/read-yaml.ts';
 import type { SourceNode } from '../../source/source-node.ts';
@@ -85,14 +86,14 @@ export function readSignOffFile(
 ): readonly SignOffRecord[] | undefined {
   const reading = new Collector();
   const records = readRecords(file, text, reading);
-  for (const diagnostic of reading.list()) collector.add(diagnostic);
+  collector.addAll(reading);
   return reading.hasErrors ? undefined : records;
 }
 
 function readRecords(file: string, text: string, collector: Collector): readonly SignOffRecord[] {
+  collector.keepText(file, text);
   if (findMergeConflict(file, text, collector)) return [];
-  const places = mapPlaces(file, text, splitLines(text), 1);
-  const { node, broken } = readYaml(text, places, collector, { bracesAreText: true });
+  const { node, broken } = readYaml(text, wholeFile(file), collector, { bracesAreText: true });
   if (broken || node.type === 'empty') return [];
   const items = listItems(node, 'the file', '- statement: ...', collector) ?? [];
   return items.flatMap((item) => readRecordNode(item, collector) ?? []);
@@ -108,7 +109,9 @@ function readRecordNode(item: SourceNode, collector: Collector): SignOffRecord |
   const inner = new Collector();
   const { node, broken } = readYaml(text, () => place, inner, { bracesAreText: true });
   const statement = broken ? undefined : readStatement(node, inner);
-  for (const { message } of inner.list()) collector.error('sign-off-unreadable', place, { reason: message });
+  for (const fault of inner.list()) {
+    collector.error('sign-off-unreadable', place, { reason: wordDiagnostic(fault).message });
+  }
   if (!statement) return undefined;
   const timeStamp = time_stamp?.replace(/\s/g, '');
   return withoutUndefined({ statement, text, sha256: digest, place, signature, timeStamp });

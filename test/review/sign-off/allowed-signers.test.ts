@@ -7,12 +7,13 @@ import { readAllowedSigners, refuseSigner } from '../../../src/review/sign-off/a
 import { NAMESPACE } from '../../../src/review/sign-off/ssh-signature.ts';
 import { describeWithTools } from '../../support/outside-tools.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
+import { told } from '../../support/told.ts';
 
 const KEY = 'ssh-ed25519 AAAAC3NzaC1lZDI1NTE5AAAAIDpV2lHnFX0ywJvWk2wL4Nr0cBWFjvJ2mZkq7W8mQ2nB';
 
 function read(text: string) {
   const collector = new Collector();
-  return { signers: readAllowedSigners('allowed_signers', text, collector), faults: collector.list() };
+  return { signers: readAllowedSigners('allowed_signers', text, collector), faults: told(collector) };
 }
 
 // A statement has a day and no hour: where ssh-keygen takes a key at the first or the last second of the day, we do.

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { Collector } from '../../../src/diagnostics/collector.ts';
 import { readCheckerRecord } from '../../../src/review/sign-off/checker-record.ts';
+import { told } from '../../support/told.ts';
 import { ARRESTER, calcBlock, evaluateText } from '../evaluate-text.ts';
 
 const note = evaluateText(calcBlock('intake', 'arrester-connection', ARRESTER));
@@ -8,7 +9,7 @@ const note = evaluateText(calcBlock('intake', 'arrester-connection', ARRESTER));
 function read(text: string) {
   const collector = new Collector();
   const record = readCheckerRecord('check.yaml', text, note, collector);
-  return { record, faults: collector.list() };
+  return { record, faults: told(collector) };
 }
 
 const printed = (): { si: number; print: string } => {

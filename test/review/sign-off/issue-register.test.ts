@@ -10,6 +10,7 @@ import {
   writeIssues,
 } from '../../../src/review/sign-off/write-register.ts';
 import { withoutUndefined } from '../../../src/source/without-undefined.ts';
+import { told } from '../../support/told.ts';
 
 const ISSUE: Issue = {
   number: 'N-1',
@@ -30,7 +31,7 @@ function read(text: string) {
   const collector = new Collector();
   const register = readIssueRegister('issues.yaml', text, collector);
   const issues = register?.issues.map(({ place: _, ...issue }) => issue);
-  return { issues, entries: register?.entries, faults: collector.list() };
+  return { issues, entries: register?.entries, faults: told(collector) };
 }
 
 const words = fc

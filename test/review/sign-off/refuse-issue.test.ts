@@ -8,6 +8,7 @@ import type { Issue } from '../../../src/review/sign-off/register-entry.ts';
 import { ROLES } from '../../../src/review/sign-off/roles.ts';
 import type { Statement } from '../../../src/review/sign-off/statement.ts';
 import { readProject } from '../../../src/source/read-project.ts';
+import { oneText, positionOf } from '../../support/told.ts';
 import { evaluateText } from '../evaluate-text.ts';
 
 const PROJECT = `title: Trial
@@ -141,7 +142,8 @@ describe('what stands against issue', () => {
     ]);
     const found = refuseIssue(loaded.note, loaded.project, review, '2031-05-21');
     expect(found).toHaveLength(3);
-    expect(found.find(({ place }) => place)!.place).toMatchObject({ file: '001.md', line: 20 });
+    const { place } = found.find((refusal) => refusal.place)!;
+    expect(positionOf(place!, oneText(`${NOTE}${OPEN}`))).toMatchObject({ file: '001.md', line: 20 });
     for (const { hint } of found) expect(hint).not.toBe('');
   });
 });

@@ -6,6 +6,7 @@ import { METHODS, ROLES } from '../../../src/review/sign-off/roles.ts';
 import { appendSignOff, readSignOffFile, stampedBytes } from '../../../src/review/sign-off/sign-off-file.ts';
 import { type Statement, writeStatement } from '../../../src/review/sign-off/statement.ts';
 import { withoutUndefined } from '../../../src/source/without-undefined.ts';
+import { told } from '../../support/told.ts';
 
 const ARMOUR = '-----BEGIN SSH SIGNATURE-----\nU1NIU0lH\n-----END SSH SIGNATURE-----\n';
 
@@ -90,7 +91,7 @@ const statements: fc.Arbitrary<Statement> = fc
 
 function read(text: string) {
   const collector = new Collector();
-  return { records: readSignOffFile('1.signoff.yaml', text, collector), faults: collector.list() };
+  return { records: readSignOffFile('1.signoff.yaml', text, collector), faults: told(collector) };
 }
 
 describe('a record of any texts', () => {
