@@ -32,16 +32,31 @@ export interface ExaminedTimeStamp {
   readonly verdict: TimeStampVerdict | string;
 }
 
-/** A time stamp of the whole document, which covers all signatures before it. */
-export async function examineDocumentTimeStamp(
+/**
+ * The time stamps of the whole document, the latest first: each covers all signatures and stamps before it, which are known to have been
+ * there at its time.
+ */
+export async function examineDocumentTimeStamps(
   pdf: Uint8Array,
-  signature: PdfSignature,
-  { timeStampTrust }: Yardstick,
+  signatures: readonly PdfSignature[],
+  yardstick: Yardstick,
   atHand: AtHand,
-): Promise<ExaminedTimeStamp> {
-  const data = readSignedBytes(pdf, signature.byteRange);
-  const verdict = await unlessMissing(() => verifyStamp(signature.cms, data, timeStampTrust, atHand));
-  return { signature, verdict };
+): Promise<readonly ExaminedTimeStamp[]> {
+  const examined: ExaminedTimeStamp[] = [];
+  for (const signature of [...signatures].sort((a, b) => b.revisionLength - a.revisionLength)) {
+    const data = readSignedBytes(pdf, signature.byteRange);
+    const asOf = knownSince(examined) ?? yardstick.asOf;
+    const verdict = await unlessMissing(() =>
+      verifyStamp(signature.cms, data, yardstick.timeStampTrust, atHand, asOf),
+    );
+    examined.push({ signature, verdict });
+  }
+  return examined;
+}
+
+/** The earliest time that time stamps prove; undefined where they prove none. */
+function knownSince(stamps: readonly ExaminedTimeStamp[]): string | undefined {
+  return stamps.flatMap(({ verdict }) => (typeof verdict === 'string' ? [] : provenTime(verdict))).sort()[0];
 }
 
 /**
@@ -68,12 +83,11 @@ export async function examineSignature(
     proven: undefined,
     revocation: undefined,
   };
+  const covered = knownSince(later.filter((one) => one.signature.revisionLength > signature.revisionLength));
   const found = await unlessMissing(async () => {
-    for (const token of tokens) timeStamps.push(await verifyStamp(token, value, timeStampTrust, atHand));
-    const covering = later
-      .filter((one) => one.signature.revisionLength > signature.revisionLength)
-      .flatMap(({ verdict }) => (typeof verdict === 'string' ? [] : [verdict]));
-    const [proven] = [...timeStamps, ...covering].flatMap(provenTime).sort();
+    for (const token of tokens.slice(0, MOST_STAMPS))
+      timeStamps.push(await verifyStamp(token, value, timeStampTrust, atHand, covered ?? asOf));
+    const [proven] = [...timeStamps.flatMap(provenTime), ...(covered === undefined ? [] : [covered])].sort();
     const verdict = await verifyCms(signature.cms, data, { trust, date: proven ?? asOf });
     const dated = verdict.trust === 'not-trusted' && proven === undefined && signature.date !== null;
     const asStated = dated && (await verifyCms(signature.cms, data, { trust, date: signature.date! }));
@@ -83,6 +97,9 @@ export async function examineSignature(
   });
   return typeof found === 'string' ? { ...nothing, verdict: found } : { ...nothing, ...found };
 }
+
+/** Each costs a look; a signature has one, or some more where it was kept for long. */
+const MOST_STAMPS = 10;
 
 /** The time that a stamp proves. */
 function provenTime({ sound, trust, time }: TimeStampVerdict): string[] {

@@ -2,7 +2,7 @@ import type { SignerCertificate } from '../files/signer-certificate.ts';
 import type { CmsVerdict } from '../files/verify-cms.ts';
 import { listSignatures, type PdfSignature } from '../pdf/list-signatures.ts';
 import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
-import { type ExaminedSignature, examineDocumentTimeStamp, examineSignature } from './examine-signature.ts';
+import { type ExaminedSignature, examineDocumentTimeStamps, examineSignature } from './examine-signature.ts';
 import type { Finding } from './finding.ts';
 import { judgeTimes } from './signature-times.ts';
 import { findDocumentTime, findSignatureTime } from './verify-times.ts';
@@ -28,9 +28,8 @@ export async function verifySignatures(
 ): Promise<readonly Finding[]> {
   const { signatures, unsound, emptyFields, validation } = await listSignatures(pdf);
   const atHand = await collectAtHand(yardstick, validation);
-  const stamps = [];
-  for (const one of signatures.filter(({ kind }) => kind === 'document-time-stamp'))
-    stamps.push(await examineDocumentTimeStamp(pdf, one, yardstick, atHand));
+  const ofDocument = signatures.filter(({ kind }) => kind === 'document-time-stamp');
+  const stamps = await examineDocumentTimeStamps(pdf, ofDocument, yardstick, atHand);
   const examined: ExaminedSignature[] = [];
   for (const one of signatures.filter(({ kind }) => kind === 'signature'))
     examined.push(await examineSignature(pdf, one, yardstick, stamps, atHand));

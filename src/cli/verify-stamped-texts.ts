@@ -60,7 +60,7 @@ async function judge(
   const atHand = await collectAtHand(yardstick, { certificates: [], revocation: [] });
   const token = new Uint8Array(Buffer.from(timeStamp, 'base64'));
   const verdict = await unlessMissing(() =>
-    verifyStamp(token, stampedBytes(stamped), yardstick.timeStampTrust, atHand),
+    verifyStamp(token, stampedBytes(stamped), yardstick.timeStampTrust, atHand, yardstick.asOf),
   );
   if (typeof verdict === 'string') return [{ about, state: 'not proven', text: `not verified: ${verdict}` }];
   if (!verdict.sound) {

@@ -85,22 +85,27 @@ function parseAll(certificates: readonly Uint8Array[]): X509Certificate[] {
 }
 
 /**
- * A time stamp, with what is known of the certificate of its authority. One that was revoked proves no time, not even an earlier one: who has
- * the key makes stamps of any time.
+ * A time stamp, with what is known of the certificate of its authority. One that was revoked or has expired since proves no time, not even
+ * an earlier one: who has the key by now makes stamps of any time.
+ *
+ * @param asOf at which the stamp is known to have been there: now, or the time of a later one that covers it
  */
 export async function verifyStamp(
   token: Uint8Array,
   data: Uint8Array,
   trust: readonly string[],
   atHand: AtHand,
+  asOf: string,
 ): Promise<TimeStampVerdict> {
   const verdict = await verifyTimeStamp(token, data, trust);
   const { certificate, certificates } = readParts(token);
-  if (!verdict.sound || verdict.time === null || certificate === undefined) return verdict;
-  const { state, text } = judgeAtHand(certificate, certificates, atHand, verdict.time);
-  return state === 'revoked' || state === 'later'
-    ? { ...verdict, trust: 'not-trusted', reason: text }
-    : verdict;
+  if (!verdict.sound || verdict.trust === 'not-trusted' || certificate === undefined) return verdict;
+  const { state, text } = judgeAtHand(certificate, certificates, atHand, asOf);
+  if (state === 'revoked') return { ...verdict, trust: 'not-trusted', reason: text };
+  const { name, validTo } = verdict.authority!;
+  if (validTo >= asOf) return verdict;
+  const reason = `the certificate of ${name} was valid until ${validTo}, and no later time stamp covers this one`;
+  return { ...verdict, trust: 'not-trusted', reason };
 }
 
 /** Why nothing could be found out: without openssl nothing can. */

@@ -548,6 +548,29 @@ describeWithTools(['git', 'openssl', 'pdfsig', 'qpdf'], 'digital signatures in t
       }
     });
 
+    test('whose certificate has expired since proves nothing, unless a later one of the document covers it', async () => {
+      authority.certify('brief', { from: '20310101000000Z', until: '20310520000000Z' });
+      const pdf = await signAnyhow(async (data) => {
+        const cms = await signOurWay(data);
+        return addSignatureTimeStamp(cms, stampOf(cms, STAMPED, { key: 'brief' }));
+      });
+      expect(time(await verify(pdf, '--date', '2031-05-19'))).toMatch(/^proven/);
+      expect(time(await verify(pdf))).toMatch(
+        /^not proven: .*valid until 2031-05-20.*no later time stamp covers/,
+      );
+      for (const [at, state] of [
+        ['2031-05-18T08:00:00Z', /^proven: the signature existed at 2031-05-16/],
+        [
+          '2031-05-28T08:00:00Z',
+          /^proven: a time stamp of the document proves that it existed at 2031-05-28/,
+        ],
+      ] as const) {
+        const prepared = await prepareDocumentTimeStamp(pdf, 'time-stamp-1');
+        const token = authority.stamp(readSignedBytes(prepared.bytes, prepared.byteRange), at);
+        expect(time(await verify(insertSignature(prepared, token)))).toMatch(state);
+      }
+    });
+
     test('of the document: over an earlier revision, by nobody for that, and before a change', async () => {
       const before = await prepareDocumentTimeStamp(await sign(), 'time-stamp-1');
       const data = readSignedBytes(before.bytes, before.byteRange);

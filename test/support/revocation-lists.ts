@@ -46,10 +46,16 @@ export class RevocationLists {
 
   /** An answer (DER) of today about a certificate of this folder, signed with `SIGNER.key`. */
   answer(file: string, revoked: readonly Revoked[], signer = this.#authority): Buffer {
-    this.#writeIndex([...revoked, { file, on: '' }]);
     this.#openssl(
       ...['ocsp', '-issuer', `${this.#authority}.pem`, '-cert', file, '-no_nonce', '-reqout', 'ocsp.req'],
     );
+    return this.answerTo(readFileSync(join(this.#folder, 'ocsp.req')), file, revoked, signer);
+  }
+
+  /** The same to a question (DER) that somebody asked. */
+  answerTo(request: Uint8Array, file: string, revoked: readonly Revoked[], signer = this.#authority): Buffer {
+    writeFileSync(join(this.#folder, 'ocsp.req'), request);
+    this.#writeIndex([...revoked, { file, on: '' }]);
     this.#openssl(
       ...['ocsp', '-index', 'crl-index.txt', '-CA', `${this.#authority}.pem`, '-rsigner', `${signer}.pem`],
       ...['-rkey', `${signer}.key`, '-reqin', 'ocsp.req', '-respout', 'ocsp.res', '-ndays', '3'],
