@@ -6,6 +6,7 @@ import { signAs, succeed, writeFormalProject } from '../support/formal-project.t
 import type { GitRepository } from '../support/git-repository.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { replaceAttachment } from '../support/replace-attachment.ts';
+import { RevocationLists } from '../support/revocation-lists.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { PASSWORD, SigningKeys } from '../support/signing-keys.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
@@ -192,8 +193,13 @@ describeWithTools(
     test('sign-pdf asks the same server, and withdraw too', async () => {
       clock = '2031-05-16T12:00:00Z';
       const key = ['--p12', keys.path('adams.p12'), '--password-file', join(root, 'password')];
-      const signed = await succeed(
-        folder,
+      const lists = new RevocationLists(keys.folder);
+      const list = join(root, 'revoked.crl');
+      writeFileSync(
+        list,
+        lists.list('20310510000000Z', '20310610000000Z', [{ file: 'adams.pem', on: '310511000000Z' }]),
+      );
+      const sign = [
         'sign-pdf',
         '1.rev-A.pdf',
         '--as',
@@ -201,11 +207,28 @@ describeWithTools(
         ...key,
         '--date',
         '2031-05-16',
+        '--revocation',
+        list,
+      ];
+      const before = readFileSync(path('1.rev-A.pdf'));
+      const refused = await runInProcess(sign, { cwd: folder });
+      expect(refused.status).toBe(3);
+      expect(refused.err).toMatch(
+        /nothing was signed: the certificate of A\. Adams was revoked as from 2031-05-11/,
       );
+      expect(readFileSync(path('1.rev-A.pdf')).equals(before)).toBe(true);
+      writeFileSync(list, lists.list('20310510000000Z', '20310610000000Z', []));
+      const signed = await succeed(folder, ...sign, '--document-time-stamp');
       expect(signed).toMatch(/^time stamp: 2031-05-16T12:00:00Z, of Heron Weir Clock$/m);
       const report = await verify(path('1.rev-A.pdf'), ...trust(), '--trust', keys.path('authority.pem'));
       expect(told(report, 'time of signature prepared')).toMatch(
         /^proven: the signature existed at 2031-05-16T12:00:00Z/,
+      );
+      expect(told(report, 'signature prepared')).toMatch(
+        /^proven: .*not revoked, says a list of revoked certificates of 2031-05-10/,
+      );
+      expect(told(report, 'time stamp time-stamp-1')).toMatch(
+        /^proven: the document up to this stamp existed at 2031-05-16T12:00:00Z/,
       );
       expect(report.verdict).toBe('proven');
       const said = execFileSync('pdfsig', ['-nocert', path('1.rev-A.pdf')], {

@@ -156,7 +156,7 @@ const SHA1 = '1.3.14.3.2.26';
 const SHA256 = '2.16.840.1.101.3.4.2.1';
 
 /** An element in DER of a tag and its content. */
-export function wrap(tag: number, content: Uint8Array): Buffer {
+function wrap(tag: number, content: Uint8Array): Buffer {
   const { length } = content;
   const size =
     length < 0x80 ? [length] : length < 0x100 ? [0x81, length] : [0x82, length >> 8, length & 0xff];
