@@ -19,7 +19,9 @@ interface Token {
 const TOKEN =
   /\s*(?:(\d+(?:\.\d+)?)|(\^\\circ\\mathrm\{C\})|(\^\\circ)|(?:\\(?:mathrm|text)\{([^}]*)\})?(\\Omega)|\\(?:mathrm|text)\{([^}]*)\}|(\\%)|\\operatorname\{([a-z]+)\}|\\([a-zA-Z]+)|(\\,|[-+/^{}(),[\]]))/y;
 
-function tokenise(tex: string): Token[] {
+function tokenise(line: string): Token[] {
+  // The base of the logarithm is that of the function of this name.
+  const tex = line.replaceAll('\\log_{10}', '\\log');
   const tokens: Token[] = [];
   let position = 0;
   while (position < tex.trimEnd().length) {

@@ -37,6 +37,25 @@ export const firstStrokeCurrent: LevelTable = {
   basis: firstPositive,
 };
 
+/** Largest peak current of each kind of stroke: 'subsequent / II'. */
+export const strokePeaks = {
+  values: {
+    'first-positive / I': '200 kA',
+    'first-positive / II': '150 kA',
+    'first-positive / III': '100 kA',
+    'first-positive / IV': '100 kA',
+    'first-negative / I': '100 kA',
+    'first-negative / II': '75 kA',
+    'first-negative / III': '50 kA',
+    'first-negative / IV': '50 kA',
+    'subsequent / I': '50 kA',
+    'subsequent / II': '37.5 kA',
+    'subsequent / III': '25 kA',
+    'subsequent / IV': '25 kA',
+  },
+  basis: recall('iec-62305-1-2010', 'Table 3'),
+} as const;
+
 /** Charge of the first positive stroke. */
 export const firstStrokeCharge: LevelTable = {
   values: { I: '100 C', II: '75 C', III: '50 C', IV: '50 C' },

@@ -1,4 +1,5 @@
 import type { LimitCases } from './limit-cases-of-power-systems.ts';
+import type { CaseGiven } from './run-case.ts';
 
 /** What a designer dimensions: beyond and at each limit of validity, as in the other lists. */
 export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
@@ -134,7 +135,36 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ],
     ],
   },
+  'lightning-field': {
+    given: {
+      strike: 'nearby',
+      stroke: 'first-positive',
+      lpl: 'II',
+      material: 'copper',
+      mesh_width: '1.7 m',
+      rod_radius: '5 mm',
+    },
+    limits: [
+      ['mesh-of-formulas', beside({ mesh_width: '5.01 m' }), beside({ mesh_width: '5 m' })],
+      // 20 lg 5 = 13.98 dB: 1.7 m · 1.398 = 2.3765 m.
+      ['inside-volume', beside({ wall_distance: '2.37 m' }), beside({ wall_distance: '2.38 m' })],
+      [
+        'sphere-takes-height',
+        { structure_length: '20 m' },
+        { structure_length: '20 m', structure_height: '8 m' },
+      ],
+      [
+        'slim-wire',
+        beside({ loop_width: '0.2 m', loop_length: '3 m', wire_radius: '20.1 mm' }),
+        beside({ loop_width: '0.2 m', loop_length: '3 m', wire_radius: '20 mm' }),
+      ],
+    ],
+  },
 };
+
+function beside(given: CaseGiven): CaseGiven {
+  return { strike_distance: '120 m', ...given };
+}
 
 function soundings(...spacings: number[]) {
   return spacings.map((a) => ({ spacing: `${a} m`, resistance: `${20 / a ** 1.2} ohm` }));

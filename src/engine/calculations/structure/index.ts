@@ -3,6 +3,7 @@ import { collectionArea } from './collection-area.ts';
 import { conductorLoop } from './conductor-loop.ts';
 import { downConductors } from './down-conductors.ts';
 import { insulatedDownConductor } from './insulated-down-conductor.ts';
+import { lightningField } from './lightning-field.ts';
 import { lightningParameters } from './lightning-parameters.ts';
 import { lpsMaterials } from './lps-materials.ts';
 import { rollingSphere } from './rolling-sphere.ts';
@@ -17,4 +18,5 @@ export const structureCalculations: readonly CompiledCalculation[] = [
   insulatedDownConductor,
   conductorLoop,
   lpsMaterials,
+  lightningField,
 ];

@@ -11,7 +11,12 @@ import {
 } from '../../physics/heidler.ts';
 import { unitSurgeProperties } from '../../physics/surge-shapes.ts';
 import type { WaveformProperties } from '../../physics/waveform-properties.ts';
-import { firstStrokeCharge, firstStrokeEnergy, protectionLevel } from '../../tables/protection-level.ts';
+import {
+  firstStrokeCharge,
+  firstStrokeEnergy,
+  protectionLevel,
+  strokePeaks,
+} from '../../tables/protection-level.ts';
 import { lightningParametersEvidence } from './lightning-parameters-evidence.ts';
 
 const levelTable = recall('iec-62305-1-2010', 'Table 3');
@@ -115,23 +120,10 @@ export const lightningParameters = defineCalculation({
       meaning: 'largest peak current of the level',
       unit: 'kA',
       voltage: { measure: 'peak' },
-      basis: levelTable,
+      basis: strokePeaks.basis,
       table: {
         by: ['stroke', 'lpl'],
-        values: {
-          'first-positive / I': '200 kA',
-          'first-positive / II': '150 kA',
-          'first-positive / III': '100 kA',
-          'first-positive / IV': '100 kA',
-          'first-negative / I': '100 kA',
-          'first-negative / II': '75 kA',
-          'first-negative / III': '50 kA',
-          'first-negative / IV': '50 kA',
-          'subsequent / I': '50 kA',
-          'subsequent / II': '37.5 kA',
-          'subsequent / III': '25 kA',
-          'subsequent / IV': '25 kA',
-        },
+        values: strokePeaks.values,
       },
     },
     peak: {
