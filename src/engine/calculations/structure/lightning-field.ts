@@ -449,7 +449,6 @@ function evidenceOfFields(): Evidence[] {
           material: 'copper',
           lpl: 'I',
           mesh_width: '2 m',
-          rod_radius: '4 mm',
           structure_length,
           structure_height,
         },
@@ -505,7 +504,6 @@ function evidenceOfFields(): Evidence[] {
         loop_width: '2 m',
         loop_length: '10 m',
         wire_radius: '1 cm',
-        rod_radius: '4 mm',
         withstand_voltage: '2.5 kV',
       },
       expect: {
