@@ -20,6 +20,7 @@ import { SOFTWARE_NAME } from './software.ts';
 import type { Terminal } from './terminal.ts';
 import { readMoment } from './today.ts';
 import { notePathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
+import { verifyDates } from './verify-dates.ts';
 import {
   findIssue,
   findRegisteredPrint,
@@ -197,6 +198,14 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
       signOffs,
       ...(issue ? { issued: issue.date } : {}),
     })),
+    verifyDates(
+      {
+        frontMatter: note.source.frontMatter,
+        statements: signOffs.flatMap(({ statement }) => statement ?? []),
+        issue,
+      },
+      yardstick.asOf.slice(0, 10),
+    ),
     verifyIssue({ number, revision }, issues, register, registered),
     ...(await verifyIssueTime({ number, revision }, register, yardstick)),
     ...(register ? [verifyRegister(register, ownLists(context, request, revokedKeys))] : []),

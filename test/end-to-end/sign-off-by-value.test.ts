@@ -48,9 +48,11 @@ describeWithTools(['git'], 'a sign-off covers what is computed, not what was rec
   });
 
   test('a sign-off of an earlier form is neither valid nor called a change, and can be given again', async () => {
-    keepFirstRecord((text) => text.replace('surgenote sign-off 2', 'surgenote sign-off 1'));
+    keepFirstRecord((text) => text.replace('surgenote sign-off 3', 'surgenote sign-off 1'));
     const said = await succeed(folder, 'evaluate', '1.md');
-    expect(said).toMatch(/prepared: void \(it was given in an earlier form \(surgenote sign-off 1\)/);
+    expect(said).toMatch(
+      /prepared: void \(it was given in the first form of sign-offs, which cannot be held/,
+    );
     expect(said).not.toMatch(/changed since|differ from/);
     repository.commitAll('Results as they are recorded now');
     await succeed(folder, ...signAs('1.md', 'prepared'));

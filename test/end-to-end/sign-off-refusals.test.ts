@@ -327,6 +327,37 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
     expect(outcome.status).toBe(status);
   });
 
+  test.each([
+    ['every formula, 電圧', 'U+96FB'],
+    ['all inputs \u202e sllec', 'U+202E'],
+  ])('the extent %j, which the page could not show, does not come into a record', async (extent, code) => {
+    const folder = project();
+    await succeed(folder, ...sign('prepared'));
+    const check = ['--method', 'line-by-line', '--extent', extent];
+    const { status, err } = await refuse(folder, ...sign('checked'), ...check);
+    expect(err).toContain(code);
+    expect(status).toBe(1);
+  });
+
+  test('a day to come is told, and so is a key that may sign no more today', async () => {
+    const { err } = await runInProcess(sign('prepared', '9999-12-31'), { cwd: project() });
+    expect(err).toMatch(/caution: 9999-12-31 is written as the day, which lies after today, \d{4}-/);
+    const key = join(root, 'expired');
+    execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', '', '-f', key]);
+    const folder = project((at) => {
+      const publicKey = readFileSync(`${key}.pub`, 'utf8').trim();
+      writeFileSync(join(at, 'allowed_signers'), `adams valid-before="20240301" ${publicKey}\n`);
+      execFileSync('git', ['add', 'allowed_signers'], { cwd: at });
+      commit(at);
+    });
+    const back = await runInProcess([...sign('prepared', '2024-02-20'), '--key', key], { cwd: folder });
+    expect(back.status).toBe(0);
+    expect(back.err).toMatch(
+      /caution: on 2024-02-20 the key may sign, and today, \d{4}-\d\d-\d\d, it may not/,
+    );
+    expect(back.err).not.toContain('lies after today');
+  });
+
   // Whoever runs as root may read every file: a folder cannot be read as a key by anybody.
   test('a key that cannot be read', async () => {
     const { status, err } = await refuse(sound, ...sign('prepared', '2031-05-14', '--key', keys));

@@ -250,7 +250,14 @@ describeWithTools(
     });
 
     test('the PDF verifies, and compiling again gives the same bytes', async () => {
-      const own = ['--allowed-signers', 'allowed_signers', '--register', 'issues.yaml'];
+      const own = [
+        '--allowed-signers',
+        'allowed_signers',
+        '--register',
+        'issues.yaml',
+        '--date',
+        '2032-06-01',
+      ];
       const report = await verify('001.rev-A.pdf', ...own);
       expect(report.findings.find(({ about }) => about === 'pages')!.text).toMatch(
         /^printed again by .*: the same bytes$/,
@@ -351,7 +358,8 @@ describeWithTools(
       expect(told.status, told.stderr.toString()).toBe(0);
       const text = execFileSync('pdftotext', ['-layout', path('001.rev-B.pdf'), '-']).toString();
       expect(text).toMatch(/superseded by B/);
-      const own = ['--no-print', '--allowed-signers', 'allowed_signers', '--register', 'issues.yaml'];
+      const lists = ['--allowed-signers', 'allowed_signers', '--register', 'issues.yaml'];
+      const own = ['--no-print', ...lists, '--date', '2032-06-01'];
       expect((await verify('001.rev-B.pdf', ...own)).status).toBe(0);
       // The old one is what it was; the register knows that it is the latest no more.
       const superseded = await verify('001.rev-A.pdf', ...own);

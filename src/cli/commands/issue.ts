@@ -13,6 +13,7 @@ import type { Role } from '../../review/sign-off/roles.ts';
 import { signOffPath } from '../../review/sign-off/sign-off-file.ts';
 import { findState } from '../../source/document-states.ts';
 import { withoutUndefined } from '../../source/without-undefined.ts';
+import { cautionDates } from '../caution-dates.ts';
 import { chooseIssuer, enterInRegister, type IssuerOptions } from '../enter-in-register.ts';
 import { EXIT } from '../exit-status.ts';
 import { loadForSignOff, type NoteForSignOff } from '../load-for-sign-off.ts';
@@ -45,6 +46,8 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
     terminal.diagnostics(collector.list(), collector);
     return EXIT.sourceWrong;
   }
+  cautionDates(date, startOf(ISSUES_FILE), undefined, collector);
+  terminal.diagnostics(collector.list(), loaded);
   const target = join(options.out ?? loaded.folder, pdfName(found));
   await refuseExisting(target);
   const server = chooseTimeStampServer(project.timeStamps, loaded.folder, options);

@@ -8,7 +8,9 @@ import { replaceFiles } from '../../files/replace-file.ts';
 import { signWithSsh } from '../../files/sign-with-ssh.ts';
 import { ALLOWED_SIGNERS_FILE } from '../../review/sign-off/allowed-signers.ts';
 import { type CheckerRecord, readCheckerRecord } from '../../review/sign-off/checker-record.ts';
-import { judgeSignOffs, type SignOff } from '../../review/sign-off/judge-sign-offs.ts';
+import { judgeSignOffs } from '../../review/sign-off/judge-sign-offs.ts';
+import type { SignedText } from '../../review/sign-off/judge-signature.ts';
+import { type NoteReview, reviewNote } from '../../review/sign-off/note-review.ts';
 import { prepareStatement } from '../../review/sign-off/prepare-statement.ts';
 import type { Method, Role } from '../../review/sign-off/roles.ts';
 import { appendSignOff, readSignOffFile, signOffPath } from '../../review/sign-off/sign-off-file.ts';
@@ -16,8 +18,10 @@ import { NAMESPACE } from '../../review/sign-off/ssh-signature.ts';
 import { type Statement, writeStatement } from '../../review/sign-off/statement.ts';
 import { wordSignOff } from '../../review/sign-off/word-sign-off.ts';
 import { withoutUndefined } from '../../source/without-undefined.ts';
+import { cautionDates } from '../caution-dates.ts';
 import { EXIT } from '../exit-status.ts';
 import { loadForSignOff, type NoteForSignOff } from '../load-for-sign-off.ts';
+import { judgePages } from '../make-pages.ts';
 import { SOFTWARE_NAME } from '../software.ts';
 import { stampText } from '../stamp-text.ts';
 import type { Terminal } from '../terminal.ts';
@@ -56,7 +60,8 @@ export async function signCommand(path: string, options: SignOptions, terminal: 
   const text = writeStatement(prepared as Statement);
   const signature = options.key === undefined ? undefined : await signWithSsh(text, options.key, NAMESPACE);
   const file = appendSignOff(review.recordsText, text, signature);
-  const signOff = judgeFresh(found, file, options.as);
+  const fresh = judgeFresh(found, file);
+  const signOff = fresh.signOffs.find(({ role }) => role === options.as)!;
   if (signOff.state !== 'valid') {
     throw new OutsideFailure(
       'sign-off-refused',
@@ -66,6 +71,10 @@ export async function signCommand(path: string, options: SignOptions, terminal: 
       },
     );
   }
+  const signed = signature === undefined ? undefined : { text, signature };
+  const told = await examineFresh(found, fresh, file, { statement: prepared as Statement, signed });
+  terminal.diagnostics(told.list(), loaded);
+  if (told.hasErrors) return EXIT.sourceWrong;
   const server = chooseTimeStampServer(project.timeStamps, loaded.folder, options);
   const timeStamp =
     server && (await stampText(withoutUndefined({ text, signature }), date, server, terminal.err));
@@ -75,6 +84,30 @@ export async function signCommand(path: string, options: SignOptions, terminal: 
   terminal.out(`${options.as}: ${wordSignOff(signOff)}`);
   terminal.out(`wrote ${target}`);
   return EXIT.done;
+}
+
+/**
+ * What is to be said of a record before it is written: what the page could not show must not stand in it, for nobody may change it any
+ * more; and its day may be another than today.
+ */
+async function examineFresh(
+  { note, loaded, review, recording }: NoteForSignOff,
+  fresh: NoteReview,
+  file: string,
+  { statement, signed }: { readonly statement: Statement; readonly signed: SignedText | undefined },
+): Promise<Collector> {
+  const collector = new Collector();
+  const shown = { ...review, ...fresh, recordsText: file };
+  await judgePages(loaded, new Map([[note, shown]]), new Map([[note, recording.fresh]]), collector);
+  const { date: day, principal } = statement;
+  const signing = signed &&
+    principal !== undefined && {
+      signed,
+      request: { principal, namespace: NAMESPACE, day },
+      signers: review.context.signers,
+    };
+  cautionDates(day, startOf(signOffPath(note.source.path)), signing || undefined, collector);
+  return collector;
 }
 
 function hintAt(reason: string): string {
@@ -124,7 +157,7 @@ function prepare(
 }
 
 /** The new record, judged as everybody is going to judge it, before it is written. */
-function judgeFresh({ note, review }: NoteForSignOff, file: string, role: Role): SignOff {
+function judgeFresh({ note, review }: NoteForSignOff, file: string): NoteReview {
   const collector = new Collector();
   const records = readSignOffFile(signOffPath(note.source.path), file, collector);
   if (!records) {
@@ -138,5 +171,5 @@ function judgeFresh({ note, review }: NoteForSignOff, file: string, role: Role):
     );
   }
   const signOffs = judgeSignOffs(records, review.context);
-  return signOffs.find((one) => one.role === role)!;
+  return reviewNote(note.source.frontMatter, signOffs, review.issues);
 }

@@ -1,14 +1,18 @@
 import { join } from 'node:path';
 import { Collector } from '../../diagnostics/collector.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
+import { startOf } from '../../diagnostics/place.ts';
 import { wordDiagnostic } from '../../diagnostics/word-diagnostic.ts';
 import { loadProjects } from '../../files/load-project.ts';
 import { recoverProjects } from '../../files/recover-projects.ts';
 import { replaceFilesIn } from '../../files/replace-file.ts';
+import { reportMissingCharacters } from '../../page/check-characters.ts';
+import { escapeHtml } from '../../page/escape-html.ts';
 import { ISSUES_FILE } from '../../review/sign-off/issue-register.ts';
 import { refuseWithdrawal } from '../../review/sign-off/refuse-issue.ts';
 import { readNote } from '../../source/read-note.ts';
 import { readProject } from '../../source/read-project.ts';
+import { cautionDates } from '../caution-dates.ts';
 import { chooseIssuer, enterInRegister, type IssuerOptions } from '../enter-in-register.ts';
 import { EXIT } from '../exit-status.ts';
 import { readRegister, readSignerLists } from '../review-notes.ts';
@@ -35,6 +39,11 @@ export async function withdrawCommand(
   terminal: Terminal,
 ): Promise<number> {
   const date = readDay(options.date);
+  const told = new Collector();
+  cautionDates(date, startOf(ISSUES_FILE), undefined, told);
+  reportMissingCharacters(escapeHtml(options.reason), startOf(ISSUES_FILE), told);
+  terminal.diagnostics(told.list(), told);
+  if (told.hasErrors) return EXIT.usage;
   const { folder, number, approved, people, timeStamps } = await readHead(path, terminal);
   const server = chooseTimeStampServer(timeStamps, folder, options);
   const issuer = chooseIssuer(options, people, approved);

@@ -44,6 +44,14 @@ export const signOffMessages = {
   'refused-sign-off': (d: { what: string; hint: string }): Wording => ({ message: d.what, hint: d.hint }),
   /** What a formal document needs: a caution as long as the note is worked on. */
   'formal-gap': (d: { what: string; hint: string }): Wording => ({ message: d.what, hint: d.hint }),
+  'dated-ahead': (d: { day: string; today: string }): Wording => ({
+    message: `${d.day} is written as the day, which lies after today, ${d.today} by the clock of this machine`,
+    hint: 'leave --date out to write today; whoever verifies before that day is told that it lies ahead',
+  }),
+  'key-not-valid-today': (d: { day: string; today: string; reason: string }): Wording => ({
+    message: `on ${d.day} the key may sign, and today, ${d.today}, it may not: ${d.reason}`,
+    hint: 'nobody can tell a signature that was dated back from an old one, unless it has a time stamp',
+  }),
   'register-chain': (d: { number: string }): Wording => ({
     message: `before this issue of ${d.number} the register is not as it was when it was entered: something was changed or removed`,
     hint: 'entries are appended and never changed; take the file back from git',

@@ -1,5 +1,6 @@
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
+import { findDateConflicts } from './judge-dates.ts';
 import type { Refusal } from './prepare-statement.ts';
 import { ROLES } from './roles.ts';
 
@@ -32,6 +33,12 @@ export function findFormalGaps({ source }: EvaluatedNote, project: ProjectSource
     gaps.push({
       what: `the revision history has no row for revision ${frontMatter.revision}`,
       hint: 'add it under revisions: revision, date and the reason',
+    });
+  }
+  for (const conflict of findDateConflicts({ frontMatter, statements: [] })) {
+    gaps.push({
+      what: conflict,
+      hint: 'the revision history lists every revision with its day, the oldest first',
     });
   }
   return gaps;

@@ -115,11 +115,11 @@ function findDamage(records: readonly SignOffRecord[], index: number): string | 
 function findChange(statement: Statement, context: SignOffContext): string | undefined {
   const { number } = context.frontMatter;
   if (statement.note !== number) return `it belongs to ${statement.note}`;
-  const source = statement.earlierForm === undefined ? context.sourceSha256 : context.earlierSourceSha256;
-  if (statement.sourceSha256 !== source) return 'the note or what it uses was changed since';
   if (statement.earlierForm === 1) {
     return 'it was given in the first form of sign-offs, which cannot be held against the results any more';
   }
+  const source = statement.earlierForm === 2 ? context.earlierSourceSha256 : context.sourceSha256;
+  if (statement.sourceSha256 !== source) return 'the note or what it uses was changed since';
   if (!context.results.sameAs(statement.resultsSha256)) {
     return wordOtherResults(statement, context);
   }

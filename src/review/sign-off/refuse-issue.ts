@@ -74,6 +74,17 @@ export function refuseIssue(
         place,
       });
   }
+  const own = frontMatter.revisions.find(({ revision }) => revision === frontMatter.revision);
+  for (const [what, day] of [
+    ['the note', frontMatter.date],
+    [`revision ${frontMatter.revision} in its history`, own?.date ?? ''],
+  ] as const) {
+    if (day <= date) continue;
+    refusals.push({
+      what: `${what} is dated ${day}, after the issue of ${date}`,
+      hint: 'write the day of issue with --date, or the day of the note into its front matter and history',
+    });
+  }
   const order = frontMatter.revisions.map(({ revision }) => revision);
   const last = issues.at(-1);
   const before = last === undefined ? -1 : order.indexOf(last.revision);

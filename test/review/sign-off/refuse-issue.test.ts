@@ -127,6 +127,26 @@ describe('what stands against issue', () => {
       ['2031-05-21 lies before the last issue, 2031-06-01'],
     ],
     [
+      'a day after a withdrawal, and one before it',
+      [{ ...issue('A'), withdrawal: { ...issue('A'), withdrawn: 'x', date: '2031-05-25' } }].flatMap(
+        (one) => [...refuse(NOTE, VALID, [one], '2031-05-26'), ...refuse(NOTE, VALID, [one])],
+      ),
+      ['2031-05-21 lies before the last entry in the register, 2031-05-25'],
+    ],
+    [
+      'a note and a history of later',
+      refuse(NOTE.replaceAll('2031-05-14', '2031-05-23')),
+      [
+        'the note is dated 2031-05-23, after the issue of 2031-05-21',
+        'revision B in its history is dated 2031-05-23, after the issue of 2031-05-21',
+      ],
+    ],
+    [
+      'a history that goes back',
+      refuse(NOTE.replace('2031-01-14', '2031-05-18')),
+      ['revision B is dated 2031-05-14, before revision A, 2031-05-18'],
+    ],
+    [
       'a revision without its row',
       refuse(NOTE.replace(/^ {2}- \{ revision: B.*\n/m, '')),
       ['the revision history has no row for revision B'],
