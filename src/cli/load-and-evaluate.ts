@@ -3,20 +3,17 @@ import { posix } from 'node:path';
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { SourceTexts } from '../diagnostics/positions.ts';
-import type { Spread } from '../engine/definition/piece-task.ts';
-import { evaluateProject } from '../evaluation/evaluate-project.ts';
+import type { EvaluationTools } from '../evaluation/evaluate-block.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { spreadOverThreads, type ThreadOptions } from '../evaluation/spread-over-threads.ts';
 import { loadProjects, type ProjectTexts } from '../files/load-project.ts';
 import { type ImageFile, readImage } from '../files/read-image.ts';
 import { recoverProjects } from '../files/recover-projects.ts';
-import { checkMath, checkOwnFormulas } from '../page/check-math.ts';
-import { checkTargets } from '../page/check-targets.ts';
+import { Memory } from '../memory/memory.ts';
 import type { SourceFile } from '../review/digest-sources.ts';
+import { openProject } from '../session/project-session.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
-import { readNote } from '../source/read-note.ts';
-import { readProject } from '../source/read-project.ts';
 
 /** A project with its notes read and evaluated, and everything that printing them needs. */
 export interface LoadedProject extends SourceTexts {
@@ -52,35 +49,32 @@ export async function loadAndEvaluate(
 ): Promise<LoadedProject[]> {
   if (tell) await recoverProjects(paths, { tell });
   const spread = spreadOverThreads({ threads: availableParallelism(), ...options });
-  return Promise.all((await loadProjects(paths)).map((texts) => evaluateTexts(texts, spread)));
+  const memory = new Memory();
+  return Promise.all((await loadProjects(paths)).map((texts) => evaluateTexts(texts, { spread, memory })));
 }
 
-async function evaluateTexts(texts: ProjectTexts, spread: Spread): Promise<LoadedProject> {
+async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promise<LoadedProject> {
   const { folder, collector } = texts;
-  const project = texts.project && readProject(texts.project.path, texts.project.text, collector);
-  const sources = texts.notes.flatMap((text) => readNote(text.path, text.text, collector) ?? []);
-  const images = new Map<NoteSource, ReadonlyMap<string, ImageFile>>();
-  for (const source of sources) {
-    checkMath(source, collector);
-    images.set(source, await readImages(folder, source, collector));
-  }
-  const evaluated = project && evaluateProject(project, sources, collector, { spread });
-  for (const note of evaluated?.notes ?? []) checkOwnFormulas(note, collector);
-  // Headings must be fit to be set before their ids can be told.
-  if (!collector.hasErrors) for (const note of evaluated?.notes ?? []) checkTargets(note, collector);
-  const bytes = new Map(
-    [texts.project, ...texts.notes].flatMap((text) => (text ? [[text.path, text] as const] : [])),
+  const files = new Map(
+    [...(texts.project ? [texts.project] : []), ...texts.notes].map((file) => [file.path, file]),
   );
+  const session = openProject(
+    [...files].map(([path, { text }]) => [path, text] as const),
+    tools,
+  );
+  const images = new Map<NoteSource, ReadonlyMap<string, ImageFile>>();
+  for (const { path } of texts.notes) {
+    const source = session.sourceOf(path);
+    if (source) images.set(source, await readImages(folder, source, collector));
+  }
+  const notes = texts.notes.map(({ path }) => path);
+  const state = session.state({ notes, found: collector });
   return {
     folder,
-    project,
-    notes: evaluated?.notes ?? [],
-    diagnostics: collector.list(),
-    textOf: (file) => collector.textOf(file),
-    startOfPiece: (file, piece) => collector.startOfPiece(file, piece),
+    ...state,
     imagesOf: (note) => images.get(note.source) ?? new Map(),
     sourcesOf: (note) => [
-      ...[texts.project, bytes.get(note.source.path)].filter((text) => text !== undefined),
+      ...[texts.project, files.get(note.source.path)].filter((file) => file !== undefined),
       ...listImages(note.source, images.get(note.source) ?? new Map()),
     ],
   };

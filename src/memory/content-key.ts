@@ -1,8 +1,10 @@
+import { isPlain } from './same-value.ts';
+
 /**
  * The content of a value as one text: two values have the same text exactly where `sameValue` finds no difference. What is asked
  * again of one object is not written again; so an object must not change after it was asked of.
  *
- * @throws {Error} of a function or symbol, whose content cannot be told
+ * @throws {Error} of a function, a symbol or an object of a class, whose content cannot be told
  */
 export function contentKey(value: unknown): string {
   if (typeof value !== 'object' || value === null) return write(value);
@@ -43,6 +45,7 @@ function writeObject(value: object): string {
   if (ArrayBuffer.isView(value)) {
     return `${value.constructor.name}[${Array.from(value as unknown as ArrayLike<number>, write).join(',')}]`;
   }
+  if (!isPlain(value)) throw new Error(`an object of ${value.constructor.name} has no content`);
   return `{${Object.entries(value)
     .map(([key, inner]) => `${JSON.stringify(key)}:${write(inner)}`)
     .join(',')}}`;

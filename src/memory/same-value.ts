@@ -1,6 +1,6 @@
 /**
  * Whether two values of plain data are the same: numbers, texts, lists, maps, sets, typed arrays, and objects by their own
- * fields in their order. Functions and symbols are the same only as themselves.
+ * fields in their order. Functions, symbols and objects of classes are the same only as themselves.
  */
 export function sameValue(a: unknown, b: unknown): boolean {
   if (Object.is(a, b)) return true;
@@ -9,8 +9,13 @@ export function sameValue(a: unknown, b: unknown): boolean {
   if (a instanceof Map) return b instanceof Map && sameLists([...a], [...b]);
   if (a instanceof Set) return b instanceof Set && sameLists([...a], [...b]);
   if (ArrayBuffer.isView(a)) return ArrayBuffer.isView(b) && sameArrays(a, b);
-  if (Array.isArray(b) || b instanceof Map || b instanceof Set || ArrayBuffer.isView(b)) return false;
-  return sameLists(Object.entries(a), Object.entries(b));
+  return isPlain(a) && isPlain(b) && sameLists(Object.entries(a), Object.entries(b));
+}
+
+/** Whether an object has nothing but its own fields. */
+export function isPlain(value: object): boolean {
+  const prototype = Object.getPrototypeOf(value);
+  return prototype === Object.prototype || prototype === null;
 }
 
 function sameLists(a: readonly unknown[], b: readonly unknown[]): boolean {

@@ -2,7 +2,7 @@ import type { Node } from 'unist';
 import { visit } from 'unist-util-visit';
 import type { Collector } from '../diagnostics/collector.ts';
 import { narrow, type Place } from '../diagnostics/place.ts';
-import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import { placeOf } from '../source/note-text.ts';
 import { reportMissingCharacters } from './check-characters.ts';
@@ -33,20 +33,18 @@ export function checkMath(note: NoteSource, collector: Collector): void {
 const INFIX = /\\(?:over|atop|choose|above|brace|brack)(?![A-Za-z])/;
 
 /**
- * Reports every formula of the author's own calculations that cannot be typeset with its symbols or with its numbers: each
+ * Reports every formula of one of the author's own calculations that cannot be typeset with its symbols or with its numbers: each
  * symbol was fit by itself, but what they make together is known only now.
  */
-export function checkOwnFormulas(note: EvaluatedNote, collector: Collector): void {
-  for (const { source, evaluated } of note.blocks) {
-    if (source.kind !== 'formula') continue;
-    for (const { name, formulaTex, numbersTex } of evaluated.steps) {
-      const place = source.steps.find((step) => step.name === name)?.formulaPlace ?? source.place;
-      checkDisplayed([formulaTex, numbersTex], place, collector);
-    }
-    for (const { name, valueTex, limitTex } of evaluated.checks) {
-      const place = source.checks.find((one) => one.name === name)?.valuePlace ?? source.place;
-      checkDisplayed([valueTex, limitTex], place, collector);
-    }
+export function checkOwnFormulas({ source, evaluated }: EvaluatedBlock, collector: Collector): void {
+  if (source.kind !== 'formula') return;
+  for (const { name, formulaTex, numbersTex } of evaluated.steps) {
+    const place = source.steps.find((step) => step.name === name)?.formulaPlace ?? source.place;
+    checkDisplayed([formulaTex, numbersTex], place, collector);
+  }
+  for (const { name, valueTex, limitTex } of evaluated.checks) {
+    const place = source.checks.find((one) => one.name === name)?.valuePlace ?? source.place;
+    checkDisplayed([valueTex, limitTex], place, collector);
   }
 }
 

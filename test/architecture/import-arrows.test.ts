@@ -23,9 +23,10 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   files: ['diagnostics', 'cms'],
   pdf: ['diagnostics', 'cms'],
   print: ['pdf', 'files'],
-  preview: ['page', 'files'],
-  editor: ['page', 'files'],
-  cli: ['page', 'files', 'print', 'preview', 'editor', 'review'],
+  session: ['page'],
+  preview: ['session', 'files'],
+  editor: ['session', 'files'],
+  cli: ['session', 'page', 'files', 'print', 'preview', 'editor', 'review'],
 };
 
 /** Node modules and packages by which something outside would be reached; `node:path` only computes with texts. */

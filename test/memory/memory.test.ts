@@ -212,5 +212,7 @@ describe('the content of a value', () => {
 
   test('what has no content is refused', () => {
     expect(() => contentKey({ work: () => 1 })).toThrow('a function has no content');
+    expect(() => contentKey({ memory: new Memory() })).toThrow('an object of Memory has no content');
+    expect(sameValue(new Memory(), new Memory())).toBe(false);
   });
 });

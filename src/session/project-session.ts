@@ -1,0 +1,171 @@
+import { Collector } from '../diagnostics/collector.ts';
+import type { Diagnostic } from '../diagnostics/diagnostic.ts';
+import type { SourceTexts } from '../diagnostics/positions.ts';
+import { oneByOne } from '../engine/definition/piece-task.ts';
+import type { EvaluationTools } from '../evaluation/evaluate-block.ts';
+import { evaluateProject } from '../evaluation/evaluate-project.ts';
+import type { EvaluatedBlock, EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { contentKey } from '../memory/content-key.ts';
+import { Memory } from '../memory/memory.ts';
+import { checkMath, checkOwnFormulas } from '../page/check-math.ts';
+import { checkTargets } from '../page/check-targets.ts';
+import type { NoteSource } from '../source/note-source.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+import { readNote } from '../source/read-note.ts';
+import { readProject } from '../source/read-project.ts';
+
+/** Where project.yaml stands among the files of a session. */
+export const PROJECT_PATH = 'project.yaml';
+
+/** What a project comes to as its files are now. */
+export interface SessionState extends SourceTexts {
+  /** Undefined where nothing can be made of project.yaml. */
+  readonly project: ProjectSource | undefined;
+  /** In the order that was asked for; a note of which nothing can be made is absent. Not to be printed where there is an error. */
+  readonly notes: readonly EvaluatedNote[];
+  /** Everything that is to be said of the files, in the order of the source. */
+  readonly diagnostics: readonly Diagnostic[];
+}
+
+export interface StateQuestion {
+  /** Paths of the notes: all, in the order of their paths, where absent. */
+  readonly notes?: readonly string[];
+  /** What else was found of the files, by whoever read them: it comes out with the rest. */
+  readonly found?: Collector;
+}
+
+/**
+ * Opens a project in memory.
+ *
+ * @param files texts by path, relative to the project: project.yaml and notes
+ */
+export function openProject(
+  files: Iterable<readonly [path: string, text: string]>,
+  tools: Partial<EvaluationTools> = {},
+): ProjectSession {
+  return new ProjectSession(files, tools);
+}
+
+/**
+ * A project whose texts are in memory and may change. It reads no file and writes none. After an edit it computes what the edit
+ * concerns, and remembers the rest.
+ *
+ * **Invariant:** whatever the edits that led here, the state is that of a session opened anew with the same texts.
+ */
+export class ProjectSession {
+  readonly #files: Map<string, string>;
+  readonly #tools: EvaluationTools;
+
+  constructor(
+    files: Iterable<readonly [path: string, text: string]>,
+    { memory = new Memory(), spread = oneByOne }: Partial<EvaluationTools>,
+  ) {
+    this.#files = new Map(files);
+    this.#tools = { memory, spread };
+  }
+
+  /** The text of a file as it is now. */
+  textOf(path: string): string | undefined {
+    return this.#files.get(path);
+  }
+
+  /** Gives a file another text, adds it, or with undefined takes it away. */
+  change(path: string, text: string | undefined): void {
+    if (text === undefined) this.#files.delete(path);
+    else this.#files.set(path, text);
+  }
+
+  /** A note as it is read, without evaluating anything; undefined where nothing can be made of it. */
+  sourceOf(path: string): NoteSource | undefined {
+    return this.#readNote(path).source;
+  }
+
+  state({ notes = this.#notePaths(), found }: StateQuestion = {}): SessionState {
+    const collector = new Collector();
+    if (found) collector.addAll(found);
+    const read = this.#readProject();
+    collector.addAll(read.collector);
+    const sources = notes.flatMap((path) => {
+      const note = this.#readNote(path);
+      collector.addAll(note.collector);
+      return note.source ?? [];
+    });
+    const { project } = read;
+    const evaluated = project ? evaluateProject(project, sources, collector, this.#tools).notes : [];
+    for (const note of evaluated) this.#checkOwnFormulas(note, collector);
+    // Headings must be fit to be set before their ids can be told.
+    if (!collector.hasErrors) for (const note of evaluated) collector.addAll(this.#checkTargets(note));
+    this.#tools.memory.endRound();
+    return {
+      project,
+      notes: evaluated,
+      diagnostics: collector.list(),
+      textOf: (path) => collector.textOf(path),
+      startOfPiece: (path, piece) => collector.startOfPiece(path, piece),
+    };
+  }
+
+  /** One block, evaluated; undefined where there is none of that id, or it is at fault. */
+  resultOf(path: string, id: string): EvaluatedBlock | undefined {
+    const note = this.state().notes.find(({ source }) => source.path === path);
+    return note?.blocks.find((block) => block.id === id);
+  }
+
+  /** How many results were computed, by query, since this was last asked. */
+  takeCounts(): ReadonlyMap<string, number> {
+    return this.#tools.memory.takeCounts();
+  }
+
+  #notePaths(): string[] {
+    return [...this.#files.keys()].filter((path) => path.endsWith('.md')).sort();
+  }
+
+  #readProject(): Gathered<{ readonly project: ProjectSource | undefined }> {
+    const text = this.#files.get(PROJECT_PATH);
+    const collector = new Collector();
+    if (text === undefined) return { project: undefined, collector };
+    return this.#tools.memory.recall('project', text, () => ({
+      project: readProject(PROJECT_PATH, text, collector),
+      collector,
+    }));
+  }
+
+  #readNote(path: string): Gathered<{ readonly source: NoteSource | undefined }> {
+    const text = this.#files.get(path);
+    const collector = new Collector();
+    if (text === undefined) return { source: undefined, collector };
+    return this.#tools.memory.recall('note', `${path}\n${text}`, () => {
+      const source = readNote(path, text, collector);
+      if (source) checkMath(source, collector);
+      return { source, collector };
+    });
+  }
+
+  #checkOwnFormulas({ blocks }: EvaluatedNote, collector: Collector): void {
+    const { memory } = this.#tools;
+    for (const block of blocks) {
+      if (block.source.kind !== 'formula') continue;
+      const content = `${contentKey(block.source)} ${memory.nameOf(block.evaluated)}`;
+      const found = memory.recall('own formulas set', content, () => {
+        const own = new Collector();
+        checkOwnFormulas(block, own);
+        return own;
+      });
+      collector.addAll(found);
+    }
+  }
+
+  #checkTargets(note: EvaluatedNote): Collector {
+    const { memory } = this.#tools;
+    const ids = note.blocks.map(({ id }) => id);
+    const content = `${memory.nameOf(note.source)} ${contentKey(ids)} ${contentKey(note.proseTexts)}`;
+    return memory.recall('targets', content, () => {
+      const collector = new Collector();
+      checkTargets(note, collector);
+      return collector;
+    });
+  }
+}
+
+/** A result with what is to be said of it; nothing is added to the collector once it is remembered. */
+type Gathered<Result> = Result & { readonly collector: Collector };
