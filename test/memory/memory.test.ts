@@ -75,7 +75,9 @@ describe('a memory', () => {
         memory.takeCounts();
         const after = new Map(before).set(last.name, last.cell);
         for (const asked of NAMES) recallValue(memory, after, asked);
-        const changed = new Set(NAMES.filter((name) => plainValue(before, name) !== plainValue(after, name)));
+        const changed = new Set(
+          NAMES.filter((name) => !Object.is(plainValue(before, name), plainValue(after, name))),
+        );
         const due = NAMES.filter((name) => {
           const cell = after.get(name) ?? 0;
           if (typeof cell === 'number') return false;

@@ -164,20 +164,20 @@ describe('in a note of 1 000 blocks', () => {
   });
 
   test('one given edited: its block alone, where nobody reads it', () => {
-    const { counts } = stateAfter(edit(321, given(321, 'line_lead', '2.75 m')));
+    const { counts } = stateAfter(edit(321, given(321, 'line_lead', '2.7 m')));
     expect(counts).toEqual({ inputs: 1, run: 1, kinds: 1, result: 1 });
-    expect(session.resultOf('1.md', 'block-321')!.evaluated.givens[1]!.text).toBe('2.75 m');
+    expect(session.resultOf('1.md', 'block-321')!.evaluated.givens[1]!.text).toBe('2.7 m');
   });
 
   test('one given edited: its block and the one that reads it', () => {
-    const { counts } = stateAfter(edit(548, given(548, 'earth_lead', '2.65 m')));
+    const { counts } = stateAfter(edit(548, given(548, 'earth_lead', '2.6 m')));
     expect(counts.run).toBe(2);
     expect(counts.inputs).toBe(2);
-    expect(session.resultOf('1.md', 'block-549')!.evaluated.givens[2]!.text).toBe('2.65 m');
+    expect(session.resultOf('1.md', 'block-549')!.evaluated.givens[2]!.text).toBe('2.6 m');
   });
 
   test('a given that the reader does not read', () => {
-    const { counts } = stateAfter(edit(548, given(548, 'line_lead', '2.65 m')));
+    const { counts } = stateAfter(edit(548, given(548, 'line_lead', '2.6 m')));
     expect(counts.run).toBe(1);
   });
 
