@@ -495,6 +495,13 @@ export const SOURCES = {
     edition: '2017',
     kind: 'standard',
   },
+  'ieee-998-1996': {
+    designation: 'IEEE Std 998-1996',
+    title: 'Guide for direct lightning stroke shielding of substations',
+    edition: '1996',
+    kind: 'standard',
+    supersededBy: 'IEEE Std 998-2012',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

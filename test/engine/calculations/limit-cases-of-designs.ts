@@ -160,7 +160,34 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ],
     ],
   },
+  'station-shielding': {
+    given: { arrangement: 'mast', shield_height: '20 m', object_height: '6 m', object_distance: '3 m' },
+    limits: [
+      ['angle-to-radius', byAngle({ shield_height: '30.1 m' }), byAngle({ shield_height: '30 m' })],
+      ['angle-of-single', byAngle({ arrangement: 'two-wires', spacing: '9 m' }), byAngle({})],
+      [
+        'busbar-radius',
+        { impulse_withstand: '550 kV', busbar_height: '5 m', busbar_radius: '510 mm' },
+        { impulse_withstand: '550 kV', busbar_height: '5 m', busbar_radius: '500 mm' },
+      ],
+      // 2.2 · 300 kV / 330 Ω is 2 kA.
+      [
+        'currents-of-method',
+        { impulse_withstand: '299 kV', surge_impedance: '330 ohm' },
+        { impulse_withstand: '300 kV', surge_impedance: '330 ohm' },
+      ],
+      [
+        'distribution-voltages',
+        { impulse_withstand: '124 kV', surge_impedance: '100 ohm' },
+        { impulse_withstand: '125 kV', surge_impedance: '100 ohm' },
+      ],
+    ],
+  },
 };
+
+function byAngle(given: CaseGiven): CaseGiven {
+  return { method: 'iec-62305-3-angle', lpl: 'II', ...given };
+}
 
 function beside(given: CaseGiven): CaseGiven {
   return { strike_distance: '120 m', ...given };

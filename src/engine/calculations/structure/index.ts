@@ -9,6 +9,7 @@ import { lpsMaterials } from './lps-materials.ts';
 import { rollingSphere } from './rolling-sphere.ts';
 import { separationDistance } from './separation-distance.ts';
 
+import { stationShielding } from './station-shielding.ts';
 export const structureCalculations: readonly CompiledCalculation[] = [
   lightningParameters,
   collectionArea,
@@ -19,4 +20,5 @@ export const structureCalculations: readonly CompiledCalculation[] = [
   conductorLoop,
   lpsMaterials,
   lightningField,
+  stationShielding,
 ];
