@@ -1,8 +1,6 @@
-/** Words in a row: 'a', 'a and b', 'a, b and c'. */
-export function joinWords(words: readonly string[], conjunction: 'or' | 'and' = 'and'): string {
-  const last = words.at(-1) ?? '';
-  return words.length < 2 ? last : `${words.slice(0, -1).join(', ')} ${conjunction} ${last}`;
-}
+import { joinWords } from '../words/join-words.ts';
+
+export { joinWords } from '../words/join-words.ts';
 
 /** Names quoted and joined for a message: 'a', 'b' or 'c'. */
 export function quoteList(names: readonly string[], conjunction: 'or' | 'and' = 'or'): string {

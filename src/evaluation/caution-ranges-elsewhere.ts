@@ -5,6 +5,7 @@ import type {
   EvaluatedCaution,
   EvaluatedGiven,
 } from '../engine/definition/evaluated.ts';
+import { say } from '../words/sentence.ts';
 
 /** Whether the value of a reference, 'block.name', varies with a range in the block from which it comes. */
 type Varies = (target: string) => boolean;
@@ -22,13 +23,10 @@ export function cautionRangesElsewhere(
   const listed = givens.flatMap((given) => {
     if (given.range) return [];
     const from = targetsOf(given).filter(varies);
-    return from.length === 0 ? [] : [`${given.meaning} (${from.join(', ')})`];
+    return from.length === 0 ? [] : [say('caution.given-from', { meaning: given.meaning, targets: from })];
   });
   if (listed.length === 0) return [];
-  const text =
-    `Taken over at one value, while it varies with a range in the calculation from which it comes: ${listed.join('; ')}. ` +
-    'The verdicts are those at that value; where a range is written here too, they are judged over it.';
-  return [{ id: 'ranges-not-carried', text }];
+  return [{ id: 'ranges-not-carried', text: say('caution.ranges-not-carried', { givens: listed }) }];
 }
 
 /** What a given refers to: 'block.name'. */

@@ -6,6 +6,7 @@ import { Memory } from '../memory/memory.ts';
 import type { KindTerm } from '../quantity/kind-term.ts';
 import type { Block, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import type { Text } from '../words/sentence.ts';
 import { type EvaluationTools, evaluateBlock } from './evaluate-block.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
 import { RegisterKinds } from './kinds/register-kinds.ts';
@@ -142,8 +143,8 @@ class NoteEvaluation {
     this.#register.set(target, { print, source });
   }
 
-  #proseTexts(): Map<string, string> {
-    const texts = new Map<string, string>();
+  #proseTexts(): Map<string, Text> {
+    const texts = new Map<string, Text>();
     for (const { target, place } of this.#note.proseValues) {
       this.#noteUse(target);
       const text = this.#proseText(target, place);
@@ -152,7 +153,7 @@ class NoteEvaluation {
     return texts;
   }
 
-  #proseText(target: string, place: Place): string | undefined {
+  #proseText(target: string, place: Place): Text | undefined {
     const resolution = this.#resolve(target);
     if (resolution.ok) return resolution.target.print;
     const { problem } = resolution;

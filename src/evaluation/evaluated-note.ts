@@ -1,12 +1,13 @@
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
-import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
+import type { EvaluatedCalculation, WordedCalculation } from '../engine/definition/evaluated.ts';
 import type { Acceptance, Block, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import type { Text } from '../words/sentence.ts';
 
 export interface EvaluatedBlock {
   readonly id: string;
   /** The author's title, else that of the calculation. */
-  readonly title: string;
+  readonly title: Text;
   readonly source: Block;
   readonly evaluated: EvaluatedCalculation;
   /** Cautions of this block that the author has accepted. */
@@ -18,9 +19,20 @@ export interface EvaluatedNote {
   readonly source: NoteSource;
   readonly blocks: readonly EvaluatedBlock[];
   /** Value in the prose -> its printed text, by target. */
-  readonly proseTexts: ReadonlyMap<string, string>;
+  readonly proseTexts: ReadonlyMap<string, Text>;
   /** Register entries that the note uses, by path -> printed value and source. */
   readonly usedRegister: ReadonlyMap<string, { readonly print: string; readonly source: string | undefined }>;
+}
+
+/** A block with words put in, and a note of such: `wordNote`. */
+export interface WordedBlock extends EvaluatedBlock {
+  readonly title: string;
+  readonly evaluated: WordedCalculation;
+}
+
+export interface WordedNote extends EvaluatedNote {
+  readonly blocks: readonly WordedBlock[];
+  readonly proseTexts: ReadonlyMap<string, string>;
 }
 
 /** A project with all notes that were asked for. Where `diagnostics` holds an error, the notes are not to be printed. */

@@ -1,12 +1,15 @@
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { Position, SourceTexts } from '../diagnostics/positions.ts';
 import { reportDiagnostics } from '../diagnostics/report-diagnostics.ts';
-import { type Basis, wordBasis } from '../engine/definition/basis.ts';
-import type { EvaluatedCheck, EvaluatedGiven, EvaluatedStep } from '../engine/definition/evaluated.ts';
+import { sayBasis } from '../engine/definition/basis.ts';
+import type { EvaluatedCheck, WordedCheck, WordedGiven, WordedStep } from '../engine/definition/evaluated.ts';
 import type { ResultValue, Value } from '../engine/definition/value.ts';
 import { displayEntered } from '../quantity/display.ts';
 import { fromSi, type Quantity } from '../quantity/quantity.ts';
+import type { Text } from '../words/sentence.ts';
+import { ENGLISH } from '../words/words.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
+import { wordBlock } from './word-note.ts';
 
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -59,36 +62,47 @@ function wordPosition({ file, line, column }: Position): { file: string; line: n
   return { file, line, column };
 }
 
-function reportBlock({ id, title, evaluated, accepted }: EvaluatedBlock): Json {
+function reportBlock(block: EvaluatedBlock): Json {
+  const outcome = block.evaluated;
+  const { id, title, evaluated, accepted } = wordBlock(block, ENGLISH);
   return {
     id,
     calculation: evaluated.calculation,
     title,
     given: Object.fromEntries(evaluated.givens.map((given) => [given.name, reportGiven(given)])),
     results: Object.fromEntries(evaluated.steps.map((step) => [step.name, reportStep(step)])),
-    checks: Object.fromEntries(evaluated.checks.map((check) => [check.name, reportCheck(check)])),
+    checks: Object.fromEntries(
+      evaluated.checks.map((check, i) => [check.name, reportCheck(check, outcome.checks[i]!)]),
+    ),
     limiting: Object.fromEntries(
-      evaluated.limiting.map((l) => [
+      evaluated.limiting.map((l, i) => [
         l.given,
         {
           ...reportResult(l.result),
           seek: l.seek,
           check: l.governing?.check ?? null,
           governed_by: l.governing?.words ?? null,
+          ...codeOf('governed_by_code', outcome.limiting[i]!.governing?.words),
           checks: l.checks,
           not_judged: l.unjudged,
         },
       ]),
     ),
-    cautions: evaluated.cautions.map((caution) => ({
+    cautions: evaluated.cautions.map((caution, i) => ({
       id: caution.id,
       text: caution.text,
+      ...codeOf('code', outcome.cautions[i]!.text),
       accepted: accepted.some((a) => a.caution === caution.id),
     })),
   };
 }
 
-function reportGiven(given: EvaluatedGiven): Json {
+/** Which sentence a text is, for those who look for it and not for its words; an author's own words are none. */
+function codeOf(name: string, text: Text | undefined): { [key: string]: Json } {
+  return typeof text === 'object' ? { [name]: text.key } : {};
+}
+
+function reportGiven(given: WordedGiven): Json {
   const common = { source: given.source ?? null, origin: given.origin };
   const { value } = given;
   if (value.type === 'list') return value.items.map((item) => ({ ...reportQuantity(item), ...common }));
@@ -114,7 +128,7 @@ function reportQuantity(quantity: Quantity): { [key: string]: Json } {
   return { value: quantity.value, unit: quantity.unit.text, text: displayEntered(quantity).text };
 }
 
-function reportStep(step: EvaluatedStep): Json {
+function reportStep(step: WordedStep): Json {
   const { result } = step;
   if (result.type !== 'list') return reportResult(result);
   return result.items.map((item) => ({
@@ -124,7 +138,7 @@ function reportStep(step: EvaluatedStep): Json {
   }));
 }
 
-function reportResult(result: ResultValue): { [key: string]: Json } {
+function reportResult(result: ResultValue<string>): { [key: string]: Json } {
   switch (result.type) {
     case 'number':
       return { value: fromSi(result.si, result.unit), unit: result.unit.text, text: result.displayed.text };
@@ -137,9 +151,10 @@ function reportResult(result: ResultValue): { [key: string]: Json } {
   }
 }
 
-function reportCheck(check: EvaluatedCheck): Json {
+function reportCheck(check: WordedCheck, outcome: EvaluatedCheck): Json {
   return {
-    verdict: check.verdict,
+    verdict: check.verdictWords,
+    verdict_code: check.verdict,
     force: check.force,
     value: numberOf(check.value),
     limit: numberOf(check.limit),
@@ -147,14 +162,17 @@ function reportCheck(check: EvaluatedCheck): Json {
     relation: check.relation,
     text: wordCheck(check),
     at_limit: check.atLimit,
+    margin: check.margin?.of === 'limit' ? check.margin.value : null,
+    rests_on: check.restsOn,
     missing: check.missing,
-    clause: clauseOf(check.basis),
+    clause: ENGLISH.word(sayBasis(check.basis)),
     ...(check.judgedOn === undefined ? {} : { judged_on: check.judgedOn }),
     ...(check.overRange
       ? {
           over_range: {
             holds: check.overRange.holds,
-            text: `${check.overRange.sentence} ${check.overRange.examined}`,
+            text: `${check.overRange.sentence} ${check.overRange.examinedHere}`,
+            ...codeOf('code', outcome.overRange?.sentence),
             at: Object.fromEntries(check.overRange.at.map(({ name, value }) => [name, reportResult(value)])),
           },
         }
@@ -162,25 +180,21 @@ function reportCheck(check: EvaluatedCheck): Json {
   };
 }
 
-function numberOf(result: ResultValue | undefined): number | null {
+function numberOf(result: ResultValue<string> | undefined): number | null {
   return result?.type === 'number' ? fromSi(result.si, result.unit) : null;
 }
 
-function clauseOf(basis: Basis): string {
-  return wordBasis(basis);
-}
-
 /** A check in one sentence: 'Protective ratio ...: 0.754, required >= 1.15: does not comply'. */
-export function wordCheck(check: EvaluatedCheck): string {
+export function wordCheck(check: WordedCheck): string {
   const limit = check.limit ? textOf(check.limit) : 'a limit that is not known';
   const relation = check.limit?.type === 'words' ? '' : `${check.relation} `;
   const asked = `${check.force === 'requirement' ? 'required' : 'recommended'} ${relation}${limit}`;
   const value = check.value ? textOf(check.value) : 'no value';
   const missing = check.missing.length > 0 ? ` (not given: ${check.missing.join(', ')})` : '';
-  return `${check.criterion}: ${value}, ${asked}: ${check.verdict}${check.atLimit ? ', at the limit' : ''}${missing}`;
+  return `${check.criterion}: ${value}, ${asked}: ${check.verdictInFull}${missing}`;
 }
 
-function textOf(result: ResultValue): string {
+function textOf(result: ResultValue<string>): string {
   if (result.type === 'number') return result.displayed.text;
   if (result.type === 'words') return result.words;
   return result.type === 'choice'

@@ -16,6 +16,7 @@ import type { Memory } from '../memory/memory.ts';
 import { readUnitWithKind } from '../quantity/read-quantity.ts';
 import type { VoltageKind } from '../quantity/voltage-kind.ts';
 import type { FormulaBlock, OwnCheck, OwnGiven, OwnStep } from '../source/note-source.ts';
+import { say } from '../words/sentence.ts';
 import type { KnownCalculation } from './known-calculation.ts';
 
 /** The name under which the engineer's own calculations are recorded. */
@@ -46,6 +47,7 @@ function defineOwn(
 ): CalculationDefinition {
   return {
     name: OWN_CALCULATION,
+    byAuthor: true,
     title: block.title ?? block.id,
     purpose: block.purpose ?? '',
     givens: Object.fromEntries(
@@ -107,7 +109,7 @@ function defineStep(
     meaning,
     ...unit,
     formula,
-    basis: { kind: 'author', text: source ?? 'formula of the author, no source named' },
+    basis: { kind: 'author', text: source ?? say('basis.no-source-of-formula', {}) },
     ...(numeric ? { numeric } : {}),
   };
 }
@@ -127,7 +129,7 @@ function defineCheck({
     relation,
     limit,
     force,
-    basis: { kind: 'author', text: source ?? 'criterion of the author, no source named' },
+    basis: { kind: 'author', text: source ?? say('basis.no-source-of-criterion', {}) },
     remedies,
   };
 }

@@ -10,6 +10,8 @@ import { type Quantity, quantityFromSi } from '../quantity/quantity.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
 import { type VoltageKind, withKind } from '../quantity/voltage-kind.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import type { Text } from '../words/sentence.ts';
+import { NO_ROWS, sayVerdict } from './word-calculation.ts';
 
 /** What a reference leads to. */
 export type Target =
@@ -30,7 +32,7 @@ export type Target =
       readonly print: string;
     }
   /** A rows given, or what stands without a number: only prose can show it. */
-  | { readonly type: 'words'; readonly words: string; readonly print: string }
+  | { readonly type: 'words'; readonly print: Text }
   /** A register entry: text to be read where it is used. */
   | {
       readonly type: 'text';
@@ -124,7 +126,7 @@ function resultTarget(name: string, { evaluated, calculation, kinds }: DoneBlock
         print: result.displayed.print,
       };
     case 'words':
-      return { type: 'words', words: result.words, print: result.words };
+      return { type: 'words', print: result.words };
     case 'choice':
       return { type: 'choice', choice: result.choice, print: result.choice };
     case 'list':
@@ -155,18 +157,18 @@ function givenTarget(name: string, { evaluated }: DoneBlock): Target | undefined
     case 'list':
       return { type: 'list', items: value.items, computed: given.computed, print };
     case 'rows':
-      return { type: 'words', words: print, print };
+      return { type: 'words', print: print === '' ? NO_ROWS : print };
   }
 }
 
 function wordTarget(name: string, { evaluated, calculation, kinds }: DoneBlock): Target | undefined {
   const verdict = evaluated.checks.find((check) => check.name === name)?.verdict;
-  if (verdict) return { type: 'words', words: verdict, print: verdict };
+  if (verdict) return { type: 'words', print: sayVerdict(verdict) };
   if (!name.startsWith('limiting.')) return undefined;
   const limiting = evaluated.limiting.find((l) => l.given === name.slice('limiting.'.length));
   if (!limiting) return undefined;
   const { result } = limiting;
-  if (result.type === 'words') return { type: 'words', words: result.words, print: result.words };
+  if (result.type === 'words') return { type: 'words', print: result.words };
   if (result.type !== 'number') return undefined;
   const { given } = limiting;
   const quantity = quantityFromSi(result.si, unitOf(calculation, given), kinds.get(given));

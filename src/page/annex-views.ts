@@ -1,7 +1,8 @@
-import { type Knowledge, wordClause } from '../engine/definition/basis.ts';
+import { type Knowledge, sayClause } from '../engine/definition/basis.ts';
 import { SOURCES, type Source } from '../engine/sources.ts';
-import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import type { Assumption, Hold } from '../source/note-source.ts';
+import type { Words } from '../words/words.ts';
 import { codeHtml } from './code-html.ts';
 import { escapeHtml } from './escape-html.ts';
 import { viewGiven } from './given-view.ts';
@@ -85,7 +86,7 @@ export function viewNomenclature({ note }: NoteContext) {
     }));
 }
 
-function listSymbols({ evaluated }: EvaluatedBlock) {
+function listSymbols({ evaluated }: WordedBlock) {
   return [
     ...evaluated.givens.map((given) => ({ ...given, units: unitsOfGiven(given) })),
     ...evaluated.givens.flatMap(({ name, table }) =>
@@ -108,15 +109,15 @@ function sortingText(symbol: string): string {
 }
 
 /** The sources of the calculations, the standards that the note states, and how many references the author lists. */
-export function viewReferences({ note, references }: NoteContext) {
+export function viewReferences({ note, references, words }: NoteContext) {
   return {
     sources: references.sources.map(({ key, source, clauses }) => ({
       id: sourceId(key),
       designation: source.designation,
       title: source.title,
       edition: source.edition,
-      read: listClauses(clauses, (known) => known.by !== 'memory'),
-      remembered: listClauses(clauses, (known) => known.by === 'memory'),
+      read: listClauses(words, clauses, (known) => known.by !== 'memory'),
+      remembered: listClauses(words, clauses, (known) => known.by === 'memory'),
       superseded: source.supersededBy ?? '',
     })),
     fromMemory: references.sources.some(({ clauses }) => clauses.some(({ known }) => known.by === 'memory')),
@@ -128,10 +129,14 @@ export function viewReferences({ note, references }: NoteContext) {
 }
 
 /** The clauses that are known in that way; what was read in another source says where. */
-function listClauses(clauses: UsedSource['clauses'], isMeant: (known: Knowledge) => boolean): string {
+function listClauses(
+  words: Words,
+  clauses: UsedSource['clauses'],
+  isMeant: (known: Knowledge) => boolean,
+): string {
   return clauses
     .filter(({ known }) => isMeant(known))
-    .map(({ text, known }) => (known.by === 'memory' ? text : wordClause(text, known)))
+    .map(({ text, known }) => (known.by === 'memory' ? text : words.word(sayClause(text, known))))
     .join('; ');
 }
 

@@ -1,5 +1,5 @@
-import { AS_GIVEN, type EvaluatedCheck, type EvaluatedLimiting } from '../engine/definition/evaluated.ts';
-import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import type { WordedCheck, WordedLimiting } from '../engine/definition/evaluated.ts';
+import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import { viewChecks } from './check-view.ts';
 import { escapeHtml } from './escape-html.ts';
 import { viewGiven } from './given-view.ts';
@@ -15,7 +15,7 @@ import { DASH, printResult } from './word-values.ts';
  * A calculation as it stands in the text. What it is for, givens that do not change, and cautions word for word the same are
  * set out at the first of its kind.
  */
-export function viewCalculation(context: NoteContext, block: EvaluatedBlock) {
+export function viewCalculation(context: NoteContext, block: WordedBlock) {
   const { evaluated } = block;
   const first = context.note.blocks.findIndex(
     (other) => other.evaluated.purpose !== '' && other.evaluated.purpose === evaluated.purpose,
@@ -30,7 +30,7 @@ export function viewCalculation(context: NoteContext, block: EvaluatedBlock) {
     givens: own.map((given) => viewGiven(context, given)),
     unchanged: unchanged.map((given) => viewGiven(context, given)),
     // A step that only hands on what was given says nothing that the table of givens does not.
-    steps: evaluated.steps.filter(({ origin }) => origin !== AS_GIVEN).map((step) => viewStep(context, step)),
+    steps: evaluated.steps.filter(({ asGiven }) => !asGiven).map((step) => viewStep(context, step)),
     ...viewChecks(context, block),
     ranged: evaluated.checks.some(({ overRange }) => overRange),
     limiting: evaluated.limiting.map((limiting) => viewLimiting(limiting, evaluated.checks)),
@@ -39,13 +39,13 @@ export function viewCalculation(context: NoteContext, block: EvaluatedBlock) {
 }
 
 /** 'at most 26.7 kA' as HTML, which may be broken before its number alone. */
-function limitingHtml({ result, seek }: EvaluatedLimiting): string {
+function limitingHtml({ result, seek }: WordedLimiting): string {
   const words = escapeHtml(printResult(result));
   if (result.type !== 'number') return words;
   return `${seek === 'largest' ? 'at most' : 'at least'} <span class="whole">${words}</span>`;
 }
 
-function viewLimiting(limiting: EvaluatedLimiting, checks: readonly EvaluatedCheck[]) {
+function viewLimiting(limiting: WordedLimiting, checks: readonly WordedCheck[]) {
   const criterionOf = (name: string) => checks.find((check) => check.name === name)?.criterion ?? name;
   return {
     symbol: mathHtml(limiting.symbol),
@@ -57,9 +57,9 @@ function viewLimiting(limiting: EvaluatedLimiting, checks: readonly EvaluatedChe
 }
 
 function viewCautions(
-  { project, references }: NoteContext,
-  { evaluated, accepted }: EvaluatedBlock,
-  earlier: EvaluatedBlock | undefined,
+  { project, references, words }: NoteContext,
+  { evaluated, accepted }: WordedBlock,
+  earlier: WordedBlock | undefined,
 ) {
   const acceptanceOf = (id: string) => accepted.find(({ caution }) => caution === id);
   const said = new Set(earlier?.evaluated.cautions.map(({ text }) => text));
@@ -71,7 +71,7 @@ function viewCautions(
       const person = project.people.find(({ key }) => key === acceptance?.by);
       return {
         text,
-        basis: basis ? basisHtml(basis, references) : '',
+        basis: basis ? basisHtml(basis, { references, words }) : '',
         acceptance: acceptance ? { by: person?.name ?? acceptance.by, reason: acceptance.reason } : null,
       };
     }),

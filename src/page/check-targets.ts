@@ -3,7 +3,9 @@ import { visit } from 'unist-util-visit';
 import type { Collector } from '../diagnostics/collector.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { wordNote } from '../evaluation/word-note.ts';
 import { placeOf } from '../source/note-text.ts';
+import { ENGLISH } from '../words/words.ts';
 import { headingId, Ids } from './ids.ts';
 import { listTargets } from './list-targets.ts';
 import { readProse } from './prose-text.ts';
@@ -11,7 +13,8 @@ import { readProse } from './prose-text.ts';
 /**
  * Reports links within the note that lead to nothing. The formulas of its headings must have passed `checkMath`.
  */
-export function checkTargets(note: EvaluatedNote, collector: Collector): void {
+export function checkTargets(evaluated: EvaluatedNote, collector: Collector): void {
+  const note = wordNote(evaluated, ENGLISH);
   const targets = new Set(listTargets(note).keys());
   const ids = new Ids();
   visit(note.source.tree, 'heading', (heading) => {

@@ -1,6 +1,6 @@
-import type { EvaluatedCheck } from '../engine/definition/evaluated.ts';
+import type { WordedCheck } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
-import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import { codeHtml } from './code-html.ts';
 import { escapeHtml } from './escape-html.ts';
 import { fitMath, TEXT_EM } from './fit-math.ts';
@@ -11,7 +11,7 @@ import { mathHtml } from './set-math.ts';
 import { actualRelation, isToBeNoticed, printResult, RELATIONS_TEX } from './word-values.ts';
 
 /** One check: what is required, how the values stand to each other, the verdict, what to do. */
-function viewCheck(context: NoteContext, block: EvaluatedBlock, check: EvaluatedCheck) {
+function viewCheck(context: NoteContext, block: WordedBlock, check: WordedCheck) {
   const requirement = fitMath(
     `${check.valueTex} ${RELATIONS_TEX[check.relation]} ${check.limitTex}`,
     TEXT_EM,
@@ -20,18 +20,19 @@ function viewCheck(context: NoteContext, block: EvaluatedBlock, check: Evaluated
     id: checkId(block.id, check.name),
     criterion: check.criterion,
     isRecommendation: check.force === 'recommendation',
-    basis: basisHtml(check.basis, context.references),
+    basis: basisHtml(check.basis, context),
     requirement: requirement.html,
     size: requirement.size,
     comparison: comparisonHtml(check),
-    verdict: check.verdict,
+    verdict: check.verdictWords,
     atLimit: check.atLimit,
     noticed: isToBeNoticed(check.verdict),
     missing: check.missing.map((name) => ({ html: missingHtml(name) })),
     remedies: check.remedies,
     judgedOn: check.judgedOn ?? '',
     overRange: check.overRange?.sentence ?? '',
-    examined: check.overRange?.examined ?? '',
+    examined: check.overRange?.examinedHere ?? '',
+    examinedForEach: check.overRange?.examinedForEach ?? '',
   };
 }
 
@@ -47,7 +48,7 @@ function sayRemediesOnce(checks: readonly ReturnType<typeof viewCheck>[]) {
 }
 
 /** The checks of a block; what was examined over ranges stands once behind them where it is the same for all of them. */
-export function viewChecks(context: NoteContext, block: EvaluatedBlock) {
+export function viewChecks(context: NoteContext, block: WordedBlock) {
   const checks = sayRemediesOnce(block.evaluated.checks.map((check) => viewCheck(context, block, check)));
   const examined = checks.map((check) => check.examined).filter((one) => one !== '');
   const [first, ...others] = examined;
@@ -56,11 +57,11 @@ export function viewChecks(context: NoteContext, block: EvaluatedBlock) {
   }
   return {
     checks: checks.map((check) => ({ ...check, examined: '' })),
-    examined: first.replace(/^Examined: /, 'Examined for each check over a range: '),
+    examined: checks.find((check) => check.examined !== '')!.examinedForEach,
   };
 }
 
-function comparisonHtml(check: EvaluatedCheck): string {
+function comparisonHtml(check: WordedCheck): string {
   const { value, limit } = check;
   if (value?.type === 'number' && limit?.type === 'number') {
     return mathHtml(`${value.displayed.tex} ${actualRelation(check)} ${limit.displayed.tex}`);
@@ -71,7 +72,7 @@ function comparisonHtml(check: EvaluatedCheck): string {
 }
 
 /** What is known of a comparison that cannot be made: the symbol with its value, or the words in place of a number. */
-function oneSideHtml(tex: string, side: ResultValue | undefined): string {
+function oneSideHtml(tex: string, side: ResultValue<string> | undefined): string {
   if (side === undefined) return '';
   if (side.type === 'number')
     return tex === side.displayed.tex ? '' : mathHtml(`${tex} = ${side.displayed.tex}`);

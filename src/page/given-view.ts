@@ -1,4 +1,4 @@
-import type { EvaluatedGiven } from '../engine/definition/evaluated.ts';
+import type { WordedGiven } from '../engine/definition/evaluated.ts';
 import { codeHtml } from './code-html.ts';
 import { escapeHtml } from './escape-html.ts';
 import { viewTable, wordTable } from './given-table-view.ts';
@@ -17,7 +17,7 @@ export interface SourceView {
 /** A list of more signs would push the source of its values off the page. */
 const ONE_LINE = 36;
 
-export function viewGiven(context: NoteContext, given: EvaluatedGiven) {
+export function viewGiven(context: NoteContext, given: WordedGiven) {
   const lines = given.table ? [wordTable(given.table)] : printGiven(given);
   return {
     name: given.name,
@@ -33,7 +33,7 @@ export function viewGiven(context: NoteContext, given: EvaluatedGiven) {
   };
 }
 
-function viewSource(context: NoteContext, given: EvaluatedGiven): SourceView {
+function viewSource(context: NoteContext, given: WordedGiven): SourceView {
   const named = given.source === undefined ? '' : linkPhrases(given.source, context.references.phrases);
   switch (given.origin) {
     case 'given':

@@ -1,7 +1,9 @@
-import { type Basis, type Knowledge, wordBasis, wordClause } from '../engine/definition/basis.ts';
+import { type Basis, type Knowledge, sayBasis, sayClause } from '../engine/definition/basis.ts';
 import { SOURCES, type Source, type SourceKey } from '../engine/sources.ts';
-import type { EvaluatedBlock, EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { WordedBlock, WordedNote } from '../evaluation/evaluated-note.ts';
 import type { DocumentReference } from '../source/note-source.ts';
+import type { Text } from '../words/sentence.ts';
+import type { Words } from '../words/words.ts';
 import { escapeHtml } from './escape-html.ts';
 import { referenceId, sourceId } from './ids.ts';
 import { linkPhrases, type Phrase } from './link-phrases.ts';
@@ -21,7 +23,7 @@ export interface ReferenceList {
 }
 
 /** Gathers the sources in the order in which the calculations first name them. */
-export function collectReferences(note: EvaluatedNote): ReferenceList {
+export function collectReferences(note: WordedNote): ReferenceList {
   const used = new Map<SourceKey, Map<string, Knowledge>>();
   for (const basis of note.blocks.flatMap(basesOf)) {
     if (basis.kind !== 'source') continue;
@@ -42,7 +44,7 @@ export function collectReferences(note: EvaluatedNote): ReferenceList {
   };
 }
 
-function basesOf({ evaluated }: EvaluatedBlock): Basis[] {
+function basesOf({ evaluated }: WordedBlock): Basis[] {
   return [
     ...evaluated.steps.map((step) => step.basis),
     ...evaluated.checks.map((check) => check.basis),
@@ -62,12 +64,15 @@ function listPhrases(sources: readonly UsedSource[], references: readonly Docume
 }
 
 /** On what something rests, as HTML: a source leads to its entry in the list. */
-export function basisHtml(basis: Basis, list: ReferenceList): string {
-  if (basis.kind === 'author') return linkPhrases(basis.text, list.phrases);
-  if (basis.kind !== 'source') return linkPhrases(wordBasis(basis), list.phrases);
+export function basisHtml(
+  basis: Basis,
+  { references, words }: { readonly references: ReferenceList; readonly words: Words },
+): string {
+  const linked = (text: Text) => linkPhrases(words.word(text), references.phrases);
+  if (basis.kind !== 'source') return linked(sayBasis(basis));
   const { designation } = SOURCES[basis.source];
   const name =
     `<a href="#${sourceId(basis.source)}"><span class="designation">${escapeHtml(designation)}</span>, ` +
     `${escapeHtml(basis.clause)}</a>`;
-  return `${name}${linkPhrases(wordClause('', basis.known), list.phrases)}`;
+  return `${name}${linked(sayClause('', basis.known))}`;
 }

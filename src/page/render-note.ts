@@ -1,8 +1,10 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { wordNote } from '../evaluation/word-note.ts';
 import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
 import { findState } from '../source/document-states.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import { ENGLISH, type Words } from '../words/words.ts';
 import { viewAssumptions, viewHolds, viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
 import { viewCheckRecord } from './check-record-view.ts';
 import { groupDigits, type Software, viewCover } from './cover-view.ts';
@@ -32,6 +34,8 @@ export interface RenderOptions {
   readonly digest: string;
   /** Sign-offs, issues, and the mark across every page; without it the note is a draft. */
   readonly review?: NoteReview;
+  /** Of another language than English. */
+  readonly words?: Words;
   /** The address that marks the place of a role's digital signature; without it the cover has no such places. */
   readonly fieldAddress?: (role: string) => string;
 }
@@ -54,11 +58,13 @@ export interface RenderedNote {
 
 /** Makes one complete HTML document of an evaluated note. It holds everything it needs and loads nothing. */
 export function renderNote(
-  note: EvaluatedNote,
+  evaluated: EvaluatedNote,
   project: ProjectSource,
   options: RenderOptions,
 ): RenderedNote {
-  const context: NoteContext = { note, project, references: collectReferences(note) };
+  const words = options.words ?? ENGLISH;
+  const note = wordNote(evaluated, words);
+  const context: NoteContext = { note, project, references: collectReferences(note), words };
   const { frontMatter } = note.source;
   const front = frontParts();
   const registers = { assumptions: '', holds: '', references: '' };
@@ -79,7 +85,7 @@ export function renderNote(
     revisions: viewRevisions(note, project, review),
     checkRecord: viewCheckRecord(note, review),
     contents: headings.filter(({ level }) => level <= 3),
-    verdicts: viewVerdicts(note),
+    verdicts: viewVerdicts(context),
     body: prose.html,
     annex: Object.fromEntries(annexes.map(({ id, number, text }) => [id, { id, number, text }])),
     inputs: viewInputs(context),

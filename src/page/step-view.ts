@@ -1,4 +1,4 @@
-import type { EvaluatedStep } from '../engine/definition/evaluated.ts';
+import type { WordedStep } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import { escapeHtml } from './escape-html.ts';
 import { fitMath, STEP_EM } from './fit-math.ts';
@@ -16,11 +16,11 @@ interface LineView {
 }
 
 /** One step: formula, numbers put in, result, on one line where there is room and else below each other. */
-export function viewStep(context: NoteContext, step: EvaluatedStep) {
+export function viewStep(context: NoteContext, step: WordedStep) {
   return {
     symbol: mathHtml(`\\displaystyle ${step.symbol}`),
     meaning: capitalise(step.meaning),
-    basis: basisHtml(step.basis, context.references),
+    basis: basisHtml(step.basis, context),
     lines: stepLines(step),
     // Of many rows some may stand on the next page.
     isLong: (step.rows?.length ?? 0) > ROWS_KEPT_TOGETHER,
@@ -38,7 +38,7 @@ const RESERVE_EM = 4;
 /** A formula that is only a number or a quantity says what the result says. */
 const BARE_NUMBER = /^\d[\d.]*(?:\\,(?:\\(?:mathrm|text)\{[^}]*\}|\\Omega|[/()]|\^\{-?\d\})+)?$/;
 
-function stepLines({ formulaTex, numbersTex, result, rows }: EvaluatedStep): LineView[] {
+function stepLines({ formulaTex, numbersTex, result, rows }: WordedStep): LineView[] {
   if (rows && result.type === 'list') {
     const formula = fitMath(`${EQUALS}${formulaTex}`, STEP_EM);
     return [
@@ -56,10 +56,7 @@ function stepLines({ formulaTex, numbersTex, result, rows }: EvaluatedStep): Lin
 }
 
 /** One row of a step over the rows of a table: its symbol, the numbers put in, the result. */
-function rowLines(
-  { symbol, numbersTex }: NonNullable<EvaluatedStep['rows']>[number],
-  tex: string,
-): LineView[] {
+function rowLines({ symbol, numbersTex }: NonNullable<WordedStep['rows']>[number], tex: string): LineView[] {
   const { html, width } = setMath(`${EQUALS}${tex}`);
   return joinLine([`${symbol}\\;${EQUALS}${numbersTex}`], { html, em: width.whole });
 }
@@ -76,7 +73,7 @@ function joinLine(formulas: readonly string[], shown: { html: string; em: number
   return [...lines, last ? { ...last, result: shown.html } : { html: '', result: shown.html, size: '' }];
 }
 
-function resultView(result: ResultValue): { html: string; em: number } {
+function resultView(result: ResultValue<string>): { html: string; em: number } {
   if (result.type === 'number' || result.type === 'list') {
     const tex =
       result.type === 'number'
@@ -90,7 +87,7 @@ function resultView(result: ResultValue): { html: string; em: number } {
   return { html: result.type === 'choice' ? `${mathHtml(EQUALS)}${html}` : html, em: words.length / 2 + 1 };
 }
 
-function unitsHtml({ numericUnits }: EvaluatedStep): string {
+function unitsHtml({ numericUnits }: WordedStep): string {
   return (numericUnits ?? [])
     .map(({ tex, unit }) => `${mathHtml(tex)} ${unit === '' ? 'as a number' : `in ${escapeHtml(unit)}`}`)
     .join(', ');

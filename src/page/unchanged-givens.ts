@@ -1,13 +1,13 @@
-import type { EvaluatedGiven } from '../engine/definition/evaluated.ts';
-import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import type { WordedGiven } from '../engine/definition/evaluated.ts';
+import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import { viewGiven } from './given-view.ts';
 import type { NoteContext } from './note-context.ts';
 
 export interface SplitGivens {
   /** What the table of the calculation sets out. */
-  readonly own: readonly EvaluatedGiven[];
+  readonly own: readonly WordedGiven[];
   /** What an earlier calculation of the same kind has set out already, with the same value and the same source. */
-  readonly unchanged: readonly EvaluatedGiven[];
+  readonly unchanged: readonly WordedGiven[];
 }
 
 /** Fewer than this are no shorter as a sentence than as rows. */
@@ -19,8 +19,8 @@ const FEWEST = 3;
  */
 export function splitGivens(
   context: NoteContext,
-  { evaluated }: EvaluatedBlock,
-  earlier: EvaluatedBlock | undefined,
+  { evaluated }: WordedBlock,
+  earlier: WordedBlock | undefined,
 ): SplitGivens {
   const { givens } = evaluated;
   const unchanged = earlier ? givens.filter((given) => isUnchanged(context, given, earlier)) : [];
@@ -28,7 +28,7 @@ export function splitGivens(
   return { own: givens.filter((given) => !unchanged.includes(given)), unchanged };
 }
 
-function isUnchanged(context: NoteContext, given: EvaluatedGiven, earlier: EvaluatedBlock): boolean {
+function isUnchanged(context: NoteContext, given: WordedGiven, earlier: WordedBlock): boolean {
   const before = earlier.evaluated.givens.find(({ name }) => name === given.name);
   // A list may be longer than a line, and stays where it can be read; a table is named alone.
   const short = given.value.type === 'quantity' || given.value.type === 'choice' || given.table !== undefined;

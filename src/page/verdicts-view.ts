@@ -1,10 +1,12 @@
-import type { EvaluatedCheck, Verdict } from '../engine/definition/evaluated.ts';
-import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { Verdict, WordedCheck } from '../engine/definition/evaluated.ts';
+import { sayVerdict } from '../evaluation/word-calculation.ts';
+import type { Words } from '../words/words.ts';
 import { calculationId, checkId } from './ids.ts';
+import type { NoteContext } from './note-context.ts';
 import { isToBeNoticed, printMargin, printResult, RELATIONS } from './word-values.ts';
 
 /** The summary that most readers read alone: every check with its verdict, and how many there are of each. */
-export function viewVerdicts(note: EvaluatedNote) {
+export function viewVerdicts({ note, words }: Pick<NoteContext, 'note' | 'words'>) {
   const blocks = note.blocks.map((block, index) => ({ ...block, number: index + 1 }));
   const judged = blocks.filter(({ evaluated }) => evaluated.checks.length > 0);
   const checks = blocks.flatMap(({ evaluated }) => evaluated.checks);
@@ -18,12 +20,12 @@ export function viewVerdicts(note: EvaluatedNote) {
     withoutChecks: blocks
       .filter(({ evaluated }) => evaluated.checks.length === 0)
       .map(({ id, title, number }) => ({ id: calculationId(id), title, number })),
-    requirements: count(checks, 'requirement', ['complies', 'does not comply', 'cannot be judged']),
-    recommendations: count(checks, 'recommendation', ['met', 'not met', 'cannot be judged']),
+    requirements: count(words, checks, 'requirement', ['complies', 'does-not-comply', 'cannot-be-judged']),
+    recommendations: count(words, checks, 'recommendation', ['met', 'not-met', 'cannot-be-judged']),
   };
 }
 
-function viewRow(block: string, check: EvaluatedCheck) {
+function viewRow(block: string, check: WordedCheck) {
   return {
     target: checkId(block, check.name),
     criterion: check.criterion,
@@ -34,21 +36,22 @@ function viewRow(block: string, check: EvaluatedCheck) {
         ? printResult(undefined)
         : `${RELATIONS[check.relation]} ${printResult(check.limit)}`,
     margin: printMargin(check),
-    verdict: check.atLimit ? `${check.verdict}, at the limit` : check.verdict,
+    verdict: check.verdictInFull,
     noticed: isToBeNoticed(check.verdict),
   };
 }
 
 function count(
-  checks: readonly EvaluatedCheck[],
-  force: EvaluatedCheck['force'],
+  words: Words,
+  checks: readonly WordedCheck[],
+  force: WordedCheck['force'],
   verdicts: readonly Verdict[],
 ) {
   const own = checks.filter((check) => check.force === force);
   return {
     total: own.length,
     counts: verdicts.map((verdict) => ({
-      verdict,
+      verdict: words.word(sayVerdict(verdict)),
       count: own.filter((check) => check.verdict === verdict).length,
     })),
   };

@@ -1,4 +1,4 @@
-import type { EvaluatedCheck, EvaluatedGiven, Verdict } from '../engine/definition/evaluated.ts';
+import type { Verdict, WordedCheck, WordedGiven } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import { displaySi } from '../quantity/display.ts';
 import { isWithinNumbers, type Quantity } from '../quantity/quantity.ts';
@@ -8,7 +8,7 @@ import { withKind } from '../quantity/voltage-kind.ts';
 export const DASH = '–';
 
 /** A result as running text. */
-export function printResult(result: ResultValue | undefined): string {
+export function printResult(result: ResultValue<string> | undefined): string {
   if (result === undefined) return DASH;
   switch (result.type) {
     case 'number':
@@ -23,13 +23,13 @@ export function printResult(result: ResultValue | undefined): string {
 }
 
 /** The value of a given, each voltage and current with its kind, its range below it; one line for each row of a table. */
-export function printGiven(given: EvaluatedGiven): readonly string[] {
+export function printGiven(given: WordedGiven): readonly string[] {
   const { value, print, range } = given;
   if (value.type === 'rows') return print.split('; ').map(keepCells);
   return [printWithKind(given), ...(range ? [`(${range.print})`] : [])];
 }
 
-function printWithKind({ value, print }: EvaluatedGiven): string {
+function printWithKind({ value, print }: WordedGiven): string {
   if (value.type === 'quantity') return withKind(print, value.quantity.kind);
   if (value.type !== 'list') return print;
   return print
@@ -47,13 +47,13 @@ function keepCells(row: string): string {
 }
 
 /** The units in which a given was written. */
-export function unitsOfGiven({ value }: EvaluatedGiven): readonly string[] {
+export function unitsOfGiven({ value }: WordedGiven): readonly string[] {
   if (value.type === 'quantity') return [printUnit(value.quantity)];
   if (value.type === 'list') return value.items.map(printUnit);
   return [];
 }
 
-export function unitsOfResult(result: ResultValue): readonly string[] {
+export function unitsOfResult(result: ResultValue<string>): readonly string[] {
   return result.type === 'choice' ? [] : [result.unit.print || '1'];
 }
 
@@ -66,35 +66,29 @@ export const RELATIONS_TEX = { '<=': '\\le', '>=': '\\ge', '<': '<', '>': '>' } 
 const OPPOSITES = { '<=': '>', '>=': '<', '<': '\\ge', '>': '\\le' } as const;
 
 /** How the two values stand to each other: the relation where it holds, else its opposite. */
-export function actualRelation(check: EvaluatedCheck): string {
+export function actualRelation(check: WordedCheck): string {
   return isAdverse(check.verdict) ? OPPOSITES[check.relation] : RELATIONS_TEX[check.relation];
 }
 
 export function isAdverse(verdict: Verdict): boolean {
-  return verdict === 'does not comply' || verdict === 'not met';
+  return verdict === 'does-not-comply' || verdict === 'not-met';
 }
 
 /** True for the verdicts that a reader must not overlook. */
 export function isToBeNoticed(verdict: Verdict): boolean {
-  return isAdverse(verdict) || verdict === 'cannot be judged';
+  return isAdverse(verdict) || verdict === 'cannot-be-judged';
 }
 
 const PERCENT = unit('%');
 
-/**
- * The distance of the value from its limit in per cent of the limit, on the safe side rounded down; negative where the
- * check is not met.
- */
-export function printMargin({ value, limit, relation, atLimit, verdict }: EvaluatedCheck): string {
-  if (value?.type !== 'number' || limit?.type !== 'number' || verdict === 'cannot be judged') return DASH;
+/** The margin in per cent of the limit, on the safe side rounded down; negative where the check is not met. */
+export function printMargin({ margin, atLimit }: WordedCheck): string {
+  if (margin === undefined) return DASH;
   if (atLimit) return '0 %';
-  if (limit.si === 0) return DASH;
-  const below = (limit.si - value.si) / Math.abs(limit.si);
-  const margin = relation === '<=' || relation === '<' ? below : -below;
-  // Of a limit next to nothing: no margin that says anything.
-  if (!isWithinNumbers(margin, PERCENT)) return DASH;
-  const { print } = displaySi(margin, PERCENT, { digits: 2, direction: 'down' });
-  return margin > 0 ? `+${print}` : print;
+  // Of a limit that is nought, or next to nothing: no part of it says anything.
+  if (margin.of !== 'limit' || !isWithinNumbers(margin.value, PERCENT)) return DASH;
+  const { print } = displaySi(margin.value, PERCENT, { digits: 2, direction: 'down' });
+  return margin.value > 0 ? `+${print}` : print;
 }
 
 export function capitalise(words: string): string {

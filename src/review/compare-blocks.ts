@@ -1,8 +1,10 @@
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import { sayVerdictInFull } from '../evaluation/word-calculation.ts';
+import { ENGLISH } from '../words/words.ts';
 import { compareFacts, type Facts, flattenFacts, isSameFact } from './compare-facts.ts';
 import type { BlockChange, CheckChange, FactChange } from './comparison.ts';
 import { describeBlock } from './describe-block.ts';
-import { recordBlock, wordVerdict } from './record-block.ts';
+import { recordBlock } from './record-block.ts';
 import type { RecordedNode } from './recorded-node.ts';
 
 /** A block in two states, as far as it is there. */
@@ -72,7 +74,7 @@ export function compareBlock({ before, after }: BlockPair): BlockChange | undefi
     ...(before && after && before.id !== after.id ? { renamedFrom: before.id } : {}),
     state: !before ? 'added' : !after ? 'removed' : 'changed',
     calculation: block.evaluated.calculation,
-    title: block.title,
+    title: ENGLISH.word(block.title),
     given: part('given'),
     results: part('results'),
     checks: compareChecks(before, after),
@@ -101,7 +103,7 @@ function entryOf(node: RecordedNode, name: string): RecordedNode | undefined {
 }
 
 function cautionsOf(block: EvaluatedBlock | undefined): Facts {
-  return new Map((block?.evaluated.cautions ?? []).map(({ id, text }) => [id, text]));
+  return new Map((block?.evaluated.cautions ?? []).map(({ id, text }) => [id, ENGLISH.word(text)]));
 }
 
 function compareChecks(before: EvaluatedBlock | undefined, after: EvaluatedBlock | undefined): CheckChange[] {
@@ -122,7 +124,7 @@ function compareChecks(before: EvaluatedBlock | undefined, after: EvaluatedBlock
     return [
       {
         name,
-        criterion: (b ?? a)!.criterion,
+        criterion: ENGLISH.word((b ?? a)!.criterion),
         ...(a ? { before: wordTurning(a) } : {}),
         ...(b ? { after: wordTurning(b) } : {}),
         turned,
@@ -139,5 +141,5 @@ const NOTHING: RecordedNode = { type: 'map', entries: [] };
 /** A verdict turns with its word, at the limit, and where it holds over another part of the ranges of the givens. */
 function wordTurning(check: Check): string {
   const kept = check.overRange?.holds ?? true;
-  return `${wordVerdict(check)}${kept ? '' : ', met over a part of the range only'}`;
+  return `${ENGLISH.word(sayVerdictInFull(check))}${kept ? '' : ', met over a part of the range only'}`;
 }

@@ -1,3 +1,4 @@
+import { ENGLISH } from '../words/words.ts';
 import type { FactChange } from './comparison.ts';
 import type { RecordedNode, RecordedNumber } from './recorded-node.ts';
 import { isSameValue, wordDigits, wordNumber } from './recorded-number.ts';
@@ -17,6 +18,7 @@ export function flattenFacts(node: RecordedNode | undefined, name = ''): Map<str
     for (const [key, fact] of more) facts.set(key, fact);
   };
   if (node?.type === 'text') facts.set(name, node.text);
+  else if (node?.type === 'sentence') facts.set(name, ENGLISH.word(node.sentence));
   else if (node?.type === 'number') facts.set(name, node.number);
   else if (node?.type === 'list')
     for (const [i, item] of node.items.entries()) take(flattenFacts(item, under(i)));

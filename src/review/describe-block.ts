@@ -1,15 +1,19 @@
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import type { FormulaBlock } from '../source/note-source.ts';
+import { ENGLISH } from '../words/words.ts';
 
 /** What the author wrote about a block beside its values, by names in words. */
 export function describeBlock(block: EvaluatedBlock | undefined): ReadonlyMap<string, string> {
   if (!block) return new Map();
   const { source, evaluated, accepted } = block;
   const facts: [string, string | undefined][] = [
-    ['title', block.title],
+    ['title', ENGLISH.word(block.title)],
     ['calculation', evaluated.calculation],
     ...evaluated.givens.flatMap((given): [string, string | undefined][] => [
-      [`source of ${given.name}`, given.origin === 'default' ? undefined : given.source],
+      [
+        `source of ${given.name}`,
+        given.origin === 'default' || given.source === undefined ? undefined : ENGLISH.word(given.source),
+      ],
       [`origin of ${given.name}`, wordOrigin(given.origin, given.written)],
     ]),
     ...accepted.map(({ caution, by, reason }): [string, string] => [

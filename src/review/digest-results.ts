@@ -1,4 +1,6 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { type Datum, isList, type Sentence } from '../words/sentence.ts';
+import { ENGLISH } from '../words/words.ts';
 import { sha256 } from './digest-sources.ts';
 import { recordBlock } from './record-block.ts';
 import type { RecordedNode, RecordedNumber } from './recorded-node.ts';
@@ -12,31 +14,43 @@ export interface ResultsDigest {
    * are rounded to the other side.
    */
   sameAs(signed: string): boolean;
+  /** The same of a digest that covers sentences in their words, as statements up to the second form have it. */
+  sameInWords(signed: string): boolean;
 }
 
 /**
  * The digest of the results of a note, by value: of what was computed just now, whatever is recorded so far. Numbers count
- * to the digits that a sign-off covers (`Precision.signed`). A value that lies within its tolerance of where rounding
- * turns could be written either way by another machine: `sameAs` tries both.
+ * to the digits that a sign-off covers (`Precision.signed`); of what is said, which sentence it is and what stands in it, so
+ * that it may be worded better. A value that lies within its tolerance of where rounding turns could be written either way by
+ * another machine: `sameAs` tries both.
  */
 export function digestResults(note: EvaluatedNote): ResultsDigest {
-  const facts = note.blocks.flatMap((block) => [...listFacts(recordBlock(block), [block.id])]);
+  const factsOf = (form: FormOfSentences): Fact[] =>
+    note.blocks.flatMap((block) => [...listFacts(recordBlock(block), [block.id], form)]);
+  const facts = factsOf(factOfSentence);
+  return {
+    sha256: digestLines(facts.map(({ line }) => line)),
+    sameAs: (signed) => comesTo(facts, signed),
+    sameInWords: (signed) =>
+      comesTo(
+        factsOf((sentence) => ENGLISH.word(sentence)),
+        signed,
+      ),
+  };
+}
+
+/** Whether facts have a digest, with some of their numbers rounded to the other side. */
+function comesTo(facts: readonly Fact[], signed: string): boolean {
   const unsure = facts.flatMap(({ turn }, index) => (turn === undefined ? [] : [{ index, ...turn }]));
   // Of many, those count that lie nearest to their turn: machines differ in the last bits of a value, far below the tolerance.
   const nearest = unsure.sort((a, b) => a.distance - b.distance).slice(0, MOST_UNSURE);
   const lines = facts.map(({ line }) => line);
-  const own = digestLines(lines);
-  return {
-    sha256: own,
-    sameAs: (signed) => {
-      for (let choice = 0; choice < 2 ** nearest.length; choice += 1) {
-        const others = [...lines];
-        for (const [bit, { index, line }] of nearest.entries()) if ((choice >> bit) & 1) others[index] = line;
-        if (digestLines(others) === signed) return true;
-      }
-      return false;
-    },
-  };
+  for (let choice = 0; choice < 2 ** nearest.length; choice += 1) {
+    const others = [...lines];
+    for (const [bit, { index, line }] of nearest.entries()) if ((choice >> bit) & 1) others[index] = line;
+    if (digestLines(others) === signed) return true;
+  }
+  return false;
 }
 
 /** Each doubles the digests that are tried. */
@@ -53,20 +67,41 @@ interface Fact {
   readonly turn?: { readonly line: string; readonly distance: number };
 }
 
-function* listFacts(node: RecordedNode, way: readonly (string | number)[]): Generator<Fact> {
+type FormOfSentences = (sentence: Sentence) => unknown;
+
+function* listFacts(
+  node: RecordedNode,
+  way: readonly (string | number)[],
+  form: FormOfSentences,
+): Generator<Fact> {
   switch (node.type) {
     case 'map':
-      for (const [key, value] of node.entries) yield* listFacts(value, [...way, key]);
+      for (const [key, value] of node.entries) yield* listFacts(value, [...way, key], form);
       return;
     case 'list':
-      for (const [i, item] of node.items.entries()) yield* listFacts(item, [...way, i]);
+      for (const [i, item] of node.items.entries()) yield* listFacts(item, [...way, i], form);
       return;
     case 'text':
       yield { line: JSON.stringify([...way, node.text]) };
       return;
+    case 'sentence':
+      yield { line: JSON.stringify([...way, form(node.sentence)]) };
+      return;
     case 'number':
       yield wordFact(node.number, way);
   }
+}
+
+/** Which sentence it is and what stands in it, whatever its words: of a number what is printed of it, in ASCII. */
+function factOfSentence({ key, data }: Sentence): unknown {
+  return [key, Object.entries(data).map(([name, datum]) => [name, factOfDatum(datum)])];
+}
+
+function factOfDatum(datum: Datum): unknown {
+  if (typeof datum === 'string' || typeof datum === 'number') return datum;
+  if (isList(datum)) return datum.map(factOfDatum);
+  if (!('type' in datum)) return factOfSentence(datum);
+  return datum.type === 'number' ? datum.displayed.text : datum.numbers;
 }
 
 function wordFact(number: RecordedNumber, way: readonly (string | number)[]): Fact {

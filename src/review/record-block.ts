@@ -6,6 +6,7 @@ import type {
 } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import { sayOverRange, sayVerdictInFull } from '../evaluation/word-calculation.ts';
 import { fromSi, type Quantity } from '../quantity/quantity.ts';
 import { writeVoltageKind } from '../quantity/voltage-kind.ts';
 import {
@@ -129,17 +130,12 @@ function recordResult(result: ResultValue, precision: Precision, before?: string
 function recordCheck(check: EvaluatedCheck): RecordedNode {
   const { value, limit, relation, overRange } = check;
   return mapNode([
-    ['verdict', textNode(wordVerdict(check))],
+    ['verdict', textNode(sayVerdictInFull(check))],
     ['force', textNode(check.force)],
     ['value', value && recordResult(value, EXACT)],
     ['limit', limit && recordResult(limit, EXACT, RELATION_WORDS[relation])],
     ['judged_on', check.judgedOn === undefined ? undefined : textNode(check.judgedOn)],
-    ['over_range', overRange && textNode(`${overRange.sentence} ${overRange.examined}`)],
+    ['over_range', overRange && textNode(sayOverRange(overRange))],
     ['not_given', check.missing.length > 0 ? textNode(check.missing.join(', ')) : undefined],
   ]);
-}
-
-/** 'complies', 'complies, at the limit' */
-export function wordVerdict({ verdict, atLimit }: EvaluatedCheck): string {
-  return atLimit ? `${verdict}, at the limit` : verdict;
 }

@@ -1,3 +1,5 @@
+import type { Sentence, Text } from '../words/sentence.ts';
+
 /** A number with its unit, as it is recorded. */
 export interface RecordedNumber {
   /** Counts in `unit`. */
@@ -30,12 +32,14 @@ export const NUMERICAL: Precision = { digits: 6, tolerance: 1e-6, signed: 4 };
 /** What is recorded, in the order in which it is written. */
 export type RecordedNode =
   | { readonly type: 'text'; readonly text: string }
+  /** Recorded in words; a sign-off covers which sentence it is and what stands in it. */
+  | { readonly type: 'sentence'; readonly sentence: Sentence }
   | { readonly type: 'number'; readonly number: RecordedNumber }
   | { readonly type: 'list'; readonly items: readonly RecordedNode[] }
   | { readonly type: 'map'; readonly entries: readonly (readonly [string, RecordedNode])[] };
 
-export function textNode(text: string): RecordedNode {
-  return { type: 'text', text };
+export function textNode(text: Text): RecordedNode {
+  return typeof text === 'string' ? { type: 'text', text } : { type: 'sentence', sentence: text };
 }
 
 export function numberNode(

@@ -1,5 +1,6 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { MapEntry, SourceNode } from '../source/source-node.ts';
+import { ENGLISH } from '../words/words.ts';
 import { recordBlock } from './record-block.ts';
 import { mapNode, type RecordedNode, textNode } from './recorded-node.ts';
 import { saysSame, wordNumber } from './recorded-number.ts';
@@ -57,14 +58,16 @@ function writeNode(node: RecordedNode, old: SourceNode | undefined, indent: stri
   }
 }
 
-type Leaf = Extract<RecordedNode, { type: 'text' | 'number' }>;
+type Leaf = Extract<RecordedNode, { type: 'text' | 'sentence' | 'number' }>;
 
 function isLeaf(node: RecordedNode): node is Leaf {
-  return node.type === 'text' || node.type === 'number';
+  return node.type !== 'map' && node.type !== 'list';
 }
 
 function wordLeaf(leaf: Leaf, old: SourceNode | undefined): string {
   if (leaf.type === 'text') return quote(leaf.text);
+  // Records are in English, whatever the language of the page: so they can be compared.
+  if (leaf.type === 'sentence') return quote(ENGLISH.word(leaf.sentence));
   return old?.type === 'scalar' && saysSame(old.text, leaf.number) ? old.text : wordNumber(leaf.number);
 }
 

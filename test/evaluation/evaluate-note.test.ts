@@ -4,6 +4,7 @@ import { evaluateNote } from '../../src/evaluation/evaluate-note.ts';
 import type { EvaluatedNote } from '../../src/evaluation/evaluated-note.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { ENGLISH } from '../../src/words/words.ts';
 import { told } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
@@ -157,7 +158,9 @@ describe('values in the prose', () => {
     expect(codes).toEqual([]);
     // 33 kV for 1/20, + 2.8 m * 10 kV/m = 61.0 kV; 75 kV/1.15 = 65.2 kV leaves 3.22 m in all, 2.22 m for the line side.
     expect(
-      Object.fromEntries([...note.proseTexts].map(([k, v]) => [k, v.replaceAll('\u00a0', ' ')])),
+      Object.fromEntries(
+        [...note.proseTexts].map(([k, v]) => [k, ENGLISH.word(v).replaceAll('\u00a0', ' ')]),
+      ),
     ).toEqual({
       'one.terminal_voltage': '61.0 kV',
       'one.line_lead': '1.8 m',
@@ -186,8 +189,8 @@ describe('ranges', () => {
 
   test('within which it turns: the verdict is that of the worst point, and the sentence says where', () => {
     const { verdict, overRange } = check(withRange('plus_minus: 0.6 m'));
-    expect(verdict).toBe('does not comply');
-    expect(overRange!.sentence.replaceAll('\u00a0', ' ')).toMatch(
+    expect(verdict).toBe('does-not-comply');
+    expect(ENGLISH.word(overRange!.sentence).replaceAll('\u00a0', ' ')).toMatch(
       /\(1\.2 m to 2\.4 m\); the value shown is the least favourable, at 2\.40 m\. At the points examined it is met up to 2\.22 m\.$/,
     );
   });
@@ -197,7 +200,7 @@ describe('ranges', () => {
     const ids = (second: string) =>
       evaluate({ one: first, two: second })
         .note.blocks.find(({ id }) => id === 'two')!
-        .evaluated.cautions.map(({ id, text }) => `${id}: ${text}`)
+        .evaluated.cautions.map(({ id, text }) => `${id}: ${ENGLISH.word(text)}`)
         .filter((line) => line.startsWith('ranges-not-carried'));
     const taken = (value: string) => `${SOUND.replace('1.8 m', value)}\nimpulse_withstand: 75 kV`;
     expect(ids(taken('!ref one.line_lead'))).toEqual([expect.stringMatching(/\(one\.line_lead\)/)]);
@@ -220,7 +223,7 @@ test('what only a check needs is optional, and without it the check cannot be ju
   const { note, codes } = evaluate({ one: SOUND });
   expect(codes).toEqual([]);
   expect(note.blocks[0]!.evaluated.checks[0]).toMatchObject({
-    verdict: 'cannot be judged',
+    verdict: 'cannot-be-judged',
     missing: ['impulse_withstand'],
   });
 });

@@ -1,9 +1,11 @@
 import { describe, expect, test } from 'vitest';
 import { Collector } from '../../src/diagnostics/collector.ts';
 import { evaluateProject } from '../../src/evaluation/evaluate-project.ts';
+import { wordNote } from '../../src/evaluation/word-note.ts';
 import { printGiven } from '../../src/page/word-values.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { ENGLISH } from '../../src/words/words.ts';
 import { toldOf } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
@@ -262,7 +264,7 @@ given:
   rail_lead: 0.7 m`,
   ]);
   const printed = Object.fromEntries(
-    evaluated.notes[0]!.blocks.flatMap((block) =>
+    wordNote(evaluated.notes[0]!, ENGLISH).blocks.flatMap((block) =>
       block.evaluated.givens.map((given) => [
         `${block.id}.${given.name}`,
         printGiven(given).join('; ').replaceAll('\u00a0', ' '),

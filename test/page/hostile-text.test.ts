@@ -1,6 +1,6 @@
 import { expect, test } from 'vitest';
 import { renderNote } from '../../src/page/render-note.ts';
-import { given, makeBlock, makeNote, OPTIONS, PROJECT, result } from './fixtures/build-note.ts';
+import { given, makeBlock, makeNote, margin, OPTIONS, PROJECT, result } from './fixtures/build-note.ts';
 import { readText } from './read-html.ts';
 
 /** What tries to leave an element, an attribute, a CSS string, the style element, and a template. */
@@ -11,13 +11,15 @@ const place = { file: 'note.md', start: 0, end: 1 };
 const check = {
   name: 'check',
   criterion: H,
-  verdict: 'does not comply',
+  verdict: 'does-not-comply',
   force: 'requirement',
   relation: '<=',
   valueTex: 'x',
   limitTex: 'y',
   value: result('2 m'),
   limit: result('1 m'),
+  margin: margin(result('2 m'), '<=', result('1 m')),
+  restsOn: ['s'],
   atLimit: false,
   missing: [H.replace(/[\\{}^]/g, '')],
   basis: { kind: 'author', text: H },

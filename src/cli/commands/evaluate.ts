@@ -3,8 +3,10 @@ import { type Diagnostic, hasErrors } from '../../diagnostics/diagnostic.ts';
 import type { SourceTexts } from '../../diagnostics/positions.ts';
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import { machineReport, wordCheck } from '../../evaluation/machine-report.ts';
+import { wordNote } from '../../evaluation/word-note.ts';
 import type { NoteReview } from '../../review/sign-off/note-review.ts';
 import { reportReview, wordSignOff } from '../../review/sign-off/word-sign-off.ts';
+import { ENGLISH } from '../../words/words.ts';
 import { EXIT } from '../exit-status.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { judgePages } from '../make-pages.ts';
@@ -41,7 +43,7 @@ export async function evaluateCommand(
     );
   else {
     for (const one of reviewed) terminal.diagnostics(one.diagnostics, one.texts);
-    for (const note of notes) terminal.out([wordNote(note), ...wordReview(reviews.get(note))].join('\n'));
+    for (const note of notes) terminal.out([outlineNote(note), ...wordReview(reviews.get(note))].join('\n'));
   }
   if (wrong) return EXIT.sourceWrong;
   return options.require === 'complies' && !allComply(notes) ? EXIT.sourceWrong : EXIT.done;
@@ -85,14 +87,15 @@ export function allComply(notes: readonly EvaluatedNote[]): boolean {
   );
 }
 
-function wordNote(note: EvaluatedNote): string {
+function outlineNote(evaluated: EvaluatedNote): string {
+  const note = wordNote(evaluated, ENGLISH);
   const { frontMatter, path } = note.source;
   const lines = [`${path}: ${frontMatter.number} revision ${frontMatter.revision}, ${frontMatter.title}`];
   for (const { id, evaluated } of note.blocks) {
     lines.push(`  ${id} (${evaluated.calculation})`);
     for (const check of evaluated.checks) {
       lines.push(`    ${check.name}: ${wordCheck(check)}`);
-      if (check.overRange) lines.push(`      ${check.overRange.sentence} ${check.overRange.examined}`);
+      if (check.overRange) lines.push(`      ${check.overRange.sentence} ${check.overRange.examinedHere}`);
     }
     for (const { id: caution, text } of evaluated.cautions) lines.push(`    caution ${caution}: ${text}`);
   }

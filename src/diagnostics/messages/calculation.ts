@@ -1,3 +1,5 @@
+import type { Text } from '../../words/sentence.ts';
+import { ENGLISH } from '../../words/words.ts';
 import type { Wording } from '../wording.ts';
 import { quoteList } from '../words.ts';
 
@@ -19,8 +21,8 @@ export const calculationMessages = {
     message: `${d.calculation} has no given '${d.name}'`,
     hint: d.nearest ? `did you mean '${d.nearest}'?` : `its givens are: ${d.known.join(', ')}`,
   }),
-  'missing-given': (d: { name: string; meaning: string; step: string }): Wording => ({
-    message: `'${d.name}' (${d.meaning}) is missing: it is needed for ${d.step}`,
+  'missing-given': (d: { name: string; meaning: Text; step: Text }): Wording => ({
+    message: `'${d.name}' (${ENGLISH.word(d.meaning)}) is missing: it is needed for ${ENGLISH.word(d.step)}`,
     hint: `add '${d.name}:' under 'given:'`,
   }),
   'both-alternatives': (d: { names: readonly string[] }): Wording => ({
@@ -35,9 +37,9 @@ export const calculationMessages = {
     message: `'${d.name}' is written and not used: ${d.because}`,
     hint: 'leave it out, or choose the option that uses it',
   }),
-  'outside-permitted': (d: { name: string; text: string; permitted: string }): Wording => ({
-    message: `'${d.name}' is ${d.text}, which is outside what is permitted: ${d.permitted}`,
-    hint: `write a value ${d.permitted}`,
+  'outside-permitted': (d: { name: string; text: string; permitted: Text }): Wording => ({
+    message: `'${d.name}' is ${d.text}, which is outside what is permitted: ${ENGLISH.word(d.permitted)}`,
+    hint: `write a value ${ENGLISH.word(d.permitted)}`,
   }),
   'not-whole': (d: { name: string; text: string }): Wording => ({
     message: `'${d.name}' is a count, and '${d.text}' is not a whole number`,
@@ -91,16 +93,16 @@ export const calculationMessages = {
     message: `'${d.name}' is not a single quantity and cannot have a range`,
     hint: "leave 'range' and 'plus_minus' out",
   }),
-  'outside-validity': (d: { text: string; basis: string }): Wording => ({
-    message: `outside the validity of the method: ${d.text} (${d.basis})`,
+  'outside-validity': (d: { text: Text; basis: Text }): Wording => ({
+    message: `outside the validity of the method: ${ENGLISH.word(d.text)} (${ENGLISH.word(d.basis)})`,
     hint: 'correct the values, or choose a method that holds for them',
   }),
-  'unfit-value': (d: { text: string; hint: string | undefined }): Wording => ({
-    message: d.text,
-    ...(d.hint === undefined ? {} : { hint: d.hint }),
+  'unfit-value': (d: { text: Text; hint: Text | undefined }): Wording => ({
+    message: ENGLISH.word(d.text),
+    ...(d.hint === undefined ? {} : { hint: ENGLISH.word(d.hint) }),
   }),
-  'not-in-table': (d: { key: string; step: string }): Wording => ({
-    message: `there is no value for '${d.key}' in the table for ${d.step}`,
+  'not-in-table': (d: { key: string; step: Text }): Wording => ({
+    message: `there is no value for '${d.key}' in the table for ${ENGLISH.word(d.step)}`,
     hint: 'write a value that stands in the table',
   }),
   'no-solution': (d: StepWithoutNumber): Wording => ({
@@ -126,7 +128,7 @@ export const calculationMessages = {
 };
 
 interface StepWithoutNumber {
-  readonly step: string;
+  readonly step: Text;
   /** Of a list, from 1. */
   readonly item: number | undefined;
   /** What it was to be computed from: 'rail_lead = 1 m, currents = 5 kA'. */
@@ -134,7 +136,8 @@ interface StepWithoutNumber {
 }
 
 function nameItem({ step, item }: StepWithoutNumber): string {
-  return item === undefined ? step : `item ${item} of ${step}`;
+  const said = ENGLISH.word(step);
+  return item === undefined ? said : `item ${item} of ${said}`;
 }
 
 function fromValues({ values }: StepWithoutNumber): string {

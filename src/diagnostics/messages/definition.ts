@@ -1,3 +1,5 @@
+import type { Text } from '../../words/sentence.ts';
+import { ENGLISH } from '../../words/words.ts';
 import type { Wording } from '../wording.ts';
 
 /** Faults of a definition itself: of a calculation of the catalogue, or of the engineer's own. */
@@ -20,12 +22,12 @@ export const definitionMessages = {
     message: `${d.text} stands in a sentence, and there is no value of that name to put in`,
     hint: d.nearest ? `did you mean {${d.nearest}}?` : 'write the name of a given or a step in braces',
   }),
-  'empty-range': (d: { range: string }): Wording => ({
-    message: `no value lies in the range ${d.range}`,
+  'empty-range': (d: { range: Text }): Wording => ({
+    message: `no value lies in the range ${ENGLISH.word(d.range)}`,
     hint: 'write the lower end first',
   }),
-  'usual-beyond-permitted': (d: { usual: string; permitted: string }): Wording => ({
-    message: `the usual range, ${d.usual}, reaches beyond what is permitted: ${d.permitted}`,
+  'usual-beyond-permitted': (d: { usual: Text; permitted: Text }): Wording => ({
+    message: `the usual range, ${ENGLISH.word(d.usual)}, reaches beyond what is permitted: ${ENGLISH.word(d.permitted)}`,
     hint: 'what is usual is permitted: correct one of the two',
   }),
   'table-gap': (d: { key: string }): Wording => ({

@@ -1,3 +1,5 @@
+import type { Text } from '../../words/sentence.ts';
+import { ENGLISH } from '../../words/words.ts';
 import type { Wording } from '../wording.ts';
 
 export const referenceMessages = {
@@ -23,8 +25,8 @@ export const referenceMessages = {
     message: `block '${d.id}' knows '${d.name}', but it has no value there`,
     hint: 'give that block what it needs to compute it',
   }),
-  'no-number': (d: { target: string; words: string }): Wording => ({
-    message: `'${d.target}' has no number: '${d.words}'`,
+  'no-number': (d: { target: string; words: Text }): Wording => ({
+    message: `'${d.target}' has no number: '${ENGLISH.word(d.words)}'`,
     hint: 'take another value, or leave it out',
   }),
   'reference-kind': (d: { target: string; found: string; expected: string }): Wording => ({

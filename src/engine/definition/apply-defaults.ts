@@ -1,6 +1,7 @@
 import type { Quantity } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
-import { wordBasis } from './basis.ts';
+import type { Text } from '../../words/sentence.ts';
+import { sayBasis } from './basis.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import type { RowsGiven } from './definition.ts';
 import type { GivenInput, Inputs } from './inputs.ts';
@@ -26,13 +27,13 @@ export function withDefaults(calculation: CompiledCalculation, written: Inputs):
       if (given.definition.type === 'rows') {
         if (mayBeLeftOut(given.definition)) inputs.set(name, defaultRows(given.definition));
       } else if (fallback)
-        inputs.set(name, defaultInput(given.definition.type, fallback.value, wordBasis(fallback.basis)));
+        inputs.set(name, defaultInput(given.definition.type, fallback.value, sayBasis(fallback.basis)));
     }
   }
   return inputs;
 }
 
-function defaultInput(type: string, text: string, source: string): GivenInput {
+function defaultInput(type: string, text: string, source: Text): GivenInput {
   if (type === 'choice') return { value: { type: 'choice', choice: text }, source, origin: 'default' };
   return { value: { type: 'quantity', quantity: readDefault(text) }, source, origin: 'default' };
 }

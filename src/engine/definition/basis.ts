@@ -1,3 +1,4 @@
+import { type Sentence, say, type Text } from '../../words/sentence.ts';
 import { SOURCES, type SourceKey } from '../sources.ts';
 
 /**
@@ -21,7 +22,7 @@ export type Basis =
   | { readonly kind: 'common-practice'; readonly note?: string }
   | { readonly kind: 'derivation'; readonly note: string }
   /** The engineer's own, in a `yaml formula` block. */
-  | { readonly kind: 'author'; readonly text: string };
+  | { readonly kind: 'author'; readonly text: Text };
 
 /** A source that was read. */
 export function cite(source: SourceKey, clause: string): Basis {
@@ -47,23 +48,27 @@ export function derivation(note: string): Basis {
 }
 
 /** A clause with how it is known, where it was not read itself. */
-export function wordClause(clause: string, known: Knowledge): string {
-  if (known.by === 'memory') return `${clause} (from memory)`;
+export function sayClause(clause: string, known: Knowledge): Text {
+  if (known.by === 'memory') return say('basis.from-memory', { clause });
   if (known.by === 'read') return clause;
-  return `${clause} (as quoted in ${SOURCES[known.source].designation}, ${known.clause})`;
+  const { designation } = SOURCES[known.source];
+  return say('basis.quoted', { clause, in: designation, at: known.clause });
 }
 
-/** A basis in words, as it is printed beside a formula. */
-export function wordBasis(basis: Basis): string {
+/** A basis as it is printed beside a formula. */
+export function sayBasis(basis: Basis): Text {
   switch (basis.kind) {
     case 'source': {
-      return `${SOURCES[basis.source].designation}, ${wordClause(basis.clause, basis.known)}`;
+      const { designation } = SOURCES[basis.source];
+      return say('basis.source', { designation, clause: sayClause(basis.clause, basis.known) });
     }
     case 'common-practice':
-      return basis.note ? `common practice: ${basis.note}` : 'common practice';
+      return basis.note === undefined ? PRACTICE : say('basis.common-practice-of', { note: basis.note });
     case 'derivation':
-      return `derived: ${basis.note}`;
+      return say('basis.derived', { note: basis.note });
     case 'author':
       return basis.text;
   }
 }
+
+const PRACTICE: Sentence = say('basis.common-practice', {});

@@ -2,7 +2,7 @@ import { found, type Problem, problem, type Reading } from '../../diagnostics/pr
 import { evaluateCondition, evaluateFormula } from '../../formula/evaluate-formula.ts';
 import type { Formula, FormulaValue, RowPoint } from '../../formula/formula.ts';
 import { isWithinNumbers, toSi } from '../../quantity/quantity.ts';
-import { wordBasis } from './basis.ts';
+import { sayBasis } from './basis.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant, StepWork } from './compiled.ts';
 import type {
   Refusal,
@@ -12,6 +12,7 @@ import type {
   StepValues,
   TableStep,
 } from './definition.ts';
+import { ownMeaning } from './own-text.ts';
 import { oneByOne, type Spread } from './piece-task.ts';
 import { isNumbers, isWords, pointsOver } from './rows.ts';
 import { unitOf } from './show-step.ts';
@@ -159,8 +160,8 @@ function reportMissing(
     if (given) {
       const fault = problem('missing-given', {
         name: given.name,
-        meaning: given.definition.meaning,
-        step: step.definition.meaning,
+        meaning: ownMeaning(calculation, given.name),
+        step: ownMeaning(calculation, step.name),
       });
       state.faults.push({ given: given.name, problem: fault });
     } else if (state.faults.length === 0) {
@@ -274,7 +275,10 @@ function supply(
       const key = keyOf(table, state.values, rows);
       const value = values.get(key);
       if (value !== undefined) return found(value);
-      return { ok: false, problem: problem('not-in-table', { key, step: step.definition.meaning }) };
+      return {
+        ok: false,
+        problem: problem('not-in-table', { key, step: ownMeaning(calculation, step.name) }),
+      };
     });
   }
   if (step.work.kind !== 'solver') return undefined;
@@ -343,7 +347,7 @@ function faultOfNumbers(
     ...(step.work.kind === 'solver' ? (step.work.step.mayUse ?? []) : []),
   ];
   const fault = problem(Number.isNaN(numbers[lost]) ? 'no-solution' : 'step-beyond-numbers', {
-    step: step.definition.meaning,
+    step: ownMeaning(calculation, step.name),
     item: typeof result === 'number' ? undefined : lost + 1,
     values: wordOperands(names, state.values, (name) => unitOf(calculation, name)),
   });
@@ -352,7 +356,7 @@ function faultOfNumbers(
 
 function faultsOfRefusal(step: CompiledStep, refused: string | readonly Refusal[]): ComputeFault[] {
   if (typeof refused === 'string') {
-    const basis = wordBasis(step.definition.basis);
+    const basis = sayBasis(step.definition.basis);
     return [{ step: step.name, problem: problem('outside-validity', { text: refused, basis }) }];
   }
   return refused.map(({ text, hint, ...place }) => ({

@@ -1,5 +1,6 @@
 import type { VoltageKind } from '../../quantity/voltage-kind.ts';
 import type { Basis } from './basis.ts';
+import type { Verdict } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
 import type { Spread } from './piece-task.ts';
 
@@ -364,7 +365,7 @@ export type Expectation =
   | { readonly items: readonly string[]; readonly tolerance: string; readonly because?: string }
   | { readonly choice: string }
   | { readonly words: string }
-  | { readonly verdict: string };
+  | { readonly verdict: Verdict };
 
 /**
  * One piece of evidence that a calculation is right. Only `published` is called published: inputs and results stand in the source.
@@ -399,6 +400,8 @@ export interface CalculationDefinition {
   readonly title: string;
   /** One paragraph on what it is for. */
   readonly purpose: string;
+  /** An author's own, in a `yaml formula` block: its texts are printed as he wrote them, in whatever language. */
+  readonly byAuthor?: true;
   readonly givens: Readonly<Record<string, GivenDefinition>>;
   readonly alternatives?: readonly Alternatives[];
   readonly editions?: Editions;

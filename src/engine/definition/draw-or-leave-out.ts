@@ -1,20 +1,24 @@
+import { say, type Text } from '../../words/sentence.ts';
 import { NotDrawable } from '../figures/not-drawable.ts';
-import type { FigureDefinition } from './definition.ts';
+import type { CompiledCalculation } from './compiled.ts';
 import type { EvaluatedCaution } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
+import { ownText } from './own-text.ts';
 
 /** A figure as far as it can be drawn, and what the note says where it cannot. */
 export interface DrawnFigure {
-  readonly figure?: { readonly caption: string; readonly svg: string };
+  readonly figure?: { readonly caption: Text; readonly svg: string };
   readonly cautions: readonly EvaluatedCaution[];
 }
 
 /** A figure illustrates: values that evaluate and cannot be drawn cost the figure, never the calculation. */
-export function drawOrLeaveOut(figure: FigureDefinition | undefined, view: FigureView): DrawnFigure {
+export function drawOrLeaveOut(calculation: CompiledCalculation, view: FigureView): DrawnFigure {
+  const { figure } = calculation.definition;
   if (!figure) return { cautions: [] };
   try {
     const svg = figure.draw(view);
-    return svg === undefined ? { cautions: [] } : { figure: { caption: figure.caption, svg }, cautions: [] };
+    if (svg === undefined) return { cautions: [] };
+    return { figure: { caption: ownText(calculation, 'figure.caption', figure.caption), svg }, cautions: [] };
   } catch (error) {
     if (!(error instanceof NotDrawable)) throw error;
     return { cautions: [FIGURE_LEFT_OUT] };
@@ -24,5 +28,5 @@ export function drawOrLeaveOut(figure: FigureDefinition | undefined, view: Figur
 /** What the note says in place of a figure that cannot be drawn. */
 export const FIGURE_LEFT_OUT: EvaluatedCaution = {
   id: 'figure-left-out',
-  text: 'The figure of this calculation is left out: its values are beyond what can be drawn.',
+  text: say('caution.figure-left-out', {}),
 };

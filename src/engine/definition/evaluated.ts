@@ -1,24 +1,32 @@
+import type { Text } from '../../words/sentence.ts';
 import type { Basis } from './basis.ts';
 import type { Force } from './definition.ts';
+import type { Margin } from './margin.ts';
 import type { ResultValue, Value } from './value.ts';
 
-export const VERDICTS = ['complies', 'does not comply', 'cannot be judged', 'met', 'not met'] as const;
+/*
+ * What comes of a calculation, as data: what is to be said in words is a sentence with its key and its data. With `string` for T
+ * the words are put in (`wordCalculation`), which is done where they are shown.
+ */
+
+/** Codes; the words for them stand in `src/words/`. The first three are those of requirements. */
+export const VERDICTS = ['complies', 'does-not-comply', 'cannot-be-judged', 'met', 'not-met'] as const;
 
 export type Verdict = (typeof VERDICTS)[number];
 
 /** A given as it entered the calculation. */
-export interface EvaluatedGiven {
+export interface EvaluatedGiven<T extends Text = Text> {
   readonly name: string;
   /** LaTeX; empty for rows. */
   readonly symbol: string;
-  readonly meaning: string;
+  readonly meaning: T;
   readonly value: Value;
-  /** As printed in a table: '1.8 m'; rows and lists joined by '; '. */
+  /** As printed in a table: '1.8 m'; rows and lists joined by '; '; empty of a table without rows, for which there is a word. */
   readonly print: string;
   /** '1.8 m' for machines. */
   readonly text: string;
   /** Where the value comes from: the author's words; undefined where none is named. */
-  readonly source: string | undefined;
+  readonly source: T | undefined;
   readonly origin: 'given' | 'default' | 'reference' | 'formula';
   /** Computed here or in another block, not entered. */
   readonly computed: boolean;
@@ -27,37 +35,34 @@ export interface EvaluatedGiven {
   /** For origin reference and formula: the text that was written. */
   readonly written?: string;
   /** The range over which the verdict must hold, as printed. */
-  readonly range?: { readonly lowSi: number; readonly highSi: number; readonly print: string };
+  readonly range?: { readonly lowSi: number; readonly highSi: number; readonly print: T };
   /** Of a table with rows: its columns as they are printed. */
-  readonly table?: GivenTable;
+  readonly table?: GivenTable<T>;
 }
 
 /** A table that was given; a column that no row has is not among its columns. */
-export interface GivenTable {
-  readonly columns: readonly GivenColumn[];
+export interface GivenTable<T extends Text = Text> {
+  readonly columns: readonly GivenColumn<T>[];
   /** How rows are told apart: by the cells of the first column, which are names, or by their numbers; a single row needs neither. */
   readonly rowsBy: 'name' | 'number' | 'nothing';
 }
 
-export interface GivenColumn {
+export interface GivenColumn<T extends Text = Text> {
   readonly name: string;
   /** LaTeX; empty for names. */
   readonly symbol: string;
-  readonly meaning: string;
+  readonly meaning: T;
   /** Unit and kind of voltage or current, where all cells have the same; empty for words and pure numbers, and where they differ. */
   readonly unit: string;
   /** One for each row, without what the unit says already; empty where the row has none. */
   readonly cells: readonly string[];
 }
 
-/** The origin of a step whose value was given, where it might have been computed. */
-export const AS_GIVEN = 'as given';
-
 /** One line of a calculation: formula, numbers put in, result. */
-export interface EvaluatedStep {
+export interface EvaluatedStep<T extends Text = Text> {
   readonly name: string;
   readonly symbol: string;
-  readonly meaning: string;
+  readonly meaning: T;
   readonly basis: Basis;
   readonly kind: 'formula' | 'table' | 'solver';
   /** LaTeX of the right-hand side with symbols; empty for table and solver. */
@@ -67,16 +72,18 @@ export interface EvaluatedStep {
   /** Of a formula that is taken at each row of a table: the symbol and the numbers put in row by row, beside the items of the result. */
   readonly rows?: readonly { readonly symbol: string; readonly numbersTex: string }[];
   /** What stands in place of a formula for table and solver steps: 'Table 10, by class and material', the method's name. */
-  readonly origin?: string;
+  readonly origin?: T;
+  /** The value was given, where it might have been computed: there is nothing to show but that. */
+  readonly asGiven?: true;
   /** 'with I in kA, r in m' as parts: symbol LaTeX and unit print, for empirical formulas. */
   readonly numericUnits?: readonly { readonly tex: string; readonly unit: string }[];
-  readonly note?: string;
-  readonly result: ResultValue;
+  readonly note?: T;
+  readonly result: ResultValue<T>;
 }
 
-export interface EvaluatedCheck {
+export interface EvaluatedCheck<T extends Text = Text> {
   readonly name: string;
-  readonly criterion: string;
+  readonly criterion: T;
   readonly verdict: Verdict;
   readonly force: Force;
   readonly relation: '<=' | '>=' | '<' | '>';
@@ -84,60 +91,84 @@ export interface EvaluatedCheck {
   readonly valueTex: string;
   readonly limitTex: string;
   /** Undefined where it could not be computed. */
-  readonly value: ResultValue | undefined;
-  readonly limit: ResultValue | undefined;
+  readonly value: ResultValue<T> | undefined;
+  readonly limit: ResultValue<T> | undefined;
+  readonly margin: Margin | undefined;
   readonly atLimit: boolean;
   /** Symbols or names of the givens without which it cannot be judged. */
   readonly missing: readonly string[];
   readonly basis: Basis;
   /** What to do; empty where the check is met. */
-  readonly remedies: readonly string[];
-  /** With ranges: whether the verdict holds over all of them, where it fails, and at which points that was examined; sentences. */
+  readonly remedies: readonly T[];
+  /** The names of the values that are set against each other: steps and givens. */
+  readonly restsOn: readonly string[];
+  /** With ranges: whether the verdict holds over all of them, and where it fails. */
   readonly overRange?: {
     readonly holds: boolean;
-    readonly sentence: string;
-    readonly examined: string;
+    readonly sentence: T;
+    /** At which points that was examined: 'both ends and 15 points between them'. */
+    readonly examined: T;
     /** The ranged givens at the point of least margin, whose value and limit are those shown. */
-    readonly at: readonly { readonly name: string; readonly value: ResultValue }[];
+    readonly at: readonly { readonly name: string; readonly value: ResultValue<T> }[];
   };
   /** Where several values compete: what that is on which the verdict rests, where it is not the check's own. */
-  readonly judgedOn?: string;
+  readonly judgedOn?: T;
 }
 
-export interface EvaluatedLimiting {
+export interface EvaluatedLimiting<T extends Text = Text> {
   readonly given: string;
   readonly symbol: string;
   readonly seek: 'largest' | 'smallest';
-  readonly meaning: string;
+  readonly meaning: T;
   /**
    * Rounded to the safe side and evaluated again as printed; words: 'any value complies', 'no value complies', 'no limit up to
    * ...', 'only from ... to ...'.
    */
-  readonly result: ResultValue;
+  readonly result: ResultValue<T>;
   /** What sets it: the name and criterion of the check that is not met beyond, or a limit of the method. */
-  readonly governing: { readonly check: string | undefined; readonly words: string } | undefined;
+  readonly governing: { readonly check: string | undefined; readonly words: T } | undefined;
   /** The names of the checks that are met up to it. */
   readonly checks: readonly string[];
   /** The names of those that could not be judged and are left out. */
   readonly unjudged: readonly string[];
 }
 
-export interface EvaluatedCaution {
+export interface EvaluatedCaution<T extends Text = Text> {
   /** Stable id: the caution's name in the definition, or 'usual-range-<given>', 'validity-<name>'. */
   readonly id: string;
-  readonly text: string;
+  readonly text: T;
   readonly basis?: Basis;
 }
 
 /** Everything that a note prints of one calculation. */
-export interface EvaluatedCalculation {
+export interface EvaluatedCalculation<T extends Text = Text> {
   readonly calculation: string;
-  readonly title: string;
-  readonly purpose: string;
-  readonly givens: readonly EvaluatedGiven[];
-  readonly steps: readonly EvaluatedStep[];
-  readonly checks: readonly EvaluatedCheck[];
-  readonly limiting: readonly EvaluatedLimiting[];
-  readonly cautions: readonly EvaluatedCaution[];
-  readonly figure?: { readonly svg: string; readonly caption: string };
+  readonly title: T;
+  readonly purpose: T;
+  readonly givens: readonly EvaluatedGiven<T>[];
+  readonly steps: readonly EvaluatedStep<T>[];
+  readonly checks: readonly EvaluatedCheck<T>[];
+  readonly limiting: readonly EvaluatedLimiting<T>[];
+  readonly cautions: readonly EvaluatedCaution<T>[];
+  readonly figure?: { readonly svg: string; readonly caption: T };
+}
+
+export type WordedGiven = EvaluatedGiven<string>;
+export type WordedStep = EvaluatedStep<string>;
+export type WordedLimiting = EvaluatedLimiting<string>;
+export type WordedCaution = EvaluatedCaution<string>;
+
+export interface WordedCheck extends EvaluatedCheck<string> {
+  /** The verdict in words, and with whether it stands at the limit. */
+  readonly verdictWords: string;
+  readonly verdictInFull: string;
+  readonly overRange?: NonNullable<EvaluatedCheck<string>['overRange']> & {
+    /** Where it was examined, in whole sentences: said of this check, and of each over a range. */
+    readonly examinedHere: string;
+    readonly examinedForEach: string;
+  };
+}
+
+export interface WordedCalculation extends EvaluatedCalculation<string> {
+  readonly checks: readonly WordedCheck[];
 }

@@ -1,18 +1,19 @@
 import type { Quantity } from '../../quantity/quantity.ts';
+import { ROWS, say } from '../../words/sentence.ts';
+import type { CompiledCalculation } from './compiled.ts';
 import { type ComputeFault, decide } from './compute.ts';
 import { contextAt } from './context-at.ts';
 import type { ColumnDefinition, GivenDefinition, RowsGiven } from './definition.ts';
-import type { EvaluatedCaution } from './evaluated.ts';
-import type { FigureView } from './figure-view.ts';
-import { fillRows } from './fill-sentence.ts';
+import type { EvaluatedCaution, EvaluatedStep } from './evaluated.ts';
 import { type RangeJudgement, rangedGivens } from './judge-over-range.ts';
 import { judgeValidity } from './judge-validity.ts';
+import { ownMeaning, ownText } from './own-text.ts';
 import type { PointJudge } from './point-judge.ts';
 import type { Point } from './point-judgement.ts';
-import { outside, wordUsual } from './read-given.ts';
-import { pointsOver } from './rows.ts';
+import { outside, sayUsual } from './read-given.ts';
+import { pointsOver, rowNumbers } from './rows.ts';
 import type { ShowContext } from './show-step.ts';
-import { fillIn } from './shown-text.ts';
+import { dataIn } from './shown-text.ts';
 
 /**
  * What must be said at the least favourable points of the ranges and need not be said at the stated values; a condition that
@@ -44,7 +45,7 @@ export function rangeCautions(
     faults.push(...state.faults);
     for (const caution of all) {
       if (said.some(({ id }) => id === caution.id) || found.has(caution.id)) continue;
-      found.set(caution.id, { ...caution, text: `Within the stated ranges: ${caution.text}` });
+      found.set(caution.id, { ...caution, text: say('caution.within-ranges', { text: caution.text }) });
     }
   }
   return { cautions: [...found.values()], faults };
@@ -59,15 +60,16 @@ export function usualRangeCautions({ calculation, inputs }: ShowContext): Evalua
       if (value.type !== 'rows') return [];
       return Object.entries(given.columns).flatMap(([column, inner]) => {
         const items = value.rows.flatMap((row) => (typeof row[column] === 'object' ? [row[column]] : []));
-        return usualRangeCaution(`${name}.${column}`, inner, items);
+        return usualRangeCaution(calculation, `${name}.${column}`, inner, items);
       });
     }
     const items = value.type === 'quantity' ? [value.quantity] : value.type === 'list' ? value.items : [];
-    return usualRangeCaution(name, given, items);
+    return usualRangeCaution(calculation, name, given, items);
   });
 }
 
 function usualRangeCaution(
+  calculation: CompiledCalculation,
   name: string,
   given: Exclude<GivenDefinition, RowsGiven> | ColumnDefinition,
   items: readonly Quantity[],
@@ -75,23 +77,27 @@ function usualRangeCaution(
   if (!('usual' in given) || !given.usual) return [];
   const { usual } = given;
   if (!items.some((item) => !(usual.orNone && item.si === 0) && outside(item.si, usual))) return [];
-  return [
-    {
-      id: `usual-range-${name}`,
-      text: `The ${given.meaning} lies outside its usual range (${wordUsual(usual)}): ${usual.because}.`,
-    },
-  ];
+  const text = say('caution.outside-usual', {
+    meaning: ownMeaning(calculation, name),
+    usual: sayUsual(usual),
+    because: ownText(calculation, `givens.${name}.usual`, usual.because),
+  });
+  return [{ id: `usual-range-${name}`, text }];
 }
 
 /** The cautions of the definition whose condition holds. */
-export function stateCautions(context: ShowContext, view?: FigureView): EvaluatedCaution[] {
+export function stateCautions(context: ShowContext, steps?: readonly EvaluatedStep[]): EvaluatedCaution[] {
   const { calculation, state } = context;
   return calculation.cautions.flatMap(({ when, id, definition }) => {
     const points = pointsOver(calculation, definition.over, state.values).filter(
       (rows) => !when || decide(when, state, id, rows),
     );
     if (points.length === 0) return [];
-    const text = fillIn(context, fillRows(definition.text, points), view);
+    const rows = definition.over === undefined ? {} : { [ROWS]: rowNumbers(points) };
+    const text = ownText(calculation, `cautions.${id}.text`, definition.text, {
+      ...dataIn(context, definition.text, steps),
+      ...rows,
+    });
     return [{ id, text, ...(definition.basis ? { basis: definition.basis } : {}) }];
   });
 }

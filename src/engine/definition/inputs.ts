@@ -1,5 +1,6 @@
 import type { FormulaValue } from '../../formula/formula.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
+import type { Text } from '../../words/sentence.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import type { RowsGiven } from './definition.ts';
 import type { Value } from './value.ts';
@@ -7,7 +8,7 @@ import type { Value } from './value.ts';
 /** A given as it comes from a block, already read and judged one by one. */
 export interface GivenInput {
   readonly value: Value;
-  readonly source?: string;
+  readonly source?: Text;
   readonly origin: 'given' | 'default' | 'reference' | 'formula';
   /** The value was computed, here or in another block: it prints rounded in its declared unit, not as entered. */
   readonly computed?: boolean;

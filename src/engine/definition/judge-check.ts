@@ -9,6 +9,7 @@ import type { CompiledCalculation, CompiledCandidate, CompiledCheck, CompiledSte
 import { type Computation, decide, undecidedVariant } from './compute.ts';
 import type { Force } from './definition.ts';
 import type { Verdict } from './evaluated.ts';
+import { type Margin, marginOf } from './margin.ts';
 import { unitOf } from './show-step.ts';
 import { wordOperands } from './word-operands.ts';
 
@@ -26,7 +27,9 @@ interface ComparedValue {
   readonly candidate: CompiledCandidate;
   /** Undefined where it cannot be judged. */
   readonly met: boolean | undefined;
-  /** Distance to the limit on the good side, as a part of the limit; infinite where words decide. */
+  /** Undefined where there are no two numbers to compare. */
+  readonly distance: Margin | undefined;
+  /** By which the least favourable is found: the distance; infinite where words decide, or where it cannot be judged. */
   readonly margin: number;
   readonly value: number | undefined;
   readonly limit: number | undefined;
@@ -56,7 +59,7 @@ export function judgeCheck(
   const governing = [own!, ...competing]
     .map((candidate) => compareOne(calculation, check, candidate, state))
     .reduce((least, next) => (isLessFavourable(next, least) ? next : least));
-  return { ...governing, check, force, basis, verdict: wordMet(force, governing.met) };
+  return { ...governing, check, force, basis, verdict: verdictOf(force, governing.met) };
 }
 
 /**
@@ -67,10 +70,10 @@ function isLessFavourable(a: ComparedValue, b: ComparedValue): boolean {
   const rank = ({ met }: ComparedValue) => (met === false ? 0 : met === undefined ? 1 : 2);
   if (rank(a) !== rank(b)) return rank(a) < rank(b);
   if (a.margin !== b.margin) return a.margin < b.margin;
-  return a.met === false && distance(a) > distance(b);
+  return a.met === false && apart(a) > apart(b);
 }
 
-function distance({ value, limit }: ComparedValue): number {
+function apart({ value, limit }: ComparedValue): number {
   return value === undefined || limit === undefined ? 0 : Math.abs(value - limit);
 }
 
@@ -84,7 +87,7 @@ function compareOne(
   const value = tryEvaluate(calculation, check, candidate.value, state);
   const limit = tryEvaluate(calculation, check, candidate.limit, state);
   const missing = findMissing(calculation, check, candidate, state);
-  const common = { candidate, value, limit, words, missing, atLimit: false };
+  const common = { candidate, value, limit, words, missing, distance: undefined, atLimit: false };
   const spoken = words === undefined ? undefined : check.definition.verdictOfWords?.[words.says];
   // What melts fails by any limit, also by one that is not given.
   const failsByItself = words?.of === 'value' && spoken === false;
@@ -95,18 +98,14 @@ function compareOne(
     return { ...common, met: undefined, margin: Number.NEGATIVE_INFINITY };
   }
   const { relation } = check.definition;
+  const distance = marginOf(value, relation, limit);
   return {
     ...common,
     met: compareValues(value, relation, limit),
-    margin: marginOf(value, relation, limit),
+    distance,
+    margin: distance.value,
     atLimit: areEqual(value, limit),
   };
-}
-
-/** The distance of a value from its limit, as a part of the limit, or as such where the limit is zero; negative beyond it. */
-function marginOf(value: number, relation: CompiledCheck['definition']['relation'], limit: number): number {
-  const below = (limit - value) / (limit === 0 ? 1 : Math.abs(limit));
-  return relation === '<=' || relation === '<' ? below : -below;
 }
 
 /** A value whose condition fails, or that rests on a step which this case leaves out, does not compete. */
@@ -126,16 +125,11 @@ function competes(
   return ![...candidate.value.names, ...candidate.limit.names].some(leftOut);
 }
 
-export function isMet(verdict: Verdict): boolean | undefined {
-  if (verdict === 'cannot be judged') return undefined;
-  return verdict === 'complies' || verdict === 'met';
-}
-
-/** The verdict in the words of a requirement or a recommendation. */
-export function wordMet(force: Force, met: boolean | undefined): Verdict {
-  if (met === undefined) return 'cannot be judged';
-  if (force === 'requirement') return met ? 'complies' : 'does not comply';
-  return met ? 'met' : 'not met';
+/** The verdict on a requirement or a recommendation. */
+export function verdictOf(force: Force, met: boolean | undefined): Verdict {
+  if (met === undefined) return 'cannot-be-judged';
+  if (force === 'requirement') return met ? 'complies' : 'does-not-comply';
+  return met ? 'met' : 'not-met';
 }
 
 function wordsOfSides({ value, limit }: CompiledCandidate, state: Computation): ComparedValue['words'] {

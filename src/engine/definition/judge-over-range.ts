@@ -1,15 +1,16 @@
-import { joinWords } from '../../diagnostics/words.ts';
-import { displayEntered, displaySi } from '../../quantity/display.ts';
-import { toSi } from '../../quantity/quantity.ts';
+import { type Displayed, displayEntered, displaySi } from '../../quantity/display.ts';
+import { type Quantity, toSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
+import { type Datum, type Sentence, type ShownNumber, say } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
-import type { Inputs } from './inputs.ts';
+import type { GivenInput, Inputs } from './inputs.ts';
 import type { Judgement } from './judge-check.ts';
+import { ownMeaning } from './own-text.ts';
 import type { PointJudge } from './point-judge.ts';
 import type { Point, PointJudgement } from './point-judgement.ts';
 import { unitOf } from './show-step.ts';
 import { type Axis, type RangeStudy, studyRanges } from './study-ranges.ts';
-import type { ResultValue } from './value.ts';
+import type { NumberResult } from './value.ts';
 
 /** A check over the ranges of the givens. */
 export interface RangeJudgement {
@@ -17,14 +18,19 @@ export interface RangeJudgement {
   readonly holds: boolean;
   /** Undefined where some point cannot be judged and none fails. */
   readonly met: boolean | undefined;
-  /** What was found, and what was examined for it; sentences for the note. */
-  readonly sentence: string;
-  readonly examined: string;
+  /** What was found, and at which points that was examined. */
+  readonly sentence: Sentence;
+  readonly examined: Sentence;
   /** The judgement whose values are shown: at the point of least margin or, where none can be made there, at the stated values. */
   readonly worst: Judgement;
   /** The ranged givens at that point. */
-  readonly at: readonly { readonly name: string; readonly meaning: string; readonly value: ResultValue }[];
+  readonly at: readonly At[];
   readonly worstPoint: Point;
+}
+
+interface At {
+  readonly name: string;
+  readonly value: NumberResult;
 }
 
 /**
@@ -46,11 +52,7 @@ export function judgeOverRange(
   const at = axes.map(({ name }) => {
     const unit = unitOf(calculation, name);
     const si = worst.point.get(name)!;
-    return {
-      name,
-      meaning: calculation.givens.get(name)!.definition.meaning,
-      value: { type: 'number' as const, si, unit, displayed: displaySi(si, unit) },
-    };
+    return { name, value: { type: 'number' as const, si, unit, displayed: displaySi(si, unit) } };
   });
   const failing = all.filter(({ met }) => met !== true);
   return {
@@ -59,14 +61,16 @@ export function judgeOverRange(
     worst: shown,
     at,
     worstPoint: worst.point,
-    sentence: [
-      describeFindings(calculation, axes, inputs, study, worst, check, wordPoint(at)),
+    sentence: withTurn(
+      sayFindings(calculation, axes, inputs, study, worst, check, at),
       turnOfVerdict(calculation, axes, check, judge, study),
-    ]
-      .filter((part) => part !== '')
-      .join(' '),
-    examined: `Examined: ${wordExamined(axes, study)}.`,
+    ),
+    examined: sayExamined(axes, study),
   };
+}
+
+function withTurn(found: Sentence, turn: Sentence | undefined): Sentence {
+  return turn ? say('range.with-turn', { found, turn }) : found;
 }
 
 /** The givens that have a range. */
@@ -80,55 +84,51 @@ export function rangedGivens(calculation: CompiledCalculation, inputs: Inputs): 
 }
 
 /** The values at a point; a single one needs no name. */
-function wordPoint(at: readonly { readonly meaning: string; readonly value: ResultValue }[]): string {
-  return joinWords(
-    at.map(({ meaning, value }) => {
-      const print = value.type === 'number' ? value.displayed.print : '';
-      return at.length === 1 ? print : `${meaning} ${print}`;
-    }),
+function sayPlace(calculation: CompiledCalculation, at: readonly At[]): readonly Datum[] {
+  return at.map(({ name, value }) =>
+    at.length === 1 ? value : say('range.value-of', { meaning: ownMeaning(calculation, name), value }),
   );
 }
 
-function describeFindings(
+/** A range as it was written. */
+export function saySpan({ low, high }: NonNullable<GivenInput['range']>): Sentence {
+  return say('range.span', { low: asEntered(low), high: asEntered(high) });
+}
+
+function asEntered(quantity: Quantity): ShownNumber {
+  return { type: 'number', si: quantity.si, unit: quantity.unit, displayed: displayEntered(quantity) };
+}
+
+function sayFindings(
   calculation: CompiledCalculation,
   axes: readonly Axis[],
   inputs: Inputs,
   { stated, all }: RangeStudy,
   worst: PointJudgement,
   check: CompiledCheck,
-  place: string,
-): string {
-  const listed = joinWords(
-    axes.map(({ name }) => {
-      const { low, high } = inputs.get(name)!.range!;
-      const meaning = calculation.givens.get(name)!.definition.meaning;
-      return `${meaning} (${displayEntered(low).print} to ${displayEntered(high).print})`;
+  at: readonly At[],
+): Sentence {
+  const ranges = axes.map(({ name }) =>
+    say('range.with-ends', {
+      meaning: ownMeaning(calculation, name),
+      span: saySpan(inputs.get(name)!.range!),
     }),
   );
-  const over = `the ${axes.length === 1 ? 'range' : 'ranges'} of ${listed}`;
-  const shown = `the value shown is the least favourable, at ${place}`;
-  if (worst.met === undefined) {
-    return `At ${place} it cannot be judged: the method does not hold there, or a value is missing.`;
-  }
-  if (!stated) {
-    return worst.met
-      ? `Not asked at the stated values, and met wherever it was asked in ${over}; ${shown}.`
-      : `Not asked at the stated values, but within ${over}, and not met there; ${shown}.`;
-  }
-  if (stated.met === undefined) return `Not met within ${over}; ${shown}.`;
+  const found = { ranges, place: sayPlace(calculation, at) };
+  if (worst.met === undefined) return say('range.cannot-be-judged', found);
+  if (!stated) return say(worst.met ? 'range.met-where-asked' : 'range.not-met-where-asked', found);
+  if (stated.met === undefined) return say('range.not-met-within', found);
   if (all.every(({ met, margin }) => met === stated.met && margin === stated.margin)) {
-    return `It came out the same at every point examined in ${over}.`;
+    return say('range.same-everywhere', found);
   }
-  const atStated = stated.judgement?.value;
-  const found = atStated === undefined ? '' : ` (${displaySi(atStated, check.unit).print})`;
-  if (worst.met) return `Met at every point examined in ${over}; ${shown}.`;
-  if (stated.met) {
-    return `Met at the stated values${found}, but not over ${over}; ${shown}.`;
-  }
+  if (worst.met) return say('range.met', found);
+  const si = stated.judgement?.value;
+  const { unit } = check;
+  const value =
+    si === undefined ? [] : [{ type: 'number' as const, si, unit, displayed: displaySi(si, unit) }];
+  if (stated.met) return say('range.met-as-stated-alone', { ...found, value });
   const some = all.some(({ met }) => met === true);
-  return some
-    ? `Not met at the stated values${found}, though met in a part of ${over}; ${shown}.`
-    : `Met at no point examined in ${over}; ${shown}.`;
+  return some ? say('range.met-in-part', { ...found, value }) : say('range.not-met', found);
 }
 
 /** For a single range in which the verdict turned once: up to where, or from where on, it is met. */
@@ -138,18 +138,18 @@ function turnOfVerdict(
   check: CompiledCheck,
   judge: PointJudge,
   { all, examined }: RangeStudy,
-): string {
+): Sentence | undefined {
   const [axis, ...more] = axes;
-  if (!axis || more.length > 0 || !examined.closer) return '';
+  if (!axis || more.length > 0 || !examined.closer) return undefined;
   const position = ({ point }: PointJudgement) => point.get(axis.name)!;
   const line = [...all].sort((a, b) => position(a) - position(b));
   const turns = line.slice(1).flatMap((next, i) => {
     const before = line[i]!;
     return (before.met === true) === (next.met === true) ? [] : [[before, next] as const];
   });
-  if (turns.length === 0) return '';
+  if (turns.length === 0) return undefined;
   const [turn, ...others] = turns;
-  if (!turn || others.length > 0) return 'Within the range it is met in parts.';
+  if (!turn || others.length > 0) return say('range.met-in-parts', {});
   const upTo = turn[0].met === true;
   let [good, bad] = upTo ? [position(turn[0]), position(turn[1])] : [position(turn[1]), position(turn[0])];
   const isMetAt = (si: number) => judge.judge(check, new Map([[axis.name, si]])).met === true;
@@ -158,51 +158,46 @@ function turnOfVerdict(
     if (isMetAt(middle)) good = middle;
     else bad = middle;
   }
-  const print = printTurn(axis, unitOf(calculation, axis.name), good, upTo ? 'down' : 'up', isMetAt);
-  return `At the points examined it is met ${upTo ? `up to ${print}` : `from ${print} on`}.`;
+  const unit = unitOf(calculation, axis.name);
+  const displayed = displayTurn(axis, unit, good, upTo ? 'down' : 'up', isMetAt);
+  const value: ShownNumber = { type: 'number', si: good, unit, displayed };
+  return say(upTo ? 'range.met-up-to' : 'range.met-from', { value });
 }
 
 /** With as many digits as it takes to lie within the range and to be met as it is printed. */
-function printTurn(
+function displayTurn(
   { low, high, whole }: Axis,
   unit: Unit,
   si: number,
   direction: 'down' | 'up',
   isMetAt: (si: number) => boolean,
-): string {
-  if (whole) return displaySi(si, unit, { digits: 1 }).print;
+): Displayed {
+  if (whole) return displaySi(si, unit, { digits: 1 });
   for (let digits = 3; ; digits++) {
     const displayed = displaySi(si, unit, { digits, direction });
     const read = toSi(displayed.value, unit);
-    if (digits >= 12 || (read >= low && read <= high && isMetAt(read))) return displayed.print;
+    if (digits >= 12 || (read >= low && read <= high && isMetAt(read))) return displayed;
   }
 }
 
-function wordExamined(axes: readonly Axis[], { examined }: RangeStudy): string {
+function sayExamined(axes: readonly Axis[], { examined }: RangeStudy): Sentence {
   const { corners, along, grid, closer, points } = examined;
+  const [axis, ...more] = axes;
+  const isOne = more.length === 0;
   if (points !== undefined) {
-    const where = corners === 'all' ? 'the corners of the ranges' : 'two corners of the ranges';
-    const places =
-      axes.length === 1
-        ? 'the ends of the range and points between them'
-        : `${where} and points along each of them`;
-    return `${points} points, since each is a simulation: ${places}`;
+    if (isOne) return say('points.few-of-one', { points });
+    return say(corners === 'all' ? 'points.few-of-all-corners' : 'points.few-of-two-corners', { points });
   }
-  if (axes.length === 1) {
-    const [axis] = axes;
-    if (axis?.whole) {
-      const every = axis.high - axis.low < along;
-      return every
-        ? 'every whole number of the range'
-        : `${along} whole numbers of the range, both ends among them`;
-    }
-    return `both ends and ${along - 2} points between them, with a closer look at changes of formula and around the least favourable point`;
+  if (isOne) {
+    if (!axis?.whole) return say('points.along-one', { between: along - 2 });
+    if (axis.high - axis.low < along) return say('points.every-whole-number', {});
+    return say('points.whole-numbers', { points: along });
   }
-  const lines = `${along} points along each range through the stated and through the least favourable values`;
-  const all =
-    corners === 'all'
-      ? `all ${2 ** axes.length} corners of the ranges`
-      : `of the ${2 ** axes.length} corners of the ranges only those to which the search led`;
-  const inside = grid === undefined ? '' : `, a grid of ${axes.map(() => grid).join(' by ')} points`;
-  return `${all}${inside}, ${lines}${closer ? ', and points around the least favourable one' : ''}`;
+  const parts = [
+    say(corners === 'all' ? 'points.all-corners' : 'points.some-corners', { corners: 2 ** axes.length }),
+    ...(grid === undefined ? [] : [say('points.grid', { along: axes.map(() => grid) })]),
+    say('points.lines', { along }),
+    ...(closer ? [say('points.around', {})] : []),
+  ];
+  return say('points.several', { parts });
 }

@@ -1,12 +1,13 @@
 import { type Problem, problem } from '../../diagnostics/problem.ts';
 import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import type { RowPoint } from '../../formula/formula.ts';
-import { type Basis, wordBasis } from './basis.ts';
+import { ROWS, say, type Text } from '../../words/sentence.ts';
+import { type Basis, sayBasis } from './basis.ts';
 import type { CompiledCalculation, CompiledValidity } from './compiled.ts';
 import type { Computation, ComputeFault } from './compute.ts';
 import type { EvaluatedCaution } from './evaluated.ts';
-import { fillRows } from './fill-sentence.ts';
-import { pointsOver } from './rows.ts';
+import { ownText } from './own-text.ts';
+import { pointsOver, rowNumbers } from './rows.ts';
 
 /** The limits of validity that computed values break: faults and cautions. */
 export function judgeValidity(calculation: CompiledCalculation, state: Computation) {
@@ -23,8 +24,8 @@ export function judgeValidity(calculation: CompiledCalculation, state: Computati
     if (limit.otherwise === 'error') {
       faults.push(...broken.map((rows) => faultOfLimit(calculation, limit, rows, basis)));
     } else {
-      const text = fillRows(limit.text, broken);
-      cautions.push({ id: `validity-${limit.id}`, text: `Outside the usual validity: ${text}`, basis });
+      const text = say('caution.outside-validity', { text: sayLimit(calculation, limit, broken) });
+      cautions.push({ id: `validity-${limit.id}`, text, basis });
     }
   }
   return { faults, cautions };
@@ -39,7 +40,7 @@ function faultOfLimit(
   const named = limit.given ?? limit.condition.names.find((name) => calculation.givens.has(name));
   const [given, column] = named?.split('.') ?? [];
   const [item] = rows.values();
-  const text = fillRows(limit.text, [rows]);
+  const text = sayLimit(calculation, limit, [rows]);
   const place = {
     ...(given === undefined ? {} : { given }),
     ...(column === undefined ? {} : { column }),
@@ -47,7 +48,24 @@ function faultOfLimit(
   };
   const fault: Problem =
     limit.instead === undefined
-      ? problem('outside-validity', { text, basis: wordBasis(basis) })
-      : problem('unfit-value', { text, hint: limit.instead });
+      ? problem('outside-validity', { text, basis: sayBasis(basis) })
+      : problem('unfit-value', {
+          text,
+          hint: ownText(calculation, `validity.${limit.id}.instead`, limit.instead),
+        });
   return { ...place, problem: fault };
+}
+
+/** The text of a limit, said of the rows that break it. */
+export function sayLimit(
+  calculation: CompiledCalculation,
+  { id, text, over }: CompiledValidity,
+  broken: readonly RowPoint[] = [],
+): Text {
+  return ownText(
+    calculation,
+    `validity.${id}.text`,
+    text,
+    over === undefined ? {} : { [ROWS]: rowNumbers(broken) },
+  );
 }

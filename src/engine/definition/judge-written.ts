@@ -1,9 +1,11 @@
 import { problem } from '../../diagnostics/problem.ts';
 import { evaluateCondition } from '../../formula/evaluate-formula.ts';
+import { say } from '../../words/sentence.ts';
 import { defaultOf, withDefaults } from './apply-defaults.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import { type ComputeFault, stepNeeds } from './compute.ts';
 import { formulaValues, type Inputs } from './inputs.ts';
+import { ownMeaning } from './own-text.ts';
 import { judgeRows } from './rows.ts';
 
 /**
@@ -48,7 +50,7 @@ function missingGiven(calculation: CompiledCalculation, name: string) {
   );
   return problem('missing-given', {
     name,
-    meaning: calculation.givens.get(name)!.definition.meaning,
-    step: step?.definition.meaning ?? 'the whole calculation',
+    meaning: ownMeaning(calculation, name),
+    step: step ? ownMeaning(calculation, step.name) : say('step.whole', {}),
   });
 }

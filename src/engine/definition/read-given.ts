@@ -6,6 +6,7 @@ import { isWithinNumbers, type Quantity } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import { clash, describeVoltageKind, writeConversion } from '../../quantity/voltage-kind.ts';
+import { type Sentence, say } from '../../words/sentence.ts';
 import type { ListGiven, QuantityGiven, ValueRange } from './definition.ts';
 import { siOf } from './si-of.ts';
 
@@ -59,7 +60,7 @@ export function judgeQuantity(
   }
   if (given.whole && !Number.isInteger(quantity.si)) return problem('not-whole', { name, text });
   const broken = given.permitted ? outside(quantity.si, given.permitted) : undefined;
-  if (broken) return problem('outside-permitted', { name, text, permitted: wordRange(given.permitted!) });
+  if (broken) return problem('outside-permitted', { name, text, permitted: sayRange(given.permitted!) });
   return undefined;
 }
 
@@ -74,20 +75,20 @@ export function outside(si: number, range: ValueRange): boolean {
   );
 }
 
-/** A range in words: 'from 0.1 m to 5 m', 'above 0 m'. */
-export function wordRange(range: ValueRange): string {
-  const parts: string[] = [];
-  if (range.from !== undefined) parts.push(`from ${range.from}`);
-  if (range.above !== undefined) parts.push(`above ${range.above}`);
-  if (range.to !== undefined)
-    parts.push(`${range.from === undefined && range.above === undefined ? 'up ' : ''}to ${range.to}`);
-  if (range.below !== undefined) parts.push(`below ${range.below}`);
-  return parts.join(' ');
+/** A range as it is said: 'from 0.1 m to 5 m', 'above 0 m'. */
+export function sayRange({ from, above, to, below }: ValueRange): Sentence {
+  return say('usual.range', {
+    ...(from === undefined ? {} : { from }),
+    ...(above === undefined ? {} : { above }),
+    ...(to === undefined ? {} : { to }),
+    ...(below === undefined ? {} : { below }),
+  });
 }
 
-/** A usual range in words: 'from 0.05 m to 10 m, or none'. */
-export function wordUsual(usual: NonNullable<QuantityGiven['usual']>): string {
-  return usual.orNone ? `${wordRange(usual)}, or none` : wordRange(usual);
+/** A usual range as it is said: 'from 0.05 m to 10 m, or none'. */
+export function sayUsual(usual: NonNullable<QuantityGiven['usual']>): Sentence {
+  const range = sayRange(usual);
+  return usual.orNone ? say('usual.range-or-none', { range }) : range;
 }
 
 /** A value that a message can show as an example. */

@@ -1,5 +1,6 @@
 import { type Problem, problem } from '../../diagnostics/problem.ts';
 import type { FormulaValue, RowIndex, RowPoint } from '../../formula/formula.ts';
+import type { RowNumbers } from '../../words/sentence.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import type { GivenDefinition, RowsGiven } from './definition.ts';
 import type { Inputs } from './inputs.ts';
@@ -48,6 +49,11 @@ export function pointsOver(
 ): readonly RowPoint[] {
   if (table === undefined) return [new Map()];
   return Array.from({ length: countRows(calculation, table, values) }, (_, row) => new Map([[table, row]]));
+}
+
+/** The numbers of rows, counted from one, for a sentence that is said of them. */
+export function rowNumbers(points: readonly RowPoint[]): RowNumbers {
+  return { type: 'rows', numbers: points.flatMap((rows) => [...rows.values()].map((row) => row + 1)) };
 }
 
 /** Tables with a number of rows that they cannot have: more than the one, or other than that of the table they stand beside. */

@@ -10,6 +10,7 @@ import { judgeCheck } from './judge-check.ts';
 import { judgeOverRange, type RangeJudgement } from './judge-over-range.ts';
 import { judgeValidity } from './judge-validity.ts';
 import { judgeAlternatives } from './judge-written.ts';
+import { ownText } from './own-text.ts';
 import { oneByOne, type Spread } from './piece-task.ts';
 import { PointJudge } from './point-judge.ts';
 import { judgeRows } from './rows.ts';
@@ -62,11 +63,11 @@ export function runCalculation(
   });
   const limiting = showLimiting(context, judgements, judge, overRanges);
   const view = viewForFigure(context, steps, checks);
-  const drawn = drawOrLeaveOut(calculation.definition.figure, view);
+  const drawn = drawOrLeaveOut(calculation, view);
   const cautions = [
     ...usualRangeCautions(context),
     ...validity.cautions,
-    ...stateCautions(context, view),
+    ...stateCautions(context, steps),
     ...drawn.cautions,
   ];
   const ranged = rangeCautions(context, judge, overRanges, cautions);
@@ -78,8 +79,8 @@ export function runCalculation(
     state,
     evaluated: {
       calculation: calculation.definition.name,
-      title: calculation.definition.title,
-      purpose: calculation.definition.purpose,
+      title: ownText(calculation, 'title', calculation.definition.title),
+      purpose: ownText(calculation, 'purpose', calculation.definition.purpose),
       givens: showGivens(context),
       steps,
       checks,

@@ -5,6 +5,7 @@ import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import { type Quantity, toSi } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
+import type { Text } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledGiven } from './compiled.ts';
 import type { Evidence, EvidenceGiven, Expectation } from './definition.ts';
 import type { EvaluatedCalculation } from './evaluated.ts';
@@ -90,7 +91,7 @@ function compareOne(evaluated: EvaluatedCalculation, name: string, expectation: 
   }
   const result = evaluated.steps.find((step) => step.name === name)?.result;
   if ('words' in expectation) {
-    const found = result?.type === 'words' ? result.words : '(a number)';
+    const found = result?.type === 'words' ? inDefinition(result.words) : '(a number)';
     return { name, expected: expectation.words, found, agrees: found === expectation.words };
   }
   if ('choice' in expectation) {
@@ -137,6 +138,11 @@ function numbersOf(result: ResultValue | undefined): number[] | undefined {
   if (result?.type === 'number') return [result.si];
   if (result?.type === 'list') return result.items.map(({ si }) => si);
   return undefined;
+}
+
+/** The text as it stands in the definition. */
+function inDefinition(text: Text): string {
+  return typeof text === 'string' ? text : (text.english ?? text.key);
 }
 
 function take<T>(reading: { ok: true; value: T } | { ok: false; problem: Problem }): T {

@@ -2,12 +2,15 @@ import type { Formula } from '../../formula/formula.ts';
 import { typesetFormula } from '../../formula/typeset-formula.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import { PURE_UNIT } from '../../quantity/unit.ts';
+import { say, type Text } from '../../words/sentence.ts';
+import type { CompiledCheck } from './compiled.ts';
 import { decide } from './compute.ts';
 import type { EvaluatedCheck, EvaluatedStep } from './evaluated.ts';
-import { displayJudged, isMet, type Judgement, wordMet } from './judge-check.ts';
+import { displayJudged, type Judgement, verdictOf } from './judge-check.ts';
 import type { RangeJudgement } from './judge-over-range.ts';
+import { ownText, ownWords } from './own-text.ts';
 import type { ShowContext } from './show-step.ts';
-import { fillIn } from './shown-text.ts';
+import { dataIn } from './shown-text.ts';
 import type { ResultValue } from './value.ts';
 
 /** Digits for names that a check compares directly, so that their own line does not read as if the verdict were wrong. */
@@ -37,7 +40,7 @@ export function showCheck(
   overRange: RangeJudgement | undefined,
 ): EvaluatedCheck {
   const { check, candidate, value, limit, words } = judgement;
-  const verdict = wordMet(judgement.force, overRange ? overRange.met : judgement.met);
+  const met = overRange ? overRange.met : judgement.met;
   const { unit } = check;
   // Numbers of things read as such: 6 of 9, not 6.00 of 9.00.
   const numbers = [value, limit].filter((one) => one !== undefined);
@@ -55,22 +58,24 @@ export function showCheck(
       ? undefined
       : { type: 'number', si, unit, displayed: shown ?? displaySi(si, unit, { digits: ownDigits }) };
   const said = (of: 'value' | 'limit'): ResultValue | undefined =>
-    words?.of === of ? { type: 'words', words: words.says, unit } : undefined;
+    words?.of === of ? { type: 'words', words: ownWords(there.calculation, words.says), unit } : undefined;
   return {
     name: check.name,
-    criterion: check.definition.criterion,
-    verdict,
+    criterion: sayCriterion(there, check),
+    verdict: verdictOf(judgement.force, met),
     force: judgement.force,
     relation: check.definition.relation,
     valueTex: typesetFormula(candidate.value, there.calculation.symbols),
     limitTex: typesetFormula(candidate.limit, there.calculation.symbols),
     value: said('value') ?? result(value),
     limit: said('limit') ?? result(limit, both?.limit),
+    margin: judgement.distance,
     atLimit: judgement.atLimit,
     missing: judgement.missing,
     basis: judgement.basis,
-    remedies: isMet(verdict) === false ? remediesOf(stated, there, judgement) : [],
-    ...(candidate.meaning === undefined ? {} : { judgedOn: candidate.meaning }),
+    remedies: met === false ? remediesOf(stated, there, judgement) : [],
+    restsOn: [...new Set([...candidate.value.names, ...candidate.limit.names])],
+    ...judgedOn(there, judgement),
     ...(overRange
       ? {
           overRange: {
@@ -116,13 +121,27 @@ function digitsOfOperands({ candidate }: Judgement, steps: readonly EvaluatedSte
   });
 }
 
+export function sayCriterion(
+  { calculation }: Pick<ShowContext, 'calculation'>,
+  { name, definition }: CompiledCheck,
+): Text {
+  return ownText(calculation, `checks.${name}.criterion`, definition.criterion);
+}
+
+/** What the value is that governs, where several compete and it is not the check's own. */
+function judgedOn({ calculation }: ShowContext, { check, candidate }: Judgement): { judgedOn?: Text } {
+  if (candidate.meaning === undefined) return {};
+  const way = `checks.${check.name}.competing.${check.candidates.indexOf(candidate) - 1}`;
+  return { judgedOn: ownText(calculation, way, candidate.meaning) };
+}
+
 /** What holds only at the least favourable point says so: beside the stated values it would read as untrue. */
-function remediesOf(stated: ShowContext, there: ShowContext, { check }: Judgement): string[] {
-  return check.remedies
-    .filter(({ when }) => !when || decide(when, there.state, check.name))
-    .map(({ when, text }) => {
-      const holdsAsStated = there === stated || !when || decide(when, stated.state, check.name);
-      const said = fillIn(there, text);
-      return holdsAsStated ? said : `At the least favourable values: ${said}`;
-    });
+function remediesOf(stated: ShowContext, there: ShowContext, { check }: Judgement): Text[] {
+  return check.remedies.flatMap(({ when, text }, place) => {
+    if (when && !decide(when, there.state, check.name)) return [];
+    const holdsAsStated = there === stated || !when || decide(when, stated.state, check.name);
+    const way = `checks.${check.name}.remedies.${place}`;
+    const said = ownText(there.calculation, way, text, dataIn(there, text));
+    return [holdsAsStated ? said : say('range.at-least-favourable', { text: said })];
+  });
 }

@@ -2,15 +2,17 @@ import type { Displayed } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import { printVoltageKind } from '../../quantity/voltage-kind.ts';
-import type { CompiledGiven } from './compiled.ts';
+import type { CompiledCalculation, CompiledGiven } from './compiled.ts';
 import type { ColumnDefinition } from './definition.ts';
 import type { GivenColumn, GivenTable } from './evaluated.ts';
+import { ownMeaning } from './own-text.ts';
 import type { Value } from './value.ts';
 
 type Cell = Quantity | string | undefined;
 
 /** A table as it is printed, of a value whose voltages and currents have their kinds; undefined for all else, and without rows. */
 export function showTable(
+  calculation: CompiledCalculation,
   given: CompiledGiven,
   value: Value,
   show: (quantity: Quantity, unit: Unit) => Displayed,
@@ -20,7 +22,9 @@ export function showTable(
   const columns = Object.entries(definition.columns).flatMap(([name, column]) => {
     const cells = value.rows.map((row) => row[name]);
     if (cells.every((cell) => cell === undefined)) return [];
-    return [showColumn(name, column, cells, (quantity) => show(quantity, columnUnits.get(name)!))];
+    const meaning = ownMeaning(calculation, `${given.name}.${name}`);
+    const showOne = (quantity: Quantity) => show(quantity, columnUnits.get(name)!);
+    return [{ name, meaning, ...showColumn(column, cells, showOne) }];
   });
   const several = value.rows.length > 1 ? 'number' : 'nothing';
   return { columns, rowsBy: startsWithName(given) ? 'name' : several };
@@ -32,18 +36,15 @@ export function startsWithName({ definition }: CompiledGiven): boolean {
 }
 
 function showColumn(
-  name: string,
   definition: ColumnDefinition,
   cells: readonly Cell[],
   show: (quantity: Quantity) => Displayed,
-): GivenColumn {
+): Omit<GivenColumn, 'name' | 'meaning'> {
   const shown = cells.map((cell) => showCell(cell, show));
   const units = new Set(shown.flatMap(({ unit }) => unit ?? []));
   const [unit = ''] = units.size === 1 ? units : [];
   return {
-    name,
     symbol: definition.type === 'name' ? '' : definition.symbol,
-    meaning: definition.meaning,
     unit,
     cells: shown.map((cell) => (units.size > 1 ? `${cell.number} ${cell.unit ?? ''}`.trim() : cell.number)),
   };

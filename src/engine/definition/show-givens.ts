@@ -2,11 +2,13 @@ import { type Displayed, displayEntered, displaySi } from '../../quantity/displa
 import type { Quantity } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import { mergeKinds, withKind } from '../../quantity/voltage-kind.ts';
-import type { CompiledGiven } from './compiled.ts';
+import type { CompiledCalculation, CompiledGiven } from './compiled.ts';
 import type { EvaluatedGiven } from './evaluated.ts';
 import { isUsed, namesAsked } from './find-unused.ts';
 import { declaredKinds } from './infer-kinds.ts';
 import type { GivenInput } from './inputs.ts';
+import { saySpan } from './judge-over-range.ts';
+import { ownMeaning } from './own-text.ts';
 import { showTable, startsWithName } from './show-given-table.ts';
 import { digitsOf, type ShowContext } from './show-step.ts';
 import type { Value } from './value.ts';
@@ -20,20 +22,27 @@ export function showGivens(context: ShowContext): EvaluatedGiven[] {
   return [...calculation.givens.values()].flatMap((given) => {
     const input = inputs.get(given.name);
     if (!input || (input.origin === 'default' && !isUsed(given.name, used))) return [];
-    return [showGiven(given, input, digitsOf(context, given.name))];
+    return [showGiven(calculation, given, input, digitsOf(context, given.name))];
   });
 }
 
-function showGiven(given: CompiledGiven, input: GivenInput, digits: number): EvaluatedGiven {
+function showGiven(
+  calculation: CompiledCalculation,
+  given: CompiledGiven,
+  input: GivenInput,
+  digits: number,
+): EvaluatedGiven {
   const { definition, name } = given;
   const value = withDeclaredKinds(given, input.value);
   const { print, text } = wordValue(given, { ...input, value }, digits);
   const range = input.range;
-  const table = showTable(given, value, (quantity, unit) => showQuantity(quantity, unit, input, digits));
+  const table = showTable(calculation, given, value, (quantity, unit) =>
+    showQuantity(quantity, unit, input, digits),
+  );
   return {
     name,
     symbol: definition.type === 'rows' ? '' : definition.symbol,
-    meaning: definition.meaning,
+    meaning: ownMeaning(calculation, name),
     value,
     print,
     text,
@@ -47,7 +56,7 @@ function showGiven(given: CompiledGiven, input: GivenInput, digits: number): Eva
           range: {
             lowSi: range.low.si,
             highSi: range.high.si,
-            print: `${displayEntered(range.low).print} to ${displayEntered(range.high).print}`,
+            print: saySpan(range),
           },
         }
       : {}),
@@ -107,7 +116,7 @@ function wordValue(given: CompiledGiven, input: GivenInput, digits: number): { p
       return { print: items.map((i) => i.print).join('; '), text: items.map((i) => i.text).join('; ') };
     }
     case 'rows': {
-      if (value.rows.length === 0) return { print: 'none', text: 'none' };
+      if (value.rows.length === 0) return { print: '', text: 'none' };
       // In the table of a note each voltage and current stands with its kind, in a row as anywhere else.
       const showCell = (quantity: Quantity, unit: Unit, form: 'print' | 'text') =>
         form === 'text' ? show(quantity, unit).text : withKind(show(quantity, unit).print, quantity.kind);

@@ -1,11 +1,15 @@
+import { say } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import { decide } from './compute.ts';
 import type { LimitingDefinition } from './definition.ts';
 import type { EvaluatedLimiting } from './evaluated.ts';
 import type { Judgement } from './judge-check.ts';
 import { type RangeJudgement, rangedGivens } from './judge-over-range.ts';
+import { sayLimit } from './judge-validity.ts';
+import { ownText } from './own-text.ts';
 import type { PointJudge } from './point-judge.ts';
 import type { Point } from './point-judgement.ts';
+import { sayCriterion } from './show-check.ts';
 import type { ShowContext } from './show-step.ts';
 import { type LimitingValue, solveLimiting } from './solve-limiting.ts';
 import { studyRanges } from './study-ranges.ts';
@@ -18,7 +22,7 @@ export function showLimiting(
   overRanges: readonly RangeJudgement[],
 ): EvaluatedLimiting[] {
   const { calculation, inputs } = context;
-  return calculation.limiting.flatMap(({ definition: limiting, when }) => {
+  return calculation.limiting.flatMap(({ definition: limiting, when }, place) => {
     const { given, seek, meaning } = limiting;
     if (when && !decide(when, context.state, given)) return [];
     const nominal = context.state.values.get(given);
@@ -40,10 +44,10 @@ export function showLimiting(
         given,
         symbol: calculation.symbols.get(given)?.tex ?? given,
         seek,
-        meaning,
+        meaning: ownText(calculation, `limiting.${place}.meaning`, meaning),
         result,
         checks,
-        governing: wordGoverning(calculation, found),
+        governing: sayGoverning(calculation, found),
         unjudged: unjudged.map(({ check }) => check.name),
       },
     ];
@@ -84,13 +88,16 @@ function solveOverRanges(
   }
 }
 
-function wordGoverning(
+function sayGoverning(
   calculation: CompiledCalculation,
   { governing, outside }: LimitingValue,
 ): EvaluatedLimiting['governing'] {
   const check = calculation.checks.find(({ name }) => name === governing);
-  if (check) return { check: check.name, words: check.definition.criterion };
-  const limit = calculation.validity.find(({ id }) => id === outside);
-  const words = limit ? `limit of the method: ${limit.text}` : outside;
-  return words === undefined ? undefined : { check: undefined, words };
+  if (check) return { check: check.name, words: sayCriterion({ calculation }, check) };
+  if (outside === undefined) return undefined;
+  const limit = calculation.validity.find(({ id }) => id === outside.limit);
+  const words = limit
+    ? say('limiting.of-method', { limit: sayLimit(calculation, limit) })
+    : say('limiting.no-value', {});
+  return { check: undefined, words };
 }

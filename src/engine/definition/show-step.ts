@@ -10,10 +10,12 @@ import {
 } from '../../quantity/display.ts';
 import { fromSi, toSi } from '../../quantity/quantity.ts';
 import { PURE_UNIT, type Unit } from '../../quantity/unit.ts';
+import { say, type Text } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
 import type { Computation } from './compute.ts';
-import { AS_GIVEN, type EvaluatedStep } from './evaluated.ts';
+import type { EvaluatedStep } from './evaluated.ts';
 import type { Inputs } from './inputs.ts';
+import { ownMeaning, ownText, ownWords } from './own-text.ts';
 import { isNumbers, isWords, pointsOver, rowIndexOf } from './rows.ts';
 import type { ResultValue } from './value.ts';
 
@@ -32,8 +34,10 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
   if (!result) return undefined;
   const { definition } = step;
   const variant = context.state.variants.get(step.name);
-  const common = { name: step.name, symbol: definition.symbol, meaning: definition.meaning, result };
-  const note = variant?.note ?? definition.note;
+  const { calculation } = context;
+  const meaning = ownText(calculation, `steps.${step.name}.meaning`, definition.meaning);
+  const common = { name: step.name, symbol: definition.symbol, meaning, result };
+  const note = sayNote(calculation, step, variant);
   const noted = note === undefined ? {} : { note };
   if (variant) {
     const formulaTex = typesetFormula(variant.formula, context.calculation.symbols);
@@ -52,8 +56,7 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
     ...noted,
     kind: step.work.kind === 'table' ? 'table' : 'solver',
     basis:
-      step.words.find(({ says }) => result.type === 'words' && says === result.words)?.basis ??
-      definition.basis,
+      step.words.find(({ says }) => says === context.state.words.get(step.name))?.basis ?? definition.basis,
     formulaTex: '',
     numbersTex: '',
     ...originOf(context, step, result),
@@ -104,30 +107,50 @@ function isNumber({ type }: Node): boolean {
   return type === 'number' || type === 'quantity';
 }
 
-function originOf(context: ShowContext, step: CompiledStep, result: ResultValue): { origin?: string } {
+/** The remark of the variant that was used, else that of the step. */
+function sayNote(
+  calculation: CompiledCalculation,
+  { name, definition, work }: CompiledStep,
+  variant: CompiledVariant | undefined,
+): Text | undefined {
+  if (variant?.note !== undefined && work.kind === 'formula') {
+    return ownText(
+      calculation,
+      `steps.${name}.variants.${work.variants.indexOf(variant)}.note`,
+      variant.note,
+    );
+  }
+  const { note } = definition;
+  return note === undefined ? undefined : ownText(calculation, `steps.${name}.note`, note);
+}
+
+function originOf(
+  context: ShowContext,
+  step: CompiledStep,
+  result: ResultValue,
+): Pick<EvaluatedStep, 'origin' | 'asGiven'> {
   if (result.type === 'words') return {};
-  if (context.calculation.givens.has(step.name) && context.inputs.has(step.name)) return { origin: AS_GIVEN };
-  if (step.work.kind === 'solver') return { origin: step.work.step.method };
+  const { calculation } = context;
+  if (calculation.givens.has(step.name) && context.inputs.has(step.name)) {
+    return { origin: say('step.as-given', {}), asGiven: true };
+  }
+  if (step.work.kind === 'solver') {
+    return { origin: ownText(calculation, `steps.${step.name}.method`, step.work.step.method) };
+  }
   if (step.work.kind !== 'table') return {};
   const keys = step.work.step.table.by.map((name) => {
     const value = context.state.values.get(name);
-    const words = typeof value === 'object' ? value.join('; ') : String(value);
-    return `${meaningOf(context.calculation, name)}: ${words}`;
+    const options = typeof value === 'object' ? value : [String(value)];
+    return say('step.key', { meaning: ownMeaning(calculation, name), options });
   });
-  return { origin: `from the table, by ${keys.join('; ')}` };
-}
-
-/** What a name stands for: a given, a column, a step. */
-function meaningOf({ givens, steps }: CompiledCalculation, name: string): string {
-  const [table, column] = name.split('.');
-  const given = givens.get(table!)?.definition;
-  if (given?.type === 'rows') return given.columns[column!]?.meaning ?? name;
-  return (given ?? steps.find((step) => step.name === name)?.definition)?.meaning ?? name;
+  return { origin: say('step.from-table', { keys }) };
 }
 
 function showResult(context: ShowContext, step: CompiledStep): ResultValue | undefined {
   const words = context.state.words.get(step.name);
-  if (words !== undefined) return { type: 'words', words, unit: step.unit };
+  if (words !== undefined) {
+    return { type: 'words', words: ownWords(context.calculation, words), unit: step.unit };
+  }
   const value = context.state.values.get(step.name);
   if (value === undefined) return undefined;
   if (typeof value === 'string') return { type: 'choice', choice: value };

@@ -1,17 +1,42 @@
-import type { FigureView } from './figure-view.ts';
-import { fillSentence } from './fill-sentence.ts';
-import { displayIn, type ShowContext } from './show-step.ts';
+import { type Datum, PLACEHOLDER, type SentenceData } from '../../words/sentence.ts';
+import type { EvaluatedStep } from './evaluated.ts';
+import { ownWords } from './own-text.ts';
+import { displayIn, type ShowContext, unitOf } from './show-step.ts';
 
-/** Puts displayed values into `{name}`. */
-export function fillIn(context: ShowContext, text: string, view?: FigureView): string {
-  return fillSentence(text, (name) => view?.shown(name) ?? shownText(context, name));
+/** The data of a text with `{name}` in it: the values of these names; of `steps`, where there are any, as these show them. */
+export function dataIn(
+  context: ShowContext,
+  text: string,
+  steps: readonly EvaluatedStep[] = [],
+): SentenceData {
+  return Object.fromEntries(
+    [...text.matchAll(PLACEHOLDER)].map(([, name]) => {
+      const result = steps.find((step) => step.name === name)?.result;
+      return [name!, result?.type === 'number' ? result : shownDatum(context, name!)];
+    }),
+  );
 }
 
-/** A value as a sentence shows it: displayed, or the words in its place. */
-export function shownText(context: ShowContext, name: string): string {
+/** A value as a sentence shows it: displayed, or what stands in its place. */
+function shownDatum(context: ShowContext, name: string): Datum {
+  const { calculation, state } = context;
+  const words = state.words.get(name);
+  if (words !== undefined) return ownWords(calculation, words);
+  const value = state.values.get(name);
+  if (typeof value === 'string') return value;
+  if (typeof value !== 'number') return '-';
+  return {
+    type: 'number',
+    si: value,
+    unit: unitOf(calculation, name),
+    displayed: displayIn(context, name, value),
+  };
+}
+
+/** The text of a value for the label of a drawing. */
+export function labelText(context: ShowContext, name: string): string {
   const words = context.state.words.get(name);
-  if (words !== undefined) return words;
-  const value = context.state.values.get(name);
+  const value = words ?? context.state.values.get(name);
   if (typeof value === 'string') return value;
   return typeof value === 'number' ? displayIn(context, name, value).print : '-';
 }

@@ -1,5 +1,6 @@
 import { displaySi, displayValue, USUAL_DIGITS } from '../../quantity/display.ts';
 import { toSi } from '../../quantity/quantity.ts';
+import { say } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import type { LimitingDefinition } from './definition.ts';
 import type { PointJudge } from './point-judge.ts';
@@ -7,15 +8,15 @@ import type { Point } from './point-judgement.ts';
 import { outside } from './read-given.ts';
 import { unitOf } from './show-step.ts';
 import { siOf } from './si-of.ts';
-import type { ResultValue } from './value.ts';
+import type { NumberResult, ResultValue } from './value.ts';
 
 /** A limiting value, and what sets it. */
 export interface LimitingValue {
   readonly result: ResultValue;
   /** The check that is not met just beyond it, or, where no value complies, at the best; none where nothing limits. */
   readonly governing: string | undefined;
-  /** The limit of validity of the method that ends it, where no check does. */
-  readonly outside: string | undefined;
+  /** Where the method ends, and no check: its limit of validity; none where it gives no value. */
+  readonly outside: { readonly limit: string | undefined } | undefined;
   /** The checks that are met up to it. */
   readonly checks: readonly string[];
   /** The ends of the values that comply, in SI: where it must hold over the ranges of other givens too. */
@@ -45,7 +46,7 @@ export function solveLimiting(
 /** Why a value does not do: the check that is least met there, or the limit of the method that it breaks. */
 interface Obstacle {
   readonly check?: string;
-  readonly outside?: string;
+  readonly outside?: { readonly limit: string | undefined };
 }
 
 class Search {
@@ -81,7 +82,7 @@ class Search {
     if (seek === 'smallest') samples.reverse();
     const complying = samples.map((si) => this.#complies(si));
     if (!complying.includes(true)) {
-      const words = 'no value complies';
+      const words = say('limiting.none', {});
       return this.#told(
         { type: 'words', words, unit },
         [],
@@ -98,10 +99,11 @@ class Search {
     const beyond = samples[last + 1];
     const before = samples[first - 1];
     if (beyond === undefined && before === undefined) {
-      const { print } = displaySi(seek === 'largest' ? high : low, unit);
+      const si = seek === 'largest' ? high : low;
+      const value: NumberResult = { type: 'number', si, unit, displayed: displaySi(si, unit) };
       const isOpen = seek === 'largest' ? highIsOpen : lowIsOpen;
-      const open = seek === 'largest' ? `no limit up to ${print}` : `no limit down to ${print}`;
-      const words = isOpen ? open : 'any value complies';
+      const open = seek === 'largest' ? ('limiting.open-above' as const) : ('limiting.open-below' as const);
+      const words = isOpen ? say(open, { value }) : say('limiting.any', {});
       return this.#told({ type: 'words', words, unit }, [low, high], undefined);
     }
     const far = beyond === undefined ? undefined : this.#turn(samples[last]!, beyond);
@@ -115,8 +117,7 @@ class Search {
     // Values on the favourable side do not comply either, or values beyond do again: both ends are told.
     const ends = [near?.good ?? samples[first]!, far?.good ?? samples[last]!].sort((a, b) => a - b);
     const [from, to] = [this.#rounded(ends[0]!, 'smallest'), this.#rounded(ends[1]!, 'largest')];
-    const stretch = `from ${textOf(from)} to ${textOf(to)}`;
-    const words = elsewhere ? `${stretch}, and other values again` : `only ${stretch}`;
+    const words = say(elsewhere ? 'limiting.stretch-of-several' : 'limiting.stretch', { from, to });
     return this.#told({ type: 'words', words, unit }, [from.si, to.si], this.#obstacle((far ?? near)!.bad));
   }
 
@@ -154,7 +155,7 @@ class Search {
       const point = new Map(other).set(this.#limiting.given, si);
       const state = this.#judge.compute(point);
       if (!this.#judge.isUsable(state)) {
-        return { outside: this.#judge.brokenLimit(state) ?? 'the method gives no value there' };
+        return { outside: { limit: this.#judge.brokenLimit(state) } };
       }
       for (const check of this.#checks) {
         const { met, margin, asked } = this.#judge.judge(check, point);
@@ -228,7 +229,7 @@ class Search {
     return { good, bad };
   }
 
-  #rounded(si: number, seek: 'largest' | 'smallest'): ResultValue & { type: 'number' } {
+  #rounded(si: number, seek: 'largest' | 'smallest'): NumberResult {
     const unit = unitOf(this.#calculation, this.#limiting.given);
     // Whole numbers of whole things, to the safe side; what lies within rounding noise of one is that one.
     if (this.#isWhole()) {
@@ -251,8 +252,4 @@ class Search {
     }
     return { type: 'number', si: toSi(displayed.value, unit), unit, displayed };
   }
-}
-
-function textOf(result: ResultValue): string {
-  return result.type === 'number' ? result.displayed.print : '';
 }

@@ -1,6 +1,7 @@
 import type { Displayed } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
+import type { Text } from '../../words/sentence.ts';
 
 /** The value of a given as it enters a calculation. */
 export type Value =
@@ -11,9 +12,9 @@ export type Value =
   | { readonly type: 'rows'; readonly rows: readonly Readonly<Record<string, Quantity | string>>[] };
 
 /** A result: a number in SI with its display, or the words that stand where there is no number. */
-export type ResultValue =
-  | { readonly type: 'number'; readonly si: number; readonly unit: Unit; readonly displayed: Displayed }
-  | { readonly type: 'words'; readonly words: string; readonly unit: Unit }
+export type ResultValue<T extends Text = Text> =
+  | NumberResult
+  | { readonly type: 'words'; readonly words: T; readonly unit: Unit }
   /** A choice that a step made, such as a selected class. */
   | { readonly type: 'choice'; readonly choice: string }
   | {
@@ -21,3 +22,10 @@ export type ResultValue =
       readonly items: readonly { readonly si: number; readonly displayed: Displayed }[];
       readonly unit: Unit;
     };
+
+export interface NumberResult {
+  readonly type: 'number';
+  readonly si: number;
+  readonly unit: Unit;
+  readonly displayed: Displayed;
+}

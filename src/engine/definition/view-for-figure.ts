@@ -3,7 +3,7 @@ import { readableValues } from './compute.ts';
 import type { EvaluatedCheck, EvaluatedStep } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
 import type { ShowContext } from './show-step.ts';
-import { shownText } from './shown-text.ts';
+import { labelText } from './shown-text.ts';
 
 /** What a figure sees of its block. */
 export function viewForFigure(
@@ -17,7 +17,7 @@ export function viewForFigure(
     }),
     shown: (name) => {
       const result = steps.find((s) => s.name === name)?.result;
-      return result?.type === 'number' ? result.displayed.print : shownText(context, name);
+      return result?.type === 'number' ? result.displayed.print : labelText(context, name);
     },
     verdict: (name) => checks.find((check) => check.name === name)?.verdict,
     drawn: (solution) => {

@@ -1,5 +1,7 @@
 import { describeVoltageKind } from '../../quantity/voltage-kind.ts';
-import { type Basis, wordBasis } from '../definition/basis.ts';
+import { ROWS } from '../../words/sentence.ts';
+import { ENGLISH } from '../../words/words.ts';
+import { type Basis, sayBasis } from '../definition/basis.ts';
 import type { CompiledCalculation } from '../definition/compiled.ts';
 import type {
   CheckDefinition,
@@ -14,8 +16,7 @@ import type {
   RowsGiven,
 } from '../definition/definition.ts';
 import { formulasOf } from '../definition/expand-editions.ts';
-import { ROWS } from '../definition/fill-sentence.ts';
-import { wordRange, wordUsual } from '../definition/read-given.ts';
+import { sayRange, sayUsual } from '../definition/read-given.ts';
 import { runEvidence } from '../definition/run-evidence.ts';
 import { SOURCES } from '../sources.ts';
 
@@ -144,8 +145,8 @@ function givenDetails(given: GivenDefinition): string[] {
   }
   if (given.type === 'quantity' || given.type === 'list') {
     if (given.voltage) lines.push(`  - ${describeVoltageKind(given.voltage)}`);
-    if (given.permitted) lines.push(`  - permitted ${wordRange(given.permitted)}`);
-    if (given.usual) lines.push(`  - usual ${wordUsual(given.usual)}: ${given.usual.because}`);
+    if (given.permitted) lines.push(`  - permitted ${ENGLISH.word(sayRange(given.permitted))}`);
+    if (given.usual) lines.push(`  - usual ${ENGLISH.word(sayUsual(given.usual))}: ${given.usual.because}`);
   }
   if (given.type === 'quantity') {
     for (const t of given.typical ?? [])
@@ -265,4 +266,8 @@ function sourcesOf(calculation: CompiledCalculation): string[] {
 
 function basis(b: Basis | undefined): string {
   return b ? ` [${wordBasis(b)}]` : '';
+}
+
+function wordBasis(basis: Basis): string {
+  return ENGLISH.word(sayBasis(basis));
 }

@@ -73,7 +73,7 @@ export class InputContext {
 
 /** A reference that leads to something else than what is expected. */
 export function wrongTarget(target: string, found: Target, expected: string): Problem {
-  if (found.type === 'words') return problem('no-number', { target, words: found.words });
+  if (found.type === 'words') return problem('no-number', { target, words: found.print });
   return problem('reference-kind', {
     target,
     found: found.type === 'list' ? 'a list' : `the choice '${found.print}'`,

@@ -45,7 +45,10 @@ export interface SignOff {
   readonly recomputedBy?: string;
   /** Its record holds a time stamp, which is not judged here. */
   readonly timeStamped?: true;
-  /** It is void because the results differ, and another version computed them: that says nothing of whoever signed. */
+  /**
+   * It is void because the results differ, and another version computed or digested them: that says nothing of whoever
+   * signed.
+   */
   readonly differsByVersion?: true;
 }
 
@@ -80,7 +83,9 @@ function judgeRole(
   const sound = [findDamage(records, index), findChange(statement, context)];
   const conflict = findConflict(record, records, earlier, fingerprint ?? refused?.fingerprint);
   const waiting = findMissingBefore(earlier);
-  const [reason] = [...sound, refused?.reason, conflict, waiting?.reason].filter((one) => one !== undefined);
+  const form = wordEarlierForm(statement, context);
+  const reasons = [...sound, refused?.reason, conflict, form, waiting?.reason];
+  const [reason] = reasons.filter((one) => one !== undefined);
   const key = withoutUndefined({
     fingerprint,
     refusedKey: refused?.fingerprint,
@@ -89,7 +94,7 @@ function judgeRole(
   if (reason !== undefined) {
     const byVersion =
       reason === wordOtherResults(statement, context) && statement.software !== context.software;
-    const differs = byVersion ? { differsByVersion: true as const } : {};
+    const differs = byVersion || reason === form ? { differsByVersion: true as const } : {};
     const against = [...sound, conflict].some((one) => one !== undefined);
     const silent = (refused?.silent ?? true) && (waiting?.silent ?? true);
     const unknown = !against && silent ? { signerUnknown: true as const } : {};
@@ -120,12 +125,19 @@ function findChange(statement: Statement, context: SignOffContext): string | und
   }
   const source = statement.earlierForm === 2 ? context.earlierSourceSha256 : context.sourceSha256;
   if (statement.sourceSha256 !== source) return 'the note or what it uses was changed since';
-  if (!context.results.sameAs(statement.resultsSha256)) {
+  if (statement.earlierForm === undefined && !context.results.sameAs(statement.resultsSha256)) {
     return wordOtherResults(statement, context);
   }
   const named = context.frontMatter[statement.role];
   if (named !== undefined && named !== statement.by) return 'the note names another person';
   return undefined;
+}
+
+/** The second form covered the words too: where they are others now, nobody can tell whether the results are the same. */
+function wordEarlierForm({ earlierForm, resultsSha256 }: Statement, { results }: SignOffContext) {
+  return earlierForm === undefined || results.sameInWords(resultsSha256)
+    ? undefined
+    : 'it was signed over results in an earlier form, and these or their words are others now';
 }
 
 function wordOtherResults(statement: Statement, { software }: SignOffContext): string {

@@ -18,8 +18,9 @@ import { METHODS, type Method, ROLES, type Role } from './roles.ts';
 /** What the first line of every statement says. */
 export const STATEMENT_FORM = 'surgenote sign-off 3';
 /**
- * Those of before. The digest of the results covered in the first the recorded text, which depends on what was recorded earlier; that
- * of the sources covered in both designation and registration of everybody whom the note names.
+ * Those of before. The digest of the results covered in the first the recorded text, which depends on what was recorded earlier, in
+ * the second the words of verdicts and sentences; that of the sources covered in both designation and registration of everybody
+ * whom the note names.
  */
 const EARLIER_FORMS = { 'surgenote sign-off 1': 1, 'surgenote sign-off 2': 2 } as const;
 

@@ -12,6 +12,7 @@ import { evaluateCondition, evaluateFormula } from '../../../src/formula/evaluat
 import { displayEntered } from '../../../src/quantity/display.ts';
 import { quantityFromSi, toSi } from '../../../src/quantity/quantity.ts';
 import { readQuantity } from '../../../src/quantity/read-quantity.ts';
+import { ENGLISH } from '../../../src/words/words.ts';
 import { ordinaryInputs, type Random, randomFrom, within } from './ordinary-inputs.ts';
 
 /**
@@ -46,7 +47,7 @@ describe(`blocks of ordinary givens, seed ${SEED}`, () => {
         const outcome = runCalculation(of, inputs);
         if (!outcome.ok) continue;
         blocks++;
-        verdicts += outcome.evaluated.checks.filter(({ verdict }) => verdict !== 'cannot be judged').length;
+        verdicts += outcome.evaluated.checks.filter(({ verdict }) => verdict !== 'cannot-be-judged').length;
         const found = [
           ...faultsOfChecks(of, outcome),
           ...outcome.evaluated.limiting.flatMap((limiting) => faultsOfLimiting(of, inputs, limiting, random)),
@@ -109,7 +110,7 @@ function holds(condition: Parameters<typeof evaluateCondition>[0], values: Compu
 }
 
 function isMet({ verdict }: Pick<EvaluatedCheck, 'verdict'>): boolean | undefined {
-  if (verdict === 'cannot be judged') return undefined;
+  if (verdict === 'cannot-be-judged') return undefined;
   return verdict === 'complies' || verdict === 'met';
 }
 
@@ -136,7 +137,7 @@ function faultsOfLimiting(
   const some = Array.from({ length: TRIALS }, () =>
     within(random, permitted, usual, whole, nominal(of, inputs, given)),
   );
-  const { words } = result;
+  const words = ENGLISH.word(result.words);
   if (words === 'no value complies') return some.filter(complies).flatMap((si) => said(words, si));
   if (words === 'any value complies')
     return some.filter((si) => !complies(si)).flatMap((si) => said(words, si));

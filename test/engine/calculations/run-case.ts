@@ -3,6 +3,8 @@ import { CALCULATIONS } from '../../../src/engine/calculations/registry.ts';
 import type { EvidenceGiven } from '../../../src/engine/definition/definition.ts';
 import { runCalculation } from '../../../src/engine/definition/run-calculation.ts';
 import { evidenceInputs } from '../../../src/engine/definition/run-evidence.ts';
+import { wordCalculation } from '../../../src/evaluation/word-calculation.ts';
+import { ENGLISH } from '../../../src/words/words.ts';
 
 export type CaseGiven = Readonly<Record<string, EvidenceGiven>>;
 
@@ -21,7 +23,7 @@ export function runCase(name: string, given: CaseGiven) {
         ({ given = '', item, column }) =>
           `${given}${item === undefined ? '' : `[${item}]`}${column === undefined ? '' : `.${column}`}`,
       );
-  const evaluated = outcome.ok ? outcome.evaluated : undefined;
+  const evaluated = outcome.ok ? wordCalculation(outcome.evaluated, ENGLISH) : undefined;
   const result = (step: string) => evaluated?.steps.find((s) => s.name === step)?.result;
   return {
     faults,

@@ -21,7 +21,7 @@ function met(calculation: string, check: string, given: (at: number) => CaseGive
     const run = runCase(calculation, given(at));
     expect(run.faults).toEqual([]);
     const verdict = run.verdict(check);
-    return verdict === undefined || verdict === 'cannot be judged'
+    return verdict === undefined || verdict === 'cannot-be-judged'
       ? undefined
       : verdict === 'complies' || verdict === 'met';
   };

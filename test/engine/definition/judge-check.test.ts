@@ -11,14 +11,14 @@ describe('the verdict of one value', () => {
   test.each([
     ['a <= b', '2 m', '3 m', 'complies', false],
     ['a <= b', '3 m', '3 m', 'complies', true],
-    ['a < b', '3 m', '3 m', 'does not comply', true],
-    ['a <= b', '3.1 m', '3 m', 'does not comply', false],
+    ['a < b', '3 m', '3 m', 'does-not-comply', true],
+    ['a <= b', '3.1 m', '3 m', 'does-not-comply', false],
     ['a >= b', '3.1 m', '3 m', 'complies', false],
     ['a >= b', '3 m', '3 m', 'complies', true],
-    ['a > b', '3 m', '3 m', 'does not comply', true],
+    ['a > b', '3 m', '3 m', 'does-not-comply', true],
     // Rounding noise decides nothing: 0.1 + 0.2 is 0.3.
     ['a + 0.2 m <= b', '0.1 m', '0.3 m', 'complies', true],
-    ['a + 0.2 m < b', '0.1 m', '0.3 m', 'does not comply', true],
+    ['a + 0.2 m < b', '0.1 m', '0.3 m', 'does-not-comply', true],
   ])('%s with %s and %s: %s', (text, a, b, verdict, atLimit) => {
     expect(judged({ checks: { it: check(text) } }, { a, b })).toMatchObject({ verdict, atLimit });
   });
@@ -27,12 +27,12 @@ describe('the verdict of one value', () => {
     const force = [{ when: 'c > 1 m', force: 'requirement', basis }, { force: 'recommendation' }] as const;
     const checks = { it: check('a <= b', { force }) };
     expect(judged({ checks }, { a: '4 m', b: '3 m', c: '1 m' })).toMatchObject({
-      verdict: 'not met',
+      verdict: 'not-met',
       force: 'recommendation',
     });
     expect(judged({ checks }, { a: '2 m', b: '3 m', c: '1 m' }).verdict).toBe('met');
     expect(judged({ checks }, { a: '4 m', b: '3 m', c: '2 m' })).toMatchObject({
-      verdict: 'does not comply',
+      verdict: 'does-not-comply',
       force: 'requirement',
     });
   });
@@ -46,14 +46,14 @@ describe('what is missing', () => {
 
   test('is named down to the givens, and keeps from judging', () => {
     const found = judged({ steps, checks: { it: check('twice <= b') } }, { a: '1 m' });
-    expect(found).toMatchObject({ verdict: 'cannot be judged', value: undefined, remedies: [] });
+    expect(found).toMatchObject({ verdict: 'cannot-be-judged', value: undefined, remedies: [] });
     expect([...found.missing].sort()).toEqual(['b', 'c']);
   });
 
   test('keeps from judging also where value and limit could be computed', () => {
     const checks = { it: check('a <= b', { needs: ['d'] }) };
     expect(judged({ checks }, { a: '1 m', b: '2 m' })).toMatchObject({
-      verdict: 'cannot be judged',
+      verdict: 'cannot-be-judged',
       missing: ['d'],
       value: { si: 1 },
     });
@@ -63,11 +63,11 @@ describe('what is missing', () => {
   test('keeps words from speaking for the check', () => {
     const worded = { w: { ...step('w', 'a'), words: [{ when: 'a = 0 m', says: 'nothing' }] } };
     const checks = { it: check('w <= b', { needs: ['d'], verdictOfWords: { nothing: true } }) };
-    expect(judged({ steps: worded, checks }, { a: '0 m', b: '1 m' }).verdict).toBe('cannot be judged');
+    expect(judged({ steps: worded, checks }, { a: '0 m', b: '1 m' }).verdict).toBe('cannot-be-judged');
     expect(judged({ steps: worded, checks }, { a: '0 m', b: '1 m', d: '1 m' }).verdict).toBe('complies');
     const failing = { it: check('w <= b', { verdictOfWords: { nothing: false } }) };
     expect(judged({ steps: worded, checks: failing }, { a: '0 m', b: '1 m' }).verdict).toBe(
-      'does not comply',
+      'does-not-comply',
     );
   });
 });
@@ -87,29 +87,29 @@ describe('competing values', () => {
       value: { si: 4 },
     });
     const steep = judged(parts, { a: '4 m', b: '5 m', c: '3 m', d: '2 m' });
-    expect(steep).toMatchObject({ verdict: 'does not comply', value: { si: 6 }, judgedOn: 'the steep one' });
+    expect(steep).toMatchObject({ verdict: 'does-not-comply', value: { si: 6 }, judgedOn: 'the steep one' });
     const nearer = judged(parts, { a: '4 m', b: '5 m', c: '2.25 m', d: '2 m' });
     expect(nearer).toMatchObject({ verdict: 'complies', value: { si: 4.5 }, judgedOn: 'the steep one' });
     const far = judged(parts, { a: '4 m', b: '5 m', c: '1 m', d: '16 m' });
-    expect(far).toMatchObject({ verdict: 'does not comply', limit: { si: 15 }, judgedOn: 'the far one' });
+    expect(far).toMatchObject({ verdict: 'does-not-comply', limit: { si: 15 }, judgedOn: 'the far one' });
     expect(judged(parts, { a: '4 m', b: '5 m', c: '1 m', d: '2 m' }).judgedOn).toBeUndefined();
   });
 
   test('one that does not apply or whose step is left out does not compete', () => {
     expect(judged(parts, { a: '4 m', b: '5 m', c: '30 m', d: '0.5 m' }).verdict).toBe('complies');
     expect(judged(parts, { a: '4 m', b: '3 m', c: '1 m', d: '10 m' })).toMatchObject({
-      verdict: 'does not comply',
+      verdict: 'does-not-comply',
       value: { si: 4 },
     });
   });
 
   test('one that lacks a given makes the check one that cannot be judged, unless another fails', () => {
     expect(judged(parts, { a: '4 m', b: '5 m', d: '2 m' })).toMatchObject({
-      verdict: 'cannot be judged',
+      verdict: 'cannot-be-judged',
       missing: ['c'],
     });
     expect(judged(parts, { a: '6 m', b: '5 m', d: '2 m' })).toMatchObject({
-      verdict: 'does not comply',
+      verdict: 'does-not-comply',
       value: { si: 6 },
     });
   });
@@ -171,7 +171,7 @@ describe('value and limit as displayed stand to each other as they are', () => {
     const checks = { it: check('sum <= other') };
     const found = run({ givens, steps, checks }, { a: '1 m', c: '0.00004 m', b: '1.00001 m' });
     expect(found.check('it')).toMatchObject({
-      verdict: 'does not comply',
+      verdict: 'does-not-comply',
       value: { displayed: { text: '1.00004 m' } },
       limit: { displayed: { text: '1.00001 m' } },
     });

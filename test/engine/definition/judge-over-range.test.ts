@@ -25,7 +25,7 @@ describe('many ranges', () => {
       checks: { it: check(`s <= ${2 * count - 0.001}`) },
     };
     const found = run(parts, all(names, '1; 0 .. 2'));
-    expect(found.check('it')).toMatchObject({ verdict: 'does not comply', value: { si: 2 * count } });
+    expect(found.check('it')).toMatchObject({ verdict: 'does-not-comply', value: { si: 2 * count } });
     expect(
       found.check('it').overRange!.at.map(({ value }) => (value.type === 'number' ? value.si : undefined)),
     ).toEqual(names.map((_, i) => (i % 2 === 0 ? 2 : 0)));
@@ -41,7 +41,7 @@ describe('many ranges', () => {
       checks: { it: check('p <= 0.9') },
     };
     const found = run(parts, all(names, '0; -1 .. 1'));
-    expect(found.check('it')).toMatchObject({ verdict: 'does not comply', value: { si: 1 } });
+    expect(found.check('it')).toMatchObject({ verdict: 'does-not-comply', value: { si: 1 } });
   });
 
   test('of more ranges than have all their corners judged, those at which all are low or high are', () => {
@@ -52,7 +52,7 @@ describe('many ranges', () => {
       checks: { it: check('p <= 0.9') },
     };
     expect(run(parts, all(names, '0; -1 .. 1')).check('it')).toMatchObject({
-      verdict: 'does not comply',
+      verdict: 'does-not-comply',
       value: { si: 1 },
     });
   });
@@ -86,7 +86,7 @@ describe('inside the ranges', () => {
   test('a peak between two of the points is found', () => {
     // Greatest 1 at x = 2.3, above 0.99995 only within 0.008 of it; the points are 0.5 apart.
     const found = at('1 - (x - 2.3)^2', 0.99995, { x: '1; 0 .. 8' });
-    expect(found.check('it').verdict).toBe('does not comply');
+    expect(found.check('it').verdict).toBe('does-not-comply');
     expect(found.check('it').value).toMatchObject({ si: expect.closeTo(1, 9) });
     expect(sentence(found)).toMatch(
       /^Met at the stated values \(-?−?0\.690\), but not over the range of number x \(0 to 8\); the value shown is the least favourable, at 2\.30\. Within the range it is met in parts\./,
@@ -102,7 +102,7 @@ describe('inside the ranges', () => {
   test('the worst of two ranges that lies at no corner and on no line through the stated values', () => {
     // Greatest 1 at x = y = 0.65; along x alone or y alone from any point of the ridge x = y it only falls.
     const found = at('1 - 50 * (x - y)^2 - (x + y - 1.3)^2', 0.999, { x: '0.1; 0 .. 1', y: '0.95; 0 .. 1' });
-    expect(found.check('it').verdict).toBe('does not comply');
+    expect(found.check('it').verdict).toBe('does-not-comply');
     expect(found.check('it').value).toMatchObject({ si: expect.closeTo(1, 5) });
     const points = found
       .check('it')
@@ -116,7 +116,7 @@ describe('inside the ranges', () => {
     const peak = '1 - 30 * ((x - 0.27)^2 + (y - 0.27)^2)';
     const found = at(`max(0.5 * x * y, ${peak})`, 0.99, { x: '1; 0 .. 1', y: '1; 0 .. 1' });
     expect(found.check('it')).toMatchObject({
-      verdict: 'does not comply',
+      verdict: 'does-not-comply',
       value: { si: expect.closeTo(1, 6) },
     });
   });
@@ -134,7 +134,7 @@ describe('inside the ranges', () => {
     // The points are 0.5 apart: at 2 the value is 2, at 2.5 it is nought, just below 2.37 it is 2.37.
     const found = run(parts('x <= 2.37'), { x: '1; 0 .. 8' });
     expect(found.check('it')).toMatchObject({
-      verdict: 'does not comply',
+      verdict: 'does-not-comply',
       value: { si: expect.closeTo(2.37, 6) },
     });
     expect(run(parts('x <= 2.35'), { x: '1; 0 .. 8' }).check('it').verdict).toBe('complies');
@@ -148,7 +148,7 @@ describe('inside the ranges', () => {
       checks: { it: check('v <= 2.36', { competing }) },
     };
     expect(run(parts, { x: '1; 0 .. 8' }).check('it')).toMatchObject({
-      verdict: 'does not comply',
+      verdict: 'does-not-comply',
       judgedOn: 'the other',
     });
     const force = [{ when: 'x > 2.37', force: 'recommendation' }, { force: 'requirement' }] as const;
@@ -159,7 +159,7 @@ describe('inside the ranges', () => {
       checks: { it: check('v <= 2.36', { force }) },
     };
     expect(run(forced, { x: '1; 0 .. 8' }).check('it')).toMatchObject({
-      verdict: 'does not comply',
+      verdict: 'does-not-comply',
       value: { si: expect.closeTo(2.37, 6) },
     });
     expect(run(forced, { x: '1; 0 .. 2' }).check('it').verdict).toBe('complies');
@@ -184,7 +184,7 @@ describe('what is shown', () => {
 
   test('the values, remedies and cautions are those of the least favourable point', () => {
     const found = run(parts, { a: '3 m; 2 m .. 5 m', b: '3 m; 1 m .. 4 m' });
-    expect(found.check('it')).toMatchObject({ verdict: 'does not comply', value: { si: 20 } });
+    expect(found.check('it')).toMatchObject({ verdict: 'does-not-comply', value: { si: 20 } });
     expect(found.check('it').remedies.map((text) => text.replace(/\W/g, ' '))).toEqual([
       '5 00 m is too much ',
       'At the least favourable values  far too much',
@@ -215,7 +215,7 @@ describe('what is shown', () => {
     const throughout = run(parts, { a: '6 m; 5 m .. 7 m', b: '3 m' });
     expect(sentence(throughout)).toMatch(/^Met at no point examined/);
     expect(throughout.check('it')).toMatchObject({
-      verdict: 'does not comply',
+      verdict: 'does-not-comply',
       value: { si: 21 },
       overRange: { holds: true },
     });
@@ -237,7 +237,7 @@ describe('where a check is not asked, or the method does not hold', () => {
     expect(run(parts, { a: '3 m' }).hasCheck('it')).toBe(false);
     expect(run(parts, { a: '3 m; 2 m .. 3.9 m' }).hasCheck('it')).toBe(false);
     const beyond = run(parts, { a: '3 m; 2 m .. 8 m' });
-    expect(beyond.check('it')).toMatchObject({ verdict: 'does not comply', value: { si: 8 } });
+    expect(beyond.check('it')).toMatchObject({ verdict: 'does-not-comply', value: { si: 8 } });
     expect(sentence(beyond)).toMatch(/^Not asked at the stated values, but within the range/);
     const kept = run(parts, { a: '3 m; 2 m .. 5 m' });
     expect(kept.check('it').verdict).toBe('complies');
@@ -258,10 +258,10 @@ describe('where a check is not asked, or the method does not hold', () => {
       validity: { short: { requires: 'a <= 5 m', otherwise: 'error', text: 'up to 5 m' } },
     };
     const unknown = run(limited, { a: '4 m; 3 m .. 5.5 m' });
-    expect(unknown.check('it').verdict).toBe('cannot be judged');
+    expect(unknown.check('it').verdict).toBe('cannot-be-judged');
     expect(sentence(unknown)).toContain('it cannot be judged: the method does not hold there');
     const failing = run({ ...limited, checks: { it: check('v <= 4.5 m') } }, { a: '4 m; 3 m .. 5.5 m' });
-    expect(failing.check('it').verdict).toBe('does not comply');
+    expect(failing.check('it').verdict).toBe('does-not-comply');
   });
 
   test('a condition on what the method could not find does not pass the check over', () => {
@@ -280,7 +280,7 @@ describe('where a check is not asked, or the method does not hold', () => {
       },
       checks: { it: check('r <= 6 m', { when: 'r > 1 m' }) },
     };
-    expect(run(found, { a: '4 m; 3 m .. 6 m' }).check('it').verdict).toBe('cannot be judged');
+    expect(run(found, { a: '4 m; 3 m .. 6 m' }).check('it').verdict).toBe('cannot-be-judged');
     expect(run(found, { a: '4 m; 3 m .. 4.9 m' }).check('it').verdict).toBe('complies');
   });
 
@@ -299,8 +299,8 @@ describe('where a check is not asked, or the method does not hold', () => {
       steps,
       checks: { it: check('v <= 9 m', { verdictOfWords: { melts: false } }) },
     };
-    expect(run(worded, { a: '5 m; 4.5 m .. 5.5 m' }).check('it').verdict).toBe('cannot be judged');
-    expect(run(worded, { a: '5 m; 3 m .. 7 m' }).check('it').verdict).toBe('does not comply');
+    expect(run(worded, { a: '5 m; 4.5 m .. 5.5 m' }).check('it').verdict).toBe('cannot-be-judged');
+    expect(run(worded, { a: '5 m; 3 m .. 7 m' }).check('it').verdict).toBe('does-not-comply');
   });
 });
 
@@ -316,7 +316,7 @@ test('a range of whole numbers is judged at whole numbers', () => {
   expect(met.check('it')).toMatchObject({ verdict: 'complies', value: { si: 36 } });
   expect(sentence(met)).toMatch(/Examined: every whole number of the range\.$/);
   const failing = run(parts, { n: '3; 2 .. 8' });
-  expect(failing.check('it').verdict).toBe('does not comply');
+  expect(failing.check('it').verdict).toBe('does-not-comply');
   expect(sentence(failing)).toContain('it is met up to 6. Examined');
   const wide = run({ ...parts, checks: { it: check('v <= 3600') } }, { n: '3; 2 .. 60' });
   expect(sentence(wide)).toMatch(/Examined: 17 whole numbers of the range/);
@@ -357,7 +357,7 @@ describe('a calculation whose evaluation is slow', () => {
   test('finds what lies at the halves and quarters of its ranges', () => {
     const found = run(parts, { a: '1 m; 0 m .. 4 m', b: '1 m; 0 m .. 4 m' });
     expect(found.check('it')).toMatchObject({
-      verdict: 'does not comply',
+      verdict: 'does-not-comply',
       value: { si: expect.closeTo(10, 9) },
     });
   });

@@ -11,8 +11,10 @@ import type {
 import type { Inputs } from '../../../src/engine/definition/inputs.ts';
 import { type RunOutcome, runCalculation } from '../../../src/engine/definition/run-calculation.ts';
 import { evidenceInputs } from '../../../src/engine/definition/run-evidence.ts';
+import { wordCalculation } from '../../../src/evaluation/word-calculation.ts';
 import type { Quantity } from '../../../src/quantity/quantity.ts';
 import { readQuantity } from '../../../src/quantity/read-quantity.ts';
+import { ENGLISH } from '../../../src/words/words.ts';
 
 /** Small definitions that exist for these tests alone. */
 export const basis = commonPractice('made up for a test');
@@ -108,7 +110,7 @@ function quantityOf(text: string): Quantity {
 export function run(parts: Parts | CompiledCalculation, given: Written) {
   const calculation = 'symbols' in parts ? parts : compiled(parts);
   const outcome: RunOutcome = runCalculation(calculation, inputsOf(calculation, given));
-  const evaluated = outcome.ok ? outcome.evaluated : undefined;
+  const evaluated = outcome.ok ? wordCalculation(outcome.evaluated, ENGLISH) : undefined;
   const faults = outcome.ok
     ? []
     : outcome.faults.map(({ problem }) => wordMessage(problem.code, problem.data as never).message);

@@ -30,7 +30,7 @@ test('a solution is worked once for all its values, and again where a range asks
   run(parts, { a: '6 m' });
   expect(worked).toBe(1);
   const ranged = run(parts, { a: '6 m; 5 m .. 9 m' });
-  expect(ranged.check('short')).toMatchObject({ verdict: 'does not comply', value: { si: 4.5 } });
+  expect(ranged.check('short')).toMatchObject({ verdict: 'does-not-comply', value: { si: 4.5 } });
 });
 
 test('a refusal is told once, and a missing given by its name', () => {

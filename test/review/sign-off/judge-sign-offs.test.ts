@@ -15,7 +15,11 @@ import { wordSignOff } from '../../../src/review/sign-off/word-sign-off.ts';
 import { describeWithTools } from '../../support/outside-tools.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 
-const resultsOf = (sha256: string): ResultsDigest => ({ sha256, sameAs: (signed) => signed === sha256 });
+const resultsOf = (sha256: string): ResultsDigest => ({
+  sha256,
+  sameAs: (signed) => signed === sha256,
+  sameInWords: (signed) => signed === `${sha256} in words`,
+});
 
 const CONTEXT: SignOffContext = {
   frontMatter: { number: 'N-1', revision: 'B', prepared: 'adams', checked: 'brown', approved: 'clark' },
@@ -165,7 +169,7 @@ describe('whether sign-offs hold', () => {
 });
 
 describe('earlier forms', () => {
-  const inForm = (form: number, source: string): string => {
+  const inForm = (form: number, source: string, results = 'results'): string => {
     const text = writeStatement({
       note: 'N-1',
       file: '001.md',
@@ -178,18 +182,31 @@ describe('earlier forms', () => {
       independent: [],
       comments: [],
       sourceSha256: source,
-      resultsSha256: 'results',
+      resultsSha256: results,
       follows: 'none',
       software: 'surgenote 2',
     }).replace('sign-off 3', `sign-off ${form}`);
     return appendSignOff(undefined, text);
   };
 
-  test('the second holds against the source as it was taken then, and the present one does not', () => {
-    expect(verdicts(inForm(2, 'source of before'))[0]).toBe('valid');
-    expect(verdicts(inForm(2, 'source'))[0]).toBe('the note or what it uses was changed since');
+  test('the second holds against source and results as they were taken then, and the present form does not', () => {
+    expect(verdicts(inForm(2, 'source of before', 'results in words'))[0]).toBe('valid');
+    expect(verdicts(inForm(2, 'source', 'results in words'))[0]).toBe(
+      'the note or what it uses was changed since',
+    );
     expect(verdicts(inForm(3, 'source of before'))[0]).toBe('the note or what it uses was changed since');
+    expect(verdicts(inForm(3, 'source', 'results in words'))[0]).toContain('the results differ');
     expect(verdicts(inForm(1, 'source of before'))[0]).toContain('first form');
+  });
+
+  test('that the results or their words are others now speaks against nobody', () => {
+    const text = inForm(2, 'source of before', 'others in words');
+    expect(judge(text)[0]).toMatchObject({
+      state: 'void',
+      reason: 'it was signed over results in an earlier form, and these or their words are others now',
+      differsByVersion: true,
+    });
+    expect(judge(text.replace('name: adams', 'name: evans'))[0]!.differsByVersion).toBeUndefined();
   });
 });
 

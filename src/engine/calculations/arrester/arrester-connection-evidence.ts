@@ -66,7 +66,7 @@ export const connectionEvidence: readonly Evidence[] = [
     },
     expect: {
       lead_drop: { value: '50 kV', tolerance: '0.5 kV' },
-      withstand_margin: { verdict: 'does not comply' },
+      withstand_margin: { verdict: 'does-not-comply' },
     },
   },
   {
@@ -102,7 +102,7 @@ export const connectionEvidence: readonly Evidence[] = [
       protective_ratio: { value: '1.173', tolerance: '0.0005' },
       steep_front_ratio: { value: '1.102', tolerance: '0.0005' },
       permitted_lead_length: { value: '2.541 m', tolerance: '0.001 m' },
-      withstand_margin: { verdict: 'does not comply' },
+      withstand_margin: { verdict: 'does-not-comply' },
     },
   },
   {

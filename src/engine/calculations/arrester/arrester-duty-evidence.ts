@@ -81,7 +81,7 @@ export const dutyEvidence: readonly Evidence[] = [
     expect: {
       charge: { value: '0.5 C', tolerance: '1e-9 C' },
       charge_rating: { verdict: 'complies' },
-      repetitive_charge: { verdict: 'does not comply' },
+      repetitive_charge: { verdict: 'does-not-comply' },
     },
   },
   {
@@ -103,7 +103,7 @@ export const dutyEvidence: readonly Evidence[] = [
       lightning_energy_per_rated_voltage: { value: '3.425 kJ/kV', tolerance: '0.001 kJ/kV' },
       lightning_charge: { value: '1.507 C', tolerance: '0.001 C' },
       energy_rating: { verdict: 'complies' },
-      repetitive_charge: { verdict: 'does not comply' },
+      repetitive_charge: { verdict: 'does-not-comply' },
     },
   },
   {

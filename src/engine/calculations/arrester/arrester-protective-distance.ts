@@ -305,7 +305,7 @@ export const arresterProtectiveDistance = defineCalculation({
       },
       expect: {
         protective_distance: { words: 'no distance' },
-        withstand_margin: { verdict: 'does not comply' },
+        withstand_margin: { verdict: 'does-not-comply' },
       },
     },
   ],

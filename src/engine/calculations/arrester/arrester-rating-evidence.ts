@@ -52,7 +52,7 @@ export const arresterRatingEvidence: readonly Evidence[] = [
     },
     expect: {
       implied_coefficient: { value: '0.75', tolerance: '0' },
-      rated_voltage: { verdict: 'does not comply' },
+      rated_voltage: { verdict: 'does-not-comply' },
       continuous_voltage: { verdict: 'complies' },
     },
   },
@@ -69,7 +69,7 @@ export const arresterRatingEvidence: readonly Evidence[] = [
       rated_voltage: '9 kV',
     },
     expect: {
-      rated_voltage: { verdict: 'not met' },
+      rated_voltage: { verdict: 'not-met' },
       selected_rated_voltage: { value: '18 kV', tolerance: '0 kV' },
     },
   },

@@ -190,7 +190,7 @@ export const cableProtection = defineCalculation({
       expect: {
         cable_voltage: { value: '80 kV', tolerance: '0 kV' },
         withstand: { verdict: 'complies' },
-        margin: { verdict: 'not met' },
+        margin: { verdict: 'not-met' },
       },
     },
     {
@@ -218,7 +218,7 @@ export const cableProtection = defineCalculation({
       },
       expect: {
         permitted_riser_level: { words: 'no level keeps the margin' },
-        withstand: { verdict: 'does not comply' },
+        withstand: { verdict: 'does-not-comply' },
       },
     },
     {

@@ -247,7 +247,7 @@ export const jointHeating = defineCalculation({
       given: { contact_resistance: '2.6 mohm', specific_energy: '2.5 MJ/ohm', material: 'stainless-steel' },
       expect: {
         contact_resistance_limit: { value: '2.5 mohm', tolerance: '0 mohm' },
-        contact_resistance: { verdict: 'does not comply' },
+        contact_resistance: { verdict: 'does-not-comply' },
       },
     },
     {

@@ -456,8 +456,8 @@ function evidenceOfDesigns(): Evidence[] {
       expect: {
         potential_rise: { value: '270 V', tolerance: '0 V' },
         rise_limit: { value: '170 V', tolerance: '0 V' },
-        rise: { verdict: 'does not comply' },
-        stress: { verdict: 'does not comply' },
+        rise: { verdict: 'does-not-comply' },
+        stress: { verdict: 'does-not-comply' },
       },
     },
     {

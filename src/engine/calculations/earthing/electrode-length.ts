@@ -330,7 +330,7 @@ export const electrodeLength = defineCalculation({
       },
       expect: {
         additional_length: { value: '5 m', tolerance: '0.000001 m' },
-        added_length: { verdict: 'does not comply' },
+        added_length: { verdict: 'does-not-comply' },
       },
     },
     {

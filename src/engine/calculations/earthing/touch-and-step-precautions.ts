@@ -350,7 +350,7 @@ export const touchAndStepPrecautions = defineCalculation({
         touch_precaution: { choice: 'insulated down conductor' },
         step_precaution: { choice: 'none' },
         touch: { verdict: 'complies' },
-        step: { verdict: 'does not comply' },
+        step: { verdict: 'does-not-comply' },
       },
     },
     {
@@ -358,7 +358,7 @@ export const touchAndStepPrecautions = defineCalculation({
       about: 'the edition of 2006 asks for 5 kΩ m',
       source: 'IEC 62305-3:2006, 8.1, value from memory',
       given: { edition: 'iec-62305-3-2006', occupancy: 'normal', surface_resistivity: '4.9 kohm m' },
-      expect: { touch_precaution: { choice: 'none' }, touch: { verdict: 'does not comply' } },
+      expect: { touch_precaution: { choice: 'none' }, touch: { verdict: 'does-not-comply' } },
     },
     {
       kind: 'memory',

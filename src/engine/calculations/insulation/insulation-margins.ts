@@ -247,7 +247,7 @@ export const insulationMargins = defineCalculation({
       expect: {
         lightning_margin: { value: '0 %', tolerance: '1e-9 %' },
         lightning_within: { verdict: 'complies' },
-        lightning: { verdict: 'not met' },
+        lightning: { verdict: 'not-met' },
       },
     },
     {

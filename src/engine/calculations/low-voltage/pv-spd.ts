@@ -508,7 +508,7 @@ function evidenceOfArrays(): Evidence[] {
         short_circuit_current: { value: '34.75 A', tolerance: '0.005 A' },
         continuous_voltage: { verdict: 'complies' },
         protection_level: { verdict: 'complies' },
-        distance: { verdict: 'does not comply' },
+        distance: { verdict: 'does-not-comply' },
       },
     },
     {
@@ -528,7 +528,7 @@ function evidenceOfArrays(): Evidence[] {
         critical_length: { value: '180 m', tolerance: '0 m' },
         need: { value: '1', tolerance: '0' },
         open_circuit_voltage: { value: '960 V', tolerance: '0 V' },
-        continuous_voltage: { verdict: 'does not comply' },
+        continuous_voltage: { verdict: 'does-not-comply' },
       },
     },
     {

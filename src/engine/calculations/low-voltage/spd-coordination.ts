@@ -264,7 +264,7 @@ export const spdCoordination = defineCalculation({
       },
       expect: {
         rule_length: { value: '10 m', tolerance: '0.5 m' },
-        length_rule: { verdict: 'does not comply' },
+        length_rule: { verdict: 'does-not-comply' },
       },
     },
     {
@@ -317,7 +317,7 @@ export const spdCoordination = defineCalculation({
       expect: {
         required_inductance: { value: '0.384 uH', tolerance: '1e-9 uH' },
         slow_front_inductance: { value: '19.2 uH', tolerance: '1e-9 uH' },
-        coordinated: { verdict: 'does not comply' },
+        coordinated: { verdict: 'does-not-comply' },
       },
     },
     {

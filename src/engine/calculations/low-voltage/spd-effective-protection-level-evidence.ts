@@ -31,7 +31,7 @@ export const effectiveLevelEvidence: readonly Evidence[] = [
     expect: {
       permitted_drop: { value: '0.3 kV', tolerance: '0 kV' },
       permitted_lead_length: { value: '0.3 m', tolerance: '0 m' },
-      target: { verdict: 'does not comply' },
+      target: { verdict: 'does-not-comply' },
     },
   },
   {

@@ -346,7 +346,7 @@ function evidenceOfNeed(): Evidence[] {
       },
       expect: {
         risk_level: { value: '272.4', tolerance: '0.05' },
-        protection: { verdict: 'does not comply' },
+        protection: { verdict: 'does-not-comply' },
       },
     },
     {
@@ -393,7 +393,7 @@ function evidenceOfNeed(): Evidence[] {
       },
       expect: {
         need: { value: '1', tolerance: '0' },
-        protection: { verdict: 'does not comply' },
+        protection: { verdict: 'does-not-comply' },
       },
     },
   ];

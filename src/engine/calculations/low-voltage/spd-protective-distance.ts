@@ -263,7 +263,7 @@ export const spdProtectiveDistance = defineCalculation({
       expect: {
         oscillation_distance: { words: 'no distance' },
         level: { verdict: 'complies' },
-        oscillation: { verdict: 'does not comply' },
+        oscillation: { verdict: 'does-not-comply' },
       },
     },
     {

@@ -123,7 +123,7 @@ export const selectionEvidence: readonly Evidence[] = [
     },
     expect: {
       short_circuit_rating: { verdict: 'complies' },
-      follow_current_rating: { verdict: 'does not comply' },
+      follow_current_rating: { verdict: 'does-not-comply' },
     },
   },
 ];

@@ -90,7 +90,7 @@ export const evidenceOfRisk: readonly Evidence[] = [
       RV: { value: years('4.0e-5'), tolerance: years('0.001e-5') },
       RW: { value: years('4.0e-4'), tolerance: years('0.001e-4') },
       RZ: { value: years('4.0e-2'), tolerance: years('0.0005e-2') },
-      R1: { verdict: 'does not comply' },
+      R1: { verdict: 'does-not-comply' },
       selected_lpl: { choice: 'insufficient' },
     },
   },

@@ -182,7 +182,7 @@ export const conductorLoop = defineCalculation({
       given: { lpl: 'I', loop_length: '5 m', current_share: '0.5', gap: '0.19 m', clear_height: '2.7 m' },
       expect: {
         required_gap: { value: '0.2 m', tolerance: '0 m' },
-        gap: { verdict: 'does not comply' },
+        gap: { verdict: 'does-not-comply' },
         clear_height: { verdict: 'complies' },
       },
     },

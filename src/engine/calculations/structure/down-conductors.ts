@@ -181,7 +181,7 @@ export const downConductors = defineCalculation({
       about: 'a small structure still needs two',
       source: 'IEC 62305-3: at least two for a system that is not isolated',
       given: { lpl: 'IV', perimeter: '12 m', count: '1' },
-      expect: { required_count: { value: '2', tolerance: '0' }, count: { verdict: 'does not comply' } },
+      expect: { required_count: { value: '2', tolerance: '0' }, count: { verdict: 'does-not-comply' } },
     },
     {
       kind: 'limiting-case',

@@ -225,7 +225,7 @@ export const insulatedDownConductor = defineCalculation({
       source: 'common practice: not over a building of 35 m to 40 m',
       given: { lpl: 'II', equivalent_separation: '0.75 m', length: '38 m' },
       expect: {
-        insulation: { verdict: 'does not comply' },
+        insulation: { verdict: 'does-not-comply' },
         bonding_levels: { value: '3', tolerance: '0' },
       },
     },

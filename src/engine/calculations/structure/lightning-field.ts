@@ -510,7 +510,7 @@ function evidenceOfFields(): Evidence[] {
         field: { value: '40 A/m', tolerance: '0.001 A/m' },
         induced_voltage: { value: '4021.2 V', tolerance: '0.1 V' },
         induced_current: { value: '41.29 A', tolerance: '0.005 A' },
-        loop_voltage: { verdict: 'does not comply' },
+        loop_voltage: { verdict: 'does-not-comply' },
       },
     },
   ];

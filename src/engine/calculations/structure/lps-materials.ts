@@ -408,7 +408,7 @@ function evidenceOfTables(): Evidence[] {
       expect: {
         section: { verdict: 'complies' },
         environment: { verdict: 'complies' },
-        couple: { verdict: 'does not comply' },
+        couple: { verdict: 'does-not-comply' },
       },
     },
     {
@@ -435,7 +435,7 @@ function evidenceOfTables(): Evidence[] {
       given: { component: 'bonding-bar', material: 'copper', form: 'stranded', section: '6 mm^2' },
       expect: {
         least_section: { value: '16 mm^2', tolerance: '0 mm^2' },
-        section: { verdict: 'does not comply' },
+        section: { verdict: 'does-not-comply' },
       },
     },
     {

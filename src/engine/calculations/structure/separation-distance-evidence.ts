@@ -41,7 +41,7 @@ export const separationDistanceEvidence: readonly Evidence[] = [
     expect: {
       ground_distance_by_resistance: { value: '2.86 m', tolerance: '0.005 m' },
       ground_separation: { value: '3 m', tolerance: '0 m' },
-      ground_gap: { verdict: 'does not comply' },
+      ground_gap: { verdict: 'does-not-comply' },
     },
   },
   {

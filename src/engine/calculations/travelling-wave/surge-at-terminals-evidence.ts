@@ -88,7 +88,7 @@ export const surgeAtTerminalsEvidence: readonly Evidence[] = [
         because: 'the tail takes off 0.1 % until the drop has vanished',
       },
       closed_terminal_voltage: { value: '72.99 kV', tolerance: '0.01 kV' },
-      withstand_margin: { verdict: 'does not comply' },
+      withstand_margin: { verdict: 'does-not-comply' },
     },
   },
   {

@@ -6,7 +6,7 @@ import { readUnit, type Unit } from '../../../quantity/unit.ts';
 import type { CompiledCalculation } from '../compiled.ts';
 import type { ChoiceGiven, ListGiven, QuantityGiven, ValueRange } from '../definition.ts';
 import type { DefinitionFault } from '../definition-fault.ts';
-import { outside, readGivenText, wordRange } from '../read-given.ts';
+import { outside, readGivenText, sayRange } from '../read-given.ts';
 import { siOf } from '../si-of.ts';
 
 /** Defaults, typical values and ranges that do not fit their given. */
@@ -58,7 +58,7 @@ function checkRange(where: string, name: string, range: ValueRange, unit: Unit):
   if (lower === undefined || upper === undefined) return [];
   const isClosed = range.from !== undefined && range.to !== undefined;
   if (isClosed ? lower <= upper : lower < upper) return [];
-  return [{ where, problem: problem('empty-range', { range: wordRange(range) }) }];
+  return [{ where, problem: problem('empty-range', { range: sayRange(range) }) }];
 }
 
 function faultOfEnd(name: string, text: string, unit: Unit): Problem | undefined {
@@ -82,7 +82,7 @@ function checkUsual(where: string, { permitted, usual }: QuantityGiven | ListGiv
   const closed = { ...(from === undefined ? {} : { from }), ...(to === undefined ? {} : { to }) };
   const ends = [usual.from ?? usual.above, usual.to ?? usual.below].flatMap((text) => siOfEnd(text) ?? []);
   if (ends.every((si) => !outside(si, closed))) return [];
-  const data = { usual: wordRange(usual), permitted: wordRange(permitted) };
+  const data = { usual: sayRange(usual), permitted: sayRange(permitted) };
   return [{ where: `${where}.usual`, problem: problem('usual-beyond-permitted', data) }];
 }
 

@@ -1,8 +1,8 @@
 import { nearestName } from '../../../diagnostics/nearest-name.ts';
 import { problem } from '../../../diagnostics/problem.ts';
+import { PLACEHOLDER, ROWS } from '../../../words/sentence.ts';
 import type { CompiledCalculation } from '../compiled.ts';
 import type { DefinitionFault } from '../definition-fault.ts';
-import { PLACEHOLDER, ROWS } from '../fill-sentence.ts';
 
 /** Placeholders in sentences for which there is no value, and braces that put nothing in. */
 export function checkSentences(calculation: CompiledCalculation): DefinitionFault[] {

@@ -29,7 +29,7 @@ test('beyond the table nothing is extrapolated, and the voltage cannot be judged
   ];
   const run = runCase(NAME, { ...WAVE, points, permitted_voltage: '90 kV' });
   expect(run.result('arrester_voltage')).toBe('beyond the table');
-  expect(run.verdict('residual_voltage')).toBe('cannot be judged');
+  expect(run.verdict('residual_voltage')).toBe('cannot-be-judged');
   expect(run.cautions).toContain('beyond-the-table');
 });
 

@@ -38,8 +38,8 @@ describe('arrester-rating', () => {
     });
     expect(['continuous_voltage', 'temporary_overvoltage', 'rated_voltage'].map(run.verdict)).toEqual([
       'complies',
-      'does not comply',
-      'not met',
+      'does-not-comply',
+      'not-met',
     ]);
   });
 });
@@ -66,9 +66,9 @@ describe('arrester-duty', () => {
   // By hand: 2 * length / (300 m/us) * (60 - 36) kV / 40 ohm = 4 C for every 1000 km.
   test.each([
     ['SL', '240 km', 0.96, 'complies'],
-    ['SL', '260 km', 1.04, 'does not comply'],
+    ['SL', '260 km', 1.04, 'does-not-comply'],
     ['DM', '45 km', 0.18, 'complies'],
-    ['DM', '60 km', 0.24, 'does not comply'],
+    ['DM', '60 km', 0.24, 'does-not-comply'],
   ])('class %s on %s: %f C, %s', (name, line_length, charge, verdict) => {
     const run = runCase('arrester-duty', {
       ...LINE,
@@ -89,10 +89,10 @@ describe('arrester-duty', () => {
     expect(run('SM').number('lightning_energy_per_rated_voltage')).toBeCloseTo(3.84, 2);
     expect(run('SM').number('lightning_charge')).toBeCloseTo(1.152, 3);
     expect(CHECKS.map(run('SM').verdict)).toEqual(['complies', undefined, 'complies']);
-    expect(CHECKS.map(run('SL').verdict)).toEqual(['does not comply', undefined, 'complies']);
-    expect(CHECKS.map(run('DH').verdict)).toEqual(['does not comply', 'does not comply', undefined]);
+    expect(CHECKS.map(run('SL').verdict)).toEqual(['does-not-comply', undefined, 'complies']);
+    expect(CHECKS.map(run('DH').verdict)).toEqual(['does-not-comply', 'does-not-comply', undefined]);
     const lower = runCase('arrester-duty', { ...LINE, ...SURGE, class: 'SL', flashover_voltage: '990 kV' });
-    expect(lower.verdict('energy_rating')).toBe('does not comply');
+    expect(lower.verdict('energy_rating')).toBe('does-not-comply');
     expect(lower.evaluated?.checks.map(({ judgedOn }) => judgedOn)).toEqual([
       'the charge of the lightning surge',
       'the energy of the lightning surge',
@@ -135,8 +135,8 @@ describe('cable-protection: the withstand voltage', () => {
   // By hand: 45 kV and half of the level at the end.
   test.each([
     ['32 kV', 61, 'complies', 'met'],
-    ['52 kV', 71, 'complies', 'not met'],
-    ['64 kV', 77, 'does not comply', 'not met'],
+    ['52 kV', 71, 'complies', 'not-met'],
+    ['64 kV', 77, 'does-not-comply', 'not-met'],
   ])('an arrester of %s at the end: %d kV', (open_end_level, voltage, withstand, margin) => {
     const run = runCase('cable-protection', { ...cable, open_end_level });
     expect(run.number('cable_voltage')).toBeCloseTo(voltage * 1000, 6);

@@ -85,8 +85,8 @@ describe('earthing-conductor', () => {
   });
 
   test('a section below the requirement does not comply', () => {
-    expect(run({ section: '16 mm^2' }).verdict('section')).toBe('does not comply');
+    expect(run({ section: '16 mm^2' }).verdict('section')).toBe('does-not-comply');
     expect(run({ section: '25 mm^2' }).verdict('section')).toBe('complies');
-    expect(run().verdict('section')).toBe('cannot be judged');
+    expect(run().verdict('section')).toBe('cannot-be-judged');
   });
 });

@@ -14,7 +14,7 @@ describe('electrode-length', () => {
       length: '8 m',
       count: '2',
     };
-    expect(runCase('electrode-length', given).verdict('length')).toBe('does not comply');
+    expect(runCase('electrode-length', given).verdict('length')).toBe('does-not-comply');
     const run = runCase('electrode-length', { ...given, resistance: '9 ohm' });
     expect(run.verdict('length')).toBeUndefined();
     expect(run.cautions).toContain('low-resistance');
@@ -30,10 +30,10 @@ describe('electrode-length', () => {
         count,
         ...(down_conductors === undefined ? {} : { down_conductors }),
       });
-    expect(count('8', '11').verdict('count')).toBe('does not comply');
+    expect(count('8', '11').verdict('count')).toBe('does-not-comply');
     expect(count('11', '11').verdict('count')).toBe('complies');
-    expect(count('1', '1').verdict('count')).toBe('does not comply');
-    expect(count('8').verdict('count')).toBe('cannot be judged');
+    expect(count('1', '1').verdict('count')).toBe('does-not-comply');
+    expect(count('8').verdict('count')).toBe('cannot-be-judged');
     expect(count('8').missing('count')).toEqual(['down_conductors']);
   });
 
@@ -47,7 +47,7 @@ describe('electrode-length', () => {
     };
     // 35 m are asked for, and the mean radius is 11.3 m.
     const few = runCase('electrode-length', { ...ring, count: '3', down_conductors: '6' });
-    expect([few.verdict('added_length'), few.verdict('count')]).toEqual(['complies', 'does not comply']);
+    expect([few.verdict('added_length'), few.verdict('count')]).toEqual(['complies', 'does-not-comply']);
     const wide = runCase('electrode-length', { ...ring, area: '4000 m^2' });
     expect(wide.verdict('count')).toBeUndefined();
   });

@@ -21,7 +21,7 @@ describe('soil-resistivity', () => {
     expect(few.faults).toEqual([]);
     expect(few.result('upper_resistivity')).toBe('too few spacings');
     expect(few.result('rod_resistivity')).toBe('too few spacings');
-    expect(few.verdict('fit_quality')).toBe('cannot be judged');
+    expect(few.verdict('fit_quality')).toBe('cannot-be-judged');
   });
 
   test('a rod counts by the length that it has in each layer', () => {
@@ -50,11 +50,11 @@ describe('soil-resistivity', () => {
 
   test('a survey narrower than the grid, and a poor fit, are told', () => {
     const wide = run({ readings, earthing_extent: '45 m' });
-    expect(wide.verdict('reach')).toBe('not met');
+    expect(wide.verdict('reach')).toBe('not-met');
     expect(run({ readings, earthing_extent: '20 m' }).verdict('reach')).toBe('met');
     // One reading in six is wrong by a factor of two.
     const slip = survey([1, 31], [2, 12.2], [3, 12.8], [5, 2.3], [10, 0.71], [20, 0.29]);
-    expect(run({ readings: slip }).verdict('fit_quality')).toBe('not met');
+    expect(run({ readings: slip }).verdict('fit_quality')).toBe('not-met');
     expect(run({ readings }).verdict('fit_quality')).toBe('met');
   });
 });

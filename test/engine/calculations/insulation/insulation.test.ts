@@ -20,12 +20,12 @@ describe('insulation-margins', () => {
 
   test.each<[CaseGiven, readonly (string | undefined)[]]>([
     [{}, ['met', undefined, undefined, undefined]],
-    [{ switching_level: '30 kV' }, ['met', undefined, 'cannot be judged', undefined]],
+    [{ switching_level: '30 kV' }, ['met', undefined, 'cannot-be-judged', undefined]],
     [
       { front_of_wave_level: '40 kV', chopped_wave_withstand: '110 kV' },
       ['met', 'met', undefined, undefined],
     ],
-    [{ lightning_limit: '200 %' }, ['does not comply', undefined, undefined, undefined]],
+    [{ lightning_limit: '200 %' }, ['does-not-comply', undefined, undefined, undefined]],
     [{ sparkover_level: '40 kV', sparkover_limit: '100 %' }, ['met', undefined, undefined, 'complies']],
     [{ sparkover_level: '40 kV' }, ['met', undefined, undefined, undefined]],
   ])('%j: each kind against its like', (given, expected) => {
@@ -36,17 +36,17 @@ describe('insulation-margins', () => {
   const WITHIN = ['lightning', 'front_of_wave', 'switching', 'sparkover'].map((kind) => `${kind}_within`);
   test.each<[CaseGiven, readonly (string | undefined)[]]>([
     [{ lightning_level: '94 kV' }, ['complies', undefined, undefined, undefined]],
-    [{ lightning_level: '97 kV' }, ['does not comply', undefined, undefined, undefined]],
-    [{ lightning_level: '80 kV', lead_drop: '18 kV' }, ['does not comply', undefined, undefined, undefined]],
+    [{ lightning_level: '97 kV' }, ['does-not-comply', undefined, undefined, undefined]],
+    [{ lightning_level: '80 kV', lead_drop: '18 kV' }, ['does-not-comply', undefined, undefined, undefined]],
     [
       { front_of_wave_level: '112 kV', chopped_wave_withstand: '105 kV' },
-      ['complies', 'does not comply', undefined, undefined],
+      ['complies', 'does-not-comply', undefined, undefined],
     ],
     [
       { switching_level: '81 kV', switching_withstand: '79 kV' },
-      ['complies', undefined, 'does not comply', undefined],
+      ['complies', undefined, 'does-not-comply', undefined],
     ],
-    [{ sparkover_level: '101 kV' }, ['complies', undefined, undefined, 'does not comply']],
+    [{ sparkover_level: '101 kV' }, ['complies', undefined, undefined, 'does-not-comply']],
   ])('%j: no level above the withstand complies', (given, expected) => {
     const run = runCase(NAME, { ...PAIR, ...given });
     expect(WITHIN.map(run.verdict)).toEqual(expected);
@@ -70,7 +70,7 @@ describe('insulation-margins', () => {
     const verdicts = [enough, little].map((value) =>
       runCase(NAME, { [withstand]: value, [`${kind}_level`]: '100 kV' }).verdict(kind),
     );
-    expect(verdicts).toEqual(['met', 'not met']);
+    expect(verdicts).toEqual(['met', 'not-met']);
   });
 
   test('half a pair is refused', () => {

@@ -31,8 +31,8 @@ describe('spd-need', () => {
     // 85 / (0.5 · 0.17) = 1000
     expect(need(at('0.17'))).toBe(0);
     expect(need(at('0.1701'))).toBe(1);
-    expect(run(at('0.17')).verdict('protection')).not.toBe('does not comply');
-    expect(run(at('0.1701')).verdict('protection')).toBe('does not comply');
+    expect(run(at('0.17')).verdict('protection')).not.toBe('does-not-comply');
+    expect(run(at('0.1701')).verdict('protection')).toBe('does-not-comply');
   });
 
   test('lengths weigh by their kind, and what is not known counts as low-voltage overhead line', () => {
@@ -74,7 +74,7 @@ describe('spd-need', () => {
   });
 
   test('an unsaid protection is not judged', () => {
-    expect(run({}).verdict('protection')).toBe('cannot be judged');
+    expect(run({}).verdict('protection')).toBe('cannot-be-judged');
     expect(run({ spd: 'present' }).verdict('protection')).toContain('complies');
   });
 });

@@ -169,7 +169,7 @@ describe('spd-selection', () => {
     const run = runCase('spd-selection', { system: 'IT', mode: 'L-N', nominal_voltage: '230 V' });
     expect(run.verdict('temporary_withstand')).toBeUndefined();
     expect(run.cautions).toContain('no-temporary-value');
-    expect(run.verdict('duty')).toBe('cannot be judged');
+    expect(run.verdict('duty')).toBe('cannot-be-judged');
   });
 });
 
@@ -178,7 +178,7 @@ test('spd-protective-distance: a circuit shorter than 10 m is not judged for osc
   const short = runCase('spd-protective-distance', { ...given, circuit_length: '9 m' });
   expect(short.verdict('oscillation')).toBeUndefined();
   expect(short.cautions).toContain('short-circuit-length');
-  expect(runCase('spd-protective-distance', given).verdict('oscillation')).toBe('cannot be judged');
+  expect(runCase('spd-protective-distance', given).verdict('oscillation')).toBe('cannot-be-judged');
 });
 
 test('spd-backup-fuse: the part of the integral that may be used must be chosen', () => {
@@ -207,8 +207,8 @@ describe('spd-selection: the current of a device', () => {
   const device: CaseGiven = { system: 'TT', nominal_voltage: '230 V', duty_kind: 'impulse-current' };
   test.each([
     ['type-1', '13 kA', 'complies'],
-    ['type-1', '12 kA', 'does not comply'],
-    ['type-2', '48 kA', 'does not comply'],
+    ['type-1', '12 kA', 'does-not-comply'],
+    ['type-2', '48 kA', 'does-not-comply'],
     ['type-2', '60 kA', 'complies'],
   ])('between neutral and protective conductor, %s, %s: %s', (connection, duty, verdict) => {
     expect(runCase('spd-selection', { ...device, mode: 'N-PE', connection, duty }).verdict('duty')).toBe(
@@ -218,7 +218,7 @@ describe('spd-selection: the current of a device', () => {
 
   test('between neutral and protective conductor the connection must be known', () => {
     const run = runCase('spd-selection', { ...device, mode: 'N-PE', duty: '60 kA' });
-    expect(run.verdict('duty')).toBe('cannot be judged');
+    expect(run.verdict('duty')).toBe('cannot-be-judged');
     expect(run.missing('duty')).toContain('connection');
     expect(runCase('spd-selection', { ...device, mode: 'L-PE', duty: '13 kA' }).verdict('duty')).toBe(
       'complies',
@@ -227,8 +227,8 @@ describe('spd-selection: the current of a device', () => {
 
   test.each([
     ['impulse-current', '3 kA', '3.5 kA', 'complies'],
-    ['impulse-current', '18 kA', '15 kA', 'does not comply'],
-    ['nominal-current', '3 kA', '3.5 kA', 'does not comply'],
+    ['impulse-current', '18 kA', '15 kA', 'does-not-comply'],
+    ['nominal-current', '3 kA', '3.5 kA', 'does-not-comply'],
     ['nominal-current', '3 kA', '5 kA', 'complies'],
   ])('%s of %s worked out, device of %s: %s', (duty_kind, expected_current, duty, verdict) => {
     const given = { ...device, mode: 'L-PE', duty_kind, expected_current, duty };
@@ -245,8 +245,8 @@ describe('spd-coordination', () => {
 
   // By hand: (2.4 - 0.9 * 1.4) kV = 1.14 kV: 0.1425 µH at 8 kA/µs, 11.4 µH at 0.1 kA/µs.
   test.each([
-    ['0.2 m', 'does not comply'],
-    ['11 m', 'does not comply'],
+    ['0.2 m', 'does-not-comply'],
+    ['11 m', 'does-not-comply'],
     ['12 m', 'complies'],
   ])('a gap before a varistor over %s: %s', (line_length, verdict) => {
     const found = run({ upstream_voltage: '2.4 kV', downstream_residual_voltage: '1.4 kV', line_length });
@@ -263,7 +263,7 @@ describe('spd-coordination', () => {
       line_length: '12 m',
       steepness: '0.05 kA/us',
     });
-    expect(found.verdict('coordinated')).toBe('does not comply');
+    expect(found.verdict('coordinated')).toBe('does-not-comply');
     expect(found.evaluated?.checks[0]?.judgedOn).toBeUndefined();
   });
 
@@ -274,7 +274,7 @@ describe('spd-coordination', () => {
       downstream_residual_voltage: level,
       line_length: '0 m',
     });
-    expect(found.verdict('coordinated')).toBe('does not comply');
+    expect(found.verdict('coordinated')).toBe('does-not-comply');
     expect(found.cautions).toContain('energy-not-judged');
   });
 
@@ -301,8 +301,8 @@ describe('spd-protective-distance: a level at or above the withstand', () => {
     'a circuit of %s fails, and nothing is said to be not found',
     (circuit_length) => {
       const run = runCase('spd-protective-distance', { ...given, circuit_length });
-      expect(run.verdict('level')).toBe('does not comply');
-      expect(run.verdict('induction')).toBe('does not comply');
+      expect(run.verdict('level')).toBe('does-not-comply');
+      expect(run.verdict('induction')).toBe('does-not-comply');
       expect(run.result('induction_distance')).toBe('no distance');
       // The words stand in place of the limit, and the length keeps its own value.
       const check = run.evaluated?.checks.find(({ name }) => name === 'induction');
@@ -320,7 +320,7 @@ describe('spd-protective-distance: a level at or above the withstand', () => {
       effective_protection_level: '1.1 kV',
       circuit_length: '14 m',
     });
-    expect(run.verdict('induction')).toBe('cannot be judged');
+    expect(run.verdict('induction')).toBe('cannot-be-judged');
     expect(run.cautions).toContain('no-shielding-factors');
   });
 });
@@ -339,7 +339,7 @@ test('spd-mounting-comparison: a target is judged on the course of the surge whe
   expect(run('5 kV').number('judged_voltage')).toBeCloseTo(4850, 3);
   expect(run('5 kV').number('course_voltage')).toBeGreaterThan(5400);
   expect(run('5 kV').number('course_voltage')).toBeLessThan(5600);
-  expect(run('5 kV').verdict('target')).toBe('does not comply');
+  expect(run('5 kV').verdict('target')).toBe('does-not-comply');
   expect(run('5.7 kV').verdict('target')).toBe('complies');
 });
 
@@ -349,6 +349,6 @@ test('spd-backup-fuse: the larger of the two integrals decides', () => {
   // 14.01 * 31.6² = 13 990 A²s lies below, 14.16 * 31.6² = 14 140 A²s above.
   expect(run.number('pulse_i2t')).toBeLessThan(14100);
   expect(run.number('pulse_i2t_of_function')).toBeGreaterThan(14100);
-  expect(run.verdict('fuse_holds')).toBe('does not comply');
+  expect(run.verdict('fuse_holds')).toBe('does-not-comply');
   expect(run.number('permitted_impulse_current')).toBeLessThan(31.6e3);
 });

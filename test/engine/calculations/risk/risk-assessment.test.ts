@@ -143,7 +143,7 @@ describe('life and failures of systems', () => {
       18,
     );
     expect(perYear(ran.number('RC'))).toBeCloseTo(perYear(ran.number('ND')) * 0.1 * 0.2, 12);
-    expect(ran.verdict('R1')).toBe('does not comply');
+    expect(ran.verdict('R1')).toBe('does-not-comply');
     expect(ran.cautions).toContain('explosion-surroundings');
     expect(run({ zones, losses, systems_endanger_life: 'no' }, rest).faults.join()).toContain(
       'zone 2: there is a risk',
@@ -195,7 +195,7 @@ describe('the class that is selected', () => {
     const index = order.indexOf(String(ran.result('selected_lpl')));
     expect(index).toBeGreaterThan(0);
     expect(protectedBy(order[index]!).verdict('R1')).toBe('complies');
-    expect(protectedBy(order[index - 1]!).verdict('R1')).toBe('does not comply');
+    expect(protectedBy(order[index - 1]!).verdict('R1')).toBe('does-not-comply');
   });
 
   test('the risks that led to it are those of blocks with these measures', () => {
@@ -223,7 +223,7 @@ describe('the class that is selected', () => {
   test('a system without its devices is told, and the remedy is to complete it', () => {
     const bare = run({ measures: [{ protection_system: 'I' }] }, house);
     expect(bare.cautions).toContain('bonding-below-class');
-    expect(bare.verdict('R1')).toBe('does not comply');
+    expect(bare.verdict('R1')).toBe('does-not-comply');
     expect(remedies(bare)).toContain('devices of the level of the protection system that is given (class I)');
     expect(remedies(bare)).not.toMatch(/class (IV|III|II)\b/);
     for (const [protection_system, bonding, told] of [

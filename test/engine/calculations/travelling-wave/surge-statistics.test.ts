@@ -53,10 +53,10 @@ describe('what a sample says', () => {
 
   test('the time asked for is judged by the bound; without a rate it cannot be judged', () => {
     expect(run({ required_mean_time: '1 year' }).verdict('failure_interval')).toBe('complies');
-    expect(run({ required_mean_time: '100000 year' }).verdict('failure_interval')).toBe('does not comply');
+    expect(run({ required_mean_time: '100000 year' }).verdict('failure_interval')).toBe('does-not-comply');
     const { stroke_rate: _, ...without } = pole;
     const unrated = runCase('surge-statistics', { ...without, required_mean_time: '1 year' });
-    expect(unrated.verdict('failure_interval')).toBe('cannot be judged');
+    expect(unrated.verdict('failure_interval')).toBe('cannot-be-judged');
     expect(run().verdict('failure_interval')).toBeUndefined();
   });
 

@@ -1,0 +1,15 @@
+import type { Datum, Text } from '../sentence.ts';
+import type { Put } from '../words.ts';
+
+/** Limiting values that are no single number, and what sets a limiting value. */
+export const LIMITING_WORDS = {
+  'limiting.none': 'no value complies',
+  'limiting.any': 'any value complies',
+  'limiting.open-above': (d: { value: Datum }, put: Put) => `no limit up to ${put(d.value)}`,
+  'limiting.open-below': (d: { value: Datum }, put: Put) => `no limit down to ${put(d.value)}`,
+  'limiting.stretch': (d: { from: Datum; to: Datum }, put: Put) => `only from ${put(d.from)} to ${put(d.to)}`,
+  'limiting.stretch-of-several': (d: { from: Datum; to: Datum }, put: Put) =>
+    `from ${put(d.from)} to ${put(d.to)}, and other values again`,
+  'limiting.of-method': (d: { limit: Text }, put: Put) => `limit of the method: ${put(d.limit)}`,
+  'limiting.no-value': 'the method gives no value there',
+};

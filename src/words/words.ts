@@ -1,0 +1,72 @@
+import { ENGLISH_TABLE } from './en/table.ts';
+import { joinWords } from './join-words.ts';
+import {
+  type Datum,
+  isList,
+  PLACEHOLDER,
+  ROWS,
+  type Sentence,
+  type SentenceData,
+  type Text,
+} from './sentence.ts';
+
+/** Puts a datum into words: given to the entries of a table, so that what stands in a sentence is of the same language. */
+export type Put = (datum: Datum) => string;
+
+/** How one sentence is worded: a text with `{name}` for data, or a function of the data where grammar asks for more. */
+// biome-ignore lint/suspicious/noExplicitAny: each entry states the data of its own key; `say` holds callers to it
+export type Entry = string | ((data: any, put: Put) => string);
+
+/** The words of a language by the keys of sentences. It may lack some: these are said in English. */
+export type WordTable = Readonly<Record<string, Entry>>;
+
+/** Puts sentences into the words of a language. */
+export class Words {
+  readonly #table: WordTable;
+
+  /** @param table what the language has; for the rest English */
+  constructor(table: WordTable = {}) {
+    this.#table = { ...ENGLISH_TABLE, ...table };
+  }
+
+  word(text: Text): string {
+    return typeof text === 'string' ? text : this.#sentence(text);
+  }
+
+  #sentence({ key, data, english }: Sentence): string {
+    const entry = this.#table[key];
+    if (typeof entry === 'function') return entry(data, this.#put);
+    if (entry !== undefined) return this.#fill(entry, data);
+    if (english === undefined) throw new Error(`no language has words for '${key}'`);
+    return this.#fill(nameRows(english, data), data);
+  }
+
+  #fill(text: string, data: SentenceData): string {
+    return text.replace(PLACEHOLDER, (placeholder, name: string) => {
+      const datum = data[name];
+      return datum === undefined ? placeholder : this.#put(datum);
+    });
+  }
+
+  readonly #put: Put = (datum) => {
+    if (typeof datum === 'number') return String(datum);
+    if (typeof datum === 'string') return datum;
+    if (isList(datum)) return this.#join(datum.map(this.#put));
+    if (!('type' in datum)) return this.#sentence(datum);
+    return datum.type === 'number' ? datum.displayed.print : this.#join(datum.numbers.map(String));
+  };
+
+  #join(words: readonly string[]): string {
+    return joinWords(words, this.word({ key: 'and', data: {} }));
+  }
+}
+
+/** The word before `{rows}` in its plural where they are several: 'zone 2', 'zones 1 and 3'. */
+function nameRows(english: string, data: SentenceData): string {
+  const rows = data[ROWS];
+  const several =
+    typeof rows === 'object' && 'type' in rows && rows.type === 'rows' && rows.numbers.length > 1;
+  return several ? english.replaceAll(` {${ROWS}}`, `s {${ROWS}}`) : english;
+}
+
+export const ENGLISH = new Words();
