@@ -3,6 +3,7 @@ import { Collector } from '../../src/diagnostics/collector.ts';
 import { evaluateNote } from '../../src/evaluation/evaluate-note.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { ENGLISH } from '../../src/words/words.ts';
 import { told } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
@@ -61,6 +62,6 @@ test('a remedy names a distance rounded to its safe side, and a value that was e
   // (60.35 kV/1.15 - 30 kV) * 300 m/us / (2 * 200 kV/us) = 16.859 m
   const distance = steps.find((s) => s.name === 'protective_distance')!.result;
   expect(distance).toMatchObject({ type: 'number', displayed: { text: '16.8 m' } });
-  expect(checks[0]!.remedies[0]).toContain('16.8\u00a0m');
-  expect(cautions[0]!.text).toContain('distance of 40\u00a0m');
+  expect(ENGLISH.word(checks[0]!.remedies[0]!)).toContain('16.8\u00a0m');
+  expect(ENGLISH.word(cautions[0]!.text)).toContain('distance of 40\u00a0m');
 });

@@ -2,7 +2,9 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { loadAndEvaluate } from '../../src/cli/load-and-evaluate.ts';
+import { wordNote } from '../../src/evaluation/word-note.ts';
 import { renderNote } from '../../src/page/render-note.ts';
+import { ENGLISH } from '../../src/words/words.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
 import { OPTIONS } from './fixtures/build-note.ts';
@@ -54,7 +56,7 @@ test('remedies that two checks of a block share stand once, and the second check
   writeProject(folder, { '001.md': noteWith(CABLE, 'cable-protection') });
   const [loaded] = await loadAndEvaluate([folder], { threads: 1 });
   const [note] = loaded!.notes;
-  const { checks } = note!.blocks[0]!.evaluated;
+  const { checks } = wordNote(note!, ENGLISH).blocks[0]!.evaluated;
   const [first, second] = checks.filter(({ remedies }) => remedies.length > 0);
   expect(second!.remedies).toEqual(first!.remedies);
   const { html } = renderNote(note!, loaded!.project!, OPTIONS);

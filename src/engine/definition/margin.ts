@@ -9,9 +9,9 @@ export interface Margin {
 
 /** The margin of a value against its limit, both in SI. */
 export function marginOf(value: number, relation: CheckDefinition['relation'], limit: number): Margin {
-  const below = (limit - value) / (limit === 0 ? 1 : Math.abs(limit));
+  const good = relation === '<=' || relation === '<' ? limit - value : value - limit;
   return {
-    value: relation === '<=' || relation === '<' ? below : -below,
+    value: good / (limit === 0 ? 1 : Math.abs(limit)),
     of: limit === 0 ? 'unit' : 'limit',
   };
 }

@@ -12,7 +12,7 @@ const numeric = (symbol: string, formula: string) => ({ ...step(symbol, formula)
 /** The sentences, with plain spaces. */
 const sentence = (found: ReturnType<typeof run>, name = 'it') => {
   const { overRange } = found.check(name);
-  return overRange ? `${overRange.sentence} ${overRange.examined}`.replace(/[\u00a0\u202f]/g, ' ') : '';
+  return overRange ? `${overRange.sentence} ${overRange.examinedHere}`.replace(/[\u00a0\u202f]/g, ' ') : '';
 };
 
 describe('many ranges', () => {
