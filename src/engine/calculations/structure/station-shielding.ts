@@ -442,7 +442,7 @@ function evidenceOfShields(): Evidence[] {
       },
       expect: {
         penetration: { value: '0.931 m', tolerance: '0.0005 m' },
-        height: { verdict: 'does not comply' },
+        height: { verdict: 'does-not-comply' },
       },
     },
     {

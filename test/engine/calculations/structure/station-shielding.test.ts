@@ -57,11 +57,11 @@ describe('station-shielding', () => {
     ];
     for (const given of none) {
       expect(run(given).result('protected_distance')).toBe('no protected area');
-      expect(run(given).verdict('distance')).toBe('does not comply');
+      expect(run(given).verdict('distance')).toBe('does-not-comply');
     }
     const wide = run({ arrangement: 'two-wires', shield_height: '20 m', spacing: '60 m' });
     expect(wide.result('protected_height')).toBe('no protected area');
-    expect(wide.verdict('height')).toBe('does not comply');
+    expect(wide.verdict('height')).toBe('does-not-comply');
   });
 
   test('a mast higher than the striking distance protects no more', () => {
