@@ -85,6 +85,7 @@ export async function examineSignature(
   };
   const covered = knownSince(later.filter((one) => one.signature.revisionLength > signature.revisionLength));
   const found = await unlessMissing(async () => {
+    if (tokens.length > MOST_STAMPS) timeStamps.push(TOO_MANY);
     for (const token of tokens.slice(0, MOST_STAMPS))
       timeStamps.push(await verifyStamp(token, value, timeStampTrust, atHand, covered ?? asOf));
     const [proven] = [...timeStamps.flatMap(provenTime), ...(covered === undefined ? [] : [covered])].sort();
@@ -100,6 +101,13 @@ export async function examineSignature(
 
 /** Each costs a look; a signature has one, or some more where it was kept for long. */
 const MOST_STAMPS = 10;
+const TOO_MANY: TimeStampVerdict = {
+  sound: false,
+  trust: 'not-judged',
+  reason: `it is more than the ${MOST_STAMPS}th`,
+  time: null,
+  authority: null,
+};
 
 /** The time that a stamp proves. */
 function provenTime({ sound, trust, time }: TimeStampVerdict): string[] {

@@ -21,6 +21,8 @@ export interface CertificateFacts {
   /** The bits of its public key, without the algorithm. */
   readonly publicKey: Uint8Array;
   readonly isAuthority: boolean;
+  /** May sign documents, or whatever else is data. */
+  readonly signsData: boolean;
   /** May sign lists of revoked certificates. */
   readonly signsLists: boolean;
   /** Extended key usages; undefined where it has none. */
@@ -48,7 +50,8 @@ export function readCertificateFacts({ raw }: X509Certificate): CertificateFacts
     serialNumber: integerOf(rawOf(serialNumber).subarray(2)),
     publicKey: new Uint8Array(tbsCertificate.subjectPublicKeyInfo.subjectPublicKey),
     isAuthority: extension('2.5.29.19', BasicConstraints)?.cA ?? false,
-    signsLists: usage === undefined || (usage.toNumber() & KeyUsageFlags.cRLSign) !== 0,
+    signsData: permits(usage, KeyUsageFlags.digitalSignature | KeyUsageFlags.nonRepudiation),
+    signsLists: permits(usage, KeyUsageFlags.cRLSign),
     usages: usages && [...usages],
     listAddresses: [...points].flatMap(({ distributionPoint }) =>
       addressesOf(distributionPoint?.fullName ?? []),
@@ -57,6 +60,11 @@ export function readCertificateFacts({ raw }: X509Certificate): CertificateFacts
       accessMethod === OID.ocsp ? addressesOf([accessLocation]) : [],
     ),
   };
+}
+
+/** A certificate without a key usage is for any (RFC 5280, 4.2.1.3). */
+function permits(usage: KeyUsage | undefined, flags: number): boolean {
+  return usage === undefined || (usage.toNumber() & flags) !== 0;
 }
 
 /** The addresses among names that may be of many kinds. */

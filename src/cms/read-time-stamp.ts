@@ -6,7 +6,7 @@ import { readSignedData } from './read-signed-data.ts';
 
 /** What a time stamp (RFC 3161, 2.4.2) says; whether its authority made it is for others to verify. */
 export interface TimeStampFacts {
-  /** When it was made, such as `2031-05-04T09:30:00Z`; parts of a second are dropped. */
+  /** By when it was made, such as `2031-05-04T09:30:00Z`; parts of a second are rounded up. */
   readonly time: string;
   /** Seconds by which the authority says that its clock may be wrong; 0 where it does not say. */
   readonly accuracy: number;
@@ -26,9 +26,10 @@ export function readTimeStamp(token: Uint8Array): TimeStampFacts {
   const { contentType, content, certificates, certificate, digest } = readSignedData(token);
   if (contentType !== OID.timeStampContent || content === undefined) throw new Error('it is no time stamp');
   const info = AsnConvert.parse(content, TSTInfo);
+  if (info.extensions?.some(({ critical }) => critical)) throw new Error('it has a critical extension');
   const { seconds = 0, millis = 0, micros = 0 } = info.accuracy ?? {};
   return {
-    time: wordTime(info.genTime),
+    time: wordTime(new Date(Math.ceil(info.genTime.getTime() / 1000) * 1000)),
     accuracy: seconds + millis / 1000 + micros / 1_000_000,
     policy: info.policy,
     imprint: {

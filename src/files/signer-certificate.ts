@@ -1,4 +1,5 @@
 import { X509Certificate } from 'node:crypto';
+import { readCertificateFacts } from '../cms/certificate-facts.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 
 /** What a certificate says of the one who signs with its key. */
@@ -58,12 +59,19 @@ function findWeakness(certificate: X509Certificate): string | undefined {
   if (bits !== undefined && bits < (LEAST_BITS[kind] ?? 0)) {
     return `its key of ${bits} bits is too short to prove anything`;
   }
-  // Node gives the extended usages alone, by their identifiers.
-  const usages = certificate.keyUsage as readonly string[] | undefined;
-  if (usages === undefined || usages.length === 0 || usages.some((usage) => DOCUMENT_USAGES.has(usage))) {
-    return undefined;
+  return permitsSigning(certificate) ? undefined : OTHER_USE;
+}
+
+const OTHER_USE = 'its certificate was issued for another use than signing documents';
+
+/** Key usage and extended key usages, where it has them, must both permit it (RFC 5280, 4.2.1.12). */
+function permitsSigning(certificate: X509Certificate): boolean {
+  try {
+    const { signsData, usages } = readCertificateFacts(certificate);
+    return signsData && (usages === undefined || usages.some((usage) => DOCUMENT_USAGES.has(usage)));
+  } catch {
+    return false;
   }
-  return 'its certificate was issued for another use than signing documents';
 }
 
 /**

@@ -90,7 +90,10 @@ export const STRICTLY = ['-partial_chain', '-auth_level', '2'];
 /** What is wrong with a signature that fits. One signer each: of several, it could not be said which is meant (PDF 32000-1, 12.8.3.3). */
 function findFault(cms: Uint8Array): string | undefined {
   try {
-    return faultOfDigest(readSignedData(cms).digest);
+    const { digest, content } = readSignedData(cms);
+    // Readers could take it for what was signed.
+    if (content !== undefined) return 'it holds a content of its own beside what it signs';
+    return faultOfDigest(digest);
   } catch (error) {
     return (error as Error).message;
   }

@@ -55,6 +55,10 @@ export async function verifyTimeStamp(
     if (fit.status !== 0) {
       return { ...verdict, sound: false, trust: 'not-judged', reason: wordFault(fit.err) };
     }
+    if (stamp.accuracy > MOST_ACCURACY) {
+      const reason = `the clock of its authority may be wrong by ${stamp.accuracy} s, as it says itself`;
+      return { ...verdict, sound: true, trust: 'not-trusted', reason };
+    }
     if (trusted === undefined) return { ...verdict, sound: true, trust: 'not-judged', reason: null };
     await writeFile(path('trust.pem'), trusted);
     const chain = await verify(path('trust.pem'), ...STRICTLY);
@@ -68,6 +72,9 @@ export async function verifyTimeStamp(
         };
   });
 }
+
+/** Seconds by which the clock of an authority may be wrong: those that are run as a service promise one (common practice). */
+const MOST_ACCURACY = 60;
 
 /** What the time stamp says, or why it does not stand for these data. */
 function readSoundly(token: Uint8Array, data: Uint8Array): TimeStampFacts | string {

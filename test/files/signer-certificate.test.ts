@@ -10,9 +10,12 @@ describeWithTools(['openssl'], 'what a certificate proves of its signer', () => 
   const folder = temporaryFolder();
 
   /** A certificate that signs itself. */
-  function weaknessOf(key: readonly string[], usage?: string): string | undefined {
+  function weaknessOf(key: readonly string[], usage?: string, keyUsage?: string): string | undefined {
     const file = join(folder, 'certificate.pem');
-    const extension = usage === undefined ? [] : ['-addext', `extendedKeyUsage=${usage}`];
+    const extension = [
+      ...(usage === undefined ? [] : ['-addext', `extendedKeyUsage=${usage}`]),
+      ...(keyUsage === undefined ? [] : ['-addext', `keyUsage=${keyUsage}`]),
+    ];
     execFileSync(
       'openssl',
       [
@@ -26,7 +29,7 @@ describeWithTools(['openssl'], 'what a certificate proves of its signer', () => 
   const CURVE = ['ec', '-pkeyopt', 'ec_paramgen_curve:P-256'];
 
   // NIST SP 800-131A: RSA keys below 2048 bits are not acceptable for signatures.
-  test.each<[string, readonly string[], string | undefined, RegExp | undefined]>([
+  test.each<[string, readonly string[], string | undefined, RegExp | undefined, string?]>([
     ['RSA of 1024 bits', ['rsa:1024'], undefined, /1024 bits is too short/],
     ['RSA of 2048 bits', ['rsa:2048'], undefined, undefined],
     ['a curve', CURVE, undefined, undefined],
@@ -35,8 +38,12 @@ describeWithTools(['openssl'], 'what a certificate proves of its signer', () => 
     ['e-mail, beside a client', CURVE, 'clientAuth,emailProtection', undefined],
     ['document signing, RFC 9336', CURVE, '1.3.6.1.5.5.7.3.36', undefined],
     ['any use', CURVE, 'anyExtendedKeyUsage', undefined],
-  ])('%s', (_, key, usage, expected) => {
-    const found = weaknessOf(key, usage);
+    // RFC 5280, 4.2.1.3: a signature other than of certificates and lists takes digitalSignature or nonRepudiation.
+    ['a key for encryption', ['rsa:2048'], undefined, /another use/, 'keyEncipherment'],
+    ['a key for certificates', CURVE, 'emailProtection', /another use/, 'keyCertSign,cRLSign'],
+    ['a key for what cannot be denied', CURVE, undefined, undefined, 'nonRepudiation'],
+  ])('%s', (_, key, usage, expected, keyUsage) => {
+    const found = weaknessOf(key, usage, keyUsage);
     if (expected === undefined) expect(found).toBeUndefined();
     else expect(found).toMatch(expected);
   });

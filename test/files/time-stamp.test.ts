@@ -118,6 +118,25 @@ describeWithTools(['openssl'], 'a time stamp', () => {
     });
   });
 
+  it('is taken by when it was made at the latest, from a clock that is not said to be wrong by minutes', async () => {
+    const judge = (time: string, accuracy?: number) =>
+      verifyTimeStamp(
+        authority.stamp(DATA, time, accuracy === undefined ? {} : { accuracy }),
+        DATA,
+        trusted(),
+      );
+    expect(await judge('2031-05-16T09:30:00.250Z')).toMatchObject({
+      trust: 'trusted',
+      time: '2031-05-16T09:30:01Z',
+    });
+    expect(await judge(MAY, 1)).toMatchObject({ trust: 'trusted', time: MAY });
+    expect(await judge(MAY, 3600)).toMatchObject({
+      sound: true,
+      trust: 'not-trusted',
+      reason: expect.stringContaining('may be wrong by 3600 s'),
+    });
+  });
+
   it('is not taken for other data, over a broken digest, spoilt, or where it is something else', async () => {
     const judge = async (token: Uint8Array) => {
       const { sound, reason } = await verifyTimeStamp(token, DATA, trusted());

@@ -3,9 +3,11 @@ import { createHash } from 'node:crypto';
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PDFArray, PDFDict, type PDFDocument, PDFName, PDFString } from '@cantoo/pdf-lib';
+import { Constructed, OctetString } from 'asn1js';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
 import { makeSignedPdf, type Signing } from '../../src/cli/make-signed-pdf.ts';
 import { addSignatureTimeStamp } from '../../src/cms/build-signed-data.ts';
+import { decode, encode, partsOf } from '../../src/cms/der.ts';
 import { readSignedData } from '../../src/cms/read-signed-data.ts';
 import { openKeyFile } from '../../src/files/open-key-file.ts';
 import { signWithKey } from '../../src/files/signing-key.ts';
@@ -35,6 +37,24 @@ const MAY = ['20310510000000Z', '20310610000000Z'] as const;
 interface Report {
   readonly verdict: string;
   readonly findings: readonly { readonly about: string; readonly state: string; readonly text: string }[];
+}
+
+/** A CMS signature with a content inside, which its digest is not of. */
+function holdContent(cms: Uint8Array, content: Uint8Array): Uint8Array {
+  const whole = decode(cms);
+  const inner = partsOf(partsOf(partsOf(whole)[1])[0])[2]!;
+  const octets = new OctetString({ valueHex: Uint8Array.from(content).buffer });
+  partsOf(inner).push(new Constructed({ idBlock: { tagClass: 3, tagNumber: 0 }, value: [octets] }));
+  return encode(whole);
+}
+
+/** A CMS signature with its time stamp so many times more. */
+function repeatStamp(cms: Uint8Array, times: number): Uint8Array {
+  const whole = decode(cms);
+  const signer = partsOf(partsOf(partsOf(partsOf(whole)[1])[0]).at(-1))[0];
+  const attributes = partsOf(partsOf(signer).at(-1));
+  for (let i = 0; i < times; i += 1) attributes.push(attributes[0]!);
+  return encode(whole);
 }
 
 describeWithTools(['git', 'openssl', 'pdfsig', 'qpdf'], 'digital signatures in the hands of a forger', () => {
@@ -282,6 +302,23 @@ describeWithTools(['git', 'openssl', 'pdfsig', 'qpdf'], 'digital signatures in t
     test('without the certificate among what is signed', async () => {
       const pdf = await signAnyhow((data) => signByOpenssl(data, 'adams', '-noattr'));
       expect(signature(await verify(pdf))).toMatch(/^not proven: .*does not cover its own certificate/);
+    });
+
+    test('with a content of its own within the signature', async () => {
+      const pdf = await signAnyhow((data) => {
+        const cms = signByOpenssl(data, 'adams', '-cades');
+        return holdContent(cms, Buffer.from('complies'));
+      });
+      expect(signature(await verify(pdf))).toMatch(/^contradicted: .*content of its own/);
+    });
+
+    test('with more time stamps than anybody needs', async () => {
+      const pdf = await signAnyhow(async (data) => {
+        const cms = await signOurWay(data);
+        const token = stampOf(cms, STAMPED);
+        return repeatStamp(addSignatureTimeStamp(cms, token), 11);
+      });
+      expect(time(await verify(pdf))).toMatch(/^contradicted: .*more than the 10th/);
     });
 
     test('by a certificate that signs itself under the same names', async () => {

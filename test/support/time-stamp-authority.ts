@@ -5,7 +5,7 @@ import { createServer, type IncomingMessage } from 'node:http';
 import type { AddressInfo } from 'node:net';
 import { join } from 'node:path';
 import { AsnConvert, OctetString } from '@peculiar/asn1-schema';
-import { MessageImprint, TimeStampReq, TSTInfo } from '@peculiar/asn1-tsp';
+import { Accuracy, MessageImprint, TimeStampReq, TSTInfo } from '@peculiar/asn1-tsp';
 import { AlgorithmIdentifier } from '@peculiar/asn1-x509';
 
 const CURVE = ['ec', '-pkeyopt', 'ec_paramgen_curve:P-256'];
@@ -97,7 +97,7 @@ ess_cert_id_alg = sha256
   stamp(
     data: Uint8Array,
     time: string,
-    by: { readonly key?: string; readonly digest?: 'sha1' } = {},
+    by: { readonly key?: string; readonly digest?: 'sha1'; readonly accuracy?: number } = {},
   ): Buffer {
     const digest = by.digest ?? 'sha256';
     return this.#sign(
@@ -107,6 +107,8 @@ ess_cert_id_alg = sha256
       }),
       time,
       by.key ?? 'stamper',
+      undefined,
+      by.accuracy,
     );
   }
 
@@ -118,7 +120,13 @@ ess_cert_id_alg = sha256
     return wrap(0x30, Buffer.concat([granted, token]));
   }
 
-  #sign(messageImprint: MessageImprint, time: string, key: string, nonce?: ArrayBuffer): Buffer {
+  #sign(
+    messageImprint: MessageImprint,
+    time: string,
+    key: string,
+    nonce?: ArrayBuffer,
+    seconds?: number,
+  ): Buffer {
     const info = new TSTInfo({
       version: 1,
       policy: POLICY,
@@ -126,6 +134,7 @@ ess_cert_id_alg = sha256
       serialNumber: Uint8Array.from([7]).buffer,
       genTime: new Date(time),
       ...(nonce === undefined ? {} : { nonce }),
+      ...(seconds === undefined ? {} : { accuracy: new Accuracy({ seconds }) }),
     });
     writeFileSync(this.path('info.der'), Buffer.from(AsnConvert.serialize(info)));
     this.#openssl(

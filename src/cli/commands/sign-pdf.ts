@@ -96,6 +96,10 @@ function tellSigned(role: Role, date: string, signed: SignedPdf, terminal: Termi
   terminal.out(`${role}: signed by ${signer.name}, certificate of ${signer.issuer}`);
   if (timeStamp !== null) terminal.out(`time stamp: ${timeStamp.time}, of ${timeStamp.authority?.name}`);
   else warnOfTime(date, signer, terminal);
+  if (timeStamp?.trust === 'not-judged')
+    terminal.err('whether that authority can be trusted was not judged: --time-stamp-trust FILE');
+  if (signer.weakness !== undefined)
+    terminal.err(`verify will not call the signature proven: ${signer.weakness}`);
   if (signingTime !== undefined) {
     terminal.err(
       'the command wrote a time of signing into the signature, which the baseline profile of PDF signatures (EN 319 142-1) does not permit: --key-command signs without',
