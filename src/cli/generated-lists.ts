@@ -25,7 +25,7 @@ function listCommands(program: Command): string {
 
 function listCalculations(): string {
   const rows = DOMAINS.flatMap(({ name, calculations }) =>
-    calculations.map(({ definition }) => `| ${name} | \`${definition.name}\` | ${definition.title} |`),
+    calculations.map((calculation) => `| ${name} | \`${calculation.name}\` | ${calculation.title} |`),
   );
   return ['| domain | calculation | title |', '| --- | --- | --- |', ...rows].join('\n');
 }

@@ -18,7 +18,7 @@ export function describeCommand(
   if (name === undefined) {
     for (const { title, calculations } of DOMAINS) {
       terminal.out(
-        `${title}\n${calculations.map(({ definition }) => `  ${definition.name}: ${definition.title}`).join('\n')}`,
+        `${title}\n${calculations.map((calculation) => `  ${calculation.name}: ${calculation.title}`).join('\n')}`,
       );
     }
     return EXIT.done;

@@ -1,4 +1,4 @@
-import type { CompiledCalculation } from '../definition/compiled.ts';
+import type { CatalogueCalculation } from '../definition/define-calculation.ts';
 import { indexCalculations } from '../definition/index-calculations.ts';
 import { arresterCalculations } from './arrester/index.ts';
 import { conductorCalculations } from './conductor/index.ts';
@@ -13,7 +13,7 @@ import { travellingWaveCalculations } from './travelling-wave/index.ts';
 export interface Domain {
   readonly name: string;
   readonly title: string;
-  readonly calculations: readonly CompiledCalculation[];
+  readonly calculations: readonly CatalogueCalculation[];
 }
 
 /** Every domain of the catalogue. Adding a calculation touches its own file and its domain's index only. */

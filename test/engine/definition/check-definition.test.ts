@@ -1,16 +1,8 @@
 import { describe, expect, test } from 'vitest';
+import { defineCalculation } from '../../../src/engine/definition/define-calculation.ts';
 import type { CalculationDefinition, StepDefinition } from '../../../src/engine/definition/definition.ts';
 import { indexCalculations } from '../../../src/engine/definition/index-calculations.ts';
-import {
-  basis,
-  check,
-  compiled,
-  faultsOf as faultsBut,
-  length,
-  number,
-  type Parts,
-  step,
-} from './made-up.ts';
+import { basis, check, define, faultsOf as faultsBut, length, number, type Parts, step } from './made-up.ts';
 
 const faultsOf = (parts: Parts): string[] => faultsBut(parts, []);
 
@@ -487,7 +479,32 @@ test('a choice among alternatives may be absent: what only then applies is reach
 });
 
 test('two calculations of one name are refused', () => {
-  const [one, other] = [compiled(sound), compiled({ ...sound, title: 'Another' })];
+  const [one, other] = [
+    defineCalculation(define(sound)),
+    defineCalculation(define({ ...sound, title: 'Another' })),
+  ];
   expect(indexCalculations([one]).get('made-up')).toBe(one);
   expect(() => indexCalculations([one, other])).toThrow("two calculations have the name 'made-up'");
+});
+
+test('a definition is compiled when it is first used, once, and throws there where it is wrong', () => {
+  let read = 0;
+  const definition = {
+    ...define(sound),
+    get steps() {
+      read += 1;
+      return sound.steps;
+    },
+  };
+  const calculation = defineCalculation(definition);
+  expect([calculation.name, calculation.title, read]).toEqual(['made-up', 'Made up', 0]);
+  const { steps } = calculation;
+  const after = read;
+  expect(after).toBeGreaterThan(0);
+  expect(calculation.steps).toBe(steps);
+  expect(calculation.symbols.size).toBeGreaterThan(0);
+  expect(read).toBe(after);
+  const wrong = defineCalculation(define({ ...sound, steps: { wrong: step('w', 'widht') } }));
+  expect(wrong.name).toBe('made-up');
+  for (const _ of [1, 2]) expect(() => wrong.steps).toThrow("did you mean 'width'");
 });

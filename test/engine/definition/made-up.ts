@@ -52,7 +52,8 @@ const SPARE: readonly Code[] = ['given-without-use'];
 
 export type Parts = Partial<CalculationDefinition>;
 
-function define(parts: Parts): CalculationDefinition {
+/** The whole of a definition of which a test tells parts. */
+export function define(parts: Parts): CalculationDefinition {
   return {
     name: 'made-up',
     title: 'Made up',

@@ -1,4 +1,4 @@
-import type { CompiledCalculation } from '../../definition/compiled.ts';
+import type { CatalogueCalculation } from '../../definition/define-calculation.ts';
 import { arresterCharacteristic } from './arrester-characteristic.ts';
 import { arresterConnection } from './arrester-connection.ts';
 import { arresterDischargeCurrent } from './arrester-discharge-current.ts';
@@ -8,7 +8,7 @@ import { arresterProtectiveDistanceStatistical } from './arrester-protective-dis
 import { arresterRating } from './arrester-rating.ts';
 import { cableProtection } from './cable-protection.ts';
 
-export const arresterCalculations: readonly CompiledCalculation[] = [
+export const arresterCalculations: readonly CatalogueCalculation[] = [
   arresterRating,
   arresterDischargeCurrent,
   arresterCharacteristic,

@@ -1,4 +1,4 @@
-import type { CompiledCalculation } from '../../definition/compiled.ts';
+import type { CatalogueCalculation } from '../../definition/define-calculation.ts';
 import { earthElectrode } from './earth-electrode.ts';
 import { earthGrid } from './earth-grid.ts';
 import { earthingConductor } from './earthing-conductor.ts';
@@ -10,7 +10,7 @@ import { soilResistivity } from './soil-resistivity.ts';
 import { touchAndStepLimits } from './touch-and-step-limits.ts';
 import { touchAndStepPrecautions } from './touch-and-step-precautions.ts';
 
-export const earthingCalculations: readonly CompiledCalculation[] = [
+export const earthingCalculations: readonly CatalogueCalculation[] = [
   soilResistivity,
   earthElectrode,
   electrodeLength,

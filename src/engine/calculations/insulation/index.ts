@@ -1,10 +1,10 @@
-import type { CompiledCalculation } from '../../definition/compiled.ts';
+import type { CatalogueCalculation } from '../../definition/define-calculation.ts';
 import { altitudeCorrection } from './altitude-correction.ts';
 import { creepageDistance } from './creepage-distance.ts';
 import { insulationMargins } from './insulation-margins.ts';
 import { insulationWithstand } from './insulation-withstand.ts';
 
-export const insulationCalculations: readonly CompiledCalculation[] = [
+export const insulationCalculations: readonly CatalogueCalculation[] = [
   insulationMargins,
   insulationWithstand,
   altitudeCorrection,

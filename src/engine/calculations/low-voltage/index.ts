@@ -1,4 +1,4 @@
-import type { CompiledCalculation } from '../../definition/compiled.ts';
+import type { CatalogueCalculation } from '../../definition/define-calculation.ts';
 import { lightningCurrentShare } from './lightning-current-share.ts';
 import { pvSpd } from './pv-spd.ts';
 import { spdBackupFuse } from './spd-backup-fuse.ts';
@@ -9,7 +9,7 @@ import { spdNeed } from './spd-need.ts';
 import { spdProtectiveDistance } from './spd-protective-distance.ts';
 import { spdSelection } from './spd-selection.ts';
 
-export const lowVoltageCalculations: readonly CompiledCalculation[] = [
+export const lowVoltageCalculations: readonly CatalogueCalculation[] = [
   spdNeed,
   pvSpd,
   spdEffectiveProtectionLevel,

@@ -1,4 +1,4 @@
-import type { CompiledCalculation } from '../../definition/compiled.ts';
+import type { CatalogueCalculation } from '../../definition/define-calculation.ts';
 import { riskAssessment } from './risk-assessment.ts';
 
-export const riskCalculations: readonly CompiledCalculation[] = [riskAssessment];
+export const riskCalculations: readonly CatalogueCalculation[] = [riskAssessment];

@@ -1,4 +1,4 @@
-import type { CompiledCalculation } from '../../definition/compiled.ts';
+import type { CatalogueCalculation } from '../../definition/define-calculation.ts';
 import { collectionArea } from './collection-area.ts';
 import { conductorLoop } from './conductor-loop.ts';
 import { downConductors } from './down-conductors.ts';
@@ -10,7 +10,8 @@ import { rollingSphere } from './rolling-sphere.ts';
 import { separationDistance } from './separation-distance.ts';
 
 import { stationShielding } from './station-shielding.ts';
-export const structureCalculations: readonly CompiledCalculation[] = [
+
+export const structureCalculations: readonly CatalogueCalculation[] = [
   lightningParameters,
   collectionArea,
   rollingSphere,
