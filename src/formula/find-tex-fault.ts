@@ -1,11 +1,13 @@
+import { splitTex } from './tex-tokens.ts';
+
 /**
  * What is wrong with the structure of a symbol's LaTeX, in words; undefined where nothing is. Whether its commands exist
  * only a typesetter knows.
  */
 export function findTexFault(tex: string): string | undefined {
   if (tex.trim() === '') return 'it is empty';
-  const tokens = tex.match(/\\(?:[a-zA-Z]+|.|$)|[^\\]/gs) ?? [];
-  return findInTokens(tokens.filter((token) => token.trim() !== '')) ?? findInPairs(tex);
+  const tokens = splitTex(tex);
+  return findInTokens(tokens.filter((token) => token.trim() !== '')) ?? findInPairs(tokens);
 }
 
 /** Characters that LaTeX takes for something else than themselves. */
@@ -38,8 +40,8 @@ function findInTokens(tokens: readonly string[]): string | undefined {
   return open.length > 0 ? 'a brace is not closed' : undefined;
 }
 
-function findInPairs(tex: string): string | undefined {
-  const count = (command: RegExp) => tex.match(command)?.length ?? 0;
-  if (count(/\\left(?![a-zA-Z])/g) !== count(/\\right(?![a-zA-Z])/g)) return '\\left and \\right do not pair';
-  return count(/\\begin\b/g) === count(/\\end\b/g) ? undefined : '\\begin and \\end do not pair';
+function findInPairs(tokens: readonly string[]): string | undefined {
+  const count = (command: string) => tokens.filter((token) => token === command).length;
+  if (count('\\left') !== count('\\right')) return '\\left and \\right do not pair';
+  return count('\\begin') === count('\\end') ? undefined : '\\begin and \\end do not pair';
 }

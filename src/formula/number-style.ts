@@ -1,9 +1,10 @@
 import type { Displayed } from '../quantity/display.ts';
 import type { Node, RowPoint, ShownValues, SymbolTable } from './formula.ts';
+import { abridge, atom, type Joinable, joinFactors, joinTerms, LEVEL, numberOf } from './joinable.ts';
+import type { MathPiece, Sign } from './math-piece.ts';
 import { type ListRun, namesOfRun, tableOf } from './node-kind.ts';
-import { symbolStyle, texOfName } from './symbol-style.ts';
-import { abridge, atom, delimit, joinFactors, joinTerms, LEVEL, type Piece, texWords } from './tex-piece.ts';
-import { texDisplayed } from './typeset-number.ts';
+import { displayedPiece } from './number-pieces.ts';
+import { symbolOfName, symbolStyle } from './symbol-style.ts';
 import { type Style, Typesetter } from './typesetter.ts';
 
 type Cases = Extract<Node, { readonly type: 'cases' }>;
@@ -28,23 +29,23 @@ export class NumberStyle implements Style {
     return this.#choose(node, this.#rows);
   }
 
-  name(node: Extract<Node, { readonly type: 'name' }>): Piece {
+  name(node: Extract<Node, { readonly type: 'name' }>): Joinable {
     const { name } = node;
     const shown = this.#shown.get(name);
     if (shown === undefined) return atom(this.symbol(name));
-    if (typeof shown === 'string') return atom(texWords(shown));
-    if (!isList(shown)) return texDisplayed(shown);
+    if (typeof shown === 'string') return atom({ type: 'words', words: shown });
+    if (!isList(shown)) return displayedPiece(shown);
     const row = this.#rows.get(tableOf(node));
     const item = row === undefined ? undefined : shown[row];
-    if (typeof item === 'string') return atom(texWords(item));
-    return item ? texDisplayed(item) : atom(this.symbol(name));
+    if (typeof item === 'string') return atom({ type: 'words', words: item });
+    return item ? displayedPiece(item) : atom(this.symbol(name));
   }
 
-  symbol(name: string): string {
-    return texOfName(name, this.#symbols);
+  symbol(name: string): MathPiece {
+    return symbolOfName(name, this.#symbols);
   }
 
-  run(node: ListRun, typesetter: Typesetter): Piece {
+  run(node: ListRun, typesetter: Typesetter): Joinable {
     const argument = node.arguments[0]!;
     const length = this.#lengthOfRun(node);
     if (length === undefined) return symbolStyle(this.#symbols).run(node, typesetter);
@@ -52,16 +53,19 @@ export class NumberStyle implements Style {
     if (node.function === 'sum') return joinTerms(items.map((item) => item.piece(argument)));
     if (node.function === 'product') return joinFactors(items.map((item) => item.piece(argument)));
     const written = items.map((item) => item.whole(argument));
-    return { tex: `\\${node.function}${delimit(abridge(written).join(',\\, '))}`, level: LEVEL.call };
+    return {
+      math: { type: 'call', function: node.function, arguments: abridge(written), grows: 'as needed' },
+      level: LEVEL.call,
+    };
   }
 
-  count(name: string): Piece {
+  count(name: string): Joinable {
     const shown = this.#shown.get(name);
-    return isList(shown) ? atom(String(shown.length)) : symbolStyle(this.#symbols).count(name);
+    return isList(shown) ? atom(numberOf(shown.length)) : symbolStyle(this.#symbols).count(name);
   }
 
-  between(): string {
-    return ' \\cdot ';
+  between(): Sign {
+    return 'dot';
   }
 
   #atRow(table: string, row: number): Typesetter {

@@ -1,34 +1,46 @@
-import type { SymbolTable } from './formula.ts';
-import { atom, behindOperator, delimit, LEVEL, type Piece, texWords } from './tex-piece.ts';
+import type { FunctionName, SymbolTable } from './formula.ts';
+import { atom, behindOperator, type Joinable, LEVEL, prefix } from './joinable.ts';
+import type { MathPiece } from './math-piece.ts';
+import { beginsWithDigit } from './math-shape.ts';
+import { traitsOf } from './symbol-traits.ts';
 import type { Style } from './typesetter.ts';
 
 /** The running index of lists that belong to no table. */
 export const USUAL_INDEX = 'i';
 
-/** The declared LaTeX of a name; a name that declares none is printed upright as it is written. */
-export function texOfName(name: string, symbols: SymbolTable): string {
-  return symbols.get(name)?.tex ?? texWords(name);
+/** The declared symbol of a name; a name that declares none is printed upright as it is written. */
+export function symbolOfName(name: string, symbols: SymbolTable): MathPiece {
+  const tex = symbols.get(name)?.tex;
+  return tex === undefined ? { type: 'words', words: name } : { type: 'symbol', tex };
 }
 
 /** Formulas with their symbols. */
 export function symbolStyle(symbols: SymbolTable): Style {
-  const symbol = (name: string) => texOfName(name, symbols);
+  const symbol = (name: string) => symbolOfName(name, symbols);
   return {
-    name: ({ name }) => symbolPiece(symbol(name)),
+    name: ({ name }) => joinableSymbol(symbol(name)),
     symbol,
     run: (node, typesetter) => {
       const body = behindOperator(typesetter.piece(node.arguments[0]!));
-      const sign = { sum: '\\sum', product: '\\prod' }[String(node.function)] ?? `\\${node.function}`;
-      return { tex: `${sign}_{${node.index ?? USUAL_INDEX}} ${body.tex}`, level: LEVEL.open };
+      const sign = runSign(node.function, node.index ?? USUAL_INDEX);
+      return { math: prefix(sign, body), level: LEVEL.open };
     },
-    count: (name) => ({ tex: `\\operatorname{count}${delimit(symbol(name))}`, level: LEVEL.call }),
+    count: (name) => ({
+      math: { type: 'call', function: 'count', arguments: [symbol(name)], grows: 'as needed' },
+      level: LEVEL.call,
+    }),
     choose: () => undefined,
-    between: (left, right) => (left.endsWithUnit || /^\{?[\d.]/.test(right.tex) ? ' \\cdot ' : '\\,'),
+    between: (left, right) => (left.endsWithUnit || beginsWithDigit(right.math) ? 'dot' : 'beside'),
   };
 }
 
+function runSign(name: FunctionName, index: string): MathPiece {
+  return { type: 'run', function: name, index };
+}
+
 /** A symbol that is a quotient by itself, such as di/dt, needs parentheses under a power; a sum needs them beside more. */
-function symbolPiece(tex: string): Piece {
-  if (/[+\-=<>]/.test(tex.replaceAll(/\{(?:[^{}]|\{[^{}]*\})*\}/g, ''))) return { tex, level: LEVEL.sum };
-  return /\\[dt]?frac|\//.test(tex) ? { tex, level: LEVEL.call } : atom(tex);
+function joinableSymbol(math: MathPiece): Joinable {
+  if (math.type !== 'symbol') return atom(math);
+  const { isSum, isQuotient } = traitsOf(math.tex);
+  return { math, level: isSum ? LEVEL.sum : isQuotient ? LEVEL.call : LEVEL.atom };
 }

@@ -1,16 +1,17 @@
 import { chooseCase, type EvaluationOptions } from './evaluate-formula.ts';
 import type { Formula, FormulaValues, ShownValues, SymbolTable } from './formula.ts';
+import type { MathPiece } from './math-piece.ts';
 import { NumberStyle } from './number-style.ts';
 import { symbolStyle } from './symbol-style.ts';
 import { Typesetter } from './typesetter.ts';
 
-/** The formula as LaTeX with the declared symbols; cases are printed all. */
-export function typesetFormula(formula: Formula, symbols: SymbolTable): string {
-  return new Typesetter(symbolStyle(symbols)).piece(formula.root).tex;
+/** The formula as it is set with the declared symbols; cases are printed all. */
+export function typesetFormula(formula: Formula, symbols: SymbolTable): MathPiece {
+  return new Typesetter(symbolStyle(symbols)).piece(formula.root).math;
 }
 
 /**
- * The formula as LaTeX with numbers and units put in; a name without a shown value stays a symbol. With `values` only the
+ * The formula as it is set with numbers and units put in; a name without a shown value stays a symbol. With `values` only the
  * case that applies is printed; a formula of pure numbers needs its `numeric` units for that, as in evaluation. `rows`: the rows
  * of tables at which the formula is taken.
  */
@@ -20,12 +21,12 @@ export function typesetNumbers(
   shown: ShownValues,
   values?: FormulaValues,
   { numeric, rows }: EvaluationOptions = {},
-): string {
+): MathPiece {
   const style = new NumberStyle(
     symbols,
     shown,
     (node, at) => (values ? chooseCase(node, formula.text, values, { numeric, rows: at }) : undefined),
     rows,
   );
-  return new Typesetter(style).piece(formula.root).tex;
+  return new Typesetter(style).piece(formula.root).math;
 }

@@ -1,17 +1,9 @@
-import type { Comparison, FunctionName, Node } from './formula.ts';
+import type { Node } from './formula.ts';
+import { atLeast, atom, behindOperator, inParentheses, type Joinable, LEVEL } from './joinable.ts';
+import { enclosed, type MathPiece, rowOf, type Sign, sign } from './math-piece.ts';
+import { isTall } from './math-shape.ts';
 import { isListRun, type ListRun, withoutParentheses } from './node-kind.ts';
-import {
-  atLeast,
-  atom,
-  behindOperator,
-  delimit,
-  inParentheses,
-  isTall,
-  LEVEL,
-  type Piece,
-  texWords,
-} from './tex-piece.ts';
-import { texNumber, texQuantity } from './typeset-number.ts';
+import { writtenNumber, writtenQuantity } from './number-pieces.ts';
 
 type Call = Extract<Node, { readonly type: 'call' }>;
 type Cases = Extract<Node, { readonly type: 'cases' }>;
@@ -20,35 +12,17 @@ type Name = Extract<Node, { readonly type: 'name' }>;
 
 /** In what the line with symbols and the line with numbers differ. */
 export interface Style {
-  readonly name: (node: Name) => Piece;
+  readonly name: (node: Name) => Joinable;
   /** The symbol of a choice, or of a value that is asked for with `given`. */
-  readonly symbol: (name: string) => string;
-  readonly run: (node: ListRun, typesetter: Typesetter) => Piece;
-  readonly count: (name: string) => Piece;
+  readonly symbol: (name: string) => MathPiece;
+  readonly run: (node: ListRun, typesetter: Typesetter) => Joinable;
+  readonly count: (name: string) => Joinable;
   /** The value of cases that alone is printed; undefined prints them all. */
   readonly choose: (node: Cases) => Node | undefined;
-  readonly between: (left: Piece, right: Piece) => string;
+  readonly between: (left: Joinable, right: Joinable) => Sign;
 }
 
-const COMPARISONS: Readonly<Record<Comparison, string>> = {
-  '<': '<',
-  '<=': '\\le',
-  '>': '>',
-  '>=': '\\ge',
-  '=': '=',
-  '!=': '\\ne',
-};
-
-const FUNCTIONS: Partial<Record<FunctionName, string>> = {
-  log10: '\\log_{10}',
-  asin: '\\arcsin',
-  acos: '\\arccos',
-  atan: '\\arctan',
-  asinh: '\\operatorname{arsinh}',
-  acosh: '\\operatorname{arcosh}',
-};
-
-/** Walks a formula and writes it as LaTeX; the author's parentheses stay, except around what LaTeX encloses itself. */
+/** Walks a formula and lays it out; the author's parentheses stay, except around what a fraction, root or function encloses. */
 export class Typesetter {
   readonly #style: Style;
 
@@ -56,16 +30,16 @@ export class Typesetter {
     this.#style = style;
   }
 
-  piece(node: Node): Piece {
+  piece(node: Node): Joinable {
     switch (node.type) {
       case 'number':
-        return texNumber(node.text);
+        return writtenNumber(node.text);
       case 'quantity':
-        return texQuantity(node.text, node.unit);
+        return writtenQuantity(node.text, node.unit);
       case 'name':
         return this.#style.name(node);
       case 'negative':
-        return { tex: `-${behindOperator(this.piece(node.operand)).tex}`, level: LEVEL.negative };
+        return { math: negative(behindOperator(this.piece(node.operand)).math), level: LEVEL.negative };
       case 'parentheses':
         return this.#parentheses(node);
       case 'binary':
@@ -75,144 +49,166 @@ export class Typesetter {
       case 'cases':
         return this.#cases(node);
       default:
-        return { tex: this.#condition(node), level: LEVEL.sum };
+        return { math: this.#condition(node), level: LEVEL.sum };
     }
   }
 
   /** Of cases of which one is chosen that one alone stands there: it gets parentheses only where it needs them. */
-  #parentheses(node: Node & { type: 'parentheses' }): Piece {
+  #parentheses(node: Node & { type: 'parentheses' }): Joinable {
     const inner = withoutParentheses(node);
     const chosen = inner.type === 'cases' ? this.#style.choose(inner) : undefined;
     return chosen ? this.piece(chosen) : inParentheses(this.piece(node.inner));
   }
 
-  /** A part that LaTeX encloses by itself: its outer parentheses fall away. */
-  whole(node: Node): string {
-    return this.piece(withoutParentheses(node)).tex;
+  /** A part that is enclosed by what it is part of: its outer parentheses fall away. */
+  whole(node: Node): MathPiece {
+    return this.piece(withoutParentheses(node)).math;
   }
 
-  #binary(node: Node & { type: 'binary' }): Piece {
+  #binary(node: Node & { type: 'binary' }): Joinable {
     switch (node.operator) {
       case '+':
       case '-': {
         const right = behindOperator(this.piece(node.right));
-        return { tex: `${this.piece(node.left).tex} ${node.operator} ${right.tex}`, level: LEVEL.sum };
+        return {
+          math: rowOf([this.piece(node.left).math, sign(node.operator), right.math]),
+          level: LEVEL.sum,
+        };
       }
       case '*':
         return this.#product(factorsOf(node).map((factor) => this.piece(factor)));
       case '/':
-        return { tex: `\\frac{${this.whole(node.left)}}{${this.whole(node.right)}}`, level: LEVEL.call };
+        return {
+          math: { type: 'fraction', above: this.whole(node.left), below: this.whole(node.right) },
+          level: LEVEL.call,
+        };
       case '^':
         return this.#power(node);
     }
   }
 
-  #product(factors: readonly Piece[]): Piece {
+  #product(factors: readonly Joinable[]): Joinable {
     const last = factors.length - 1;
     const written = factors.map((factor, i) => {
       if (i > 0 && factor.level <= LEVEL.negative) return inParentheses(factor);
       const open = factor.level === LEVEL.sum || (factor.level === LEVEL.open && i < last);
       return open ? inParentheses(factor) : factor;
     });
-    const tex = written.reduce(
-      (line, factor, i) =>
-        i === 0 ? factor.tex : line + this.#style.between(written[i - 1]!, factor) + factor.tex,
-      '',
+    const parts = written.flatMap((factor, i) =>
+      i === 0 ? [factor.math] : [sign(this.#style.between(written[i - 1]!, factor)), factor.math],
     );
     const negative = written[0]!.level === LEVEL.negative;
     const open = written[last]!.level === LEVEL.open;
     return {
-      tex,
+      math: rowOf(parts),
       level: negative ? LEVEL.negative : open ? LEVEL.open : LEVEL.product,
       endsWithUnit: written[last]!.endsWithUnit ?? false,
     };
   }
 
-  #power(node: Node & { type: 'binary' }): Piece {
-    const base = atLeast(this.piece(node.left), LEVEL.atom).tex;
-    // A second superscript on one sign is an error in LaTeX: braces make the base a sign of its own.
-    const guarded = SUPERSCRIPT.test(base) && !/^(?:\\left)?[([|]/.test(base) ? `{${base}}` : base;
-    return { tex: `${guarded}^{${this.#exponent(withoutParentheses(node.right))}}`, level: LEVEL.call };
+  #power(node: Node & { type: 'binary' }): Joinable {
+    const base = atLeast(this.piece(node.left), LEVEL.atom).math;
+    const exponent = this.#exponent(withoutParentheses(node.right));
+    return { math: { type: 'power', base, exponent }, level: LEVEL.call };
   }
 
   /** A quotient of single signs is written with a stroke in an exponent, where a fraction would be too small. */
-  #exponent(node: Node): string {
+  #exponent(node: Node): MathPiece {
     if (node.type === 'negative') {
-      const operand = node.operand.type === 'parentheses' ? this.piece(node.operand).tex : undefined;
-      return `-${operand ?? this.#exponent(node.operand)}`;
+      const operand = node.operand.type === 'parentheses' ? this.piece(node.operand).math : undefined;
+      return negative(operand ?? this.#exponent(node.operand));
     }
     if (node.type === 'binary' && node.operator === '/') {
       const [over, under] = [this.piece(node.left), this.piece(node.right)];
       const single = over.level === LEVEL.atom && under.level === LEVEL.atom;
-      if (single && !isTall(over.tex + under.tex)) return `${over.tex}/${under.tex}`;
+      const inLine = rowOf([over.math, sign('stroke'), under.math]);
+      if (single && !isTall(inLine)) return inLine;
     }
-    return this.piece(node).tex;
+    return this.piece(node).math;
   }
 
-  #call(node: Call): Piece {
+  #call(node: Call): Joinable {
     if (isListRun(node)) return this.#style.run(node, this);
     const [first] = node.arguments as readonly [Node];
     switch (node.function) {
       case 'count':
         return first.type === 'name' ? this.#style.count(first.name) : this.piece(first);
       case 'sqrt':
-        return { tex: `\\sqrt{${this.whole(first)}}`, level: LEVEL.call };
+        return { math: { type: 'root', radicand: this.whole(first) }, level: LEVEL.call };
       case 'abs':
-        return atom(`\\left| ${this.whole(first)} \\right|`);
+        return between('|', this.whole(first), '|');
       case 'floor':
-        return atom(`\\left\\lfloor ${this.whole(first)} \\right\\rfloor`);
+        return between('\\lfloor', this.whole(first), '\\rfloor');
       case 'ceil':
-        return atom(`\\left\\lceil ${this.whole(first)} \\right\\rceil`);
+        return between('\\lceil', this.whole(first), '\\rceil');
       default: {
-        const values = node.arguments.map((argument) => this.whole(argument)).join(',\\, ');
-        const name = FUNCTIONS[node.function] ?? `\\${node.function}`;
-        return { tex: name + delimit(values), level: LEVEL.call };
+        const values = node.arguments.map((argument) => this.whole(argument));
+        return {
+          math: { type: 'call', function: node.function, arguments: values, grows: 'as needed' },
+          level: LEVEL.call,
+        };
       }
     }
   }
 
-  #cases(node: Cases): Piece {
+  #cases(node: Cases): Joinable {
     const chosen = this.#style.choose(node);
     if (chosen) return this.piece(chosen);
-    const lines = node.cases.map(
-      ({ value, when }) => `${this.piece(value).tex} & \\text{if } ${this.#condition(when)}`,
-    );
-    if (node.otherwise) lines.push(`${this.piece(node.otherwise).tex} & \\text{otherwise}`);
-    const environment = lines.some(isTall) ? 'dcases' : 'cases';
-    return {
-      tex: `\\begin{${environment}} ${lines.join(' \\\\ ')} \\end{${environment}}`,
-      level: LEVEL.atom,
-    };
+    const lines = node.cases.map(({ value, when }) => [
+      this.piece(value).math,
+      rowOf([words('if '), this.#condition(when)]),
+    ]);
+    if (node.otherwise) lines.push([this.piece(node.otherwise).math, words('otherwise')]);
+    return atom({ type: 'cases', lines });
   }
 
-  #condition(node: Node): string {
+  #condition(node: Node): MathPiece {
     switch (node.type) {
       case 'comparison':
-        return `${this.piece(node.left).tex} ${COMPARISONS[node.operator]} ${this.piece(node.right).tex}`;
+        return rowOf([this.piece(node.left).math, sign(node.operator), this.piece(node.right).math]);
       case 'choice':
-        return `${this.#style.symbol(node.name)} = ${texWords(node.option)}`;
+        return rowOf([this.#style.symbol(node.name), sign('='), words(node.option)]);
       case 'given':
-        return `${this.#style.symbol(node.name)}\\ \\text{is given}`;
+        return rowOf([this.#style.symbol(node.name), sign('blank'), words('is given')]);
       case 'logic':
-        return `${this.#condition(node.left)}\\ \\text{${node.operator}}\\ ${this.#condition(node.right)}`;
+        return rowOf([
+          this.#condition(node.left),
+          sign('blank'),
+          words(node.operator),
+          sign('blank'),
+          this.#condition(node.right),
+        ]);
       case 'not':
         return this.#negation(node.operand);
       default:
-        return this.piece(node).tex;
+        return this.piece(node).math;
     }
   }
 
-  #negation(operand: Node): string {
+  #negation(operand: Node): MathPiece {
     if (operand.type === 'choice') {
-      return `${this.#style.symbol(operand.name)} \\ne ${texWords(operand.option)}`;
+      return rowOf([this.#style.symbol(operand.name), sign('!='), words(operand.option)]);
     }
-    if (operand.type === 'given') return `${this.#style.symbol(operand.name)}\\ \\text{is not given}`;
-    return `\\text{not}\\ ${delimit(this.#condition(withoutParentheses(operand)))}`;
+    if (operand.type === 'given') {
+      return rowOf([this.#style.symbol(operand.name), sign('blank'), words('is not given')]);
+    }
+    const condition = this.#condition(withoutParentheses(operand));
+    return rowOf([words('not'), sign('blank'), enclosed(condition)]);
   }
 }
 
-/** A raised sign, also where it is a character of its own, as in 'd²'. */
-const SUPERSCRIPT = /[\^'\u2032\u00b2\u00b3\u00b9\u2070-\u209f\u1d2c-\u1d6a]/;
+function words(text: string): MathPiece {
+  return { type: 'words', words: text };
+}
+
+function negative(operand: MathPiece): MathPiece {
+  return rowOf([sign('negative'), operand]);
+}
+
+/** Between delimiters that always grow, as bars do. */
+function between(opening: string, inner: MathPiece, closing: string): Joinable {
+  return atom({ type: 'enclosed', opening, closing, inner, grows: 'always' });
+}
 
 /** The factors of a product as they stand in the text: a * b * c are three, a * (b * c) are two. */
 function factorsOf(node: Node): Node[] {

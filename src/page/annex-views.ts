@@ -8,9 +8,9 @@ import { escapeHtml } from './escape-html.ts';
 import { viewGiven } from './given-view.ts';
 import { assumptionId, calculationId, holdId, referenceId, sourceId } from './ids.ts';
 import { linkPhrases } from './link-phrases.ts';
+import { setTex, texHtml } from './math/set-math.ts';
 import type { NoteContext } from './note-context.ts';
 import type { UsedSource } from './reference-list.ts';
-import { mathHtml, setMath } from './set-math.ts';
 import { DASH, unitsOfGiven, unitsOfResult } from './word-values.ts';
 
 interface InputEntry {
@@ -78,7 +78,7 @@ export function viewNomenclature({ note }: NoteContext) {
     .map((entry) => ({ entry, order: `${sortingText(entry.symbol)} ${entry.name}` }))
     .sort((a, b) => (a.order < b.order ? -1 : a.order > b.order ? 1 : 0))
     .map(({ entry }) => ({
-      symbol: mathHtml(entry.symbol),
+      symbol: texHtml(entry.symbol),
       name: codeHtml(entry.name),
       meaning: entry.meaning,
       unit: [...entry.units].join(', ') || DASH,
@@ -105,7 +105,7 @@ function listSymbols({ evaluated }: WordedBlock) {
 
 /** Symbols are looked up by their letters, capital or small; what has none stands at the end. */
 function sortingText(symbol: string): string {
-  return symbol === '' ? '\uffff' : setMath(symbol).speech.toLowerCase();
+  return symbol === '' ? '\uffff' : setTex(symbol).speech.toLowerCase();
 }
 
 /** The sources of the calculations, the standards that the note states, and how many references the author lists. */

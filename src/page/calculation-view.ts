@@ -4,9 +4,9 @@ import { viewChecks } from './check-view.ts';
 import { escapeHtml } from './escape-html.ts';
 import { viewGiven } from './given-view.ts';
 import { calculationId } from './ids.ts';
+import { texHtml } from './math/set-math.ts';
 import type { NoteContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
-import { mathHtml } from './set-math.ts';
 import { viewStep } from './step-view.ts';
 import { splitGivens } from './unchanged-givens.ts';
 import { DASH, printResult } from './word-values.ts';
@@ -48,7 +48,7 @@ function limitingHtml({ result, seek }: WordedLimiting): string {
 function viewLimiting(limiting: WordedLimiting, checks: readonly WordedCheck[]) {
   const criterionOf = (name: string) => checks.find((check) => check.name === name)?.criterion ?? name;
   return {
-    symbol: mathHtml(limiting.symbol),
+    symbol: texHtml(limiting.symbol),
     meaning: limiting.meaning,
     governing: limiting.governing?.words ?? DASH,
     unjudged: limiting.unjudged.map(criterionOf).join('; '),

@@ -3,10 +3,11 @@ import { visit } from 'unist-util-visit';
 import type { Collector } from '../diagnostics/collector.ts';
 import { narrow, type Place } from '../diagnostics/place.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import type { MathPiece } from '../formula/math-piece.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import { placeOf } from '../source/note-text.ts';
 import { reportMissingCharacters } from './check-characters.ts';
-import { displayTex, typesetMath } from './typeset-math.ts';
+import { composePiece, displayTex, typesetMath } from './math/typeset-math.ts';
 
 interface MathNode extends Node {
   readonly value: string;
@@ -38,19 +39,24 @@ const INFIX = /\\(?:over|atop|choose|above|brace|brack)(?![A-Za-z])/;
  */
 export function checkOwnFormulas({ source, evaluated }: EvaluatedBlock, collector: Collector): void {
   if (source.kind !== 'formula') return;
-  for (const { name, formulaTex, numbersTex } of evaluated.steps) {
+  for (const { name, formula, numbers } of evaluated.steps) {
     const place = source.steps.find((step) => step.name === name)?.formulaPlace ?? source.place;
-    checkDisplayed([formulaTex, numbersTex], place, collector);
+    checkDisplayed([formula, numbers], place, collector);
   }
-  for (const { name, valueTex, limitTex } of evaluated.checks) {
+  for (const { name, valueFormula, limitFormula } of evaluated.checks) {
     const place = source.checks.find((one) => one.name === name)?.valuePlace ?? source.place;
-    checkDisplayed([valueTex, limitTex], place, collector);
+    checkDisplayed([valueFormula, limitFormula], place, collector);
   }
 }
 
-function checkDisplayed(texts: readonly string[], place: Place, collector: Collector): void {
-  for (const tex of texts) {
-    const reading = typesetMath(displayTex(tex));
+function checkDisplayed(
+  pieces: readonly (MathPiece | undefined)[],
+  place: Place,
+  collector: Collector,
+): void {
+  for (const piece of pieces) {
+    if (piece === undefined) continue;
+    const reading = composePiece(piece, true);
     if (!reading.ok) {
       collector.error(reading.problem.code, place, reading.problem.data as never);
       return;

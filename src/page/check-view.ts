@@ -1,21 +1,19 @@
 import type { WordedCheck } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import type { WordedBlock } from '../evaluation/evaluated-note.ts';
+import { isSameMath, type MathPiece, quantityPiece, rowOf, sign } from '../formula/math-piece.ts';
 import { codeHtml } from './code-html.ts';
 import { escapeHtml } from './escape-html.ts';
-import { fitMath, TEXT_EM } from './fit-math.ts';
 import { checkId } from './ids.ts';
+import { fitMath, TEXT_EM } from './math/fit-math.ts';
+import { mathHtml, texHtml } from './math/set-math.ts';
 import type { NoteContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
-import { mathHtml } from './set-math.ts';
-import { actualRelation, isToBeNoticed, printResult, RELATIONS_TEX } from './word-values.ts';
+import { actualRelation, isToBeNoticed, printResult } from './word-values.ts';
 
 /** One check: what is required, how the values stand to each other, the verdict, what to do. */
 function viewCheck(context: NoteContext, block: WordedBlock, check: WordedCheck) {
-  const requirement = fitMath(
-    `${check.valueTex} ${RELATIONS_TEX[check.relation]} ${check.limitTex}`,
-    TEXT_EM,
-  );
+  const requirement = fitMath(rowOf([check.valueFormula, sign(check.relation), check.limitFormula]), TEXT_EM);
   return {
     id: checkId(block.id, check.name),
     criterion: check.criterion,
@@ -64,22 +62,25 @@ export function viewChecks(context: NoteContext, block: WordedBlock) {
 function comparisonHtml(check: WordedCheck): string {
   const { value, limit } = check;
   if (value?.type === 'number' && limit?.type === 'number') {
-    return mathHtml(`${value.displayed.tex} ${actualRelation(check)} ${limit.displayed.tex}`);
+    const [left, right] = [quantityPiece(value.displayed), quantityPiece(limit.displayed)];
+    return mathHtml(rowOf([left, sign(actualRelation(check)), right]));
   }
-  return [oneSideHtml(check.valueTex, value), oneSideHtml(check.limitTex, limit)]
+  return [oneSideHtml(check.valueFormula, value), oneSideHtml(check.limitFormula, limit)]
     .filter((side) => side !== '')
     .join('; ');
 }
 
 /** What is known of a comparison that cannot be made: the symbol with its value, or the words in place of a number. */
-function oneSideHtml(tex: string, side: ResultValue<string> | undefined): string {
+function oneSideHtml(formula: MathPiece, side: ResultValue<string> | undefined): string {
   if (side === undefined) return '';
-  if (side.type === 'number')
-    return tex === side.displayed.tex ? '' : mathHtml(`${tex} = ${side.displayed.tex}`);
-  return `${mathHtml(tex)}: <span class="words">${escapeHtml(printResult(side))}</span>`;
+  if (side.type === 'number') {
+    const shown = quantityPiece(side.displayed);
+    return isSameMath(formula, shown) ? '' : mathHtml(rowOf([formula, sign('='), shown]));
+  }
+  return `${mathHtml(formula)}: <span class="words">${escapeHtml(printResult(side))}</span>`;
 }
 
 /** What is missing is told by its name, or by a symbol where it has one. */
 function missingHtml(name: string): string {
-  return /[\\{}^]/.test(name) ? mathHtml(name) : codeHtml(name);
+  return /[\\{}^]/.test(name) ? texHtml(name) : codeHtml(name);
 }

@@ -1,5 +1,5 @@
 import type { GivenColumn, GivenTable } from '../engine/definition/evaluated.ts';
-import { mathHtml, setMath } from './set-math.ts';
+import { setTex, texHtml } from './math/set-math.ts';
 import { DASH } from './word-values.ts';
 
 interface Heading {
@@ -43,7 +43,7 @@ export function viewTable({ columns, rowsBy }: GivenTable): readonly TablePart[]
     label,
     isLabelled,
     columns: part.map((column) => ({
-      symbol: mathHtml(symbolOf(column)),
+      symbol: texHtml(symbolOf(column)),
       name: wordName(column.name),
       unit: column.unit,
     })),
@@ -71,7 +71,7 @@ function packColumns(columns: readonly GivenColumn[], em: number): GivenColumn[]
 function columnEm(column: GivenColumn): number {
   const symbol = symbolOf(column);
   const unit = column.unit === '' ? '' : ` in ${column.unit}`;
-  const symbolEm = symbol === '' ? 0 : setMath(symbol).width.whole * MATH_EM + widthOf([unit]);
+  const symbolEm = symbol === '' ? 0 : setTex(symbol).width.whole * MATH_EM + widthOf([unit]);
   return Math.max(symbolEm, widthOf([...wordName(column.name).split(' '), unit, ...column.cells]));
 }
 

@@ -4,8 +4,8 @@ import { escapeHtml } from './escape-html.ts';
 import { viewTable, wordTable } from './given-table-view.ts';
 import { calculationId } from './ids.ts';
 import { link, linkPhrases } from './link-phrases.ts';
+import { texHtml } from './math/set-math.ts';
 import type { NoteContext } from './note-context.ts';
-import { mathHtml } from './set-math.ts';
 import { printGiven } from './word-values.ts';
 
 /** Where a value comes from, as HTML; `missing` where nobody says. */
@@ -21,7 +21,7 @@ export function viewGiven(context: NoteContext, given: WordedGiven) {
   const lines = given.table ? [wordTable(given.table)] : printGiven(given);
   return {
     name: given.name,
-    symbol: mathHtml(given.symbol),
+    symbol: texHtml(given.symbol),
     meaning: given.meaning,
     lines,
     table: given.table ? viewTable(given.table) : null,

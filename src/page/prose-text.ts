@@ -1,5 +1,5 @@
 import type { Nodes } from 'mdast';
-import { setMath } from './set-math.ts';
+import { setTex } from './math/set-math.ts';
 
 /** A formula in the prose, as remark-math leaves it in the tree. */
 export interface MathNode {
@@ -18,7 +18,7 @@ export function readProse(
       case 'math':
       case 'inlineMath':
         typeset = true;
-        return setMath(one.value).speech;
+        return setTex(one.value).speech;
       case 'proseValue':
         return proseTexts.get(one.target) ?? '';
       case 'break':

@@ -8,13 +8,13 @@ import { visit } from 'unist-util-visit';
 import type { Span } from '../diagnostics/place.ts';
 import { escapeHtml } from './escape-html.ts';
 import { finishProse } from './finish-prose.ts';
-import { fitMath, TEXT_EM } from './fit-math.ts';
 import { type HeadingEntry, HeadingNumbers } from './heading-numbers.ts';
 import { headingId, type Ids } from './ids.ts';
 import { type Phrase, splitPhrases } from './link-phrases.ts';
+import { fitTex, TEXT_EM } from './math/fit-math.ts';
+import { texHtml } from './math/set-math.ts';
 import { type MathNode, readProse } from './prose-text.ts';
 import { PROSE_SCHEMA } from './sanitize-schema.ts';
-import { mathHtml } from './set-math.ts';
 
 /** The parts of the page that stand within the author's text, made by others. */
 export interface ProseParts {
@@ -123,7 +123,7 @@ function makeHandlers(
       return { type: 'element', tagName: 'span', properties: {}, children: [{ type: 'text', value: text }] };
     },
     math: (_, node: MathNode) => slot(displayMathHtml(node.value), 'div'),
-    inlineMath: (_, node: MathNode) => slot(mathHtml(node.value), 'span'),
+    inlineMath: (_, node: MathNode) => slot(texHtml(node.value), 'span'),
     html: (_, node: { value: string }) =>
       /^<!--[\s\S]*-->$/.test(node.value.trim()) ? undefined : { type: 'text', value: node.value },
     text: (_, node: Text) => linkText(node.value, parts.phrases),
@@ -172,7 +172,7 @@ function linkText(text: string, phrases: readonly Phrase[]): ElementContent[] {
 }
 
 function displayMathHtml(tex: string): string {
-  const { html, size } = fitMath(tex, TEXT_EM);
+  const { html, size } = fitTex(tex, TEXT_EM);
   return `<div class="${size === '' ? 'math' : `math ${size}`}">${html}</div>`;
 }
 

@@ -1,11 +1,13 @@
 import type { WordedStep } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
+import { type MathPiece, quantityPiece, rowOf, sign } from '../formula/math-piece.ts';
+import type { Displayed } from '../quantity/display.ts';
 import { escapeHtml } from './escape-html.ts';
-import { fitMath, STEP_EM } from './fit-math.ts';
+import { fitMath, STEP_EM } from './math/fit-math.ts';
+import { mathHtml, setMath, setTex, texHtml } from './math/set-math.ts';
+import { displayTex } from './math/typeset-math.ts';
 import type { NoteContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
-import { mathHtml, setMath } from './set-math.ts';
-import { keepPowers } from './typeset-math.ts';
 import { capitalise, printResult } from './word-values.ts';
 
 interface LineView {
@@ -18,7 +20,7 @@ interface LineView {
 /** One step: formula, numbers put in, result, on one line where there is room and else below each other. */
 export function viewStep(context: NoteContext, step: WordedStep) {
   return {
-    symbol: mathHtml(`\\displaystyle ${step.symbol}`),
+    symbol: setTex(displayTex(step.symbol)).html,
     meaning: capitalise(step.meaning),
     basis: basisHtml(step.basis, context),
     lines: stepLines(step),
@@ -31,39 +33,47 @@ export function viewStep(context: NoteContext, step: WordedStep) {
 }
 
 const ROWS_KEPT_TOGETHER = 6;
-const EQUALS = '{=}\\;';
 /** Room for the blanks between the parts of a line, and for a symbol that is wider than its column. */
 const RESERVE_EM = 4;
 
-/** A formula that is only a number or a quantity says what the result says. */
-const BARE_NUMBER = /^\d[\d.]*(?:\\,(?:\\(?:mathrm|text)\{[^}]*\}|\\Omega|[/()]|\^\{-?\d\})+)?$/;
-
-function stepLines({ formulaTex, numbersTex, result, rows }: WordedStep): LineView[] {
-  if (rows && result.type === 'list') {
-    const formula = fitMath(`${EQUALS}${formulaTex}`, STEP_EM);
+function stepLines({ formula, numbers, result, rows }: WordedStep): LineView[] {
+  if (rows && formula && result.type === 'list') {
     return [
-      { ...formula, result: '' },
-      ...result.items.flatMap((item, i) => rowLines(rows[i]!, item.displayed.tex)),
+      { ...fitMath(equals(formula), STEP_EM), result: '' },
+      ...result.items.flatMap((item, i) => rowLines(rows[i]!, item.displayed)),
     ];
   }
   const shown = resultView(result);
-  const parts = [BARE_NUMBER.test(formulaTex) ? '' : formulaTex, numbersTex]
-    .filter((tex) => tex !== '')
-    .map((tex) => `${EQUALS}${tex}`);
+  const parts = [isBareNumber(formula) ? undefined : formula, numbers]
+    .filter((part) => part !== undefined)
+    .map(equals);
   // A list may take many lines: it begins beside the symbol, where a piece that is kept together would end beside it.
   if (result.type === 'list' && parts.length === 0) return [{ html: shown.html, result: '', size: '' }];
   return joinLine(parts, shown);
 }
 
+/** A formula that is only a number or a quantity says what the result says. */
+function isBareNumber(formula: MathPiece | undefined): boolean {
+  return formula?.type === 'number' || formula?.type === 'quantity';
+}
+
+function equals(piece: MathPiece): MathPiece {
+  return rowOf([sign('leading equals'), piece]);
+}
+
 /** One row of a step over the rows of a table: its symbol, the numbers put in, the result. */
-function rowLines({ symbol, numbersTex }: NonNullable<WordedStep['rows']>[number], tex: string): LineView[] {
-  const { html, width } = setMath(`${EQUALS}${tex}`);
-  return joinLine([`${symbol}\\;${EQUALS}${numbersTex}`], { html, em: width.whole });
+function rowLines(
+  { symbol, numbers }: NonNullable<WordedStep['rows']>[number],
+  displayed: Displayed,
+): LineView[] {
+  const { html, width } = setMath(equals(quantityPiece(displayed)));
+  const line = rowOf([{ type: 'symbol', tex: symbol }, sign('wide'), equals(numbers)]);
+  return joinLine([line], { html, em: width.whole });
 }
 
 /** Formulas and result on one line where there is room, else on lines of their own. */
-function joinLine(formulas: readonly string[], shown: { html: string; em: number }): LineView[] {
-  const parts = formulas.map((tex) => fitMath(tex, STEP_EM));
+function joinLine(formulas: readonly MathPiece[], shown: { html: string; em: number }): LineView[] {
+  const parts = formulas.map((formula) => fitMath(formula, STEP_EM));
   const width = parts.reduce((sum, part) => sum + part.em, shown.em);
   if (parts.every(({ size }) => size === '') && width <= STEP_EM - RESERVE_EM) {
     return [{ html: parts.map(({ html }) => html).join(' '), result: shown.html, size: '' }];
@@ -75,20 +85,24 @@ function joinLine(formulas: readonly string[], shown: { html: string; em: number
 
 function resultView(result: ResultValue<string>): { html: string; em: number } {
   if (result.type === 'number' || result.type === 'list') {
-    const tex =
-      result.type === 'number'
-        ? result.displayed.tex
-        : result.items.map((item) => item.displayed.tex).join(';\\allowbreak\\; ');
-    const { html, width } = setMath(`${EQUALS}${keepPowers(tex)}`);
+    const items = result.type === 'number' ? [result] : result.items;
+    const list = items.flatMap(({ displayed }, i) => [
+      ...(i === 0 ? [] : [sign('semicolon')]),
+      quantityPiece(displayed),
+    ]);
+    const { html, width } = setMath(equals(rowOf(list)));
     return { html, em: width.whole };
   }
   const words = printResult(result);
   const html = `<span class="words">${escapeHtml(words)}</span>`;
-  return { html: result.type === 'choice' ? `${mathHtml(EQUALS)}${html}` : html, em: words.length / 2 + 1 };
+  return {
+    html: result.type === 'choice' ? `${mathHtml(sign('leading equals'))}${html}` : html,
+    em: words.length / 2 + 1,
+  };
 }
 
 function unitsHtml({ numericUnits }: WordedStep): string {
   return (numericUnits ?? [])
-    .map(({ tex, unit }) => `${mathHtml(tex)} ${unit === '' ? 'as a number' : `in ${escapeHtml(unit)}`}`)
+    .map(({ tex, unit }) => `${texHtml(tex)} ${unit === '' ? 'as a number' : `in ${escapeHtml(unit)}`}`)
     .join(', ');
 }

@@ -62,12 +62,11 @@ function printUnit(quantity: Quantity): string {
 }
 
 export const RELATIONS = { '<=': '≤', '>=': '≥', '<': '<', '>': '>' } as const;
-export const RELATIONS_TEX = { '<=': '\\le', '>=': '\\ge', '<': '<', '>': '>' } as const;
-const OPPOSITES = { '<=': '>', '>=': '<', '<': '\\ge', '>': '\\le' } as const;
+const OPPOSITES = { '<=': '>', '>=': '<', '<': '>=', '>': '<=' } as const;
 
 /** How the two values stand to each other: the relation where it holds, else its opposite. */
-export function actualRelation(check: WordedCheck): string {
-  return isAdverse(check.verdict) ? OPPOSITES[check.relation] : RELATIONS_TEX[check.relation];
+export function actualRelation(check: WordedCheck): WordedCheck['relation'] {
+  return isAdverse(check.verdict) ? OPPOSITES[check.relation] : check.relation;
 }
 
 export function isAdverse(verdict: Verdict): boolean {

@@ -10,7 +10,14 @@ export interface Rounding {
   readonly direction?: 'nearest' | 'down' | 'up';
 }
 
-/** A value as it is printed: the rounded number, its text, and LaTeX. */
+/** The digits of a number as they are printed, with an ASCII minus; empty where a power of ten stands alone. */
+export interface PrintedNumber {
+  readonly mantissa: string;
+  /** Of ten, where the number is written with a power. */
+  readonly exponent?: number;
+}
+
+/** A value as it is printed: the rounded number and its unit, apart and as text. */
 export interface Displayed {
   /** The printed number in the printed unit: what a reader would type into a pocket calculator. */
   readonly value: number;
@@ -19,7 +26,7 @@ export interface Displayed {
   readonly text: string;
   /** '126 kV' with the unit's printed form (µ, Ω, ²). */
   readonly print: string;
-  readonly tex: string;
+  readonly number: PrintedNumber;
   /** One unit of the last printed digit, in the printed unit. */
   readonly lastDigit: number;
 }
@@ -76,12 +83,14 @@ function compose(number: Decimal, lastDigit: Decimal, unit: Unit): Displayed {
   const places = Math.max(0, -lastDigit.e);
   const mantissaPlaces = Math.max(0, number.e - lastDigit.e);
   const text = scientific ? number.toExponential(mantissaPlaces).replace('e+', 'e') : number.toFixed(places);
+  const [mantissa, exponent] = text.split('e') as [string, string?];
+  const split = exponent === undefined ? { mantissa } : { mantissa, exponent: Number(exponent) };
   return {
     value: number.toNumber(),
     unit,
     text: unit.text === '1' ? text : `${text} ${unit.text}`,
-    print: joinUnit(printNumber(text), unit),
-    tex: joinTex(texNumber(text), unit),
+    print: joinUnit(printNumber(split), unit),
+    number: split,
     lastDigit: lastDigit.toNumber(),
   };
 }
@@ -91,21 +100,10 @@ function joinUnit(number: string, unit: Unit): string {
   return unit.print === '°' ? `${number}°` : `${number}\u00a0${unit.print}`;
 }
 
-function joinTex(number: string, unit: Unit): string {
-  if (unit.tex === '') return number;
-  return unit.tex === '^\\circ' ? `${number}${unit.tex}` : `${number}\\,${unit.tex}`;
-}
-
 /** A number as running text: a true minus, and a power of ten as such. */
-function printNumber(text: string): string {
-  const [mantissa, exponent] = text.split('e') as [string, string?];
+export function printNumber({ mantissa, exponent }: PrintedNumber): string {
   const written = mantissa.replace('-', '−');
   if (exponent === undefined) return written;
-  const raised = [...exponent].map((c) => (c === '-' ? '⁻' : '⁰¹²³⁴⁵⁶⁷⁸⁹'[Number(c)])).join('');
+  const raised = [...String(exponent)].map((c) => (c === '-' ? '⁻' : '⁰¹²³⁴⁵⁶⁷⁸⁹'[Number(c)])).join('');
   return `${written} × 10${raised}`;
-}
-
-function texNumber(text: string): string {
-  const [mantissa, exponent] = text.split('e');
-  return exponent === undefined ? mantissa! : `${mantissa} \\times 10^{${exponent}}`;
 }

@@ -4,6 +4,7 @@ import type { FormulaValues, ShownValues } from '../../src/formula/formula.ts';
 import { parseCondition, parseFormula } from '../../src/formula/parse-formula.ts';
 import { typesetFormula, typesetNumbers } from '../../src/formula/typeset-formula.ts';
 import { FUNCTION_NAMES, FUNCTIONS } from '../../src/formula/words.ts';
+import { writeTex } from '../../src/page/math/write-tex.ts';
 import { type Displayed, displaySi } from '../../src/quantity/display.ts';
 import { unit } from '../../src/quantity/unit.ts';
 import { readByKatex } from './read-by-katex.ts';
@@ -36,13 +37,13 @@ function parse(text: string) {
 }
 
 function symbols(text: string): string {
-  const tex = typesetFormula(parse(text), SYMBOLS);
+  const tex = writeTex(typesetFormula(parse(text), SYMBOLS));
   readByKatex(tex);
   return tex;
 }
 
 function numbers(text: string, values?: FormulaValues): string {
-  const tex = typesetNumbers(parse(text), SYMBOLS, SHOWN, values);
+  const tex = writeTex(typesetNumbers(parse(text), SYMBOLS, SHOWN, values));
   readByKatex(tex);
   return tex;
 }
@@ -79,7 +80,7 @@ describe('the line with symbols', () => {
     ['log10(x) * asinh(y)', "\\log_{10}(x)\\,\\operatorname{arsinh}(y')"],
     ['abs(x - y) + ceil(z)', "\\left| x - y' \\right| + \\left\\lceil z^{*} \\right\\rceil"],
     ['max(x, y, 1e-3)', "\\max(x,\\, y',\\, 10^{-3})"],
-    ['2.5e-7 H/m', '2.5 \\times 10^{-7}\\,\\mathrm{H}/\\mathrm{m}'],
+    ['2.5e-7 H/m', '2.5 \\times\\nobreak 10^{-7}\\,\\mathrm{H}/\\mathrm{m}'],
     ['(1e3)^2', '(10^{3})^{2}'],
     ['30 deg + 20 %', '30^\\circ + 20\\,\\%'],
     ['sum(sections.length)', '\\sum_{i} \\ell_{i}'],
@@ -91,11 +92,11 @@ describe('the line with symbols', () => {
     ['{tx1-as-found.line_lead} - 1 m', '\\ell_{1} - 1\\,\\mathrm{m}'],
     [
       'line_lead when x <= 2 and arrangement is not 3-wire; 3 m otherwise',
-      '\\begin{cases} \\ell_{1} & \\text{if } x \\le 2\\ \\text{and}\\ a \\ne \\text{3-wire} \\\\ 3\\,\\mathrm{m} & \\text{otherwise} \\end{cases}',
+      '\\begin{cases} \\ell_{1} & \\text{if }x \\le 2\\ \\text{and}\\ a \\ne \\text{3-wire} \\\\ 3\\,\\mathrm{m} & \\text{otherwise} \\end{cases}',
     ],
     [
       'x / y when given tail; 3 when not given time',
-      "\\begin{dcases} \\frac{x}{y'} & \\text{if } \\tau\\ \\text{is given} \\\\ 3 & \\text{if } t\\ \\text{is not given} \\end{dcases}",
+      "\\begin{dcases} \\frac{x}{y'} & \\text{if }\\tau\\ \\text{is given} \\\\ 3 & \\text{if }t\\ \\text{is not given} \\end{dcases}",
     ],
   ])('%s', (text, expected) => {
     expect(symbols(text)).toBe(expected);
@@ -111,7 +112,7 @@ describe('the line with numbers put in', () => {
     ],
     ['line_lead^2', '(1.80\\,\\mathrm{m})^{2}'],
     ['(line_lead)^2', '(1.80\\,\\mathrm{m})^{2}'],
-    ['y^2', '(1.23 \\times 10^{6})^{2}'],
+    ['y^2', '(1.23 \\times\\nobreak 10^{6})^{2}'],
     ['z^2', '0.500^{2}'],
     ['x + x', '-3.00 + (-3.00)'],
     ['z - x', '0.500 - (-3.00)'],
@@ -161,7 +162,7 @@ describe('the line with numbers put in', () => {
     const formula = parse('2 * current when current < 100; current otherwise');
     const numeric = new Map([['current', unit('kA')]]);
     const shown = new Map([['current', show(3, '1')]]);
-    expect(typesetNumbers(formula, SYMBOLS, shown, VALUES, { numeric })).toBe('2 \\cdot 3.00');
+    expect(writeTex(typesetNumbers(formula, SYMBOLS, shown, VALUES, { numeric }))).toBe('2 \\cdot 3.00');
   });
 });
 
@@ -179,7 +180,7 @@ describe('conditions', () => {
   ])('%s', (text, expected) => {
     const formula = parseCondition(text);
     if (!formula.ok) throw new Error(formula.problem.code);
-    const tex = typesetFormula(formula.value, SYMBOLS);
+    const tex = writeTex(typesetFormula(formula.value, SYMBOLS));
     readByKatex(tex);
     expect(tex).toBe(expected);
   });
@@ -244,8 +245,8 @@ test('KaTeX in strict mode reads every formula, with symbols and with numbers', 
         expect(formula.problem.code).toMatch(/^formula-too-/);
         return;
       }
-      readByKatex(typesetFormula(formula.value, SYMBOLS));
-      readByKatex(typesetNumbers(formula.value, SYMBOLS, SHOWN, VALUES));
+      readByKatex(writeTex(typesetFormula(formula.value, SYMBOLS)));
+      readByKatex(writeTex(typesetNumbers(formula.value, SYMBOLS, SHOWN, VALUES)));
       read += 1;
     }),
     { numRuns: 300, seed: 11 },

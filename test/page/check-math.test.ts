@@ -70,7 +70,10 @@ test('what symbols make together and cannot be set is reported at the formula', 
   const [loaded] = await loadAndEvaluate([folder], { threads: 1 });
   const [note] = loaded!.notes;
   const [block] = note!.blocks;
-  const steps = block!.evaluated.steps.map((step) => ({ ...step, numbersTex: '2^2^2' }));
+  const steps = block!.evaluated.steps.map((step) => ({
+    ...step,
+    numbers: { type: 'symbol' as const, tex: '2^2^2' },
+  }));
   const collector = new Collector();
   checkOwnFormulas({ ...block!, evaluated: { ...block!.evaluated, steps } }, collector);
   expect(toldOf(collector.list(), loaded!)).toMatchObject([{ code: 'math-error', place: { line: 17 } }]);

@@ -1,6 +1,6 @@
 import { afterEach, expect, test, vi } from 'vitest';
 import { wordMessage } from '../../src/diagnostics/messages.ts';
-import { composeMath, typesetMath } from '../../src/page/typeset-math.ts';
+import { composeMath, typesetMath } from '../../src/page/math/typeset-math.ts';
 import { UNIT_TABLE } from '../../src/quantity/unit-table.ts';
 
 const warnings = vi.spyOn(console, 'warn');

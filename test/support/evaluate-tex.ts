@@ -19,6 +19,8 @@ interface Token {
 const TOKEN =
   /\s*(?:(\d+(?:\.\d+)?)|(\^\\circ\\mathrm\{C\})|(\^\\circ)|(?:\\(?:mathrm|text)\{([^}]*)\})?(\\Omega)|\\(?:mathrm|text)\{([^}]*)\}|(\\%)|\\operatorname\{([a-z]+)\}|\\([a-zA-Z]+)|(\\,|[-+/^{}(),[\]]))/y;
 
+const SILENT = new Set(['left', 'right', 'nobreak', 'allowbreak']);
+
 function tokenise(line: string): Token[] {
   // The base of the logarithm is that of the function of this name.
   const tex = line.replaceAll('\\log_{10}', '\\log');
@@ -39,8 +41,8 @@ function tokenise(line: string): Token[] {
     else if (operator ?? word) tokens.push({ type: 'word', text: (operator ?? word)! });
     else if (sign !== '\\,') tokens.push({ type: 'sign', text: sign! });
   }
-  // The size of parentheses says nothing, and a blank between unit and number neither.
-  return tokens.filter(({ type, text }) => !(type === 'word' && (text === 'left' || text === 'right')));
+  // The size of parentheses says nothing, nor where a line may end.
+  return tokens.filter(({ type, text }) => !(type === 'word' && SILENT.has(text)));
 }
 
 const FUNCTIONS: Readonly<Record<string, (...x: number[]) => number>> = {

@@ -1,5 +1,7 @@
 import { expect } from 'vitest';
 import type { EvaluatedStep } from '../../src/engine/definition/evaluated.ts';
+import type { MathPiece } from '../../src/formula/math-piece.ts';
+import { writeTex } from '../../src/page/math/write-tex.ts';
 import type { Displayed } from '../../src/quantity/display.ts';
 import { toSi } from '../../src/quantity/quantity.ts';
 import type { Unit } from '../../src/quantity/unit.ts';
@@ -10,20 +12,21 @@ import { evaluateTex } from './evaluate-tex.ts';
  * where the step prints no numbers: a table, a solver, a choice.
  */
 export function expectRecomputable(step: EvaluatedStep): boolean {
-  const { result, numbersTex, rows } = step;
+  const { result, numbers, rows } = step;
   if (rows && result.type === 'list') {
     expect(rows.length, step.name).toBe(result.items.length);
     for (const [i, { displayed }] of result.items.entries()) {
-      expectLine(step, rows[i]!.numbersTex, displayed, result.unit);
+      expectLine(step, rows[i]!.numbers, displayed, result.unit);
     }
     return rows.length > 0;
   }
-  if (numbersTex === '' || result.type !== 'number') return false;
-  expectLine(step, numbersTex, result.displayed, result.unit);
+  if (!numbers || result.type !== 'number') return false;
+  expectLine(step, numbers, result.displayed, result.unit);
   return true;
 }
 
-function expectLine(step: EvaluatedStep, numbersTex: string, displayed: Displayed, unit: Unit): void {
+function expectLine(step: EvaluatedStep, numbers: MathPiece, displayed: Displayed, unit: Unit): void {
+  const numbersTex = writeTex(numbers);
   const recomputed = evaluateTex(numbersTex);
   // An empirical formula gives a number in the unit of its result.
   const [printed, lastDigit] = step.numericUnits

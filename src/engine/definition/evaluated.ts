@@ -1,3 +1,4 @@
+import type { MathPiece } from '../../formula/math-piece.ts';
 import type { Text } from '../../words/sentence.ts';
 import type { Basis } from './basis.ts';
 import type { Force } from './definition.ts';
@@ -65,12 +66,12 @@ export interface EvaluatedStep<T extends Text = Text> {
   readonly meaning: T;
   readonly basis: Basis;
   readonly kind: 'formula' | 'table' | 'solver';
-  /** LaTeX of the right-hand side with symbols; empty for table and solver. */
-  readonly formulaTex: string;
-  /** LaTeX of the right-hand side with numbers put in; empty for table and solver, and where it would repeat the formula. */
-  readonly numbersTex: string;
+  /** The right-hand side with symbols; none for table and solver. */
+  readonly formula?: MathPiece;
+  /** The right-hand side with numbers put in; none for table and solver, and where it would repeat the formula. */
+  readonly numbers?: MathPiece;
   /** Of a formula that is taken at each row of a table: the symbol and the numbers put in row by row, beside the items of the result. */
-  readonly rows?: readonly { readonly symbol: string; readonly numbersTex: string }[];
+  readonly rows?: readonly { readonly symbol: string; readonly numbers: MathPiece }[];
   /** What stands in place of a formula for table and solver steps: 'Table 10, by class and material', the method's name. */
   readonly origin?: T;
   /** The value was given, where it might have been computed: there is nothing to show but that. */
@@ -87,9 +88,9 @@ export interface EvaluatedCheck<T extends Text = Text> {
   readonly verdict: Verdict;
   readonly force: Force;
   readonly relation: '<=' | '>=' | '<' | '>';
-  /** LaTeX of what is judged and of its limit, with symbols. */
-  readonly valueTex: string;
-  readonly limitTex: string;
+  /** What is judged and its limit, with symbols. */
+  readonly valueFormula: MathPiece;
+  readonly limitFormula: MathPiece;
   /** Undefined where it could not be computed. */
   readonly value: ResultValue<T> | undefined;
   readonly limit: ResultValue<T> | undefined;

@@ -1,5 +1,6 @@
 import { evaluateFormula } from '../../formula/evaluate-formula.ts';
 import type { FormulaValue, FormulaValues, Node, RowPoint, ShownValues } from '../../formula/formula.ts';
+import { isSameMath, type MathPiece, quantityPiece } from '../../formula/math-piece.ts';
 import { typesetFormula, typesetNumbers } from '../../formula/typeset-formula.ts';
 import {
   type Displayed,
@@ -40,14 +41,14 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
   const note = sayNote(calculation, step, variant);
   const noted = note === undefined ? {} : { note };
   if (variant) {
-    const formulaTex = typesetFormula(variant.formula, context.calculation.symbols);
+    const formula = typesetFormula(variant.formula, context.calculation.symbols);
     return {
       ...common,
       ...noted,
       kind: 'formula',
       basis: variant.basis,
-      formulaTex,
-      ...showNumbers(context, step, variant, formulaTex, result),
+      formula,
+      ...showNumbers(context, step, variant, formula, result),
       ...numericUnits(context.calculation, variant),
     };
   }
@@ -57,8 +58,6 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
     kind: step.work.kind === 'table' ? 'table' : 'solver',
     basis:
       step.words.find(({ says }) => says === context.state.words.get(step.name))?.basis ?? definition.basis,
-    formulaTex: '',
-    numbersTex: '',
     ...originOf(context, step, result),
   };
 }
@@ -68,25 +67,25 @@ function showNumbers(
   context: ShowContext,
   step: CompiledStep,
   variant: CompiledVariant,
-  formulaTex: string,
+  formula: MathPiece,
   result: ResultValue,
-): Pick<EvaluatedStep, 'numbersTex' | 'rows'> {
-  if (saysNumberOnly(variant.formula.root)) return { numbersTex: '' };
+): Pick<EvaluatedStep, 'numbers' | 'rows'> {
+  if (saysNumberOnly(variant.formula.root)) return {};
   if (result.type === 'number') {
-    const numbersTex = putNumbersIn(context, step, variant, result.displayed);
+    const numbers = putNumbersIn(context, step, variant, result.displayed);
     // What the formula or the result says already need not stand a second time.
-    const repeats = [formulaTex, result.displayed.tex].includes(numbersTex);
-    return { numbersTex: repeats ? '' : numbersTex };
+    const repeats = [formula, quantityPiece(result.displayed)].some((said) => isSameMath(said, numbers));
+    return repeats ? {} : { numbers };
   }
-  if (result.type !== 'list') return { numbersTex: '' };
+  if (result.type !== 'list') return {};
   const { symbol } = step.definition;
   const points = pointsOver(context.calculation, step.over, context.state.values);
   const index = rowIndexOf(context.calculation.definition.givens, step.over!)!.index;
   const rows = result.items.map(({ displayed }, row) => ({
     symbol: atIndex(symbol, index, row),
-    numbersTex: putNumbersIn(context, step, variant, displayed, points[row]),
+    numbers: putNumbersIn(context, step, variant, displayed, points[row]),
   }));
-  return { numbersTex: '', rows };
+  return { rows };
 }
 
 /** A symbol with the number of a row, counted from one, in place of its running index. */
@@ -217,7 +216,7 @@ function putNumbersIn(
   variant: CompiledVariant,
   printed: Displayed,
   rows?: RowPoint,
-): string {
+): MathPiece {
   for (let digits = USUAL_DIGITS; ; digits++) {
     const { shown, values } = roundInputs(context, variant, digits);
     if (digits === MOST_DIGITS || agrees(variant, values, step.unit, printed, rows)) {

@@ -2,7 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { DOMAINS } from '../../../src/engine/calculations/registry.ts';
 import { runCalculation } from '../../../src/engine/definition/run-calculation.ts';
 import { evidenceInputs } from '../../../src/engine/definition/run-evidence.ts';
-import { typesetMath } from '../../../src/page/typeset-math.ts';
+import { composePiece } from '../../../src/page/math/typeset-math.ts';
+import { writeTex } from '../../../src/page/math/write-tex.ts';
 import { expectRecomputable } from '../../support/expect-recomputable.ts';
 
 /** Every line that the evidence of the catalogue prints, read back from its LaTeX and computed anew. */
@@ -14,9 +15,11 @@ for (const { name: domain, calculations } of DOMAINS) {
         if (!outcome.ok) throw new Error(`evidence '${evidence.about}' does not run`);
         for (const step of outcome.evaluated.steps) {
           expectRecomputable(step);
-          for (const tex of [step.symbol, step.formulaTex, step.numbersTex]) {
-            const set = typesetMath(tex);
-            expect(set.ok, `${step.name}: ${tex} cannot be typeset`).toBe(true);
+          const symbol = { type: 'symbol' as const, tex: step.symbol };
+          for (const piece of [symbol, step.formula, step.numbers]) {
+            if (!piece) continue;
+            const set = composePiece(piece, true);
+            expect(set.ok, `${step.name}: ${writeTex(piece)} cannot be typeset`).toBe(true);
           }
         }
       }

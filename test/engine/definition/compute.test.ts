@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import type { StepDefinition } from '../../../src/engine/definition/definition.ts';
+import { writeTex } from '../../../src/page/math/write-tex.ts';
 import { basis, check, length, number, type Parts, run, step } from './made-up.ts';
 
 const kind = {
@@ -32,7 +33,7 @@ describe('variants', () => {
     expect(run(parts, { kind: 'straight', a: '4 m' }).result('way')).toBe(4);
     const bent = run(parts, { kind: 'bent', a: '6 m', b: '2 m' });
     expect([bent.result('way'), bent.step('way').note]).toEqual([8, 'around the bend']);
-    expect(bent.step('way').formulaTex).toBe('a + b');
+    expect(writeTex(bent.step('way').formula!)).toBe('a + b');
   });
 
   test('a choice that decides and is missing is asked for, and so is what the variant chosen needs', () => {
@@ -78,7 +79,7 @@ describe('what is absent', () => {
     expect(run(either, {}).result('all')).toBe(8);
     expect(run(either, { b: '2 m' }).result('all')).toBe(5);
     const given = run(either, { a: '3 m' });
-    expect([given.result('all'), given.step('all').formulaTex]).toEqual([4, 'a + 1\\,\\mathrm{m}']);
+    expect([given.result('all'), writeTex(given.step('all').formula!)]).toEqual([4, 'a + 1\\,\\mathrm{m}']);
     expect(run(either, { a: '3 m', b: '2 m' }).faults).toEqual([expect.stringContaining('are alternatives')]);
   });
 

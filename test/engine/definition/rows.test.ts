@@ -1,8 +1,14 @@
 import { expect, test } from 'vitest';
 import type { GivenDefinition, StepDefinition } from '../../../src/engine/definition/definition.ts';
 import { findUnused } from '../../../src/engine/definition/find-unused.ts';
+import type { MathPiece } from '../../../src/formula/math-piece.ts';
+import { writeTex } from '../../../src/page/math/write-tex.ts';
 import { expectRecomputable } from '../../support/expect-recomputable.ts';
 import { basis, check, compiled, faultsOf, inputsOf, length, number, run } from './made-up.ts';
+
+function tex(piece: MathPiece | undefined): string | undefined {
+  return piece && writeTex(piece);
+}
 
 const metal: GivenDefinition = {
   type: 'choice',
@@ -109,21 +115,26 @@ test('each row has its factor from the table, its value, and its part of sums an
 
 test('the formula is printed once with its index, and a row for each item with its numbers; every line recomputes', () => {
   const ran = run(parts, written);
-  expect(ran.step('scaled_')).toMatchObject({
-    formulaTex: 'f_i\\,l_i + W',
-    numbersTex: '',
+  const { formula, numbers, rows } = ran.step('scaled_');
+  expect({
+    formula: tex(formula),
+    numbers,
+    rows: rows!.map(({ symbol, numbers: one }) => ({ symbol, numbers: tex(one) })),
+  }).toEqual({
+    formula: 'f_i\\,l_i + W',
+    numbers: undefined,
     rows: [
-      { symbol: 'L_1', numbersTex: '2.00 \\cdot 4\\,\\mathrm{m} + 2\\,\\mathrm{m}' },
-      { symbol: 'L_2', numbersTex: '5.00 \\cdot 1.5\\,\\mathrm{m} + 2\\,\\mathrm{m}' },
-      { symbol: 'L_3', numbersTex: '2.00 \\cdot 2.5\\,\\mathrm{m} + 2\\,\\mathrm{m}' },
+      { symbol: 'L_1', numbers: '2.00 \\cdot 4\\,\\mathrm{m} + 2\\,\\mathrm{m}' },
+      { symbol: 'L_2', numbers: '5.00 \\cdot 1.5\\,\\mathrm{m} + 2\\,\\mathrm{m}' },
+      { symbol: 'L_3', numbers: '2.00 \\cdot 2.5\\,\\mathrm{m} + 2\\,\\mathrm{m}' },
     ],
   });
-  expect(ran.step('work').formulaTex).toBe('\\sum_{i} L_i\\,\\sum_{k} s_k\\,a_i');
-  expect(ran.step('left').formulaTex).toBe(
+  expect(tex(ran.step('work').formula)).toBe('\\sum_{i} L_i\\,\\sum_{k} s_k\\,a_i');
+  expect(tex(ran.step('left').formula)).toBe(
     '\\prod_{i} \\left(1 - a_i\\right)'.replace(/\\left|\\right/g, ''),
   );
-  expect(ran.step('left').numbersTex).toBe('(1 - 0.1) \\cdot (1 - 0.2) \\cdot (1 - 0.25)');
-  expect(ran.step('copper').numbersTex).toBe('4\\,\\mathrm{m} + 0\\,\\mathrm{m} + 2.5\\,\\mathrm{m}');
+  expect(tex(ran.step('left').numbers)).toBe('(1 - 0.1) \\cdot (1 - 0.2) \\cdot (1 - 0.25)');
+  expect(tex(ran.step('copper').numbers)).toBe('4\\,\\mathrm{m} + 0\\,\\mathrm{m} + 2.5\\,\\mathrm{m}');
   expect(ran.step('factor_').origin).toBe('from the table, by metal of the bar: copper; steel; copper');
   const recomputed = ran.evaluated!.steps.map((step) => expectRecomputable(step));
   expect(recomputed.filter(Boolean)).toHaveLength(5);
@@ -132,7 +143,7 @@ test('the formula is printed once with its index, and a row for each item with i
 test('one row beside another table holds for all its rows', () => {
   const ran = run(parts, { ...written, more: [{ allowed: 0.5 }] });
   expect(ran.result('left')).toBe(0.125);
-  expect(ran.step('left').numbersTex).toBe('(1 - 0.5) \\cdot (1 - 0.5) \\cdot (1 - 0.5)');
+  expect(tex(ran.step('left').numbers)).toBe('(1 - 0.5) \\cdot (1 - 0.5) \\cdot (1 - 0.5)');
 });
 
 test('tables that may be left out have no rows, or their one row of defaults', () => {
@@ -263,7 +274,7 @@ test('numbers put in get digits until each row recomputes', () => {
   };
   const ran = run({ givens, steps: { third_: third, apart } }, written);
   expect(expectRecomputable(ran.step('apart'))).toBe(true);
-  expect(ran.step('apart').rows![0]!.numbersTex).toContain('1.333');
+  expect(tex(ran.step('apart').rows![0]!.numbers)).toContain('1.333');
 });
 
 test('number() columns keep the digits that were written', () => {
@@ -272,7 +283,7 @@ test('number() columns keep the digits that were written', () => {
     { givens: { ...givens, x: number('x') }, steps: { two } },
     { ...written, more: [{ allowed: '0.123456' }] },
   );
-  expect(ran.step('two').rows!.map(({ numbersTex }) => numbersTex)).toEqual(
+  expect(ran.step('two').rows!.map(({ numbers }) => tex(numbers))).toEqual(
     Array(3).fill('0.123456 \\cdot 2'),
   );
 });

@@ -1,4 +1,4 @@
-import type { MathElement } from './read-mathml.ts';
+import { flattenRows, type MathElement } from './math-element.ts';
 
 /**
  * Estimated widths of a typeset formula in em of its own size: of the whole on one line, and of its longest piece
@@ -19,19 +19,12 @@ const BINARIES = new Set('+−±⋅·×');
 
 export function measureMath(element: MathElement): MathWidth {
   const pieces: number[] = [0];
-  for (const child of flatten(element)) {
+  // Formulas break only between the parts of their outermost row.
+  for (const child of flattenRows(element)) {
     pieces[pieces.length - 1]! += width(child);
     if (mayBreakAfter(child)) pieces.push(0);
   }
   return { whole: pieces.reduce((sum, piece) => sum + piece, 0), longestPiece: Math.max(...pieces) };
-}
-
-/** Formulas break only between the parts of their outermost row. */
-function flatten(element: MathElement): MathElement[] {
-  if (element.tag === 'mstyle' || element.tag === 'mrow') {
-    return element.children.flatMap((child) => (child.tag === 'mstyle' ? flatten(child) : [child]));
-  }
-  return [element];
 }
 
 /** After a relation or an operator, and where `\\allowbreak` stands, which KaTeX writes as a space without width. */

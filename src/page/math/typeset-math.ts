@@ -1,9 +1,12 @@
 import katex, { ParseError } from 'katex';
-import { found, type Problem, type Reading, refused } from '../diagnostics/problem.ts';
-import { escapeHtml } from './escape-html.ts';
+import { found, type Problem, type Reading, refused } from '../../diagnostics/problem.ts';
+import type { MathPiece } from '../../formula/math-piece.ts';
+import { escapeHtml } from '../escape-html.ts';
+import { flattenRows, type MathElement, readMathml } from './math-element.ts';
 import { type MathWidth, measureMath } from './measure-math.ts';
-import { readMathml } from './read-mathml.ts';
+import { presentMath } from './present-math.ts';
 import { speakMath } from './speak-math.ts';
+import { writeTex } from './write-tex.ts';
 
 /** A formula as it enters the page. */
 export interface TypesetMath {
@@ -16,11 +19,6 @@ export interface TypesetMath {
 /** LaTeX as a formula on a line of its own is set: large, and yet such that it can be broken where the column ends. */
 export function displayTex(tex: string): string {
   return `${DISPLAY}${tex}`;
-}
-
-/** A number and its power of ten stand on one line: 1.4 × 10⁻⁵ is not broken behind the sign. */
-export function keepPowers(tex: string): string {
-  return tex.replaceAll('\\times 10^', '\\times\\nobreak 10^');
 }
 
 const DISPLAY = '\\displaystyle ';
@@ -55,23 +53,60 @@ export function typesetMath(tex: string): Reading<string> {
   return set.ok ? found(set.value.html) : set;
 }
 
-/** Sets one formula and tells its speech and width besides. */
+/** Sets one formula of LaTeX and tells its speech and width besides, from the MathML that it is. */
 export function composeMath(tex: string): Reading<TypesetMath> {
+  return guardDepth(tex, () => {
+    const html = render(tex, 'html');
+    return html.ok ? found(describe(html.value, readElement(tex))) : html;
+  });
+}
+
+/** Sets one formula of pieces: its speech and width come from them. */
+export function composePiece(piece: MathPiece, isDisplay: boolean): Reading<TypesetMath> {
+  const written = writeTex(piece);
+  const tex = isDisplay ? displayTex(written) : written;
+  return guardDepth(tex, () => {
+    const html = render(tex, 'html');
+    return html.ok ? found(describe(html.value, presentMath(piece, readLeaf))) : html;
+  });
+}
+
+/** What is nested so deeply that the stack overflows is the author's. */
+function guardDepth(tex: string, set: () => Reading<TypesetMath>): Reading<TypesetMath> {
   try {
-    const rendered = render(tex);
-    if (!rendered.ok) return rendered;
-    const { mathml, html } = cut(rendered.value);
-    const tree = readMathml(mathml.replaceAll(MICRO_STAND_IN, MICRO));
-    const speech = speakMath(tree);
-    return found({ html: label(html, speech), speech, width: measureMath(tree) });
+    return set();
   } catch (error) {
-    // What is nested so deeply that the stack overflows is the author's.
     if (error instanceof RangeError) return refuse(tex.trim(), 'it is nested too deeply');
     throw error;
   }
 }
 
-function render(tex: string): Reading<string> {
+function describe(html: string, element: MathElement): TypesetMath {
+  const speech = speakMath(element);
+  return { html: label(html, speech), speech, width: measureMath(element) };
+}
+
+/** The MathML of LaTeX that can be set. */
+function readElement(tex: string): MathElement {
+  const mathml = render(tex, 'mathml');
+  if (!mathml.ok) throw new Error(`LaTeX that was set has no MathML: ${tex}`);
+  return readMathml(mathml.value.replaceAll(MICRO_STAND_IN, MICRO));
+}
+
+const leaves = new Map<string, readonly MathElement[]>();
+const MOST_LEAVES = 5000;
+
+/** The elements of a symbol, unit or sign, read once each. */
+function readLeaf(tex: string): readonly MathElement[] {
+  const known = leaves.get(tex);
+  if (known) return known;
+  if (leaves.size >= MOST_LEAVES) leaves.clear();
+  const elements = flattenRows(readElement(tex));
+  leaves.set(tex, elements);
+  return elements;
+}
+
+function render(tex: string, output: 'html' | 'mathml'): Reading<string> {
   const shown = tex.trim();
   if (tex.includes(MICRO_STAND_IN)) return refuse(shown, `the character ${MICRO_STAND_IN} cannot be set`);
   const definition = DEFINITION.exec(tex);
@@ -80,8 +115,8 @@ function render(tex: string): Reading<string> {
     return refuse(shown, 'it defines a command: write out what that stands for', span);
   }
   try {
-    const html = katex.renderToString(tex.replaceAll(MICRO, MICRO_STAND_IN), {
-      output: 'htmlAndMathml',
+    const rendered = katex.renderToString(tex.replaceAll(MICRO, MICRO_STAND_IN), {
+      output,
       strict: 'error',
       trust: false,
       throwOnError: true,
@@ -90,10 +125,10 @@ function render(tex: string): Reading<string> {
       maxSize: 20,
       macros: {},
     });
-    if (html.includes(REFUSAL)) {
+    if (rendered.includes(REFUSAL)) {
       return refuse(shown, 'it holds a command that links, loads a file or writes HTML');
     }
-    return found(html);
+    return found(rendered);
   } catch (error) {
     if (error instanceof ParseError) return refuse(shown, wordReason(error), spanOf(error, tex));
     throw error;
@@ -128,13 +163,6 @@ function spanOf(error: ParseError, tex: string): Problem['span'] {
   if (position === undefined || length === undefined || position >= tex.length) return undefined;
   const fault = tex.slice(position, position + length).trimEnd();
   return { start: position, end: position + Math.max(1, fault.length) };
-}
-
-/** KaTeX writes MathML and HTML side by side; the one is read, the other printed. */
-function cut(rendered: string): { mathml: string; html: string } {
-  const start = rendered.indexOf('<span class="katex-mathml">');
-  const end = rendered.indexOf('<span class="katex-html"', start);
-  return { mathml: rendered.slice(start, end), html: rendered.slice(0, start) + rendered.slice(end) };
 }
 
 /** Makes the HTML a picture with words, so that it has a place in the structure of a tagged PDF. */

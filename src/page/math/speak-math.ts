@@ -1,4 +1,4 @@
-import type { MathElement } from './read-mathml.ts';
+import type { MathElement } from './math-element.ts';
 
 /** What a reader says for a sign of a formula; other signs stand for themselves. */
 const SIGNS: Readonly<Record<string, string>> = {
