@@ -70,6 +70,8 @@ function speak(element: MathElement): string {
     case 'annotation':
       return '';
     case 'mi':
+      // A bar that does not grow is set as a letter.
+      return element.text === '∣' ? speakSign(element.text) : element.text.replaceAll('\u00a0', ' ');
     case 'mn':
     case 'mtext':
       return element.text.replaceAll('\u00a0', ' ');
