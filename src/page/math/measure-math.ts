@@ -100,7 +100,7 @@ function signWidth({ text, attributes }: MathElement): number {
 
 function letterWidth(letter: string): number {
   if (letter === '\u00a0') return 0.17; // KaTeX writes the thin space so
-  if (/[\s.,;:'|()[\]ijltfI]/.test(letter)) return 0.36;
+  if (/[\s.,;:'|∣()[\]ijltfI]/.test(letter)) return 0.36;
   if (/[mwMWΩ]/.test(letter)) return 0.95;
   if (/[A-ZΔΦΨΣ]/.test(letter)) return 0.76;
   return 0.54;
