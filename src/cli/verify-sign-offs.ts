@@ -32,7 +32,7 @@ function judge(signOff: SignOff, ownList: boolean): Pick<Finding, 'state' | 'tex
   return ownList
     ? {
         state: 'proven',
-        text: `${words}; the list of signers that was given names this key for '${signOff.statement?.principal}'`,
+        text: `${words}; by the list of signers that was given, this key signs for '${signOff.statement?.principal}'`,
       }
     : {
         state: 'not proven',

@@ -429,7 +429,7 @@ describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in th
     test('the principal is printed with the key', async () => {
       const report = await verify('issued.pdf', '--no-print', ...own);
       expect(textOf(report, 'sign-off checked')).toMatch(
-        /SHA256:\S+ of 'brown'.*names this key for 'brown'$/,
+        /SHA256:\S+ of 'brown'.*this key signs for 'brown'$/,
       );
     });
 

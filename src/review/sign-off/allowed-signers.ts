@@ -51,7 +51,7 @@ type LineReading = AllowedSigner | { readonly fault: string } | { readonly passe
 function readLine(line: string): LineReading {
   const fields = line.match(/(?:"[^"]*"|[^\s"])+/g) ?? [];
   const principals = unquote(fields[0] ?? '').split(',');
-  const plain = isKeyType(fields[1]);
+  const plain = isKeyType(fields[1]) || isKeyOf(fields[1] ?? '', Buffer.from(fields[2] ?? '', 'base64'));
   const [type, encoded] = plain ? fields.slice(1) : fields.slice(2);
   if (type === undefined || encoded === undefined) return { fault: 'a public key is missing' };
   const key = Buffer.from(encoded, 'base64');

@@ -74,7 +74,7 @@ function verifyBlob(message: Buffer, blob: Buffer, purpose: string): SshSignatur
   const certificate = isCertificate(new SshReader(key).text()) ? readSshCertificate(key) : undefined;
   const signer = certificate?.subject ?? readSshKey(key);
   if (!holdsUnder(signer, signed, signature, { verified: certificate?.verified ?? false })) {
-    throw new SshFault('it does not fit the statement');
+    throw new SshFault('it does not fit what was signed');
   }
   const plain = certificate?.subjectKey ?? key;
   return {

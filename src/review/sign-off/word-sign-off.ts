@@ -4,7 +4,7 @@ import type { NoteReview } from './note-review.ts';
 
 export const NOT_SIGNED = 'not signed cryptographically';
 /** Of a statement that says it is signed, where no key was found to have signed it. */
-const NOT_HELD = 'its SSH signature does not hold';
+const NOT_HELD = 'no SSH signature of it holds';
 
 /** 'valid: Ilse Brandreth, 2031-05-14, SSH key SHA256:...' */
 export function wordSignOff(signOff: SignOff): string {

@@ -148,6 +148,10 @@ describe('lines at fault', () => {
 
 test.each([
   [
+    `brandreth mldsa@office.example ${Buffer.from('\0\0\0\x14mldsa@office.example\0\0\0\x01x').toString('base64')}`,
+    "keys of the kind 'mldsa@office.example' are not known",
+  ],
+  [
     `brandreth namespaces="file" mlkem-1024@office.example ${KEY.split(' ')[1]}`,
     "keys of the kind 'mlkem-1024@office.example' are not known",
   ],

@@ -311,7 +311,7 @@ describeWithTools(['ssh-keygen'], 'records with SSH signatures', () => {
   test('a statement changed with its digest made to fit: the signature gives it away', () => {
     const changed = write(SIGNED.slice(0, 1), (text, key) => sign(`${text}.`, key));
     expect(verdicts(changed, { signers: { allowed: signers(all), revoked: [] } })[0]).toBe(
-      'its signature does not hold: it does not fit the statement',
+      'its signature does not hold: it does not fit what was signed',
     );
   });
 

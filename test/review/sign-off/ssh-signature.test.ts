@@ -1,5 +1,4 @@
 import { execFileSync } from 'node:child_process';
-import { createHash, generateKeyPairSync, type KeyObject, sign } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
@@ -9,6 +8,7 @@ import {
   verifySshSignature,
 } from '../../../src/review/sign-off/ssh-signature.ts';
 import { describeWithTools } from '../../support/outside-tools.ts';
+import { arm, field, signOnToken, sshsig, TOKEN_KEYS, unarm } from '../../support/ssh-token.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 
 const TEXT = 'form: surgenote sign-off 1\nname: Ilse Brandreth\nremark: "µ, 12 kV"\n';
@@ -54,7 +54,7 @@ describeWithTools(['ssh-keygen'], 'signatures that ssh-keygen makes', () => {
 
     test('one byte of the text changed', () => {
       for (const changed of [TEXT.replace('12', '13'), `${TEXT}\n`, TEXT.slice(0, -1), '']) {
-        expect(verifySshSignature(changed, armoured)).toBe('it does not fit the statement');
+        expect(verifySshSignature(changed, armoured)).toBe('it does not fit what was signed');
       }
     });
 
@@ -108,7 +108,7 @@ describeWithTools(['ssh-keygen'], 'signatures that ssh-keygen makes', () => {
     const swap = (blob: Buffer, key: Buffer): string =>
       arm(Buffer.concat([blob.subarray(0, 10), field(key), blob.subarray(14 + blob.readUInt32BE(10))]));
     expect(verifySshSignature(TEXT, swap(unarm(one!), keyOf(unarm(two!))))).toBe(
-      'it does not fit the statement',
+      'it does not fit what was signed',
     );
     expect(verifySshSignature(TEXT, swap(unarm(one!), keyOf(other)))).toBe(
       "signatures of the kind 'ssh-ed25519' are not accepted",
@@ -127,7 +127,7 @@ describeWithTools(['ssh-keygen'], 'signatures that ssh-keygen makes', () => {
 
   // The token of the tests below is ours; that its signature has the right form is for ssh-keygen to say.
   test.each(['ed25519', 'ecdsa'] as const)('a signature of our token, %s, is one for ssh-keygen', (curve) => {
-    const { armoured, key } = signOnToken(curve);
+    const { armoured, key } = signOnToken(curve, TEXT);
     const [signers, file] = [join(root, 'signers'), join(root, 'signature')];
     writeFileSync(signers, `brandreth ${TOKEN_KEYS[curve]} ${key.toString('base64')}\n`);
     writeFileSync(file, armoured);
@@ -138,29 +138,34 @@ describeWithTools(['ssh-keygen'], 'signatures that ssh-keygen makes', () => {
 
 describe.each(['ed25519', 'ecdsa'] as const)('a signature of a token, built by PROTOCOL.u2f: %s', (curve) => {
   test('holds', () => {
-    const { armoured, key } = signOnToken(curve);
+    const { armoured, key } = signOnToken(curve, TEXT);
     const found = verifySshSignature(TEXT, armoured) as SshSignature;
     expect(found.key.equals(key)).toBe(true);
     expect(found.fingerprint).toMatch(/^SHA256:[A-Za-z0-9+/]{43}$/);
   });
 
   test.each([
-    ['another text', {}, `${TEXT}.`, 'it does not fit the statement'],
+    ['another text', {}, `${TEXT}.`, 'it does not fit what was signed'],
     ['not touched', { flags: 0 }, TEXT, 'the token signed without being touched'],
     ['verified, but not touched', { flags: 4 }, TEXT, 'the token signed without being touched'],
-    ['another counter than that which was signed', { counterTold: 8 }, TEXT, 'it does not fit the statement'],
-    ['another application', { application: 'ssh:elsewhere' }, TEXT, 'it does not fit the statement'],
+    [
+      'another counter than that which was signed',
+      { counterTold: 8 },
+      TEXT,
+      'it does not fit what was signed',
+    ],
+    ['another application', { application: 'ssh:elsewhere' }, TEXT, 'it does not fit what was signed'],
   ])('%s', (_, made, text, reason) => {
-    expect(verifySshSignature(text, signOnToken(curve, made).armoured)).toBe(reason);
+    expect(verifySshSignature(text, signOnToken(curve, TEXT, made).armoured)).toBe(reason);
   });
 });
 
 test('versions, hashes and keys that are not known are refused', () => {
-  const { blob } = signOnToken('ed25519');
+  const { blob } = signOnToken('ed25519', TEXT);
   const version = Buffer.from(blob);
   version[9] = 2;
   expect(verifySshSignature(TEXT, arm(version))).toBe('it is no SSH signature of a known version');
-  expect(verifySshSignature(TEXT, signOnToken('ed25519', { hash: 'sha1' }).armoured)).toBe(
+  expect(verifySshSignature(TEXT, signOnToken('ed25519', TEXT, { hash: 'sha1' }).armoured)).toBe(
     "its hash 'sha1' is not known",
   );
   const unknown = [field('ssh-dss'), field('x')];
@@ -169,88 +174,3 @@ test('versions, hashes and keys that are not known are refused', () => {
     "keys of the kind 'ssh-dss' are not known",
   );
 });
-
-function field(content: string | Buffer): Buffer {
-  const bytes = Buffer.from(content as string);
-  const length = Buffer.alloc(4);
-  length.writeUInt32BE(bytes.length);
-  return Buffer.concat([length, bytes]);
-}
-
-function arm(blob: Buffer): string {
-  const lines = blob.toString('base64').match(/.{1,70}/g) ?? [''];
-  return `-----BEGIN SSH SIGNATURE-----\n${lines.join('\n')}\n-----END SSH SIGNATURE-----\n`;
-}
-
-function unarm(armoured: string): Buffer {
-  return Buffer.from(armoured.split('\n').slice(1, -2).join(''), 'base64');
-}
-
-/** Version 1, with its parts: key, namespace, reserved, hash, signature. */
-function sshsig([key, ...rest]: readonly Buffer[]): Buffer {
-  return Buffer.concat([Buffer.from('SSHSIG'), Buffer.of(0, 0, 0, 1), field(key!), ...rest]);
-}
-
-const TOKEN_KEYS = {
-  ed25519: 'sk-ssh-ed25519@openssh.com',
-  ecdsa: 'sk-ecdsa-sha2-nistp256@openssh.com',
-} as const;
-
-interface TokenOptions {
-  readonly flags?: number;
-  /** The counter in the signature, where it is not the one that was signed. */
-  readonly counterTold?: number;
-  /** The application in the key, where it is not the one for which the token signs. */
-  readonly application?: string;
-  readonly hash?: string;
-}
-
-/** What a token would sign; PROTOCOL.u2f of OpenSSH, and PROTOCOL.sshsig around it. */
-function signOnToken(
-  curve: keyof typeof TOKEN_KEYS,
-  { flags = 1, counterTold = 7, application = 'ssh:', hash = 'sha512' }: TokenOptions = {},
-): { armoured: string; blob: Buffer; key: Buffer } {
-  const { publicKey, privateKey } = makeKeys(curve);
-  const type = field(TOKEN_KEYS[curve]);
-  const key = Buffer.concat([type, publicFields(curve, publicKey), field(application)]);
-  const wrapped = ['', hash].map(field);
-  const signed = Buffer.concat([
-    Buffer.from('SSHSIG'),
-    field(NAMESPACE),
-    ...wrapped,
-    field(createHash(hash).update(TEXT).digest()),
-  ]);
-  const digest = (data: string | Buffer): Buffer => createHash('sha256').update(data).digest();
-  const counted = (counter: number): Buffer => Buffer.of(flags, 0, 0, 0, counter);
-  const data = Buffer.concat([digest('ssh:'), counted(7), digest(signed)]);
-  const signature = Buffer.concat([type, signOn(curve, privateKey, data), counted(counterTold)]);
-  const blob = sshsig([key, field(NAMESPACE), ...wrapped, field(signature)]);
-  return { armoured: arm(blob), blob, key };
-}
-
-function makeKeys(curve: keyof typeof TOKEN_KEYS) {
-  return curve === 'ed25519'
-    ? generateKeyPairSync('ed25519')
-    : generateKeyPairSync('ec', { namedCurve: 'P-256' });
-}
-
-function publicFields(curve: keyof typeof TOKEN_KEYS, publicKey: KeyObject): Buffer {
-  const { x, y } = publicKey.export({ format: 'jwk' });
-  const decode = (text: string | undefined): Buffer => Buffer.from(text ?? '', 'base64url');
-  if (curve === 'ed25519') return field(decode(x));
-  return Buffer.concat([field('nistp256'), field(Buffer.concat([Buffer.of(4), decode(x), decode(y)]))]);
-}
-
-function signOn(curve: keyof typeof TOKEN_KEYS, privateKey: KeyObject, data: Buffer): Buffer {
-  if (curve === 'ed25519') return field(sign(null, data, privateKey));
-  const pair = sign('sha256', data, { key: privateKey, dsaEncoding: 'ieee-p1363' });
-  return field(Buffer.concat([multiple(pair.subarray(0, 32)), multiple(pair.subarray(32))]));
-}
-
-/** A number that is not negative: RFC 4251, section 5, mpint. */
-function multiple(bytes: Buffer): Buffer {
-  let first = 0;
-  while (first < bytes.length - 1 && bytes[first] === 0) first += 1;
-  const digits = bytes.subarray(first);
-  return field(digits[0]! >= 0x80 ? Buffer.concat([Buffer.of(0), digits]) : digits);
-}
