@@ -39,3 +39,25 @@ export function standardLevels(highestVoltage: number): StandardLevels | undefin
   const inVolts = (list: readonly number[]) => list.map((kilovolts) => kilovolts * 1000);
   return { powerFrequency: inVolts(found[1]), lightning: inVolts(found[2]) };
 }
+
+/** In kV: highest voltage, switching impulse to earth. IEC 60071-1:2006 with its amendment of 2010, range II, from memory. */
+const RANGE_II: readonly (readonly [number, readonly number[]])[] = [
+  [300, [750, 850]],
+  [362, [850, 950]],
+  [420, [850, 950, 1050]],
+  [550, [950, 1050, 1175]],
+  [800, [1300, 1425, 1550]],
+  [1100, [1425, 1550, 1675, 1800]],
+  [1200, [1675, 1800, 1950]],
+];
+
+/**
+ * The standard switching impulse withstand voltages to earth of range II, in volts, for a highest voltage in volts; undefined
+ * where it is none of the standard values.
+ */
+export function switchingLevels(highestVoltage: number): readonly number[] | undefined {
+  const found = RANGE_II.find(
+    ([kilovolts]) => Math.abs(kilovolts * 1000 - highestVoltage) < 1e-6 * highestVoltage,
+  );
+  return found?.[1].map((kilovolts) => kilovolts * 1000);
+}

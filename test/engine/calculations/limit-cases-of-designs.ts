@@ -183,7 +183,41 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ],
     ],
   },
+  'insulation-coordination-range-2': {
+    given: { highest_voltage: '420 kV', insulation: 'external', two_percent_overvoltage: '800 kV' },
+    limits: [
+      [
+        'statistical-external',
+        { insulation: 'internal', approach: 'statistical' },
+        { approach: 'statistical' },
+      ],
+      // The peak to earth is 342.93 kV; four times that are 1371.7 kV.
+      [
+        'overvoltage-above-base',
+        { two_percent_overvoltage: '342.9 kV' },
+        { two_percent_overvoltage: '343 kV' },
+      ],
+      ['factor-of-switching', { two_percent_overvoltage: '1372 kV' }, { two_percent_overvoltage: '1371 kV' }],
+      // A rod to plane of 25 m has 1080 ln 12.5 = 2727.8 kV; 0.922 of it over 1.15 · 1.05 are 2082.8 kV.
+      ['gap-length', rodPlane('2083 kV'), rodPlane('2082 kV')],
+      // 1 m has 1080 ln 1.46 = 408.7 kV: 312.1 kV over the factors, of a system of 300 kV.
+      [
+        'short-gap',
+        { ...rodPlane('312 kV'), highest_voltage: '300 kV' },
+        { ...rodPlane('313 kV'), highest_voltage: '300 kV' },
+      ],
+      [
+        'risk-not-internal',
+        { insulation: 'internal', overvoltage_deviation: '60 kV' },
+        { overvoltage_deviation: '60 kV' },
+      ],
+    ],
+  },
 };
+
+function rodPlane(two_percent_overvoltage: string): CaseGiven {
+  return { approach: 'statistical', altitude: '0 m', gap: 'rod-plane', two_percent_overvoltage };
+}
 
 function byAngle(given: CaseGiven): CaseGiven {
   return { method: 'iec-62305-3-angle', lpl: 'II', ...given };

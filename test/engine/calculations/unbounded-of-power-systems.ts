@@ -14,6 +14,9 @@ export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {
     'one above the potential rise is refused, and below there is a usual range',
   'grid-current.local_current':
     'the whole fault current, which has a usual range, bounds it from above, and nothing of it is the safe side',
+  'insulation-coordination-range-2.altitude_exponent': EXPONENT,
+  'insulation-coordination-range-2.two_percent_overvoltage':
+    'an overvoltage below the peak of the highest voltage is refused, and above there is a usual range',
   'insulation-withstand.altitude_exponent': EXPONENT,
   'insulation-withstand.two_percent_overvoltage':
     'an overvoltage below the peak of the highest voltage is refused, and above there is a usual range',
