@@ -54,7 +54,7 @@ await build({
     main: 'src/cli/main.ts',
     'renew-documents': 'src/cli/renew-documents.ts',
     // Worker threads begin there.
-    'work-pieces': 'src/evaluation/work-pieces.ts',
+    'work-pieces': 'src/threads/work-pieces.ts',
   },
   platform: 'node',
   external: [/^puppeteer-core/, /^@puppeteer\//, /^@sparticuz\//, /^pdfjs-dist/],

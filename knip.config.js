@@ -3,7 +3,7 @@ export default {
   entry: [
     'src/cli/main.ts!',
     'src/cli/renew-documents.ts!',
-    'src/evaluation/work-pieces.ts!',
+    'src/threads/work-pieces.ts!',
     'build.js',
     '.ci/*.mjs',
     'test/demo-keys/*.mjs',

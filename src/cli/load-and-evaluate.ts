@@ -5,7 +5,6 @@ import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { SourceTexts } from '../diagnostics/positions.ts';
 import type { EvaluationTools } from '../evaluation/evaluate-block.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
-import { spreadOverThreads, type ThreadOptions } from '../evaluation/spread-over-threads.ts';
 import { loadProjects, type ProjectTexts } from '../files/load-project.ts';
 import { type ImageFile, readImage } from '../files/read-image.ts';
 import { recoverProjects } from '../files/recover-projects.ts';
@@ -14,6 +13,7 @@ import type { SourceFile } from '../review/digest-sources.ts';
 import { openProject } from '../session/project-session.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import { spreadOverThreads, type ThreadOptions } from '../threads/spread-over-threads.ts';
 
 /** A project with its notes read and evaluated, and everything that printing them needs. */
 export interface LoadedProject extends SourceTexts {

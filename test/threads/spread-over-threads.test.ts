@@ -5,7 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { expect, test } from 'vitest';
 import type { StrokeCase } from '../../src/engine/calculations/travelling-wave/simulate-strokes.ts';
 import type { PieceTask } from '../../src/engine/definition/piece-task.ts';
-import { CHUNK, FAILED, sharePieces, workChunks } from '../../src/evaluation/shared-pieces.ts';
+import { CHUNK, FAILED, sharePieces, workChunks } from '../../src/threads/shared-pieces.ts';
 import { compileModule } from '../support/compile-module.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
@@ -19,13 +19,13 @@ compileModule(
   COMPILED,
   'cli/load-and-evaluate.ts',
   'evaluation/machine-report.ts',
-  'evaluation/spread-over-threads.ts',
-  'evaluation/work-pieces.ts',
+  'threads/spread-over-threads.ts',
+  'threads/work-pieces.ts',
 );
 const built = <Module>(file: string): Promise<Module> => import(pathToFileURL(join(COMPILED, file)).href);
 
-const { spreadOverThreads } = await built<typeof import('../../src/evaluation/spread-over-threads.ts')>(
-  'evaluation/spread-over-threads.js',
+const { spreadOverThreads } = await built<typeof import('../../src/threads/spread-over-threads.ts')>(
+  'threads/spread-over-threads.js',
 );
 
 const asked: StrokeCase = {
