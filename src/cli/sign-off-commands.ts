@@ -101,6 +101,7 @@ export function addSignOffCommands(
       'lists of revoked certificates (PEM or DER) or answers (OCSP), put into the PDF for later',
     )
     .option('--fetch-revocation', 'the same from the addresses that the certificates name')
+    .option('--no-fetch-revocation', 'ask none of them, whatever the project says')
     .option('--document-time-stamp', 'a time stamp of the whole PDF behind all that')
     .option('--browser <file>', 'the Chrome or Chromium with which the PDF is verified before it is signed')
     .option(...date)

@@ -24,12 +24,17 @@ export async function stampText(
 /**
  * The day that is stated must be that of a time that something else states.
  *
+ * @param stated a day, `2031-05-14`, or a time of it, `2031-05-14T09:30:00Z`
  * @param what such as "its time stamp is of"
  * @throws {OutsideFailure} `signing-date`
  */
-export function refuseOtherDay(day: string, time: string, what: string): void {
-  if (!apart(time, `${day}T00:00:00Z`)) return;
-  throw new OutsideFailure('signing-date', `nothing was signed: it would say ${day}, and ${what} ${time}`, {
-    hint: 'leave --date out: the day is that of signing',
-  });
+export function refuseOtherDay(stated: string, time: string, what: string): void {
+  if (!apart(time, stated.includes('T') ? stated : `${stated}T00:00:00Z`)) return;
+  throw new OutsideFailure(
+    'signing-date',
+    `nothing was signed: it would say ${stated}, and ${what} ${time}`,
+    {
+      hint: 'leave --date out: the day is that of signing; and see whether the clock of this machine is right',
+    },
+  );
 }

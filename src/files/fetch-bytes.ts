@@ -67,6 +67,8 @@ const WORDS: Readonly<Record<string, string>> = {
   ENOTFOUND: 'no such host is known',
   EAI_AGAIN: 'the name of the host cannot be looked up',
   ECONNRESET: 'it broke the connection off',
+  UND_ERR_SOCKET: 'it broke the connection off',
+  CERT_HAS_EXPIRED: 'its certificate has expired',
 };
 
 function wordNetworkError(error: unknown): string {

@@ -48,6 +48,8 @@ export async function signPdfCommand(
     refuseEarly(path, date, issued);
     await refuseSigned(path, unpacked, options.as);
     const { as: field, location } = options;
+    // Readers of PDFs show the time that is stated; a day that was asked for is midnight there.
+    const stated = options.date ?? readMoment(undefined);
     const signed = await makeSignedPdf(
       unpacked.bytes,
       {
@@ -55,7 +57,7 @@ export async function signPdfCommand(
           field,
           name,
           reason: REASONS[field],
-          date,
+          date: stated,
           ...(location === undefined ? {} : { location }),
         },
         signer,

@@ -1,0 +1,100 @@
+import { readFileSync } from 'node:fs';
+import fc from 'fast-check';
+import { beforeAll, expect, test } from 'vitest';
+import { addSignatureTimeStamp } from '../../src/cms/build-signed-data.ts';
+import { readSignedData } from '../../src/cms/read-signed-data.ts';
+import { readTimeStamp } from '../../src/cms/read-time-stamp.ts';
+import { readRevocationData } from '../../src/cms/revocation-data.ts';
+import { readTimeStampAnswer } from '../../src/cms/time-stamp-request.ts';
+import { describeWithTools } from '../support/outside-tools.ts';
+import { RevocationLists } from '../support/revocation-lists.ts';
+import { SigningKeys } from '../support/signing-keys.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+import { TimeStampAuthority } from '../support/time-stamp-authority.ts';
+
+describeWithTools(['openssl'], 'bytes that came from anybody', () => {
+  const READERS = {
+    readSignedData,
+    readTimeStamp,
+    readRevocationData,
+    readAnswer: (bytes: Uint8Array) =>
+      readTimeStampAnswer(bytes, { digest: new Uint8Array(32), nonce: new Uint8Array(8) }),
+    addStamp: (bytes: Uint8Array) => addSignatureTimeStamp(bytes, bytes),
+  };
+  const samples: Buffer[] = [];
+
+  beforeAll(() => {
+    const folder = temporaryFolder();
+    const keys = new SigningKeys(folder);
+    keys.add('ilse', 'Ilse Brandreth');
+    const lists = new RevocationLists(folder);
+    const span = ['20310501000000Z', '20310601000000Z'] as const;
+    samples.push(lists.list(...span, [{ file: 'ilse.pem', on: '310502000000Z', reason: 'keyCompromise' }]));
+    samples.push(lists.answer('ilse.pem', []));
+    keys.openssl(
+      'cms',
+      '-sign',
+      '-binary',
+      '-outform',
+      'DER',
+      '-in',
+      'ilse.pem',
+      '-signer',
+      'ilse.pem',
+      '-inkey',
+      'ilse.key',
+      '-out',
+      's.der',
+    );
+    samples.push(readFileSync(keys.path('s.der')));
+    samples.push(new TimeStampAuthority(temporaryFolder()).stamp(Buffer.from('x'), '2031-05-16T09:30:00Z'));
+  });
+
+  /** Whatever they are, a reader returns or says what is wrong. */
+  function read(bytes: Uint8Array): void {
+    for (const reader of Object.values(READERS)) {
+      try {
+        reader(bytes);
+      } catch (error) {
+        expect(error).toBeInstanceOf(Error);
+        expect((error as Error).message).not.toBe('');
+      }
+    }
+  }
+
+  test('changed in places', () => {
+    const places = fc.array(fc.tuple(fc.nat(), fc.nat(255)), { minLength: 1, maxLength: 4 });
+    fc.assert(
+      fc.property(fc.nat(3), places, (index, changes) => {
+        const bytes = Buffer.from(samples[index]!);
+        for (const [at, value] of changes) bytes[at % bytes.length] = value;
+        read(bytes);
+      }),
+      { numRuns: 400 },
+    );
+  });
+
+  test('cut, doubled, or something else', () => {
+    fc.assert(
+      fc.property(fc.nat(3), fc.nat(), fc.uint8Array({ maxLength: 60 }), (index, at, more) => {
+        const sample = samples[index]!;
+        read(sample.subarray(0, at % sample.length));
+        read(Buffer.concat([sample, more]));
+        read(more);
+      }),
+      { numRuns: 100 },
+    );
+  });
+
+  test.each([
+    ['sequences without end', (n: number) => Buffer.alloc(2 * n, Buffer.from([0x30, 0x80]))],
+    ['sets without end', (n: number) => Buffer.alloc(2 * n, Buffer.from([0x31, 0x80]))],
+    ['tagged elements without end', (n: number) => Buffer.alloc(2 * n, Buffer.from([0xa0, 0x80]))],
+    ['octet strings of octet strings', (n: number) => Buffer.alloc(2 * n, Buffer.from([0x24, 0x80]))],
+    ['lengths beyond the end', () => Buffer.from('3084ffffffff0201', 'hex')],
+    [
+      'one element of 16 MB',
+      () => Buffer.concat([Buffer.from('308400ffffff', 'hex'), Buffer.alloc(0xffffff)]),
+    ],
+  ])('%s', (_, make) => read(make(100_000)));
+});
