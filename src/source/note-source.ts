@@ -20,7 +20,7 @@ export interface FrontMatter {
   readonly revision: string;
   /** Purpose of issue, a state of the project's list. Draft, void, superseded and withdrawn are derived, never written. */
   readonly status: string;
-  /** Date of issue, ISO 8601. */
+  /** The day of the note, ISO 8601; that of its issue stands in the register. */
   readonly date: string;
   readonly documentType: string;
   readonly discipline?: string;

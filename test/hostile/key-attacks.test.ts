@@ -1,7 +1,7 @@
 import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { join } from 'node:path';
+import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
 import { NAMESPACE } from '../../src/review/sign-off/ssh-signature.ts';
 import { signAs, succeed, writeFormalProject } from '../support/formal-project.ts';
@@ -570,6 +570,23 @@ describeWithTools(['git', 'ssh-keygen'], 'keys, records and registers in the han
       );
       writeFileSync(join(folder, 'issues.yaml'), register);
     });
+  });
+
+  test('the register is verified without surgenote, as README says', () => {
+    const readme = readFileSync(resolve(import.meta.dirname, '../../README.md'), 'utf8');
+    const commands = readme
+      .split('\n')
+      .filter((line) => /^ {4}.*(?:issues\.yaml|issue@surgenote)/.test(line));
+    expect(commands).toHaveLength(3);
+    const place = path('by-hand');
+    mkdirSync(place);
+    writeFileSync(join(place, 'issues.yaml'), register);
+    writeFileSync(join(place, 'allowed_signers'), listOf(honest()));
+    for (const entry of [1, 2]) {
+      const script = commands.join('\n').replaceAll('n==1', `n==${entry}`).replace('tallis', 'clark');
+      const told = execFileSync('bash', ['-c', script], { cwd: place }).toString();
+      expect(told).toMatch(/^Good "issue@surgenote" signature for clark/);
+    }
   });
 
   describe('what must alarm nobody', () => {

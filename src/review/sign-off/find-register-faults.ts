@@ -13,11 +13,17 @@ export interface RegisterFault {
   readonly data: Readonly<Record<string, string>>;
 }
 
+/** The entries of one document so far. */
+interface History {
+  readonly revisions: Set<string>;
+  last?: Issue | Withdrawal;
+}
+
 /** Holds every entry against those before it. */
 export function findRegisterFaults(entries: readonly RegisterEntry[]): readonly RegisterFault[] {
+  const documents = new Map<string, History>();
   let chained = false;
-  return entries.flatMap((one, i) => {
-    const { entry, place, follows, sha256Before, signature, uncovered } = one;
+  return entries.flatMap(({ entry, place, follows, sha256Before, signature, uncovered }) => {
     const { number, revision } = entry;
     const faults: RegisterFault[] = [];
     // Once entries name the digest of what is before them, each does.
@@ -31,26 +37,27 @@ export function findRegisterFaults(entries: readonly RegisterEntry[]): readonly 
     if (uncovered !== undefined) {
       faults.push({ code: 'register-uncovered', place, data: { number, revision, key: uncovered } });
     }
-    const before = entries.slice(0, i).map((other) => other.entry);
-    const own = before.filter((other) => other.number === number);
-    const twice = own.some((other) => !isWithdrawal(other) && other.revision === revision);
-    if (!isWithdrawal(entry) && twice)
+    const history = documents.get(number) ?? { revisions: new Set() };
+    documents.set(number, history);
+    if (!isWithdrawal(entry) && history.revisions.has(revision))
       faults.push({ code: 'register-order', place, data: { number, revision } });
     else {
-      const reason = contradict(entry, own);
+      const reason = contradict(entry, history.last);
       if (reason !== undefined) {
         faults.push({ code: 'register-contradiction', place, data: { number, revision, reason } });
       }
     }
+    if (!isWithdrawal(entry)) history.revisions.add(revision);
+    history.last = entry;
     return faults;
   });
 }
 
-/** Why an entry cannot follow the others of the same document; undefined where it can. */
-function contradict(entry: Issue | Withdrawal, before: readonly (Issue | Withdrawal)[]): string | undefined {
-  const last = before.at(-1);
+/** Why an entry cannot follow the last one of the same document; undefined where it can. */
+function contradict(entry: Issue | Withdrawal, last: Issue | Withdrawal | undefined): string | undefined {
   if (last && entry.date < last.date) return `it is dated ${entry.date}, before the entry of ${last.date}`;
-  const current = currentAmong(before);
+  // The last one counts, unless it is a withdrawal.
+  const current = last && !isWithdrawal(last) ? last : undefined;
   if (isWithdrawal(entry)) {
     if (current?.revision === entry.revision) return undefined;
     return `it withdraws revision ${entry.revision}, while ${wordCurrent(current)} then`;
@@ -61,10 +68,4 @@ function contradict(entry: Issue | Withdrawal, before: readonly (Issue | Withdra
 
 function wordCurrent(current: Issue | undefined): string {
   return current ? `revision ${current.revision} was current` : 'no revision was current';
-}
-
-/** The issue among entries of one document that counts: the last one, unless it was withdrawn. */
-function currentAmong(entries: readonly (Issue | Withdrawal)[]): Issue | undefined {
-  const last = entries.at(-1);
-  return last && !isWithdrawal(last) ? last : undefined;
 }

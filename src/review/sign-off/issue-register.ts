@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { Collector } from '../../diagnostics/collector.ts';
 import type { Place } from '../../diagnostics/place.ts';
 import { TextLines } from '../../diagnostics/text-lines.ts';
@@ -97,11 +98,13 @@ export function readIssueRegister(
 
 /** The issues among entries; a withdrawal belongs to the issue of its revision. */
 function listIssues(entries: readonly RegisterEntry[]): readonly PlacedIssue[] {
-  const withdrawals = entries.map(({ entry }) => entry).filter(isWithdrawal);
+  const nameOf = ({ number, revision }: Issue | Withdrawal): string => JSON.stringify([number, revision]);
+  const withdrawals = new Map(
+    entries.flatMap(({ entry }) => (isWithdrawal(entry) ? [[nameOf(entry), entry] as const] : [])),
+  );
   return entries.flatMap(({ entry, place }) => {
     if (isWithdrawal(entry)) return [];
-    const { number, revision } = entry;
-    const withdrawal = withdrawals.find((one) => one.number === number && one.revision === revision);
+    const withdrawal = withdrawals.get(nameOf(entry));
     return [withoutUndefined({ ...entry, withdrawal, place }) as PlacedIssue];
   });
 }
@@ -113,11 +116,31 @@ function readEntries(file: string, content: string, collector: Collector): reado
   if (broken || node.type === 'empty') return [];
   const lines = new TextLines(content);
   const items = listItems(node, 'the file', '- number: ...', collector) ?? [];
+  const starts = items.map(({ place }) => lines.lineAt(place.start));
+  const sums = digestsBefore(lines, starts);
   return items.flatMap((item, i) => {
-    const next = items[i + 1];
-    const end = next ? lines.lineAt(next.place.start) : lines.lines.length;
-    return readEntry(item, lines, end, collector) ?? [];
+    const end = starts[i + 1] ?? lines.lines.length;
+    const reading = readEntry(item, lines, end, collector);
+    return reading ? [{ ...reading, sha256Before: sums[i]! }] : [];
   });
+}
+
+/** Of what stands before each of the lines, whatever the line ends: taken in one go, for a register may be long. */
+function digestsBefore(lines: TextLines, starts: readonly number[]): readonly string[] {
+  const hash = createHash('sha256');
+  let done = 0;
+  return starts.map((start) => {
+    hash.update(wordLines(lines, done, start));
+    done = start;
+    return hash.copy().digest('hex');
+  });
+}
+
+function wordLines({ lines }: TextLines, from: number, to: number): string {
+  return lines
+    .slice(from, to)
+    .map((line) => `${line}\n`)
+    .join('');
 }
 
 function readEntry(
@@ -125,7 +148,7 @@ function readEntry(
   lines: TextLines,
   end: number,
   collector: Collector,
-): RegisterEntry | undefined {
+): Omit<RegisterEntry, 'sha256Before'> | undefined {
   const isIssue = !(item.type === 'map' && item.entries.some(({ key }) => key === 'withdrawn'));
   const [shape, keys, where] = isIssue
     ? ([ISSUE, ISSUE_KEYS, 'an issue'] as const)
@@ -144,19 +167,13 @@ function readEntry(
   const uncovered = [...reading.keyPlaces].find(
     ([key, place]) => key !== 'signature' && key !== 'time_stamp' && last < end && lineOf(place) >= last,
   )?.[0];
-  const between = (from: number, to: number): string =>
-    lines.lines
-      .slice(from, to)
-      .map((line) => `${line}\n`)
-      .join('');
   return withoutUndefined({
     entry,
     place: item.place,
-    text: between(first, last),
+    text: wordLines(lines, first, last),
     signature,
     uncovered,
     timeStamp: time_stamp?.replace(/\s/g, ''),
     follows,
-    sha256Before: digestBefore(between(0, first)),
   });
 }

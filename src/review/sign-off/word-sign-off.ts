@@ -51,6 +51,13 @@ export function reportReview(review: NoteReview | undefined): Readonly<Record<st
       software: statement?.software ?? null,
       recomputed_by: recomputedBy ?? null,
     })),
-    issues: review.issues.map(({ revision, date, file }) => ({ revision, date, file })),
+    issues: review.issues.map(({ revision, date, file, status, suitability, withdrawal }) => ({
+      revision,
+      date,
+      file,
+      status,
+      suitability: suitability ?? null,
+      withdrawn: withdrawal ? { date: withdrawal.date, reason: withdrawal.withdrawn } : null,
+    })),
   };
 }
