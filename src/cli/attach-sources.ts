@@ -12,10 +12,14 @@ import { REVOKED_KEYS_FILE } from '../review/sign-off/revoked-keys.ts';
 import { signOffPath } from '../review/sign-off/sign-off-file.ts';
 import { writeIssues } from '../review/sign-off/write-register.ts';
 import { resultsPath } from '../review/write-results.ts';
+import { carriedPagePath } from './carried-page.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
 
+/** The rest of what a PDF may carry is for its page, which holds the text of drawings once more. */
+const MOST_SOURCE_BYTES = MOST_ATTACHED_BYTES / 2;
+
 /**
- * What the PDF of a note carries, so that the note can be recomputed from the PDF alone: the files on which it rests, its
+ * What the PDF of a note carries beside its page, so that the note can be recomputed from the PDF alone: the files on which it rests, its
  * recorded results and, where there are some, its sign-off records and issues; each by its path in the project. Reports files that
  * cannot be carried.
  */
@@ -107,13 +111,14 @@ function yaml(description: string): Pick<Attachment, 'mimeType' | 'description' 
 
 function reportUnfit(attachments: readonly Attachment[], note: string, collector: Collector): void {
   const taken = new Map<string, string>();
-  for (const { name } of attachments) {
+  // The page that the PDF carries, too, has a name that no source may have.
+  for (const { name } of [...attachments, { name: carriedPagePath(note) }]) {
     if (!isPlainPath(name)) collector.error('name-not-portable', startOf(note), { name });
     const other = taken.get(foldPath(name));
     if (other !== undefined) collector.error('names-differ-by-case', startOf(note), { name, other });
     taken.set(foldPath(name), name);
   }
   const size = attachments.reduce((sum, { bytes }) => sum + bytes.length, 0);
-  if (size <= MOST_ATTACHED_BYTES) return;
-  collector.error('source-too-large', startOf(note), { size, most: MOST_ATTACHED_BYTES });
+  if (size <= MOST_SOURCE_BYTES) return;
+  collector.error('source-too-large', startOf(note), { size, most: MOST_SOURCE_BYTES });
 }

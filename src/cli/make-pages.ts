@@ -10,6 +10,7 @@ import type { Issue } from '../review/sign-off/register-entry.ts';
 import { ROLES } from '../review/sign-off/roles.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { attachSources } from './attach-sources.ts';
+import { carryPage, type DocumentWords } from './carried-page.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
 import { type ReviewedNote, reviewNotes } from './review-notes.ts';
 import { SOFTWARE } from './software.ts';
@@ -24,10 +25,9 @@ export interface NotePage {
   readonly rendered: RenderedNote;
   /** The text of the recorded results. */
   readonly results: string;
-  /** What the PDF carries. */
+  readonly document: DocumentWords;
+  /** What the PDF carries, this page among it. */
   readonly attachments: readonly Attachment[];
-  /** The fields for digital signatures that its cover marks. */
-  readonly signatureFields: readonly MarkedField[];
 }
 
 const SIGNATURE_FIELDS: readonly MarkedField[] = ROLES.map((role) => ({
@@ -112,7 +112,40 @@ async function makePage(
   const texts = [note.source.path, project.file].map((path) => ({ path, text: loaded.textOf(path) ?? '' }));
   // Characters that no font of the page has are faults of the source: found before anything is printed.
   checkCharacters(rendered.html, texts, collector);
-  const attachments = await attachSources(loaded, note, results, issues, collector);
-  const signatureFields = options.signatureFields ? SIGNATURE_FIELDS : [];
-  return { folder, project, note, review, rendered, results, attachments, signatureFields };
+  const sources = await attachSources(loaded, note, results, issues, collector);
+  const document = wordDocument(
+    { note, project, rendered, identity: review.sourceSha256 },
+    options.software ?? SOFTWARE,
+    options.signatureFields ? SIGNATURE_FIELDS : [],
+  );
+  const carried = carryPage(note.source.path, { html: rendered.html, document }, sources);
+  return { folder, project, note, review, rendered, results, document, attachments: [...sources, carried] };
+}
+
+interface Worded {
+  readonly note: EvaluatedNote;
+  readonly project: ProjectSource;
+  readonly rendered: RenderedNote;
+  readonly identity: string;
+}
+
+function wordDocument(
+  { note, project, rendered, identity }: Worded,
+  software: Software,
+  signatureFields: readonly MarkedField[],
+): DocumentWords {
+  const { frontMatter } = note.source;
+  const preparer = project.people.find((person) => person.key === frontMatter.prepared);
+  return {
+    title: rendered.title,
+    author: preparer?.name ?? project.company?.name ?? project.title,
+    subject: `${project.title}; ${frontMatter.documentType}, revision ${frontMatter.revision}`,
+    keywords: [frontMatter.number, project.client, project.site],
+    creator: `${software.name} ${software.version}`,
+    language: frontMatter.locale,
+    date: frontMatter.date,
+    identity,
+    headings: rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
+    signatureFields,
+  };
 }

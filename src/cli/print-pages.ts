@@ -1,17 +1,22 @@
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
-import type { Software } from '../page/cover-view.ts';
-import { type FinishRequest, finishPdf } from '../pdf/finish-pdf.ts';
+import type { RenderedNote } from '../page/render-note.ts';
+import { finishPdf } from '../pdf/finish-pdf.ts';
 import type { PageMap } from '../print/page-numbers.ts';
 import { openPrinter, type Printer } from '../print/print-document.ts';
 import type { NotePage } from './make-pages.ts';
 import { printOnRecord } from './print-on-record.ts';
 import { refuseStrangeGlyphs } from './refuse-strange-glyphs.ts';
-import { SOFTWARE } from './software.ts';
 import type { Terminal } from './terminal.ts';
 
+/** What is printed: the page of a note, or one that a PDF carries. */
+export interface Printable extends Pick<NotePage, 'folder' | 'document' | 'attachments'> {
+  readonly note: { readonly source: { readonly path: string } };
+  readonly rendered: Pick<RenderedNote, 'html' | 'fonts'>;
+}
+
 /** The finished PDF of a page, not signed. */
-export interface PrintedPage {
-  readonly page: NotePage;
+export interface PrintedPage<Page extends Printable = NotePage> {
+  readonly page: Page;
   readonly pdf: Uint8Array;
   /** Where each part begins. */
   readonly pageMap: PageMap;
@@ -26,7 +31,6 @@ export interface PrintedPage {
 export interface PrintOptions {
   /** The browser to print with. */
   readonly browser?: string;
-  readonly software?: Software;
   /** Where the parts of the one page began when it was printed before: where they still do, one pass is enough. */
   readonly knownPageMap?: PageMap;
 }
@@ -36,20 +40,20 @@ export interface PrintOptions {
  *
  * @throws {OutsideFailure} when there is no browser, or it fails
  */
-export async function printPages(
-  pages: readonly NotePage[],
+export async function printPages<Page extends Printable>(
+  pages: readonly Page[],
   options: PrintOptions,
   terminal: Terminal,
-): Promise<readonly PrintedPage[]> {
+): Promise<readonly PrintedPage<Page>[]> {
   return printAll(await open(options, terminal), pages, options, terminal);
 }
 
 /** As `printPages`; where no browser starts that failure is given back, for a command that has other work to do. */
-export async function tryToPrint(
-  pages: readonly NotePage[],
+export async function tryToPrint<Page extends Printable>(
+  pages: readonly Page[],
   options: PrintOptions,
   terminal: Terminal,
-): Promise<readonly PrintedPage[] | OutsideFailure> {
+): Promise<readonly PrintedPage<Page>[] | OutsideFailure> {
   let printer: Printer;
   try {
     printer = await open(options, terminal);
@@ -65,15 +69,15 @@ function open({ browser }: PrintOptions, terminal: Terminal): Promise<Printer> {
   return openPrinter({ environment: process.env, ...(browser ? { path: browser } : {}) });
 }
 
-async function printAll(
+async function printAll<Page extends Printable>(
   printer: Printer,
-  pages: readonly NotePage[],
+  pages: readonly Page[],
   options: PrintOptions,
   terminal: Terminal,
-): Promise<readonly PrintedPage[]> {
+): Promise<readonly PrintedPage<Page>[]> {
   try {
     for (const notice of printer.notices) terminal.err(notice);
-    const printed: PrintedPage[] = [];
+    const printed: PrintedPage<Page>[] = [];
     for (const [i, page] of pages.entries()) {
       const job = { page, printer, words: `printing ${page.note.source.path} (${i + 1} of ${pages.length})` };
       printed.push(await printPage(job, options, terminal));
@@ -84,24 +88,24 @@ async function printAll(
   }
 }
 
-interface Job {
-  readonly page: NotePage;
+interface Job<Page extends Printable> {
+  readonly page: Page;
   readonly printer: Printer;
   /** What the terminal says meanwhile. */
   readonly words: string;
 }
 
-async function printPage(
-  { page, printer, words }: Job,
-  { software = SOFTWARE, knownPageMap }: PrintOptions,
+async function printPage<Page extends Printable>(
+  { page, printer, words }: Job<Page>,
+  { knownPageMap }: PrintOptions,
   terminal: Terminal,
-): Promise<PrintedPage> {
-  const { folder, note, rendered } = page;
+): Promise<PrintedPage<Page>> {
+  const { folder, note, rendered, document, attachments } = page;
   const { path } = note.source;
   const { html } = rendered;
   const { version: browser } = printer;
-  const request = wordRequest(page, `${software.name} ${software.version}`, browser);
-  const print = async (attempt: number): Promise<Pick<PrintedPage, 'pdf' | 'pageMap'>> => {
+  const request = { ...document, producer: `${document.creator} with ${browser}`, attachments };
+  const print = async (attempt: number): Promise<Pick<PrintedPage<Page>, 'pdf' | 'pageMap'>> => {
     terminal.progress(attempt === 1 ? words : `${words}, again: not as recorded`);
     const printed = await printer.print(html, knownPageMap ? { knownPageMap } : {});
     const finished = await finishPdf(printed.pdf, request);
@@ -111,24 +115,4 @@ async function printPage(
   const order = { folder, note: path, browser, html, request };
   const result = await printOnRecord(order, print, terminal);
   return { page, ...result.print, browser, record: result.record, was: result.was };
-}
-
-function wordRequest(page: NotePage, program: string, browser: string): FinishRequest {
-  const { note, project, rendered, review, attachments, signatureFields } = page;
-  const { frontMatter } = note.source;
-  const preparer = project.people.find((person) => person.key === frontMatter.prepared);
-  return {
-    title: rendered.title,
-    author: preparer?.name ?? project.company?.name ?? project.title,
-    subject: `${project.title}; ${frontMatter.documentType}, revision ${frontMatter.revision}`,
-    keywords: [frontMatter.number, project.client, project.site],
-    creator: program,
-    producer: `${program} with ${browser}`,
-    language: frontMatter.locale,
-    date: frontMatter.date,
-    identity: review.sourceSha256,
-    headings: rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
-    attachments,
-    signatureFields,
-  };
 }

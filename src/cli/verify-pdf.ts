@@ -21,6 +21,7 @@ import type { Terminal } from './terminal.ts';
 import { readMoment } from './today.ts';
 import { notePathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
 import { verifyDates } from './verify-dates.ts';
+import { verifyFile } from './verify-file.ts';
 import {
   findIssue,
   findRegisteredPrint,
@@ -28,7 +29,7 @@ import {
   readGivenRegister,
   verifyIssue,
 } from './verify-issue.ts';
-import { type PageVerification, verifyFile, verifyPages } from './verify-pages.ts';
+import { type PageVerification, verifyPages } from './verify-pages.ts';
 import { verifyRegister } from './verify-register.ts';
 import { verifySignOffs } from './verify-sign-offs.ts';
 import { verifySignatures } from './verify-signatures.ts';
@@ -182,15 +183,22 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
     register && findIssue(register.issues, number, revision),
   );
   const pages: PageVerification = request.print
-    ? await verifyPages(unpacked, loaded, recording.fresh, madeBy, request.browser, terminal)
-    : { finding: { about: 'pages', state: 'not proven', text: 'not compared, as asked', notAsked: true } };
+    ? await verifyPages({
+        unpacked,
+        loaded,
+        results: recording.fresh,
+        madeBy,
+        browser: request.browser,
+        terminal,
+      })
+    : { findings: [{ about: 'pages', state: 'not proven', text: 'not compared, as asked', notAsked: true }] };
   const printLength = pages.printLength ?? registered;
   const file = await verifyFile(unpacked.bytes, printLength);
   const issue = findIssue(issues, number, revision);
   const findings: Finding[] = [
     judgeSource(recording.recorded, [digest, context.earlierSourceSha256]),
     judgeResults(recording.recorded, recording.fresh, note.source.path, madeBy),
-    pages.finding,
+    ...pages.findings,
     request.print || printLength !== undefined ? file : { ...file, notAsked: true },
     ...verifySignOffs(signOffs, request.allowedSigners !== undefined),
     ...(await verifySignOffTimes(signOffs, records, yardstick)),

@@ -1,3 +1,4 @@
+import { createHash } from 'node:crypto';
 import { readFontFile, readPackageFile } from './package-files.ts';
 
 /** A face of the page's own families, with TrueType outlines, which a PDF embeds under their names. */
@@ -108,12 +109,32 @@ export function drawingFontFaces(name: string): string {
 
 /** Files of the faces whose characters a page may use: running text, and formulas. */
 export function pageFontFiles(): readonly string[] {
-  const katex = loadFontStyles().names.filter((name) => name.startsWith('KaTeX_'));
-  return [...textFontFiles(), ...katex.map((name) => `katex/dist/fonts/${name}.woff2`)];
+  return [...textFontFiles(), ...katexFontFiles()];
 }
 
 /** Files of the upright faces of running text. */
 export function textFontFiles(): readonly string[] {
   const upright = FACES.filter(({ style, weight }) => style === 'normal' && weight === 400);
   return upright.filter(({ family }) => family !== CODE_FAMILY).map(({ file }) => file);
+}
+
+let digested: ReadonlyMap<string, Uint8Array> | undefined;
+
+/**
+ * Every font of a page by its SHA-256, by which an issued page names it. A font that is replaced must stay among these, or pages
+ * that were issued with it can no longer be printed again.
+ */
+export function fontsByDigest(): ReadonlyMap<string, Uint8Array> {
+  digested ??= new Map(
+    [...FACES.map(({ file }) => file), ...katexFontFiles()].map((file) => {
+      const bytes = readFontFile(file);
+      return [createHash('sha256').update(bytes).digest('hex'), bytes];
+    }),
+  );
+  return digested;
+}
+
+function katexFontFiles(): string[] {
+  const names = loadFontStyles().names.filter((name) => name.startsWith('KaTeX_'));
+  return names.map((name) => `katex/dist/fonts/${name}.woff2`);
 }

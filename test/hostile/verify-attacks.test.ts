@@ -241,7 +241,7 @@ describeWithTools(['git', 'ssh-keygen', 'openssl', 'qpdf'], 'an issued PDF in th
     expect(unproven(report)).toEqual([]);
     expect(report).toMatchObject({ status: 0, verdict: 'proven' });
     expect(report.sentence).toMatch(
-      /^proven: source, results, pages, file, sign-off prepared, .*issue, register\. Who holds a key/,
+      /^proven: source, results, pages, page of the source, file, sign-off prepared, .*issue, register\. Who holds a key/,
     );
   });
 
