@@ -1,7 +1,9 @@
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { loadFontStyles } from '../page/fonts.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
+import { comparePageTexts } from '../pdf/compare-page-texts.ts';
 import { listSignatures } from '../pdf/list-signatures.ts';
+import { readPageTexts } from '../pdf/read-page-texts.ts';
 import { type CarriedPage, type PageToPrint, readCarriedPage } from './carried-page.ts';
 import { isSameBuild, judgeOtherBytes } from './compare-prints.ts';
 import type { Finding } from './finding.ts';
@@ -32,7 +34,7 @@ export interface PagesToVerify {
   readonly terminal: Terminal;
 }
 
-/** A browser may print a page in two ways, rarely: before bytes contradict a document they are printed again. */
+/** A browser may print a page in two ways, rarely, of the same text: before such bytes contradict a document they are printed again. */
 const ATTEMPTS = 3;
 
 /**
@@ -110,7 +112,9 @@ const NO_PAGE: Finding = { about: ABOUT, state: 'contradicted', text: 'no page c
 
 function wordUnprinted(failure: OutsideFailure): Finding {
   // A page of ours asks for nothing, names no other fonts, and has none but ours.
-  const foreign = ['print-blocked', 'foreign-font', 'missing-character', 'page-unsound'].includes(failure.code);
+  const foreign = ['print-blocked', 'foreign-font', 'missing-character', 'page-unsound'].includes(
+    failure.code,
+  );
   const text = `not compared, for they could not be printed again: ${failure.message}`;
   return { about: ABOUT, state: foreign ? 'contradicted' : 'not proven', text };
 }
@@ -159,9 +163,16 @@ async function printUntilSame<Page extends Printable>(
   for (let attempt = 1; ; attempt += 1) {
     const printed = await tryToPrint([page], options, terminal);
     if (printed instanceof OutsideFailure) return printed;
-    const again = !isPrefix(printed[0]!.pdf, bytes) && isSameBuild(contents, printed[0]!.browser);
-    if (!again || attempt === ATTEMPTS) return printed[0]!;
+    const { pdf, browser: build } = printed[0]!;
+    const mayAgree =
+      !isPrefix(pdf, bytes) && isSameBuild(contents, build) && (await haveSameTexts(bytes, pdf));
+    if (!mayAgree || attempt === ATTEMPTS) return printed[0]!;
   }
+}
+
+async function haveSameTexts(bytes: Uint8Array, print: Uint8Array): Promise<boolean> {
+  const [there, here] = [await readPageTexts(bytes), await readPageTexts(print)];
+  return comparePageTexts(there, here).kind === 'same pages';
 }
 
 function isPrefix(print: Uint8Array, bytes: Uint8Array): boolean {

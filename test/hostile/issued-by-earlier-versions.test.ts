@@ -1,0 +1,43 @@
+import { existsSync, readdirSync } from 'node:fs';
+import { join } from 'node:path';
+import { expect, test, vi } from 'vitest';
+import { type Report, textOf, unproven } from '../support/issued-note.ts';
+import { runInProcess } from '../support/run-in-process.ts';
+
+// Genuine documents that earlier versions issued, with the register and the list of signers of then: whatever this version does
+// otherwise, it contradicts none of them.
+
+vi.setConfig({ testTimeout: 120_000 });
+
+const FIXTURES = join(import.meta.dirname, 'fixtures');
+const versions = readdirSync(FIXTURES).flatMap((name) => /^issued-by-(.+)$/.exec(name)?.[1] ?? []);
+
+async function verify(version: string, ...options: readonly string[]): Promise<Report> {
+  const folder = join(FIXTURES, `issued-by-${version}`);
+  const [pdf] = readdirSync(folder).filter((name) => name.endsWith('.pdf'));
+  expect(existsSync(join(folder, 'issues.yaml'))).toBe(true);
+  const own = ['--register', 'issues.yaml', '--allowed-signers', 'allowed_signers'];
+  const { out, err, status } = await runInProcess(
+    ['verify', pdf!, '--json', '--date', '2033-04-01', ...own, ...options],
+    { cwd: folder },
+  );
+  expect(out, err).toMatch(/^\{/);
+  return { status, ...(JSON.parse(out) as Omit<Report, 'status'>) };
+}
+
+test.each(versions)('nothing is contradicted of what version %s issued', async (version) => {
+  const report = await verify(version);
+  expect(report.findings.filter(({ state }) => state === 'contradicted')).toEqual([]);
+  expect(unproven(report)).not.toContain('file: not proven');
+  expect(unproven(report)).not.toContain('sign-off approved: not proven');
+});
+
+test('pages of version 0.2.0, which carried none, are not proven, and what differs is told', async () => {
+  const report = await verify('0.2.0');
+  expect(textOf(report, 'results')).toContain('the same results (surgenote 0.2.0 made the PDF)');
+  expect(unproven(report)).toContain('pages: not proven');
+  expect(textOf(report, 'pages')).toMatch(
+    /^surgenote 0\.2\.0 made them, and surgenote \S+ may lay them out otherwise; the text of pages /,
+  );
+  expect(report.findings.find(({ about }) => about === 'pages')!.detail).toContain('Number of pages 6');
+});
