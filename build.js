@@ -57,7 +57,7 @@ await build({
     'work-pieces': 'src/threads/work-pieces.ts',
   },
   platform: 'node',
-  external: [/^puppeteer-core/, /^@puppeteer\//, /^@sparticuz\//, /^pdfjs-dist/],
+  external: [/^puppeteer-core/, /^@puppeteer\//, /^@sparticuz\//, /^pdfjs-dist/, /^@napi-rs\/canvas/],
   plugins: [notices],
   output: {
     dir: 'dist/cli',
