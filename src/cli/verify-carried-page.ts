@@ -88,7 +88,16 @@ async function compareShown(
     parts.length === 0
       ? 'the PDF shows the same numbers and verdicts in the same order'
       : `compared with it, the PDF ${parts.join(', and ')}`;
-  return { text, detail: wordDiff(there, here) };
+  return { text, detail: shorten(wordDiff(there, here)) };
+}
+
+const MOST_LINES = 200;
+
+function shorten(diff: string): string {
+  const lines = diff.split('\n');
+  return lines.length <= MOST_LINES
+    ? diff
+    : [...lines.slice(0, MOST_LINES), `... and ${lines.length - MOST_LINES} lines more`].join('\n');
 }
 
 const MOST_NAMED = 12;

@@ -38,9 +38,14 @@ export async function readGivenRegister(path: string | undefined): Promise<Given
 export function findRegisteredPrint(pdf: Uint8Array, issue: Issue | undefined): number | undefined {
   const wanted = issue?.unsignedPdfSha256;
   if (wanted === undefined) return undefined;
-  return listRevisionEnds(pdf).find(
-    (end) => createHash('sha256').update(pdf.subarray(0, end)).digest('hex') === wanted,
-  );
+  // Each byte is digested once, however often the file says that it ends.
+  const digest = createHash('sha256');
+  let from = 0;
+  return listRevisionEnds(pdf).find((end) => {
+    digest.update(pdf.subarray(from, end));
+    from = end;
+    return digest.copy().digest('hex') === wanted;
+  });
 }
 
 export function findIssue(issues: readonly Issue[], number: string, revision: string): Issue | undefined {

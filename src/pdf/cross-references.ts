@@ -29,6 +29,8 @@ export interface ReferenceSection {
 }
 
 const MOST_SECTIONS = 1000;
+/** Most entries of all sections: a note of 2 000 pages has a tenth of that. */
+const MOST_ENTRIES = 4_000_000;
 const LARGEST_SECTION = 64 * 1024 * 1024;
 
 /**
@@ -52,6 +54,7 @@ export function readSections(pdf: Uint8Array, until: number): ReferenceSection[]
 export function followSections(pdf: Uint8Array, until: number): ReferenceSection[] {
   const file = Buffer.from(pdf.buffer, pdf.byteOffset, pdf.byteLength);
   const sections: ReferenceSection[] = [];
+  let room = MOST_ENTRIES;
   let offset = readStart(file);
   if (offset === undefined) throw new StructureFault('its end does not say where its cross-references are');
   for (let before = file.length; ; ) {
@@ -59,7 +62,8 @@ export function followSections(pdf: Uint8Array, until: number): ReferenceSection
     if (sections.length >= MOST_SECTIONS)
       throw new StructureFault(`it has more than ${MOST_SECTIONS} revisions`);
     if (offset < until) return [...sections, emptySection(offset)];
-    const section = readSection(file, offset);
+    const section = readSection(file, offset, room);
+    room -= section.entries.size;
     sections.push(section);
     if (section.previous === undefined) {
       if (until === 0) return sections;
@@ -91,18 +95,22 @@ function emptySection(offset: number): ReferenceSection {
   };
 }
 
-function readSection(file: Buffer, offset: number): LinkedSection {
+/** @param room how many entries it may have */
+function readSection(file: Buffer, offset: number, room: number): LinkedSection {
   return file.toString('latin1', offset, offset + 4) === 'xref'
-    ? readTable(file, offset)
-    : readStream(file, offset);
+    ? readTable(file, offset, room)
+    : readStream(file, offset, room);
 }
 
-function readTable(file: Buffer, offset: number): LinkedSection {
+const TOO_MANY = `it has more than ${MOST_ENTRIES} objects`;
+
+function readTable(file: Buffer, offset: number, room: number): LinkedSection {
   const parser = new ValueParser(file, offset);
   parser.expect('xref');
   const entries = new Map<number, Entry>();
   while (!parser.has('trailer')) {
     const [first, count] = [parser.count(), parser.count()];
+    if (entries.size + count > room) throw new StructureFault(TOO_MANY);
     for (let number = first; number < first + count; number += 1) {
       const [place, generation] = [parser.count(), parser.count()];
       const used = parser.has('n');
@@ -120,7 +128,7 @@ function readTable(file: Buffer, offset: number): LinkedSection {
   return { offset, end: parser.at, entries, stream: undefined, ...readTrailer(trailer) };
 }
 
-function readStream(file: Buffer, offset: number): LinkedSection {
+function readStream(file: Buffer, offset: number, room: number): LinkedSection {
   const parser = new ValueParser(file, offset);
   const stream = parser.count();
   parser.count();
@@ -135,11 +143,11 @@ function readStream(file: Buffer, offset: number): LinkedSection {
   const widths = countsIn(dictionary, 'W');
   const length = countIn(dictionary, 'Length');
   const size = countIn(dictionary, 'Size');
-  if (widths?.length !== 3 || length === undefined || size === undefined)
+  if (widths?.length !== 3 || widths.some((width) => width > 8) || length === undefined || size === undefined)
     throw new StructureFault(`the cross-references at byte ${offset} are damaged`);
   const start = startOfStream(file, parser);
   const data = unpack(file.subarray(start, start + length), dictionary);
-  const entries = readRows(data, widths, countsIn(dictionary, 'Index') ?? [0, size]);
+  const entries = readRows(data, widths, countsIn(dictionary, 'Index') ?? [0, size], room);
   parser.at = start + length;
   parser.expect('endstream');
   parser.expect('endobj');
@@ -198,7 +206,12 @@ function undoPredictor(rows: Buffer, predictor: number, columns: number): Buffer
   return plain;
 }
 
-function readRows(data: Buffer, widths: readonly number[], index: readonly number[]): Map<number, Entry> {
+function readRows(
+  data: Buffer,
+  widths: readonly number[],
+  index: readonly number[],
+  room: number,
+): Map<number, Entry> {
   const entries = new Map<number, Entry>();
   let at = 0;
   const take = (width: number, otherwise: number): number => {
@@ -212,6 +225,7 @@ function readRows(data: Buffer, widths: readonly number[], index: readonly numbe
   const rows = index.reduce((sum, count, i) => (i % 2 === 1 ? sum + count : sum), 0);
   if (width === 0 || rows * width !== data.length)
     throw new StructureFault('its cross-references are longer or shorter than they say');
+  if (rows > room) throw new StructureFault(TOO_MANY);
   for (let part = 0; part + 1 < index.length; part += 2) {
     for (let number = index[part]!; number < index[part]! + index[part + 1]!; number += 1) {
       const [kind, second, third] = [take(widths[0]!, 1), take(widths[1]!, 0), take(widths[2]!, 0)];

@@ -73,30 +73,38 @@ function endOfRevision(file: Buffer, { offset, end }: ReferenceSection): number 
   return end + match[0].length;
 }
 
-/** The objects that a section names in the file itself, each at its place and within its own revision. */
+/**
+ * The objects that a section names in the file itself, each at its place and within its own revision. None is looked for beyond the
+ * beginning of the next one, so that each byte is read once, whatever the file says.
+ */
 function readObjects(
   file: Buffer,
   section: ReferenceSection,
   revision: Tile,
   known: ReadonlyMap<number, Entry>,
 ): PlainObject[] {
-  return [...section.entries].flatMap(([number, entry]) => {
-    if (entry.kind !== 'plain') return [];
-    if (entry.offset < revision.start || entry.offset >= revision.end)
+  const plain = [...section.entries]
+    .flatMap(([number, entry]) => (entry.kind === 'plain' ? [{ number, ...entry }] : []))
+    .sort((a, b) => a.offset - b.offset);
+  return plain.map((entry, i) => {
+    const { number, offset } = entry;
+    if (offset < revision.start || offset >= revision.end)
       throw new StructureFault(`object ${number} is named by another revision than that in which it stands`);
-    return [readObject(file, number, entry, known)];
+    const end = plain[i + 1]?.offset ?? revision.end;
+    return readObject(file.subarray(0, end), number, entry, file, known);
   });
 }
 
 function readObject(
-  file: Buffer,
+  part: Buffer,
   number: number,
   { offset, generation }: Extract<Entry, { kind: 'plain' }>,
+  file: Buffer,
   known: ReadonlyMap<number, Entry>,
 ): PlainObject {
-  const parser = new ValueParser(file, offset);
+  const parser = new ValueParser(part, offset);
   if (
-    !/\d/.test(String.fromCharCode(file[offset] ?? 0)) ||
+    !/\d/.test(String.fromCharCode(part[offset] ?? 0)) ||
     parser.count() !== number ||
     parser.count() !== generation
   )
@@ -106,10 +114,10 @@ function readObject(
   if (parser.has('endobj')) return { number, value, start: offset, end: parser.at };
   if (typeof value === 'number' || value.kind !== 'dictionary')
     throw new StructureFault(`object ${number} does not end`);
-  const start = startOfStream(file, parser);
+  const start = startOfStream(part, parser);
   const end = start + readLength(file, number, value, known);
   parser.at = end;
-  const between = /^(?:\r\n|\r|\n)?endstream/.exec(file.toString('latin1', end, end + 16));
+  const between = /^(?:\r\n|\r|\n)?endstream/.exec(part.toString('latin1', end, end + 16));
   if (!between) throw new StructureFault(`the stream of object ${number} is longer or shorter than it says`);
   parser.expect('endstream');
   parser.expect('endobj');
@@ -130,8 +138,8 @@ function readLength(
   if (entry?.kind !== 'plain')
     throw new StructureFault(`the stream of object ${number} does not say how long it is`);
   const parser = new ValueParser(file, entry.offset);
-  parser.count();
-  parser.count();
+  if (parser.count() !== (value as { number: number }).number || parser.count() !== entry.generation)
+    throw new StructureFault(`the stream of object ${number} does not say how long it is`);
   parser.expect('obj');
   return parser.count();
 }
