@@ -3,13 +3,25 @@ import { readPageTexts } from '../pdf/read-page-texts.ts';
 import { diffLines, wordDiff } from '../review/diff-lines.ts';
 import { carriedPagePath, type PageToPrint } from './carried-page.ts';
 import type { Finding } from './finding.ts';
+import type { LoadedProject } from './load-and-evaluate.ts';
 import type { NotePage } from './make-pages.ts';
 import { tryToPrint } from './print-pages.ts';
 import { SOFTWARE_NAME } from './software.ts';
+import type { Terminal } from './terminal.ts';
 import type { UnpackedPdf } from './unpack-pdf-source.ts';
-import type { PagesToVerify } from './verify-pages.ts';
 
 const ABOUT = 'page of the source';
+
+export interface PagesToVerify {
+  readonly unpacked: UnpackedPdf;
+  readonly loaded: LoadedProject;
+  /** The text of the results as they are computed now. */
+  readonly results: string;
+  /** The program that made the PDF, as it says. */
+  readonly madeBy: string;
+  readonly browser: string | undefined;
+  readonly terminal: Terminal;
+}
 
 /**
  * Whether the page that a PDF carries is the one that the source gives. Whoever makes a PDF may put any page into it: only the same page,
@@ -17,11 +29,13 @@ const ABOUT = 'page of the source';
  * shows are held against those of the page that this version makes.
  *
  * @param made the page that this version makes of the source; undefined where none can be made
+ * @param unprinted why the carried page could not be printed; then nothing else is printed either
  */
 export async function verifyCarriedPage(
   work: PagesToVerify,
   carried: PageToPrint,
   made: NotePage | undefined,
+  unprinted: OutsideFailure | undefined,
 ): Promise<Finding> {
   const { unpacked, madeBy } = work;
   const same = madeBy === SOFTWARE_NAME;
@@ -43,7 +57,7 @@ export async function verifyCarriedPage(
     carried.html === made.rendered.html && JSON.stringify(carried.document) === JSON.stringify(made.document);
   if (isSame)
     return finding('proven', `the page that the PDF carries is what ${SOFTWARE_NAME} makes of the source`);
-  const shown = await compareShown(work, made);
+  const shown = unprinted ?? (await compareShown(work, made));
   if (shown instanceof OutsideFailure)
     return finding(
       otherwise,

@@ -7,13 +7,11 @@ import { readPageTexts } from '../pdf/read-page-texts.ts';
 import { type CarriedPage, type PageToPrint, readCarriedPage } from './carried-page.ts';
 import { isSameBuild, judgeOtherBytes } from './compare-prints.ts';
 import type { Finding } from './finding.ts';
-import type { LoadedProject } from './load-and-evaluate.ts';
 import { makePages, type NotePage } from './make-pages.ts';
 import { type Printable, type PrintedPage, tryToPrint } from './print-pages.ts';
 import { SOFTWARE, SOFTWARE_NAME } from './software.ts';
-import type { Terminal } from './terminal.ts';
 import type { UnpackedPdf } from './unpack-pdf-source.ts';
-import { verifyCarriedPage } from './verify-carried-page.ts';
+import { type PagesToVerify, verifyCarriedPage } from './verify-carried-page.ts';
 
 const ABOUT = 'pages';
 
@@ -21,17 +19,6 @@ export interface PageVerification {
   readonly findings: readonly Finding[];
   /** How many of the first bytes of the file are the print; undefined where that was not found out. */
   readonly printLength?: number;
-}
-
-export interface PagesToVerify {
-  readonly unpacked: UnpackedPdf;
-  readonly loaded: LoadedProject;
-  /** The text of the results as they are computed now. */
-  readonly results: string;
-  /** The program that made the PDF, as it says. */
-  readonly madeBy: string;
-  readonly browser: string | undefined;
-  readonly terminal: Terminal;
 }
 
 /** A browser may print a page in two ways, rarely, of the same text: before such bytes contradict a document they are printed again. */
@@ -59,7 +46,12 @@ async function verifyWithPage(work: PagesToVerify, page: PageToPrint): Promise<P
     const reason = failure instanceof Error ? failure.message : String(failure);
     return new OutsideFailure('page-unsound', reason, { cause: failure });
   });
-  const carried = await verifyCarriedPage(work, page, made);
+  const carried = await verifyCarriedPage(
+    work,
+    page,
+    made,
+    printed instanceof OutsideFailure ? printed : undefined,
+  );
   if (printed instanceof OutsideFailure) return { findings: [wordUnprinted(printed), carried] };
   if (isPrefix(printed.pdf, unpacked.bytes)) {
     const text = `the page that the PDF carries, printed again by ${printed.browser}: the same bytes`;

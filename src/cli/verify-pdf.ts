@@ -199,7 +199,8 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
     judgeSource(recording.recorded, [digest, context.earlierSourceSha256]),
     judgeResults(recording.recorded, recording.fresh, note.source.path, madeBy),
     ...pages.findings,
-    request.print || printLength !== undefined ? file : { ...file, notAsked: true },
+    // Without a print, only what contradicts the file counts.
+    request.print || file.state !== 'not proven' ? file : { ...file, notAsked: true },
     ...verifySignOffs(signOffs, request.allowedSigners !== undefined),
     ...(await verifySignOffTimes(signOffs, records, yardstick)),
     ...(await verifySignatures(unpacked.bytes, yardstick, {

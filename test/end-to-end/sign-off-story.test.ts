@@ -260,7 +260,7 @@ describeWithTools(
       ];
       const report = await verify('001.rev-A.pdf', ...own);
       expect(report.findings.find(({ about }) => about === 'pages')!.text).toMatch(
-        /^printed again by .*: the same bytes$/,
+        /^the page that the PDF carries, printed again by .*: the same bytes$/,
       );
       // The fields on the cover wait for signatures; nobody asked for them.
       const open = report.findings.filter(({ state }) => state !== 'proven').map(({ about }) => about);
@@ -478,6 +478,7 @@ describeWithTools(
       );
       expect(broken(await verify('forged.pdf'))).toEqual([
         'pages',
+        'page of the source',
         'sign-off prepared',
         'sign-off checked',
         'sign-off approved',

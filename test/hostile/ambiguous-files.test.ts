@@ -152,14 +152,14 @@ describeWithTools(
         /stands in stream 80000/,
       ],
       [
-      'more in a stream of objects than it says',
-      () =>
-        appendByHand(issued, {
-          objects: [{ number: 80_000, body: packed([content]).replace('/N 1', '/N 0') }],
-        }),
-      /holds more than it says/,
-    ],
-    [
+        'more in a stream of objects than it says',
+        () =>
+          appendByHand(issued, {
+            objects: [{ number: 80_000, body: packed([content]).replace('/N 1', '/N 0') }],
+          }),
+        /holds more than it says/,
+      ],
+      [
         'a stream that says it is shorter, and hides an object',
         () =>
           appendByHand(issued, {
@@ -187,18 +187,18 @@ describeWithTools(
         /does not say how long it is/,
       ],
       [
-      'a dictionary that names an entry twice',
-      () =>
-        appendByHand(issued, { objects: [{ ...other(), body: stream().replace('<<', '<< /Length 2') }] }),
-      /names \/Length twice/,
-    ],
-    [
-      'an entry twice, once with a code in its name',
-      () =>
-        appendByHand(issued, { objects: [{ ...other(), body: stream().replace('<<', '<< /Len#67th 2') }] }),
-      /names \/Length twice/,
-    ],
-    [
+        'a dictionary that names an entry twice',
+        () =>
+          appendByHand(issued, { objects: [{ ...other(), body: stream().replace('<<', '<< /Length 2') }] }),
+        /names \/Length twice/,
+      ],
+      [
+        'an entry twice, once with a code in its name',
+        () =>
+          appendByHand(issued, { objects: [{ ...other(), body: stream().replace('<<', '<< /Len#67th 2') }] }),
+        /names \/Length twice/,
+      ],
+      [
         'an object in a comment, which repairing readers find',
         () =>
           appendByHand(issued, {
