@@ -1,4 +1,4 @@
-import { execFileSync } from 'node:child_process';
+import { execFileSync, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
@@ -34,7 +34,14 @@ const DAY = '2031-05-16';
 const STAMPED = `${DAY}T09:30:00Z`;
 const MAY = ['20310510000000Z', '20310610000000Z'] as const;
 
+/** Rows of the table: what was tried, what verify and common tools said. */
+const rows: string[] = [];
+
 interface Report {
+  /** How many signatures pdfsig calls valid. */
+  readonly byPdfsig: string;
+  /** What `qpdf --check` says. */
+  readonly byQpdf: string;
   readonly verdict: string;
   readonly findings: readonly { readonly about: string; readonly state: string; readonly text: string }[];
 }
@@ -204,13 +211,34 @@ describeWithTools(['git', 'openssl', 'pdfsig', 'qpdf'], 'digital signatures in t
       { cwd: root },
     );
     expect(out, err).toMatch(/^\{/);
-    return JSON.parse(out) as Report;
+    return { ...(JSON.parse(out) as Report), byPdfsig: askPdfsig(), byQpdf: askQpdf() };
+  }
+
+  function askPdfsig(): string {
+    const { stdout } = spawnSync('pdfsig', ['-nocert', 'seen.pdf'], { cwd: root, encoding: 'utf8' });
+    const [valid, all] = [/Signature is Valid/g, /^Signature #/gm].map((of) => stdout.match(of)?.length ?? 0);
+    return `${valid} of ${all}`;
+  }
+
+  function askQpdf(): string {
+    const { status } = spawnSync('qpdf', ['--check', 'seen.pdf'], { cwd: root, stdio: 'ignore' });
+    return { 0: 'no complaint', 2: 'errors', 3: 'warnings' }[String(status)] ?? `status ${status}`;
+  }
+
+  /** Enters what verify said of one thing in the table, without what differs from run to run. */
+  function enter(about: string, state: string, text: string, { byPdfsig, byQpdf }: Report): void {
+    const tried = expect.getState().currentTestName!.split(' > ').slice(1).join(': ');
+    const masked = text.replaceAll(new Date().toISOString().slice(0, 10), 'TODAY');
+    const cells = [tried, about, state, masked, byPdfsig, byQpdf];
+    rows.push(`| ${cells.map((cell) => cell.replaceAll('|', '\\|')).join(' | ')} |`);
   }
 
   /** 'state: text' of a finding; 'none' where there is none. */
-  const told = ({ findings }: Report, about: string): string => {
-    const found = findings.find((finding) => finding.about === about);
-    return found === undefined ? 'none' : `${found.state}: ${found.text}`;
+  const told = (report: Report, about: string): string => {
+    const found = report.findings.find((finding) => finding.about === about);
+    if (found === undefined) return 'none';
+    enter(about, found.state, found.text, report);
+    return `${found.state}: ${found.text}`;
   };
   const signature = (report: Report, role = 'prepared') => told(report, `signature ${role}`);
   const time = (report: Report, role = 'prepared') => told(report, `time of signature ${role}`);
@@ -718,5 +746,19 @@ describeWithTools(['git', 'openssl', 'pdfsig', 'qpdf'], 'digital signatures in t
       expect(signature(report)).toMatch(/^contradicted: the PDF was changed after it was signed: /);
       expect(file(report)).toMatch(/^contradicted/);
     });
+  });
+
+  test('the table of what was tried', async () => {
+    const table = [
+      '# Attacks on digital signatures, their times and the data for verifying them',
+      '',
+      'Written by the test of the same name. pdfsig: signatures that it calls valid, of all; it does not verify time stamps.',
+      '',
+      '| tried | finding | verify | because | pdfsig | qpdf --check |',
+      '| --- | --- | --- | --- | --- | --- |',
+      ...new Set(rows),
+      '',
+    ].join('\n');
+    await expect(table).toMatchFileSnapshot('tables/signature-attacks.md');
   });
 });
