@@ -1,10 +1,10 @@
 import type { CompiledCalculation } from '../engine/definition/compiled.ts';
-import { stepNeeds } from '../engine/definition/compute.ts';
 import type {
   EvaluatedCalculation,
   EvaluatedCaution,
   EvaluatedGiven,
 } from '../engine/definition/evaluated.ts';
+import { stepNeeds } from '../engine/definition/plan-step.ts';
 import { say } from '../words/sentence.ts';
 
 /** Whether the value of a reference, 'block.name', varies with a range in the block from which it comes. */

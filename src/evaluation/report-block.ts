@@ -2,7 +2,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { Place } from '../diagnostics/place.ts';
-import type { ComputeFault } from '../engine/definition/compute.ts';
+import type { ComputeFault } from '../engine/definition/computation.ts';
 import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
 import type { findUnused } from '../engine/definition/find-unused.ts';
 import type { KindFault } from '../engine/definition/infer-kinds.ts';

@@ -1,4 +1,4 @@
-import type { ComputeFault } from '../engine/definition/compute.ts';
+import type { ComputeFault } from '../engine/definition/computation.ts';
 import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
 import { findUnused } from '../engine/definition/find-unused.ts';
 import type { Inputs } from '../engine/definition/inputs.ts';
@@ -32,7 +32,7 @@ export function runBlock(
   spread: Spread,
 ): BlockRun {
   return memory.recall('run', `${key}\n${contentKey(inputs)}`, (): BlockRun => {
-    const outcome = runCalculation(compiled, inputs, spread);
+    const outcome = runCalculation(compiled, inputs, { spread, memory });
     if (!outcome.ok) return outcome;
     const { evaluated, state } = outcome;
     return {

@@ -1,7 +1,7 @@
 import type { Quantity } from '../../quantity/quantity.ts';
 import { ROWS, say } from '../../words/sentence.ts';
 import type { CompiledCalculation } from './compiled.ts';
-import { type ComputeFault, decide } from './compute.ts';
+import { type ComputeFault, decide } from './computation.ts';
 import { contextAt } from './context-at.ts';
 import type { ColumnDefinition, GivenDefinition, RowsGiven } from './definition.ts';
 import type { EvaluatedCaution, EvaluatedStep } from './evaluated.ts';

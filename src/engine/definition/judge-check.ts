@@ -6,10 +6,11 @@ import { type Displayed, displaySi, USUAL_DIGITS } from '../../quantity/display.
 import { isWithinNumbers } from '../../quantity/quantity.ts';
 import type { Basis } from './basis.ts';
 import type { CompiledCalculation, CompiledCandidate, CompiledCheck, CompiledStep } from './compiled.ts';
-import { type Computation, decide, undecidedVariant } from './compute.ts';
+import { type Computation, decide } from './computation.ts';
 import type { Force } from './definition.ts';
 import type { Verdict } from './evaluated.ts';
 import { type Margin, marginOf } from './margin.ts';
+import { undecidedVariant } from './plan-step.ts';
 import { unitOf } from './show-step.ts';
 import { wordOperands } from './word-operands.ts';
 

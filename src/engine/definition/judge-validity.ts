@@ -4,7 +4,7 @@ import type { RowPoint } from '../../formula/formula.ts';
 import { ROWS, say, type Text } from '../../words/sentence.ts';
 import { type Basis, sayBasis } from './basis.ts';
 import type { CompiledCalculation, CompiledValidity } from './compiled.ts';
-import type { Computation, ComputeFault } from './compute.ts';
+import type { Computation, ComputeFault } from './computation.ts';
 import type { EvaluatedCaution } from './evaluated.ts';
 import { ownText } from './own-text.ts';
 import { pointsOver, rowNumbers } from './rows.ts';

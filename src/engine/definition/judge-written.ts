@@ -3,9 +3,10 @@ import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import { say } from '../../words/sentence.ts';
 import { defaultOf, withDefaults } from './apply-defaults.ts';
 import type { CompiledCalculation } from './compiled.ts';
-import { type ComputeFault, stepNeeds } from './compute.ts';
+import type { ComputeFault } from './computation.ts';
 import { formulaValues, type Inputs } from './inputs.ts';
 import { ownMeaning } from './own-text.ts';
+import { stepNeeds } from './plan-step.ts';
 import { judgeRows } from './rows.ts';
 
 /**

@@ -1,7 +1,8 @@
 import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import type { FormulaValue } from '../../formula/formula.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
-import { type Computation, compute } from './compute.ts';
+import type { Computation } from './computation.ts';
+import { compute } from './compute.ts';
 import { judgeCheck } from './judge-check.ts';
 import type { Spread } from './piece-task.ts';
 import type { Point, PointJudgement } from './point-judgement.ts';
@@ -44,7 +45,9 @@ export class PointJudge {
       .join(' ');
     const known = this.#computed.get(key);
     if (known) return known;
-    const state = compute(this.#calculation, new Map([...this.#values, ...point]), this.#spread);
+    const state = compute(this.#calculation, new Map([...this.#values, ...point]), {
+      spread: this.#spread,
+    });
     this.#computed.set(key, state);
     return state;
   }

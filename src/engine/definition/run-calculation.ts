@@ -1,6 +1,7 @@
 import { withDefaults } from './apply-defaults.ts';
 import type { CompiledCalculation } from './compiled.ts';
-import { type Computation, type ComputeFault, compute } from './compute.ts';
+import type { Computation, ComputeFault } from './computation.ts';
+import { compute } from './compute.ts';
 import { contextAt } from './context-at.ts';
 import { drawOrLeaveOut } from './draw-or-leave-out.ts';
 import type { EvaluatedCalculation } from './evaluated.ts';
@@ -11,7 +12,7 @@ import { judgeOverRange, type RangeJudgement } from './judge-over-range.ts';
 import { judgeValidity } from './judge-validity.ts';
 import { judgeAlternatives } from './judge-written.ts';
 import { ownText } from './own-text.ts';
-import { oneByOne, type Spread } from './piece-task.ts';
+import { oneByOne } from './piece-task.ts';
 import { PointJudge } from './point-judge.ts';
 import { judgeRows } from './rows.ts';
 import { digitsForChecks, showCheck } from './show-check.ts';
@@ -19,6 +20,7 @@ import { showGivens } from './show-givens.ts';
 import { showLimiting } from './show-limiting.ts';
 import { type ShowContext, showStep } from './show-step.ts';
 import { viewForFigure } from './view-for-figure.ts';
+import type { WorkTools } from './work-step.ts';
 
 /** What came of running one calculation: everything a note prints, or what is wrong with its givens. */
 export type RunOutcome =
@@ -33,19 +35,19 @@ export type RunOutcome =
 export function runCalculation(
   calculation: CompiledCalculation,
   written: Inputs,
-  spread: Spread = oneByOne,
+  tools: WorkTools = { spread: oneByOne },
 ): RunOutcome {
   const writtenFaults = [...judgeAlternatives(calculation, written), ...judgeRows(calculation, written)];
   if (writtenFaults.length > 0) return { ok: false, faults: writtenFaults };
   const inputs = withDefaults(calculation, written);
   const values = formulaValues(calculation, inputs);
-  const state = compute(calculation, values, spread);
+  const state = compute(calculation, values, tools);
   const judgements = calculation.checks.flatMap((check) => judgeCheck(calculation, check, state) ?? []);
   const validity = judgeValidity(calculation, state);
   const faults = [...state.faults, ...validity.faults];
   if (faults.length > 0) return { ok: false, faults };
 
-  const judge = new PointJudge(calculation, values, spread, state);
+  const judge = new PointJudge(calculation, values, tools.spread, state);
   const context: ShowContext = { calculation, inputs, state, digits: digitsForChecks(judgements) };
   const steps = calculation.steps.flatMap((step) => showStep(context, step) ?? []);
   const overRanges: RangeJudgement[] = [];

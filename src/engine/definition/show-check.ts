@@ -4,7 +4,7 @@ import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import { PURE_UNIT } from '../../quantity/unit.ts';
 import { say, type Text } from '../../words/sentence.ts';
 import type { CompiledCheck } from './compiled.ts';
-import { decide } from './compute.ts';
+import { decide } from './computation.ts';
 import type { EvaluatedCheck, EvaluatedStep } from './evaluated.ts';
 import { displayJudged, type Judgement, verdictOf } from './judge-check.ts';
 import type { RangeJudgement } from './judge-over-range.ts';

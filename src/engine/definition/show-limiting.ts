@@ -1,6 +1,6 @@
 import { say } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
-import { decide } from './compute.ts';
+import { decide } from './computation.ts';
 import type { LimitingDefinition } from './definition.ts';
 import type { EvaluatedLimiting } from './evaluated.ts';
 import type { Judgement } from './judge-check.ts';

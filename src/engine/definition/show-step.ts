@@ -13,7 +13,7 @@ import { fromSi, toSi } from '../../quantity/quantity.ts';
 import { PURE_UNIT, type Unit } from '../../quantity/unit.ts';
 import { say, type Text } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
-import type { Computation } from './compute.ts';
+import type { Computation } from './computation.ts';
 import type { EvaluatedStep } from './evaluated.ts';
 import type { Inputs } from './inputs.ts';
 import { ownMeaning, ownText, ownWords } from './own-text.ts';

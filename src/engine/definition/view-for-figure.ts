@@ -1,9 +1,9 @@
 import { NotDrawable } from '../figures/not-drawable.ts';
-import { readableValues } from './compute.ts';
 import type { EvaluatedCheck, EvaluatedStep } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
 import type { ShowContext } from './show-step.ts';
 import { labelText } from './shown-text.ts';
+import { readableValues } from './work-step.ts';
 
 /** What a figure sees of its block. */
 export function viewForFigure(
@@ -12,9 +12,12 @@ export function viewForFigure(
   checks: readonly EvaluatedCheck[],
 ): FigureView {
   return {
-    ...readableValues(context.state.values, (name) => {
-      throw new NotDrawable(`a figure asks for '${name}', which is not there`);
-    }),
+    ...readableValues(
+      (name) => context.state.values.get(name),
+      (name) => {
+        throw new NotDrawable(`a figure asks for '${name}', which is not there`);
+      },
+    ),
     shown: (name) => {
       const result = steps.find((s) => s.name === name)?.result;
       return result?.type === 'number' ? result.displayed.print : labelText(context, name);

@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { CALCULATIONS } from '../../../src/engine/calculations/registry.ts';
 import { withDefaults } from '../../../src/engine/definition/apply-defaults.ts';
 import type { CompiledCalculation, CompiledCheck } from '../../../src/engine/definition/compiled.ts';
-import type { Computation } from '../../../src/engine/definition/compute.ts';
+import type { Computation } from '../../../src/engine/definition/computation.ts';
 import type { EvaluatedCheck, EvaluatedLimiting } from '../../../src/engine/definition/evaluated.ts';
 import type { GivenInput, Inputs } from '../../../src/engine/definition/inputs.ts';
 import { outside } from '../../../src/engine/definition/read-given.ts';

@@ -1,8 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { DOMAINS } from '../../../src/engine/calculations/registry.ts';
 import type { CompiledCalculation } from '../../../src/engine/definition/compiled.ts';
-import { stepNeeds } from '../../../src/engine/definition/compute.ts';
 import type { QuantityGiven } from '../../../src/engine/definition/definition.ts';
+import { stepNeeds } from '../../../src/engine/definition/plan-step.ts';
 import { readQuantity } from '../../../src/quantity/read-quantity.ts';
 import { REASONS_OF_LINES_AND_STRUCTURES } from './unbounded-of-lines-and-structures.ts';
 import { REASONS_OF_POWER_SYSTEMS } from './unbounded-of-power-systems.ts';

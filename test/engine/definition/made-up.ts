@@ -11,6 +11,7 @@ import type {
 import type { Inputs } from '../../../src/engine/definition/inputs.ts';
 import { type RunOutcome, runCalculation } from '../../../src/engine/definition/run-calculation.ts';
 import { evidenceInputs } from '../../../src/engine/definition/run-evidence.ts';
+import type { WorkTools } from '../../../src/engine/definition/work-step.ts';
 import { wordCalculation } from '../../../src/evaluation/word-calculation.ts';
 import type { Quantity } from '../../../src/quantity/quantity.ts';
 import { readQuantity } from '../../../src/quantity/read-quantity.ts';
@@ -108,9 +109,9 @@ function quantityOf(text: string): Quantity {
 }
 
 /** Runs a made-up calculation; what a test looks at, by name. */
-export function run(parts: Parts | CompiledCalculation, given: Written) {
+export function run(parts: Parts | CompiledCalculation, given: Written, tools?: WorkTools) {
   const calculation = 'symbols' in parts ? parts : compiled(parts);
-  const outcome: RunOutcome = runCalculation(calculation, inputsOf(calculation, given));
+  const outcome: RunOutcome = runCalculation(calculation, inputsOf(calculation, given), tools);
   const evaluated = outcome.ok ? wordCalculation(outcome.evaluated, ENGLISH) : undefined;
   const faults = outcome.ok
     ? []

@@ -1,8 +1,8 @@
 import { problem } from '../../../diagnostics/problem.ts';
 import type { Formula } from '../../../formula/formula.ts';
 import type { CompiledCalculation } from '../compiled.ts';
-import { stepNeeds } from '../compute.ts';
 import type { DefinitionFault } from '../definition-fault.ts';
+import { stepNeeds } from '../plan-step.ts';
 
 /**
  * Givens that no formula, condition, method, table or check looks at. A step needs no use: each is a result that the note

@@ -1,5 +1,5 @@
 import type { CompiledCalculation, CompiledStep } from '../compiled.ts';
-import { stepNeeds } from '../compute.ts';
+import { stepNeeds } from '../plan-step.ts';
 
 /** What may stand in place of a number where these names are: of their steps and of all on which those rest. */
 export function wordsOfNames(calculation: CompiledCalculation, names: readonly string[]): Set<string> {
