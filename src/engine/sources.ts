@@ -502,6 +502,12 @@ export const SOURCES = {
     kind: 'standard',
     supersededBy: 'IEEE Std 998-2012',
   },
+  'ieee-1243-1997': {
+    designation: 'IEEE Std 1243-1997',
+    title: 'Guide for improving the lightning performance of transmission lines',
+    edition: '1997',
+    kind: 'standard',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

@@ -213,7 +213,32 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ],
     ],
   },
+  'line-lightning-performance': {
+    given: {
+      ground_flash_density: '1 1/km^2/year',
+      tower_height: '24 m',
+      shield_height: '20 m',
+      phase_height: '14 m',
+      phase_offset: '2 m',
+      flashover_voltage: '900 kV',
+    },
+    limits: [
+      ['wire-above-phase', { phase_height: '20 m' }, { phase_height: '19.9 m' }],
+      ['tower-above-wire', { tower_height: '19.9 m' }, { tower_height: '20 m' }],
+      ['low-towers', { tower_height: '50.1 m' }, { tower_height: '50 m' }],
+      // 376.99 ohm m / (2 pi 2 ohm) is 30 m.
+      [
+        'concentrated-footing',
+        towers({ footing_resistance: '2 ohm', soil_resistivity: '378 ohm m' }),
+        towers({ footing_resistance: '2 ohm', soil_resistivity: '376 ohm m' }),
+      ],
+    ],
+  },
 };
+
+function towers(given: CaseGiven): CaseGiven {
+  return { wire_impedance: '450 ohm', span: '280 m', ...given };
+}
 
 function rodPlane(two_percent_overvoltage: string): CaseGiven {
   return { approach: 'statistical', altitude: '0 m', gap: 'rod-plane', two_percent_overvoltage };
