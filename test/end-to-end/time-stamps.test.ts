@@ -71,7 +71,7 @@ describeWithTools(
       copyFileSync(authority.path('stamps.pem'), path('time-authority.pem'));
       writeFileSync(
         path('project.yaml'),
-        `${read('project.yaml')}time_stamps: { server: "${served.url}", certificates: time-authority.pem }\n`,
+        `${read('project.yaml')}time_stamps: { server: "${served.url}", certificates: time-authority.pem }\nrevocation: fetch\n`,
       );
       repository.commitAll('Signers and time stamps');
       keys = new SigningKeys(join(root, 'certificates'));
@@ -249,6 +249,37 @@ describeWithTools(
       expect(read('issues.yaml').match(/^ {2}time_stamp: \|$/gm)).toHaveLength(2);
     });
 
+    test('openssl alone verifies the signature in the PDF, and its time stamp', () => {
+      const pdf = readFileSync(path('1.rev-A.pdf'));
+      const text = pdf.toString('latin1');
+      const range = /\/ByteRange \[(\d+) (\d+) (\d+) (\d+) *\]/.exec(text)!.slice(1).map(Number);
+      const [start, length, next, rest] = range as [number, number, number, number];
+      const write = (name: string, content: Uint8Array): void => writeFileSync(join(root, name), content);
+      write('signed', Buffer.concat([pdf.subarray(start, start + length), pdf.subarray(next, next + rest)]));
+      write('cms.der', Buffer.from(text.slice(length + 1, next - 1), 'hex'));
+      const openssl = (...args: string[]) => spawnSync('openssl', args, { cwd: root, encoding: 'utf8' });
+      const signature = openssl(
+        ...['cms', '-verify', '-cades', '-binary', '-inform', 'DER', '-in', 'cms.der', '-content', 'signed'],
+        ...['-CAfile', keys.path('authority.pem'), '-purpose', 'any', '-out', 'out'],
+      );
+      expect(signature.stderr).toMatch(/verification successful/i);
+      const lines = openssl('asn1parse', '-inform', 'DER', '-in', 'cms.der').stdout.split('\n');
+      const at = lines.findIndex((line) => line.includes('id-smime-aa-timeStampToken'));
+      const [, offset, head, size] = /^ *(\d+):d=\d+ +hl=(\d+) +l= *(\d+) cons: SEQUENCE/
+        .exec(lines[at + 2]!)!
+        .map(Number);
+      write('token.der', readFileSync(join(root, 'cms.der')).subarray(offset!, offset! + head! + size!));
+      const [, value] = /OCTET STRING +\[HEX DUMP\]:([0-9A-F]+)/.exec(
+        lines.slice(0, at).findLast((line) => line.includes('OCTET STRING'))!,
+      )!;
+      write('value', Buffer.from(value!, 'hex'));
+      const stamp = openssl(
+        ...['ts', '-verify', '-token_in', '-in', 'token.der', '-data', 'value'],
+        ...['-CAfile', authority.path('stamps.pem')],
+      );
+      expect(stamp.stdout).toContain('Verification: OK');
+    });
+
     test('days that no stamp supports are refused or told', async () => {
       const key = ['--p12', keys.path('adams.p12'), '--password-file', join(root, 'password')];
       copyFileSync(join(root, 'issued.pdf'), path('again.pdf'));
@@ -260,7 +291,13 @@ describeWithTools(
       const early = await sign('--date', '2031-05-02');
       expect(early.err).toMatch(/was not signed: it was issued on 2031-05-15, after 2031-05-02/);
       expect(readFileSync(path('again.pdf')).equals(readFileSync(join(root, 'issued.pdf')))).toBe(true);
-      const none = await sign('--date', '2031-05-17', '--no-time-stamp');
+      // The certificate names no address, so that the project's wish to ask cannot be met.
+      const silent = await sign('--date', '2031-05-17', '--no-time-stamp');
+      expect(silent.status).toBe(3);
+      expect(silent.err).toMatch(
+        /nothing was signed: whether the certificate of A\. Adams was revoked is not known/,
+      );
+      const none = await sign('--date', '2031-05-17', '--no-time-stamp', '--no-fetch-revocation');
       expect(none.status).toBe(0);
       expect(none.err).toMatch(/the signature says 2031-05-17, and the clock of this machine 20/);
     });
