@@ -34,10 +34,9 @@ export function renderCalculation(
 }
 
 /** A register stands once: where the author has put its block. Of several blocks each shows its own entries. */
-export function renderRegister(context: NoteContext, { kind, stretch }: BlockNode): string {
+export function renderRegister(context: NoteContext, { kind, piece }: BlockNode): string {
   const { source } = context.note;
-  const within = ({ place }: { readonly place: Place }) =>
-    !stretch || (place.start >= stretch.start && place.end <= stretch.end);
+  const within = ({ place }: { readonly place: Place }) => place.piece === piece;
   if (kind === 'assumptions') {
     return fillTemplate('assumptions', { rows: viewAssumptions(source.assumptions.filter(within)) });
   }

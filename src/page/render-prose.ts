@@ -5,7 +5,6 @@ import rehypeStringify from 'rehype-stringify';
 import remarkRehype, { type Options } from 'remark-rehype';
 import { unified } from 'unified';
 import { visit } from 'unist-util-visit';
-import type { Span } from '../diagnostics/place.ts';
 import { escapeHtml } from './escape-html.ts';
 import { finishProse } from './finish-prose.ts';
 import { type HeadingEntry, HeadingNumbers } from './heading-numbers.ts';
@@ -33,7 +32,7 @@ export interface ProseParts {
 export interface BlockNode {
   readonly kind: 'calc' | 'formula' | 'assumptions' | 'holds' | 'references';
   readonly block?: string | undefined;
-  readonly stretch: Span | undefined;
+  readonly piece: string;
 }
 
 export interface Section {
@@ -111,9 +110,10 @@ function makeHandlers(
       return { type: 'element', tagName: `h${level}`, properties: { id }, children };
     },
     noteBlock: (_, node: Extract<Nodes, { type: 'noteBlock' }>) => {
-      const [start, end] = [node.position?.start.offset, node.position?.end.offset];
-      const stretch = start === undefined || end === undefined ? undefined : { start, end };
-      const { html, heading } = parts.block({ kind: node.kind, block: node.block, stretch }, numbers);
+      const { html, heading } = parts.block(
+        { kind: node.kind, block: node.block, piece: node.piece },
+        numbers,
+      );
       if (heading) headings.push(heading);
       return slot(html, 'div');
     },

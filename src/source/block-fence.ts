@@ -1,5 +1,6 @@
 import type { Code } from 'mdast';
 import { nearestName } from '../diagnostics/nearest-name.ts';
+import type { Place } from '../diagnostics/place.ts';
 import { splitLines } from '../diagnostics/text-lines.ts';
 import { BLOCK_KINDS, type BlockKind, isBlockKind, seemingKind } from './block-kinds.ts';
 import { type NoteText, placeOf, writtenText } from './note-text.ts';
@@ -19,13 +20,13 @@ export const OPENING_LINE = new RegExp(
  */
 export function readFence(code: Code, note: NoteText): BlockKind | undefined {
   const source = writtenText(code, note)?.source ?? '';
-  const fence = /^(`{3,}|~{3,})/.exec(source)?.[0];
-  if (!fence) {
+  const fence = openingFence(source);
+  if (fence === undefined) {
     checkIndented(code, note);
     return undefined;
   }
   if (!isClosed(source, fence)) note.collector.error('unclosed-fence', placeOf(code, note), { fence });
-  else if (swallows(code, fence, note)) return undefined;
+  else if (holdsBlock(code, fence, note)) return undefined;
   return kindOf(code, note);
 }
 
@@ -41,29 +42,39 @@ function checkIndented(code: Code, note: NoteText): void {
   if (kind) note.collector.error('block-without-fence', place, { kind });
 }
 
-function isClosed(source: string, fence: string): boolean {
+/** The characters that open code, '```'; undefined where it is code by its indentation. */
+export function openingFence(source: string): string | undefined {
+  return /^(`{3,}|~{3,})/.exec(source)?.[0];
+}
+
+/** Whether what an author wrote as code ends with a line that closes it. */
+export function isClosed(source: string, fence: string): boolean {
   const last = splitLines(source).slice(1).at(-1) ?? '';
   const closing = /(`{3,}|~{3,})[ \t]*$/.exec(last)?.[1];
   return closing !== undefined && closing[0] === fence[0] && closing.length >= fence.length;
 }
 
-/** A fence above that was not closed ends where a block of ours ends: its opening then stands within the code. */
-function swallows(code: Code, fence: string, note: NoteText): boolean {
+/** Whether code that is not marked to be shown as it is holds a block of ours; reports it. */
+function holdsBlock(code: Code, fence: string, note: NoteText): boolean {
   const opening = OPENING_LINE.exec(code.value);
   if (!opening) return false;
   const inner = opening[1]!;
   const nests = inner[0] !== fence[0] || inner.length < fence.length;
   if (nests && SHOWN_AS_IT_IS.includes(code.lang?.toLowerCase() ?? '')) return false;
   const line = (code.position?.start.line ?? 1) + splitLines(code.value.slice(0, opening.index)).length;
-  const place = note.lines.placeOf(note.path, line - 1);
-  note.collector.error('block-in-code', place, { fence, line: code.position?.start.line ?? 1 }, [
-    { place: placeOf(code, note), note: 'the code begins here' },
-  ]);
+  reportBlockInCode(code, fence, note.lines.placeOf(note.path, line - 1), note);
   return true;
 }
 
+/** @param place of the line that opens the block */
+export function reportBlockInCode(code: Code, fence: string, place: Place, note: NoteText): void {
+  note.collector.error('block-in-code', place, { fence, line: code.position?.start.line ?? 1 }, [
+    { place: placeOf(code, note), note: 'the code begins here' },
+  ]);
+}
+
 /** The kind that the info string names, or that it was meant to name; then that is reported, and the block is read. */
-function kindOf(code: Code, note: NoteText): BlockKind | undefined {
+export function kindOf(code: Code, note: NoteText): BlockKind | undefined {
   const [word = '', ...rest] = code.meta?.trim().split(/\s+/) ?? [];
   const language = code.lang?.toLowerCase() ?? '';
   const place = placeOf(code, note);

@@ -1,5 +1,6 @@
 import type { Root } from 'mdast';
 import type { Place } from '../diagnostics/place.ts';
+import type { Piece } from './note-tree.ts';
 import type { SourceNode } from './source-node.ts';
 
 export interface RevisionRow {
@@ -179,6 +180,8 @@ export interface NoteSource {
   readonly text: string;
   readonly frontMatter: FrontMatter;
   readonly tree: Root;
+  /** The marked blocks as they stand in the text, those at fault too. */
+  readonly pieces: readonly Piece[];
   readonly blocks: readonly Block[];
   /** Ids of blocks with a fault that has been reported: what refers to them cannot be judged further. */
   readonly faultyBlocks: ReadonlySet<string>;
@@ -194,6 +197,8 @@ declare module 'mdast' {
   interface NoteBlockNode extends Node {
     type: 'noteBlock';
     kind: 'calc' | 'formula' | 'assumptions' | 'holds' | 'references';
+    /** Its key among the pieces of the note. */
+    piece: string;
     block?: string;
     /** How many items a register holds as it is written. */
     items?: number;

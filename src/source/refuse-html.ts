@@ -36,17 +36,22 @@ export function refuseHtml(tree: Root, note: NoteText): void {
   const reported = new Set<string>();
   visit(tree, 'html', (node, index, parent) => {
     if (index === undefined || !parent) return undefined;
-    if (!isComment(node)) report(node, reported, note);
+    if (!isComment(node)) reportHtml(node, reported, note);
     parent.children.splice(index, 1);
     return [SKIP, index];
   });
 }
 
-function isComment({ value }: Html): boolean {
+export function isComment({ value }: Pick<Html, 'value'>): boolean {
   return /^<!--(?:(?!-->)[\s\S])*-->\s*$/.test(value);
 }
 
-function report(node: Html, reported: Set<string>, note: NoteText): void {
+/** @param reported the elements that were reported before */
+export function reportHtml(node: Html, reported: Set<string>, note: NoteText): void {
+  if (/^<!--(?![\s\S]*-->)/.test(node.value)) {
+    note.collector.error('unclosed-comment', placeOf(node, note), {});
+    return;
+  }
   const element = /<\/?([A-Za-z][A-Za-z0-9]*)/.exec(node.value)?.[1]?.toLowerCase();
   const instead = element === undefined ? undefined : INSTEAD[element];
   // The end of an element that has been reported says nothing new.

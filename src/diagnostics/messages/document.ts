@@ -115,6 +115,10 @@ export const documentMessages = {
     message: 'this block is indented by four or more blanks, which makes it plain code',
     hint: 'begin the fence in the column of the text around it',
   }),
+  'unclosed-comment': (_: Nothing): Wording => ({
+    message: 'the comment that opens here is not closed, and takes all that follows into it',
+    hint: 'write --> behind its last word',
+  }),
   'raw-html': (d: { html: string; instead?: string | undefined }): Wording => ({
     message: `HTML is not supported: '${shorten(d.html, 40)}'`,
     hint: d.instead ?? 'use markdown, or write \\< where a smaller-than sign is meant',
