@@ -5,10 +5,10 @@ import { narrow, type Place } from '../diagnostics/place.ts';
 import { type NoteText, placeWithin, writtenText } from './note-text.ts';
 import type { ScalarNode, SourceNode } from './source-node.ts';
 
-/** Ids of the items that a note lists. */
+/** Ids of the items that a note lists; undefined where a list is at fault, so that it is not known what it lists. */
 export interface ListedIds {
-  readonly assumptions: Iterable<string>;
-  readonly holds: Iterable<string>;
+  readonly assumptions: Iterable<string> | undefined;
+  readonly holds: Iterable<string> | undefined;
 }
 
 const ID = '[A-Za-z]{1,4}-?\\d{1,3}[a-z]?';
@@ -29,10 +29,14 @@ export function checkMentions(
   listed: ListedIds,
   note: NoteText,
 ): void {
-  const ids = { assumption: [...listed.assumptions], 'open point': [...listed.holds] };
+  const ids = {
+    assumption: listed.assumptions && [...listed.assumptions],
+    'open point': listed.holds && [...listed.holds],
+  };
   const check = (text: string, placeAt: (index: number, length: number) => Place): void => {
     for (const { what, id, index, isVerb } of mentionsIn(text)) {
       const known = ids[what];
+      if (!known) continue;
       if (isVerb && !known.some((one) => prefixOf(one) === prefixOf(id))) continue;
       if (known.some((one) => one.toLowerCase() === id.toLowerCase())) continue;
       const nearest = known.length > 8 ? nearestName(id, known) : undefined;

@@ -1,6 +1,7 @@
 import { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
-import { checkMentions } from './check-mentions.ts';
+import type { BlockKind } from './block-kinds.ts';
+import { checkMentions, type ListedIds } from './check-mentions.ts';
 import type { Assumption, Block, DocumentReference, Hold } from './note-source.ts';
 import type { NoteText } from './note-text.ts';
 import type { NoteTree, Piece } from './note-tree.ts';
@@ -42,13 +43,19 @@ class BlockReader {
   readonly #assumptionIds = new Map<string, Place>();
   readonly #holdIds = new Map<string, Place>();
   readonly #referenceIds = new Map<string, Place>();
+  readonly #brokenLists = new Set<BlockKind>();
 
   constructor(collector: Collector) {
     this.#collector = collector;
   }
 
-  listed() {
-    return { assumptions: this.#assumptionIds.keys(), holds: this.#holdIds.keys() };
+  listed(): ListedIds {
+    const known = (kind: BlockKind, ids: ReadonlyMap<string, Place>) =>
+      this.#brokenLists.has(kind) ? undefined : ids.keys();
+    return {
+      assumptions: known('assumptions', this.#assumptionIds),
+      holds: known('holds', this.#holdIds),
+    };
   }
 
   read(piece: Piece): void {
@@ -56,7 +63,8 @@ class BlockReader {
     const collector = new Collector();
     for (const fault of piece.faults) collector.add(fault);
     if (piece.kind === 'calc' || piece.kind === 'formula') this.#readBlock(piece, collector);
-    else if (!piece.broken) this.#readItems(piece, collector);
+    else if (piece.broken) this.#brokenLists.add(piece.kind);
+    else this.#readItems(piece, collector);
     this.#collector.addAll(collector);
   }
 

@@ -13,11 +13,12 @@ import {
   type YAMLMap,
   type YAMLSeq,
 } from 'yaml';
-import { Collector } from '../diagnostics/collector.ts';
+import type { Collector } from '../diagnostics/collector.ts';
 import type { Code, DataOf } from '../diagnostics/messages.ts';
 import type { Place } from '../diagnostics/place.ts';
 import { listCommaFault } from '../quantity/number-fault.ts';
 import type { PlaceMap } from './map-places.ts';
+import { type OnceRead, readSound } from './read-sound.ts';
 import { reportTag, reportYamlFaults, TAGS } from './report-yaml-faults.ts';
 import type { EmptyNode, MapEntry, SourceNode } from './source-node.ts';
 
@@ -41,7 +42,8 @@ export interface YamlOptions {
 
 /**
  * Reads one YAML document into nodes with places. Scalars stay text (the failsafe schema: no numbers, dates or
- * truth values), merge keys mean nothing, anchors and aliases are refused.
+ * truth values), merge keys mean nothing, anchors and aliases are refused. Of a text that is not well-formed the node holds what can
+ * be read without the values and lines at fault.
  */
 export function readYaml(
   text: string,
@@ -54,26 +56,29 @@ export function readYaml(
     collector.error('yaml-too-long', place(0, 1), { limit: LONGEST_TEXT });
     return { node: whole, broken: true };
   }
-  // Of a text that is nested too deeply only that is said: what else seems wrong follows from it.
-  const found = new Collector();
   try {
-    const document = parseDocument(text, {
-      schema: 'failsafe',
-      resolveKnownTags: false, // `!!binary` and its like would else be known, and their values other than written
-      strict: true,
-      uniqueKeys: false, // `#entries` reports both places
-      prettyErrors: false,
-      customTags: TAGS.map((tag) => ({ tag, resolve: (value: string) => value })),
-    });
-    const broken = reportYamlFaults(text, document as Document.Parsed, place, found);
-    const node = new Converter(text, place, found, options).convert(document.contents, 0) ?? whole;
-    collector.addAll(found);
-    return { node, broken };
+    return readSound(text, (left, places, found) => readOnce(left, places, found, options), place, collector);
   } catch (error) {
+    // Of a text that is nested too deeply only that is said: what else seems wrong follows from it.
     if (!(error instanceof RangeError || error instanceof TooDeep)) throw error;
     collector.error('yaml-too-deep', error instanceof TooDeep ? error.place : place(0, 1), {});
     return { node: whole, broken: true };
   }
+}
+
+function readOnce(text: string, place: PlaceMap, collector: Collector, options: YamlOptions): OnceRead {
+  const document = parseDocument(text, {
+    schema: 'failsafe',
+    resolveKnownTags: false, // `!!binary` and its like would else be known, and their values other than written
+    strict: true,
+    uniqueKeys: false, // `#entries` reports both places
+    prettyErrors: false,
+    customTags: TAGS.map((tag) => ({ tag, resolve: (value: string) => value })),
+  });
+  const faults = reportYamlFaults(text, document as Document.Parsed, place, collector);
+  const converter = new Converter(text, place, collector, options);
+  const node = converter.convert(document.contents, 0) ?? { type: 'empty', place: place(0, 1) };
+  return { node, faults };
 }
 
 class TooDeep extends Error {

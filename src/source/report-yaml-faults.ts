@@ -1,5 +1,6 @@
 import { type Document, isCollection, visit, type YAMLError } from 'yaml';
-import type { Collector } from '../diagnostics/collector.ts';
+import { Collector } from '../diagnostics/collector.ts';
+import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { Code } from '../diagnostics/messages.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { Place } from '../diagnostics/place.ts';
@@ -16,7 +17,7 @@ interface Text {
 }
 
 /**
- * Reports what the YAML parser found, in our words and at the place where the author has to act. True where the
+ * Reports what the YAML parser found, in our words and at the place where the author has to act. Gives the faults by which the
  * structure cannot be trusted. One fault often makes the parser stumble several times: a line is reported once,
  * tabs once, and nothing behind a quote that is not closed.
  */
@@ -25,11 +26,13 @@ export function reportYamlFaults(
   document: Document.Parsed,
   place: PlaceMap,
   collector: Collector,
-): boolean {
-  const source = { text, document, place, collector };
+): readonly Diagnostic[] {
+  const syntax = new Collector();
+  const source = { text, document, place, collector: syntax };
   const faults = [...document.errors, ...document.warnings].sort((a, b) => a.pos[0] - b.pos[0]);
   const syntaxFaults = faults.filter((fault) => fault.code !== 'TAG_RESOLVE_FAILED');
-  for (const fault of faults) if (fault.code === 'TAG_RESOLVE_FAILED') reportTagFault(fault, source);
+  for (const fault of faults)
+    if (fault.code === 'TAG_RESOLVE_FAILED') reportTagFault(fault, { ...source, collector });
   const lines = new TextLines(text);
   const seen = new Set<number>();
   let tabs = false;
@@ -40,7 +43,8 @@ export function reportYamlFaults(
     if (fault.code === 'TAB_AS_INDENT') tabs = true;
     if (reportSyntax(fault, syntaxFaults, source) === 'unclosed') break;
   }
-  return syntaxFaults.length > 0;
+  collector.addAll(syntax);
+  return syntax.list();
 }
 
 function reportTagFault(fault: YAMLError, { text, place, collector }: Text): void {

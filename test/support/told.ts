@@ -4,6 +4,7 @@ import type { Place } from '../../src/diagnostics/place.ts';
 import { type Position, Positions, type SourceTexts } from '../../src/diagnostics/positions.ts';
 import { reportDiagnostics } from '../../src/diagnostics/report-diagnostics.ts';
 import { TextLines } from '../../src/diagnostics/text-lines.ts';
+import { readNoteTree } from '../../src/source/read-note-tree.ts';
 
 /** What a collector holds, as an author is told it: in words, with lines and columns in `place`. */
 export function told(collector: Collector) {
@@ -21,6 +22,15 @@ export function toldOf(diagnostics: readonly Diagnostic[], texts: SourceTexts) {
 /** One text, whatever the file is called; no blocks in it. */
 export function oneText(text: string | undefined): SourceTexts {
   return { textOf: () => text, startOfPiece: () => undefined };
+}
+
+/** The text of a note with its blocks, whatever the file is called. */
+export function noteTexts(text: string): SourceTexts {
+  const { pieces } = readNoteTree('', text);
+  return {
+    textOf: () => text,
+    startOfPiece: (_, piece) => pieces.find(({ key }) => key === piece)?.start,
+  };
 }
 
 /** The line and column of a place in texts. */

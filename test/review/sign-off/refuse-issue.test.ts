@@ -8,7 +8,7 @@ import type { Issue } from '../../../src/review/sign-off/register-entry.ts';
 import { ROLES } from '../../../src/review/sign-off/roles.ts';
 import type { Statement } from '../../../src/review/sign-off/statement.ts';
 import { readProject } from '../../../src/source/read-project.ts';
-import { oneText, positionOf } from '../../support/told.ts';
+import { noteTexts, positionOf } from '../../support/told.ts';
 import { evaluateText } from '../evaluate-text.ts';
 
 const PROJECT = `title: Trial
@@ -163,7 +163,7 @@ describe('what stands against issue', () => {
     const found = refuseIssue(loaded.note, loaded.project, review, '2031-05-21');
     expect(found).toHaveLength(3);
     const { place } = found.find((refusal) => refusal.place)!;
-    expect(positionOf(place!, oneText(`${NOTE}${OPEN}`))).toMatchObject({ file: '001.md', line: 20 });
+    expect(positionOf(place!, noteTexts(`${NOTE}${OPEN}`))).toMatchObject({ file: '001.md', line: 20 });
     for (const { hint } of found) expect(hint).not.toBe('');
   });
 });
