@@ -6,8 +6,8 @@ import type { EvaluatedCheck, WordedCheck, WordedGiven, WordedStep } from '../en
 import type { ResultValue, Value } from '../engine/definition/value.ts';
 import { displayEntered } from '../quantity/display.ts';
 import { fromSi, type Quantity } from '../quantity/quantity.ts';
-import type { Text } from '../words/sentence.ts';
-import { ENGLISH } from '../words/words.ts';
+import { say, type Text } from '../words/sentence.ts';
+import { ENGLISH, type Words } from '../words/words.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
 import { wordBlock } from './word-note.ts';
 
@@ -160,7 +160,7 @@ function reportCheck(check: WordedCheck, outcome: EvaluatedCheck): Json {
     limit: numberOf(check.limit),
     unit: check.value?.type === 'number' ? check.value.unit.text : null,
     relation: check.relation,
-    text: wordCheck(check),
+    text: wordCheck(check, ENGLISH),
     at_limit: check.atLimit,
     margin: check.margin?.of === 'limit' ? check.margin.value : null,
     rests_on: check.restsOn,
@@ -184,14 +184,20 @@ function numberOf(result: ResultValue<string> | undefined): number | null {
   return result?.type === 'number' ? fromSi(result.si, result.unit) : null;
 }
 
-/** A check in one sentence: 'Protective ratio ...: 0.754, required >= 1.15: does not comply'. */
-export function wordCheck(check: WordedCheck): string {
-  const limit = check.limit ? textOf(check.limit) : 'a limit that is not known';
-  const relation = check.limit?.type === 'words' ? '' : `${check.relation} `;
-  const asked = `${check.force === 'requirement' ? 'required' : 'recommended'} ${relation}${limit}`;
-  const value = check.value ? textOf(check.value) : 'no value';
-  const missing = check.missing.length > 0 ? ` (not given: ${check.missing.join(', ')})` : '';
-  return `${check.criterion}: ${value}, ${asked}: ${check.verdictInFull}${missing}`;
+/** A check in one line: 'Protective ratio ...: 0.754, required >= 1.15: does not comply'. */
+export function wordCheck(check: WordedCheck, words: Words): string {
+  const { criterion, value, limit, relation, verdictInFull: verdict, missing } = check;
+  const shown = limit ? textOf(limit) : say('check.no-limit', {});
+  return words.word(
+    say('check.line', {
+      criterion,
+      value: value ? textOf(value) : say('check.no-value', {}),
+      asked: say(check.force === 'requirement' ? 'check.required' : 'check.recommended', {}),
+      limit: limit?.type === 'words' ? shown : say('check.with-relation', { relation, limit: shown }),
+      verdict,
+      missing,
+    }),
+  );
 }
 
 function textOf(result: ResultValue<string>): string {

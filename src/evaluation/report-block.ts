@@ -4,7 +4,6 @@ import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { ComputeFault } from '../engine/definition/computation.ts';
 import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
-import type { findUnused } from '../engine/definition/find-unused.ts';
 import type { KindFault } from '../engine/definition/infer-kinds.ts';
 import type { Block, GivenSource } from '../source/note-source.ts';
 import { reportFault as reportOwnFault } from './own-calculation.ts';
@@ -14,7 +13,7 @@ export interface BlockReporter {
   add(diagnostics: readonly Diagnostic[]): void;
   computeFaults(faults: readonly ComputeFault[]): void;
   kindFaults(faults: readonly KindFault[]): void;
-  unused(unused: ReturnType<typeof findUnused>): void;
+  unused(unused: readonly string[]): void;
   /** Every caution that an author accepts must be one that the block has. */
   acceptances(evaluated: EvaluatedCalculation): void;
 }
@@ -33,9 +32,9 @@ export function reporterOf(block: Block, collector: Collector): BlockReporter {
       for (const fault of faults) reportKindFault(block, fault, collector);
     },
     unused: (unused) => {
-      for (const { name, because } of unused) {
+      for (const name of unused) {
         const place = block.given.find((given) => given.name === name)?.namePlace ?? block.place;
-        collector.caution('unused-given', place, { name, because });
+        collector.caution('unused-given', place, { name });
       }
     },
     acceptances: ({ cautions }) => {

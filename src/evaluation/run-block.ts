@@ -18,7 +18,7 @@ export type BlockRun =
       readonly evaluated: EvaluatedCalculation;
       readonly values: FormulaValues;
       /** Givens that had no part in it. */
-      readonly unused: ReturnType<typeof findUnused>;
+      readonly unused: readonly string[];
       /** What is stated in the block and declared by its calculation tells this of the kinds of its values. */
       readonly kinds: ReadonlyMap<string, VoltageKind>;
     }

@@ -1,5 +1,7 @@
 import type { WordedCheck, WordedLimiting } from '../engine/definition/evaluated.ts';
 import type { WordedBlock } from '../evaluation/evaluated-note.ts';
+import { say } from '../words/sentence.ts';
+import type { Words } from '../words/words.ts';
 import { viewChecks } from './check-view.ts';
 import { escapeHtml } from './escape-html.ts';
 import { viewGiven } from './given-view.ts';
@@ -33,26 +35,26 @@ export function viewCalculation(context: NoteContext, block: WordedBlock) {
     steps: evaluated.steps.filter(({ asGiven }) => !asGiven).map((step) => viewStep(context, step)),
     ...viewChecks(context, block),
     ranged: evaluated.checks.some(({ overRange }) => overRange),
-    limiting: evaluated.limiting.map((limiting) => viewLimiting(limiting, evaluated.checks)),
+    limiting: evaluated.limiting.map((limiting) => viewLimiting(limiting, evaluated.checks, context.words)),
     ...viewCautions(context, block, earlier),
   };
 }
 
 /** 'at most 26.7 kA' as HTML, which may be broken before its number alone. */
-function limitingHtml({ result, seek }: WordedLimiting): string {
-  const words = escapeHtml(printResult(result));
-  if (result.type !== 'number') return words;
-  return `${seek === 'largest' ? 'at most' : 'at least'} <span class="whole">${words}</span>`;
+function limitingHtml({ result, seek }: WordedLimiting, words: Words): string {
+  const shown = escapeHtml(printResult(result));
+  if (result.type !== 'number') return shown;
+  return `${escapeHtml(words.word(say(`limiting.${seek}`, {})))} <span class="whole">${shown}</span>`;
 }
 
-function viewLimiting(limiting: WordedLimiting, checks: readonly WordedCheck[]) {
+function viewLimiting(limiting: WordedLimiting, checks: readonly WordedCheck[], words: Words) {
   const criterionOf = (name: string) => checks.find((check) => check.name === name)?.criterion ?? name;
   return {
     symbol: texHtml(limiting.symbol),
     meaning: limiting.meaning,
     governing: limiting.governing?.words ?? DASH,
     unjudged: limiting.unjudged.map(criterionOf).join('; '),
-    value: limitingHtml(limiting),
+    value: limitingHtml(limiting, words),
   };
 }
 

@@ -5,7 +5,7 @@ import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { wordNote } from '../evaluation/word-note.ts';
 import { placeOf } from '../source/note-text.ts';
-import { ENGLISH } from '../words/words.ts';
+import { wordsFor } from '../words/languages.ts';
 import { headingId, Ids } from './ids.ts';
 import { listTargets } from './list-targets.ts';
 import { readProse } from './prose-text.ts';
@@ -14,7 +14,7 @@ import { readProse } from './prose-text.ts';
  * Reports links within the note that lead to nothing. The formulas of its headings must have passed `checkMath`.
  */
 export function checkTargets(evaluated: EvaluatedNote, collector: Collector): void {
-  const note = wordNote(evaluated, ENGLISH);
+  const note = wordNote(evaluated, wordsFor(evaluated.source.frontMatter.locale));
   const targets = new Set(listTargets(note).keys());
   const ids = new Ids();
   visit(note.source.tree, 'heading', (heading) => {

@@ -4,7 +4,8 @@ import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
 import { findState } from '../source/document-states.ts';
 import type { ProjectSource } from '../source/project-source.ts';
-import { ENGLISH, type Words } from '../words/words.ts';
+import { wordsFor } from '../words/languages.ts';
+import type { Words } from '../words/words.ts';
 import { viewAssumptions, viewHolds, viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
 import { viewCheckRecord } from './check-record-view.ts';
 import { groupDigits, type Software, viewCover } from './cover-view.ts';
@@ -34,7 +35,7 @@ export interface RenderOptions {
   readonly digest: string;
   /** Sign-offs, issues, and the mark across every page; without it the note is a draft. */
   readonly review?: NoteReview;
-  /** Of another language than English. */
+  /** Those of the note's language where absent. */
   readonly words?: Words;
   /** The address that marks the place of a role's digital signature; without it the cover has no such places. */
   readonly fieldAddress?: (role: string) => string;
@@ -62,7 +63,7 @@ export function renderNote(
   project: ProjectSource,
   options: RenderOptions,
 ): RenderedNote {
-  const words = options.words ?? ENGLISH;
+  const words = options.words ?? wordsFor(evaluated.source.frontMatter.locale);
   const note = wordNote(evaluated, words);
   const context: NoteContext = { note, project, references: collectReferences(note), words };
   const { frontMatter } = note.source;

@@ -2,6 +2,8 @@ import type { WordedStep } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import { type MathPiece, quantityPiece, rowOf, sign } from '../formula/math-piece.ts';
 import type { Displayed } from '../quantity/display.ts';
+import { say } from '../words/sentence.ts';
+import type { Words } from '../words/words.ts';
 import { escapeHtml } from './escape-html.ts';
 import { fitMath, STEP_EM } from './math/fit-math.ts';
 import { mathHtml, setMath, setTex, texHtml } from './math/set-math.ts';
@@ -27,7 +29,7 @@ export function viewStep(context: NoteContext, step: WordedStep) {
     // Of many rows some may stand on the next page.
     isLong: (step.rows?.length ?? 0) > ROWS_KEPT_TOGETHER,
     origin: step.origin ?? '',
-    units: unitsHtml(step),
+    units: unitsHtml(step, context.words),
     note: step.note ?? '',
   };
 }
@@ -101,8 +103,10 @@ function resultView(result: ResultValue<string>): { html: string; em: number } {
   };
 }
 
-function unitsHtml({ numericUnits }: WordedStep): string {
+function unitsHtml({ numericUnits }: WordedStep, words: Words): string {
+  const counted = (unit: string) =>
+    words.word(unit === '' ? say('step.pure-number', {}) : say('step.number-in', { unit }));
   return (numericUnits ?? [])
-    .map(({ tex, unit }) => `${texHtml(tex)} ${unit === '' ? 'as a number' : `in ${escapeHtml(unit)}`}`)
+    .map(({ tex, unit }) => `${texHtml(tex)} ${escapeHtml(counted(unit))}`)
     .join(', ');
 }

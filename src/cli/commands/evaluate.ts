@@ -6,7 +6,7 @@ import { machineReport, wordCheck } from '../../evaluation/machine-report.ts';
 import { wordNote } from '../../evaluation/word-note.ts';
 import type { NoteReview } from '../../review/sign-off/note-review.ts';
 import { reportReview, wordSignOff } from '../../review/sign-off/word-sign-off.ts';
-import { ENGLISH } from '../../words/words.ts';
+import { ENGLISH, type Words } from '../../words/words.ts';
 import { EXIT } from '../exit-status.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { judgePages } from '../make-pages.ts';
@@ -87,14 +87,15 @@ export function allComply(notes: readonly EvaluatedNote[]): boolean {
   );
 }
 
-function outlineNote(evaluated: EvaluatedNote): string {
-  const note = wordNote(evaluated, ENGLISH);
+/** A note as the terminal tells it: each check in a line, and the cautions. */
+export function outlineNote(evaluated: EvaluatedNote, words: Words = ENGLISH): string {
+  const note = wordNote(evaluated, words);
   const { frontMatter, path } = note.source;
   const lines = [`${path}: ${frontMatter.number} revision ${frontMatter.revision}, ${frontMatter.title}`];
   for (const { id, evaluated } of note.blocks) {
     lines.push(`  ${id} (${evaluated.calculation})`);
     for (const check of evaluated.checks) {
-      lines.push(`    ${check.name}: ${wordCheck(check)}`);
+      lines.push(`    ${check.name}: ${wordCheck(check, words)}`);
       if (check.overRange) lines.push(`      ${check.overRange.sentence} ${check.overRange.examinedHere}`);
     }
     for (const { id: caution, text } of evaluated.cautions) lines.push(`    caution ${caution}: ${text}`);

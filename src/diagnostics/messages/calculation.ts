@@ -33,8 +33,8 @@ export const calculationMessages = {
     message: `one of ${quoteList(d.names)} is needed, and none is written`,
     hint: `add one of them under 'given:'`,
   }),
-  'unused-given': (d: { name: string; because: string }): Wording => ({
-    message: `'${d.name}' is written and not used: ${d.because}`,
+  'unused-given': (d: { name: string }): Wording => ({
+    message: `'${d.name}' is written and not used: no formula or check of the chosen options needs it`,
     hint: 'leave it out, or choose the option that uses it',
   }),
   'outside-permitted': (d: { name: string; text: string; permitted: Text }): Wording => ({
@@ -132,7 +132,7 @@ interface StepWithoutNumber {
   /** Of a list, from 1. */
   readonly item: number | undefined;
   /** What it was to be computed from: 'rail_lead = 1 m, currents = 5 kA'. */
-  readonly values: string;
+  readonly values: Text;
 }
 
 function nameItem({ step, item }: StepWithoutNumber): string {
@@ -141,5 +141,6 @@ function nameItem({ step, item }: StepWithoutNumber): string {
 }
 
 function fromValues({ values }: StepWithoutNumber): string {
-  return values === '' ? '' : ` (from ${values})`;
+  const said = ENGLISH.word(values);
+  return said === '' ? '' : ` (from ${said})`;
 }

@@ -1,3 +1,5 @@
+import type { Text } from '../../words/sentence.ts';
+import { ENGLISH } from '../../words/words.ts';
 import type { Wording } from '../wording.ts';
 import { quoteList } from '../words.ts';
 
@@ -225,8 +227,8 @@ const valueMessages = {
     message: `'${d.expression}' has no value: ${d.base} cannot be raised to ${d.exponent}${withValues(d.values)}`,
     hint: LOOK_AT_VALUES,
   }),
-  'not-finite': (d: { expression: string; values: string }): Wording => ({
-    message: `'${d.expression}' is beyond the numbers that can be computed with${withValues(d.values)}`,
+  'not-finite': (d: { expression: string; values: Text }): Wording => ({
+    message: `'${d.expression}' is beyond the numbers that can be computed with${withValues(ENGLISH.word(d.values))}`,
     hint: LOOK_AT_VALUES,
   }),
   'unequal-lists': (d: {

@@ -6,8 +6,8 @@ import type { Computation, ComputeFault } from './computation.ts';
 import { ownMeaning } from './own-text.ts';
 import { oneByOne } from './piece-task.ts';
 import { needed, planStep } from './plan-step.ts';
+import { sayOperands } from './say-operands.ts';
 import { unitOf } from './show-step.ts';
-import { wordOperands } from './word-operands.ts';
 import { type Changes, evaluateVariant, supply, type WorkTools } from './work-step.ts';
 
 /** Evaluates all steps over the values of the givens. Pure and quick: ranges and limiting values call it often. */
@@ -113,7 +113,7 @@ function faultOfNumbers(
   const fault = problem(Number.isNaN(numbers[lost]) ? 'no-solution' : 'step-beyond-numbers', {
     step: ownMeaning(calculation, step.name),
     item: typeof result === 'number' ? undefined : lost + 1,
-    values: wordOperands(names, state.values, (name) => unitOf(calculation, name)),
+    values: sayOperands(names, state.values, (name) => unitOf(calculation, name)),
   });
   return { step: step.name, problem: fault };
 }

@@ -1,5 +1,5 @@
 import type { Quantity } from '../../quantity/quantity.ts';
-import { ROWS, say } from '../../words/sentence.ts';
+import { ROWS, type SentenceData, say } from '../../words/sentence.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import { type ComputeFault, decide } from './computation.ts';
 import { contextAt } from './context-at.ts';
@@ -93,7 +93,7 @@ export function stateCautions(context: ShowContext, steps?: readonly EvaluatedSt
       (rows) => !when || decide(when, state, id, rows),
     );
     if (points.length === 0) return [];
-    const rows = definition.over === undefined ? {} : { [ROWS]: rowNumbers(points) };
+    const rows: SentenceData = definition.over === undefined ? {} : { [ROWS]: rowNumbers(points) };
     const text = ownText(calculation, `cautions.${id}.text`, definition.text, {
       ...dataIn(context, definition.text, steps),
       ...rows,

@@ -9,20 +9,18 @@ import { formulaValues } from './inputs.ts';
 import { pointsOver } from './rows.ts';
 
 /**
- * Givens that were written and that nothing of this evaluation looks at, with the reason in words; `computed` is what came
+ * Givens that were written and that nothing of this evaluation looks at, by name; `computed` is what came
  * of them, where it is known.
  */
 export function findUnused(
   calculation: CompiledCalculation,
   inputs: Inputs,
   computed?: Computation,
-): { readonly name: string; readonly because: string }[] {
+): string[] {
   const state =
     computed ?? compute(calculation, formulaValues(calculation, withDefaults(calculation, inputs)));
   const used = namesThatMatter(calculation, state);
-  return [...inputs.keys()]
-    .filter((name) => !isUsed(name, used))
-    .map((name) => ({ name, because: 'no formula or check of the chosen options needs it' }));
+  return [...inputs.keys()].filter((name) => !isUsed(name, used));
 }
 
 /** Whether a given, or a column of it, stands among the names that were used. */

@@ -11,8 +11,8 @@ import type { Force } from './definition.ts';
 import type { Verdict } from './evaluated.ts';
 import { type Margin, marginOf } from './margin.ts';
 import { undecidedVariant } from './plan-step.ts';
+import { sayOperands } from './say-operands.ts';
 import { unitOf } from './show-step.ts';
-import { wordOperands } from './word-operands.ts';
 
 /** The outcome of one check, before it is worded for print. */
 export interface Judgement extends ComparedValue {
@@ -154,7 +154,7 @@ function tryEvaluate(
   const reading = evaluateFormula(formula, state.values);
   if (reading.ok) {
     if (isWithinNumbers(reading.value, check.unit)) return reading.value;
-    const values = wordOperands(formula.names, state.values, (name) => unitOf(calculation, name));
+    const values = sayOperands(formula.names, state.values, (name) => unitOf(calculation, name));
     state.faults.push({ problem: problem('not-finite', { expression: formula.text, values }) });
     return undefined;
   }

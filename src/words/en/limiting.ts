@@ -3,6 +3,9 @@ import type { Put } from '../words.ts';
 
 /** Limiting values that are no single number, and what sets a limiting value. */
 export const LIMITING_WORDS = {
+  /** Before the value. */
+  'limiting.largest': 'at most',
+  'limiting.smallest': 'at least',
   'limiting.none': 'no value complies',
   'limiting.any': 'any value complies',
   'limiting.open-above': (d: { value: Datum }, put: Put) => `no limit up to ${put(d.value)}`,

@@ -8,6 +8,9 @@ export const STEP_WORDS = {
   'step.as-given': 'as given',
   'step.from-table': (d: { keys: readonly Sentence[] }, put: Put) =>
     `from the table, by ${d.keys.map(put).join('; ')}`,
+  /** Of a symbol that enters an empirical formula as a number: in which unit it counts. */
+  'step.number-in': (d: { unit: string }) => `in ${d.unit}`,
+  'step.pure-number': 'as a number',
   'step.key': (d: { meaning: Text; options: readonly Datum[] }, put: Put) =>
     `${put(d.meaning)}: ${d.options.map(put).join('; ')}`,
 };

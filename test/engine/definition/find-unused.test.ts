@@ -6,7 +6,7 @@ import type { CaseGiven } from '../calculations/run-case.ts';
 
 const unused = (name: string, given: CaseGiven): string[] => {
   const calculation = CALCULATIONS.get(name)!;
-  return findUnused(calculation, evidenceInputs(calculation, given)).map((found) => found.name);
+  return findUnused(calculation, evidenceInputs(calculation, given));
 };
 
 const ROD: CaseGiven = { kind: 'rod', resistivity: '100 ohm m', length: '3 m', diameter: '16 mm' };
