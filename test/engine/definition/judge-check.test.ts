@@ -23,6 +23,27 @@ describe('the verdict of one value', () => {
     expect(judged({ checks: { it: check(text) } }, { a, b })).toMatchObject({ verdict, atLimit });
   });
 
+  test.each([
+    // Half of what is permitted is left; a tenth beyond; a limit from below.
+    ['a <= b', '2 m', '4 m', { value: 0.5, of: 'limit' }],
+    ['a < b', '11 m', '10 m', { value: -0.1, of: 'limit' }],
+    ['a >= b', '6 m', '5 m', { value: 0.2, of: 'limit' }],
+    ['a >= b', '3 m', '3 m', { value: 0, of: 'limit' }],
+    // A part of a limit below nought is a part of its amount.
+    ['a - c <= b - c', '2 m', '4 m', { value: 2 / 4, of: 'limit' }],
+    // Of nought there is no part.
+    ['a - b <= 0 m', '7 m', '9 m', { value: 2, of: 'unit' }],
+  ])('the margin of %s with %s and %s', (text, a, b, margin) => {
+    const found = judged({ checks: { it: check(text) } }, { a, b, c: '8 m' });
+    expect(found.margin!.value).toBeCloseTo(margin.value, 12);
+    expect(found.margin!.of).toBe(margin.of);
+    expect([...found.restsOn].sort()).toEqual(expect.arrayContaining(['a', 'b']));
+  });
+
+  test('there is no margin where there are no two numbers', () => {
+    expect(judged({ checks: { it: check('a <= b') } }, { a: '1 m' }).margin).toBeUndefined();
+  });
+
   test('a recommendation is met or not met; the force follows its condition', () => {
     const force = [{ when: 'c > 1 m', force: 'requirement', basis }, { force: 'recommendation' }] as const;
     const checks = { it: check('a <= b', { force }) };
