@@ -50,17 +50,15 @@ export function verifyRegister(given: GivenRegister, signers: SignerLists): Find
         : `${name(silent)}: ${silent.verdict.reason}`,
     );
   }
-  const issuers = [...new Set(judged.map(({ entry }) => entry.principal!))];
+  const issuers = [...new Set(judged.map(({ entry }) => `'${entry.principal}'`))].join(', ');
   const last = judged.at(-1)!.entry.date;
+  const whole =
+    judged.length === 1
+      ? 'its only entry is'
+      : `each of its ${judged.length} entries follows the one before, and is`;
   return {
     about: ABOUT,
     state: 'proven',
-    text: `${path}: ${wordCount(judged.length)} by keys that the list of signers names for ${issuers.map((one) => `'${one}'`).join(', ')}, the last one of ${last}; what was entered later, it does not know`,
+    text: `${path}: ${whole} signed with a key that signs for ${issuers} by the list of signers that was given; its last entry is of ${last}, and of what was entered later it knows nothing`,
   };
-}
-
-function wordCount(count: number): string {
-  return count === 1
-    ? 'its only entry is signed'
-    : `each of its ${count} entries follows the one before and is signed`;
 }

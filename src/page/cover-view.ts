@@ -61,7 +61,7 @@ function listFields(
     ['Project', project.title],
     ['Purpose of issue', findState(project, front.status).title],
     ['Client', project.client],
-    ['State of the document', state.title],
+    ['Document state', state.title],
     ['Site', project.site],
     ['Suitability', state.suitability],
     ['Contract', project.contract],

@@ -1,7 +1,8 @@
 import { execFileSync } from 'node:child_process';
 import { existsSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { beforeEach, expect, test } from 'vitest';
+import { beforeEach, expect, test, vi } from 'vitest';
+
 import { listUncommitted } from '../../src/files/list-uncommitted.ts';
 import { GitRepository } from '../support/git-repository.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
@@ -89,5 +90,13 @@ describeWithTools(['git'], 'what git does not have as it is', () => {
     execFileSync('git', ['init', '-q', empty]);
     writeFileSync(join(empty, 'note.md'), 'x');
     expect(await listUncommitted(empty, ['note.md'])).toEqual(['note.md']);
+  });
+
+  test('a repository that belongs to somebody else is called so, and not absent', async () => {
+    // Git's own switch for its tests: as if every folder belonged to another user.
+    vi.stubEnv('GIT_TEST_ASSUME_DIFFERENT_OWNER', '1');
+    vi.stubEnv('GIT_CONFIG_GLOBAL', '/dev/null');
+    await expect(dirty('note.md')).rejects.toThrow(/belongs to someone else/);
+    vi.unstubAllEnvs();
   });
 });
