@@ -201,6 +201,9 @@ function findConflict(
     const before = signOff.statement;
     if (!before) continue;
     if (before.by === statement.by) return `${statement.name} has signed '${role}' too`;
+    if (before.principal !== undefined && before.principal === statement.principal) {
+      return `lists of signers know ${before.name}, who has signed '${role}', and ${statement.name} as one person, '${statement.principal}'`;
+    }
     if (outlineOfName(before.name) === outlineOfName(statement.name)) {
       return `the name ${statement.name} reads like that of '${role}', ${before.name}: what tells them apart must stand in the names`;
     }

@@ -210,6 +210,14 @@ describe('earlier forms', () => {
   });
 });
 
+test('two entries in project.yaml that lists of signers know as one person, whatever keys sign', () => {
+  const people = CONTEXT.people.map((one) => ({ ...one, signer: one.key === 'clark' ? 'adams' : one.key }));
+  const file = write([PREPARED, CHECKED, { ...APPROVED, principal: 'adams' }]);
+  expect(verdicts(file, { people })[2]).toBe(
+    "lists of signers know adams by name, who has signed 'prepared', and clark by name as one person, 'adams'",
+  );
+});
+
 describe('names that read alike', () => {
   const named = (checker: string, preparer = 'Ilse Brandreth') =>
     verdicts(
