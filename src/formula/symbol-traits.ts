@@ -11,6 +11,8 @@ export interface SymbolTraits {
   /** It holds a raised sign: a second one on the same letter would be an error in LaTeX. */
   readonly isRaised: boolean;
   readonly beginsWithDigit: boolean;
+  /** It is a word, as that of a choice. */
+  readonly isWord: boolean;
 }
 
 const JOINING = new Set(['+', '-', '=', '<', '>']);
@@ -39,6 +41,7 @@ function findTraits(tokens: readonly string[]): SymbolTraits {
     isTall: tokens.some((token, i) => TALL.has(token) || hasLimit(token, tokens[i + 1])),
     isRaised: tokens.some(isRaisedSign),
     beginsWithDigit: /^[\d.]$/.test(first),
+    isWord: first === '\\text',
   };
 }
 

@@ -1,6 +1,7 @@
 import { type Knowledge, sayClause } from '../engine/definition/basis.ts';
 import { SOURCES, type Source } from '../engine/sources.ts';
 import type { WordedBlock } from '../evaluation/evaluated-note.ts';
+import { traitsOf } from '../formula/symbol-traits.ts';
 import type { Assumption, Hold } from '../source/note-source.ts';
 import type { Words } from '../words/words.ts';
 import { codeHtml } from './code-html.ts';
@@ -92,7 +93,7 @@ function listSymbols({ evaluated }: WordedBlock) {
     ...evaluated.givens.flatMap(({ name, table }) =>
       // A column of words has no symbol that formulas could use.
       (table?.columns ?? [])
-        .filter(({ symbol }) => symbol !== '' && !symbol.startsWith('\\text{'))
+        .filter(({ symbol }) => symbol !== '' && !traitsOf(symbol).isWord)
         .map((column) => ({
           ...column,
           name: `${name}.${column.name}`,

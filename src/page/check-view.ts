@@ -6,7 +6,7 @@ import { codeHtml } from './code-html.ts';
 import { escapeHtml } from './escape-html.ts';
 import { checkId } from './ids.ts';
 import { fitMath, TEXT_EM } from './math/fit-math.ts';
-import { mathHtml, texHtml } from './math/set-math.ts';
+import { mathHtml } from './math/set-math.ts';
 import type { NoteContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { actualRelation, isToBeNoticed, printResult } from './word-values.ts';
@@ -25,7 +25,7 @@ function viewCheck(context: NoteContext, block: WordedBlock, check: WordedCheck)
     verdict: check.verdictWords,
     atLimit: check.atLimit,
     noticed: isToBeNoticed(check.verdict),
-    missing: check.missing.map((name) => ({ html: missingHtml(name) })),
+    missing: check.missing.map((name) => ({ html: codeHtml(name) })),
     remedies: check.remedies,
     judgedOn: check.judgedOn ?? '',
     overRange: check.overRange?.sentence ?? '',
@@ -80,7 +80,3 @@ function oneSideHtml(formula: MathPiece, side: ResultValue<string> | undefined):
   return `${mathHtml(formula)}: <span class="words">${escapeHtml(printResult(side))}</span>`;
 }
 
-/** What is missing is told by its name, or by a symbol where it has one. */
-function missingHtml(name: string): string {
-  return /[\\{}^]/.test(name) ? texHtml(name) : codeHtml(name);
-}

@@ -1,4 +1,5 @@
 import type { GivenColumn, GivenTable } from '../engine/definition/evaluated.ts';
+import { traitsOf } from '../formula/symbol-traits.ts';
 import { setTex, texHtml } from './math/set-math.ts';
 import { DASH } from './word-values.ts';
 
@@ -77,7 +78,7 @@ function columnEm(column: GivenColumn): number {
 
 /** A symbol that is a word, as that of a choice, says what the name of the column says. */
 function symbolOf({ symbol }: GivenColumn): string {
-  return symbol.startsWith('\\text{') ? '' : symbol;
+  return traitsOf(symbol).isWord ? '' : symbol;
 }
 
 function widthOf(words: readonly string[]): number {

@@ -26,9 +26,7 @@ export function viewGiven(context: NoteContext, given: WordedGiven) {
     lines,
     table: given.table ? viewTable(given.table) : null,
     isWord: given.value.type === 'choice',
-    wraps:
-      (given.value.type === 'rows' && !given.table) ||
-      (given.value.type === 'list' && lines.some((line) => line.length > ONE_LINE)),
+    wraps: given.value.type === 'list' && lines.some((line) => line.length > ONE_LINE),
     source: viewSource(context, given),
   };
 }

@@ -22,28 +22,20 @@ export function printResult(result: ResultValue<string> | undefined): string {
   }
 }
 
-/** The value of a given, each voltage and current with its kind, its range below it; one line for each row of a table. */
+/** The value of a given, each voltage and current with its kind, and its range below it. */
 export function printGiven(given: WordedGiven): readonly string[] {
-  const { value, print, range } = given;
-  if (value.type === 'rows') return print.split('; ').map(keepCells);
-  return [printWithKind(given), ...(range ? [`(${range.print})`] : [])];
+  return [printWithKind(given), ...(given.range ? [`(${given.range.print})`] : [])];
 }
 
-function printWithKind({ value, print }: WordedGiven): string {
+function printWithKind({ value, print, items }: WordedGiven): string {
   if (value.type === 'quantity') return withKind(print, value.quantity.kind);
-  if (value.type !== 'list') return print;
-  return print
-    .split('; ')
-    .map((item, i) => keepCells(withKind(item, value.items[i]?.kind)))
-    .join('; ');
+  if (value.type !== 'list' || !items) return print;
+  return items.map((item, i) => keepTogether(withKind(item.print, value.items[i]?.kind))).join('; ');
 }
 
-/** A row or a list may be broken between its cells or items alone. */
-function keepCells(row: string): string {
-  return row
-    .split(', ')
-    .map((cell) => cell.replaceAll(' ', '\u00a0'))
-    .join(', ');
+/** An item of a list is not broken. */
+function keepTogether(item: string): string {
+  return item.replaceAll(' ', '\u00a0');
 }
 
 /** The units in which a given was written. */

@@ -54,6 +54,11 @@ function piecesOf(text: string): MathPiece[] {
   return lines.flatMap((line) => [line, unfoldMath(line, 'fractions'), unfoldMath(line, 'everything')]);
 }
 
+/** KaTeX sets a bar that does not grow as a letter: the blanks around it say nothing. */
+function apartFromBars(speech: string): string {
+  return speech.replace(/\s*\|\s*/g, ' | ').trim();
+}
+
 function must(set: ReturnType<typeof composeMath>): TypesetMath {
   if (!set.ok) throw new Error(JSON.stringify(set.problem));
   return set.value;
@@ -64,7 +69,7 @@ test.each(FORMULAS)('the pieces of %s are read aloud and measured as the MathML 
   for (const piece of piecesOf(text)) {
     const ours = must(composePiece(piece, true));
     const whole = must(composeMath(displayTex(writeTex(piece))));
-    expect(ours.speech).toBe(whole.speech);
+    expect(apartFromBars(ours.speech)).toBe(apartFromBars(whole.speech));
     expect(ours.width.whole).toBeGreaterThan(whole.width.whole * 0.99);
     expect(ours.width.whole).toBeLessThan(whole.width.whole * 1.02 + 0.2);
     expect(ours.width.longestPiece).toBeGreaterThan(whole.width.longestPiece * 0.99);

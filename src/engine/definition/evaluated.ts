@@ -1,4 +1,5 @@
 import type { MathPiece } from '../../formula/math-piece.ts';
+import type { Displayed } from '../../quantity/display.ts';
 import type { Text } from '../../words/sentence.ts';
 import type { Basis } from './basis.ts';
 import type { Force } from './definition.ts';
@@ -24,6 +25,8 @@ export interface EvaluatedGiven<T extends Text = Text> {
   readonly value: Value;
   /** As printed in a table: '1.8 m'; rows and lists joined by '; '; empty of a table without rows, for which there is a word. */
   readonly print: string;
+  /** The items of a list one by one. */
+  readonly items?: readonly Displayed[];
   /** '1.8 m' for machines. */
   readonly text: string;
   /** Where the value comes from: the author's words; undefined where none is named. */
@@ -96,7 +99,7 @@ export interface EvaluatedCheck<T extends Text = Text> {
   readonly limit: ResultValue<T> | undefined;
   readonly margin: Margin | undefined;
   readonly atLimit: boolean;
-  /** Symbols or names of the givens without which it cannot be judged. */
+  /** Names of the givens without which it cannot be judged. */
   readonly missing: readonly string[];
   readonly basis: Basis;
   /** What to do; empty where the check is met. */

@@ -1,4 +1,4 @@
-import type { Displayed } from '../../quantity/display.ts';
+import { type Displayed, printNumber } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import { printVoltageKind } from '../../quantity/voltage-kind.ts';
@@ -46,7 +46,9 @@ function showColumn(
   return {
     symbol: definition.type === 'name' ? '' : definition.symbol,
     unit,
-    cells: shown.map((cell) => (units.size > 1 ? `${cell.number} ${cell.unit ?? ''}`.trim() : cell.number)),
+    cells: shown.map((cell) =>
+      units.size > 1 ? `${cell.number}\u00a0${cell.unit ?? ''}`.trim() : cell.number,
+    ),
   };
 }
 
@@ -56,9 +58,8 @@ function showCell(
   show: (quantity: Quantity) => Displayed,
 ): { readonly number: string; readonly unit?: string } {
   if (cell === undefined || typeof cell === 'string') return { number: cell ?? '' };
-  const { print: whole, unit } = show(cell);
-  const own = unit.print;
-  const number = own !== '' && whole.endsWith(own) ? whole.slice(0, -own.length).trimEnd() : whole;
-  const said = [number === whole ? '' : own, printVoltageKind(cell.kind)].filter((part) => part !== '');
+  const { number: digits, unit } = show(cell);
+  const number = printNumber(digits);
+  const said = [unit.print, printVoltageKind(cell.kind)].filter((part) => part !== '');
   return { number, unit: said.join(' ') };
 }

@@ -34,7 +34,7 @@ function showGiven(
 ): EvaluatedGiven {
   const { definition, name } = given;
   const value = withDeclaredKinds(given, input.value);
-  const { print, text } = wordValue(given, { ...input, value }, digits);
+  const { print, text, items } = wordValue(given, { ...input, value }, digits);
   const range = input.range;
   const table = showTable(calculation, given, value, (quantity, unit) =>
     showQuantity(quantity, unit, input, digits),
@@ -46,6 +46,7 @@ function showGiven(
     value,
     print,
     text,
+    ...(items ? { items } : {}),
     source: input.source,
     origin: input.origin,
     computed: input.computed === true,
@@ -103,7 +104,14 @@ function showQuantity(
   return computed ? displaySi(quantity.si, unit, { digits, ...direction }) : displayEntered(quantity);
 }
 
-function wordValue(given: CompiledGiven, input: GivenInput, digits: number): { print: string; text: string } {
+/** A value as printed and as text; of a list also its items. */
+interface ValueWords {
+  readonly print: string;
+  readonly text: string;
+  readonly items?: readonly Displayed[];
+}
+
+function wordValue(given: CompiledGiven, input: GivenInput, digits: number): ValueWords {
   const show = (quantity: Quantity, unit: Unit) => showQuantity(quantity, unit, input, digits);
   const { value } = input;
   switch (value.type) {
@@ -113,7 +121,11 @@ function wordValue(given: CompiledGiven, input: GivenInput, digits: number): { p
       return { print: value.choice, text: value.choice };
     case 'list': {
       const items = value.items.map((item) => show(item, given.unit));
-      return { print: items.map((i) => i.print).join('; '), text: items.map((i) => i.text).join('; ') };
+      return {
+        print: items.map((i) => i.print).join('; '),
+        text: items.map((i) => i.text).join('; '),
+        items,
+      };
     }
     case 'rows': {
       if (value.rows.length === 0) return { print: '', text: 'none' };
