@@ -5,13 +5,13 @@ import { traitsOf } from '../formula/symbol-traits.ts';
 import type { Assumption, Hold } from '../source/note-source.ts';
 import type { Words } from '../words/words.ts';
 import { codeHtml } from './code-html.ts';
-import { escapeHtml } from './escape-html.ts';
 import { viewGiven } from './given-view.ts';
 import { assumptionId, calculationId, holdId, referenceId, sourceId } from './ids.ts';
 import { linkPhrases } from './link-phrases.ts';
 import { setTex, texHtml } from './math/set-math.ts';
 import type { NoteContext } from './note-context.ts';
 import type { UsedSource } from './reference-list.ts';
+import { textHtml } from './text-html.ts';
 import { DASH, unitsOfGiven, unitsOfResult } from './word-values.ts';
 
 interface InputEntry {
@@ -174,9 +174,9 @@ export function viewHolds(holds: readonly Hold[]) {
 /** Who sees to it, until when, and what has closed it; as HTML, so that a date is not broken. */
 function followUpHtml({ owner, due, closedBy }: Assumption | Hold): string {
   const parts = [
-    owner === undefined ? '' : escapeHtml(owner),
-    due === undefined ? '' : `due <span class="date">${escapeHtml(due)}</span>`,
-    closedBy === undefined ? '' : `closed by ${keepDates(escapeHtml(closedBy))}`,
+    owner === undefined ? '' : textHtml(owner),
+    due === undefined ? '' : `due <span class="date">${textHtml(due)}</span>`,
+    closedBy === undefined ? '' : `closed by ${keepDates(textHtml(closedBy))}`,
   ];
   return parts.filter((part) => part !== '').join('; ') || DASH;
 }

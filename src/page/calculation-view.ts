@@ -3,13 +3,13 @@ import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import { say } from '../words/sentence.ts';
 import type { Words } from '../words/words.ts';
 import { viewChecks } from './check-view.ts';
-import { escapeHtml } from './escape-html.ts';
 import { viewGiven } from './given-view.ts';
 import { calculationId } from './ids.ts';
 import { texHtml } from './math/set-math.ts';
 import type { NoteContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { viewStep } from './step-view.ts';
+import { textHtml } from './text-html.ts';
 import { splitGivens } from './unchanged-givens.ts';
 import { DASH, printResult } from './word-values.ts';
 
@@ -42,9 +42,9 @@ export function viewCalculation(context: NoteContext, block: WordedBlock) {
 
 /** 'at most 26.7 kA' as HTML, which may be broken before its number alone. */
 function limitingHtml({ result, seek }: WordedLimiting, words: Words): string {
-  const shown = escapeHtml(printResult(result));
+  const shown = textHtml(printResult(result));
   if (result.type !== 'number') return shown;
-  return `${escapeHtml(words.word(say(`limiting.${seek}`, {})))} <span class="whole">${shown}</span>`;
+  return `${textHtml(words.word(say(`limiting.${seek}`, {})))} <span class="whole">${shown}</span>`;
 }
 
 function viewLimiting(limiting: WordedLimiting, checks: readonly WordedCheck[], words: Words) {

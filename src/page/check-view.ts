@@ -3,12 +3,12 @@ import type { ResultValue } from '../engine/definition/value.ts';
 import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import { isSameMath, type MathPiece, quantityPiece, rowOf, sign } from '../formula/math-piece.ts';
 import { codeHtml } from './code-html.ts';
-import { escapeHtml } from './escape-html.ts';
 import { checkId } from './ids.ts';
 import { fitMath, TEXT_EM } from './math/fit-math.ts';
 import { mathHtml } from './math/set-math.ts';
 import type { NoteContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
+import { textHtml } from './text-html.ts';
 import { actualRelation, isToBeNoticed, printResult } from './word-values.ts';
 
 /** One check: what is required, how the values stand to each other, the verdict, what to do. */
@@ -77,6 +77,5 @@ function oneSideHtml(formula: MathPiece, side: ResultValue<string> | undefined):
     const shown = quantityPiece(side.displayed);
     return isSameMath(formula, shown) ? '' : mathHtml(rowOf([formula, sign('='), shown]));
   }
-  return `${mathHtml(formula)}: <span class="words">${escapeHtml(printResult(side))}</span>`;
+  return `${mathHtml(formula)}: <span class="words">${textHtml(printResult(side))}</span>`;
 }
-

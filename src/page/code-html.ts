@@ -1,6 +1,6 @@
-import { escapeHtml } from './escape-html.ts';
+import { escapeMarkup } from '../markup/escape-markup.ts';
 
 /** A name of the source as code; it may be broken behind an underline or a point. */
 export function codeHtml(name: string): string {
-  return `<code>${escapeHtml(name).replace(/[_.]/g, '$&<wbr>')}</code>`;
+  return `<code>${escapeMarkup(name).replace(/[_.]/g, '$&<wbr>')}</code>`;
 }

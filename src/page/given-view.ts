@@ -1,11 +1,11 @@
 import type { WordedGiven } from '../engine/definition/evaluated.ts';
 import { codeHtml } from './code-html.ts';
-import { escapeHtml } from './escape-html.ts';
 import { viewTable, wordTable } from './given-table-view.ts';
 import { calculationId } from './ids.ts';
 import { link, linkPhrases } from './link-phrases.ts';
 import { texHtml } from './math/set-math.ts';
 import type { NoteContext } from './note-context.ts';
+import { textHtml } from './text-html.ts';
 import { printGiven } from './word-values.ts';
 
 /** Where a value comes from, as HTML; `missing` where nobody says. */
@@ -52,7 +52,7 @@ function writtenHtml(context: NoteContext, written: string): string {
   const text = written.replace(/^!(?:ref|formula)\s+/, '').replace(/^"(.*)"$/s, '$1');
   return text
     .split(/([A-Za-z][\w-]*(?:\.[\w-]+)+)/)
-    .map((part, i) => (i % 2 === 0 ? escapeHtml(part) : targetHtml(context, part)))
+    .map((part, i) => (i % 2 === 0 ? textHtml(part) : targetHtml(context, part)))
     .join('');
 }
 
@@ -65,5 +65,5 @@ function targetHtml({ note }: NoteContext, target: string): string {
     return `${link(calculationId(block!), `calculation ${index + 1}`)}, ${name}`;
   }
   const entry = names.pop() ?? '';
-  return escapeHtml(`register, ${names.join(' ') || block}: ${entry.replaceAll('_', ' ')}`);
+  return textHtml(`register, ${names.join(' ') || block}: ${entry.replaceAll('_', ' ')}`);
 }

@@ -1,4 +1,5 @@
-import { escapeHtml } from './escape-html.ts';
+import { escapeMarkup } from '../markup/escape-markup.ts';
+import { textHtml } from './text-html.ts';
 
 /** Words that lead somewhere in the document wherever they stand. */
 export interface Phrase {
@@ -28,12 +29,12 @@ export function splitPhrases(
 /** A plain text as HTML with its phrases as links. */
 export function linkPhrases(text: string, phrases: readonly Phrase[]): string {
   return splitPhrases(text, phrases)
-    .map((part) => (part.target === undefined ? escapeHtml(part.text) : link(part.target, part.text)))
+    .map((part) => (part.target === undefined ? textHtml(part.text) : link(part.target, part.text)))
     .join('');
 }
 
 export function link(target: string, text: string): string {
-  return `<a href="#${escapeHtml(target)}">${escapeHtml(text)}</a>`;
+  return `<a href="#${escapeMarkup(target)}">${textHtml(text)}</a>`;
 }
 
 const WORD = /[\p{L}\p{N}]/u;

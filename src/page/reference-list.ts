@@ -4,9 +4,9 @@ import type { WordedBlock, WordedNote } from '../evaluation/evaluated-note.ts';
 import type { DocumentReference } from '../source/note-source.ts';
 import type { Text } from '../words/sentence.ts';
 import type { Words } from '../words/words.ts';
-import { escapeHtml } from './escape-html.ts';
 import { referenceId, sourceId } from './ids.ts';
 import { linkPhrases, type Phrase } from './link-phrases.ts';
+import { textHtml } from './text-html.ts';
 
 /** A source on which calculations of the note rest, with the clauses that they name. */
 export interface UsedSource {
@@ -72,7 +72,7 @@ export function basisHtml(
   if (basis.kind !== 'source') return linked(sayBasis(basis));
   const { designation } = SOURCES[basis.source];
   const name =
-    `<a href="#${sourceId(basis.source)}"><span class="designation">${escapeHtml(designation)}</span>, ` +
-    `${escapeHtml(basis.clause)}</a>`;
+    `<a href="#${sourceId(basis.source)}"><span class="designation">${textHtml(designation)}</span>, ` +
+    `${textHtml(basis.clause)}</a>`;
   return `${name}${linked(sayClause('', basis.known))}`;
 }

@@ -1,4 +1,5 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { escapeMarkup } from '../markup/escape-markup.ts';
 import type { Comparison, TextChange, TurnedVerdict } from '../review/comparison.ts';
 import {
   type OutlinePart,
@@ -14,7 +15,6 @@ import { pageRules } from './page-rules.ts';
 import type { OutlineEntry, RenderedNote } from './render-note.ts';
 import { spellUnprintable } from './spell-unprintable.ts';
 import { fillTemplate } from './templates.ts';
-import { tieUnits } from './tie-units.ts';
 import { DASH } from './word-values.ts';
 
 /** One side of a comparison, as the document names it. */
@@ -70,10 +70,11 @@ export function renderComparison(
   });
   const html = fillTemplate('comparison', {
     ...view,
+    headTitle: escapeMarkup(view.title),
     language: front.locale,
     styles: `${styles.css}\n${pageRules(front.pageSize, words)}\n${readStyleSheet('comparison')}`,
   });
-  return { html: tieUnits(html), outline: headings.list, title: `Comparison: ${title}`, fonts: styles.names };
+  return { html, outline: headings.list, title: `Comparison: ${title}`, fonts: styles.names };
 }
 
 /** Collects the headings in the order in which they are printed. */

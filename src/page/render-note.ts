@@ -1,5 +1,6 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { wordNote } from '../evaluation/word-note.ts';
+import { escapeMarkup } from '../markup/escape-markup.ts';
 import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
 import { findState } from '../source/document-states.ts';
@@ -22,7 +23,6 @@ import { collectReferences } from './reference-list.ts';
 import { renderCalculation, renderRegister } from './render-block.ts';
 import { type ProseParts, renderProse } from './render-prose.ts';
 import { fillTemplate } from './templates.ts';
-import { tieUnits } from './tie-units.ts';
 import { viewVerdicts } from './verdicts-view.ts';
 import { viewVerification } from './verification-view.ts';
 import { DASH } from './word-values.ts';
@@ -78,7 +78,7 @@ export function renderNote(
   const title = `${frontMatter.number} ${frontMatter.title}`;
   const html = fillTemplate('note', {
     language: frontMatter.locale,
-    title,
+    headTitle: escapeMarkup(title),
     styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark))}\n${readStyleSheet()}`,
     mark: mark === 'none' ? '' : drawMark(mark),
     cover: viewCover(note, project, review, options),
@@ -101,7 +101,7 @@ export function renderNote(
     endId: END_ID,
   });
   return {
-    html: tieUnits(html),
+    html,
     outline: headings.map(({ level, number, text, typeset }) => ({
       level,
       title: [number, text].filter((part) => part !== '').join(' '),

@@ -5,7 +5,7 @@ import rehypeStringify from 'rehype-stringify';
 import remarkRehype, { type Options } from 'remark-rehype';
 import { unified } from 'unified';
 import { visit } from 'unist-util-visit';
-import { escapeHtml } from './escape-html.ts';
+import { escapeMarkup } from '../markup/escape-markup.ts';
 import { finishProse } from './finish-prose.ts';
 import { type HeadingEntry, HeadingNumbers } from './heading-numbers.ts';
 import { headingId, type Ids } from './ids.ts';
@@ -14,6 +14,8 @@ import { fitTex, TEXT_EM } from './math/fit-math.ts';
 import { texHtml } from './math/set-math.ts';
 import { type MathNode, readProse } from './prose-text.ts';
 import { PROSE_SCHEMA } from './sanitize-schema.ts';
+import { textHtml } from './text-html.ts';
+import { tieUnits } from './tie-units.ts';
 
 /** The parts of the page that stand within the author's text, made by others. */
 export interface ProseParts {
@@ -165,7 +167,7 @@ function collectDefinitions(tree: Root): Map<string, Image> {
 /** References of the author's that stand in the text in square brackets lead to their entry. */
 function linkText(text: string, phrases: readonly Phrase[]): ElementContent[] {
   return splitPhrases(text, phrases).map((part) => {
-    const content: ElementContent = { type: 'text', value: part.text };
+    const content: ElementContent = { type: 'text', value: tieUnits(part.text) };
     if (part.target === undefined) return content;
     return { type: 'element', tagName: 'a', properties: { href: `#${part.target}` }, children: [content] };
   });
@@ -177,7 +179,7 @@ function displayMathHtml(tex: string): string {
 }
 
 function imageHtml(image: Image, parts: ProseParts): string {
-  return `<img src="${parts.image(image).source}" alt="${escapeHtml(image.alt ?? '')}">`;
+  return `<img src="${parts.image(image).source}" alt="${escapeMarkup(image.alt ?? '')}">`;
 }
 
 function figureHtml(image: Image, parts: ProseParts): string {
@@ -185,7 +187,7 @@ function figureHtml(image: Image, parts: ProseParts): string {
   const caption = image.title || image.alt || '';
   return (
     `<figure id="figure-${number}" class="image">${imageHtml(image, parts)}` +
-    `<figcaption><span class="number">Figure ${number}</span> ${escapeHtml(caption)}</figcaption></figure>`
+    `<figcaption><span class="number">Figure ${number}</span> ${textHtml(caption)}</figcaption></figure>`
   );
 }
 

@@ -4,12 +4,12 @@ import { type MathPiece, quantityPiece, rowOf, sign } from '../formula/math-piec
 import type { Displayed } from '../quantity/display.ts';
 import { say } from '../words/sentence.ts';
 import type { Words } from '../words/words.ts';
-import { escapeHtml } from './escape-html.ts';
 import { fitMath, STEP_EM } from './math/fit-math.ts';
 import { mathHtml, setMath, setTex, texHtml } from './math/set-math.ts';
 import { displayTex } from './math/typeset-math.ts';
 import type { NoteContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
+import { textHtml } from './text-html.ts';
 import { capitalise, printResult } from './word-values.ts';
 
 interface LineView {
@@ -96,7 +96,7 @@ function resultView(result: ResultValue<string>): { html: string; em: number } {
     return { html, em: width.whole };
   }
   const words = printResult(result);
-  const html = `<span class="words">${escapeHtml(words)}</span>`;
+  const html = `<span class="words">${textHtml(words)}</span>`;
   return {
     html: result.type === 'choice' ? `${mathHtml(sign('leading equals'))}${html}` : html,
     em: words.length / 2 + 1,
@@ -106,7 +106,5 @@ function resultView(result: ResultValue<string>): { html: string; em: number } {
 function unitsHtml({ numericUnits }: WordedStep, words: Words): string {
   const counted = (unit: string) =>
     words.word(unit === '' ? say('step.pure-number', {}) : say('step.number-in', { unit }));
-  return (numericUnits ?? [])
-    .map(({ tex, unit }) => `${texHtml(tex)} ${escapeHtml(counted(unit))}`)
-    .join(', ');
+  return (numericUnits ?? []).map(({ tex, unit }) => `${texHtml(tex)} ${textHtml(counted(unit))}`).join(', ');
 }

@@ -1,11 +1,12 @@
 import Handlebars from 'handlebars';
 import { readTemplates } from './package-files.ts';
+import { textHtml } from './text-html.ts';
 
-/** Every value is escaped unless the template takes it with three braces: those are HTML that this folder made. */
+/** Every value is made HTML by `textHtml` unless the template takes it with three braces: those are HTML that this folder made. */
 const SETTINGS: Parameters<typeof Handlebars.compile>[1] = {
   strict: true,
+  knownHelpers: { text: true },
   knownHelpersOnly: true,
-  noEscape: false,
   preventIndent: true,
 };
 
@@ -21,11 +22,29 @@ export function fillTemplate(name: string, view: object): string {
 
 function compileTemplates(): Map<string, Handlebars.TemplateDelegate> {
   const engine = Handlebars.create();
+  engine.registerHelper('text', (value: unknown) => new Handlebars.SafeString(textHtml(String(value ?? ''))));
   const compiled = new Map<string, Handlebars.TemplateDelegate>();
   for (const [name, text] of readTemplates()) {
-    const template = engine.compile(text, SETTINGS);
+    const template = engine.compile(takeTexts(text), SETTINGS);
     engine.registerPartial(name, template);
     compiled.set(name, template);
   }
   return compiled;
 }
+
+/** The template with `{{value}}` read as `{{text value}}`. */
+function takeTexts(template: string): hbs.AST.Program {
+  const program = Handlebars.parse(template);
+  new TextTaker().accept(program);
+  return program;
+}
+
+class TextTaker extends Handlebars.Visitor {
+  override MustacheStatement(statement: hbs.AST.MustacheStatement): void {
+    if (!statement.escaped) return;
+    statement.params = [statement.path as hbs.AST.Expression];
+    statement.path = TEXT;
+  }
+}
+
+const TEXT = (Handlebars.parse('{{text}}').body[0] as hbs.AST.MustacheStatement).path;

@@ -1,9 +1,20 @@
-const UNIT = /(\d) (?=(?:%|°C|[nµmkMG]?(?:VA?|A|W|Ω|m[²³]?|s|J|H|F|Hz|N|T)|ft|years?)(?![\p{L}\p{N}]))/gu;
+import { UNIT_TABLE } from '../quantity/unit-table.ts';
 
-/** Ties a number to the unit behind it in the text of a page, so that no line ends between them. */
-export function tieUnits(html: string): string {
-  const start = html.indexOf('<body>');
-  return (
-    html.slice(0, start) + html.slice(start).replace(/>[^<]+</g, (text) => text.replace(UNIT, '$1\u00a0'))
-  );
+/** Words of the language as well: '3 in' is most often not a length. */
+const WORDS = new Set(['in']);
+/** In prose years are counted, not written as a unit. */
+const SPELT_OUT = ['years'];
+
+const UNIT = unitBehindNumber();
+
+/** Ties a number in a text to the unit behind it, so that no line ends between them. */
+export function tieUnits(text: string): string {
+  return text.replace(UNIT, '$1\u00a0');
+}
+
+/** A digit, one blank, a printed unit of the table with or without a power, and no letter or digit behind it. */
+function unitBehindNumber(): RegExp {
+  const prints = new Set([...[...UNIT_TABLE.values()].map(({ print }) => print), ...SPELT_OUT]);
+  const units = [...prints].filter((print) => print !== '' && !WORDS.has(print)).join('|');
+  return new RegExp(`(\\d) (?=(?:${units})[⁻⁰¹²³⁴-⁹]*(?![\\p{L}\\p{N}]))`, 'gu');
 }

@@ -7,6 +7,7 @@ import {
   PDFRef,
   PDFString,
 } from '@cantoo/pdf-lib';
+import { escapeMarkup } from '../markup/escape-markup.ts';
 
 /** What a document says of itself. */
 export interface DocumentFacts {
@@ -79,9 +80,9 @@ export function formatPdfDate(date: Date): string {
 function describeInXmp(facts: DocumentFacts, date: Date): string {
   const stamp = `${date.toISOString().slice(0, 19)}Z`;
   const alternatives = (text: string): string =>
-    `<rdf:Alt><rdf:li xml:lang="x-default">${escapeXml(text)}</rdf:li></rdf:Alt>`;
+    `<rdf:Alt><rdf:li xml:lang="x-default">${escapeMarkup(text)}</rdf:li></rdf:Alt>`;
   const items = (texts: readonly string[]): string =>
-    texts.map((text) => `<rdf:li>${escapeXml(text)}</rdf:li>`).join('');
+    texts.map((text) => `<rdf:li>${escapeMarkup(text)}</rdf:li>`).join('');
   // The mark in `begin` is U+FEFF, the identifier is the one that ISO 16684-1 prescribes.
   return `<?xpacket begin="\uFEFF" id="W5M0MpCehiHzreSzNTczkc9d"?>
 <x:xmpmeta xmlns:x="adobe:ns:meta/">
@@ -93,9 +94,9 @@ function describeInXmp(facts: DocumentFacts, date: Date): string {
 <dc:description>${alternatives(facts.subject)}</dc:description>
 <dc:subject><rdf:Bag>${items(facts.keywords)}</rdf:Bag></dc:subject>
 <dc:language><rdf:Bag>${items([facts.language])}</rdf:Bag></dc:language>
-<pdf:Keywords>${escapeXml(facts.keywords.join(', '))}</pdf:Keywords>
-<pdf:Producer>${escapeXml(facts.producer)}</pdf:Producer>
-<xmp:CreatorTool>${escapeXml(facts.creator)}</xmp:CreatorTool>
+<pdf:Keywords>${escapeMarkup(facts.keywords.join(', '))}</pdf:Keywords>
+<pdf:Producer>${escapeMarkup(facts.producer)}</pdf:Producer>
+<xmp:CreatorTool>${escapeMarkup(facts.creator)}</xmp:CreatorTool>
 <xmp:CreateDate>${stamp}</xmp:CreateDate>
 <xmp:ModifyDate>${stamp}</xmp:ModifyDate>
 <xmp:MetadataDate>${stamp}</xmp:MetadataDate>
@@ -105,14 +106,4 @@ function describeInXmp(facts: DocumentFacts, date: Date): string {
 </rdf:RDF>
 </x:xmpmeta>
 <?xpacket end="r"?>`;
-}
-
-/** XML 1.0 has no control characters but tab and line ends: any other is dropped. */
-function escapeXml(text: string): string {
-  return Array.from(text)
-    .filter((character) => character >= ' ' || character === '\t' || character === '\n')
-    .join('')
-    .replaceAll('&', '&amp;')
-    .replaceAll('<', '&lt;')
-    .replaceAll('>', '&gt;');
 }

@@ -1,5 +1,6 @@
 import { mkdir, writeFile } from 'node:fs/promises';
 import { join } from 'node:path';
+import { escapeMarkup } from '../markup/escape-markup.ts';
 import { type Environment, readVariable } from './environment.ts';
 import type { FoundBrowser } from './find-browser.ts';
 
@@ -54,13 +55,9 @@ function describeFonts(fontFolder: string, cacheFolder: string): string {
     '<?xml version="1.0"?>',
     '<!DOCTYPE fontconfig SYSTEM "fonts.dtd">',
     '<fontconfig>',
-    `  <dir>${escapeXml(fontFolder)}</dir>`,
-    `  <cachedir>${escapeXml(cacheFolder)}</cachedir>`,
+    `  <dir>${escapeMarkup(fontFolder)}</dir>`,
+    `  <cachedir>${escapeMarkup(cacheFolder)}</cachedir>`,
     '</fontconfig>',
     '',
   ].join('\n');
-}
-
-function escapeXml(text: string): string {
-  return text.replaceAll('&', '&amp;').replaceAll('<', '&lt;').replaceAll('>', '&gt;');
 }

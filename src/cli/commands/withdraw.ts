@@ -6,8 +6,8 @@ import { wordDiagnostic } from '../../diagnostics/word-diagnostic.ts';
 import { loadProjects } from '../../files/load-project.ts';
 import { recoverProjects } from '../../files/recover-projects.ts';
 import { replaceFilesIn } from '../../files/replace-file.ts';
+import { escapeMarkup } from '../../markup/escape-markup.ts';
 import { reportMissingCharacters } from '../../page/check-characters.ts';
-import { escapeHtml } from '../../page/escape-html.ts';
 import { ISSUES_FILE } from '../../review/sign-off/issue-register.ts';
 import { refuseWithdrawal } from '../../review/sign-off/refuse-issue.ts';
 import { readNote } from '../../source/read-note.ts';
@@ -41,7 +41,7 @@ export async function withdrawCommand(
   const date = readDay(options.date);
   const told = new Collector();
   cautionDates(date, startOf(ISSUES_FILE), undefined, told);
-  reportMissingCharacters(escapeHtml(options.reason), startOf(ISSUES_FILE), told);
+  reportMissingCharacters(escapeMarkup(options.reason), startOf(ISSUES_FILE), told);
   terminal.diagnostics(told.list(), told);
   if (told.hasErrors) return EXIT.usage;
   const { folder, number, approved, people, timeStamps } = await readHead(path, terminal);

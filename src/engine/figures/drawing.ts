@@ -1,3 +1,4 @@
+import { escapeMarkup } from '../../markup/escape-markup.ts';
 import {
   type Box,
   boxAround,
@@ -17,7 +18,7 @@ import {
   readMarkedText,
   wrapMarkedText,
 } from './marked-text.ts';
-import { coordinate, escapeXml, writeAttributes } from './svg-text.ts';
+import { coordinate, writeAttributes } from './svg-text.ts';
 
 /**
  * A part of a drawing: its SVG text, the paper it takes up, and the boxes of its labels. Marks are values; a drawing is
@@ -226,7 +227,7 @@ function writeRuns(content: string, size: number): string {
         'font-style': run.italic ? 'italic' : undefined,
       });
       height = shift;
-      const characters = escapeXml(run.characters);
+      const characters = escapeMarkup(run.characters);
       return look === '' ? characters : `<tspan${look}>${characters}</tspan>`;
     })
     .join('');

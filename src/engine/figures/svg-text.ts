@@ -1,22 +1,5 @@
+import { escapeMarkup } from '../../markup/escape-markup.ts';
 import { NotDrawable } from './not-drawable.ts';
-
-/** Everything XML 1.0 does not allow in a document, lone surrogates among it. */
-const NOT_XML =
-  // biome-ignore lint/suspicious/noControlCharactersInRegex: these are the characters to be kept out
-  /[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]|[\ud800-\udbff](?![\udc00-\udfff])|(?<![\ud800-\udbff])[\udc00-\udfff]/g;
-
-const ENTITIES: Readonly<Record<string, string>> = {
-  '&': '&amp;',
-  '<': '&lt;',
-  '>': '&gt;',
-  '"': '&quot;',
-  "'": '&#39;',
-};
-
-/** Text as it may stand in an element or an attribute. What XML cannot hold becomes the replacement character. */
-export function escapeXml(text: string): string {
-  return text.replace(NOT_XML, '\ufffd').replace(/[&<>"']/g, (character) => ENTITIES[character] ?? '');
-}
 
 /**
  * A coordinate as text, to a thousandth of a millimetre.
@@ -35,7 +18,7 @@ export function writeAttributes(attributes: Readonly<Record<string, string | num
     .filter(([, value]) => value !== undefined)
     .map(
       ([name, value]) =>
-        ` ${name}="${typeof value === 'number' ? coordinate(value) : escapeXml(value ?? '')}"`,
+        ` ${name}="${typeof value === 'number' ? coordinate(value) : escapeMarkup(value ?? '')}"`,
     )
     .join('');
 }

@@ -1,7 +1,7 @@
 import katex, { ParseError } from 'katex';
 import { found, type Problem, type Reading, refused } from '../../diagnostics/problem.ts';
 import type { MathPiece } from '../../formula/math-piece.ts';
-import { escapeHtml } from '../escape-html.ts';
+import { escapeMarkup } from '../../markup/escape-markup.ts';
 import { flattenRows, type MathElement, readMathml } from './math-element.ts';
 import { type MathWidth, measureMath } from './measure-math.ts';
 import { presentMath } from './present-math.ts';
@@ -168,7 +168,7 @@ function spanOf(error: ParseError, tex: string): Problem['span'] {
 /** Makes the HTML a picture with words, so that it has a place in the structure of a tagged PDF. */
 function label(html: string, speech: string): string {
   return html
-    .replace(PLAIN_START, `<span class="katex" role="img" aria-label="${escapeHtml(speech)}">`)
+    .replace(PLAIN_START, `<span class="katex" role="img" aria-label="${escapeMarkup(speech)}">`)
     .replace('<span class="katex-html" aria-hidden="true">', '<span class="katex-html">')
     .replace(STAND_IN_SPAN, MICRO_SPAN)
     .replaceAll(MICRO_STAND_IN, MICRO);

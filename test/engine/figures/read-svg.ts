@@ -7,7 +7,7 @@ export interface SvgElement {
   readonly children: readonly (SvgElement | string)[];
 }
 
-const ENTITY = /&(?:amp|lt|gt|quot|#39);/;
+const ENTITY = /&(?:amp|lt|gt|quot|#x27);/;
 const TAG = /<(\/?)([a-zA-Z][\w-]*)((?:\s+[\w:-]+="[^"<]*")*)\s*(\/?)>/y;
 
 /** A strict reader for what the figures write: anything but well-formed XML of elements and text is an error. */
@@ -60,7 +60,7 @@ function readCharacters(text: string): string {
     .replaceAll('&lt;', '<')
     .replaceAll('&gt;', '>')
     .replaceAll('&quot;', '"')
-    .replaceAll('&#39;', "'")
+    .replaceAll('&#x27;', "'")
     .replaceAll('&amp;', '&');
 }
 
