@@ -508,6 +508,12 @@ export const SOURCES = {
     edition: '1997',
     kind: 'standard',
   },
+  'ieee-575-2014': {
+    designation: 'IEEE Std 575-2014',
+    title: 'Guide for bonding shields and sheaths of single-conductor power cables rated 5 kV through 500 kV',
+    edition: '2014',
+    kind: 'standard',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

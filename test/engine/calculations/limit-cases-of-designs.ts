@@ -234,6 +234,20 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ],
     ],
   },
+  'cable-sheath-protection': {
+    given: {
+      bonding: 'single-point',
+      formation: 'flat',
+      section_length: '400 m',
+      spacing: '100 mm',
+      sheath_diameter: '80 mm',
+      load_current: '500 A',
+    },
+    limits: [
+      ['sheaths-apart', { spacing: '79.9 mm' }, { spacing: '80 mm' }],
+      ['conductor-apart', { conductor_distance: '40 mm' }, { conductor_distance: '40.1 mm' }],
+    ],
+  },
 };
 
 function towers(given: CaseGiven): CaseGiven {

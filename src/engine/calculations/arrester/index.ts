@@ -7,6 +7,7 @@ import { arresterProtectiveDistance } from './arrester-protective-distance.ts';
 import { arresterProtectiveDistanceStatistical } from './arrester-protective-distance-statistical.ts';
 import { arresterRating } from './arrester-rating.ts';
 import { cableProtection } from './cable-protection.ts';
+import { cableSheathProtection } from './cable-sheath-protection.ts';
 
 export const arresterCalculations: readonly CatalogueCalculation[] = [
   arresterRating,
@@ -17,4 +18,5 @@ export const arresterCalculations: readonly CatalogueCalculation[] = [
   arresterProtectiveDistance,
   arresterProtectiveDistanceStatistical,
   cableProtection,
+  cableSheathProtection,
 ];

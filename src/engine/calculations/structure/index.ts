@@ -8,7 +8,6 @@ import { lightningParameters } from './lightning-parameters.ts';
 import { lpsMaterials } from './lps-materials.ts';
 import { rollingSphere } from './rolling-sphere.ts';
 import { separationDistance } from './separation-distance.ts';
-
 import { stationShielding } from './station-shielding.ts';
 
 export const structureCalculations: readonly CatalogueCalculation[] = [
