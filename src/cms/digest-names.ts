@@ -15,7 +15,7 @@ const BROKEN: Readonly<Record<string, string>> = {
   '1.2.840.113549.2.2': 'md2',
   '1.2.840.113549.2.4': 'md4',
   '1.2.840.113549.2.5': 'md5',
-  '1.3.14.3.2.26': 'sha1',
+  [OID.sha1]: 'sha1',
 };
 
 /** Why nothing can rest on a digest, by its object identifier; undefined where it is sound. */

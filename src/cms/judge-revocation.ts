@@ -9,7 +9,7 @@ import { findRevocationWord, type RevocationData, type RevocationWord } from './
  */
 export interface RevocationVerdict {
   readonly state: 'good' | 'later' | 'revoked' | 'unknown';
-  /** In words, to follow the name of the certificate: "was revoked on ...". */
+  /** In words, a clause of its own: "the certificate of A. Adams was revoked as from ...". */
   readonly text: string;
 }
 

@@ -12,6 +12,8 @@ export const OID = {
   /** RFC 3161, appendix A. */
   signatureTimeStamp: '1.2.840.113549.1.9.16.2.14',
   timeStampContent: '1.2.840.113549.1.9.16.1.4',
+  /** RFC 3370: named in old answers and signatures, never taken as a proof. */
+  sha1: '1.3.14.3.2.26',
   /** RFC 5754. */
   sha256: '2.16.840.1.101.3.4.2.1',
   sha384: '2.16.840.1.101.3.4.2.2',

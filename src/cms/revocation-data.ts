@@ -166,7 +166,7 @@ function isAbout(
   subject: CertificateFacts,
   authority: CertificateFacts,
 ): boolean {
-  const digest = { '1.3.14.3.2.26': 'sha1', [OID.sha256]: 'sha256' }[certID.hashAlgorithm.algorithm];
+  const digest = { [OID.sha1]: 'sha1', [OID.sha256]: 'sha256' }[certID.hashAlgorithm.algorithm];
   if (digest === undefined || integerOf(certID.serialNumber) !== subject.serialNumber) return false;
   const isDigest = (held: { readonly buffer: ArrayBuffer }, of: Uint8Array): boolean =>
     createHash(digest).update(of).digest().equals(Buffer.from(held.buffer));
