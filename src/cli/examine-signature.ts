@@ -23,6 +23,8 @@ export interface ExaminedSignature {
   readonly signingTime: string | undefined;
   /** Before which it is proven to have been made. */
   readonly proven: string | undefined;
+  /** Field of the time stamp of the document that proves it, where none of its own does. */
+  readonly provenBy: string | undefined;
   /** Whether its certificate was revoked then; undefined where that could not be found out. */
   readonly revocation: RevocationVerdict | undefined;
 }
@@ -45,7 +47,7 @@ export async function examineDocumentTimeStamps(
   const examined: ExaminedTimeStamp[] = [];
   for (const signature of [...signatures].sort((a, b) => b.revisionLength - a.revisionLength)) {
     const data = readSignedBytes(pdf, signature.byteRange);
-    const asOf = knownSince(examined) ?? yardstick.asOf;
+    const asOf = knownSince(examined)?.time ?? yardstick.asOf;
     const verdict = await unlessMissing(() =>
       verifyStamp(signature.cms, data, yardstick.timeStampTrust, atHand, asOf),
     );
@@ -54,9 +56,15 @@ export async function examineDocumentTimeStamps(
   return examined;
 }
 
-/** The earliest time that time stamps prove; undefined where they prove none. */
-function knownSince(stamps: readonly ExaminedTimeStamp[]): string | undefined {
-  return stamps.flatMap(({ verdict }) => (typeof verdict === 'string' ? [] : provenTime(verdict))).sort()[0];
+/** The earliest time that time stamps prove, and the field of the one that does; undefined where they prove none. */
+function knownSince(
+  stamps: readonly ExaminedTimeStamp[],
+): { readonly time: string; readonly field: string } | undefined {
+  return stamps
+    .flatMap(({ signature: { field }, verdict }) =>
+      (typeof verdict === 'string' ? [] : provenTime(verdict)).map((time) => ({ time, field })),
+    )
+    .sort((a, b) => (a.time < b.time ? -1 : 1))[0];
 }
 
 /**
@@ -81,20 +89,24 @@ export async function examineSignature(
     validOnlyAsStated: false,
     signingTime,
     proven: undefined,
+    provenBy: undefined,
     revocation: undefined,
   };
   const covered = knownSince(later.filter((one) => one.signature.revisionLength > signature.revisionLength));
   const found = await unlessMissing(async () => {
     if (tokens.length > MOST_STAMPS) timeStamps.push(TOO_MANY);
     for (const token of tokens.slice(0, MOST_STAMPS))
-      timeStamps.push(await verifyStamp(token, value, timeStampTrust, atHand, covered ?? asOf));
-    const [proven] = [...timeStamps.flatMap(provenTime), ...(covered === undefined ? [] : [covered])].sort();
+      timeStamps.push(await verifyStamp(token, value, timeStampTrust, atHand, covered?.time ?? asOf));
+    const [own] = timeStamps.flatMap(provenTime).sort();
+    const byDocument = covered !== undefined && (own === undefined || covered.time < own);
+    const proven = byDocument ? covered.time : own;
+    const provenBy = byDocument ? covered.field : undefined;
     const verdict = await verifyCms(signature.cms, data, { trust, date: proven ?? asOf });
     const dated = verdict.trust === 'not-trusted' && proven === undefined && signature.date !== null;
     const asStated = dated && (await verifyCms(signature.cms, data, { trust, date: signature.date! }));
     const validOnlyAsStated = asStated !== false && asStated.trust === 'trusted';
     const revocation = certificate && judgeAtHand(certificate, certificates, atHand, proven ?? asOf);
-    return { verdict, proven, validOnlyAsStated, revocation };
+    return { verdict, proven, provenBy, validOnlyAsStated, revocation };
   });
   return typeof found === 'string' ? { ...nothing, verdict: found } : { ...nothing, ...found };
 }

@@ -38,7 +38,7 @@ export async function verifySignatures(
       { about: `signature ${one.signature.field}`, ...judge(one, examined, yardstick, note) },
       ...findSignatureTime(one, yardstick),
     ]),
-    ...stamps.map((one) => findDocumentTime(one)),
+    ...stamps.map((one) => findDocumentTime(one, yardstick)),
     ...unsound.map(
       ({ field, reason }): Finding => ({ about: `signature ${field}`, state: 'contradicted', text: reason }),
     ),

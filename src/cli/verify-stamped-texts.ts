@@ -68,16 +68,12 @@ async function judge(
       { about, state: 'contradicted', text: `the time stamp of ${what} is not sound: ${verdict.reason}` },
     ];
   }
-  const worded = wordStamp(verdict, `${what} existed`);
+  const worded = wordStamp(verdict, `${what} existed`, yardstick.asOf);
   if (worded.state !== 'proven') return [{ about, ...worded }];
   const [stated, time] = [`${day}T00:00:00Z`, verdict.time!];
   if (isAfter(stated, time)) {
     const text = `${what} says ${day}, and existed at ${time} already`;
     return [{ about, state: 'contradicted', text }];
-  }
-  if (isAfter(time, yardstick.asOf)) {
-    const text = `its time stamp is of ${time}, which is after the day of this verification`;
-    return [{ about, state: 'not proven', text }];
   }
   if (!isAfter(time, stated)) return [{ about, ...worded }];
   return [{ about, state: 'not proven', text: `that it was on ${day} is not proven: ${worded.text}` }];

@@ -2,6 +2,7 @@ import type { SignerCertificate } from '../files/signer-certificate.ts';
 import type { TimeStampVerdict } from '../files/verify-time-stamp.ts';
 import type { ExaminedSignature, ExaminedTimeStamp } from './examine-signature.ts';
 import type { Finding } from './finding.ts';
+import { isAfter } from './signature-times.ts';
 import type { Yardstick } from './yardstick.ts';
 
 type Judgement = Pick<Finding, 'state' | 'text' | 'notAsked'>;
@@ -11,8 +12,8 @@ type Judgement = Pick<Finding, 'state' | 'text' | 'notAsked'>;
  * so asked.
  */
 export function findSignatureTime(
-  { signature, timeStamps, proven, verdict }: ExaminedSignature,
-  { timeStampTrust }: Yardstick,
+  { signature, timeStamps, proven, provenBy, verdict }: ExaminedSignature,
+  { timeStampTrust, asOf }: Yardstick,
 ): readonly Finding[] {
   const about = `time of signature ${signature.field}`;
   const asked = timeStampTrust.length > 0;
@@ -22,15 +23,12 @@ export function findSignatureTime(
     const text = `a time stamp of the signature is not sound: ${unsound.reason}`;
     return [{ about, state: 'contradicted', text }];
   }
-  const own = timeStamps.find(({ trust, time }) => trust === 'trusted' && time === proven);
-  if (own !== undefined) return [{ about, ...wordStamp(own, 'the signature existed') }];
-  if (proven !== undefined) {
-    return [
-      { about, state: 'proven', text: `a time stamp of the document proves that it existed at ${proven}` },
-    ];
+  if (provenBy !== undefined) {
+    const text = `the time stamp '${provenBy}' of the document proves that it existed at ${proven}`;
+    return [{ about, state: 'proven', text }];
   }
-  const [first] = timeStamps;
-  if (first !== undefined) return [{ about, ...wordStamp(first, 'the signature existed') }];
+  const best = timeStamps.find(({ time }) => time === proven) ?? timeStamps[0];
+  if (best !== undefined) return [{ about, ...wordStamp(best, 'the signature existed', asOf) }];
   if (!asked) return [];
   return [
     {
@@ -42,7 +40,7 @@ export function findSignatureTime(
 }
 
 /** What a time stamp of the whole document proves. */
-export function findDocumentTime({ signature, verdict }: ExaminedTimeStamp): Finding {
+export function findDocumentTime({ signature, verdict }: ExaminedTimeStamp, { asOf }: Yardstick): Finding {
   const about = `time stamp ${signature.field}`;
   if (typeof verdict === 'string') return { about, state: 'not proven', text: `not verified: ${verdict}` };
   if (!verdict.sound) {
@@ -53,12 +51,20 @@ export function findDocumentTime({ signature, verdict }: ExaminedTimeStamp): Fin
     const text = `the PDF was changed after it was stamped: ${later.what.join(', ')}`;
     return { about, state: 'contradicted', text };
   }
-  return { about, ...wordStamp(verdict, 'the document up to this stamp existed') };
+  return { about, ...wordStamp(verdict, 'the document up to this stamp existed', asOf) };
 }
 
-/** What a sound time stamp proves, for a finding. */
-export function wordStamp({ trust, time, reason, authority }: TimeStampVerdict, what: string): Judgement {
+/** What a sound time stamp proves, for a finding; one of later than the verification proves that a clock is wrong. */
+export function wordStamp(
+  { trust, time, reason, authority }: TimeStampVerdict,
+  what: string,
+  asOf: string,
+): Judgement {
   const by = wordAuthority(authority);
+  if (trust === 'trusted' && time !== null && isAfter(time, asOf)) {
+    const text = `its time stamp is of ${time}, which is after the day of this verification`;
+    return { state: 'not proven', text };
+  }
   if (trust === 'trusted') {
     return {
       state: 'proven',

@@ -542,6 +542,14 @@ describeWithTools(['git', 'openssl', 'pdfsig', 'qpdf'], 'digital signatures in t
       expect(signature(await verify(pdf, '--date', '2031-05-18'))).toMatch(/^proven/);
     });
 
+    test('a stamp of a day that has not come', async () => {
+      const report = await verify(await sign(), '--date', '2031-05-10');
+      expect(time(report)).toMatch(
+        /^not proven: its time stamp is of 2031-05-16T09:30:00Z, which is after the day/,
+      );
+      expect(signature(report)).toMatch(/^not proven: .*which is after the day of this verification/);
+    });
+
     test('a stamp made when the certificate had expired', async () => {
       certify('late', 'A. Adams', '-startdate', '20310101000000Z', '-enddate', '20310515120000Z');
       const pdf = await signAnyhow(async (data) => {
@@ -632,7 +640,7 @@ describeWithTools(['git', 'openssl', 'pdfsig', 'qpdf'], 'digital signatures in t
         ['2031-05-18T08:00:00Z', /^proven: the signature existed at 2031-05-16/],
         [
           '2031-05-28T08:00:00Z',
-          /^proven: a time stamp of the document proves that it existed at 2031-05-28/,
+          /^proven: the time stamp 'time-stamp-1' of the document proves that it existed at 2031-05-28/,
         ],
       ] as const) {
         const prepared = await prepareDocumentTimeStamp(pdf, 'time-stamp-1');
@@ -666,7 +674,7 @@ describeWithTools(['git', 'openssl', 'pdfsig', 'qpdf'], 'digital signatures in t
       const data = readSignedBytes(prepared.bytes, prepared.byteRange);
       const report = await verify(insertSignature(prepared, authority.stamp(data, '2031-05-17T08:00:00Z')));
       expect(time(report)).toBe(
-        'proven: a time stamp of the document proves that it existed at 2031-05-17T08:00:00Z',
+        "proven: the time stamp 'time-stamp-1' of the document proves that it existed at 2031-05-17T08:00:00Z",
       );
       expect(file(report)).toMatch(/^proven/);
     });
