@@ -46,6 +46,14 @@ export function chooseIssuer(
   return { by: person.key, name: person.name, principal: principalOf(person.key, people), ...signed };
 }
 
+/** Who stands in the register as having made an entry, for the terminal. */
+export function wordEntry({ name, signed }: Issuer): string {
+  const by = name === undefined ? '' : ` by ${name}`;
+  return signed === undefined
+    ? `entered in the register${by}, not signed cryptographically: --key FILE signs it`
+    : `entered in the register${by}, signed`;
+}
+
 /**
  * The text of a register with one entry more, signed where the entry says so. The signature is judged as everybody is going to judge it.
  *

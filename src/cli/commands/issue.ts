@@ -14,7 +14,7 @@ import { signOffPath } from '../../review/sign-off/sign-off-file.ts';
 import { findState } from '../../source/document-states.ts';
 import { withoutUndefined } from '../../source/without-undefined.ts';
 import { cautionDates } from '../caution-dates.ts';
-import { chooseIssuer, enterInRegister, type IssuerOptions } from '../enter-in-register.ts';
+import { chooseIssuer, enterInRegister, type IssuerOptions, wordEntry } from '../enter-in-register.ts';
 import { EXIT } from '../exit-status.ts';
 import { loadForSignOff, type NoteForSignOff } from '../load-for-sign-off.ts';
 import { makePages } from '../make-pages.ts';
@@ -82,6 +82,7 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
     { makes: options.out, tell: terminal.err },
   );
   for (const file of files) terminal.out(`wrote ${file.path}`);
+  terminal.out(wordEntry(issuer));
   return EXIT.done;
 }
 

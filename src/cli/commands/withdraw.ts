@@ -13,7 +13,7 @@ import { refuseWithdrawal } from '../../review/sign-off/refuse-issue.ts';
 import { readNote } from '../../source/read-note.ts';
 import { readProject } from '../../source/read-project.ts';
 import { cautionDates } from '../caution-dates.ts';
-import { chooseIssuer, enterInRegister, type IssuerOptions } from '../enter-in-register.ts';
+import { chooseIssuer, enterInRegister, type IssuerOptions, wordEntry } from '../enter-in-register.ts';
 import { EXIT } from '../exit-status.ts';
 import { readRegister, readSignerLists } from '../review-notes.ts';
 import { SOFTWARE_NAME } from '../software.ts';
@@ -81,6 +81,7 @@ export async function withdrawCommand(
     { tell: terminal.err },
   );
   terminal.out(`wrote ${target}`);
+  terminal.out(wordEntry(issuer));
   return EXIT.done;
 }
 
