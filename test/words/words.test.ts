@@ -2,6 +2,7 @@ import { describe, expect, test, vi } from 'vitest';
 import { outlineNote } from '../../src/cli/commands/evaluate.ts';
 import { Collector } from '../../src/diagnostics/collector.ts';
 import { CALCULATIONS } from '../../src/engine/calculations/registry.ts';
+import { refusal } from '../../src/engine/definition/refusal.ts';
 import { runCalculation } from '../../src/engine/definition/run-calculation.ts';
 import { evidenceInputs } from '../../src/engine/definition/run-evidence.ts';
 import type { EvaluatedNote } from '../../src/evaluation/evaluated-note.ts';
@@ -12,6 +13,7 @@ import { readProject } from '../../src/source/read-project.ts';
 import { ENGLISH_TABLE } from '../../src/words/en/table.ts';
 import { type Sentence, type ShownNumber, say } from '../../src/words/sentence.ts';
 import { ENGLISH, Words, type WordTable } from '../../src/words/words.ts';
+import { basis, length, run } from '../engine/definition/made-up.ts';
 import { OPTIONS } from '../page/fixtures/build-note.ts';
 import { readText } from '../page/read-html.ts';
 import { ARRESTER, calcBlock, evaluateText } from '../review/evaluate-text.ts';
@@ -102,6 +104,29 @@ test('rows of which a definition says something stand in the plural in English, 
   expect(new Words({ and: 'ka', 'x.cautions.y.text': 'Bastono {rows}' }).word(said(1, 4))).toBe(
     'Bastono 1 ka 4',
   );
+});
+
+test('a refusal of a method is a sentence of its calculation, with the values that it names', () => {
+  const solve = (values: { number: (name: string) => number }) => {
+    const si = values.number('a');
+    const told: ShownNumber = {
+      type: 'number',
+      si,
+      unit: { text: 'm' },
+      displayed: { print: `${si} m`, text: `${si} m` },
+    };
+    return { refused: refusal('too-long', 'a lead of {lead} is beyond the table', { lead: told }) };
+  };
+  const worked = { symbol: 'w', meaning: 'w', unit: 'm', basis, needs: ['a'], method: 'by a table', solve };
+  const { outcome, faults } = run({ givens: { a: length('a') }, steps: { w: worked } }, { a: '31 m' });
+  expect(faults[0]).toContain('a lead of 31 m is beyond the table');
+  const [fault] = outcome.ok ? [] : outcome.faults;
+  expect(fault!.problem).toMatchObject({
+    code: 'outside-validity',
+    data: { text: { key: 'made-up.refusals.too-long', data: { lead: { si: 31 } } } },
+  });
+  const { text } = (fault!.problem as { data: { text: Sentence } }).data;
+  expect(new Words({ 'made-up.refusals.too-long': 'tro longa: {lead}' }).word(text)).toBe('tro longa: 31 m');
 });
 
 test('a sentence that no language has is a bug', () => {

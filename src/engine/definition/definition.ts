@@ -1,4 +1,5 @@
 import type { VoltageKind } from '../../quantity/voltage-kind.ts';
+import type { Text } from '../../words/sentence.ts';
 import type { Basis } from './basis.ts';
 import type { Verdict } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
@@ -205,9 +206,9 @@ export interface StepValues extends SolverValues {
 
 /** Why a method cannot work with a given: which one, which item of its list or row of its table, which column of the row. */
 export interface Refusal {
-  readonly text: string;
+  readonly text: Text;
   /** What to write instead. */
-  readonly hint?: string;
+  readonly hint?: Text;
   readonly given: string;
   /** From zero. */
   readonly item?: number;
@@ -216,14 +217,14 @@ export interface Refusal {
 
 /**
  * What a solver step gives back: an SI number, or the words where there is none; `refused` where its values are such
- * that the method does not hold, with the reason, or with everything that is wrong with its givens: that is an error.
+ * that the method does not hold, with the reason (`refusal`), or with everything that is wrong with its givens: that is an error.
  */
 export type SolverResult =
   | number
   | readonly number[]
   | { readonly words: string }
   | { readonly choice: string }
-  | { readonly refused: string | readonly Refusal[] };
+  | { readonly refused: Text | readonly Refusal[] };
 
 /** A value that a numerical method supplies, where no closed formula does. Pure; same values, same result. */
 export interface SolverStep extends StepBase {
@@ -256,7 +257,7 @@ export interface Solution {
 /** The values by the names of the steps that are its results, and what the figure draws of it; or why there are none. */
 export type SolutionOutcome =
   | { readonly results: Readonly<Record<string, SolverResult>>; readonly drawn?: unknown }
-  | { readonly refused: string | readonly Refusal[] };
+  | { readonly refused: Text | readonly Refusal[] };
 
 /** One of the values of a solution. */
 export interface ResultStep extends StepBase {

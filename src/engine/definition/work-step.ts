@@ -3,6 +3,7 @@ import { evaluateFormula } from '../../formula/evaluate-formula.ts';
 import type { FormulaValue, RowPoint } from '../../formula/formula.ts';
 import type { Ask, Memory } from '../../memory/memory.ts';
 import { toSi } from '../../quantity/quantity.ts';
+import type { Text } from '../../words/sentence.ts';
 import { sayBasis } from './basis.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant, StepWork } from './compiled.ts';
 import type { Computation, ComputeFault } from './computation.ts';
@@ -17,6 +18,7 @@ import type {
 } from './definition.ts';
 import { ownMeaning } from './own-text.ts';
 import type { Spread } from './piece-task.ts';
+import { ownRefusal } from './refusal.ts';
 import { isNumbers, isWords, pointsOver } from './rows.ts';
 
 /** What steps are worked with; none of it changes a value. */
@@ -102,7 +104,7 @@ export function supply(
     throw new Error(`step '${step.name}' says '${result.words}', which its definition does not list`);
   }
   if (typeof result === 'object' && 'refused' in result) {
-    state.faults.push(...faultsOfRefusal(step, result.refused));
+    state.faults.push(...faultsOfRefusal(calculation, step, result.refused));
     return undefined;
   }
   return result;
@@ -169,16 +171,25 @@ function workSolution(
 /** Stands between a name and the changes at which its value is asked; no name has a blank. */
 const ANEW = ' anew ';
 
-function faultsOfRefusal(step: CompiledStep, refused: string | readonly Refusal[]): ComputeFault[] {
-  if (typeof refused === 'string') {
+function faultsOfRefusal(
+  calculation: CompiledCalculation,
+  step: CompiledStep,
+  refused: Text | readonly Refusal[],
+): ComputeFault[] {
+  const own = (text: Text) => ownRefusal(calculation, text);
+  if (isOne(refused)) {
     const basis = sayBasis(step.definition.basis);
-    return [{ step: step.name, problem: problem('outside-validity', { text: refused, basis }) }];
+    return [{ step: step.name, problem: problem('outside-validity', { text: own(refused), basis }) }];
   }
   return refused.map(({ text, hint, ...place }) => ({
     ...place,
     step: step.name,
-    problem: problem('unfit-value', { text, hint }),
+    problem: problem('unfit-value', { text: own(text), hint: hint === undefined ? undefined : own(hint) }),
   }));
+}
+
+function isOne(refused: Text | readonly Refusal[]): refused is Text {
+  return !Array.isArray(refused);
 }
 
 /** Reads a value by its name: as it is, or as it would be with other values of some givens. */

@@ -1,7 +1,9 @@
+import type { Text } from '../../../words/sentence.ts';
 import { cite, commonPractice, derivation } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverValues } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
+import { refusal } from '../../definition/refusal.ts';
 import { drawChart } from '../../figures/chart.ts';
 import { point } from '../../figures/geometry.ts';
 import {
@@ -306,18 +308,26 @@ function pointsOf(
 }
 
 /** Why a characteristic is not complete, or undefined where it is. */
-function refuse(values: SolverValues): string | undefined {
+function refuse(values: SolverValues): Text | undefined {
   if (values.has('points.voltage')) {
-    if (values.has('exponent')) return 'a table of points needs no exponent: leave exponent out';
+    if (values.has('exponent'))
+      return refusal('needless-exponent', 'a table of points needs no exponent: leave exponent out');
     return isRising(values.list('points.voltage'), values.list('points.current'))
       ? undefined
-      : 'the points of the table must rise in voltage and in current';
+      : refusal('falling-points', 'the points of the table must rise in voltage and in current');
   }
   if (values.has('reference_current') && !values.has('reference_voltage'))
-    return 'the current of a known point needs its voltage: write reference_voltage, or leave reference_current out';
-  if (!values.has('exponent')) return 'the law i = k v^a needs its exponent: write exponent';
+    return refusal(
+      'no-reference-voltage',
+      'the current of a known point needs its voltage: write reference_voltage, or leave reference_current out',
+    );
+  if (!values.has('exponent'))
+    return refusal('no-exponent', 'the law i = k v^a needs its exponent: write exponent');
   return values.has('reference_voltage') && !values.has('reference_current')
-    ? 'a known point needs its current as well as its voltage: write reference_current'
+    ? refusal(
+        'no-reference-current',
+        'a known point needs its current as well as its voltage: write reference_current',
+      )
     : undefined;
 }
 

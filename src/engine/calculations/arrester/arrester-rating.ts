@@ -1,5 +1,6 @@
 import { derivation, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { refusal } from '../../definition/refusal.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
 import { arresterRatingEvidence } from './arrester-rating-evidence.ts';
 
@@ -230,7 +231,12 @@ export const arresterRating = defineCalculation({
       says: ['above the list'],
       solve: (values) => {
         if (values.choice('standard_ratings') === 'utility' && !values.has('utility_ratings'))
-          return { refused: 'write the values of the utility as utility_ratings, with their source' };
+          return {
+            refused: refusal(
+              'no-ratings',
+              'write the values of the utility as utility_ratings, with their source',
+            ),
+          };
         const ratings =
           values.choice('standard_ratings') === 'utility'
             ? values.list('utility_ratings')

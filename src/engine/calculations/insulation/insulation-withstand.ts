@@ -1,5 +1,6 @@
 import { commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import { refusal } from '../../definition/refusal.ts';
 import { standardLevels } from '../../tables/standard-insulation-levels.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
 import { withstandEvidence } from './insulation-withstand-evidence.ts';
@@ -334,8 +335,10 @@ export const insulationWithstand = defineCalculation({
         const standard = standardLevels(values.number('highest_voltage'));
         if (standard === undefined)
           return {
-            refused:
+            refused: refusal(
+              'no-standard-voltage',
               'highest_voltage is no standard value of range I (3.6, 7.2, 12, 17.5, 24, 36, 52, 72.5, 100, 123, 145, 170, 245 kV), nor 40.5 kV of practice',
+            ),
           };
         const test =
           values.choice('convert_to') === 'lightning' ? standard.lightning : standard.powerFrequency;

@@ -1,6 +1,7 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence, QuantityGiven } from '../../definition/definition.ts';
+import { refusal } from '../../definition/refusal.ts';
 import { coronaRadius } from '../../physics/corona-radius.ts';
 import { protectionLevel, sphereRadius } from '../../tables/protection-level.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
@@ -126,7 +127,10 @@ export const stationShielding = defineCalculation({
         );
         if (radius === undefined)
           return {
-            refused: 'the corona of this voltage would reach the ground: the busbar hangs too low for it',
+            refused: refusal(
+              'busbar-too-low',
+              'the corona of this voltage would reach the ground: the busbar hangs too low for it',
+            ),
           };
         return Math.max(radius, values.number('busbar_radius'));
       },

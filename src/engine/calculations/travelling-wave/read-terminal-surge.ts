@@ -1,4 +1,6 @@
+import type { Text } from '../../../words/sentence.ts';
 import type { SolverValues } from '../../definition/definition.ts';
+import { refusal } from '../../definition/refusal.ts';
 import type { CharacteristicPoint } from '../../physics/arrester-on-load-line.ts';
 import type { ArresterCharacteristic } from '../../transient/elements/arrester-characteristic.ts';
 import type { ArresterArrangement, TerminalPath, TerminalSurge } from './terminal-network.ts';
@@ -54,16 +56,21 @@ export function knownArrangements(values: SolverValues): ArresterArrangement[] {
 }
 
 /** Why a characteristic is not complete, or undefined where it is. */
-export function faultOfCharacteristic(values: SolverValues): string | undefined {
+export function faultOfCharacteristic(values: SolverValues): Text | undefined {
   if (values.has('points.voltage')) {
     const isRising = ['points.voltage', 'points.current'].every((column) =>
       values.list(column).every((value, i, all) => i === 0 || value > all[i - 1]!),
     );
-    return isRising ? undefined : 'the points of the table must rise in voltage and in current';
+    return isRising
+      ? undefined
+      : refusal('falling-points', 'the points of the table must rise in voltage and in current');
   }
   return values.has('residual_current') && values.has('exponent')
     ? undefined
-    : 'a residual voltage makes a characteristic only with its current and exponent: write residual_current and exponent, or a table of points';
+    : refusal(
+        'incomplete-characteristic',
+        'a residual voltage makes a characteristic only with its current and exponent: write residual_current and exponent, or a table of points',
+      );
 }
 
 /** The characteristic for the load line of the closed formula. */

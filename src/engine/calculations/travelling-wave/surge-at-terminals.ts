@@ -1,6 +1,7 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { ResultStep, SolutionOutcome, SolverResult, SolverValues } from '../../definition/definition.ts';
+import { refusal } from '../../definition/refusal.ts';
 import { solveOnLoadLine } from '../../physics/arrester-on-load-line.ts';
 import { arrangementRemedies, jointOnEarthLead, leadsOfArrester } from '../arrester/arrester-arrangement.ts';
 import { drawTerminalVoltages } from './draw-terminal-voltages.ts';
@@ -50,8 +51,10 @@ const mayUse = [
 /** The rise of the tank where nothing lies between it and remote earth that is known. */
 const NO_RISE = { words: 'not found without earth_resistance' } as const;
 
-const SHORT_TAIL =
-  'the surge falls to half its value after its front, so half_value_time must be longer than the front';
+const SHORT_TAIL = refusal(
+  'short-tail',
+  'the surge falls to half its value after its front, so half_value_time must be longer than the front',
+);
 
 /** A value of the one simulation. */
 function simulated(method: string): Pick<ResultStep, 'resultOf' | 'basis' | 'method'> {
@@ -329,7 +332,9 @@ function solveArrester(values: SolverValues): SolverResult {
   );
   if (voltage !== undefined) return voltage;
   return {
-    refused:
+    refused: refusal(
+      'beyond-table',
       'the load line of the wave meets the characteristic before the first or beyond the last point of its table: nothing is extrapolated, give further points',
+    ),
   };
 }
