@@ -176,13 +176,17 @@ function followUpHtml({ owner, due, closedBy }: Assumption | Hold): string {
   const parts = [
     owner === undefined ? '' : textHtml(owner),
     due === undefined ? '' : `due <span class="date">${textHtml(due)}</span>`,
-    closedBy === undefined ? '' : `closed by ${keepDates(textHtml(closedBy))}`,
+    closedBy === undefined ? '' : `closed by ${keepDates(closedBy)}`,
   ];
   return parts.filter((part) => part !== '').join('; ') || DASH;
 }
 
-function keepDates(html: string): string {
-  return html.replace(/\b\d{4}-\d{2}-\d{2}\b/g, '<span class="date">$&</span>');
+/** A text as HTML in which no line ends within a date. */
+function keepDates(text: string): string {
+  return text
+    .split(/\b(\d{4}-\d{2}-\d{2})\b/)
+    .map((part, i) => (i % 2 === 0 ? textHtml(part) : `<span class="date">${textHtml(part)}</span>`))
+    .join('');
 }
 
 export function viewOwnReferences(context: NoteContext) {

@@ -4,6 +4,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import { narrow, type Place } from '../diagnostics/place.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import type { MathPiece } from '../formula/math-piece.ts';
+import { splitTex } from '../formula/tex-tokens.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import { placeOf } from '../source/note-text.ts';
 import { reportMissingCharacters } from './check-characters.ts';
@@ -22,7 +23,7 @@ export function checkMath(note: NoteSource, collector: Collector): void {
   for (const block of note.blocks) {
     if (block.kind !== 'formula') continue;
     for (const { symbol, symbolPlace } of [...block.given, ...block.steps]) {
-      if (INFIX.test(symbol)) {
+      if (splitTex(symbol).some((token) => INFIX.has(token))) {
         const reason = 'it divides everything that stands around it: write \\frac{a}{b}';
         collector.error('math-error', symbolPlace, { tex: symbol, reason });
       } else check(symbol, symbolPlace, false, collector);
@@ -31,7 +32,7 @@ export function checkMath(note: NoteSource, collector: Collector): void {
 }
 
 /** Within a formula such a symbol would take its neighbours with it. */
-const INFIX = /\\(?:over|atop|choose|above|brace|brack)(?![A-Za-z])/;
+const INFIX = new Set(['\\over', '\\atop', '\\choose', '\\above', '\\brace', '\\brack']);
 
 /**
  * Reports every formula of one of the author's own calculations that cannot be typeset with its symbols or with its numbers: each

@@ -2,5 +2,6 @@ import { escapeMarkup } from '../markup/escape-markup.ts';
 
 /** A name of the source as code; it may be broken behind an underline or a point. */
 export function codeHtml(name: string): string {
-  return `<code>${escapeMarkup(name).replace(/[_.]/g, '$&<wbr>')}</code>`;
+  const parts = name.split(/(?<=[_.])/).map(escapeMarkup);
+  return `<code>${parts.join('<wbr>')}</code>`;
 }

@@ -1,6 +1,7 @@
 import { evaluateFormula } from '../../formula/evaluate-formula.ts';
 import type { FormulaValue, FormulaValues, Node, RowPoint, ShownValues } from '../../formula/formula.ts';
 import { isSameMath, type MathPiece, quantityPiece } from '../../formula/math-piece.ts';
+import { symbolAtRow } from '../../formula/symbol-at-row.ts';
 import { typesetFormula, typesetNumbers } from '../../formula/typeset-formula.ts';
 import {
   type Displayed,
@@ -82,16 +83,10 @@ function showNumbers(
   const points = pointsOver(context.calculation, step.over, context.state.values);
   const index = rowIndexOf(context.calculation.definition.givens, step.over!)!.index;
   const rows = result.items.map(({ displayed }, row) => ({
-    symbol: atIndex(symbol, index, row),
+    symbol: symbolAtRow(symbol, index, row),
     numbers: putNumbersIn(context, step, variant, displayed, points[row]),
   }));
   return { rows };
-}
-
-/** A symbol with the number of a row, counted from one, in place of its running index. */
-function atIndex(symbol: string, index: string, row: number): string {
-  const letter = new RegExp(`(?<![A-Za-z\\\\{])${index}(?![A-Za-z])|(?<=_\\{)${index}(?=[},])`, 'g');
-  return symbol.replace(letter, String(row + 1));
 }
 
 /** A value that is handed on or read from cases would stand twice: as the number put in, and as the result. */

@@ -1,6 +1,7 @@
 import katex, { ParseError } from 'katex';
 import { found, type Problem, type Reading, refused } from '../../diagnostics/problem.ts';
 import type { MathPiece } from '../../formula/math-piece.ts';
+import { splitTex } from '../../formula/tex-tokens.ts';
 import { escapeMarkup } from '../../markup/escape-markup.ts';
 import { flattenRows, type MathElement, readMathml } from './math-element.ts';
 import { type MathWidth, measureMath } from './measure-math.ts';
@@ -40,8 +41,11 @@ const REFUSAL = '#0b5e55';
  * what a formula expands to is bounded by its length, however long it is: a blank is three expansions, the worst command
  * of KaTeX 47 of nine characters.
  */
-const DEFINITION =
-  /\\(?:(?:g|e|x)?def|(?:future)?let|(?:re)?newcommand|providecommand|global|long)(?![A-Za-z])/;
+const DEFINITIONS = new Set(
+  'def gdef edef xdef let futurelet newcommand renewcommand providecommand global long'
+    .split(' ')
+    .map((name) => `\\${name}`),
+);
 const EXPANSIONS_OF_A_CHARACTER = 6;
 const LEAST_EXPANSIONS = 100;
 
@@ -109,11 +113,8 @@ function readLeaf(tex: string): readonly MathElement[] {
 function render(tex: string, output: 'html' | 'mathml'): Reading<string> {
   const shown = tex.trim();
   if (tex.includes(MICRO_STAND_IN)) return refuse(shown, `the character ${MICRO_STAND_IN} cannot be set`);
-  const definition = DEFINITION.exec(tex);
-  if (definition) {
-    const span = { start: definition.index, end: definition.index + definition[0].length };
-    return refuse(shown, 'it defines a command: write out what that stands for', span);
-  }
+  const span = findDefinition(tex);
+  if (span) return refuse(shown, 'it defines a command: write out what that stands for', span);
   try {
     const rendered = katex.renderToString(tex.replaceAll(MICRO, MICRO_STAND_IN), {
       output,
@@ -133,6 +134,15 @@ function render(tex: string, output: 'html' | 'mathml'): Reading<string> {
     if (error instanceof ParseError) return refuse(shown, wordReason(error), spanOf(error, tex));
     throw error;
   }
+}
+
+function findDefinition(tex: string): Problem['span'] {
+  let start = 0;
+  for (const token of splitTex(tex)) {
+    if (DEFINITIONS.has(token)) return { start, end: start + token.length };
+    start += token.length;
+  }
+  return undefined;
 }
 
 function refuse(tex: string, reason: string, span?: Problem['span']): Reading<never> {
