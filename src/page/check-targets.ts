@@ -3,7 +3,6 @@ import { visit } from 'unist-util-visit';
 import type { Collector } from '../diagnostics/collector.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
-import { wordNote } from '../evaluation/word-note.ts';
 import { placeOf } from '../source/note-text.ts';
 import { wordsFor } from '../words/languages.ts';
 import { headingId, Ids } from './ids.ts';
@@ -13,12 +12,13 @@ import { readProse } from './prose-text.ts';
 /**
  * Reports links within the note that lead to nothing. The formulas of its headings must have passed `checkMath`.
  */
-export function checkTargets(evaluated: EvaluatedNote, collector: Collector): void {
-  const note = wordNote(evaluated, wordsFor(evaluated.source.frontMatter.locale));
+export function checkTargets(note: EvaluatedNote, collector: Collector): void {
+  const words = wordsFor(note.source.frontMatter.locale);
+  const proseTexts = new Map([...note.proseTexts].map(([target, text]) => [target, words.word(text)]));
   const targets = new Set(listTargets(note).keys());
   const ids = new Ids();
   visit(note.source.tree, 'heading', (heading) => {
-    const id = ids.take(headingId(readProse(heading, note.proseTexts).text));
+    const id = ids.take(headingId(readProse(heading, proseTexts).text));
     targets.add(id).add(id.replace(/^sec-/, ''));
   });
   visit(note.source.tree, (node) => {
