@@ -135,7 +135,7 @@ export class ProjectSession {
     const collector = new Collector();
     if (text === undefined) return { source: undefined, collector };
     return this.#tools.memory.recall('note', `${path}\n${text}`, () => {
-      const source = readNote(path, text, collector);
+      const source = readNote(path, text, collector, this.#tools.memory);
       if (source) checkMath(source, collector);
       return { source, collector };
     });

@@ -1,5 +1,7 @@
 import { Collector } from '../diagnostics/collector.ts';
+import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { Place } from '../diagnostics/place.ts';
+import type { Memory } from '../memory/memory.ts';
 import type { BlockKind } from './block-kinds.ts';
 import { checkMentions, type ListedIds } from './check-mentions.ts';
 import type { Assumption, Block, DocumentReference, Hold } from './note-source.ts';
@@ -11,6 +13,7 @@ import { readFormulaBlock } from './read-formula-block.ts';
 import { readHolds } from './read-holds.ts';
 import { claimId } from './read-names.ts';
 import { readReferences } from './read-references.ts';
+import type { SourceNode } from './source-node.ts';
 
 export interface NoteBlocks {
   readonly blocks: Block[];
@@ -21,14 +24,22 @@ export interface NoteBlocks {
 }
 
 /** Reads what the marked blocks of a note mean. Of a block with broken YAML the faults are told, and that it is there. */
-export function readBlocks({ prose, pieces }: NoteTree, note: NoteText): NoteBlocks {
-  const reader = new BlockReader(note.collector);
+export function readBlocks({ prose, pieces }: NoteTree, note: NoteText, memory: Memory): NoteBlocks {
+  const reader = new BlockReader(note.collector, memory);
   for (const piece of pieces) reader.read(piece);
   // When all blocks are read: the items may stand behind what mentions them.
   const contents = pieces.map(({ content }) => content);
   checkMentions(prose, contents, reader.listed(), note);
   return reader.found;
 }
+
+/** What a block means, with the faults in its meaning. */
+interface BlockReading {
+  readonly block: Block | undefined;
+  readonly faults: readonly Diagnostic[];
+}
+
+const NOTHING_READ: BlockReading = { block: undefined, faults: [] };
 
 class BlockReader {
   readonly found: NoteBlocks = {
@@ -39,14 +50,16 @@ class BlockReader {
     references: [],
   };
   readonly #collector: Collector;
+  readonly #memory: Memory;
   readonly #blockIds = new Map<string, Place>();
   readonly #assumptionIds = new Map<string, Place>();
   readonly #holdIds = new Map<string, Place>();
   readonly #referenceIds = new Map<string, Place>();
   readonly #brokenLists = new Set<BlockKind>();
 
-  constructor(collector: Collector) {
+  constructor(collector: Collector, memory: Memory) {
     this.#collector = collector;
+    this.#memory = memory;
   }
 
   listed(): ListedIds {
@@ -70,10 +83,18 @@ class BlockReader {
 
   #readBlock({ kind, content, broken, place, head: { id } }: Piece, collector: Collector): void {
     const isNew = !id || claimId(id.text, id.place, this.#blockIds, collector);
-    const read = kind === 'calc' ? readCalcBlock : readFormulaBlock;
-    const block = broken ? undefined : read(content, place, collector);
+    const { block, faults } = broken ? NOTHING_READ : this.#readContent(kind, content, place);
+    for (const fault of faults) collector.add(fault);
     if (block && isNew) this.found.blocks.push(block);
     if ((broken || collector.hasErrors) && id) this.found.faultyBlocks.add(id.text);
+  }
+
+  #readContent(kind: BlockKind, content: SourceNode, place: Place): BlockReading {
+    return this.#memory.recall('block', `${kind} ${this.#memory.nameOf(content)}`, () => {
+      const collector = new Collector();
+      const read = kind === 'calc' ? readCalcBlock : readFormulaBlock;
+      return { block: read(content, place, collector), faults: collector.list() };
+    });
   }
 
   #readItems({ kind, content }: Piece, collector: Collector): void {

@@ -2,6 +2,8 @@ import type { Code, Html, NoteBlockNode, Parents, Root } from 'mdast';
 import { visit } from 'unist-util-visit';
 import { Collector } from '../diagnostics/collector.ts';
 import { type Place, startOf } from '../diagnostics/place.ts';
+import { contentKey } from '../memory/content-key.ts';
+import { Memory } from '../memory/memory.ts';
 import { isClosed, kindOf, openingFence, readFence, reportBlockInCode } from './block-fence.ts';
 import type { BlockKind } from './block-kinds.ts';
 import { cutFrontMatter } from './cut-front-matter.ts';
@@ -18,14 +20,18 @@ import { reportHtml } from './refuse-html.ts';
 /** So many things that were not closed are passed over; each costs a reading of the markdown. */
 const MOST_SWALLOWING = 20;
 
-/** Reads the text of a note, whatever it holds, into its front matter, its prose and its marked blocks. */
-export function readNoteTree(path: string, text: string): NoteTree {
+/**
+ * Reads the text of a note, whatever it holds, into its front matter, its prose and its marked blocks.
+ *
+ * @param memory holds the blocks that were read before: what is read of one with the same text is the same object
+ */
+export function readNoteTree(path: string, text: string, memory = new Memory()): NoteTree {
   const content = text.replace(/^\uFEFF/, '');
   const collector = new Collector();
   const note = noteText(path, content, collector);
   if (isReadable(path, content, collector)) {
     try {
-      return new TreeReader(note).read();
+      return new TreeReader(note, memory).read();
     } catch (error) {
       if (!(error instanceof RangeError)) throw error;
       collector.error('text-too-deep', startOf(path), {});
@@ -51,10 +57,12 @@ interface Fenced {
 
 class TreeReader {
   readonly #note: NoteText;
+  readonly #memory: Memory;
   readonly #fenced: Fenced[] = [];
 
-  constructor(note: NoteText) {
+  constructor(note: NoteText, memory: Memory) {
     this.#note = note;
+    this.#memory = memory;
   }
 
   read(): NoteTree {
@@ -166,7 +174,10 @@ class TreeReader {
   #readPiece({ kind, start, text, yaml, closed, line, node }: Fenced, key: string): Piece {
     const { path, lines } = this.#note;
     const place: Place = { file: path, piece: key, start: 0, end: text.length };
-    const places = withinPiece(mapPlaces(path, yaml, lines, line + 1), key, start);
+    const reading = this.#memory.recall('piece', contentKey([path, key, kind, closed, text, yaml]), () => {
+      const places = withinPiece(mapPlaces(path, yaml, lines, line + 1), key, start);
+      return readPiece(yaml, closed, places, place);
+    });
     const piece: Piece = {
       key,
       kind,
@@ -175,7 +186,7 @@ class TreeReader {
       yaml,
       closed,
       place,
-      ...readPiece(yaml, closed, places, place),
+      ...reading,
     };
     node.piece = key;
     if (kind !== 'calc' && kind !== 'formula') {

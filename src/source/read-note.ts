@@ -1,5 +1,6 @@
 import { Collector } from '../diagnostics/collector.ts';
 import { startOf } from '../diagnostics/place.ts';
+import { Memory } from '../memory/memory.ts';
 import { checkFootnotes } from './check-footnotes.ts';
 import { checkLinks } from './check-links.ts';
 import { checkStrayBlocks } from './check-stray-blocks.ts';
@@ -16,14 +17,21 @@ import { refuseHtml } from './refuse-html.ts';
 /**
  * Reads a note. Everything that is wrong with it is put into the collector, and reading goes on. Undefined where there is
  * nothing to go on with: an empty file, an unresolved merge, a text that cannot be parsed.
+ *
+ * @param memory holds the blocks that were read before
  */
-export function readNote(path: string, text: string, collector: Collector): NoteSource | undefined {
-  const tree = readNoteTree(path, text);
+export function readNote(
+  path: string,
+  text: string,
+  collector: Collector,
+  memory = new Memory(),
+): NoteSource | undefined {
+  const tree = readNoteTree(path, text, memory);
   collector.keepText(path, tree.text, new Map(tree.pieces.map(({ key, start }) => [key, start])));
   for (const fault of tree.faults) collector.add(fault);
   if (tree.unreadable) return undefined;
   try {
-    return readParts(tree, text, noteText(path, tree.text, collector));
+    return readParts(tree, text, noteText(path, tree.text, collector), memory);
   } catch (error) {
     if (!(error instanceof RangeError)) throw error;
     collector.error('text-too-deep', startOf(path), {});
@@ -31,10 +39,10 @@ export function readNote(path: string, text: string, collector: Collector): Note
   }
 }
 
-function readParts(tree: NoteTree, text: string, note: NoteText): NoteSource {
+function readParts(tree: NoteTree, text: string, note: NoteText, memory: Memory): NoteSource {
   const { path, prose, pieces } = tree;
   const frontMatter = readFrontMatterOf(tree.frontMatter, note);
-  const blocks = readBlocks(tree, note);
+  const blocks = readBlocks(tree, note, memory);
   checkStrayBlocks(prose, note);
   refuseHtml(prose, note);
   checkLinks(prose, note);

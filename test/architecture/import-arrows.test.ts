@@ -16,7 +16,7 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   'engine/transient': ['engine/physics'],
   'engine/figures': ['quantity', 'markup'],
   engine: ['memory', 'formula', 'engine/physics', 'engine/transient', 'engine/figures'],
-  source: ['quantity'],
+  source: ['quantity', 'memory'],
   memory: [],
   evaluation: ['source', 'engine'],
   review: ['evaluation'],
