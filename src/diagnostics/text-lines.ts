@@ -6,6 +6,11 @@ export function splitLines(text: string): string[] {
   return text.split(/\r\n|\n|\r/);
 }
 
+/** The same text with every line ended by one line feed: for digests, which must not depend on the system. */
+export function unifyLineEnds(text: string): string {
+  return text.replace(LINE_END, '\n');
+}
+
 /** A text by its lines, which count from 0 here. */
 export class TextLines {
   /** The lines without their ends. */

@@ -1,9 +1,9 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { Acceptance, CalcBlock } from './note-source.ts';
-import { givens } from './read-given.ts';
 import { blockId } from './read-names.ts';
 import { listOf, optional, type Read, readRecord, required, text } from './read-shape.ts';
+import { givens } from './read-value.ts';
 import type { SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 

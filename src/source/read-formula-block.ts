@@ -2,9 +2,9 @@ import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { FormulaBlock, OwnCheck, OwnGiven, OwnStep } from './note-source.ts';
 import { accept } from './read-calc-block.ts';
-import { composeValue, isEmpty, namedEntries, VALUE_SHAPE } from './read-given.ts';
 import { blockId, checkName } from './read-names.ts';
 import { option, optional, type Read, readRecord, required, text, texts } from './read-shape.ts';
+import { composeValue, isEmpty, namedEntries, VALUE_SHAPE } from './read-value.ts';
 import type { MapEntry, SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 

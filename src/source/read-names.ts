@@ -3,7 +3,8 @@ import type { Place } from '../diagnostics/place.ts';
 import { type Read, readScalar } from './read-shape.ts';
 import type { MapEntry, ScalarNode, SourceNode } from './source-node.ts';
 
-const BLOCK_ID = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
+/** Ids of blocks and keys of states: kebab-case. */
+export const KEBAB_CASE = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
 const ITEM_ID = /^[A-Za-z][A-Za-z0-9]*(-[A-Za-z0-9]+)*$/;
 const NAME = /^[A-Za-z][A-Za-z0-9_]*$/;
 const REGISTER_KEY = /^[A-Za-z0-9][\w-]*$/;
@@ -11,8 +12,8 @@ const REGISTER_KEY = /^[A-Za-z0-9][\w-]*$/;
 /** The id of a calculation block: kebab-case, since references and file names carry it. */
 export const blockId: Read<string> = (node, key, collector) => {
   const scalar = readScalar(node, key, collector);
-  if (!scalar || BLOCK_ID.test(scalar.text)) return scalar?.text;
-  const instead = suggest(scalar.text.toLowerCase(), '-', BLOCK_ID);
+  if (!scalar || KEBAB_CASE.test(scalar.text)) return scalar?.text;
+  const instead = suggest(scalar.text.toLowerCase(), '-', KEBAB_CASE);
   collector.error('malformed-id', scalar.place, { text: scalar.text, instead });
   return undefined;
 };

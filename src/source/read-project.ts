@@ -6,10 +6,10 @@ import { DERIVED_STATES, titleOfState } from './document-states.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
 import { wholeFile } from './map-places.ts';
 import type { DocumentState, Person, ProjectSource } from './project-source.ts';
-import { isEmpty, namedEntries } from './read-given.ts';
-import { checkRegisterKey } from './read-names.ts';
+import { checkRegisterKey, KEBAB_CASE } from './read-names.ts';
 import { RegisterReader } from './read-register.ts';
 import { option, optional, type Read, readRecord, required, text } from './read-shape.ts';
+import { isEmpty, namedEntries } from './read-value.ts';
 import { readYaml } from './read-yaml.ts';
 import type { MapEntry } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
@@ -64,14 +64,13 @@ function cautionAlikeNames(
 }
 
 const STATE = { title: optional(text), suitability: optional(text) };
-const STATE_KEY = /^[a-z][a-z0-9]*(-[a-z0-9]+)*$/;
 
 /** The states of documents, which take the place of the common ones. */
 const documentStates: Read<readonly DocumentState[]> = (node, key, collector) => {
   const states: DocumentState[] = [];
   for (const entry of namedEntries(node, key, collector) ?? []) {
     if (isEmpty(entry, collector)) continue;
-    if (!STATE_KEY.test(entry.key)) {
+    if (!KEBAB_CASE.test(entry.key)) {
       collector.error('malformed-id', entry.keyPlace, { text: entry.key });
       continue;
     }

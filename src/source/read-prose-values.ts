@@ -2,8 +2,7 @@ import type { Definition, Image, ImageReference, Link, Parents, ProseValueNode, 
 import { visit } from 'unist-util-visit';
 import type { ProseValue } from './note-source.ts';
 import { type NoteText, placeOf, placeWithin, writtenText } from './note-text.ts';
-
-const TARGET = /^[A-Za-z0-9][\w-]*(\.[A-Za-z0-9][\w-]*)+$/;
+import { isReferenceTarget } from './reference-target.ts';
 
 /** The values in the prose, in the order of the text; braces that are not one are reported. */
 export function readProseValues(tree: Root, note: NoteText): ProseValue[] {
@@ -29,7 +28,7 @@ export function readProseValues(tree: Root, note: NoteText): ProseValue[] {
 
 function readOne(node: ProseValueNode, values: ProseValue[], note: NoteText): void {
   const written = writtenText(node, note)?.source ?? '';
-  if (!TARGET.test(node.target)) {
+  if (!isReferenceTarget(node.target)) {
     note.collector.error('malformed-prose-value', placeOf(node, note), { text: written });
     return;
   }

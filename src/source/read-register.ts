@@ -1,9 +1,9 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { RegisterEntry } from './project-source.ts';
-import { anyValue, faulty, isEmpty, namedEntries } from './read-given.ts';
 import { checkRegisterKey } from './read-names.ts';
 import { optional, readRecord, required, text } from './read-shape.ts';
+import { anyValue, faulty, isEmpty, namedEntries } from './read-value.ts';
 import type { MapEntry } from './source-node.ts';
 
 const PROPERTY = { value: required(anyValue, '75 kV'), source: optional(text) };

@@ -75,7 +75,7 @@ class SoundReader {
         return { node, broken: i > 1 };
       }
       const lines = this.#faultyLines(faults);
-      const first = lines[0]!;
+      const first = this.#causeOf(lines[0]!, found);
       const ofLine = this.#onLine(faults, first);
       const follows = this.#follows(ofLine, first, last);
       if (!follows) this.#report(found, faults, first);
@@ -106,9 +106,17 @@ class SoundReader {
     return [...new Set(faults.map((fault) => this.#lineOf(fault)))].sort((a, b) => a - b);
   }
 
+  /** A line that does not fit may do so because of a tag alone on the line above. */
+  #causeOf(line: number, found: Collector): number {
+    const above = this.#onLine(found.list(), line - 1);
+    const isTag = above.some(({ code }) => code === 'unknown-tag' || code === 'tag-without-text');
+    return isTag && !this.#passed.has(line - 1) ? line - 1 : line;
+  }
+
   /** Whether the faults of a line are what is left of one that was reported. */
   #follows(ofLine: readonly Diagnostic[], line: number, last: number): boolean {
     if (this.#passed.has(line)) return true;
+    if (ofLine.length === 0) return false;
     return (line === last + 1 || this.#hadTabs) && ofLine.every(({ code }) => MAY_FOLLOW.has(code));
   }
 

@@ -19,6 +19,7 @@ import type { Place } from '../diagnostics/place.ts';
 import { listCommaFault } from '../quantity/number-fault.ts';
 import type { PlaceMap } from './map-places.ts';
 import { type OnceRead, readSound } from './read-sound.ts';
+import { isReferenceTarget } from './reference-target.ts';
 import { reportTag, reportYamlFaults, TAGS } from './report-yaml-faults.ts';
 import type { EmptyNode, MapEntry, SourceNode } from './source-node.ts';
 
@@ -27,7 +28,6 @@ const DEEPEST = 40;
 /** Names that mean something to the language this program is written in. */
 const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype']);
 const PROSE_VALUE = /\{\{\s*[\w-]+(\.[\w-]+)+\s*\}\}/;
-const REFERENCE = /^[A-Za-z0-9][\w-]*(\.[A-Za-z0-9][\w-]*)+$/;
 
 export interface YamlReading {
   readonly node: SourceNode;
@@ -130,7 +130,7 @@ class Converter {
     if (depth > DEEPEST) throw new TooDeep(this.#place(start, start + 1));
     const place = this.#place(start, end);
     if (isAlias(node)) return this.#refuse('yaml-alias', place, { text: `*${node.source}` });
-    if (node.anchor) this.#collector.error('yaml-alias', place, { text: `&${node.anchor}` });
+    if (node.anchor) this.#reportAnchor(node.anchor, start, place);
     // Whatever another tag was meant to make of the value, it is not what stands there.
     if (node.tag !== undefined && !(isScalar(node) && isOurs(node.tag))) return this.#refuseTag(node, place);
     if (isScalar(node)) return this.#scalar(node as Scalar<string>, start, end);
@@ -143,6 +143,14 @@ class Converter {
     if (isMap(node) && isBraces(node as YAMLMap)) return this.#refuseBraces(place);
     if (isMap(node)) return { type: 'map', entries: this.#entries(node as YAMLMap, depth), place };
     return undefined;
+  }
+
+  /** The anchor stands before the node that it names. */
+  #reportAnchor(anchor: string, start: number, place: Place): void {
+    const text = `&${anchor}`;
+    const at = this.#text.lastIndexOf(text, start);
+    const own = at < 0 ? place : this.#place(at, at + text.length);
+    this.#collector.error('yaml-alias', own, { text });
   }
 
   /** `[1,5 m, 2 m]`: a comma that touches digits on both sides may be meant as a decimal sign. */
@@ -170,7 +178,10 @@ class Converter {
     const text = String(node.value);
     const place = this.#textPlace(text, start, end);
     this.#checkComment(node, end);
-    if (node.tag !== undefined && isOurs(node.tag)) return this.#tagged(node.tag, text.trim(), place);
+    if (node.tag !== undefined && isOurs(node.tag)) {
+      const own = text.trim() === '' ? this.#tagBefore(node, place).place : place;
+      return this.#tagged(node.tag, text.trim(), own);
+    }
     if (start === end) return { type: 'empty', place };
     if (!this.#bracesAreText && PROSE_VALUE.test(text)) return this.#refuseBraces(place);
     return { type: 'scalar', text: node.type?.startsWith('BLOCK') ? text.trimEnd() : text, place };
@@ -186,7 +197,7 @@ class Converter {
   #tagged(tag: OurTag, text: string, place: Place): SourceNode {
     if (text === '') return this.#refuse('tag-without-text', place, { tag });
     if (tag === '!formula') return { type: 'formula', text, place };
-    if (!REFERENCE.test(text)) return this.#refuse('reference-incomplete', place, { target: text });
+    if (!isReferenceTarget(text)) return this.#refuse('reference-incomplete', place, { target: text });
     return { type: 'reference', target: text, place };
   }
 

@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { Collector } from '../../diagnostics/collector.ts';
 import type { Place } from '../../diagnostics/place.ts';
-import { TextLines } from '../../diagnostics/text-lines.ts';
+import { TextLines, unifyLineEnds } from '../../diagnostics/text-lines.ts';
 import { findMergeConflict } from '../../source/find-merge-conflict.ts';
 import { wholeFile } from '../../source/map-places.ts';
 import { date, listItems, option, optional, readRecord, required, text } from '../../source/read-shape.ts';
@@ -68,7 +68,7 @@ const WITHDRAWAL = { ...ENTERED, withdrawn: required(text) };
 
 /** The digest of the register before an entry, whatever its line ends. */
 export function digestBefore(text: string): string {
-  return sha256(text.replace(/\r\n?/g, '\n'));
+  return sha256(unifyLineEnds(text));
 }
 
 /** Reads a register of issues. Undefined where it cannot be read; that is reported. */
