@@ -248,6 +248,17 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ['conductor-apart', { conductor_distance: '40 mm' }, { conductor_distance: '40.1 mm' }],
     ],
   },
+  'transferred-surge': {
+    given: { neutral: 'joined', system: 'TT' },
+    limits: [
+      ['something-to-judge', { withstand_voltage: '6 kV' }, { surge_voltage: '50 kV' }],
+      [
+        'step-down',
+        { surge_voltage: '50 kV', hv_voltage: '10 kV', lv_voltage: '10.1 kV' },
+        { surge_voltage: '50 kV', hv_voltage: '10 kV', lv_voltage: '10 kV' },
+      ],
+    ],
+  },
 };
 
 function towers(given: CaseGiven): CaseGiven {

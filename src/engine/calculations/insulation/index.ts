@@ -4,6 +4,7 @@ import { creepageDistance } from './creepage-distance.ts';
 import { insulationCoordinationRange2 } from './insulation-coordination-range-2.ts';
 import { insulationMargins } from './insulation-margins.ts';
 import { insulationWithstand } from './insulation-withstand.ts';
+import { transferredSurge } from './transferred-surge.ts';
 
 export const insulationCalculations: readonly CatalogueCalculation[] = [
   insulationMargins,
@@ -11,4 +12,5 @@ export const insulationCalculations: readonly CatalogueCalculation[] = [
   insulationCoordinationRange2,
   altitudeCorrection,
   creepageDistance,
+  transferredSurge,
 ];
