@@ -15,7 +15,7 @@ import { pageRules } from './page-rules.ts';
 import type { OutlineEntry, RenderedNote } from './render-note.ts';
 import { spellUnprintable } from './spell-unprintable.ts';
 import { fillTemplate } from './templates.ts';
-import { DASH } from './word-values.ts';
+import { DASH, isToBeNoticed } from './word-values.ts';
 
 /** One side of a comparison, as the document names it. */
 export interface ComparedState {
@@ -144,7 +144,7 @@ function viewText({ section, state, text }: TextChange, index: number, all: read
   return { section: section === all[index - 1]?.section ? '' : section, state, text };
 }
 
-function viewTurned({ note, block, check, criterion, before, after }: TurnedVerdict) {
+function viewTurned({ note, block, check, criterion, before, after, afterCode }: TurnedVerdict) {
   return {
     note,
     block,
@@ -152,7 +152,7 @@ function viewTurned({ note, block, check, criterion, before, after }: TurnedVerd
     criterion,
     before: before ?? DASH,
     after: after ?? DASH,
-    noticed: after !== undefined && !/^(?:complies|met)/.test(after),
+    noticed: afterCode !== undefined && isToBeNoticed(afterCode),
   };
 }
 

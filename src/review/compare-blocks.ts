@@ -1,5 +1,6 @@
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import { sayVerdictInFull } from '../evaluation/word-calculation.ts';
+import { say } from '../words/sentence.ts';
 import { ENGLISH } from '../words/words.ts';
 import { compareFacts, type Facts, flattenFacts, isSameFact } from './compare-facts.ts';
 import type { BlockChange, CheckChange, FactChange } from './comparison.ts';
@@ -126,7 +127,7 @@ function compareChecks(before: EvaluatedBlock | undefined, after: EvaluatedBlock
         name,
         criterion: ENGLISH.word((b ?? a)!.criterion),
         ...(a ? { before: wordTurning(a) } : {}),
-        ...(b ? { after: wordTurning(b) } : {}),
+        ...(b ? { after: wordTurning(b), afterCode: b.verdict } : {}),
         turned,
         facts,
       },
@@ -141,5 +142,6 @@ const NOTHING: RecordedNode = { type: 'map', entries: [] };
 /** A verdict turns with its word, at the limit, and where it holds over another part of the ranges of the givens. */
 function wordTurning(check: Check): string {
   const kept = check.overRange?.holds ?? true;
-  return `${ENGLISH.word(sayVerdictInFull(check))}${kept ? '' : ', met over a part of the range only'}`;
+  const verdict = sayVerdictInFull(check);
+  return ENGLISH.word(kept ? verdict : say('verdict.over-part-only', { verdict }));
 }

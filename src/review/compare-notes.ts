@@ -118,13 +118,14 @@ function listTurned(note: NoteChange): TurnedVerdict[] {
   return note.blocks.flatMap((block) =>
     block.checks
       .filter(({ turned }) => turned)
-      .map(({ name, criterion, before, after }) => ({
+      .map(({ name, criterion, before, after, afterCode }) => ({
         note: note.path,
         block: block.id,
         check: name,
         criterion,
         ...(before === undefined ? {} : { before }),
         ...(after === undefined ? {} : { after }),
+        ...(afterCode === undefined ? {} : { afterCode }),
       })),
   );
 }

@@ -1,3 +1,5 @@
+import type { Verdict } from '../engine/definition/evaluated.ts';
+
 /** One fact in two states; a side without it is undefined. */
 export interface FactChange {
   /** 'line_lead', 'sections.0.length', 'source of line_lead' */
@@ -16,6 +18,8 @@ export interface CheckChange {
   /** 'complies, at the limit'; undefined where the check is not in that state. */
   readonly before?: string;
   readonly after?: string;
+  /** The verdict now as a code. */
+  readonly afterCode?: Verdict;
   /** The verdict is another, or holds over the range of its givens in one state only. */
   readonly turned: boolean;
   /** Value, limit, range. */
@@ -72,6 +76,7 @@ export interface TurnedVerdict {
   readonly criterion: string;
   readonly before?: string;
   readonly after?: string;
+  readonly afterCode?: Verdict;
 }
 
 /** What lies between two states of a project. Only what changed is listed. */

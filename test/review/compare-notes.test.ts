@@ -46,6 +46,7 @@ test('a given changed: old and new value with the change in per cent, and the ve
       check: 'withstand_margin',
       before: 'does not comply',
       after: 'complies',
+      afterCode: 'complies',
     }),
   ]);
   const [block] = notes[0]!.blocks;
@@ -82,6 +83,7 @@ test('a verdict that comes to lie at the limit, or holds only over a part of a r
     expect.objectContaining({
       before: 'complies',
       after: 'does not comply, met over a part of the range only',
+      afterCode: 'does-not-comply',
     }),
   ]);
   const held = compareTexts(

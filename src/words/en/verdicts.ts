@@ -8,5 +8,7 @@ export const VERDICT_WORDS = {
   'verdict.cannot-be-judged': 'cannot be judged',
   'verdict.met': 'met',
   'verdict.not-met': 'not met',
+  'verdict.over-part-only': (d: { verdict: Datum }, put: Put) =>
+    `${put(d.verdict)}, met over a part of the range only`,
   'verdict.at-the-limit': (d: { verdict: Datum }, put: Put) => `${put(d.verdict)}, at the limit`,
 };
