@@ -61,12 +61,13 @@ export class Words {
   }
 }
 
-/** The word before `{rows}` in its plural where they are several: 'zone 2', 'zones 1 and 3'. */
+/** The word before `{rows}` in its plural where they are several or no certain ones: 'zone 2', 'zones 1 and 3', 'zones'. */
 function nameRows(english: string, data: SentenceData): string {
   const rows = data[ROWS];
-  const several =
-    typeof rows === 'object' && 'type' in rows && rows.type === 'rows' && rows.numbers.length > 1;
-  return several ? english.replaceAll(` {${ROWS}}`, `s {${ROWS}}`) : english;
+  if (typeof rows !== 'object' || !('type' in rows) || rows.type !== 'rows') return english;
+  const { length } = rows.numbers;
+  if (length === 1) return english;
+  return english.replaceAll(` {${ROWS}}`, length === 0 ? 's' : `s {${ROWS}}`);
 }
 
 export const ENGLISH = new Words();

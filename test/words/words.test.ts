@@ -101,6 +101,7 @@ test('rows of which a definition says something stand in the plural in English, 
   });
   expect(ENGLISH.word(said(2))).toBe('Look at bar 2: {left} is none of the data.');
   expect(ENGLISH.word(said(1, 4, 6))).toBe('Look at bars 1, 4 and 6: {left} is none of the data.');
+  expect(ENGLISH.word(said())).toBe('Look at bars: {left} is none of the data.');
   expect(new Words({ and: 'ka', 'x.cautions.y.text': 'Bastono {rows}' }).word(said(1, 4))).toBe(
     'Bastono 1 ka 4',
   );

@@ -160,7 +160,6 @@ export interface EvaluatedCalculation<T extends Text = Text> {
 export type WordedGiven = EvaluatedGiven<string>;
 export type WordedStep = EvaluatedStep<string>;
 export type WordedLimiting = EvaluatedLimiting<string>;
-export type WordedCaution = EvaluatedCaution<string>;
 
 export interface WordedCheck extends EvaluatedCheck<string> {
   /** The verdict in words, and with whether it stands at the limit. */

@@ -1,5 +1,5 @@
 import { describeVoltageKind } from '../../quantity/voltage-kind.ts';
-import { ROWS } from '../../words/sentence.ts';
+import { ROWS, say } from '../../words/sentence.ts';
 import { ENGLISH } from '../../words/words.ts';
 import { type Basis, sayBasis } from '../definition/basis.ts';
 import type { CompiledCalculation } from '../definition/compiled.ts';
@@ -15,6 +15,7 @@ import type {
   QuantityGiven,
   RowsGiven,
 } from '../definition/definition.ts';
+import { VERDICTS } from '../definition/evaluated.ts';
 import { formulasOf } from '../definition/expand-editions.ts';
 import { sayRange, sayUsual } from '../definition/read-given.ts';
 import { runEvidence } from '../definition/run-evidence.ts';
@@ -242,7 +243,7 @@ function describeEvidence(calculation: CompiledCalculation, evidence: Evidence):
   }[evidence.kind];
   const lines = runEvidence(calculation, evidence).map(
     (line) =>
-      `  - \`${line.name}\`: ${evidence.kind === 'refuted' ? 'must not be' : 'expected'} ${line.expected.replace(/^not /, '')}, found ${line.found}`,
+      `  - \`${line.name}\`: ${evidence.kind === 'refuted' ? 'must not be' : 'expected'} ${wordOutcome(line.expected.replace(/^not /, ''))}, found ${wordOutcome(line.found)}`,
   );
   return [`- ${kind}: ${evidence.about} (${evidence.source})`, ...lines];
 }
@@ -266,6 +267,12 @@ function sourcesOf(calculation: CompiledCalculation): string[] {
 
 function basis(b: Basis | undefined): string {
   return b ? ` [${wordBasis(b)}]` : '';
+}
+
+/** A verdict in words; all else is words already. */
+function wordOutcome(text: string): string {
+  const verdict = VERDICTS.find((code) => code === text);
+  return verdict ? ENGLISH.word(say(`verdict.${verdict}`, {})) : text;
 }
 
 function wordBasis(basis: Basis): string {
