@@ -1,12 +1,11 @@
 import type { WordedCheck, WordedLimiting } from '../engine/definition/evaluated.ts';
-import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import { say } from '../words/sentence.ts';
 import type { Words } from '../words/words.ts';
 import { viewChecks } from './check-view.ts';
 import { viewGiven } from './given-view.ts';
 import { calculationId } from './ids.ts';
 import { texHtml } from './math/set-math.ts';
-import type { NoteContext } from './note-context.ts';
+import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { viewStep } from './step-view.ts';
 import { textHtml } from './text-html.ts';
@@ -17,18 +16,15 @@ import { DASH, printResult } from './word-values.ts';
  * A calculation as it stands in the text. What it is for, givens that do not change, and cautions word for word the same are
  * set out at the first of its kind.
  */
-export function viewCalculation(context: NoteContext, block: WordedBlock) {
+export function viewCalculation(context: BlockContext, block: ShownBlock) {
   const { evaluated } = block;
-  const first = context.note.blocks.findIndex(
-    (other) => other.evaluated.purpose !== '' && other.evaluated.purpose === evaluated.purpose,
-  );
-  const found = context.note.blocks[first];
-  const earlier = found === block ? undefined : found;
+  const first = evaluated.purpose === '' ? undefined : context.firstFor(evaluated.purpose);
+  const earlier = first?.id === block.id ? undefined : first;
   const { own, unchanged } = splitGivens(context, block, earlier);
   return {
     id: calculationId(block.id),
     purpose: evaluated.purpose,
-    sameAs: earlier ? { id: calculationId(earlier.id), number: first + 1 } : null,
+    sameAs: earlier ? { id: calculationId(earlier.id), number: context.numberOf(earlier.id) } : null,
     givens: own.map((given) => viewGiven(context, given)),
     unchanged: unchanged.map((given) => viewGiven(context, given)),
     // A step that only hands on what was given says nothing that the table of givens does not.
@@ -59,9 +55,9 @@ function viewLimiting(limiting: WordedLimiting, checks: readonly WordedCheck[], 
 }
 
 function viewCautions(
-  { project, references, words }: NoteContext,
-  { evaluated, accepted }: WordedBlock,
-  earlier: WordedBlock | undefined,
+  { project, references, words }: BlockContext,
+  { evaluated, accepted }: ShownBlock,
+  earlier: ShownBlock | undefined,
 ) {
   const acceptanceOf = (id: string) => accepted.find(({ caution }) => caution === id);
   const said = new Set(earlier?.evaluated.cautions.map(({ text }) => text));

@@ -1,18 +1,17 @@
 import type { WordedCheck } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
-import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import { isSameMath, type MathPiece, quantityPiece, rowOf, sign } from '../formula/math-piece.ts';
 import { codeHtml } from './code-html.ts';
 import { checkId } from './ids.ts';
 import { fitMath, TEXT_EM } from './math/fit-math.ts';
 import { mathHtml } from './math/set-math.ts';
-import type { NoteContext } from './note-context.ts';
+import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { textHtml } from './text-html.ts';
 import { actualRelation, isToBeNoticed, printResult } from './word-values.ts';
 
 /** One check: what is required, how the values stand to each other, the verdict, what to do. */
-function viewCheck(context: NoteContext, block: WordedBlock, check: WordedCheck) {
+function viewCheck(context: BlockContext, block: ShownBlock, check: WordedCheck) {
   const requirement = fitMath(rowOf([check.valueFormula, sign(check.relation), check.limitFormula]), TEXT_EM);
   return {
     id: checkId(block.id, check.name),
@@ -46,7 +45,7 @@ function sayRemediesOnce(checks: readonly ReturnType<typeof viewCheck>[]) {
 }
 
 /** The checks of a block; what was examined over ranges stands once behind them where it is the same for all of them. */
-export function viewChecks(context: NoteContext, block: WordedBlock) {
+export function viewChecks(context: BlockContext, block: ShownBlock) {
   const checks = sayRemediesOnce(block.evaluated.checks.map((check) => viewCheck(context, block, check)));
   const examined = checks.map((check) => check.examined).filter((one) => one !== '');
   const [first, ...others] = examined;

@@ -4,7 +4,7 @@ import { viewTable, wordTable } from './given-table-view.ts';
 import { calculationId } from './ids.ts';
 import { link, linkPhrases } from './link-phrases.ts';
 import { texHtml } from './math/set-math.ts';
-import type { NoteContext } from './note-context.ts';
+import type { BlockContext } from './note-context.ts';
 import { textHtml } from './text-html.ts';
 import { printGiven } from './word-values.ts';
 
@@ -17,7 +17,7 @@ export interface SourceView {
 /** A list of more signs would push the source of its values off the page. */
 const ONE_LINE = 36;
 
-export function viewGiven(context: NoteContext, given: WordedGiven) {
+export function viewGiven(context: BlockContext, given: WordedGiven) {
   const lines = given.table ? [wordTable(given.table)] : printGiven(given);
   return {
     name: given.name,
@@ -31,7 +31,7 @@ export function viewGiven(context: NoteContext, given: WordedGiven) {
   };
 }
 
-function viewSource(context: NoteContext, given: WordedGiven): SourceView {
+function viewSource(context: BlockContext, given: WordedGiven): SourceView {
   const named = given.source === undefined ? '' : linkPhrases(given.source, context.references.phrases);
   switch (given.origin) {
     case 'given':
@@ -48,7 +48,7 @@ function viewSource(context: NoteContext, given: WordedGiven): SourceView {
 }
 
 /** The text of a reference or formula; the names of blocks in it lead to their calculations. */
-function writtenHtml(context: NoteContext, written: string): string {
+function writtenHtml(context: BlockContext, written: string): string {
   const text = written.replace(/^!(?:ref|formula)\s+/, '').replace(/^"(.*)"$/s, '$1');
   return text
     .split(/([A-Za-z][\w-]*(?:\.[\w-]+)+)/)
@@ -57,12 +57,12 @@ function writtenHtml(context: NoteContext, written: string): string {
 }
 
 /** 'tx1.line_lead' as 'calculation 3, line_lead'; 'equipment.TX1.height' as 'register, TX1: height'. */
-function targetHtml({ note }: NoteContext, target: string): string {
+function targetHtml(context: BlockContext, target: string): string {
   const [block, ...names] = target.split('.');
-  const index = note.blocks.findIndex(({ id }) => id === block);
-  if (index >= 0) {
+  const number = context.numberOf(block!);
+  if (number !== undefined) {
     const name = codeHtml(names.join('.'));
-    return `${link(calculationId(block!), `calculation ${index + 1}`)}, ${name}`;
+    return `${link(calculationId(block!), `calculation ${number}`)}, ${name}`;
   }
   const entry = names.pop() ?? '';
   return textHtml(`register, ${names.join(' ') || block}: ${entry.replaceAll('_', ' ')}`);

@@ -66,7 +66,7 @@ function listPhrases(sources: readonly UsedSource[], references: readonly Docume
 /** On what something rests, as HTML: a source leads to its entry in the list. */
 export function basisHtml(
   basis: Basis,
-  { references, words }: { readonly references: ReferenceList; readonly words: Words },
+  { references, words }: { readonly references: Pick<ReferenceList, 'phrases'>; readonly words: Words },
 ): string {
   const linked = (text: Text) => linkPhrases(words.word(text), references.phrases);
   if (basis.kind !== 'source') return linked(sayBasis(basis));

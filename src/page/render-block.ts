@@ -1,9 +1,11 @@
 import type { Place } from '../diagnostics/place.ts';
+import { contentKey } from '../memory/content-key.ts';
+import type { Memory } from '../memory/memory.ts';
 import { viewAssumptions, viewHolds, viewOwnReferences } from './annex-views.ts';
 import { viewCalculation } from './calculation-view.ts';
 import { drawFigure } from './draw-figure.ts';
 import { calculationId, referenceId } from './ids.ts';
-import type { NoteContext } from './note-context.ts';
+import type { BlockContext, NoteContext, ShownBlock } from './note-context.ts';
 import type { BlockNode, Section } from './render-prose.ts';
 import { fillTemplate } from './templates.ts';
 
@@ -13,24 +15,79 @@ export function renderCalculation(
   node: BlockNode,
   section: Section,
   nextFigure: () => number,
+  memory: Memory,
 ) {
-  const index = context.note.blocks.findIndex(({ id }) => id === node.block);
-  const block = context.note.blocks[index];
+  const index = context.numberOf(node.block ?? '');
+  const block = index === undefined ? undefined : context.note.blocks[index - 1];
   if (!block) throw new Error(`the block '${node.block}' of the text was not evaluated`);
   const level = Math.min(section.level + 1, 6);
-  const { figure } = block.evaluated;
-  const number = `Calculation ${index + 1}`;
-  const html = fillTemplate('calculation', {
+  const number = `Calculation ${index}`;
+  const place = { level, number, figure: block.evaluated.figure ? nextFigure() : undefined };
+  return {
+    html: recallPage(context, block, place, memory),
+    heading: { id: calculationId(block.id), level, number, text: block.title, typeset: false },
+  };
+}
+
+/** Where a calculation stands in its note. */
+interface CalculationPlace {
+  readonly level: number;
+  readonly number: string;
+  /** The number of its figure. */
+  readonly figure: number | undefined;
+}
+
+/** The HTML of a calculation, made anew only where its result, its place or what it shows of the rest of the note is another. */
+function recallPage(
+  context: NoteContext,
+  { id, title, evaluated, accepted }: ShownBlock,
+  place: CalculationPlace,
+  memory: Memory,
+): string {
+  const { words, project, references } = context;
+  const shown: ShownBlock = { id, title, evaluated, accepted };
+  const { people } = project;
+  const { phrases } = references;
+  const content = [
+    memory.nameOf(words),
+    memory.nameOf(evaluated),
+    contentKey([id, title, accepted, place]),
+    contentKey(people),
+    contentKey(phrases),
+  ].join('\n');
+  const answer = (question: string) => {
+    const name = question.slice(NUMBER.length);
+    return question.startsWith(NUMBER) ? context.numberOf(name) : context.firstFor(name);
+  };
+  return memory.recallReading('page', content, answer, (ask) => {
+    const asking: BlockContext = {
+      words,
+      project: { people },
+      references: { phrases },
+      numberOf: (block) => ask(`${NUMBER}${block}`) as number | undefined,
+      firstFor: (purpose) => ask(`${FIRST}${purpose}`) as ShownBlock | undefined,
+    };
+    return pageOf(asking, shown, place);
+  });
+}
+
+/** The two questions that a calculation has for its note; of one length. */
+const NUMBER = 'number of ';
+const FIRST = 'first for ';
+
+function pageOf(
+  context: BlockContext,
+  block: ShownBlock,
+  { level, number, figure }: CalculationPlace,
+): string {
+  const drawn = block.evaluated.figure;
+  return fillTemplate('calculation', {
     ...viewCalculation(context, block),
     level,
     number,
     title: block.title,
-    figure: figure ? drawFigure(figure.svg, figure.caption, nextFigure()) : '',
+    figure: drawn && figure !== undefined ? drawFigure(drawn.svg, drawn.caption, figure) : '',
   });
-  return {
-    html,
-    heading: { id: calculationId(block.id), level, number, text: block.title, typeset: false },
-  };
 }
 
 /** A register stands once: where the author has put its block. Of several blocks each shows its own entries. */

@@ -1,6 +1,7 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { wordNote } from '../evaluation/word-note.ts';
 import { escapeMarkup } from '../markup/escape-markup.ts';
+import { Memory } from '../memory/memory.ts';
 import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
 import { findState } from '../source/document-states.ts';
@@ -16,10 +17,9 @@ import { loadFontStyles } from './fonts.ts';
 import { END_ID, Ids } from './ids.ts';
 import { imageSource, type PageImage } from './image-source.ts';
 import { listTargets } from './list-targets.ts';
-import type { NoteContext } from './note-context.ts';
+import { contextOf, type NoteContext } from './note-context.ts';
 import { readStyleSheet } from './package-files.ts';
 import { pageRules } from './page-rules.ts';
-import { collectReferences } from './reference-list.ts';
 import { renderCalculation, renderRegister } from './render-block.ts';
 import { type ProseParts, renderProse } from './render-prose.ts';
 import { fillTemplate } from './templates.ts';
@@ -37,6 +37,8 @@ export interface RenderOptions {
   readonly review?: NoteReview;
   /** Those of the note's language where absent. */
   readonly words?: Words;
+  /** Holds the pages of calculations that were made before. */
+  readonly memory?: Memory;
   /** The address that marks the place of a role's digital signature; without it the cover has no such places. */
   readonly fieldAddress?: (role: string) => string;
 }
@@ -64,12 +66,13 @@ export function renderNote(
   options: RenderOptions,
 ): RenderedNote {
   const words = options.words ?? wordsFor(evaluated.source.frontMatter.locale);
-  const note = wordNote(evaluated, words);
-  const context: NoteContext = { note, project, references: collectReferences(note), words };
+  const memory = options.memory ?? new Memory();
+  const note = wordNote(evaluated, words, memory);
+  const context = contextOf(note, project, words);
   const { frontMatter } = note.source;
   const front = frontParts();
   const registers = { assumptions: '', holds: '', references: '' };
-  const prose = renderProse(note.source.tree, proseParts(context, options, registers));
+  const prose = renderProse(note.source.tree, proseParts(context, options, registers, memory));
   const annexes = annexParts();
   const headings = [...front, ...prose.headings, ...annexes];
   const review: NoteReview = options.review ?? { signOffs: [], issues: [], mark: 'draft' };
@@ -115,7 +118,12 @@ export function renderNote(
 /** Where the author has put the tables of assumptions, open points and references: number of the section, or empty. */
 type RegisterPlaces = Record<'assumptions' | 'holds' | 'references', string>;
 
-function proseParts(context: NoteContext, options: RenderOptions, registers: RegisterPlaces): ProseParts {
+function proseParts(
+  context: NoteContext,
+  options: RenderOptions,
+  registers: RegisterPlaces,
+  memory: Memory,
+): ProseParts {
   const { note, references } = context;
   const ids = new Ids();
   let figures = 0;
@@ -137,7 +145,7 @@ function proseParts(context: NoteContext, options: RenderOptions, registers: Reg
     },
     block: (node, section) => {
       if (node.kind === 'calc' || node.kind === 'formula') {
-        return renderCalculation(context, node, section, nextFigure);
+        return renderCalculation(context, node, section, nextFigure, memory);
       }
       registers[node.kind] ||= section.number;
       return { html: renderRegister(context, node) };

@@ -7,7 +7,7 @@ import type { Words } from '../words/words.ts';
 import { fitMath, STEP_EM } from './math/fit-math.ts';
 import { mathHtml, setMath, setTex, texHtml } from './math/set-math.ts';
 import { displayTex } from './math/typeset-math.ts';
-import type { NoteContext } from './note-context.ts';
+import type { BlockContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { textHtml } from './text-html.ts';
 import { capitalise, printResult } from './word-values.ts';
@@ -20,7 +20,7 @@ interface LineView {
 }
 
 /** One step: formula, numbers put in, result, on one line where there is room and else below each other. */
-export function viewStep(context: NoteContext, step: WordedStep) {
+export function viewStep(context: BlockContext, step: WordedStep) {
   return {
     symbol: setTex(displayTex(step.symbol)).html,
     meaning: capitalise(step.meaning),

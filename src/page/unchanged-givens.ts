@@ -1,7 +1,6 @@
 import type { WordedGiven } from '../engine/definition/evaluated.ts';
-import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import { viewGiven } from './given-view.ts';
-import type { NoteContext } from './note-context.ts';
+import type { BlockContext, ShownBlock } from './note-context.ts';
 
 export interface SplitGivens {
   /** What the table of the calculation sets out. */
@@ -18,9 +17,9 @@ const FEWEST = 3;
  * over from there, need not be set out again, and what was changed can be seen.
  */
 export function splitGivens(
-  context: NoteContext,
-  { evaluated }: WordedBlock,
-  earlier: WordedBlock | undefined,
+  context: BlockContext,
+  { evaluated }: ShownBlock,
+  earlier: ShownBlock | undefined,
 ): SplitGivens {
   const { givens } = evaluated;
   const unchanged = earlier ? givens.filter((given) => isUnchanged(context, given, earlier)) : [];
@@ -28,7 +27,7 @@ export function splitGivens(
   return { own: givens.filter((given) => !unchanged.includes(given)), unchanged };
 }
 
-function isUnchanged(context: NoteContext, given: WordedGiven, earlier: WordedBlock): boolean {
+function isUnchanged(context: BlockContext, given: WordedGiven, earlier: ShownBlock): boolean {
   const before = earlier.evaluated.givens.find(({ name }) => name === given.name);
   // A list may be longer than a line, and stays where it can be read; a table is named alone.
   const short = given.value.type === 'quantity' || given.value.type === 'choice' || given.table !== undefined;

@@ -9,6 +9,7 @@ import { contentKey } from '../memory/content-key.ts';
 import { Memory } from '../memory/memory.ts';
 import { checkMath, checkOwnFormulas } from '../page/check-math.ts';
 import { checkTargets } from '../page/check-targets.ts';
+import { type RenderedNote, type RenderOptions, renderNote } from '../page/render-note.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { readNote } from '../source/read-note.ts';
@@ -109,6 +110,14 @@ export class ProjectSession {
   resultOf(path: string, id: string): EvaluatedBlock | undefined {
     const note = this.state().notes.find(({ source }) => source.path === path);
     return note?.blocks.find((block) => block.id === id);
+  }
+
+  /**
+   * The page of a note of the state as it is now, of which no error was told. Only calculations that show something else are set
+   * anew.
+   */
+  pageOf(note: EvaluatedNote, project: ProjectSource, options: Omit<RenderOptions, 'memory'>): RenderedNote {
+    return renderNote(note, project, { ...options, memory: this.#tools.memory });
   }
 
   /** How many results were computed, by query, since this was last asked. */

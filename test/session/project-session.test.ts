@@ -286,3 +286,55 @@ test('what a block says of the kind of a value holds for the others that take it
   expect(codesWith('kV peak')).toEqual(['2.md kind-serves-as-both']);
   expect(countsOf(session)).toEqual(NOTHING);
 });
+
+describe('the pages of calculations', () => {
+  const block = (id: string, seed: number, more: Readonly<Record<string, string>> = {}): TrialBlock => ({
+    id,
+    given: connection(seed, more),
+  });
+  const before = [
+    block('a', 1),
+    block('b', 2, { line_lead: '!ref c.line_lead' }),
+    block('c', 3),
+    block('d', 4),
+  ];
+  const register = (people = '') => `${writeRegister('48 kV', '75 kV peak')}${people}`;
+  const session = openProject([
+    ['project.yaml', register()],
+    ['1.md', writeNote({ blocks: before, prose: 'Words.' })],
+  ]);
+  const options = { images: new Map(), software: { name: 'trial', version: '0' }, digest: '0'.repeat(64) };
+  const pageOf = (one: ProjectSession) => {
+    const { notes, project, diagnostics } = one.state();
+    expect(diagnostics).toEqual([]);
+    return one.pageOf(notes[0]!, project!, options).html;
+  };
+  /** How many calculations were set, after it was seen that the page is that of a session opened anew. */
+  const setAfter = (blocks: readonly TrialBlock[], prose = 'Words.', projectText = register()) => {
+    session.takeCounts();
+    const files = [
+      ['project.yaml', projectText],
+      ['1.md', writeNote({ blocks, prose })],
+    ] as const;
+    for (const [path, text] of files) session.change(path, text);
+    expect(pageOf(session)).toBe(pageOf(openProject(files)));
+    return session.takeCounts().get('page') ?? 0;
+  };
+  const changed = (at: number, by: TrialBlock) => before.map((one, i) => (i === at ? by : one));
+
+  test('are made anew where what they show is another, and nowhere else', () => {
+    expect(setAfter(before)).toBe(4);
+    expect(setAfter(before)).toBe(0);
+    expect(setAfter(changed(3, block('d', 9)))).toBe(1);
+    expect(setAfter(changed(3, { ...before[3]!, title: 'Slipway' }))).toBe(1);
+    expect(setAfter(before, 'Other words, and {{ c.line_lead }}.')).toBe(0);
+    // The others say of which givens they have the same as the first.
+    expect(setAfter(changed(0, block('a', 8)))).toBe(4);
+    expect(setAfter([block('new', 5), ...before])).toBe(5);
+    // `b` stays where it is and names the number of `c`.
+    expect(setAfter([before[0]!, before[1]!, before[3]!, before[2]!])).toBe(3);
+    expect(setAfter(before)).toBe(0);
+    const people = 'people:\n  ada: { name: A. Quill }\n';
+    expect(setAfter(before, 'Words.', register(people))).toBe(4);
+  });
+});
