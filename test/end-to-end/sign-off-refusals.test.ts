@@ -358,6 +358,33 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
     expect(back.err).not.toContain('lies after today');
   });
 
+  test('a key that was revoked, a key of nobody, and a list of revoked keys that is none', async () => {
+    const key = join(root, 'lost');
+    execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', '', '-f', key]);
+    const publicKey = readFileSync(`${key}.pub`, 'utf8');
+    const withLists = (revoked: string) =>
+      project((at) => {
+        writeFileSync(join(at, 'allowed_signers'), `adams ${publicKey}`);
+        writeFileSync(join(at, 'revoked_keys'), revoked);
+        execFileSync('git', ['add', 'allowed_signers', 'revoked_keys'], { cwd: at });
+        commit(at);
+      });
+    const signing = [...sign('prepared'), '--key', key];
+    const revoked = await refuse(withLists(publicKey), ...signing);
+    expect(revoked.err).toMatch(/would be void: its key was revoked\n {2}sign with another key/);
+    expect(revoked.status).toBe(3);
+    const none = await refuse(withLists('none yet\n'), ...signing);
+    expect(none.err).toMatch(
+      /revoked_keys:1:1: error: this is no list of revoked keys: line 1 is no public key/,
+    );
+    expect(none.status).toBe(1);
+    await succeed(withLists('# nothing yet\n'), ...signing);
+    const uncommitted = withLists('# nothing yet\n');
+    writeFileSync(join(uncommitted, 'revoked_keys'), '# nothing at all\n');
+    const { err } = await refuse(uncommitted, ...signing);
+    expect(err).toMatch(/revoked_keys:1:1: error: git does not have this file as it is now/);
+  });
+
   // Whoever runs as root may read every file: a folder cannot be read as a key by anybody.
   test('a key that cannot be read', async () => {
     const { status, err } = await refuse(sound, ...sign('prepared', '2031-05-14', '--key', keys));

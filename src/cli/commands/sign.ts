@@ -111,8 +111,10 @@ async function examineFresh(
 }
 
 function hintAt(reason: string): string {
-  return reason.includes(ALLOWED_SIGNERS_FILE)
-    ? `${ALLOWED_SIGNERS_FILE} in the project says whose key it is: signer, then the public key, as in ssh-keygen(1)`
+  if (reason.includes('was revoked'))
+    return `sign with another key, listed in ${ALLOWED_SIGNERS_FILE}; nothing holds that a revoked one signs`;
+  return reason.includes(ALLOWED_SIGNERS_FILE) || reason.includes('certificate')
+    ? `${ALLOWED_SIGNERS_FILE} in the project says whose key it is, or whose authority certifies it: signer, then the public key, as in ssh-keygen(1)`
     : 'every person signs with a key of their own, in the order of the roles';
 }
 
