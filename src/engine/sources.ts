@@ -514,6 +514,12 @@ export const SOURCES = {
     edition: '2014',
     kind: 'standard',
   },
+  'iec-60364-6-2016': {
+    designation: 'IEC 60364-6:2016',
+    title: 'Low-voltage electrical installations - Part 6: Verification',
+    edition: '2016',
+    kind: 'standard',
+  },
 } as const satisfies Readonly<Record<string, Source>>;
 
 export type SourceKey = keyof typeof SOURCES;

@@ -259,7 +259,24 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ],
     ],
   },
+  'inspection-record': {
+    given: { object: 'lps-iii-iv' },
+    limits: [
+      ['something-recorded', {}, { last_year: '2029', last_month: '4' }],
+      ['visual-measures-nothing', { ...earthOf('8 ohm'), inspection: 'visual' }, earthOf('8 ohm')],
+      [
+        'judged-after-last',
+        { last_year: '2029', last_month: '4', judged_year: '2029', judged_month: '3' },
+        { last_year: '2029', last_month: '4', judged_year: '2029', judged_month: '4' },
+      ],
+      ['open-connection', earthOf('1001 ohm'), earthOf('1000 ohm')],
+    ],
+  },
 };
+
+function earthOf(measured: string): CaseGiven {
+  return { earth_resistances: [{ measured, required: '10 ohm' }] };
+}
 
 function towers(given: CaseGiven): CaseGiven {
   return { wire_impedance: '450 ohm', span: '280 m', ...given };

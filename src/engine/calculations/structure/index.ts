@@ -2,6 +2,7 @@ import type { CatalogueCalculation } from '../../definition/define-calculation.t
 import { collectionArea } from './collection-area.ts';
 import { conductorLoop } from './conductor-loop.ts';
 import { downConductors } from './down-conductors.ts';
+import { inspectionRecord } from './inspection-record.ts';
 import { insulatedDownConductor } from './insulated-down-conductor.ts';
 import { lightningField } from './lightning-field.ts';
 import { lightningParameters } from './lightning-parameters.ts';
@@ -21,4 +22,5 @@ export const structureCalculations: readonly CatalogueCalculation[] = [
   lpsMaterials,
   lightningField,
   stationShielding,
+  inspectionRecord,
 ];
