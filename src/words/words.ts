@@ -43,7 +43,7 @@ export class Words {
 
   #fill(text: string, data: SentenceData): string {
     return text.replace(PLACEHOLDER, (placeholder, name: string) => {
-      const datum = data[name];
+      const datum = Object.hasOwn(data, name) ? data[name] : undefined;
       return datum === undefined ? placeholder : this.#put(datum);
     });
   }

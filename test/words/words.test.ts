@@ -11,6 +11,7 @@ import { digestResults } from '../../src/review/digest-results.ts';
 import { writeResults } from '../../src/review/write-results.ts';
 import { readProject } from '../../src/source/read-project.ts';
 import { ENGLISH_TABLE } from '../../src/words/en/table.ts';
+import { wordsFor } from '../../src/words/languages.ts';
 import { type Sentence, type ShownNumber, say } from '../../src/words/sentence.ts';
 import { ENGLISH, Words, type WordTable } from '../../src/words/words.ts';
 import { basis, length, run } from '../engine/definition/made-up.ts';
@@ -128,6 +129,17 @@ test('a refusal of a method is a sentence of its calculation, with the values th
   });
   const { text } = (fault!.problem as { data: { text: Sentence } }).data;
   expect(new Words({ 'made-up.refusals.too-long': 'tro longa: {lead}' }).word(text)).toBe('tro longa: 31 m');
+});
+
+test('what is no datum of a sentence stays as it is written', () => {
+  const sentence = { key: 'x.title', data: { a: 'b' }, english: '{constructor} {a} {toString}' };
+  expect(ENGLISH.word(sentence)).toBe('{constructor} b {toString}');
+});
+
+test('a note in a language without a table is in English', () => {
+  for (const locale of ['en', 'en-GB', 'nds-DE', 'constructor']) {
+    expect(wordsFor(locale).word(say('verdict.not-met', {})), locale).toBe('not met');
+  }
 });
 
 test('a sentence that no language has is a bug', () => {
