@@ -52,8 +52,12 @@ export type MathPiece =
     }
   /** A function that runs over lists, without its body: the sum sign with its index. */
   | { readonly type: 'run'; readonly function: FunctionName; readonly index: string }
-  /** Lines of cells side by side: the value, and when it applies. */
-  | { readonly type: 'cases'; readonly lines: readonly (readonly MathPiece[])[] };
+  /** Lines of cells side by side: the value, and when it applies. Large where something in them is high, unless it is said. */
+  | {
+      readonly type: 'cases';
+      readonly lines: readonly (readonly MathPiece[])[];
+      readonly large?: boolean;
+    };
 
 /** Whether delimiters grow with what they enclose: where it is higher than a line, whatever it is, or never. */
 export type Growth = 'as needed' | 'always' | 'never';
@@ -66,8 +70,6 @@ export interface Enclosed {
   readonly inner: MathPiece;
   readonly grows: Growth;
 }
-
-export const EMPTY_ROW: MathPiece = { type: 'row', parts: [] };
 
 export function sign(of: Sign): MathPiece {
   return { type: 'sign', sign: of };

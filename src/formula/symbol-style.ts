@@ -6,7 +6,7 @@ import { traitsOf } from './symbol-traits.ts';
 import type { Style } from './typesetter.ts';
 
 /** The running index of lists that belong to no table. */
-export const USUAL_INDEX = 'i';
+const USUAL_INDEX = 'i';
 
 /** The declared symbol of a name; a name that declares none is printed upright as it is written. */
 export function symbolOfName(name: string, symbols: SymbolTable): MathPiece {

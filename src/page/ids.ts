@@ -1,5 +1,5 @@
 /** The words of a heading as an id: 'Purpose and scope' -> 'purpose-and-scope'. */
-export function slug(text: string): string {
+function slug(text: string): string {
   return text
     .normalize('NFKD')
     .toLowerCase()

@@ -61,7 +61,7 @@ export function actualRelation(check: WordedCheck): WordedCheck['relation'] {
   return isAdverse(check.verdict) ? OPPOSITES[check.relation] : check.relation;
 }
 
-export function isAdverse(verdict: Verdict): boolean {
+function isAdverse(verdict: Verdict): boolean {
   return verdict === 'does-not-comply' || verdict === 'not-met';
 }
 

@@ -103,3 +103,25 @@ test("an author's formula that reads only as it was written stays so, and is mad
   const wide = `\\left( \\frac{${many(40)}}{2} \\right.`;
   expect(fitTex(wide, 40).size).toMatch(/^size-/);
 });
+
+const SPEECH = / aria-label="[^"]*"/;
+
+test.each([
+  "x'^{2}_{a} + \\alpha b \\times 3",
+  "u = L' \\, \\ell \\, \\frac{\\mathrm{d}i}{\\mathrm{d}t} \\approx L' \\, s ,",
+  '\\begin{cases} \\frac{a}{b} & x > 1 \\\\ c \\end{cases}',
+  '\\begin{dcases} a & b & c \\end{dcases}',
+  '\\left[ \\sqrt{1 + \\left( 2 \\right\\} } \\right]',
+  '\\sqrt[3]{x_12^3} \\leftarrow \\text{a \\} $b$}',
+  '\\begin{aligned} a &= \\frac{1}{2} \\\\ b &= \\left( c \\right) \\end{aligned}',
+  '\\frac12 + \\frac{a}b + 3.5\\,\\mathrm{m}^{2}, x',
+])('what is understood of %s and written again is set as before', (tex) => {
+  expect(setTex(writeTex(readTex(tex)!)).html.replace(SPEECH, '')).toBe(setTex(tex).html.replace(SPEECH, ''));
+});
+
+test('in prose too no line ends between a number and its power of ten', () => {
+  for (const tex of ['1.4 \\times 10^{-5}', '1.4\\times10^{-5}']) {
+    expect(fitTex(tex, 40).html.split('class="base"').length - 1).toBe(1);
+  }
+  expect(fitTex('1.4 \\times 10', 40).html.split('class="base"').length - 1).toBe(2);
+});

@@ -1,5 +1,5 @@
 import type { MathPiece } from '../../formula/math-piece.ts';
-import { readTex } from './read-tex.ts';
+import { keepPowers, readTex } from './read-tex.ts';
 import { setDisplay, setTex, trySetDisplay, trySetTex } from './set-math.ts';
 import { displayTex, type TypesetMath } from './typeset-math.ts';
 import { type Unfolding, unfoldMath } from './unfold-math.ts';
@@ -33,11 +33,11 @@ export function fitMath(piece: MathPiece, columnEm: number): FittedMath {
 
 /** The same of a formula in the author's prose, which may be such that it reads only as it was written. */
 export function fitTex(tex: string, columnEm: number): FittedMath {
-  const piece = readTex(tex);
-  const whole = piece === undefined ? tex : writeTex(piece);
+  const whole = keepPowers(tex);
+  const piece = readTex(whole);
   const unfolded = (unfolding: Unfolding) =>
     piece && trySetTex(displayTex(writeTex(unfoldMath(piece, unfolding))));
-  return fitted(trySetTex(displayTex(whole)) ?? setTex(displayTex(tex)), unfolded, columnEm);
+  return fitted(setTex(displayTex(whole)), unfolded, columnEm);
 }
 
 function fitted(

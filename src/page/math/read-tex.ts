@@ -53,8 +53,6 @@ class TexReader {
         return this.#enclosed();
       case '\\begin':
         return this.#environment();
-      case '\\times':
-        return this.#times(before);
       case ',':
         return this.#comma();
       case '\\,':
@@ -127,14 +125,6 @@ class TexReader {
     return { type: 'number', number: { mantissa: this.#text(start, this.#at) } };
   }
 
-  /** A number and its power of ten stand on one line. */
-  #times(before: MathPiece | undefined): MathPiece {
-    this.#at += 1;
-    const blanks = this.#tokens[this.#at] === ' ' ? 1 : 0;
-    const isPower = this.#text(this.#at + blanks, this.#at + blanks + 3) === '10^';
-    return symbol(before !== undefined && isPower ? '\\times\\nobreak ' : '\\times ');
-  }
-
   #comma(): MathPiece {
     this.#at += 1;
     if (this.#tokens[this.#at] !== '\\,') return symbol(',');
@@ -190,7 +180,7 @@ class TexReader {
         this.#read(this.#skipBlanks(first), this.#trimEnd(first, last)),
       ),
     );
-    return { type: 'cases', lines };
+    return { type: 'cases', lines, large: name === '{dcases}' };
   }
 
   /** Stretches between the separators that stand in no group and no environment. */
@@ -208,6 +198,18 @@ class TexReader {
     }
     return [...parts, [from, end]];
   }
+}
+
+/** An author's LaTeX in which a number and its power of ten stand on one line. */
+export function keepPowers(tex: string): string {
+  const tokens = splitTex(tex);
+  return tokens.map((token, i) => (isBeforePower(tokens, i) ? `${token}\\nobreak ` : token)).join('');
+}
+
+function isBeforePower(tokens: readonly string[], at: number): boolean {
+  if (tokens[at] !== '\\times') return false;
+  const behind = tokens.slice(at + 1, at + 5).filter((token) => token !== ' ');
+  return behind.slice(0, 3).join('') === '10^';
 }
 
 function symbol(tex: string): MathPiece {

@@ -68,7 +68,7 @@ export function writeTex(piece: MathPiece): string {
     case 'run':
       return `${functionTex(piece.function)}_{${piece.index}} `;
     case 'cases':
-      return casesTex(piece.lines);
+      return casesTex(piece);
   }
 }
 
@@ -117,8 +117,8 @@ function delimit(
   return opening.startsWith('\\') ? `${opening} ${tex} ${closing}` : opening + tex + closing;
 }
 
-function casesTex(lines: readonly (readonly MathPiece[])[]): string {
-  const environment = lines.some((cells) => cells.some(isTall)) ? 'dcases' : 'cases';
+function casesTex({ lines, large }: Extract<MathPiece, { type: 'cases' }>): string {
+  const environment = (large ?? lines.some((cells) => cells.some(isTall))) ? 'dcases' : 'cases';
   const written = lines.map((cells) => cells.map(writeTex).join(' & ')).join(' \\\\ ');
   return `\\begin{${environment}} ${written} \\end{${environment}}`;
 }
