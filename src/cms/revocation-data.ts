@@ -6,11 +6,13 @@ import {
   type SingleResponse,
 } from '@peculiar/asn1-ocsp';
 import { AsnConvert } from '@peculiar/asn1-schema';
-import { CertificateList, InvalidityDate, IssuingDistributionPoint } from '@peculiar/asn1-x509';
-import { type AsnType, BitString, Integer } from 'asn1js';
+import { type Extension, IssuingDistributionPoint } from '@peculiar/asn1-x509';
+import { type AsnType, BitString } from 'asn1js';
+import { elementsIn } from './ber-length.ts';
 import { addressesOf, type CertificateFacts, integerOf, readCertificateFacts } from './certificate-facts.ts';
 import { decode, partsOf, rawOf, wordTime } from './der.ts';
 import { OID } from './object-identifiers.ts';
+import { readRevocationList } from './revocation-list.ts';
 import { verifySignatureValue } from './verify-signature-value.ts';
 
 /** A list of revoked certificates (RFC 5280), or the answer of somebody who knows of one certificate (RFC 6960), in DER. */
@@ -32,14 +34,18 @@ export interface RevocationWord {
 
 /** @throws {Error} where the bytes are neither, or something follows */
 export function readRevocationData(bytes: Uint8Array): RevocationData {
-  const parts = partsOf(decode(bytes));
-  // A list begins with what is signed, an answer with a status.
-  if (parts.length === 3) {
-    AsnConvert.parse(bytes, CertificateList);
+  if (isList(bytes)) {
+    readRevocationList(bytes);
     return { kind: 'list', bytes };
   }
   basicResponseOf(bytes);
   return { kind: 'answer', bytes };
+}
+
+/** A list has three parts, an answer a status and what it says. */
+function isList(bytes: Uint8Array): boolean {
+  const [whole] = elementsIn(bytes, 0, bytes.length);
+  return whole !== undefined && [...elementsIn(bytes, whole.content, whole.end)].length === 3;
 }
 
 /**
@@ -67,51 +73,21 @@ function askList(
   issuer: X509Certificate,
 ): RevocationWord | undefined {
   const authority = readCertificateFacts(issuer);
-  const [signed, algorithm, signature] = partsOf(decode(bytes));
-  const { tbsCertList: list } = AsnConvert.parse(bytes, CertificateList);
-  // The version before the name of the issuer may be left out (RFC 5280, 5.1).
-  const [first, second, third] = partsOf(signed);
-  const name = first instanceof Integer ? third : second;
+  const list = readRevocationList(bytes);
+  const { signed, algorithm, signature, thisUpdate, nextUpdate } = list;
   const covers =
-    Buffer.compare(rawOf(name!), authority.subject) === 0 &&
+    Buffer.compare(list.issuer, authority.subject) === 0 &&
     authority.signsLists &&
-    coversAll(list.crlExtensions ?? [], subject, list.revokedCertificates ?? []);
-  if (!covers || !verifySignatureValue(algorithm!, rawOf(signed!), bitsOf(signature), issuer.publicKey)) {
-    return undefined;
-  }
-  const entry = list.revokedCertificates?.find(
-    ({ userCertificate }) => integerOf(userCertificate) === subject.serialNumber,
-  );
-  return {
-    kind: 'list',
-    revoked: entry && earliest(entry.revocationDate.getTime(), entry.crlEntryExtensions ?? []),
-    asOf: wordTime(list.thisUpdate.getTime()),
-    until: list.nextUpdate && wordTime(list.nextUpdate.getTime()),
-  };
+    coversAll(list.extensions, subject);
+  if (!covers || !verifySignatureValue(algorithm, signed, signature, issuer.publicKey)) return undefined;
+  const { revoked } = list.find(subject.serialNumber) ?? {};
+  return { kind: 'list', revoked, asOf: thisUpdate, until: nextUpdate };
 }
 
-type Extensions = readonly {
-  readonly extnID: string;
-  readonly critical: boolean;
-  readonly extnValue: { readonly buffer: ArrayBuffer };
-}[];
-
 const ISSUING_POINT = '2.5.29.28';
-const INVALIDITY = '2.5.29.24';
-/** Reason and date of invalidity: what else is critical in an entry, such as another issuer, is not understood here. */
-const ENTRY_EXTENSIONS = ['2.5.29.21', INVALIDITY];
-
 /** Whether a list is about all certificates of its issuer, or at least about such as this one. Critical extensions that are not known say no. */
-function coversAll(
-  extensions: Extensions,
-  subject: CertificateFacts,
-  entries: readonly { readonly crlEntryExtensions?: Extensions }[],
-): boolean {
-  const strange = extensions.some(({ critical, extnID }) => critical && extnID !== ISSUING_POINT);
-  const strangeEntry = entries.some(({ crlEntryExtensions = [] }) =>
-    crlEntryExtensions.some(({ critical, extnID }) => critical && !ENTRY_EXTENSIONS.includes(extnID)),
-  );
-  if (strange || strangeEntry) return false;
+function coversAll(extensions: readonly Extension[], subject: CertificateFacts): boolean {
+  if (extensions.some(({ critical, extnID }) => critical && extnID !== ISSUING_POINT)) return false;
   const found = extensions.find(({ extnID }) => extnID === ISSUING_POINT);
   if (found === undefined) return true;
   const point = AsnConvert.parse(found.extnValue.buffer, IssuingDistributionPoint);
@@ -121,13 +97,6 @@ function coversAll(
   if (point.distributionPoint === undefined) return true;
   const addresses = addressesOf(point.distributionPoint.fullName ?? []);
   return addresses.some((address) => subject.listAddresses.includes(address));
-}
-
-/** From when on a certificate counts as revoked: an authority may say that it was unsafe earlier. */
-function earliest(revoked: Date, extensions: Extensions): string {
-  const found = extensions.find(({ extnID }) => extnID === INVALIDITY);
-  const invalid = found && AsnConvert.parse(found.extnValue.buffer, InvalidityDate).value;
-  return wordTime(invalid !== undefined && invalid < revoked ? invalid : revoked);
 }
 
 function askAnswer(

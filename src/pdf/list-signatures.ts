@@ -8,7 +8,7 @@ import {
   type PDFObject,
   PDFString,
 } from '@cantoo/pdf-lib';
-import { readSequenceLength } from './ber-length.ts';
+import { readSequenceLength } from '../cms/ber-length.ts';
 import { findLaterChanges, type LaterChanges } from './find-later-changes.ts';
 import { openForeignDocument, readForeign } from './open-document.ts';
 import type { ByteRange } from './prepare-signature.ts';

@@ -94,6 +94,15 @@ describeWithTools(['openssl'], 'whether a certificate was revoked', () => {
     expect(judge(AT, lists.list(...MAY, [], 'authorities')).state).toBe('unknown');
   });
 
+  it('is found among twenty thousand others', () => {
+    const revoked = [{ file: 'ilse.pem', on: '310502000000Z', reason: 'keyCompromise' }];
+    expect(judge(AT, lists.list(...MAY, revoked, undefined, 20_000))).toMatchObject({
+      state: 'revoked',
+      text: expect.stringContaining('2031-05-02T00:00:00Z'),
+    });
+    expect(judge(AT, lists.list(...MAY, [], undefined, 20_000)).state).toBe('good');
+  });
+
   it('is answered by the issuer, or by somebody whom it certified for answers', () => {
     const certify = (name: string, usage: string): void => {
       keys.openssl(

@@ -26,14 +26,15 @@ export class RevocationLists {
     );
   }
 
-  /** A list (DER) of a span of time, `20310501000000Z` each. */
+  /** A list (DER) of a span of time, `20310501000000Z` each; with so many entries of others before those that are named. */
   list(
     from: string,
     until: string,
     revoked: readonly Revoked[],
     extensions?: 'part' | 'authorities',
+    others = 0,
   ): Buffer {
-    this.#writeIndex(revoked);
+    this.#writeIndex(revoked, others);
     this.#openssl(
       ...['ca', '-gencrl', '-config', 'crl.cnf', '-cert', `${this.#authority}.pem`],
       ...['-keyfile', `${this.#authority}.key`, '-crl_lastupdate', from, '-crl_nextupdate', until],
@@ -64,7 +65,7 @@ export class RevocationLists {
   }
 
   /** The database of openssl ca: state, end of validity, time and reason of revocation, serial number, file, subject. */
-  #writeIndex(revoked: readonly Revoked[]): void {
+  #writeIndex(revoked: readonly Revoked[], others = 0): void {
     const seen = new Set<string>();
     const lines = revoked.flatMap(({ file, on, reason }) => {
       if (seen.has(file)) return [];
@@ -74,7 +75,11 @@ export class RevocationLists {
       const state = on === '' ? 'V\t491231000000Z\t' : `R\t491231000000Z\t${when}`;
       return [`${state}\t${serialNumber}\tunknown\t/CN=${file}\n`];
     });
-    writeFileSync(join(this.#folder, 'crl-index.txt'), lines.join(''));
+    const before = Array.from({ length: others }, (_, i) => {
+      const serialNumber = (0x1000_0000 + i).toString(16).toUpperCase();
+      return `R\t491231000000Z\t310101000000Z\t${serialNumber}\tunknown\t/CN=other ${i}\n`;
+    });
+    writeFileSync(join(this.#folder, 'crl-index.txt'), [...before, ...lines].join(''));
   }
 
   #openssl(...args: readonly string[]): void {

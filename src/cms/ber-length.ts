@@ -42,3 +42,26 @@ function findMark(data: Uint8Array, start: number, depth: number): number | unde
   }
   return undefined;
 }
+
+/** An element, and where it stands: its tag, where its content begins, and where it ends. */
+export interface Element {
+  readonly tag: number;
+  readonly at: number;
+  readonly content: number;
+  readonly end: number;
+}
+
+/**
+ * The elements of DER that lie side by side in a stretch of data, without their insides: lists may have a million of them.
+ *
+ * @throws {Error} where they do not fill the stretch, or one is of indefinite length
+ */
+export function* elementsIn(data: Uint8Array, from: number, to: number): Generator<Element> {
+  for (let at = from; at < to; ) {
+    const end = data[at + 1] === INDEFINITE ? undefined : findEnd(data, at, 0);
+    if (end === undefined || end > to) throw new Error('an element ends behind what holds it');
+    const length = data[at + 1]!;
+    yield { tag: data[at]!, at, content: at + 2 + Math.max(0, length - INDEFINITE), end };
+    at = end;
+  }
+}

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { readSequenceLength } from '../../src/pdf/ber-length.ts';
+import { readSequenceLength } from '../../src/cms/ber-length.ts';
 
 describe('readSequenceLength', () => {
   it.each<[string, string, number | undefined]>([
