@@ -2,14 +2,14 @@ import {
   PDFArray,
   PDFDict,
   type PDFDocument,
-  PDFHexString,
   PDFName,
   type PDFObject,
   PDFRawStream,
   PDFRef,
 } from '@cantoo/pdf-lib';
+import { hasStoreGrown, isStoreAnother, storesOf } from './compare-stores.ts';
 import { type FormField, listFields, takesSignature } from './signature-form.ts';
-import { readValidationData, type ValidationData } from './validation-data.ts';
+import { writeObject } from './write-object.ts';
 
 /**
  * What changed between two states of a document, among the objects of some numbers, beside what signing changes:
@@ -23,13 +23,13 @@ export function describeChanges(
   after: PDFDocument,
   numbers: ReadonlySet<number>,
 ): string[] {
-  const [old, now] = [before, after].map(readValidationData);
   const context: Context = {
     before,
     after,
     pages: namePages(before),
     fields: new Set(listSignatureFields(after)),
-    storeGrew: now!.faults.length === 0 && holdsAll(now!, old!),
+    stores: storesOf(before),
+    storeGrew: hasStoreGrown(before, after),
   };
   const what = new Set<string>();
   const awaited = listReferences(before);
@@ -38,13 +38,13 @@ export function describeChanges(
     const [old, now] = [before.context.lookup(reference), after.context.lookup(reference)];
     // What the earlier state names and does not have would change what it shows as soon as it is there.
     if (old === undefined && awaited.has(number)) what.add('an object that was named and not there');
-    if (old === undefined || write(old) === write(now)) continue;
+    if (old === undefined || writeObject(old) === writeObject(now)) continue;
     if (!isPermitted(context, reference, old, now)) what.add(nameObject(context, reference, old));
   }
   for (const field of context.fields)
     if (isNewAndVisible(context, field)) what.add('a visible signature field');
   if (isOrphaned(after, numbers)) what.add('an object that belongs to nothing');
-  if (isStoreStrange(context)) what.add('the data for verifying signatures');
+  if (isStoreAnother(before, after) && !context.storeGrew) what.add('the data for verifying signatures');
   return [...what].sort();
 }
 
@@ -98,43 +98,11 @@ interface Context {
   readonly pages: ReadonlyMap<string, number>;
   /** The signature fields of the later state. */
   readonly fields: ReadonlySet<PDFDict>;
-  /** The later store of data for verifying signatures holds nothing else, and all that the earlier one holds. */
+  /** Dictionaries and lists of the earlier store of data for verifying signatures. */
+  readonly stores: ReadonlySet<PDFObject>;
+  /** The later store holds nothing else, and all that the earlier one holds. */
   readonly storeGrew: boolean;
 }
-
-/** Whether the store for verifying signatures is new or another one, and not one that has only grown. */
-function isStoreStrange({ before, after, storeGrew }: Context): boolean {
-  const [old, now] = [before, after].map(({ catalog }) => write(catalog.lookup(PDFName.of('DSS'))));
-  return old !== now && !storeGrew;
-}
-
-function holdsAll(now: ValidationData, old: ValidationData): boolean {
-  const bytes = ({ certificates, revocation }: ValidationData): string[] =>
-    [...certificates.map(({ raw }) => raw), ...revocation.map((one) => one.bytes)].map((one) =>
-      Buffer.from(one).toString('base64'),
-    );
-  const held = new Set(bytes(now));
-  return bytes(old).every((one) => held.has(one));
-}
-
-/** The dictionaries and lists of the store for verifying signatures; its streams are not among them. */
-function storesOf(document: PDFDocument): PDFObject[] {
-  const found: PDFObject[] = [];
-  const visit = (object: PDFObject | undefined): void => {
-    if (found.length > MOST_OBJECTS_OF_STORE || object === undefined || found.includes(object)) return;
-    if (object instanceof PDFDict) {
-      found.push(object);
-      for (const [key] of object.entries()) visit(object.lookup(key));
-    } else if (object instanceof PDFArray) {
-      found.push(object);
-      for (let i = 0; i < object.size(); i += 1) visit(object.lookup(i));
-    }
-  };
-  visit(document.catalog.lookup(PDFName.of('DSS')));
-  return found;
-}
-
-const MOST_OBJECTS_OF_STORE = 1000;
 
 function listSignatureFields(document: PDFDocument): PDFDict[] {
   return listFields(document)
@@ -164,7 +132,7 @@ function isPermitted(
     const form = !keys.includes('AcroForm') || isFormPermitted(context, oldForm, nowForm);
     return only('AcroForm', 'DSS') && form;
   }
-  if (storesOf(before).includes(old)) return context.storeGrew;
+  if (context.stores.has(old)) return context.storeGrew;
   if (old === before.catalog.lookup(PDFName.of('AcroForm'))) return isFormPermitted(context, old, now);
   if (context.pages.has(reference.tag) && old.lookup(PDFName.of('Type')) === PDFName.of('Page'))
     return only('Annots') && list('Annots');
@@ -215,21 +183,8 @@ function isNewAndVisible(context: Context, field: PDFDict): boolean {
 function listChangedKeys(old: PDFDict, now: PDFDict): string[] {
   const keys = new Set([...old.keys(), ...now.keys()]);
   return [...keys]
-    .filter((key) => write(old.get(key)) !== write(now.get(key)))
+    .filter((key) => writeObject(old.get(key)) !== writeObject(now.get(key)))
     .map((key) => key.decodeText());
-}
-
-/** An object as text, all of its content included, in one way of the several in which it can be written. */
-function write(object: PDFObject | undefined): string {
-  if (object instanceof PDFRawStream)
-    return `${write(object.dict)}\n${Buffer.from(object.contents).toString('base64')}`;
-  if (object instanceof PDFDict) {
-    const entries = object.entries().map(([key, value]) => `${key.toString()} ${write(value)}`);
-    return `<<${entries.sort().join('\n')}>>`;
-  }
-  if (object instanceof PDFArray) return `[${object.asArray().map(write).join('\n')}]`;
-  if (object instanceof PDFHexString) return object.toString().toLowerCase();
-  return object === undefined ? '' : object.toString();
 }
 
 /** Number of the page to which an object belongs: the page itself, its content, its annotations. */
