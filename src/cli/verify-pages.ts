@@ -32,13 +32,18 @@ const ATTEMPTS = 3;
 export async function verifyPages(work: PagesToVerify): Promise<PageVerification> {
   const { unpacked } = work;
   const carried = readCarriedPage(unpacked.notePath, unpacked.files);
-  if (carried === undefined) return verifyWithoutPage(work);
+  if (carried === undefined)
+    return carriesPages(work.madeBy) ? { findings: [PAGE_MISSING] } : verifyWithoutPage(work);
   if (carried.state === 'read') return verifyWithPage(work, carried.page);
   return verifyUnread(work, carried);
 }
 
 async function verifyWithPage(work: PagesToVerify, page: PageToPrint): Promise<PageVerification> {
   const { unpacked, madeBy } = work;
+  if (page.document.creator !== madeBy) {
+    const text = `the page that the PDF carries was made by ${page.document.creator}, as it says, and the PDF by ${madeBy}`;
+    return { findings: [{ about: ABOUT, state: 'contradicted', text }] };
+  }
   const made = await makePage(work, (page.document.signatureFields?.length ?? 0) > 0);
   const printed = await printUntilSame(toPrintable(unpacked, page), work).catch((failure: unknown) => {
     if (failure instanceof OutsideFailure) return failure;
@@ -68,6 +73,18 @@ async function verifyWithPage(work: PagesToVerify, page: PageToPrint): Promise<P
   });
   return { findings: [pages, carried] };
 }
+
+/** Whether a program, such as 'surgenote 0.2.0', puts the page into the PDF. */
+function carriesPages(madeBy: string): boolean {
+  const [, major, minor] = /^\S+ (\d+)\.(\d+)\./.exec(madeBy) ?? [];
+  return major === undefined || Number(major) > 0 || Number(minor) >= 3;
+}
+
+const PAGE_MISSING: Finding = {
+  about: ABOUT,
+  state: 'contradicted',
+  text: 'the PDF carries no page, which every version since 0.3.0 puts into it',
+};
 
 /** Versions before 0.3 carry no page: the one that this version makes of the source is printed in its place. */
 async function verifyWithoutPage(work: PagesToVerify): Promise<PageVerification> {

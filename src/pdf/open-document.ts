@@ -1,12 +1,16 @@
 import { EncryptedPDFError, PDFDocument } from '@cantoo/pdf-lib';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { inflate } from './inflate.ts';
+import { judgeStructure } from './judge-structure.ts';
 import { quickenCrossReferences } from './quicken-cross-references.ts';
 
 /** Largest file that is read, in bytes: a note of 200 pages with its source is below 10 MB. */
 export const LARGEST_FILE = 256 * 1024 * 1024;
 /** Largest sum of all streams once decompressed, in bytes: guards the memory against a file made to swell. */
 const LARGEST_CONTENT = 512 * 1024 * 1024;
+
+/** Largest file that is read although it is not built as it should be: the library looks through such a one at seconds a megabyte. */
+const LARGEST_UNSOUND = 8 * 1024 * 1024;
 
 /** Opens a PDF that the browser has just written, without changing anything in it. */
 export async function openDocument(bytes: Uint8Array): Promise<PDFDocument> {
@@ -39,6 +43,10 @@ export async function openForeignDocument(bytes: Uint8Array): Promise<PDFDocumen
     throw new OutsideFailure('pdf-not-a-pdf', 'The file is not a PDF.');
   }
   if (!Buffer.from(bytes.subarray(-1024)).includes('%%EOF')) throw damaged('its end is missing');
+  if (bytes.length > LARGEST_UNSOUND) {
+    const strange = judgeStructure(bytes);
+    if (strange !== undefined) throw damaged(`${strange}, and it is too large to be looked through`);
+  }
   guardAgainstSwelling(Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength));
   return openDocument(bytes);
 }
@@ -76,26 +84,37 @@ function tooLarge(): OutsideFailure {
 
 /**
  * Decompresses every stream once with a bound on the sum, before the library does so without one. A stream may be
- * compressed several times over; what no longer looks compressed is done.
+ * compressed several times over; what no longer looks compressed is done. Each byte of the file is searched once.
  */
 function guardAgainstSwelling(file: Buffer): void {
   let remaining = LARGEST_CONTENT;
+  let patience = MOST_IN_VAIN;
+  let end = -1;
   for (let start = file.indexOf('stream'); start !== -1; start = file.indexOf('stream', start + 6)) {
-    if (file.subarray(start - 3, start).toString('latin1') === 'end') continue;
-    const end = file.indexOf('endstream', start);
-    let data = file.subarray(skipLineEnd(file, start + 6), end === -1 ? file.length : end);
+    if (file.toString('latin1', start - 3, start) === 'end') continue;
+    if (end < start) end = file.indexOf('endstream', start);
+    if (end === -1) end = file.length;
+    let data = file.subarray(skipLineEnd(file, start + 6), end);
     for (let layer = 0; layer < 4 && looksCompressed(data); layer += 1) {
       try {
         data = inflate(data, remaining);
       } catch (error) {
         if (error instanceof RangeError) throw tooLarge();
-        break; // Not compressed after all, or damaged: the library will say so.
+        // Not compressed after all, or damaged: the library will say so.
+        patience -= LARGEST_RATIO * data.length;
+        if (patience < 0) throw tooLarge();
+        break;
       }
       remaining -= data.length;
       if (remaining <= 0) throw tooLarge();
     }
   }
 }
+
+/** What zlib can make of one byte (RFC 1951: 258 bytes of two bits). */
+const LARGEST_RATIO = 1032;
+/** Bytes that may have been made of streams that turned out to be damaged: nobody says how many were. */
+const MOST_IN_VAIN = 8 * 1024 * 1024 * 1024;
 
 function skipLineEnd(file: Buffer, offset: number): number {
   if (file[offset] === 0x0d) return file[offset + 1] === 0x0a ? offset + 2 : offset + 1;

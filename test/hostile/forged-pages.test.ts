@@ -2,6 +2,7 @@ import { readFileSync } from 'node:fs';
 import { PDFArray, type PDFDict, PDFDocument, PDFName, PDFString } from '@cantoo/pdf-lib';
 import { beforeAll, describe, expect, test, vi } from 'vitest';
 import { SOFTWARE_NAME } from '../../src/cli/software.ts';
+import type { Attachment } from '../../src/pdf/attach-files.ts';
 import { AttackTable } from '../support/attack-table.ts';
 import { IssuedNote, type Report, textOf, unproven } from '../support/issued-note.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
@@ -136,6 +137,19 @@ describeWithTools(['git', 'ssh-keygen', 'qpdf', 'pdfsig', 'pdfdetach'], 'a page 
       expect(unproven(report)).toEqual(ANOTHER_FILE);
       expect(textOf(report, 'page of the source')).toContain(`is what ${SOFTWARE_NAME} makes of the source`);
     });
+  });
+
+  test('without its page, in the name of a version that knew none: not proven; of a later one: contradicted', async () => {
+    const attachments = (files: readonly Attachment[]) => files.filter(({ name }) => name !== '1.page.json');
+    const made = async (creator: string): Promise<Report> => {
+      const html = (text: string): string => text.replaceAll(SOFTWARE_NAME, creator);
+      const pdf = await note.reprint({ attachments, html, document: { creator } });
+      return tried(`without its page, in the name of ${creator}`, pdf);
+    };
+    expect(unproven(await made('surgenote 0.2.7'))).toContain('pages: not proven');
+    const later = await made(OTHER_VERSION);
+    expect(textOf(later, 'pages')).toMatch(/carries no page, which every version since 0\.3\.0/);
+    expect(unproven(later)).toContain('pages: contradicted');
   });
 
   describe('the page file', () => {

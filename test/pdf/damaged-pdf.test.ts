@@ -115,3 +115,10 @@ test('a PDF in which bytes are other, missing or added', async () => {
   expect(seen).toContain('read');
   expect(seen).toContain('pdf-damaged');
 });
+
+test('a large file is looked through only where it is built as it should be', async () => {
+  const filling = (word: string): Uint8Array =>
+    Buffer.concat([SOUND, Buffer.alloc(9 * 1024 * 1024, word), Buffer.from('\n%%EOF\n')]);
+  await expect(readPdf(filling('endobj '))).rejects.toThrow(/too large to be looked through/);
+  expect((await readPdf(SOUND)).pageCount).toBeGreaterThan(0);
+});

@@ -15,6 +15,7 @@ const PEOPLE = ['adams', 'brown', 'clark'] as const;
 export interface Report {
   readonly status: number | null;
   readonly verdict: string;
+  readonly sentence: string;
   readonly findings: readonly {
     readonly about: string;
     readonly state: string;
