@@ -61,7 +61,7 @@ export async function verifyCarriedPage(
   if (shown instanceof OutsideFailure)
     return finding(
       otherwise,
-      `the page that the PDF carries is not that of ${SOFTWARE_NAME}; what differs was not found out: ${shown.message}`,
+      `the page that the PDF carries is not what ${SOFTWARE_NAME} makes of the source; what they show was not compared, for ${unprinted ? 'the one' : 'the other'} cannot be printed`,
     );
   const reason = same
     ? `the page that the PDF carries is not what ${SOFTWARE_NAME} makes of the source`
