@@ -20,7 +20,7 @@ import { say } from '../words/sentence.ts';
 import type { KnownCalculation } from './known-calculation.ts';
 
 /** The name under which the engineer's own calculations are recorded. */
-export const OWN_CALCULATION = 'formula';
+const OWN_CALCULATION = 'formula';
 
 /** Compiles a `yaml formula` block with the machinery of the catalogue; faults are reported where they stand. */
 export function compileOwnCalculation(

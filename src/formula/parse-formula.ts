@@ -1,12 +1,12 @@
 import type { Reading } from '../diagnostics/problem.ts';
-import type { Formula, Node } from './formula.ts';
+import type { Formula } from './formula.ts';
 import { attempt, fail } from './formula-fault.ts';
 import { requireCondition, requireValue } from './node-kind.ts';
 import { Parser } from './parser.ts';
 import { tokenise } from './tokenise.ts';
 
 /** The longest text that is read as one formula, in characters. */
-export const LONGEST_FORMULA = 4000;
+const LONGEST_FORMULA = 4000;
 
 /** Parses the text of a value: an expression or cases. Never throws; a fault is a problem with its span. */
 export function parseFormula(text: string): Reading<Formula> {
@@ -24,11 +24,6 @@ export function parseCondition(text: string): Reading<Formula> {
     requireCondition(formula.root, text);
     return formula;
   });
-}
-
-/** The text of a part of a formula, as the author wrote it. */
-export function textOf(node: Node, formula: Formula): string {
-  return formula.text.slice(node.span.start, node.span.end);
 }
 
 function parse(text: string, example: string): Formula {

@@ -27,6 +27,7 @@ export interface SignatureField {
  * @throws {OutsideFailure} what `openForeignDocument` throws
  * @throws {Error} when the PDF is signed, or a field is not sound: a name twice, a page that is not there, a rectangle
  *   without area or beyond the page
+ * @internal
  */
 export async function addSignatureFields(
   pdf: Uint8Array,
@@ -40,7 +41,7 @@ export async function addSignatureFields(
 }
 
 /** As `addSignatureFields`, in a document that is open already. */
-export function writeSignatureFields(document: PDFDocument, fields: readonly SignatureField[]): void {
+function writeSignatureFields(document: PDFDocument, fields: readonly SignatureField[]): void {
   if (fields.length === 0) return;
   const taken = new Set(listFields(document).map(({ name }) => name));
   for (const field of fields) {

@@ -10,7 +10,11 @@ export interface PdfFont {
   readonly embedded: boolean;
 }
 
-/** The fonts of a PDF, each once, by name. */
+/**
+ * The fonts of a PDF, each once, by name.
+ *
+ * @internal
+ */
 export async function listFonts(bytes: Uint8Array): Promise<PdfFont[]> {
   return collectFonts(await openDocument(bytes));
 }

@@ -32,10 +32,6 @@ export function compareStates(before: ProjectState, after: ProjectState): Compar
   };
 }
 
-export function isEmpty({ project, notes }: Comparison): boolean {
-  return project.length === 0 && notes.length === 0;
-}
-
 /** By path; of the rest, a note that bears the number of one that is gone is that one. */
 function pairNotes(before: readonly EvaluatedNote[], after: readonly EvaluatedNote[]): NotePair[] {
   const old = new Map(before.map((note) => [note.source.path, note]));

@@ -21,7 +21,7 @@ import {
 import { wordNumber } from './recorded-number.ts';
 
 /** The relation of a check in words that need no quotes in YAML. */
-export const RELATION_WORDS: Readonly<Record<EvaluatedCheck['relation'], string>> = {
+const RELATION_WORDS: Readonly<Record<EvaluatedCheck['relation'], string>> = {
   '>=': 'at least',
   '<=': 'at most',
   '>': 'more than',
@@ -107,7 +107,7 @@ function recordStep(step: EvaluatedStep): RecordedNode {
 }
 
 /** To how many digits a step is recorded: a numerical method stands behind a solver step. */
-export function precisionOf(step: EvaluatedStep): Precision {
+function precisionOf(step: EvaluatedStep): Precision {
   return step.kind === 'solver' ? NUMERICAL : EXACT;
 }
 

@@ -27,7 +27,7 @@ export function titleOfState(key: string): string {
   return words.charAt(0).toUpperCase() + words.slice(1);
 }
 
-export function statesOf({ documentStates }: ProjectSource): readonly DocumentState[] {
+function statesOf({ documentStates }: ProjectSource): readonly DocumentState[] {
   return documentStates ?? COMMON_STATES;
 }
 

@@ -70,7 +70,11 @@ export interface PieceHead {
   readonly given: readonly MapEntry[];
 }
 
-/** Whether two pieces say the same of themselves: everything that is read of a block then is the same too. */
+/**
+ * Whether two pieces say the same of themselves: everything that is read of a block then is the same too.
+ *
+ * @internal
+ */
 export function samePiece(a: Piece, b: Piece): boolean {
   return (
     a.place.file === b.place.file &&

@@ -11,7 +11,7 @@ export const anyValue: Read<SourceNode> = (node) => node;
 export type RangeSource = NonNullable<GivenSource['range']>;
 
 /** Both ends of a value that is not known exactly: `[7 m, 8 m]`. */
-export const range: Read<RangeSource> = (node, key, collector) => {
+const range: Read<RangeSource> = (node, key, collector) => {
   if (node.type !== 'list') {
     collector.error('malformed-range', node.place, { key, found: nameNode(node) });
     return undefined;
@@ -26,7 +26,7 @@ export const range: Read<RangeSource> = (node, key, collector) => {
 };
 
 /** One value: a quantity, a reference or a formula. */
-export const single: Read<SourceNode> = (node, key, collector) => {
+const single: Read<SourceNode> = (node, key, collector) => {
   if (node.type !== 'list' && node.type !== 'map' && node.type !== 'empty') return node;
   collector.error('value-expected', node.place, { key, found: nameNode(node), example: '7.5 m' });
   return undefined;
@@ -56,7 +56,7 @@ export function isEmpty({ key, keyPlace, value }: MapEntry, collector: Collector
 }
 
 /** What follows the name of a given: the value itself, or a mapping of value, source and range. */
-export function readValue(entry: MapEntry, collector: Collector): ValueSource {
+function readValue(entry: MapEntry, collector: Collector): ValueSource {
   const { key, value } = entry;
   if (isEmpty(entry, collector, '7.5 m')) return { value: faulty(value.place) };
   if (value.type !== 'map') return { value: withoutPieces(value, collector) };

@@ -142,6 +142,6 @@ export class IssuedNote {
 }
 
 /** A page file with everything in it, as it may be written too. */
-export function wholePage({ html, document }: PageToPrint): Uint8Array {
+function wholePage({ html, document }: PageToPrint): Uint8Array {
   return new TextEncoder().encode(JSON.stringify({ form: 1, document, parts: [], text: html }));
 }

@@ -92,7 +92,7 @@ export function sayUsual(usual: NonNullable<QuantityGiven['usual']>): Sentence {
 }
 
 /** A value that a message can show as an example. */
-export function exampleOf(given: QuantityLike): string {
+function exampleOf(given: QuantityLike): string {
   if ('default' in given && given.default) return given.default.value;
   if ('typical' in given && given.typical?.[0]) return given.typical[0].value;
   return given.unit === '1' ? '0.5' : `10 ${given.unit}`;

@@ -30,7 +30,7 @@ function hasDefault(column: RowsGiven['columns'][string]): boolean {
 }
 
 /** How many rows a table has. */
-export function countRows(
+function countRows(
   calculation: CompiledCalculation,
   table: string,
   values: ReadonlyMap<string, FormulaValue>,

@@ -111,11 +111,7 @@ export function supply(
 }
 
 /** The key of the line of a table that holds: the options joined by ' / '. */
-export function keyOf(
-  { table }: TableStep,
-  values: ReadonlyMap<string, FormulaValue>,
-  rows: RowPoint,
-): string {
+function keyOf({ table }: TableStep, values: ReadonlyMap<string, FormulaValue>, rows: RowPoint): string {
   const [row] = rows.values();
   return table.by
     .map((name) => {

@@ -20,7 +20,7 @@ export function footingAt(of: BackflashCase, current: number): number {
 }
 
 /** Flashover voltage for the wave that the footing and the reflections of the next towers shape, V. CIGRE TB 63, from memory. */
-export function nonStandardFlashover(of: BackflashCase, footing: number): number {
+function nonStandardFlashover(of: BackflashCase, footing: number): number {
   const tail = (of.wires / footing) * of.spanTime;
   return (0.977 + 2.82 / tail) * of.flashover;
 }

@@ -6,12 +6,12 @@ export interface LineGeometry {
 }
 
 /** Striking distance to conductors in m, of a current in kA. IEEE Std 1243-1997, from memory. */
-export function strikeToConductor(current: number): number {
+function strikeToConductor(current: number): number {
   return 10 * current ** 0.65;
 }
 
 /** Striking distance to ground below a phase at that height, m; of a current in kA. IEEE Std 1243-1997, from memory. */
-export function strikeToGround(current: number, phaseHeight: number): number {
+function strikeToGround(current: number, phaseHeight: number): number {
   const factor = phaseHeight < 40 ? 3.6 + 1.7 * Math.log(43 - phaseHeight) : 5.5;
   return factor * current ** 0.65;
 }

@@ -16,7 +16,7 @@ import { wordTree } from '../write-results.ts';
 import { METHODS, type Method, ROLES, type Role } from './roles.ts';
 
 /** What the first line of every statement says. */
-export const STATEMENT_FORM = 'surgenote sign-off 3';
+const STATEMENT_FORM = 'surgenote sign-off 3';
 /**
  * Those of before. The digest of the results covered in the first the recorded text, which depends on what was recorded earlier, in
  * the second the words of verdicts and sentences; that of the sources covered in both designation and registration of everybody

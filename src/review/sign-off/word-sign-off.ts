@@ -2,7 +2,7 @@ import type { Json } from '../../evaluation/machine-report.ts';
 import type { SignOff } from './judge-sign-offs.ts';
 import type { NoteReview } from './note-review.ts';
 
-export const NOT_SIGNED = 'not signed cryptographically';
+const NOT_SIGNED = 'not signed cryptographically';
 /** Of a statement that says it is signed, where no key was found to have signed it. */
 const NOT_HELD = 'no SSH signature of it holds';
 

@@ -2,7 +2,7 @@ import { quote, recall } from '../../definition/basis.ts';
 import type { Edition, EditionFormula, Editions } from '../../definition/definition.ts';
 
 export const iecAdiabatic = recall('iec-60364-5-54-2011', '543.1.2 and Annex A');
-export const iecConstants = recall('iec-60364-5-54-2011', 'Annex A, Table A.54.1');
+const iecConstants = recall('iec-60364-5-54-2011', 'Annex A, Table A.54.1');
 const iecCopper = quote(
   'iec-60364-5-54-2011',
   'constants of copper',
