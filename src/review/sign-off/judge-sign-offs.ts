@@ -96,7 +96,8 @@ function judgeRole(
       reason === wordOtherResults(statement, context) && statement.software !== context.software;
     const differs = byVersion || reason === form ? { differsByVersion: true as const } : {};
     const against = [...sound, conflict].some((one) => one !== undefined);
-    const silent = (refused?.silent ?? true) && (waiting?.silent ?? true);
+    const blamed = [refused, waiting].filter((one) => one !== undefined);
+    const silent = blamed.length > 0 && blamed.every((one) => one.silent);
     const unknown = !against && silent ? { signerUnknown: true as const } : {};
     return { role, state: 'void', reason, statement, ...key, ...differs, ...unknown };
   }
