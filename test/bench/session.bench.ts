@@ -1,4 +1,5 @@
 import { bench, describe } from 'vitest';
+import { renderNote } from '../../src/page/render-note.ts';
 import { openProject } from '../../src/session/project-session.ts';
 import { connection, type TrialBlock, writeNote, writeRegister } from '../session/trial-project.ts';
 
@@ -49,6 +50,34 @@ describe('a note of 1 000 blocks', () => {
       console.log(`computed after the first edit: ${counts.join(', ')}`);
     },
     { iterations: 5, time: 0, warmupIterations: 0 },
+  );
+
+  const options = { images: new Map(), software: { name: 'trial', version: '0' }, digest: '0'.repeat(64) };
+  const page = () => {
+    const { notes, project } = session.state();
+    return session.pageOf(notes[0]!, project!, options).html;
+  };
+  const written = open(text);
+  bench(
+    'its page, nothing set before',
+    () => {
+      const { notes, project } = written.state();
+      renderNote(notes[0]!, project!, options);
+    },
+    { iterations: 2, time: 0, warmupIterations: 0 },
+  );
+  bench(
+    'one given edited, with the page',
+    () => {
+      if (edit < 100) {
+        edit = 100;
+        page();
+      }
+      edit += 1;
+      session.change('1.md', noteWith(`${2 + edit / 1000} m`));
+      page();
+    },
+    { iterations: 6, time: 0, warmupIterations: 0 },
   );
 
   bench('nothing edited', () => void session.state(), { iterations: 5, time: 0, warmupIterations: 0 });

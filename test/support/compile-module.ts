@@ -12,7 +12,13 @@ export function compileModule(folder: string, ...modules: readonly string[]): vo
     join(ROOT, 'node_modules/typescript/bin/tsc'),
     ...['--ignoreConfig', '--outDir', folder, '--rootDir', join(ROOT, 'src')],
     ...['--module', 'nodenext', '--target', 'es2023', '--rewriteRelativeImportExtensions', '--types', 'node'],
-    ...['--typeRoots', join(ROOT, 'node_modules/@types'), '--skipLibCheck'],
+    ...[
+      '--typeRoots',
+      join(ROOT, 'node_modules/@types'),
+      '--skipLibCheck',
+      '--strict',
+      '--exactOptionalPropertyTypes',
+    ],
     ...modules.map((module) => join(ROOT, 'src', module)),
   ]);
 }
