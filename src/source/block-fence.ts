@@ -68,7 +68,7 @@ function holdsBlock(code: Code, fence: string, note: NoteText): boolean {
 
 /** @param place of the line that opens the block */
 export function reportBlockInCode(code: Code, fence: string, place: Place, note: NoteText): void {
-  note.collector.error('block-in-code', place, { fence, line: code.position?.start.line ?? 1 }, [
+  note.collector.error('block-in-code', place, { fence }, [
     { place: placeOf(code, note), note: 'the code begins here' },
   ]);
 }

@@ -1,5 +1,6 @@
 import { Collector } from '../diagnostics/collector.ts';
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
+import { hasErrors } from '../diagnostics/diagnostic.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { Memory } from '../memory/memory.ts';
 import type { BlockKind } from './block-kinds.ts';
@@ -81,12 +82,16 @@ class BlockReader {
     this.#collector.addAll(collector);
   }
 
-  #readBlock({ kind, content, broken, place, head: { id } }: Piece, collector: Collector): void {
+  /** One whose fence is not closed may hold prose: then that it is not closed is all that is said of it. */
+  #readBlock(piece: Piece, collector: Collector): void {
+    const { kind, content, broken, closed, place, head } = piece;
+    const { id } = head;
     const isNew = !id || claimId(id.text, id.place, this.#blockIds, collector);
     const { block, faults } = broken ? NOTHING_READ : this.#readContent(kind, content, place);
-    for (const fault of faults) collector.add(fault);
-    if (block && isNew) this.found.blocks.push(block);
-    if ((broken || collector.hasErrors) && id) this.found.faultyBlocks.add(id.text);
+    if (closed) for (const fault of faults) collector.add(fault);
+    const isSound = !broken && !hasErrors(faults);
+    if (block && isNew && (closed || isSound)) this.found.blocks.push(block);
+    if ((!isSound || collector.hasErrors) && id) this.found.faultyBlocks.add(id.text);
   }
 
   #readContent(kind: BlockKind, content: SourceNode, place: Place): BlockReading {
@@ -97,7 +102,8 @@ class BlockReader {
     });
   }
 
-  #readItems({ kind, content }: Piece, collector: Collector): void {
+  #readItems({ kind, content, closed }: Piece, ofPiece: Collector): void {
+    const collector = closed ? ofPiece : new Collector();
     const { assumptions, holds, references } = this.found;
     if (kind === 'assumptions') assumptions.push(...readAssumptions(content, this.#assumptionIds, collector));
     if (kind === 'holds') holds.push(...readHolds(content, this.#holdIds, collector));

@@ -79,8 +79,9 @@ export const documentMessages = {
     message: `what stands ${d.written === '' ? 'between these fences' : `in this fence marked '${shorten(d.written)}'`} has the keys of a 'yaml ${d.kind}' block; as it is marked it would be printed as code and not evaluated`,
     hint: `write yaml ${d.kind} behind the fence, or text where it is only to be shown`,
   }),
-  'block-in-code': (d: { fence: string; line: number }): Wording => ({
-    message: `this block would be printed as code and not evaluated: it stands within the code that line ${d.line} opens`,
+  'block-in-code': (d: { fence: string }): Wording => ({
+    message:
+      'this block would be printed as code and not evaluated: it stands within code that was opened above',
     hint: `close that code with a line ${d.fence}; where the block is only to be shown, put it between longer fences marked text`,
   }),
   'block-without-fence': (d: { kind: string }): Wording => ({
