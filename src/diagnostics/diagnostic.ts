@@ -2,14 +2,15 @@ import type { Code, DataOf } from './messages.ts';
 import { narrow, type Place } from './place.ts';
 import type { SourceTexts } from './positions.ts';
 import type { Problem } from './problem.ts';
+import type { RelatedNote } from './related-note.ts';
 import { wordDiagnostic } from './word-diagnostic.ts';
 
 export type Severity = 'error' | 'caution';
 
-/** Another place that explains a diagnostic, with a word on what stands there. */
+/** Another place that explains a diagnostic, and what stands there. */
 export interface RelatedPlace {
   readonly place: Place;
-  readonly note: string;
+  readonly note: RelatedNote;
 }
 
 /** One message about the project's source, as data: where and what. Its words are found where it is shown (`reportDiagnostics`). */

@@ -1,5 +1,6 @@
 import type { Diagnostic, Severity } from './diagnostic.ts';
 import { type Position, Positions, type SourceTexts } from './positions.ts';
+import { wordRelated } from './related-note.ts';
 import { wordDiagnostic } from './word-diagnostic.ts';
 
 /** A diagnostic in words, at a line and column. */
@@ -29,7 +30,12 @@ function report(diagnostic: Diagnostic, positions: Positions): ReportedDiagnosti
     position: positions.of(place),
     ...wordDiagnostic(diagnostic),
     ...(related
-      ? { related: related.map((other) => ({ position: positions.of(other.place), note: other.note })) }
+      ? {
+          related: related.map((other) => ({
+            position: positions.of(other.place),
+            note: wordRelated(other.note),
+          })),
+        }
       : {}),
   };
 }

@@ -1,5 +1,6 @@
 import type { RelatedPlace } from '../diagnostics/diagnostic.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { relatedNote } from '../diagnostics/related-note.ts';
 import type { Block } from '../source/note-source.ts';
 
 /** A reference of one block to another, with its place. */
@@ -69,12 +70,15 @@ export function orderBlocks(
 
 function circleOf(under: readonly Visit[], { id, place }: BlockReference): ReferenceCircle {
   const circle = under.slice(under.findIndex((visit) => visit.block.id === id));
-  const related = circle
-    .slice(1)
-    .flatMap((visit, i) =>
-      visit.place
-        ? [{ place: visit.place, note: `'${circle[i]!.block.id}' refers to '${visit.block.id}' here` }]
-        : [],
-    );
+  const related = circle.slice(1).flatMap((visit, i) =>
+    visit.place
+      ? [
+          {
+            place: visit.place,
+            note: relatedNote('refers-to', { from: circle[i]!.block.id, to: visit.block.id }),
+          },
+        ]
+      : [],
+  );
   return { place, chain: [...circle.map((visit) => visit.block.id), id], related };
 }

@@ -1,11 +1,11 @@
 import type { Place } from '../diagnostics/place.ts';
+import type { RelatedNote } from '../diagnostics/related-note.ts';
 import type { Aspect, KindWord, VoltageKind } from './voltage-kind.ts';
 
 /** Where one aspect of a kind was settled, for messages. */
 export interface KindReason {
   readonly place: Place;
-  /** What stands there: "used as 'rated_voltage'". */
-  readonly note: string;
+  readonly note: RelatedNote;
 }
 
 const ALL_WORDS: Readonly<Record<Aspect, readonly KindWord[]>> = {

@@ -1,6 +1,7 @@
 import type { Code } from 'mdast';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { relatedNote } from '../diagnostics/related-note.ts';
 import { splitLines } from '../diagnostics/text-lines.ts';
 import { BLOCK_KINDS, type BlockKind, isBlockKind, seemingKind } from './block-kinds.ts';
 import { type NoteText, placeOf, writtenText } from './note-text.ts';
@@ -69,7 +70,7 @@ function holdsBlock(code: Code, fence: string, note: NoteText): boolean {
 /** @param place of the line that opens the block */
 export function reportBlockInCode(code: Code, fence: string, place: Place, note: NoteText): void {
   note.collector.error('block-in-code', place, { fence }, [
-    { place: placeOf(code, note), note: 'the code begins here' },
+    { place: placeOf(code, note), note: relatedNote('code-begins', {}) },
   ]);
 }
 

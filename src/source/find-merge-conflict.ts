@@ -1,4 +1,5 @@
 import type { Collector } from '../diagnostics/collector.ts';
+import { relatedNote } from '../diagnostics/related-note.ts';
 import { TextLines } from '../diagnostics/text-lines.ts';
 
 /** Reports the marks that git leaves where two versions clash; true where there are any. */
@@ -12,7 +13,7 @@ export function findMergeConflict(file: string, content: string, collector: Coll
     if (end < 0) continue;
     found = true;
     collector.error('merge-conflict', text.placeOf(file, index), {}, [
-      { place: text.placeOf(file, end), note: 'it ends here' },
+      { place: text.placeOf(file, end), note: relatedNote('ends-here', {}) },
     ]);
   }
   return found;

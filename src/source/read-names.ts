@@ -1,5 +1,6 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { relatedNote } from '../diagnostics/related-note.ts';
 import { type Read, readScalar } from './read-shape.ts';
 import type { MapEntry, ScalarNode, SourceNode } from './source-node.ts';
 
@@ -70,6 +71,6 @@ export function claimId(
     claimed.set(id, place);
     return true;
   }
-  collector.error('duplicate-id', place, { id }, [{ place: first, note: 'first used here' }]);
+  collector.error('duplicate-id', place, { id }, [{ place: first, note: relatedNote('first-used', {}) }]);
   return false;
 }

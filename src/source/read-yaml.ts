@@ -16,6 +16,7 @@ import {
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Code, DataOf } from '../diagnostics/messages.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { relatedNote } from '../diagnostics/related-note.ts';
 import { listCommaFault } from '../quantity/number-fault.ts';
 import type { PlaceMap } from './map-places.ts';
 import { type OnceRead, readSound } from './read-sound.ts';
@@ -246,7 +247,7 @@ class Converter {
       const first = places.get(entry.key);
       if (first) {
         this.#collector.error('duplicate-key', entry.keyPlace, { key: entry.key }, [
-          { place: first, note: 'first written here' },
+          { place: first, note: relatedNote('first-written', {}) },
         ]);
         continue;
       }

@@ -187,6 +187,7 @@ function reportBracket(position: number, { text, document, place, collector }: T
     Node: (_, node) => {
       if (!isCollection(node) || !node.flow || !node.range || node.range[0] > position) return;
       const [from, to] = node.range;
+      if (text[from] !== '{' && text[from] !== '[') return; // a pair within brackets has none of its own
       last = from;
       if (to - from < 2 || text[to - 1] !== (text[from] === '{' ? '}' : ']')) opening = from;
     },

@@ -5,6 +5,7 @@ import { nearestName } from '../../src/diagnostics/nearest-name.ts';
 import { OutsideFailure } from '../../src/diagnostics/outside-failure.ts';
 import { narrow, type Place, startOf } from '../../src/diagnostics/place.ts';
 import { problem } from '../../src/diagnostics/problem.ts';
+import { relatedNote } from '../../src/diagnostics/related-note.ts';
 import { wordDiagnostic } from '../../src/diagnostics/word-diagnostic.ts';
 import { quoteList, shorten } from '../../src/diagnostics/words.ts';
 import { oneText, told } from '../support/told.ts';
@@ -38,7 +39,7 @@ test('a problem becomes a diagnostic of code, data and place, and that has words
 });
 
 test('related places are kept, and left out where there are none', () => {
-  const related = [{ place: startOf('a.md'), note: 'first given here' }];
+  const related = [{ place: startOf('a.md'), note: relatedNote('first-used', {}) }];
   expect(diagnose('caution', 'unknown-symbol', place, { name: 'a' }, related).related).toEqual(related);
   expect(diagnose('caution', 'unknown-symbol', place, { name: 'a' }, [])).not.toHaveProperty('related');
 });

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
 import { type Diagnostic, diagnose } from '../../src/diagnostics/diagnostic.ts';
 import { printDiagnostics } from '../../src/diagnostics/print-diagnostics.ts';
+import { relatedNote } from '../../src/diagnostics/related-note.ts';
 import { wordDiagnostic } from '../../src/diagnostics/word-diagnostic.ts';
 import { oneText, placeAt } from '../support/told.ts';
 
@@ -96,14 +97,19 @@ test('related places are quoted below, before the hint', () => {
       HEAD,
       '    line_lead: 1.8 kV',
       '                 ^^^^',
-      '  003-intake.md:1:1: also here',
+      "  003-intake.md:1:1: taken as 'lead'",
       '    a: 1 kV',
       '    ^',
       HINT,
     ],
     (d) => ({
       ...d,
-      related: [{ place: { file: '003-intake.md', start: 0, end: 1 }, note: 'also here' }],
+      related: [
+        {
+          place: { file: '003-intake.md', start: 0, end: 1 },
+          note: relatedNote('taken-as', { name: 'lead' }),
+        },
+      ],
     }),
   );
 });

@@ -1,5 +1,6 @@
 import type { Place } from '../../diagnostics/place.ts';
 import { problem } from '../../diagnostics/problem.ts';
+import { relatedNote } from '../../diagnostics/related-note.ts';
 import type { ListGiven, QuantityGiven } from '../../engine/definition/definition.ts';
 import type { GivenInput } from '../../engine/definition/inputs.ts';
 import { judgeQuantity, readGivenText } from '../../engine/definition/read-given.ts';
@@ -110,7 +111,7 @@ function registerQuantity(
   const { name, definition, unit } = part;
   const reading = readGivenText(name, definition, unit, target.text, `{${written}}`);
   if (!reading.ok) {
-    const related = [{ place: target.place, note: 'the register entry' }];
+    const related = [{ place: target.place, note: relatedNote('register-entry', {}) }];
     return context.fail(reading.problem, place, -1, related);
   }
   context.use(part, useOfTarget(written, reading.value.kind, place));

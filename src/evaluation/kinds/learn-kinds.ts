@@ -2,6 +2,7 @@ import { Collector } from '../../diagnostics/collector.ts';
 import type { Diagnostic } from '../../diagnostics/diagnostic.ts';
 import { narrow } from '../../diagnostics/place.ts';
 import { problem } from '../../diagnostics/problem.ts';
+import { relatedNote } from '../../diagnostics/related-note.ts';
 import { inferKind } from '../../formula/infer-kind.ts';
 import { parseFormula } from '../../formula/parse-formula.ts';
 import { sameValue } from '../../memory/same-value.ts';
@@ -53,7 +54,7 @@ function learn(use: KindUse, own: Map<string, KindTerm>, termOf: TermOf, collect
   if (!reading.ok) return false;
   const { term } = reading;
   if (!term) return true;
-  const taken = own.get(name) ?? kindTerm(declared, { place, note: `taken as '${name}'` });
+  const taken = own.get(name) ?? kindTerm(declared, { place, note: relatedNote('taken-as', { name }) });
   own.set(name, taken);
   if (contradiction(taken, term)) {
     reportContradiction(use, taken, term, collector);
@@ -66,7 +67,8 @@ function learn(use: KindUse, own: Map<string, KindTerm>, termOf: TermOf, collect
 type TermReading = { readonly ok: true; readonly term: KindTerm | undefined } | { readonly ok: false };
 
 function termOfUse({ text, kind, place, from }: KindUse, termOf: TermOf, collector: Collector): TermReading {
-  if (from.type === 'stated') return { ok: true, term: kindTerm(kind, { place, note: 'written here' }) };
+  if (from.type === 'stated')
+    return { ok: true, term: kindTerm(kind, { place, note: relatedNote('written-here', {}) }) };
   if (from.type === 'target') return { ok: true, term: termOf(from.target) };
   const parsed = parseFormula(text);
   if (!parsed.ok) throw new Error(`'${text}' was evaluated and cannot be parsed`);

@@ -1,4 +1,5 @@
 import type { Place } from '../../diagnostics/place.ts';
+import { relatedNote } from '../../diagnostics/related-note.ts';
 import { type KindTerm, kindTerm } from '../../quantity/kind-term.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import { hasKind } from '../../quantity/voltage-kind.ts';
@@ -16,7 +17,7 @@ export class RegisterKinds {
     if (known) return known;
     const reading = readQuantity(text);
     if (!reading.ok || !hasKind(reading.value.unit.dimension)) return undefined;
-    const term = kindTerm(reading.value.kind, { place, note: 'so it stands in the register' });
+    const term = kindTerm(reading.value.kind, { place, note: relatedNote('stands-in-register', {}) });
     this.#terms.set(path, term);
     return term;
   }

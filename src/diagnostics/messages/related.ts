@@ -1,0 +1,14 @@
+/** What stands at another place that explains a diagnostic: key -> words. */
+export const relatedNotes = {
+  'first-used': (_: Nothing) => 'first used here',
+  'first-written': (_: Nothing) => 'first written here',
+  'ends-here': (_: Nothing) => 'it ends here',
+  'code-begins': (_: Nothing) => 'the code begins here',
+  'register-entry': (_: Nothing) => 'the register entry',
+  'stands-in-register': (_: Nothing) => 'so it stands in the register',
+  'written-here': (_: Nothing) => 'written here',
+  'taken-as': (d: { name: string }) => `taken as '${d.name}'`,
+  'refers-to': (d: { from: string; to: string }) => `'${d.from}' refers to '${d.to}' here`,
+};
+
+type Nothing = Readonly<Record<string, never>>;
