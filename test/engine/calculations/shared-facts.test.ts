@@ -395,6 +395,49 @@ const FACTS: readonly SharedFact[] = [
     },
   },
   {
+    fact: 'rise of a station that a joined TT system stands for up to five seconds',
+    at: [300, 1199, 1200, 1201, 2500],
+    asked: {
+      'earthing-voltage-design': met('earthing-voltage-design', 'stress', (at) => ({
+        fault_current: `${at} A`,
+        impedance_to_earth: '1 ohm',
+        duration: '5 s',
+        low_voltage: 'TT',
+      })),
+      'transferred-surge': met('transferred-surge', 'consumer_stress', (at) => ({
+        earth_fault_current: `${at} A`,
+        earth_resistance: '1 ohm',
+        duration: '5 s',
+        nominal_voltage: '230 V',
+        neutral: 'joined',
+        system: 'TT',
+      })),
+    },
+  },
+  {
+    fact: 'deterministic co-ordination factor of a protective level against the 2 % overvoltage',
+    at: [0.6, 0.7, 0.85, 1.1, 1.3],
+    asked: {
+      'insulation-withstand': number('insulation-withstand', 'coordination_factor', (at) => ({
+        highest_voltage: '245 kV',
+        overvoltage_kind: 'switching',
+        insulation: 'internal',
+        two_percent_overvoltage: '600 kV',
+        protective_level: `${600 * at} kV`,
+      })),
+      'insulation-coordination-range-2': number(
+        'insulation-coordination-range-2',
+        'coordination_factor',
+        (at) => ({
+          highest_voltage: '420 kV',
+          insulation: 'internal',
+          two_percent_overvoltage: '800 kV',
+          protective_level: `${800 * at} kV`,
+        }),
+      ),
+    },
+  },
+  {
     fact: 'number of down conductors that need an electrode',
     at: [1, 2, 3, 5, 8],
     asked: {

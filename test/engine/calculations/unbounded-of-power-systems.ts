@@ -14,7 +14,6 @@ export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {
   'creepage-distance.altitude_exponent': EXPONENT,
   'earthing-voltage-design.neutral_current':
     'the whole fault current, which has a usual range, bounds it from above, and nothing of it is the safe side',
-  'earthing-voltage-design.pen_factor': 'a factor of 1 to 5, which are permitted ends: no unit to slip in',
   'earthing-voltage-design.touch_voltage':
     'one above the potential rise is refused, and below there is a usual range',
   'grid-current.local_current':
@@ -25,7 +24,6 @@ export const REASONS_OF_POWER_SYSTEMS: Readonly<Record<string, string>> = {
   'insulation-withstand.altitude_exponent': EXPONENT,
   'insulation-withstand.two_percent_overvoltage':
     'an overvoltage below the peak of the highest voltage is refused, and above there is a usual range',
-  'pv-spd.modules': 'a count',
   'spd-need.lv_overhead': OF_THE_KILOMETRE,
   'spd-need.lv_cable': OF_THE_KILOMETRE,
   'spd-need.hv_overhead': OF_THE_KILOMETRE,
