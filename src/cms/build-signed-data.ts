@@ -13,7 +13,7 @@ import { OID } from './object-identifiers.ts';
 import type { SigningAlgorithm } from './signing-algorithm.ts';
 
 /**
- * The signed attributes of a signature by the baseline profile (EN 319 142-1, level B-B): content type, digest of the data, digest of
+ * The signed attributes of a signature by the baseline profile (EN 319 142-1, level B-B, recalled): content type, digest of the data, digest of
  * the certificate (RFC 5035). No signing time: that stands in the signature dictionary of the PDF, and there alone. What is returned, a SET
  * in DER, is what the key signs (RFC 5652, 5.4).
  *

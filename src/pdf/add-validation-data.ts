@@ -7,7 +7,7 @@ import { readForeign } from './open-document.ts';
 import type { ValidationData } from './validation-data.ts';
 
 /**
- * Appends what a signature is verified with to the document security store (`/DSS` with `/VRI`; EN 319 142-1, 5.4.2), as an incremental
+ * Appends what a signature is verified with to the document security store (`/DSS` with `/VRI`; EN 319 142-1, recalled), as an incremental
  * update: certificates, lists of revoked certificates and answers. What the store holds already stands once.
  *
  * @throws {OutsideFailure} what `openForeignDocument` throws

@@ -18,7 +18,7 @@ import { readValidationData, type ValidationData } from './validation-data.ts';
 /** A signature in a PDF, as it says of itself; whether the CMS fits the bytes is for others to find out. */
 export interface PdfSignature {
   readonly field: string;
-  /** A person's signature, or a time stamp of the whole document (EN 319 142-1, 5.4.3: `/SubFilter /ETSI.RFC3161`). */
+  /** A person's signature, or a time stamp of the whole document (`/SubFilter /ETSI.RFC3161`; EN 319 142-1, recalled). */
   readonly kind: 'signature' | 'document-time-stamp';
   /** The name that the signature states; the certificate may hold another one. */
   readonly name: string | null;

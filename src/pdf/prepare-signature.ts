@@ -66,7 +66,7 @@ async function appendSignature(pdf: Uint8Array, request: SignatureRequest): Prom
 }
 
 /**
- * Appends a time stamp of the whole document that is still empty (EN 319 142-1, 5.4.3), as `prepareSignature` does a signature; the time
+ * Appends a time stamp of the whole document that is still empty (EN 319 142-1, recalled), as `prepareSignature` does a signature; the time
  * stamp over `readSignedBytes` is put in by `insertSignature`.
  *
  * @throws {OutsideFailure} as `prepareSignature`

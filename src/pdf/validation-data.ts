@@ -10,7 +10,7 @@ import {
 } from '@cantoo/pdf-lib';
 import { type RevocationData, readRevocationData } from '../cms/revocation-data.ts';
 
-/** What signatures are verified with, from the document security store of a PDF (`/DSS`; EN 319 142-1, 5.4.2). */
+/** What signatures are verified with, from the document security store of a PDF (`/DSS`; EN 319 142-1, recalled). */
 export interface ValidationData {
   readonly certificates: readonly X509Certificate[];
   readonly revocation: readonly RevocationData[];

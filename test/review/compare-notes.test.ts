@@ -227,12 +227,18 @@ test('project.yaml, images, and notes that are renamed, added or removed', () =>
     },
     {
       notes: { '001.md': arrester(), '002-b.md': second('2'), '004.md': second('4') },
-      project: PROJECT.replace('75 kV peak', '95 kV peak').replace('site: Nowhere', 'site: Somewhere'),
+      project: `${PROJECT.replace('75 kV peak', '95 kV peak').replace('site: Nowhere', 'site: Somewhere')}
+time_stamps: { server: "https://stamps.example/tsa", policy: 1.3.6.1 }
+revocation: fetch
+`,
       images: { 'a.png': 'y' },
     },
   );
   expect(project).toEqual([
     { name: 'site', before: 'Nowhere', after: 'Somewhere' },
+    { name: 'time_stamps.server', after: 'https://stamps.example/tsa' },
+    { name: 'time_stamps.policy', after: '1.3.6.1' },
+    { name: 'revocation', after: 'fetch' },
     { name: 'equipment.TX1.withstand', before: '75 kV peak', after: '95 kV peak' },
   ]);
   expect(notes.map(({ path, state, renamedFrom }) => [path, state, renamedFrom])).toEqual([
