@@ -9,7 +9,7 @@ export default {
     'test/bench/transient-process.ts',
   ],
   project: ['src/**/*.ts!', 'test/**/*.ts'],
-  include: ['files', 'exports', 'dependencies', 'unresolved', 'cycles'],
+  include: ['files', 'exports', 'dependencies', 'unresolved'],
   // Some functions are exported for the tests of their file alone; others, tagged @internal, for tests of what uses them.
   ignoreExportsUsedInFile: process.argv.includes('--production'),
   // Runs scratch scripts.

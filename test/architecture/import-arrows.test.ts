@@ -94,6 +94,16 @@ test('no chance and no clock in what reaches the outputs', () => {
   expect(broken).toEqual([]);
 });
 
+test('no files load one another in a circle; types may name one another', () => {
+  const loads = new Map(FILES.map((file) => [file, loadsOf(file)]));
+  // What loads nothing that is left is taken off, until only circles and what leads to them remain.
+  for (let before = Number.POSITIVE_INFINITY; loads.size < before; ) {
+    before = loads.size;
+    for (const [file, targets] of loads) if (!targets.some((target) => loads.has(target))) loads.delete(file);
+  }
+  expect([...loads.keys()]).toEqual([]);
+});
+
 test('every folder of src/ has its rule', () => {
   const folders = new Set(FILES.map((file) => file.split('/')[0]!));
   expect([...folders].filter((folder) => !(folder in MAY_IMPORT))).toEqual([]);
@@ -105,6 +115,13 @@ function read(file: string): string {
 
 function importsOf(file: string): string[] {
   return [...read(file).matchAll(/(?:\bfrom|\bimport\(|^import)\s*'([^']+)'/gm)].map((match) => match[1]!);
+}
+
+/** The files of src/ that are loaded with a file: not those of which it names types alone, nor those that it loads when asked. */
+function loadsOf(file: string): string[] {
+  return [...read(file).matchAll(/^(?:import|export) (?!type\b)([^;']*?)from '(\.[^']+)'/gms)]
+    .filter(([, names]) => !/^\{(?:\s*type [^,}]+,?)+\s*\}\s*$/.test(names!))
+    .map(([, , target]) => relative(SRC, resolve(SRC, dirname(file), target!)).replaceAll('\\', '/'));
 }
 
 function folderOf(file: string): string {
