@@ -16,5 +16,10 @@ const ENTITIES: Readonly<Record<string, string>> = {
  * character.
  */
 export function escapeMarkup(text: string): string {
-  return text.replace(NOT_XML, '\ufffd').replace(/[&<>"']/g, (character) => ENTITIES[character]!);
+  return replaceUnfit(text).replace(/[&<>"']/g, (character) => ENTITIES[character]!);
+}
+
+/** A text in which the replacement character stands for what XML cannot hold. */
+export function replaceUnfit(text: string): string {
+  return text.replace(NOT_XML, '\ufffd');
 }

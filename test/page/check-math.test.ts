@@ -1,10 +1,11 @@
 import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { expect, test, vi } from 'vitest';
 import { loadAndEvaluate } from '../../src/cli/load-and-evaluate.ts';
 import { Collector } from '../../src/diagnostics/collector.ts';
 import { checkOwnFormulas } from '../../src/page/check-math.ts';
 import { renderNote } from '../../src/page/render-note.ts';
+import { openProject } from '../../src/session/project-session.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { toldOf } from '../support/told.ts';
 import { FRONT_MATTER, writeProject } from '../support/write-project.ts';
@@ -78,3 +79,18 @@ test('what symbols make together and cannot be set is reported at the formula', 
   checkOwnFormulas({ ...block!, evaluated: { ...block!.evaluated, steps } }, collector);
   expect(toldOf(collector.list(), loaded!)).toMatchObject([{ code: 'math-error', place: { line: 17 } }]);
 });
+
+test.each(['\\char"1', '\\text{a\\char"FFFE}', '\\text{\\char"DCBA}'])(
+  'what no document can hold, as in %s, is told as what no font has',
+  (tex) => {
+    // KaTeX says on the console that it has no measure for the character.
+    const warn = vi.spyOn(console, 'warn').mockImplementation(() => {});
+    const session = openProject([
+      ['project.yaml', 'title: Trial\nclient: Client\nsite: Site\n'],
+      ['001.md', `${FRONT_MATTER}\n## Trial\n\n$${tex}$\n`],
+    ]);
+    const { diagnostics } = session.state();
+    warn.mockRestore();
+    expect(diagnostics.map(({ code }) => code)).toEqual(['no-glyph']);
+  },
+);

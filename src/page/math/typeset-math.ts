@@ -2,7 +2,7 @@ import katex, { ParseError } from 'katex';
 import { found, type Problem, type Reading, refused } from '../../diagnostics/problem.ts';
 import type { MathPiece } from '../../formula/math-piece.ts';
 import { splitTex } from '../../formula/tex-tokens.ts';
-import { escapeMarkup } from '../../markup/escape-markup.ts';
+import { escapeMarkup, replaceUnfit } from '../../markup/escape-markup.ts';
 import { flattenRows, type MathElement, readMathml } from './math-element.ts';
 import { type MathWidth, measureMath } from './measure-math.ts';
 import { presentMath } from './present-math.ts';
@@ -94,7 +94,8 @@ function describe(html: string, element: MathElement): TypesetMath {
 function readElement(tex: string): MathElement {
   const mathml = render(tex, 'mathml');
   if (!mathml.ok) throw new Error(`LaTeX that was set has no MathML: ${tex}`);
-  return readMathml(mathml.value.replaceAll(MICRO_STAND_IN, MICRO));
+  // A character that XML cannot hold is reported where the characters of the page are looked at.
+  return readMathml(replaceUnfit(mathml.value.replaceAll(MICRO_STAND_IN, MICRO)));
 }
 
 const leaves = new Map<string, readonly MathElement[]>();
