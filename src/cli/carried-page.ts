@@ -14,7 +14,14 @@ export interface PageToPrint {
 
 /** The file in a PDF that holds its page: '003-intake.md' -> '003-intake.page.json'. */
 export function carriedPagePath(notePath: string): string {
-  return notePath.replace(/\.md$/, '.page.json');
+  return notePath.replace(/\.md$/, ENDING);
+}
+
+const ENDING = '.page.json';
+
+/** Whether a file in a PDF is that of a page, by its name. */
+export function isCarriedPage(name: string): boolean {
+  return name.endsWith(ENDING);
 }
 
 /**

@@ -6,7 +6,7 @@ export type FindingState = 'proven' | 'not proven' | 'contradicted';
 
 /** One thing that was verified. */
 export interface Finding {
-  /** 'source', 'results', 'pages', 'file', 'sign-off prepared', 'signature approved', 'issue' */
+  /** 'source', 'results', 'pages', 'page of the source', 'file', 'sign-off prepared', 'signature approved', 'issue' */
   readonly about: string;
   readonly state: FindingState;
   readonly text: string;

@@ -96,7 +96,7 @@ async function verifyWithoutPage(work: PagesToVerify): Promise<PageVerification>
     const page = await makePage(work, signatureFields);
     if (!page) return { findings: [NO_PAGE] };
     const printed = await printUntilSame(page, work);
-    if (printed instanceof OutsideFailure) return { findings: [wordUnprinted(printed)] };
+    if (printed instanceof OutsideFailure) return { findings: [wordUnprinted(printed, 'not proven')] };
     if (isPrefix(printed.pdf, unpacked.bytes)) {
       const text = `printed again by ${printed.browser}: the same bytes`;
       return { findings: [{ about: ABOUT, state: 'proven', text }], printLength: printed.pdf.length };
@@ -117,15 +117,17 @@ function verifyUnread(
   return { findings: [{ about: ABOUT, state: contradicted ? 'contradicted' : 'not proven', text }] };
 }
 
-const NO_PAGE: Finding = { about: ABOUT, state: 'contradicted', text: 'no page can be made of the source' };
+const NO_PAGE: Finding = {
+  about: ABOUT,
+  state: 'not proven',
+  text: `${SOFTWARE_NAME} can make no page of the source`,
+};
 
-function wordUnprinted(failure: OutsideFailure): Finding {
-  // A page of ours asks for nothing, names no other fonts, and has none but ours.
-  const foreign = ['print-blocked', 'foreign-font', 'missing-character', 'page-unsound'].includes(
-    failure.code,
-  );
+/** @param onFault what follows where the fault lies in the page: one of ours asks for nothing, and has no fonts but ours */
+function wordUnprinted(failure: OutsideFailure, onFault: Finding['state'] = 'contradicted'): Finding {
+  const atFault = ['print-blocked', 'foreign-font', 'missing-character', 'page-unsound'];
   const text = `not compared, for they could not be printed again: ${failure.message}`;
-  return { about: ABOUT, state: foreign ? 'contradicted' : 'not proven', text };
+  return { about: ABOUT, state: atFault.includes(failure.code) ? onFault : 'not proven', text };
 }
 
 /** The page as this version makes it of the source, in the name of the version that made the PDF; undefined where none can be made. */

@@ -263,6 +263,8 @@ describe('git diff', { timeout: 300_000 }, () => {
     expect(status).toBe(0);
     expect(out).toContain('\\u001b[2J');
     expect(out).not.toContain('\u001b');
+    // The page is as long as a note, in one line.
+    expect(out).toMatch(/\n==== 001\.page\.json\n\d+ bytes, SHA-256 [0-9a-f]{64}(?:\n|$)/);
     expect((await run(['text', join(root, 'none.pdf')])).status).toBe(3);
   });
 });

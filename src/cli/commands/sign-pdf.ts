@@ -157,7 +157,8 @@ async function refuseUnsound(
       hint: 'issue the note first: surgenote issue',
     });
   }
-  for (const { about, text } of findings.filter((one) => one.about === 'pages' && one.state !== 'proven')) {
+  const shown = findings.filter(({ about }) => about === 'pages' || about === 'page of the source');
+  for (const { about, text } of shown.filter(({ state }) => state !== 'proven')) {
     terminal.err(`${about}: not proven: ${text}`);
   }
   return issue.date;

@@ -4,6 +4,7 @@ import { LARGEST_FILE } from '../../pdf/open-document.ts';
 import type { AttachedFile } from '../../pdf/read-attachments.ts';
 import { type PdfContents, readPdf } from '../../pdf/read-pdf.ts';
 import { sha256 } from '../../review/digest-sources.ts';
+import { isCarriedPage } from '../carried-page.ts';
 import { EXIT } from '../exit-status.ts';
 import type { Terminal } from '../terminal.ts';
 
@@ -43,8 +44,9 @@ function rank({ name }: AttachedFile): number {
   return place < 0 ? 9 : place;
 }
 
+/** The page follows from the rest, and is one line as long as a note: its digest says whether it is another. */
 function wordFile({ name, bytes }: AttachedFile): string[] {
-  const text = readText(bytes);
+  const text = isCarriedPage(name) ? undefined : readText(bytes);
   const lines = text === undefined ? [wordDigest(bytes)] : text.replace(/\n$/, '').split('\n');
   return ['', `==== ${name}`, ...lines];
 }
