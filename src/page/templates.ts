@@ -42,7 +42,10 @@ function takeTexts(template: string): hbs.AST.Program {
 class TextTaker extends Handlebars.Visitor {
   override MustacheStatement(statement: hbs.AST.MustacheStatement): void {
     if (!statement.escaped) return;
-    statement.params = [statement.path as hbs.AST.Expression];
+    // Handlebars itself marks the path of a plain value so; without it a value that the view lacks would be printed as nothing.
+    statement.params = [
+      { ...(statement.path as hbs.AST.PathExpression), strict: true } as hbs.AST.Expression,
+    ];
     statement.path = TEXT;
   }
 }
