@@ -31,8 +31,8 @@ const MAY_FOLLOW: ReadonlySet<Code> = new Set<Code>([
 
 /**
  * Reads a text whose structure may be broken. One fault makes whatever stands below it seem wrong; so the first faulty line is
- * reported and passed over, and the rest is read again, until what is left is sound. Nothing that is wrong by itself is lost, and
- * what can be read beside the faults is there.
+ * reported and passed over, and the rest is read again, until what is left is sound. What else is wrong on a line that was passed
+ * over, or on lines right below that do not fit, is told when that line is mended.
  *
  * @returns broken where a line was passed over: what the node holds is then not all that was written
  */
