@@ -249,9 +249,14 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
     ],
   },
   'transferred-surge': {
-    given: { neutral: 'joined', system: 'TT' },
+    given: {},
     limits: [
       ['something-to-judge', { withstand_voltage: '6 kV' }, { surge_voltage: '50 kV' }],
+      [
+        'neutral-said',
+        { arrester_current: '5 kA', earth_resistance: '1 ohm' },
+        { arrester_current: '5 kA', earth_resistance: '1 ohm', neutral: 'joined' },
+      ],
       [
         'step-down',
         { surge_voltage: '50 kV', hv_voltage: '10 kV', lv_voltage: '10.1 kV' },

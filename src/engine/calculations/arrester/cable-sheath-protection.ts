@@ -277,6 +277,17 @@ export const cableSheathProtection = defineCalculation({
       basis: induced,
       formula: 'earth_fault_current * section_length * sqrt(conductor_resistance^2 + loop_reactance^2)',
     },
+    limiters_in_series: {
+      symbol: 'n',
+      meaning: 'limiters in series across what is judged',
+      unit: '1',
+      digits: 1,
+      basis: limiters,
+      variants: [
+        { when: 'bonding is cross-bonded', formula: '2', note: 'those of both sides of a joint' },
+        { formula: '1', note: 'one to earth' },
+      ],
+    },
     lead_drop: {
       symbol: '\\Delta U',
       meaning: 'drop along the leads of the limiter',
@@ -306,8 +317,7 @@ export const cableSheathProtection = defineCalculation({
       optional: true,
       when: 'bonding is cross-bonded',
       basis: limiters,
-      formula: '2 * sheath_surge',
-      note: 'limiters of both sides in series',
+      formula: 'limiters_in_series * sheath_surge',
     },
     permitted_surge: {
       symbol: 'U_\\mathrm{sh,max}',

@@ -362,6 +362,12 @@ export const transferredSurge = defineCalculation({
       text: 'nothing is given that comes over the transformer: write a surge voltage, a discharge current or an earth fault current',
       basis: transferred,
     },
+    'neutral-said': {
+      requires: 'given neutral or not given arrester_current and not given earth_fault_current',
+      otherwise: 'error',
+      text: 'whether the low-voltage neutral rises with the earth of the station depends on where it is earthed: that is not said',
+      basis: stress,
+    },
     'step-down': {
       requires: 'not given voltage_ratio or voltage_ratio >= 1',
       otherwise: 'error',

@@ -85,6 +85,16 @@ describe('cable-sheath-protection', () => {
     expect(run({ ...lacking, limiter_voltage: '30 kV' }).verdict('limiter_fault')).toBe('cannot-be-judged');
   });
 
+  test('without the kind of bonding nothing is judged', () => {
+    const { bonding: _, ...unsaid } = cable;
+    const found = runCase('cable-sheath-protection', {
+      ...unsaid,
+      fault_current: '1 kA',
+      limiter_voltage: '9 kV',
+    });
+    expect(found.faults.join()).toContain("'bonding'");
+  });
+
   test('leads add to the limiter, and across a joint both sides stand in series', () => {
     const surge: CaseGiven = {
       bonding: 'cross-bonded',
