@@ -119,7 +119,13 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
     ],
   },
   'pv-spd': {
-    given: { installation: 'building', lightning_protection: 'none', modules: '30', module_voltage: '41 V' },
+    given: {
+      installation: 'building',
+      lightning_protection: 'none',
+      spd: 'present',
+      modules: '30',
+      module_voltage: '41 V',
+    },
     limits: [
       [
         'temperature-pair',

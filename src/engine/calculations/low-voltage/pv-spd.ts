@@ -208,7 +208,6 @@ export const pvSpd = defineCalculation({
       symbol: '\\text{SPD}',
       meaning: 'surge protective devices on the d.c. side',
       options: { absent: 'none', present: 'present or planned' },
-      default: { value: 'present', basis: commonPractice('the device that is judged here') },
     },
   },
   steps: {
@@ -489,6 +488,7 @@ function evidenceOfArrays(): Evidence[] {
         ground_flash_density: '1.5 1/km^2/year',
         route_length: '60 m',
         lightning_protection: 'none',
+        spd: 'present',
         modules: '18',
         module_voltage: '49.5 V',
         temperature_coefficient: '-0.27 %/K',
@@ -520,6 +520,7 @@ function evidenceOfArrays(): Evidence[] {
         ground_flash_density: '2.5 1/km^2/year',
         route_length: '200 m',
         lightning_protection: 'none',
+        spd: 'present',
         modules: '20',
         module_voltage: '40 V',
         continuous_voltage: '900 V',
@@ -538,6 +539,7 @@ function evidenceOfArrays(): Evidence[] {
       given: {
         installation: 'building',
         lightning_protection: 'joined',
+        spd: 'present',
         lpl: 'III',
         down_conductors: '2',
         modules: '12',

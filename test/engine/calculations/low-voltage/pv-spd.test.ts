@@ -4,6 +4,7 @@ import { type CaseGiven, runCase } from '../run-case.ts';
 const roof: CaseGiven = {
   installation: 'building',
   lightning_protection: 'none',
+  spd: 'present',
   modules: '16',
   module_voltage: '48 V',
 };
