@@ -1,5 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
+import type { MathPiece } from '../../src/formula/math-piece.ts';
+import { writeTex } from '../../src/page/math/write-tex.ts';
 import { displayEntered, displaySi, displayValue, type Rounding } from '../../src/quantity/display.ts';
 import { quantity } from '../../src/quantity/quantity.ts';
 import { unit } from '../../src/quantity/unit.ts';
@@ -79,12 +81,17 @@ describe('a value is displayed in its declared unit, in text, print and LaTeX', 
     [Math.PI / 6, 'deg', '30.0 deg', '30.0°', '30.0^\\circ'],
     [293.15, 'degC', '20.0 degC', '20.0\u00a0°C', '20.0\\,^\\circ\\mathrm{C}'],
     [-1.5, 'm', '-1.50 m', '−1.50\u00a0m', '-1.50\\,\\mathrm{m}'],
-    [2.5e-12, 'F', '2.50e-12 F', '2.50 × 10⁻¹²\u00a0F', '2.50 \\times 10^{-12}\\,\\mathrm{F}'],
-    [1.5e6, 'm', '1.50e6 m', '1.50 × 10⁶\u00a0m', '1.50 \\times 10^{6}\\,\\mathrm{m}'],
+    [2.5e-12, 'F', '2.50e-12 F', '2.50 × 10⁻¹²\u00a0F', '2.50 \\times\\nobreak 10^{-12}\\,\\mathrm{F}'],
+    [1.5e6, 'm', '1.50e6 m', '1.50 × 10⁶\u00a0m', '1.50 \\times\\nobreak 10^{6}\\,\\mathrm{m}'],
     [3.3e-6, 'uH', '3.30 uH', '3.30\u00a0µH', '3.30\\,\\text{µH}'],
     [0.5, '1', '0.500', '0.500', '0.500'],
   ])('%d in %s', (si, unitText, text, print, tex) => {
-    expect(displaySi(si, unit(unitText))).toMatchObject({ text, print, tex });
+    const displayed = displaySi(si, unit(unitText));
+    expect(displayed).toMatchObject({ text, print });
+    const { number } = displayed;
+    const piece: MathPiece =
+      unitText === '1' ? { type: 'number', number } : { type: 'quantity', number, unit: displayed.unit };
+    expect(writeTex(piece)).toBe(tex);
   });
 });
 
