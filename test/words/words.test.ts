@@ -183,6 +183,8 @@ describe('what is signed', () => {
     const records = await import('../../src/review/write-results.ts');
     const digests = await import('../../src/review/digest-results.ts');
     vi.doUnmock('../../src/words/en/verdicts.ts');
+    // The worker keeps its modules for the files of tests that follow: none may find these words.
+    vi.resetModules();
     const after = [
       page(note, words.ENGLISH),
       terminal.outlineNote(note),
