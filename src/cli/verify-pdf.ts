@@ -234,10 +234,18 @@ function ownLists(
   };
 }
 
+/** What nobody reads any more of one file. */
+const MOST_LISTED = 50;
+
+/** The first of them, errors before cautions, and how many more there are. */
 function list(diagnostics: readonly Diagnostic[], texts: SourceTexts): string {
-  return reportDiagnostics(diagnostics, texts)
-    .map(({ position, message }) => `${position.file}:${position.line}: ${message}`)
-    .join('\n');
+  const isError = ({ severity }: Diagnostic): boolean => severity === 'error';
+  const ordered = [...diagnostics.filter(isError), ...diagnostics.filter((one) => !isError(one))];
+  const lines = reportDiagnostics(ordered.slice(0, MOST_LISTED), texts).map(
+    ({ position, message }) => `${position.file}:${position.line}: ${message}`,
+  );
+  const rest = ordered.length - lines.length;
+  return [...lines, ...(rest > 0 ? [`and ${rest} more`] : [])].join('\n');
 }
 
 function sameSource(results: string, digest: string): boolean {
