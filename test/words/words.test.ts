@@ -1,3 +1,4 @@
+import { readdirSync } from 'node:fs';
 import { describe, expect, test, vi } from 'vitest';
 import { outlineNote } from '../../src/cli/commands/evaluate.ts';
 import { Collector } from '../../src/diagnostics/collector.ts';
@@ -142,6 +143,20 @@ test('a note in a language without a table is in English', () => {
   }
 });
 
+test('every key of every language is that of a sentence, and every language is entered', async () => {
+  const folder = new URL('../../src/words/', import.meta.url);
+  const languages = readdirSync(folder, { withFileTypes: true }).filter((entry) => entry.isDirectory());
+  for (const { name } of languages) {
+    const tables: Record<string, WordTable> = await import(new URL(`${name}/table.ts`, folder).href);
+    for (const table of Object.values(tables)) expect(keysOfNoSentence(table)).toEqual([]);
+    expect(wordsFor(name) === ENGLISH, `${name} in languages.ts`).toBe(name === 'en');
+  }
+  const slips = ['verdict.complys', 'arrester-conection.title', 'arrester-connection.steps.drop.meaning'];
+  expect(keysOfNoSentence({ ...INVENTED, ...Object.fromEntries(slips.map((key) => [key, ''])) })).toEqual(
+    slips,
+  );
+});
+
 test('a sentence that no language has is a bug', () => {
   expect(() => ENGLISH.word({ key: 'verdict.unheard', data: {} })).toThrow('verdict.unheard');
 });
@@ -244,4 +259,17 @@ function sentencesIn(value: unknown): Sentence[] {
   if (typeof value !== 'object' || value === null) return [];
   const own = 'key' in value && 'data' in value ? [value as Sentence] : [];
   return [...own, ...Object.values(value).flatMap(sentencesIn)];
+}
+
+/** Of an engine sentence the whole key is held against the table, of a text of a definition as far as the name of its part. */
+function keysOfNoSentence(table: WordTable): string[] {
+  return Object.keys(table).filter((key) => {
+    if (Object.hasOwn(ENGLISH_TABLE, key)) return false;
+    const [calculation, part, name] = key.split('.');
+    const definition = CALCULATIONS.get(calculation!)?.definition;
+    if (definition && part === 'refusals') return false;
+    const named: unknown = definition?.[part as keyof typeof definition];
+    if (typeof named === 'string') return name !== undefined;
+    return typeof named !== 'object' || named === null || name === undefined || !Object.hasOwn(named, name);
+  });
 }

@@ -39,6 +39,9 @@ import { findRequired } from './find-required.ts';
 import { inferKinds } from './infer-kinds.ts';
 import { rowIndexOf } from './rows.ts';
 
+/** In place of a unit that could not be read. */
+const UNREAD: Unit = { ...PURE_UNIT };
+
 export type Compilation =
   | { readonly ok: true; readonly calculation: CompiledCalculation }
   | { readonly ok: false; readonly faults: readonly DefinitionFault[] };
@@ -382,7 +385,7 @@ class Compiler {
     for (const [key, text] of Object.entries(values)) {
       const reading = readQuantity(text);
       if (!reading.ok) this.#fault(`${where}.table`, reading.problem);
-      else if (!sameDimension(reading.value.unit.dimension, unit.dimension)) {
+      else if (unit !== UNREAD && !sameDimension(reading.value.unit.dimension, unit.dimension)) {
         this.#fault(`${where}.table`, dimensionProblem(key, unit, text, reading.value.unit));
       } else table.set(key, reading.value.si);
     }
@@ -406,13 +409,15 @@ class Compiler {
     if (text === undefined) return {};
     const condition = this.#bound(where, parseCondition(text), over);
     if (!condition) return {};
-    const fault = checkCondition(condition, this.#symbols, { over });
+    const fault = this.#restsOnUnread(condition)
+      ? undefined
+      : checkCondition(condition, this.#symbols, { over });
     if (fault) this.#fault(where, fault);
     return { when: condition };
   }
 
   #dimension(where: string, formula: Formula, options: NumericOptions = {}) {
-    if (formula === EMPTY) return undefined;
+    if (formula === EMPTY || this.#restsOnUnread(formula)) return undefined;
     const reading = inferDimension(formula, this.#symbols, options);
     if (reading.ok) return reading.value;
     if (where !== '') this.#fault(where, reading.problem);
@@ -421,7 +426,7 @@ class Compiler {
 
   #checkDimension(where: string, formula: Formula, unit: Unit, options: NumericOptions): void {
     const dimension = this.#dimension(where, formula, options);
-    if (!dimension || sameDimension(dimension, unit.dimension)) return;
+    if (!dimension || unit === UNREAD || sameDimension(dimension, unit.dimension)) return;
     this.#fault(
       where,
       problem('result-dimension', {
@@ -433,11 +438,16 @@ class Compiler {
     );
   }
 
+  /** Of such a formula no dimension is known: what would be said of it only follows from the unit. */
+  #restsOnUnread(formula: Formula): boolean {
+    return formula.names.some((name) => this.#units.get(name) === UNREAD);
+  }
+
   #unit(where: string, text: string): Unit {
     const reading = readUnit(text);
     if (reading.ok) return reading.value;
     this.#fault(where, reading.problem);
-    return PURE_UNIT;
+    return UNREAD;
   }
 
   #fault(where: string, fault: Problem): void {

@@ -75,8 +75,8 @@ function reportMissing(
   state: Computation,
 ): void {
   for (const name of missing) {
-    const isStep = calculation.steps.some((other) => other.name === name);
-    const given = isStep
+    const source = calculation.steps.find((other) => other.name === name);
+    const given = source
       ? undefined
       : (calculation.givens.get(name) ?? calculation.givens.get(name.split('.')[0]!));
     if (given && state.faults.some((fault) => fault.given === given.name)) continue;
@@ -88,8 +88,9 @@ function reportMissing(
       });
       state.faults.push({ given: given.name, problem: fault });
     } else if (state.faults.length === 0) {
+      const condition = source?.when ? `: '${source.when.text}'` : '';
       throw new Error(
-        `${calculation.definition.name}: step '${step.name}' needs '${name}', which was left out: mark it optional or give it the same condition`,
+        `${calculation.definition.name}: step '${step.name}' needs '${name}', which its condition left out${condition}: correct that, mark '${step.name}' optional, or give it the same condition`,
       );
     }
   }

@@ -53,12 +53,17 @@ export function expandEditions(definition: CalculationDefinition): Expansion {
 }
 
 function expandStep(
-  { editions }: CalculationDefinition,
+  { editions, givens }: CalculationDefinition,
   name: string,
   { byEdition: _, variants = [], ...step }: EditionStep,
   places: Map<string, string>,
 ): VariantStep {
-  const own = Object.entries(editions?.of ?? {}).flatMap(([edition, { basis, steps }]) =>
+  const by = editions && givens[editions.by];
+  // A part of no option is told once, by itself: none of its conditions could hold.
+  const parts = Object.entries(editions?.of ?? {}).filter(
+    ([edition]) => by?.type !== 'choice' || edition in by.options,
+  );
+  const own = parts.flatMap(([edition, { basis, steps }]) =>
     formulasOf(steps[name]).map((formula, i) => ({ edition, basis, formula, i })),
   );
   for (const [at, { edition, i }] of own.entries()) {

@@ -508,3 +508,16 @@ test('a definition is compiled when it is first used, once, and throws there whe
   expect(wrong.name).toBe('made-up');
   for (const _ of [1, 2]) expect(() => wrong.steps).toThrow("did you mean 'width'");
 });
+
+test('of a unit that cannot be read, what only follows from it is not told', () => {
+  const parts: Parts = {
+    givens: { width: length('b', { unit: 'metre' }), height: length('h') },
+    steps: { size: step('s', 'width + height'), rest: step('r', 'size + 1 s') },
+    checks: { wide: check('width <= 3 m') },
+    cautions: { wide: { when: 'width > 2 m', text: 'wide' } },
+  };
+  expect(faultsOf(parts)).toEqual([
+    expect.stringMatching(/^givens\.width: 'metre'/),
+    expect.stringMatching(/^steps\.rest\.0: .*'1 s'/),
+  ]);
+});

@@ -266,3 +266,14 @@ test('a table gives the value of its key, and a number counts in the unit of an 
   expect(found.result('gap')).toBeCloseTo(0.012, 12);
   expect(found.result('both')).toBeCloseTo(0.006, 12);
 });
+
+test('a step that needs one left out by its condition is a mistake of the definition; the condition is named', () => {
+  const parts: Parts = {
+    givens: { kind, a: length('a') },
+    steps: { way: { ...step('s', '2 * a'), when: 'kind is straight' }, whole: step('w', 'way + a') },
+  };
+  expect(run(parts, { kind: 'straight', a: '1 m' }).result('whole')).toBe(3);
+  expect(() => run(parts, { kind: 'bent', a: '1 m' })).toThrow(
+    "'whole' needs 'way', which its condition left out: 'kind is straight'",
+  );
+});

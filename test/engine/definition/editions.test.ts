@@ -177,6 +177,11 @@ describe('mistakes in editions', () => {
       ],
     ],
     [
+      'a part of no option, whose formulas are not told one by one',
+      withPart('2031', { basis, steps: parts.editions.of['1990']!.steps }),
+      [/^editions\.of: '2031' is not an option of edition/],
+    ],
+    [
       'a condition on the edition itself',
       withPart('2010', { basis, steps: { size: { when: 'edition is 1990', formula: 'a' } } }),
       [/^editions\.2010\.size\.0: .*can never hold/],
