@@ -1,5 +1,5 @@
 import { expect, test } from 'vitest';
-import { wordSolverProblem } from '../../../src/engine/calculations/travelling-wave/word-solver-problem.ts';
+import { saySolverProblem } from '../../../src/engine/calculations/travelling-wave/say-solver-problem.ts';
 import { piecewiseLinear } from '../../../src/engine/physics/piecewise-linear.ts';
 import { stepWaveform } from '../../../src/engine/physics/waveform.ts';
 import { chooseStep } from '../../../src/engine/transient/choose-step.ts';
@@ -9,9 +9,13 @@ import { line } from '../../../src/engine/transient/elements/line.ts';
 import { resistor } from '../../../src/engine/transient/elements/resistor.ts';
 import { simulate } from '../../../src/engine/transient/simulate.ts';
 import { simulateToTolerance } from '../../../src/engine/transient/simulate-to-tolerance.ts';
+import type { SolverProblem } from '../../../src/engine/transient/solver-problem.ts';
+import { ENGLISH } from '../../../src/words/words.ts';
 import { voltageAt } from './solved.ts';
 
 /** What a network asks for is told before memory or time is spent on it: every case here ends at once. */
+const wordSolverProblem = (fault: SolverProblem): string => ENGLISH.word(saySolverProblem(fault));
+
 const SOON = 2000;
 
 const wave = (surgeImpedance = 400) =>

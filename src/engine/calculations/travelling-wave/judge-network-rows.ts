@@ -1,5 +1,7 @@
 import { nearestName } from '../../../diagnostics/nearest-name.ts';
+import type { SentenceData, Text } from '../../../words/sentence.ts';
 import type { Refusal } from '../../definition/definition.ts';
+import { refusal } from '../../definition/refusal.ts';
 import { arresterFilter } from '../../transient/elements/frequency-dependent-arrester.ts';
 import { fitSectionInductance } from './fit-section-inductance.ts';
 import {
@@ -85,10 +87,12 @@ function faultsOfArrester(row: ElementRow, { characteristics }: CircuitRows): Re
   const { characteristic } = row.words;
   if (characteristic === undefined) {
     if (row.values.residual_voltage !== undefined) return missingFrom(row, ['residual_current', 'exponent']);
-    const hint = 'or characteristic, the name of a table of points';
-    return [at(row, undefined, 'needs residual_voltage, residual_current and exponent', hint)];
+    const hint = refusal('or-characteristic', 'or characteristic, the name of a table of points');
+    return [
+      at(row, undefined, 'arrester-law', 'needs residual_voltage, residual_current and exponent', { hint }),
+    ];
   }
-  const because = 'beside a characteristic';
+  const because = refusal('beside-characteristic', 'beside a characteristic');
   const law = (['residual_voltage', 'residual_current', 'exponent'] as const).filter((column) =>
     has(row, column),
   );
@@ -106,8 +110,14 @@ function faultsOfModel(row: ElementRow): Refusal[] {
     at(
       row,
       'height',
+      'height-of-model',
       'has a height with which its model cannot have this residual voltage at 10 kA 8/20',
-      'look at the units of height and residual_voltage: arresters are some 1 m high for each 200 kV',
+      {
+        hint: refusal(
+          'height-and-voltage',
+          'look at the units of height and residual_voltage: arresters are some 1 m high for each 200 kV',
+        ),
+      },
     ),
   ];
 }
@@ -116,15 +126,16 @@ function faultsOfSource(row: ElementRow, { waveforms }: CircuitRows): Refusal[] 
   const { peak_voltage, peak_current, surge_impedance } = row.values;
   const faults: Refusal[] = [];
   if ((peak_voltage === undefined) === (peak_current === undefined)) {
-    faults.push(at(row, 'peak_current', 'needs exactly one of peak_voltage and peak_current'));
+    faults.push(at(row, 'peak_current', 'one-peak', 'needs exactly one of peak_voltage and peak_current'));
   }
   if (surge_impedance !== undefined && peak_current !== undefined && peak_voltage === undefined) {
     faults.push(
       at(
         row,
         'surge_impedance',
+        'impedance-beside-current',
         'has no use for surge_impedance beside peak_current',
-        'write a resistor of its own',
+        { hint: refusal('own-resistor', 'write a resistor of its own') },
       ),
     );
   }
@@ -134,8 +145,9 @@ function faultsOfSource(row: ElementRow, { waveforms }: CircuitRows): Refusal[] 
     (column, i) =>
       OF_A_SHAPE.indexOf(column) === i && ![...needs, ...may].includes(column) && has(row, column),
   );
-  faults.push(...missingFrom(row, needs, `with the shape ${shape}`));
-  faults.push(...strange.map((column) => noUse(row, column, `with the shape ${shape}`)));
+  const because = refusal('with-shape', 'with the shape {shape}', { shape });
+  faults.push(...missingFrom(row, needs, because));
+  faults.push(...strange.map((column) => noUse(row, column, because)));
   if (row.words.waveform !== undefined) {
     faults.push(...unknownTable(row, 'waveform', row.words.waveform, waveforms));
   }
@@ -149,10 +161,17 @@ function faultsOfTimes(row: ElementRow): Refusal[] {
   return [
     ...(half_value_time > front_time
       ? []
-      : [at(row, 'half_value_time', 'needs a half_value_time longer than its front_time')]),
+      : [at(row, 'half_value_time', 'long-tail', 'needs a half_value_time longer than its front_time')]),
     ...(tail_constant > front_constant
       ? []
-      : [at(row, 'tail_constant', 'needs a tail_constant longer than its front_constant')]),
+      : [
+          at(
+            row,
+            'tail_constant',
+            'long-tail-constant',
+            'needs a tail_constant longer than its front_constant',
+          ),
+        ]),
   ];
 }
 
@@ -166,73 +185,105 @@ function unknownTable<Point>(
   if (names.includes(name)) return [];
   const nearest = nearestName(name, names);
   const known = names.join(', ');
-  const others = known === '' ? `write its points under ${column}s` : `the ${column}s are: ${known}`;
+  const others =
+    known === ''
+      ? refusal('write-points', 'write its points under {tables}', { tables: `${column}s` })
+      : refusal('known-tables', 'the {tables} are: {known}', { tables: `${column}s`, known });
+  const hint = nearest ? refusal('did-you-mean', "did you mean '{nearest}'?", { nearest }) : others;
   return [
-    at(
-      row,
-      column,
-      `names the ${column} '${name}', which is not there`,
-      nearest ? `did you mean '${nearest}'?` : others,
-    ),
+    at(row, column, 'unknown-table', "names the {column} '{table}', which is not there", {
+      data: { column, table: name },
+      hint,
+    }),
   ];
 }
 
 function faultsOfTables<Point>(
   tables: readonly PointTable<Point>[],
   given: string,
-  faultOf: (point: Point, before: Point | undefined) => { column: string; text: string } | undefined,
+  faultOf: (point: Point, before: Point | undefined) => TableFault | undefined,
 ): Refusal[] {
   return tables.flatMap(({ name, points }): Refusal[] => {
     if (points.length < 2) {
-      return [{ given, item: points[0]!.index, column: 'name', text: `'${name}' needs two points or more` }];
+      const text = refusal('two-points', "'{table}' needs two points or more", { table: name });
+      return [{ given, item: points[0]!.index, column: 'name', text }];
     }
     return points.flatMap(({ point, index }, i) => {
       const fault = faultOf(point, points[i - 1]?.point);
-      return fault ? [{ given, item: index, column: fault.column, text: `'${name}' ${fault.text}` }] : [];
+      if (!fault) return [];
+      const text = refusal(fault.id, `'{table}' ${fault.english}`, { table: name });
+      return [{ given, item: index, column: fault.column, text }];
     });
   });
 }
 
 type Pair = readonly [number, number];
 
-function faultOfCharacteristic([current, voltage]: Pair, before: Pair | undefined) {
+interface TableFault {
+  readonly column: string;
+  readonly id: string;
+  readonly english: string;
+}
+
+function faultOfCharacteristic([current, voltage]: Pair, before: Pair | undefined): TableFault | undefined {
   if (before && !(current > before[0])) {
-    return { column: 'current', text: 'must rise in current from each point to the next' };
+    return {
+      column: 'current',
+      id: 'rising-current',
+      english: 'must rise in current from each point to the next',
+    };
   }
   if (before && !(voltage > before[1])) {
-    return { column: 'voltage', text: 'must rise in voltage from each point to the next' };
+    return {
+      column: 'voltage',
+      id: 'rising-voltage',
+      english: 'must rise in voltage from each point to the next',
+    };
   }
   return undefined;
 }
 
-function faultOfWaveform([time]: Pair, before: Pair | undefined) {
-  return before && time < before[0] ? { column: 'time', text: 'must run forwards in time' } : undefined;
+function faultOfWaveform([time]: Pair, before: Pair | undefined): TableFault | undefined {
+  return before && time < before[0]
+    ? { column: 'time', id: 'forwards-in-time', english: 'must run forwards in time' }
+    : undefined;
 }
 
-function missingFrom(row: ElementRow, needs: readonly Column[], because = ''): Refusal[] {
+function missingFrom(row: ElementRow, needs: readonly Column[], because?: Text): Refusal[] {
   const missing = needs.filter((column) => !has(row, column));
   if (missing.length === 0) return [];
-  const list = missing.join(' and ');
-  return [
-    at(
-      row,
-      undefined,
-      `needs ${list}${because && ` ${because}`}`,
-      `add ${missing.map((c) => `'${c}:'`).join(' and ')} to the row`,
-    ),
-  ];
+  const data = { missing, ...(because === undefined ? {} : { because }) };
+  const hint = refusal('add-columns', 'add {columns} to the row', {
+    columns: missing.map((column) => `'${column}:'`),
+  });
+  return because === undefined
+    ? [at(row, undefined, 'needs', 'needs {missing}', { data, hint })]
+    : [at(row, undefined, 'needs-because', 'needs {missing} {because}', { data, hint })];
 }
 
-function noUse(row: ElementRow, column: Column, because = ''): Refusal {
-  return at(row, column, `has no use for ${column}${because && ` ${because}`}`, 'leave it out');
+function noUse(row: ElementRow, column: Column, because?: Text): Refusal {
+  const hint = refusal('leave-out', 'leave it out');
+  return because === undefined
+    ? at(row, column, 'no-use', 'has no use for {column}', { data: { column }, hint })
+    : at(row, column, 'no-use-because', 'has no use for {column} {because}', {
+        data: { column, because },
+        hint,
+      });
 }
 
-function at(row: ElementRow, column: Column | undefined, text: string, hint?: string): Refusal {
+/** @param english of what is wrong with the element, whose name stands before it */
+function at(
+  row: ElementRow,
+  column: Column | undefined,
+  id: string,
+  english: string,
+  { data = {}, hint }: { readonly data?: SentenceData; readonly hint?: Text } = {},
+): Refusal {
   return {
     given: 'elements',
     item: row.index,
     ...(column === undefined ? {} : { column }),
-    text: `${nameRow(row)} ${text}`,
+    text: refusal(id, `{element} ${english}`, { element: nameRow(row), ...data }),
     ...(hint === undefined ? {} : { hint }),
   };
 }

@@ -1,11 +1,13 @@
 import { nearestName } from '../../../diagnostics/nearest-name.ts';
 import { displaySi } from '../../../quantity/display.ts';
 import { unit } from '../../../quantity/unit.ts';
+import type { Sentence, Text } from '../../../words/sentence.ts';
 import type { Refusal } from '../../definition/definition.ts';
+import { refusal } from '../../definition/refusal.ts';
 import { earthNode } from '../../transient/element.ts';
 import type { SolverProblem } from '../../transient/solver-problem.ts';
 import { type ElementRow, nameRow } from './read-network-elements.ts';
-import { wordSolverProblem } from './word-solver-problem.ts';
+import { saySolverProblem } from './say-solver-problem.ts';
 
 /** A circuit as its author wrote it: the rows of elements, the nodes to observe, and whether a first step was given. */
 export interface WrittenCircuit {
@@ -16,20 +18,23 @@ export interface WrittenCircuit {
 
 type Place = Pick<Refusal, 'given' | 'item' | 'column'>;
 
-/** The solver's problem in words, at the row, node or given of the note that it concerns. */
+/** The solver's problem as a sentence, at the row, node or given of the note that it concerns. */
 export function placeSolverProblem(fault: SolverProblem, circuit: WrittenCircuit): Refusal[] {
   const { rows } = circuit;
-  const text = wordSolverProblem(fault, (name) => nameRows(rows, name));
+  const text = saySolverProblem(fault, (name) => nameRows(rows, name));
   const hint = hintFor(fault, circuit);
   const placed = placesOf(fault, circuit);
   return placed.map((place) => ({ ...place, text, ...(hint === undefined ? {} : { hint }) }));
 }
 
 /** With every row that bears the name. */
-function nameRows(rows: readonly ElementRow[], name: string): string {
+function nameRows(rows: readonly ElementRow[], name: string): Sentence {
   const own = rows.filter((row) => row.name === name);
   if (own.length === 1) return nameRow(own[0]!);
-  return `'${name}' (${own.map(({ type, index }) => `${type}, row ${index + 1}`).join('; ')})`;
+  const places = own.map(({ type, index }) =>
+    refusal('element-row', '{type}, row {row}', { type, row: index + 1 }),
+  );
+  return refusal('elements-of-a-name', "'{name}' ({places})", { name, places });
 }
 
 function placesOf(fault: SolverProblem, { rows, observe, hasStep }: WrittenCircuit): Place[] {
@@ -85,29 +90,43 @@ function columnOfNode(rows: readonly ElementRow[], name: string, node: string): 
 }
 
 /** What to write instead: a node of nearly that name, or what would help. */
-function hintFor(fault: SolverProblem, { rows }: WrittenCircuit): string | undefined {
+function hintFor(fault: SolverProblem, { rows }: WrittenCircuit): Text | undefined {
   switch (fault.code) {
     case 'dangling-node': {
       const others = nodesOf(rows).filter((node) => node !== fault.node);
       const nearest = nearestName(fault.node, others);
-      return nearest ? `did you mean '${nearest}'?` : `the other nodes are: ${others.join(', ')}`;
+      return nearest
+        ? didYouMean(nearest)
+        : refusal('other-nodes', 'the other nodes are: {nodes}', { nodes: others.join(', ') });
     }
     case 'unknown-node': {
       const known = nodesOf(rows);
       const nearest = nearestName(fault.node, known);
-      return nearest ? `did you mean '${nearest}'?` : `the nodes are: ${known.join(', ')}`;
+      return nearest
+        ? didYouMean(nearest)
+        : refusal('known-nodes', 'the nodes are: {nodes}', { nodes: known.join(', ') });
     }
     case 'floating-part':
-      return `join one of its nodes to ${earthNode} or to the rest of the circuit by an element that conducts`;
+      return refusal(
+        'join-to-earth',
+        'join one of its nodes to {earth} or to the rest of the circuit by an element that conducts',
+        { earth: earthNode },
+      );
     case 'short-circuited':
-      return 'write two different nodes, or leave the element out';
+      return refusal('two-nodes', 'write two different nodes, or leave the element out');
     case 'step-longer-than-delay':
-      return `write a step of ${displaySi(fault.delay, unit('ns')).text} or less, or leave it out`;
+      return refusal('shorter-step', 'write a step of {step} or less, or leave it out', {
+        step: displaySi(fault.delay, unit('ns')).text,
+      });
     case 'voltage-source-loop':
-      return 'write a resistor or an inductance between them';
+      return refusal('between-sources', 'write a resistor or an inductance between them');
     default:
       return undefined;
   }
+}
+
+function didYouMean(nearest: string): Sentence {
+  return refusal('did-you-mean', "did you mean '{nearest}'?", { nearest });
 }
 
 function nodesOf(rows: readonly ElementRow[]): string[] {

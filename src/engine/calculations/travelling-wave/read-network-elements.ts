@@ -1,4 +1,6 @@
+import type { Sentence } from '../../../words/sentence.ts';
 import type { SolverValues } from '../../definition/definition.ts';
+import { refusal } from '../../definition/refusal.ts';
 import type { WaveformPoint } from '../../physics/piecewise-linear.ts';
 import type { CharacteristicPoint } from '../../transient/elements/arrester-characteristic.ts';
 
@@ -84,8 +86,8 @@ export function readCircuitRows(values: SolverValues): CircuitRows {
 }
 
 /** An element as messages call it: 'SA1' (arrester, row 3). */
-export function nameRow({ name, type, index }: ElementRow): string {
-  return `'${name}' (${type}, row ${index + 1})`;
+export function nameRow({ name, type, index }: ElementRow): Sentence {
+  return refusal('element', "'{name}' ({type}, row {row})", { name, type, row: index + 1 });
 }
 
 /** The points of the table of that name; undefined where there is none. */

@@ -1,4 +1,5 @@
 import type { Refusal } from '../../definition/definition.ts';
+import { refusal } from '../../definition/refusal.ts';
 import { checkNetwork } from '../../transient/check-network.ts';
 import type { Observation } from '../../transient/network.ts';
 import { type ManagedSimulation, simulateToTolerance } from '../../transient/simulate-to-tolerance.ts';
@@ -104,7 +105,13 @@ function faultsOfInstants({ instants, duration }: NetworkCase): Refusal[] {
   return instants.flatMap((instant, item) =>
     instant <= duration
       ? []
-      : [{ given: 'instants', item, text: 'the instant lies after the end of the duration' }],
+      : [
+          {
+            given: 'instants',
+            item,
+            text: refusal('late-instant', 'the instant lies after the end of the duration'),
+          },
+        ],
   );
 }
 

@@ -1,4 +1,6 @@
+import type { Sentence } from '../../../words/sentence.ts';
 import type { PieceTask, Spread } from '../../definition/piece-task.ts';
+import { refusal } from '../../definition/refusal.ts';
 import { type Stroke, type StrokeDistribution, strokeOfSample } from '../../physics/stroke-sample.ts';
 import { peakAtTerminals } from './simulate-terminals.ts';
 import type { TerminalPath, TerminalSurge } from './terminal-network.ts';
@@ -22,7 +24,7 @@ export interface SampledStroke extends Stroke {
 
 export type StrokesOutcome =
   | { readonly ok: true; readonly strokes: readonly SampledStroke[] }
-  | { readonly ok: false; readonly reason: string };
+  | { readonly ok: false; readonly reason: Sentence };
 
 /** The peak voltage across the protected insulation at one stroke of a sample. */
 export const strokeVoltage: PieceTask<StrokeCase> = {
@@ -53,8 +55,12 @@ export function surgeOfStroke(asked: StrokeCase, { current, steepness }: Stroke)
   return { ...asked.path, peak, frontTime, halfValueTime: frontTime + asked.tailTime };
 }
 
-function reasonAt(asked: StrokeCase, stroke: Stroke, index: number): string {
+function reasonAt(asked: StrokeCase, stroke: Stroke, index: number): Sentence {
   const outcome = peakAtTerminals(surgeOfStroke(asked, stroke));
   const size = `${(stroke.current / 1e3).toPrecision(3)} kA, ${(stroke.steepness / 1e9).toPrecision(3)} kA/us`;
-  return `stroke ${index + 1} of the sample (${size}): ${outcome.ok ? 'no result' : outcome.reason}`;
+  return refusal('stroke', 'stroke {stroke} of the sample ({size}): {reason}', {
+    stroke: index + 1,
+    size,
+    reason: outcome.ok ? refusal('no-result', 'no result') : outcome.reason,
+  });
 }

@@ -1,10 +1,11 @@
+import type { Sentence } from '../../../words/sentence.ts';
 import type { Observation } from '../../transient/network.ts';
 import { type Simulation, simulate } from '../../transient/simulate.ts';
 import { type ManagedSimulation, simulateToTolerance } from '../../transient/simulate-to-tolerance.ts';
 import type { SolverProblem } from '../../transient/solver-problem.ts';
+import { saySolverProblems } from './say-solver-problem.ts';
 import { type TerminalSurge, terminalNetwork } from './terminal-network.ts';
 import { type CoursePoint, thinCourse } from './thin-course.ts';
-import { wordSolverProblem } from './word-solver-problem.ts';
 
 /** What a run of such a surge gave, in SI units. */
 export interface TerminalCourse {
@@ -22,7 +23,7 @@ export interface TerminalCourse {
 
 export type TerminalOutcome =
   | { readonly ok: true; readonly course: TerminalCourse }
-  | { readonly ok: false; readonly reason: string };
+  | { readonly ok: false; readonly reason: Sentence };
 
 /** Peaks are looked for over so many fronts, travel times and swings of the loop; a run over the whole surge confirms them. */
 const FRONTS = 3;
@@ -67,7 +68,7 @@ export function simulateTerminals(surge: TerminalSurge): TerminalOutcome {
 
 export type PeakOutcome =
   | { readonly ok: true; readonly peak: number }
-  | { readonly ok: false; readonly reason: string };
+  | { readonly ok: false; readonly reason: Sentence };
 
 /**
  * The peak across the protected insulation alone, for many surges: from a run over the front and the swings after it.
@@ -90,8 +91,8 @@ function firstStep(surge: TerminalSurge, duration: number): { readonly firstStep
   return { firstStep: surge.frontTime / Math.ceil(surge.frontTime / longest) };
 }
 
-function refusal(problems: readonly SolverProblem[]): { readonly ok: false; readonly reason: string } {
-  return { ok: false, reason: problems.map((fault) => wordSolverProblem(fault)).join('; ') };
+function refusal(problems: readonly SolverProblem[]): { readonly ok: false; readonly reason: Sentence } {
+  return { ok: false, reason: saySolverProblems(problems) };
 }
 
 function delayOf({ distance, velocity }: TerminalSurge): number {

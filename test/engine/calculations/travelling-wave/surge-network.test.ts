@@ -304,7 +304,7 @@ describe('what is wrong is said with element, at its row and column', () => {
       'coupled inductors without a second pair of nodes',
       [stroke, { name: 'pair', type: 'coupled-inductors', from: 'base', to: 'earth', inductance: '5 uH' }],
       ['base'],
-      ['needs second_from and second_to and second_inductance and mutual_inductance'],
+      ['needs second_from, second_to, second_inductance and mutual_inductance'],
       ['elements[1]'],
     ],
     [
@@ -318,7 +318,7 @@ describe('what is wrong is said with element, at its row and column', () => {
       'two names alike',
       [...circuit, { ...bus, to: 'far' }],
       ['tap'],
-      ["two elements are called 'bus' (line, row 4; line, row 5)"],
+      ["two elements are called 'bus' (line, row 4 and line, row 5)"],
       ['elements[4].name'],
     ],
     [

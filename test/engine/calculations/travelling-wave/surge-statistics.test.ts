@@ -7,6 +7,7 @@ import {
 import { simulateTerminals } from '../../../../src/engine/calculations/travelling-wave/simulate-terminals.ts';
 import type { EvidenceGiven } from '../../../../src/engine/definition/definition.ts';
 import { oneByOne, type Spread } from '../../../../src/engine/definition/piece-task.ts';
+import { ENGLISH } from '../../../../src/words/words.ts';
 import { type CaseGiven, runCase } from '../run-case.ts';
 
 const pole: CaseGiven = {
@@ -129,7 +130,7 @@ const sample = (changed: Partial<StrokeCase> = {}): StrokeCase => ({
 
 function strokesOf(asked: StrokeCase, spread: Spread = oneByOne) {
   const outcome = simulateStrokes(asked, spread);
-  if (!outcome.ok) throw new Error(outcome.reason);
+  if (!outcome.ok) throw new Error(ENGLISH.word(outcome.reason));
   return outcome.strokes;
 }
 
@@ -141,7 +142,7 @@ test.each(['common-earth', 'separate-earths', 'across-terminals'] as const)(
     });
     for (const stroke of strokesOf(asked)) {
       const whole = simulateTerminals(surgeOfStroke(asked, stroke));
-      if (!whole.ok) throw new Error(whole.reason);
+      if (!whole.ok) throw new Error(ENGLISH.word(whole.reason));
       // Both runs settle within 0.1 %, each with a step of its own.
       expect(Math.abs(stroke.voltage / whole.course.peakTerminalVoltage - 1)).toBeLessThan(0.004);
     }
@@ -163,5 +164,7 @@ test('a stroke that cannot be simulated is named with its values', () => {
     sample({ path: { ...path, capacitance: 1e-30, velocity: 1e30 } }),
     oneByOne,
   );
-  expect(outcome.ok ? '' : outcome.reason).toMatch(/stroke 1 of the sample \(.* kA, .* kA\/us\): .+/);
+  expect(outcome.ok ? '' : ENGLISH.word(outcome.reason)).toMatch(
+    /stroke 1 of the sample \(.* kA, .* kA\/us\): .+/,
+  );
 });

@@ -1,6 +1,7 @@
 import { expect, test } from 'vitest';
-import { wordSolverProblem } from '../../../../src/engine/calculations/travelling-wave/word-solver-problem.ts';
+import { saySolverProblem } from '../../../../src/engine/calculations/travelling-wave/say-solver-problem.ts';
 import type { SolverProblem } from '../../../../src/engine/transient/solver-problem.ts';
+import { ENGLISH } from '../../../../src/words/words.ts';
 
 test.each<[SolverProblem, readonly string[]]>([
   [
@@ -24,6 +25,6 @@ test.each<[SolverProblem, readonly string[]]>([
     ['12 halvings', '1.00 ns', '2.00 %', '0.100 %'],
   ],
 ])('$0.code names element, time and values', (fault, said) => {
-  const words = wordSolverProblem(fault);
+  const words = ENGLISH.word(saySolverProblem(fault));
   for (const part of said) expect(words).toContain(part);
 });
