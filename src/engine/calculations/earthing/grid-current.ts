@@ -370,7 +370,7 @@ export const gridCurrent = defineCalculation({
   cautions: {
     'coupling-left-out': {
       when: 'count(earth_wires.count) + count(paths.count) > 0',
-      text: 'The coupling of the line and cable conductors with their earth wires and sheaths is left out. For a fault that is fed over the same line it draws more of the current into the metal, which is on the safe side.',
+      text: 'The coupling of the line and cable conductors with their earth wires and sheaths is left out. For a fault that is fed over the same line it would draw more of the current into the metal; leaving it out is then on the safe side.',
       basis: commonPractice(),
     },
     'earth-wires-thermal': {
@@ -380,7 +380,7 @@ export const gridCurrent = defineCalculation({
     },
     'no-paths': {
       when: 'given grid_resistance and count(earth_wires.count) + count(paths.count) = 0',
-      text: 'No earth wires or sheaths are given: the whole current goes through the soil, the safe side.',
+      text: 'No earth wires or sheaths are given: all that does not return on the spot is taken to go through the soil, which is the safe side.',
     },
     'worst-fault': {
       text: 'The fault that drives most current into the soil is not always the largest: one on the side without local neutral, or along a line, may be worse. The current here is that of the one fault that is given.',

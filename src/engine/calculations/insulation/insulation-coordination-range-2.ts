@@ -4,12 +4,12 @@ import type { Evidence } from '../../definition/definition.ts';
 import { normalShare } from '../../physics/normal-distribution.ts';
 import { switchingLevels } from '../../tables/standard-insulation-levels.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
+import { altitudeGivens, altitudeOfWithstand } from './altitude-givens.ts';
 
 const procedure = recall('iec-60071-2-1996', 'clauses 2 to 4, procedure for slow-front overvoltages');
 const deterministic = recall('iec-60071-2-1996', '3.3.2.1, deterministic co-ordination factor');
 const statistical = recall('iec-60071-2-1996', '3.3.2.2, statistical co-ordination factor');
-const altitudeCorrection = recall('iec-60071-2-1996', '4.2.2, altitude correction');
-const altitudeCorrection2018 = recall('iec-60071-2-2018', 'altitude correction from 1000 m on');
+const altitudeOfWithstand2018 = recall('iec-60071-2-2018', 'altitude correction from 1000 m on');
 const gaps = recall('iec-60071-2-1996', 'Annex G, breakdown of gaps at switching and lightning impulse');
 const gapFactors = recall('iec-60071-2-1996', 'Annex G, Table G.1, gap factors');
 const levels = recall('iec-60071-1-2006', 'standard insulation levels of range II');
@@ -75,25 +75,7 @@ export const insulationCoordinationRange2 = defineCalculation({
       permitted: { above: '0 kV' },
       usual: USUAL.highVoltageLevel,
     },
-    edition: {
-      type: 'choice',
-      symbol: '\\text{edition}',
-      meaning: 'edition of IEC 60071-2 by which the altitude is counted',
-      options: {
-        'iec-60071-2-1996': '1996: from sea level',
-        'iec-60071-2-2018': '2018: from 1000 m on, up to which the standard levels hold',
-      },
-      default: { value: 'iec-60071-2-1996', basis: altitudeCorrection },
-    },
-    altitude: {
-      type: 'quantity',
-      symbol: 'H',
-      meaning: 'altitude above sea level',
-      unit: 'm',
-      permitted: { from: '0 m', to: '6000 m' },
-      usual: USUAL.altitude,
-      default: { value: '1000 m', basis: commonPractice('rated values of equipment hold up to 1000 m') },
-    },
+    ...altitudeGivens,
     altitude_exponent: {
       type: 'quantity',
       symbol: 'm',
@@ -264,7 +246,7 @@ export const insulationCoordinationRange2 = defineCalculation({
       meaning: 'altitude factor',
       unit: '1',
       digits: 4,
-      basis: altitudeCorrection,
+      basis: altitudeOfWithstand,
       variants: [
         { when: 'insulation is internal', formula: '1', note: 'internal insulation' },
         {
@@ -275,10 +257,10 @@ export const insulationCoordinationRange2 = defineCalculation({
         {
           when: 'altitude > 1000 m',
           formula: 'exp(altitude_exponent * (altitude - 1000 m) / 8150 m)',
-          basis: altitudeCorrection2018,
+          basis: altitudeOfWithstand2018,
           note: 'referred to 1000 m',
         },
-        { formula: '1', basis: altitudeCorrection2018, note: 'up to 1000 m no correction is made' },
+        { formula: '1', basis: altitudeOfWithstand2018, note: 'up to 1000 m no correction is made' },
       ],
     },
     required_withstand: {
@@ -473,7 +455,7 @@ export const insulationCoordinationRange2 = defineCalculation({
     'altitude-from-sea-level': {
       when: 'insulation is external and edition is iec-60071-2-2018',
       text: 'By this edition, as remembered, no correction is made up to 1000 m: compare with its text.',
-      basis: altitudeCorrection2018,
+      basis: altitudeOfWithstand2018,
     },
     'gap-in-situ': {
       when: 'given gap and insulation is external',

@@ -3,14 +3,14 @@ import { defineCalculation } from '../../definition/define-calculation.ts';
 import { refusal } from '../../definition/refusal.ts';
 import { standardLevels } from '../../tables/standard-insulation-levels.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
+import { altitudeGivens, altitudeOfWithstand } from './altitude-givens.ts';
 import { withstandEvidence } from './insulation-withstand-evidence.ts';
 
 const procedure = recall('iec-60071-2-1996', 'deterministic procedure, clauses 3 to 5');
 const deterministic = recall('iec-60071-2-1996', '3.3.2.1, deterministic co-ordination factor');
 const truncated = recall('iec-60071-2-1996', '2.3.3, truncation values of the overvoltages');
 const safety = recall('iec-60071-2-1996', '4.3.4, safety factor');
-const altitudeCorrection = recall('iec-60071-2-1996', '4.2.2, altitude correction');
-const altitudeCorrection2018 = recall('iec-60071-2-2018', 'altitude correction from 1000 m on');
+const altitudeOfWithstand2018 = recall('iec-60071-2-2018', 'altitude correction from 1000 m on');
 const conversion = recall('iec-60071-2-1996', 'table of test conversion factors for range I');
 const levels = recall('iec-60071-1-2006', 'standard insulation levels of range I');
 
@@ -93,34 +93,16 @@ export const insulationWithstand = defineCalculation({
       permitted: { from: '1', to: '1.3' },
       usual: { to: '1.1', because: 'with an arrester the factor lies between 1.0 and 1.1' },
     },
-    edition: {
-      type: 'choice',
-      symbol: '\\text{edition}',
-      meaning: 'edition of IEC 60071-2 by which the altitude is counted',
-      options: {
-        'iec-60071-2-1996': '1996: from sea level',
-        'iec-60071-2-2018': '2018: from 1000 m on, up to which the standard levels hold',
-      },
-      default: { value: 'iec-60071-2-1996', basis: altitudeCorrection },
-    },
-    altitude: {
-      type: 'quantity',
-      symbol: 'H',
-      meaning: 'altitude above sea level',
-      unit: 'm',
-      permitted: { from: '0 m', to: '6000 m' },
-      usual: USUAL.altitude,
-      default: { value: '1000 m', basis: commonPractice('rated values of equipment hold up to 1000 m') },
-    },
+    ...altitudeGivens,
     altitude_exponent: {
       type: 'quantity',
       symbol: 'm',
       meaning: 'exponent of the altitude factor',
       unit: '1',
       permitted: { from: '0', to: '1' },
-      default: { value: '1', basis: altitudeCorrection },
+      default: { value: '1', basis: altitudeOfWithstand },
       typical: [
-        { value: '0.94', for: 'switching impulse to earth of some 450 kV', basis: altitudeCorrection },
+        { value: '0.94', for: 'switching impulse to earth of some 450 kV', basis: altitudeOfWithstand },
       ],
     },
     convert_to: {
@@ -253,7 +235,7 @@ export const insulationWithstand = defineCalculation({
       symbol: 'K_\\mathrm{a}',
       meaning: 'altitude factor',
       unit: '1',
-      basis: altitudeCorrection,
+      basis: altitudeOfWithstand,
       when: 'insulation is external',
       digits: 4,
       variants: [
@@ -265,10 +247,10 @@ export const insulationWithstand = defineCalculation({
         {
           when: 'altitude > 1000 m',
           formula: 'exp(altitude_exponent * (altitude - 1000 m) / 8150 m)',
-          basis: altitudeCorrection2018,
+          basis: altitudeOfWithstand2018,
           note: 'referred to 1000 m',
         },
-        { formula: '1', basis: altitudeCorrection2018, note: 'up to 1000 m no correction is made' },
+        { formula: '1', basis: altitudeOfWithstand2018, note: 'up to 1000 m no correction is made' },
       ],
     },
     required_withstand: {
@@ -416,7 +398,7 @@ export const insulationWithstand = defineCalculation({
     'edition-of-altitude': {
       when: 'insulation is external and edition is iec-60071-2-2018',
       text: 'By the edition of 2018, quoted from memory, external insulation is corrected for the altitude beyond 1000 m only; by that of 1996 from sea level on, by a factor of 1.13 more at exponent 1. Compare with the text of the edition before use.',
-      basis: altitudeCorrection2018,
+      basis: altitudeOfWithstand2018,
     },
     'levels-of-practice': {
       when: 'highest_voltage = 40.5 kV',
