@@ -103,7 +103,9 @@ class NoteEvaluation {
   #evaluatedBlock(source: Block): EvaluatedBlock[] {
     const { id, accepted } = source;
     const evaluated = this.#done.get(id)?.evaluated;
-    return evaluated ? [{ id, title: source.title ?? evaluated.title, source, evaluated, accepted }] : [];
+    if (!evaluated) return [];
+    const ofCase = source.case ? { case: source.case } : {};
+    return [{ id, title: source.title ?? evaluated.title, ...ofCase, source, evaluated, accepted }];
   }
 
   #resolve(target: string): Resolution {

@@ -1,6 +1,6 @@
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { EvaluatedCalculation, WordedCalculation } from '../engine/definition/evaluated.ts';
-import type { Acceptance, Block, NoteSource } from '../source/note-source.ts';
+import type { Acceptance, Block, BlockCase, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import type { Text } from '../words/sentence.ts';
 
@@ -8,6 +8,8 @@ export interface EvaluatedBlock {
   readonly id: string;
   /** The author's title, else that of the calculation. */
   readonly title: Text;
+  /** Without it the block is what the note stands for. */
+  readonly case?: BlockCase;
   readonly source: Block;
   readonly evaluated: EvaluatedCalculation;
   /** Cautions of this block that the author has accepted. */

@@ -64,11 +64,12 @@ function wordPosition({ file, line, column }: Position): { file: string; line: n
 
 function reportBlock(block: EvaluatedBlock): Json {
   const outcome = block.evaluated;
-  const { id, title, evaluated, accepted } = wordBlock(block, ENGLISH);
+  const { id, title, case: ofCase, evaluated, accepted } = wordBlock(block, ENGLISH);
   return {
     id,
     calculation: evaluated.calculation,
     title,
+    case: ofCase ?? null,
     given: Object.fromEntries(evaluated.givens.map((given) => [given.name, reportGiven(given)])),
     results: Object.fromEntries(evaluated.steps.map((step) => [step.name, reportStep(step)])),
     checks: Object.fromEntries(

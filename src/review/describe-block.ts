@@ -8,6 +8,7 @@ export function describeBlock(block: EvaluatedBlock | undefined): ReadonlyMap<st
   const { source, evaluated, accepted } = block;
   const facts: [string, string | undefined][] = [
     ['title', ENGLISH.word(block.title)],
+    ['case', block.case],
     ['calculation', evaluated.calculation],
     ...evaluated.givens.flatMap((given): [string, string | undefined][] => [
       [

@@ -29,9 +29,10 @@ const RELATION_WORDS: Readonly<Record<EvaluatedCheck['relation'], string>> = {
 };
 
 /** What is recorded of one block: givens as used, results, checks, limiting values, cautions. */
-export function recordBlock({ evaluated }: EvaluatedBlock): RecordedNode {
+export function recordBlock({ case: ofCase, evaluated }: EvaluatedBlock): RecordedNode {
   return mapNode([
     ['calculation', textNode(evaluated.calculation)],
+    ['case', ofCase && textNode(ofCase)],
     ['given', mapNode(evaluated.givens.map((given) => [given.name, recordGiven(given)]))],
     ['results', mapNode(evaluated.steps.map((step) => [step.name, recordStep(step)]))],
     ['checks', mapNode(evaluated.checks.map((check) => [check.name, recordCheck(check)]))],

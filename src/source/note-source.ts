@@ -52,6 +52,22 @@ export interface GivenSource {
   /** Both ends, as written. */
   readonly range?: { readonly low: SourceNode; readonly high: SourceNode; readonly place: Place };
   readonly plusMinus?: SourceNode;
+  /** Of a value that was not written in the block; its places are those where it was written. */
+  readonly origin?: GivenOrigin;
+}
+
+/** Where a given comes from that a block does not write: the block that writes it, or an entry of the register. */
+export type GivenOrigin =
+  | { readonly kind: 'base'; readonly id: string }
+  | { readonly kind: 'register'; readonly entry: string };
+
+/** For what a block stands: what is there, what the note proposes, another way, or values for other blocks alone. */
+export type BlockCase = 'as-found' | 'proposed' | 'alternative' | 'auxiliary';
+
+/** A name in a block's text that leads to something, with its place. */
+export interface WrittenName {
+  readonly name: string;
+  readonly place: Place;
 }
 
 /** A caution that the author has accepted, with a name and a reason; the note prints it. */
@@ -66,6 +82,8 @@ interface BlockBase {
   readonly id: string;
   readonly idPlace: Place;
   readonly title?: string;
+  /** Without it the block is what the note stands for. */
+  readonly case?: BlockCase;
   /** The opening fence. */
   readonly place: Place;
   readonly accepted: readonly Acceptance[];
@@ -74,8 +92,14 @@ interface BlockBase {
 /** `yaml calc` */
 export interface CalcBlock extends BlockBase {
   readonly kind: 'calc';
+  /** Empty in a block on a base that does not write it, until `inheritGivens` has completed it. */
   readonly calculation: string;
+  /** Where it is not written, that of the base's id. */
   readonly calculationPlace: Place;
+  /** The block from which calculation and givens come. */
+  readonly basedOn?: WrittenName;
+  /** Givens of the base that are left out. */
+  readonly without?: readonly WrittenName[];
   readonly given: readonly GivenSource[];
 }
 

@@ -1,6 +1,7 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { Acceptance, CalcBlock } from './note-source.ts';
+import { blockCase } from './read-case.ts';
 import { blockId } from './read-names.ts';
 import { listOf, optional, type Read, readRecord, required, text } from './read-shape.ts';
 import { givens } from './read-value.ts';
@@ -27,6 +28,7 @@ const CALC = {
   id: required(blockId, 'main-board'),
   calculation: required(text, 'arrester-connection'),
   title: optional(text),
+  case: optional(blockCase),
   given: optional(givens),
   accept: optional(accept),
 };
@@ -34,13 +36,14 @@ const CALC = {
 /** Reads a `yaml calc` block; `place` is the opening fence. */
 export function readCalcBlock(node: SourceNode, place: Place, collector: Collector): CalcBlock | undefined {
   const reading = readRecord(node, CALC, { where: 'the calculation block', place }, collector);
-  const { id, calculation, title, given, accept } = reading?.values ?? {};
+  const { id, calculation, title, case: ofCase, given, accept } = reading?.values ?? {};
   if (!reading || !id || !calculation) return undefined;
   return withoutUndefined({
     kind: 'calc' as const,
     id,
     idPlace: reading.places.get('id')!,
     title,
+    case: ofCase,
     place,
     accepted: accept ?? [],
     calculation,

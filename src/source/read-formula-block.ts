@@ -2,6 +2,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { FormulaBlock, OwnCheck, OwnGiven, OwnStep } from './note-source.ts';
 import { accept } from './read-calc-block.ts';
+import { blockCase } from './read-case.ts';
 import { blockId, checkName } from './read-names.ts';
 import { option, optional, type Read, readRecord, required, text, texts } from './read-shape.ts';
 import { composeValue, isEmpty, namedEntries, VALUE_SHAPE } from './read-value.ts';
@@ -112,6 +113,7 @@ function named<T>(read: (entry: MapEntry, collector: Collector) => T | undefined
 const FORMULA = {
   id: required(blockId, 'lead-voltage'),
   title: optional(text),
+  case: optional(blockCase),
   purpose: optional(text),
   given: optional(named(readGiven)),
   steps: required(named(readStep)),
@@ -126,13 +128,14 @@ export function readFormulaBlock(
   collector: Collector,
 ): FormulaBlock | undefined {
   const reading = readRecord(node, FORMULA, { where: 'the formula block', place }, collector);
-  const { id, title, purpose, given, steps, checks, accept } = reading?.values ?? {};
+  const { id, title, case: ofCase, purpose, given, steps, checks, accept } = reading?.values ?? {};
   if (!reading || !id) return undefined;
   return withoutUndefined({
     kind: 'formula' as const,
     id,
     idPlace: reading.places.get('id')!,
     title,
+    case: ofCase,
     place,
     accepted: accept ?? [],
     purpose,

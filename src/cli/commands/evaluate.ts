@@ -3,6 +3,7 @@ import { type Diagnostic, hasErrors } from '../../diagnostics/diagnostic.ts';
 import type { SourceTexts } from '../../diagnostics/positions.ts';
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import { machineReport, wordCheck } from '../../evaluation/machine-report.ts';
+import { judgedCases, requirementsComply, tallyVerdicts } from '../../evaluation/tally-verdicts.ts';
 import { wordNote } from '../../evaluation/word-note.ts';
 import type { NoteReview } from '../../review/sign-off/note-review.ts';
 import { reportReview, wordSignOff } from '../../review/sign-off/word-sign-off.ts';
@@ -78,13 +79,9 @@ function wordReview(review: NoteReview | undefined): string[] {
   ];
 }
 
-/** Whether every requirement of the notes is met; one that cannot be judged is not. */
+/** Whether every requirement of what the notes stand for and propose is met; one that cannot be judged is not. */
 export function allComply(notes: readonly EvaluatedNote[]): boolean {
-  return notes.every((note) =>
-    note.blocks.every(({ evaluated }) =>
-      evaluated.checks.every((check) => check.force === 'recommendation' || check.verdict === 'complies'),
-    ),
-  );
+  return requirementsComply(tallyVerdicts(notes.flatMap(judgedCases)));
 }
 
 /** A note as the terminal tells it: each check in a line, and the cautions. */

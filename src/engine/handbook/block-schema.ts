@@ -13,6 +13,7 @@ export function blockSchema(calculations: Iterable<CompiledCalculation>): Record
       id: { type: 'string', pattern: '^[a-z0-9]+(?:-[a-z0-9]+)*$' },
       calculation: { enum: list.map((c) => c.definition.name) },
       title: { type: 'string' },
+      case: CASE_SCHEMA,
       given: { type: 'object' },
       accept: {
         type: 'array',
@@ -32,6 +33,16 @@ export function blockSchema(calculations: Iterable<CompiledCalculation>): Record
     })),
   };
 }
+
+const CASE_SCHEMA = {
+  description: 'for what the block stands; without it, it is what the note stands for',
+  oneOf: [
+    { const: 'as-found', description: 'what is there' },
+    { const: 'proposed', description: 'what the note proposes; required with what has no case' },
+    { const: 'alternative', description: 'another way, for comparison' },
+    { const: 'auxiliary', description: 'values for other blocks; counted in no tally' },
+  ],
+};
 
 function givenSchema(calculation: CompiledCalculation): Record<string, unknown> {
   const givens = Object.entries(calculation.definition.givens);
