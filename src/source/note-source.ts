@@ -36,6 +36,8 @@ export interface FrontMatter {
   readonly revisions: readonly RevisionRow[];
   /** Standards that the note works to, with editions. */
   readonly standards: readonly string[];
+  /** What was found, what to do, by how much it then complies, in two or three sentences: markdown of paragraphs alone. */
+  readonly summary?: AuthorSummary;
   readonly pageSize: 'A4' | 'Letter';
   /** BCP 47 language tag. */
   readonly locale: string;
@@ -78,6 +80,31 @@ export interface Acceptance {
   readonly place: Place;
 }
 
+/** A text in YAML with values in it, as pieces in their order. */
+export type TextWithValues = readonly (string | ProseValue)[];
+
+/** The author's finding on the first page. */
+export interface AuthorSummary {
+  /** Paragraphs with emphasis, code and values; nothing else. */
+  readonly tree: Root;
+  readonly values: readonly ProseValue[];
+  readonly place: Place;
+}
+
+/** What is to be done about a block, in the author's words. */
+export interface BlockAction {
+  readonly what: TextWithValues;
+  /** The title of the block where absent. */
+  readonly where?: TextWithValues;
+  readonly owner?: TextWithValues;
+  /** ISO 8601. */
+  readonly due?: string;
+  readonly duePlace?: Place;
+  /** By what it is shown to be done. */
+  readonly proof?: TextWithValues;
+  readonly place: Place;
+}
+
 interface BlockBase {
   readonly id: string;
   readonly idPlace: Place;
@@ -87,6 +114,7 @@ interface BlockBase {
   /** The opening fence. */
   readonly place: Place;
   readonly accepted: readonly Acceptance[];
+  readonly action?: BlockAction;
 }
 
 /** `yaml calc` */

@@ -2,6 +2,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { Acceptance, CalcBlock } from './note-source.ts';
 import { blockCase } from './read-case.ts';
+import { action } from './read-action.ts';
 import { blockId } from './read-names.ts';
 import { listOf, optional, type Read, readRecord, required, text } from './read-shape.ts';
 import { givens } from './read-value.ts';
@@ -31,12 +32,13 @@ const CALC = {
   case: optional(blockCase),
   given: optional(givens),
   accept: optional(accept),
+  action: optional(action),
 };
 
 /** Reads a `yaml calc` block; `place` is the opening fence. */
 export function readCalcBlock(node: SourceNode, place: Place, collector: Collector): CalcBlock | undefined {
   const reading = readRecord(node, CALC, { where: 'the calculation block', place }, collector);
-  const { id, calculation, title, case: ofCase, given, accept } = reading?.values ?? {};
+  const { id, calculation, title, case: ofCase, given, accept, action } = reading?.values ?? {};
   if (!reading || !id || !calculation) return undefined;
   return withoutUndefined({
     kind: 'calc' as const,
@@ -49,5 +51,6 @@ export function readCalcBlock(node: SourceNode, place: Place, collector: Collect
     calculation,
     calculationPlace: reading.places.get('calculation')!,
     given: given ?? [],
+    action,
   });
 }

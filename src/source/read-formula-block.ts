@@ -1,6 +1,7 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { FormulaBlock, OwnCheck, OwnGiven, OwnStep } from './note-source.ts';
+import { action } from './read-action.ts';
 import { accept } from './read-calc-block.ts';
 import { blockCase } from './read-case.ts';
 import { blockId, checkName } from './read-names.ts';
@@ -119,6 +120,7 @@ const FORMULA = {
   steps: required(named(readStep)),
   checks: optional(named(readCheck)),
   accept: optional(accept),
+  action: optional(action),
 };
 
 /** Reads a `yaml formula` block, the engineer's own calculation; `place` is the opening fence. */
@@ -128,7 +130,7 @@ export function readFormulaBlock(
   collector: Collector,
 ): FormulaBlock | undefined {
   const reading = readRecord(node, FORMULA, { where: 'the formula block', place }, collector);
-  const { id, title, case: ofCase, purpose, given, steps, checks, accept } = reading?.values ?? {};
+  const { id, title, case: ofCase, purpose, given, steps, checks, accept, action } = reading?.values ?? {};
   if (!reading || !id) return undefined;
   return withoutUndefined({
     kind: 'formula' as const,
@@ -138,6 +140,7 @@ export function readFormulaBlock(
     case: ofCase,
     place,
     accepted: accept ?? [],
+    action,
     purpose,
     given: given ?? [],
     steps: steps ?? [],

@@ -14,6 +14,7 @@ import {
   text,
   texts,
 } from './read-shape.ts';
+import { summary } from './read-summary.ts';
 import type { SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
@@ -80,6 +81,7 @@ const FRONT_MATTER = {
   checked: optional(text),
   approved: optional(text),
   revisions: optional(revisions),
+  summary: optional(summary),
   standards: optional(texts),
   page_size: optional(option(['A4', 'Letter'])),
   locale: optional(language),
@@ -120,6 +122,7 @@ function composeFrontMatter(values: Values, places: readonly (readonly [string, 
     approved: values.approved,
     revisions: values.revisions?.rows ?? [],
     standards: values.standards ?? [],
+    summary: values.summary,
     pageSize: values.page_size ?? 'A4',
     locale: values.locale ?? 'en-GB',
     places: new Map(places),

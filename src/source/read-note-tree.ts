@@ -89,7 +89,7 @@ class TreeReader {
     const place = lines.placeOf(path, 0);
     if (!closed) collector.error('front-matter-unterminated', place, {});
     const inner = new Collector();
-    const reading = readYaml(yaml, mapPlaces(path, yaml, lines, 1), inner);
+    const reading = readYaml(yaml, mapPlaces(path, yaml, lines, 1), inner, { valuesIn: ['summary'] });
     return {
       piece: {
         place,

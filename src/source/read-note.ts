@@ -7,6 +7,7 @@ import { checkStrayBlocks } from './check-stray-blocks.ts';
 import type { FrontMatter, NoteSource } from './note-source.ts';
 import { type NoteText, noteText } from './note-text.ts';
 import type { FrontMatterPiece, NoteTree } from './note-tree.ts';
+import { valuesOfAction } from './read-action.ts';
 import { readBlocks } from './read-blocks.ts';
 import { blankFrontMatter, readFrontMatter } from './read-front-matter.ts';
 import { readImages } from './read-images.ts';
@@ -48,7 +49,11 @@ function readParts(tree: NoteTree, text: string, note: NoteText, memory: Memory)
   checkLinks(prose, note);
   checkFootnotes(prose, note);
   const images = readImages(prose, note);
-  const proseValues = readProseValues(prose, note);
+  const proseValues = [
+    ...(frontMatter.summary?.values ?? []),
+    ...readProseValues(prose, note),
+    ...blocks.blocks.flatMap(({ action }) => (action ? valuesOfAction(action) : [])),
+  ];
   return { path, text, frontMatter, tree: prose, pieces, ...blocks, proseValues, images };
 }
 

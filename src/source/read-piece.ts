@@ -19,7 +19,7 @@ export function readPiece(
   place: Place,
 ): Pick<Piece, 'content' | 'broken' | 'faults' | 'head'> {
   const collector = new Collector();
-  const { node, broken } = readYaml(yaml, places, collector);
+  const { node, broken } = readYaml(yaml, places, collector, { valuesIn: ['action'] });
   const content: SourceNode = node.type === 'empty' ? { ...node, place } : node;
   const faults = broken && !closed ? [] : collector.list();
   return { content, broken, faults, head: readHead(content, broken) };

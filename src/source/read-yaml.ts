@@ -39,6 +39,8 @@ export interface YamlReading {
 export interface YamlOptions {
   /** Double braces are what somebody wrote, as in a record; in a source they ask for a value and are refused. */
   readonly bracesAreText?: boolean;
+  /** Keys of the outermost mapping whose texts may hold values in double braces: whoever reads them looks for these. */
+  readonly valuesIn?: readonly string[];
 }
 
 /**
@@ -117,12 +119,16 @@ class Converter {
   readonly #place: PlaceMap;
   readonly #collector: Collector;
   readonly #bracesAreText: boolean;
+  readonly #valuesIn: readonly string[];
+  /** The key of the outermost mapping in whose value the converter is. */
+  #outerKey: string | undefined;
 
-  constructor(text: string, place: PlaceMap, collector: Collector, { bracesAreText }: YamlOptions) {
+  constructor(text: string, place: PlaceMap, collector: Collector, { bracesAreText, valuesIn }: YamlOptions) {
     this.#text = text;
     this.#place = place;
     this.#collector = collector;
     this.#bracesAreText = bracesAreText === true;
+    this.#valuesIn = valuesIn ?? [];
   }
 
   convert(node: YamlNode, depth: number): SourceNode | undefined {
@@ -184,7 +190,8 @@ class Converter {
       return this.#tagged(node.tag, text.trim(), own);
     }
     if (start === end) return { type: 'empty', place };
-    if (!this.#bracesAreText && PROSE_VALUE.test(text)) return this.#refuseBraces(place);
+    const mayHoldValues = this.#outerKey !== undefined && this.#valuesIn.includes(this.#outerKey);
+    if (!this.#bracesAreText && !mayHoldValues && PROSE_VALUE.test(text)) return this.#refuseBraces(place);
     return { type: 'scalar', text: node.type?.startsWith('BLOCK') ? text.trimEnd() : text, place };
   }
 
@@ -274,6 +281,7 @@ class Converter {
       this.#collector.error('forbidden-key', keyPlace, { key });
       return undefined;
     }
+    if (depth === 0) this.#outerKey = key;
     const value = this.convert(pair.value, depth + 1) ?? { type: 'empty', place: keyPlace };
     return { key, keyPlace, value, ...(flow && pair.value === null ? { bare: true as const } : {}) };
   }

@@ -11,6 +11,27 @@ const DERIVED: Readonly<Record<string, string>> = {
   withdrawn: 'an issue is withdrawn with surgenote withdraw',
 };
 
+/** Kinds of nodes of markdown, as a reader calls them. */
+const SUMMARY_PARTS: Readonly<Record<string, string>> = {
+  heading: 'a heading',
+  list: 'a list',
+  table: 'a table',
+  code: 'code',
+  blockquote: 'a quotation',
+  thematicBreak: 'a line across the page',
+  image: 'an image',
+  imageReference: 'an image',
+  link: 'a link',
+  linkReference: 'a link',
+  math: 'a formula',
+  inlineMath: 'a formula',
+  footnoteReference: 'a footnote',
+  footnoteDefinition: 'a footnote',
+  definition: 'an address',
+  html: 'HTML',
+  delete: 'text that is struck out',
+};
+
 /** The note as a markdown document: front matter, blocks, prose, links and images. */
 export const documentMessages = {
   'empty-note': (_: Nothing): Wording => ({
@@ -163,6 +184,22 @@ export const documentMessages = {
   'malformed-prose-value': (d: { text: string }): Wording => ({
     message: `'${shorten(d.text)}' does not name a value`,
     hint: 'write a block and a name of it: {{ supply.line_lead }}; to compute, use a yaml formula block',
+  }),
+  'summary-not-plain': (d: { found: string }): Wording => ({
+    message: `the summary consists of sentences; here stands ${SUMMARY_PARTS[d.found] ?? 'something else'}`,
+    hint: 'write paragraphs with *emphasis* and {{ block.name }}, and move the rest into the text of the note',
+  }),
+  'summary-too-long': (d: { limit: number }): Wording => ({
+    message: `the summary is longer than ${d.limit} characters, and the first page has no room for more`,
+    hint: 'say in two or three sentences what was found, what to do, and by how much it then complies',
+  }),
+  'action-due-before-note': (d: { due: string; date: string }): Wording => ({
+    message: `the action is due ${d.due}, before the date of the note, ${d.date}`,
+    hint: 'write the day by which it is to be done, or the day of the note',
+  }),
+  'action-without-number': (d: { target: string; words: string }): Wording => ({
+    message: `the action asks for '${d.target}', which is no number here: ${d.words}`,
+    hint: 'write the sentence so that it is true with these words, or name another value',
   }),
   'prose-value-misplaced': (d: { where: string }): Wording => ({
     message: `a value in double braces cannot stand in ${d.where}`,

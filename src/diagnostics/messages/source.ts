@@ -216,7 +216,8 @@ const shapeMessages = {
     hint: 'leave it out, or give each value of the list a calculation of its own',
   }),
   'prose-value-in-yaml': (_: Nothing): Wording => ({
-    message: 'values in double braces are put into the text of the note, not into YAML',
+    message:
+      'values in double braces stand in the text of the note, in summary: and in action:, and nowhere else in YAML',
     hint: 'take a value from elsewhere with !ref, and write sentences with values in the text of the note',
   }),
 };

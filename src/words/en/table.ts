@@ -1,3 +1,4 @@
+import { ACTION_WORDS } from './actions.ts';
 import { BASIS_WORDS } from './basis.ts';
 import { CAUTION_WORDS } from './cautions.ts';
 import { CHECK_WORDS } from './checks.ts';
@@ -11,6 +12,7 @@ import { VERDICT_WORDS } from './verdicts.ts';
 /** English for every sentence that the engine makes by itself; the texts of a definition stand in the definition. */
 export const ENGLISH_TABLE = {
   ...VERDICT_WORDS,
+  ...ACTION_WORDS,
   ...CHECK_WORDS,
   ...RANGE_WORDS,
   ...LIMITING_WORDS,

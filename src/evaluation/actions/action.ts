@@ -1,0 +1,58 @@
+import type { WordedCheck, WordedLimiting } from '../../engine/definition/evaluated.ts';
+import type { Text } from '../../words/sentence.ts';
+import type { WordedBlock } from '../evaluated-note.ts';
+
+/** What is to be done about a calculation, and what it was that asks for it. */
+export interface NoteAction {
+  readonly block: WordedBlock;
+  /** Of the calculation in its note, from 1. */
+  readonly number: number;
+  /** The checks that are not met or cannot be judged, the most urgent first; none where no verdict asks for anything. */
+  readonly findings: readonly WordedCheck[];
+  readonly urgency: Urgency;
+  /** Who says what to do: the author, a proposed variant that complies, the calculation; `open` where something must be found out first. */
+  readonly by: 'author' | 'variant' | 'calculation' | 'open';
+  readonly what: readonly Text[];
+  /** As the author names the place, else the title of the calculation. */
+  readonly where: string;
+  readonly owner?: string;
+  /** ISO 8601 */
+  readonly due?: string;
+  readonly proof?: string;
+  /** Solved for: at each of them, all else as it is, every finding that could be judged is met. */
+  readonly limiting: readonly WordedLimiting[];
+  /** Proposed variants of the calculation, in the order of the note. */
+  readonly variants: readonly VariantOutcome[];
+}
+
+export interface VariantOutcome {
+  readonly block: WordedBlock;
+  readonly number: number;
+  /** Of its requirements and of what is not met in its base. */
+  readonly verdict: 'complies' | 'does-not-comply' | 'cannot-be-judged';
+  /** The check that comes nearest to its limit, or lies furthest beyond it. */
+  readonly governing: WordedCheck | undefined;
+}
+
+/** How urgent: the lower `class` first, then the smaller `margin`. */
+export interface Urgency {
+  readonly class: (typeof URGENCY_CLASSES)[number];
+  /** In parts of the limit; minus infinity where what is not met has none. */
+  readonly margin: number;
+}
+
+/** In their order. */
+export const URGENCY_CLASSES = [
+  'requirement-not-met',
+  'requirement-not-judged',
+  'recommendation-not-met',
+  'recommendation-not-judged',
+  'nothing-open',
+] as const;
+
+/** Whether `a` comes before (negative) or behind `b`: for lists that are put together of several notes. */
+export function compareUrgency(a: Urgency, b: Urgency): number {
+  const byClass = URGENCY_CLASSES.indexOf(a.class) - URGENCY_CLASSES.indexOf(b.class);
+  if (byClass !== 0 || a.margin === b.margin) return byClass;
+  return a.margin < b.margin ? -1 : 1;
+}

@@ -1,0 +1,47 @@
+import type { WordedCheck } from '../../engine/definition/evaluated.ts';
+import type { WordedBlock, WordedNote } from '../evaluated-note.ts';
+import type { VariantOutcome } from './action.ts';
+import { isOpen } from './judge-urgency.ts';
+
+/** The proposed variants of a block, however many steps they are from it, and what comes of each. */
+export function judgeVariants(
+  base: WordedBlock,
+  findings: readonly WordedCheck[],
+  { blocks }: Pick<WordedNote, 'blocks'>,
+): readonly VariantOutcome[] {
+  const byId = new Map(blocks.map((block) => [block.id, block]));
+  return blocks.flatMap((block, i) =>
+    block.case === 'proposed' && restsOn(block, base.id, byId)
+      ? [judgeVariant(block, i + 1, new Set(findings.map(({ name }) => name)))]
+      : [],
+  );
+}
+
+function restsOn(block: WordedBlock, base: string, byId: ReadonlyMap<string, WordedBlock>): boolean {
+  // The chain of bases has no circle: one is refused before anything is evaluated.
+  for (let one = basedOn(block); one !== undefined; one = basedOn(byId.get(one))) {
+    if (one === base) return true;
+  }
+  return false;
+}
+
+function basedOn(block: WordedBlock | undefined): string | undefined {
+  return block?.source.kind === 'calc' ? block.source.basedOn?.name : undefined;
+}
+
+function judgeVariant(block: WordedBlock, number: number, wanted: ReadonlySet<string>): VariantOutcome {
+  const { checks } = block.evaluated;
+  const asked = checks.filter(({ force, name }) => force === 'requirement' || wanted.has(name));
+  const verdict = asked.some((check) => isOpen(check) && check.verdict !== 'cannot-be-judged')
+    ? 'does-not-comply'
+    : asked.length === 0 || asked.some(isOpen)
+      ? 'cannot-be-judged'
+      : 'complies';
+  return { block, number, verdict, governing: findGoverning(asked) };
+}
+
+/** Of checks that have a margin the one with the least. */
+export function findGoverning(checks: readonly WordedCheck[]): WordedCheck | undefined {
+  const known = checks.filter(({ margin }) => margin?.of === 'limit');
+  return known.sort((a, b) => a.margin!.value - b.margin!.value)[0];
+}

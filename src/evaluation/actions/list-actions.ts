@@ -1,0 +1,127 @@
+import type { WordedCheck, WordedGiven, WordedLimiting } from '../../engine/definition/evaluated.ts';
+import type { BlockAction, TextWithValues } from '../../source/note-source.ts';
+import { say, type Text } from '../../words/sentence.ts';
+import type { WordedBlock, WordedNote } from '../evaluated-note.ts';
+import { compareUrgency, type NoteAction, type VariantOutcome } from './action.ts';
+import { findOpen, urgencyOf } from './judge-urgency.ts';
+import { judgeVariants } from './judge-variants.ts';
+import { meaningOfGiven } from './meaning-of-given.ts';
+
+/**
+ * What is to be done by a note, in order of urgency: for each calculation that stands for what is there or proposed, and of which a check is
+ * not met or cannot be judged. The author's action counts, else that of a proposed variant which complies, else what the calculation
+ * knows. Alternatives and auxiliary calculations ask for nothing: they compare or serve. An author's action on a calculation that
+ * complies stands behind the others.
+ */
+export function listActions(note: WordedNote): readonly NoteAction[] {
+  const actions = note.blocks.flatMap((block, i) => {
+    if (block.case === 'alternative' || block.case === 'auxiliary') return [];
+    const action = actionOf(block, i + 1, note);
+    return action ? [action] : [];
+  });
+  // The action of a variant that remedies something found is listed there, and not twice.
+  const taken = new Set(
+    actions.flatMap(({ by, variants }) => (by === 'variant' ? [variants.find(complies)!.block.id] : [])),
+  );
+  return actions
+    .filter(({ findings, block }) => findings.length > 0 || !taken.has(block.id))
+    .sort((a, b) => compareUrgency(a.urgency, b.urgency) || a.number - b.number);
+}
+
+function actionOf(block: WordedBlock, number: number, note: WordedNote): NoteAction | undefined {
+  const findings = findOpen(block.evaluated.checks);
+  const { action } = block.source;
+  const [first] = findings;
+  if (!first) {
+    if (!action) return undefined;
+    const urgency = { class: 'nothing-open' as const, margin: Number.POSITIVE_INFINITY };
+    return {
+      ...{ block, number, findings, urgency, by: 'author', limiting: [], variants: [] },
+      ...authorsWords(action, block, note),
+    };
+  }
+  const variants = block.case === 'as-found' ? judgeVariants(block, findings, note) : [];
+  const base = {
+    block,
+    number,
+    findings,
+    urgency: urgencyOf(first),
+    limiting: limitingFor(findings, block),
+    variants,
+  };
+  if (action) return { ...base, by: 'author', ...authorsWords(action, block, note) };
+  const remedy = variants.find(complies);
+  if (remedy) {
+    const own = remedy.block.source.action;
+    if (own) return { ...base, by: 'variant', ...authorsWords(own, block, note) };
+    return { ...base, by: 'variant', what: sayDifferences(block, remedy.block), where: block.title };
+  }
+  const what = whatTheCalculationKnows(findings, block);
+  const by = findings.every(({ verdict }) => verdict === 'cannot-be-judged') ? 'open' : 'calculation';
+  return { ...base, by, what, where: block.title };
+}
+
+function complies({ verdict }: VariantOutcome): boolean {
+  return verdict === 'complies';
+}
+
+function authorsWords(action: BlockAction, block: WordedBlock, { proseTexts }: WordedNote) {
+  const put = (text: TextWithValues): string =>
+    text
+      .map((part) => (typeof part === 'string' ? part : (proseTexts.get(part.target) ?? '')))
+      .join('')
+      .trim();
+  return {
+    what: [put(action.what)],
+    where: action.where ? put(action.where) : block.title,
+    ...(action.owner ? { owner: put(action.owner) } : {}),
+    ...(action.due === undefined ? {} : { due: action.due }),
+    ...(action.proof ? { proof: put(action.proof) } : {}),
+  };
+}
+
+/** Limiting values at which everything that is not met is met: numbers alone, for words limit nothing. */
+function limitingFor(findings: readonly WordedCheck[], { evaluated }: WordedBlock): readonly WordedLimiting[] {
+  const notMet = findings.filter(({ verdict }) => verdict !== 'cannot-be-judged');
+  if (notMet.length === 0) return [];
+  return evaluated.limiting.filter(
+    ({ result, checks }) =>
+      result.type === 'number' && notMet.every(({ name }) => checks.includes(name)),
+  );
+}
+
+/** The remedies of the calculation, each once, and what must be found out before a check can be judged. */
+function whatTheCalculationKnows(findings: readonly WordedCheck[], block: WordedBlock): readonly Text[] {
+  const remedies = new Set(findings.flatMap((check) => check.remedies));
+  const open = findings.filter(({ verdict }) => verdict === 'cannot-be-judged');
+  const missing = new Set(open.flatMap((check) => check.missing));
+  const names = [...missing].map((name) => meaningOfGiven(block, name));
+  const inTheDark = open.filter((check) => check.missing.length === 0);
+  return [
+    ...remedies,
+    ...(names.length > 0 ? [say('action.find-out', { what: names })] : []),
+    ...inTheDark.map(({ criterion }) => say('action.judge-otherwise', { criterion })),
+  ];
+}
+
+/** What a variant has otherwise than its base, given by given. */
+function sayDifferences(base: WordedBlock, variant: WordedBlock): readonly Text[] {
+  const before = new Map(base.evaluated.givens.map((given) => [given.name, given]));
+  const after = new Map(variant.evaluated.givens.map((given) => [given.name, given]));
+  const changed = [...after.values()].flatMap((given): Text[] => {
+    const old = before.get(given.name);
+    if (old && printOf(old) === printOf(given)) return [];
+    const { meaning, print } = given;
+    return [
+      old
+        ? say('action.instead-of', { meaning, now: print, before: old.print })
+        : say('action.is-added', { meaning, now: print }),
+    ];
+  });
+  const left = [...before.values()].filter(({ name }) => !after.has(name));
+  return [...changed, ...left.map(({ meaning }) => say('action.is-left-out', { meaning }))];
+}
+
+function printOf({ print, range }: WordedGiven): string {
+  return `${print} ${range?.print ?? ''}`;
+}

@@ -1,0 +1,49 @@
+import { narrow } from '../diagnostics/place.ts';
+import type { ProseValue, TextWithValues } from './note-source.ts';
+import { type Read, readScalar } from './read-shape.ts';
+import { isReferenceTarget } from './reference-target.ts';
+
+/** Braces of a value, whole or not, and what a backslash makes ordinary. */
+const BRACES = /\\\{\{|\\\}\}|\{\{([^{}\r\n]*)\}\}|\{\{|\}\}/g;
+
+/** A plain text in which `{{ block.name }}` stands for a value, as it does in the prose; a backslash before the braces keeps them. */
+export const textWithValues: Read<TextWithValues> = (node, key, collector) => {
+  if (node.type === 'empty' && node.reported) return undefined;
+  const scalar = readScalar(node, key, collector);
+  if (!scalar) return undefined;
+  const { text, place } = scalar;
+  if (text.trim() === '') {
+    collector.error('empty-value', place, { key });
+    return undefined;
+  }
+  const parts: (string | ProseValue)[] = [];
+  let done = 0;
+  for (const match of text.matchAll(BRACES)) {
+    const [written, inner] = match;
+    const at = narrow(place, { start: match.index, end: match.index + written.length }, text.length);
+    const before = text.slice(done, match.index);
+    done = match.index + written.length;
+    const target = inner?.trim();
+    if (written.startsWith('\\')) parts.push(before + written.slice(1));
+    else if (target === undefined) {
+      collector.error(written === '{{' ? 'braces-unclosed' : 'braces-unopened', at, {});
+      return undefined;
+    } else if (!isReferenceTarget(target)) {
+      collector.error('malformed-prose-value', at, { text: written });
+      return undefined;
+    } else {
+      const start = match.index + written.indexOf(target);
+      parts.push(before, {
+        target,
+        place: narrow(place, { start, end: start + target.length }, text.length),
+      });
+    }
+  }
+  parts.push(text.slice(done).trimEnd());
+  return parts.filter((part) => part !== '');
+};
+
+/** The values that stand in a text. */
+export function valuesIn(text: TextWithValues | undefined): readonly ProseValue[] {
+  return (text ?? []).filter((part) => typeof part !== 'string');
+}
