@@ -4,9 +4,11 @@ import { oneByOne } from '../engine/definition/piece-task.ts';
 import { contentKey } from '../memory/content-key.ts';
 import { Memory } from '../memory/memory.ts';
 import type { KindTerm } from '../quantity/kind-term.ts';
-import type { Block, NoteSource } from '../source/note-source.ts';
+import type { Block, NoteSource, ProseValue } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import { valuesOfAction } from '../source/read-action.ts';
 import type { Text } from '../words/sentence.ts';
+import { ENGLISH } from '../words/words.ts';
 import { type EvaluationTools, evaluateBlock } from './evaluate-block.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
 import { RegisterKinds } from './kinds/register-kinds.ts';
@@ -69,6 +71,9 @@ class NoteEvaluation {
     }
     for (const block of blocks) this.#evaluate(block);
     const proseTexts = this.#proseTexts();
+    for (const { action } of this.#note.blocks) {
+      for (const value of action ? valuesOfAction(action) : []) this.#cautionWords(value);
+    }
     return {
       source: this.#note,
       blocks: this.#note.blocks.flatMap((block) => this.#evaluatedBlock(block)),
@@ -153,6 +158,14 @@ class NoteEvaluation {
       if (text !== undefined) texts.set(target, text);
     }
     return texts;
+  }
+
+  /** An action that asks for a limiting value where none is a number would ask for words. */
+  #cautionWords({ target, place }: ProseValue): void {
+    const resolution = this.#resolve(target);
+    if (!/\.limiting\.[^.]*$/.test(target) || !resolution.ok || resolution.target.type !== 'words') return;
+    const words = ENGLISH.word(resolution.target.print);
+    this.#collector.caution('action-without-number', place, { target, words });
   }
 
   #proseText(target: string, place: Place): Text | undefined {

@@ -8,6 +8,7 @@ import { displayEntered } from '../quantity/display.ts';
 import { fromSi, type Quantity } from '../quantity/quantity.ts';
 import { say, type Text } from '../words/sentence.ts';
 import { ENGLISH, type Words } from '../words/words.ts';
+import { reportActions } from './actions/report-actions.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
 import { wordBlock } from './word-note.ts';
 
@@ -31,6 +32,7 @@ export function machineReport(
       revision: note.source.frontMatter.revision,
       ...more(note),
       blocks: note.blocks.map(reportBlock),
+      actions: reportActions(note),
     })),
     diagnostics: found.flatMap(({ diagnostics, texts }) => machineDiagnostics(diagnostics, texts)),
   };

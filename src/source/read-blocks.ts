@@ -25,11 +25,17 @@ export interface NoteBlocks {
 }
 
 /** Reads what the marked blocks of a note mean. Of a block with broken YAML the faults are told, and that it is there. */
-export function readBlocks({ prose, pieces }: NoteTree, note: NoteText, memory: Memory): NoteBlocks {
+export function readBlocks(
+  { frontMatter, prose, pieces }: NoteTree,
+  note: NoteText,
+  memory: Memory,
+): NoteBlocks {
   const reader = new BlockReader(note.collector, memory);
   for (const piece of pieces) reader.read(piece);
   // When all blocks are read: the items may stand behind what mentions them.
-  const contents = pieces.map(({ content }) => content);
+  const front = frontMatter?.content;
+  const summary = front?.type === 'map' ? front.entries.filter(({ key }) => key === 'summary') : [];
+  const contents = [...summary.map(({ value }) => value), ...pieces.map(({ content }) => content)];
   checkMentions(prose, contents, reader.listed(), note);
   return reader.found;
 }

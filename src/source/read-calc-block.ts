@@ -1,8 +1,8 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { Acceptance, CalcBlock } from './note-source.ts';
-import { blockCase } from './read-case.ts';
 import { action } from './read-action.ts';
+import { blockCase } from './read-case.ts';
 import { blockId } from './read-names.ts';
 import { listOf, optional, type Read, readRecord, required, text } from './read-shape.ts';
 import { givens } from './read-value.ts';

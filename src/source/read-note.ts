@@ -48,6 +48,12 @@ function readParts(tree: NoteTree, text: string, note: NoteText, memory: Memory)
   refuseHtml(prose, note);
   checkLinks(prose, note);
   checkFootnotes(prose, note);
+  for (const { action } of blocks.blocks) {
+    const { due, duePlace } = action ?? {};
+    // A day that was written as none is reported as such.
+    if (!due || !duePlace || frontMatter.date === '' || due >= frontMatter.date) continue;
+    note.collector.caution('action-due-before-note', duePlace, { due, date: frontMatter.date });
+  }
   const images = readImages(prose, note);
   const proseValues = [
     ...(frontMatter.summary?.values ?? []),

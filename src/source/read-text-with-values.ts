@@ -18,14 +18,19 @@ export const textWithValues: Read<TextWithValues> = (node, key, collector) => {
   }
   const parts: (string | ProseValue)[] = [];
   let done = 0;
+  let escaped = 0;
   for (const match of text.matchAll(BRACES)) {
     const [written, inner] = match;
     const at = narrow(place, { start: match.index, end: match.index + written.length }, text.length);
     const before = text.slice(done, match.index);
     done = match.index + written.length;
     const target = inner?.trim();
+    if (written === '\\{{') escaped += 1;
     if (written.startsWith('\\')) parts.push(before + written.slice(1));
-    else if (target === undefined) {
+    else if (written === '}}' && escaped > 0) {
+      escaped -= 1;
+      parts.push(before + written);
+    } else if (target === undefined) {
       collector.error(written === '{{' ? 'braces-unclosed' : 'braces-unopened', at, {});
       return undefined;
     } else if (!isReferenceTarget(target)) {

@@ -28,6 +28,7 @@ const ELSEWHERE = [
   'yaml-too-deep',
   'too-many-marks',
   'too-many-underlines',
+  'summary-too-long',
 ];
 
 describe('diagnostics beside the faults that cause them', () => {

@@ -11,6 +11,7 @@ import { ENGLISH, type Words } from '../../words/words.ts';
 import { EXIT } from '../exit-status.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { judgePages } from '../make-pages.ts';
+import { outlineActions } from '../outline-actions.ts';
 import { type Recording, recordNote } from '../record-results.ts';
 import { reviewNotes } from '../review-notes.ts';
 import type { Terminal } from '../terminal.ts';
@@ -102,5 +103,5 @@ export function outlineNote(evaluated: EvaluatedNote, words: Words = ENGLISH): s
   if (open > 0) lines.push(`  ${open} open ${open === 1 ? 'point' : 'points'}`);
   if (toConfirm > 0)
     lines.push(`  ${toConfirm} ${toConfirm === 1 ? 'assumption' : 'assumptions'} to be confirmed`);
-  return lines.join('\n');
+  return [...lines, ...outlineActions(note, words)].join('\n');
 }

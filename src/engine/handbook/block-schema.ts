@@ -24,6 +24,7 @@ export function blockSchema(calculations: Iterable<CompiledCalculation>): Record
           additionalProperties: false,
         },
       },
+      action: ACTION_SCHEMA,
     },
     additionalProperties: false,
     allOf: list.map((calculation) => ({
@@ -33,6 +34,21 @@ export function blockSchema(calculations: Iterable<CompiledCalculation>): Record
     })),
   };
 }
+
+const ACTION_SCHEMA = {
+  description:
+    'what is to be done; the texts may hold values, as in "shorten to {{ tx1.limiting.line_lead }}"',
+  type: 'object',
+  required: ['what'],
+  properties: {
+    what: { type: 'string', description: 'the work, in a sentence' },
+    where: { type: 'string', description: 'the place; the title of the block where absent' },
+    owner: { type: 'string', description: 'who sees to it' },
+    due: { type: 'string', format: 'date', description: 'by which day' },
+    proof: { type: 'string', description: 'by what it is shown to be done' },
+  },
+  additionalProperties: false,
+};
 
 const CASE_SCHEMA = {
   description: 'for what the block stands; without it, it is what the note stands for',

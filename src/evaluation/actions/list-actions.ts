@@ -81,12 +81,14 @@ function authorsWords(action: BlockAction, block: WordedBlock, { proseTexts }: W
 }
 
 /** Limiting values at which everything that is not met is met: numbers alone, for words limit nothing. */
-function limitingFor(findings: readonly WordedCheck[], { evaluated }: WordedBlock): readonly WordedLimiting[] {
+function limitingFor(
+  findings: readonly WordedCheck[],
+  { evaluated }: WordedBlock,
+): readonly WordedLimiting[] {
   const notMet = findings.filter(({ verdict }) => verdict !== 'cannot-be-judged');
   if (notMet.length === 0) return [];
   return evaluated.limiting.filter(
-    ({ result, checks }) =>
-      result.type === 'number' && notMet.every(({ name }) => checks.includes(name)),
+    ({ result, checks }) => result.type === 'number' && notMet.every(({ name }) => checks.includes(name)),
   );
 }
 

@@ -11,7 +11,18 @@ export function reportActions(note: EvaluatedNote): Json {
   return listActions(wordNote(note, ENGLISH)).map(reportAction);
 }
 
-function reportAction({ block, findings, urgency, by, what, where, owner, due, proof, ...rest }: NoteAction): Json {
+function reportAction({
+  block,
+  findings,
+  urgency,
+  by,
+  what,
+  where,
+  owner,
+  due,
+  proof,
+  ...rest
+}: NoteAction): Json {
   return {
     block: block.id,
     case: block.case ?? null,

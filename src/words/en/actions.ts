@@ -7,7 +7,8 @@ export const ACTION_WORDS = {
     `${put(d.meaning)}: ${put(d.now)} instead of ${put(d.before)}`,
   'action.is-added': (d: { meaning: Text; now: Datum }, put: Put) => `${put(d.meaning)}: ${put(d.now)}`,
   'action.is-left-out': (d: { meaning: Text }, put: Put) => `without ${put(d.meaning)}`,
-  'action.find-out': (d: { what: readonly Text[] }, put: Put) => `To be found out: ${d.what.map(put).join('; ')}`,
+  'action.find-out': (d: { what: readonly Text[] }, put: Put) =>
+    `To be found out: ${d.what.map(put).join('; ')}`,
   'action.judge-otherwise': (d: { criterion: Text }, put: Put) =>
     `To be judged in another way, for the calculation gives no value to compare: ${put(d.criterion)}`,
 };

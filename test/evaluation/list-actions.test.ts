@@ -1,0 +1,99 @@
+import { expect, test } from 'vitest';
+import { listActions } from '../../src/evaluation/actions/list-actions.ts';
+import { machineReport } from '../../src/evaluation/machine-report.ts';
+import { wordNote } from '../../src/evaluation/word-note.ts';
+import { ENGLISH } from '../../src/words/words.ts';
+import { ARRESTER, evaluateText } from '../review/evaluate-text.ts';
+
+function block(id: string, more: readonly string[], given: Readonly<Record<string, string>> = {}): string {
+  const lines = Object.entries({ ...ARRESTER, ...given }).map(([name, value]) => `  ${name}: ${value}`);
+  const head = [`id: ${id}`, 'calculation: arrester-connection', `title: Arrester ${id}`, ...more];
+  return ['```yaml calc', ...head, 'given:', ...lines, '```', ''].join('\n');
+}
+
+const actionsOf = (...blocks: readonly string[]) =>
+  listActions(wordNote(evaluateText(blocks.join('\n')), ENGLISH));
+const words = (action: ReturnType<typeof actionsOf>[number] | undefined) =>
+  action?.what.map((text) => ENGLISH.word(text)).join(' | ');
+
+/** 33 kV + 1 uH/m x 0.4 m x 10 kA/us = 37 kV; 75 / 37 = 2.03 >= 1.15. */
+const GOOD = { line_lead: '0.2 m', earth_lead: '0.2 m' };
+
+test('what fails is listed with a limiting value, and at that value, as printed, the check is met', () => {
+  const [action, ...others] = actionsOf(block('t1', []), block('t2', [], GOOD));
+  expect(others).toEqual([]);
+  expect(action).toMatchObject({ by: 'calculation', where: 'Arrester t1', number: 1 });
+  expect(action!.urgency.class).toBe('requirement-not-met');
+  expect(action!.limiting.length).toBeGreaterThan(0);
+  for (const { given, result } of action!.limiting) {
+    if (result.type !== 'number') throw new Error('a limiting value that is listed is a number');
+    const moved = actionsOf(block('t1', [], { [given]: result.displayed.text }));
+    expect(moved, `${given} at ${result.displayed.text}`).toEqual([]);
+    const worse = { [given]: `${result.displayed.value * 1.02} ${result.unit.text}` };
+    expect(actionsOf(block('t1', [], worse))).toHaveLength(1);
+  }
+});
+
+test('no limiting value is listed where the given it belongs to cannot remedy what fails', () => {
+  // 60 kV residual voltage leaves 75/1.15 - 60 = 5.2 kV: less than the lead of 0.9 m takes by itself.
+  const [action] = actionsOf(
+    block('t1', [], { residual_voltage: '60 kV', line_lead: '0.9 m', earth_lead: '0.9 m' }),
+  );
+  expect(action!.limiting.map(({ given }) => given)).toEqual([]);
+  expect(words(action)).not.toBe('');
+});
+
+test('requirements come before recommendations, what is not met before what is not known, and the least margin first', () => {
+  const unknown = block('unknown', []).replace(/ {2}impulse_withstand:.*\n/, '');
+  const actions = actionsOf(
+    unknown,
+    block('near', [], { line_lead: '0.8 m', earth_lead: '3 m' }),
+    block('far', [], { line_lead: '1.9 m', earth_lead: '9 m' }),
+    block('good', [], GOOD),
+  );
+  expect(actions.map(({ block: { id } }) => id)).toEqual(['far', 'near', 'unknown']);
+  expect(actions[2]).toMatchObject({ by: 'open', limiting: [] });
+  expect(words(actions[2])).toMatch(/^To be found out: .*withstand/i);
+  expect(words(actions[2])).not.toMatch(/_/);
+});
+
+test('alternatives and auxiliary calculations ask for nothing', () => {
+  expect(actionsOf(block('a', ['case: alternative']), block('b', ['case: auxiliary']))).toEqual([]);
+  expect(actionsOf(block('a', ['case: as-found']), block('b', ['case: proposed']))).toHaveLength(2);
+});
+
+test('the author’s action counts, with its values put in; one on what complies stands last', () => {
+  const action =
+    'action: { what: "Shorten the lead to {{ t1.limiting.earth_lead }} at most", where: "bay 4", owner: site, due: 2031-06-30, proof: "photo" }';
+  const actions = actionsOf(
+    block('t2', ['action: { what: "Renew the label" }'], GOOD),
+    block('t1', [action], { line_lead: '0.4 m' }),
+  );
+  const [first, last] = actions;
+  expect(first).toMatchObject({
+    by: 'author',
+    where: 'bay 4',
+    owner: 'site',
+    due: '2031-06-30',
+    proof: 'photo',
+  });
+  // (75/1.15 - 33) kV / (1 uH/m x 10 kA/us) = 3.221... m for both leads, 0.4 m of which the line lead takes.
+  expect(words(first)?.replace(/[\u00a0\u202f]/g, ' ')).toMatch(/^Shorten the lead to 2\.82\d? m at most$/);
+  expect(last).toMatchObject({ by: 'author', where: 'Arrester t2', findings: [] });
+  expect(last!.urgency.class).toBe('nothing-open');
+});
+
+test('the report for machines lists them', () => {
+  const report = machineReport([evaluateText(block('t1', ['case: as-found']))], []) as {
+    notes: { actions: unknown[] }[];
+  };
+  expect(report.notes[0]!.actions).toMatchObject([
+    {
+      block: 't1',
+      case: 'as-found',
+      checks: ['withstand_margin'],
+      urgency: 'requirement-not-met',
+      by: 'calculation',
+    },
+  ]);
+});
