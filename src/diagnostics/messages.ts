@@ -1,4 +1,5 @@
 import { calculationMessages } from './messages/calculation.ts';
+import { csvMessages } from './messages/csv.ts';
 import { definitionMessages } from './messages/definition.ts';
 import { documentMessages } from './messages/document.ts';
 import { fileMessages } from './messages/file.ts';
@@ -17,6 +18,7 @@ export const messages = {
   ...quantityMessages,
   ...formulaMessages,
   ...sourceMessages,
+  ...csvMessages,
   ...documentMessages,
   ...fileMessages,
   ...calculationMessages,
