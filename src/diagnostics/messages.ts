@@ -6,6 +6,7 @@ import { fileMessages } from './messages/file.ts';
 import { formulaMessages } from './messages/formula.ts';
 import { quantityMessages } from './messages/quantity.ts';
 import { referenceMessages } from './messages/reference.ts';
+import { scheduleMessages } from './messages/schedule.ts';
 import { signOffMessages } from './messages/sign-off.ts';
 import { sourceMessages } from './messages/source.ts';
 import type { Wording } from './wording.ts';
@@ -19,6 +20,7 @@ export const messages = {
   ...formulaMessages,
   ...sourceMessages,
   ...csvMessages,
+  ...scheduleMessages,
   ...documentMessages,
   ...fileMessages,
   ...calculationMessages,

@@ -77,6 +77,7 @@ class NoteEvaluation {
     return {
       source: this.#note,
       blocks: this.#note.blocks.flatMap((block) => this.#evaluatedBlock(block)),
+      schedules: [],
       proseTexts,
       usedRegister: this.#register,
     };

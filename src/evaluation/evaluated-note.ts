@@ -3,6 +3,7 @@ import type { EvaluatedCalculation, WordedCalculation } from '../engine/definiti
 import type { Acceptance, Block, BlockCase, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import type { Text } from '../words/sentence.ts';
+import type { EvaluatedSchedule } from './schedule/evaluated-schedule.ts';
 
 export interface EvaluatedBlock {
   readonly id: string;
@@ -20,6 +21,8 @@ export interface EvaluatedBlock {
 export interface EvaluatedNote {
   readonly source: NoteSource;
   readonly blocks: readonly EvaluatedBlock[];
+  /** Calculations over the rows of tables, in document order; their rows in full are not among the blocks. */
+  readonly schedules: readonly EvaluatedSchedule[];
   /** Value in the prose -> its printed text, by target. */
   readonly proseTexts: ReadonlyMap<string, Text>;
   /** Register entries that the note uses, by path -> printed value and source. */

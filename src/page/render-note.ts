@@ -147,6 +147,7 @@ function proseParts(
       if (node.kind === 'calc' || node.kind === 'formula') {
         return renderCalculation(context, node, section, nextFigure, memory);
       }
+      if (node.kind === 'schedule') return { html: '' };
       registers[node.kind] ||= section.number;
       return { html: renderRegister(context, node) };
     },

@@ -1,5 +1,12 @@
-export const BLOCK_KINDS = ['calc', 'formula', 'assumptions', 'holds', 'references'] as const;
+export const BLOCK_KINDS = ['calc', 'formula', 'schedule', 'assumptions', 'holds', 'references'] as const;
 export type BlockKind = (typeof BLOCK_KINDS)[number];
+
+/** Blocks with an id of their own; the other kinds list items. */
+const WITH_ID = ['calc', 'formula', 'schedule'] as const satisfies readonly BlockKind[];
+
+export function hasOwnId(kind: BlockKind): kind is (typeof WITH_ID)[number] {
+  return WITH_ID.some((one) => one === kind);
+}
 
 export function isBlockKind(word: string): word is BlockKind {
   return BLOCK_KINDS.some((kind) => kind === word);
@@ -14,6 +21,10 @@ const MARKS: Readonly<Record<BlockKind, readonly (readonly [key: string, beside:
   formula: [
     ['steps', ['id', 'given', 'checks', 'formula']],
     ['formula', ['symbol', 'meaning', 'unit']],
+  ],
+  schedule: [
+    ['rows', ['columns', 'row_id', 'group_by', 'in_full']],
+    ['columns', ['row_id', 'group_by', 'in_full']],
   ],
   assumptions: [
     ['text', ['id', 'state', 'basis', 'closed_by']],
@@ -35,11 +46,16 @@ const KEY_OF_LINE = /^[ \t>]*(?:-[ \t]+)*["']?([a-z_]+)["']?[ \t]*:(?=[ \t\r\n]|
 export function seemingKind(text: string, marked: 'as yaml' | 'as code' | 'as text'): BlockKind | undefined {
   const pattern = marked === 'as text' ? KEY_OF_LINE : KEY;
   const keys = new Set([...text.matchAll(pattern)].map((match) => match[1]!));
-  // A formula block has givens too, and a calculation has no steps.
-  const kinds: readonly BlockKind[] = keys.has('steps') ? ['formula'] : BLOCK_KINDS;
+  const kinds = kindsToTry(keys);
   const kind = kinds.find((one) =>
     MARKS[one].some(([key, beside]) => keys.has(key) && beside.some((other) => keys.has(other))),
   );
   if (kind || marked !== 'as yaml') return kind;
   return Object.entries(ALONE).find(([key]) => keys.has(key))?.[1];
+}
+
+/** A formula block has givens as a calculation has, and a schedule a calculation: what only they have decides. */
+function kindsToTry(keys: ReadonlySet<string>): readonly BlockKind[] {
+  if (keys.has('steps')) return ['formula'];
+  return ['schedule', ...BLOCK_KINDS];
 }

@@ -182,6 +182,37 @@ export interface FormulaBlock extends BlockBase {
 
 export type Block = CalcBlock | FormulaBlock;
 
+/** A given that stands in a column of a table, with the unit in which its cells count, where the block says it. */
+export interface ColumnSource {
+  readonly given: string;
+  readonly givenPlace: Place;
+  readonly column: WrittenName;
+  readonly unit?: WrittenName;
+}
+
+/** `yaml schedule`: one calculation over the rows of a table in a file of the project. */
+export interface ScheduleBlock {
+  readonly kind: 'schedule';
+  readonly id: string;
+  readonly idPlace: Place;
+  readonly title?: string;
+  /** The opening fence. */
+  readonly place: Place;
+  /** What all rows have in common, as the block that they would be without cells: calculation or base, givens, accepted cautions. */
+  readonly common: CalcBlock;
+  /** The file: a path in the project, with forward slashes. */
+  readonly rows: WrittenName;
+  /** The column with the name of each row; without it rows are known by their number. */
+  readonly rowId?: WrittenName;
+  /** The column with the case of each row; without it they have that of `common`. */
+  readonly caseColumn?: WrittenName;
+  readonly columns: readonly ColumnSource[];
+  readonly columnsPlace: Place;
+  readonly groupBy?: WrittenName;
+  /** How many of the worst rows are set out in full. */
+  readonly inFull: number;
+}
+
 export interface Assumption {
   readonly id: string;
   readonly text: string;
@@ -223,7 +254,7 @@ export interface ProseValue {
 /**
  * A note, read. Where the collector holds errors, keys that are missing or at fault are empty texts, so that the rest can
  * be examined all the same. In the tree, fenced YAML blocks of ours are replaced by nodes of type 'noteBlock' with `block` = the
- * block's id for calc and formula, or undefined with `kind` = 'assumptions' | 'holds' | 'references'; values in the prose
+ * block's id for calc, formula and schedule, or undefined with `kind` = 'assumptions' | 'holds' | 'references'; values in the prose
  * by nodes of type 'proseValue' with `target`. The front matter is not in the tree.
  */
 export interface NoteSource {
@@ -235,6 +266,7 @@ export interface NoteSource {
   /** The marked blocks as they stand in the text, those at fault too. */
   readonly pieces: readonly Piece[];
   readonly blocks: readonly Block[];
+  readonly schedules: readonly ScheduleBlock[];
   /** Ids of blocks with a fault that has been reported: what refers to them cannot be judged further. */
   readonly faultyBlocks: ReadonlySet<string>;
   readonly assumptions: readonly Assumption[];
@@ -248,7 +280,7 @@ export interface NoteSource {
 declare module 'mdast' {
   interface NoteBlockNode extends Node {
     type: 'noteBlock';
-    kind: 'calc' | 'formula' | 'assumptions' | 'holds' | 'references';
+    kind: 'calc' | 'formula' | 'schedule' | 'assumptions' | 'holds' | 'references';
     /** Its key among the pieces of the note. */
     piece: string;
     block?: string;

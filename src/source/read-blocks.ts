@@ -3,9 +3,9 @@ import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import { hasErrors } from '../diagnostics/diagnostic.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { Memory } from '../memory/memory.ts';
-import type { BlockKind } from './block-kinds.ts';
+import { type BlockKind, hasOwnId } from './block-kinds.ts';
 import { checkMentions, type ListedIds } from './check-mentions.ts';
-import type { Assumption, Block, DocumentReference, Hold } from './note-source.ts';
+import type { Assumption, Block, DocumentReference, Hold, ScheduleBlock } from './note-source.ts';
 import type { NoteText } from './note-text.ts';
 import type { NoteTree, Piece } from './note-tree.ts';
 import { readAssumptions } from './read-assumptions.ts';
@@ -14,10 +14,12 @@ import { readFormulaBlock } from './read-formula-block.ts';
 import { readHolds } from './read-holds.ts';
 import { claimId } from './read-names.ts';
 import { readReferences } from './read-references.ts';
+import { readScheduleBlock } from './read-schedule-block.ts';
 import type { SourceNode } from './source-node.ts';
 
 export interface NoteBlocks {
   readonly blocks: Block[];
+  readonly schedules: ScheduleBlock[];
   readonly faultyBlocks: Set<string>;
   readonly assumptions: Assumption[];
   readonly holds: Hold[];
@@ -42,15 +44,18 @@ export function readBlocks(
 
 /** What a block means, with the faults in its meaning. */
 interface BlockReading {
-  readonly block: Block | undefined;
+  readonly block: Block | ScheduleBlock | undefined;
   readonly faults: readonly Diagnostic[];
 }
 
 const NOTHING_READ: BlockReading = { block: undefined, faults: [] };
 
+const READERS = { calc: readCalcBlock, formula: readFormulaBlock, schedule: readScheduleBlock };
+
 class BlockReader {
   readonly found: NoteBlocks = {
     blocks: [],
+    schedules: [],
     faultyBlocks: new Set(),
     assumptions: [],
     holds: [],
@@ -82,29 +87,34 @@ class BlockReader {
     // Faults of one block are gathered apart, so that it is known which blocks have some.
     const collector = new Collector();
     for (const fault of piece.faults) collector.add(fault);
-    if (piece.kind === 'calc' || piece.kind === 'formula') this.#readBlock(piece, collector);
+    const { kind } = piece;
+    if (hasOwnId(kind)) this.#readBlock(kind, piece, collector);
     else if (piece.broken) this.#brokenLists.add(piece.kind);
     else this.#readItems(piece, collector);
     this.#collector.addAll(collector);
   }
 
   /** One whose fence is not closed may hold prose: then that it is not closed is all that is said of it. */
-  #readBlock(piece: Piece, collector: Collector): void {
-    const { kind, content, broken, closed, place, head } = piece;
+  #readBlock(kind: keyof typeof READERS, piece: Piece, collector: Collector): void {
+    const { content, broken, closed, place, head } = piece;
     const { id } = head;
     const isNew = !id || claimId(id.text, id.place, this.#blockIds, collector);
     const { block, faults } = broken ? NOTHING_READ : this.#readContent(kind, content, place);
     if (closed) for (const fault of faults) collector.add(fault);
     const isSound = !broken && !hasErrors(faults);
-    if (block && isNew && (closed || isSound)) this.found.blocks.push(block);
+    if (block && isNew && (closed || isSound)) this.#keep(block);
     if ((!isSound || collector.hasErrors) && id) this.found.faultyBlocks.add(id.text);
   }
 
-  #readContent(kind: BlockKind, content: SourceNode, place: Place): BlockReading {
+  #keep(block: Block | ScheduleBlock): void {
+    if (block.kind === 'schedule') this.found.schedules.push(block);
+    else this.found.blocks.push(block);
+  }
+
+  #readContent(kind: keyof typeof READERS, content: SourceNode, place: Place): BlockReading {
     return this.#memory.recall('block', `${kind} ${this.#memory.nameOf(content)}`, () => {
       const collector = new Collector();
-      const read = kind === 'calc' ? readCalcBlock : readFormulaBlock;
-      return { block: read(content, place, collector), faults: collector.list() };
+      return { block: READERS[kind](content, place, collector), faults: collector.list() };
     });
   }
 

@@ -35,6 +35,8 @@ const CALC = {
   action: optional(action),
 };
 
+export const CALC_KEYS: readonly string[] = Object.keys(CALC);
+
 /** Reads a `yaml calc` block; `place` is the opening fence. */
 export function readCalcBlock(node: SourceNode, place: Place, collector: Collector): CalcBlock | undefined {
   const reading = readRecord(node, CALC, { where: 'the calculation block', place }, collector);

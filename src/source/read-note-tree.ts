@@ -5,7 +5,7 @@ import { type Place, startOf } from '../diagnostics/place.ts';
 import { contentKey } from '../memory/content-key.ts';
 import { Memory } from '../memory/memory.ts';
 import { isClosed, kindOf, openingFence, readFence, reportBlockInCode } from './block-fence.ts';
-import type { BlockKind } from './block-kinds.ts';
+import { type BlockKind, hasOwnId } from './block-kinds.ts';
 import { cutFrontMatter } from './cut-front-matter.ts';
 import { findSwallowing, type Swallowing } from './find-swallowing.ts';
 import { isReadable } from './is-readable.ts';
@@ -189,7 +189,7 @@ class TreeReader {
       ...reading,
     };
     node.piece = key;
-    if (kind !== 'calc' && kind !== 'formula') {
+    if (!hasOwnId(kind)) {
       node.items = piece.content.type === 'list' ? piece.content.items.length : 0;
     } else if (piece.head.id) node.block = piece.head.id.text;
     return piece;
@@ -212,7 +212,7 @@ const ID = /^id:[ \t]+["']?([^\s"'#]+)/m;
 
 /** The key of a block: it stays when other blocks come and go, as long as the block has an id of its own. */
 function keyOf({ kind, yaml }: Fenced, taken: ReadonlySet<string>): string {
-  const id = kind === 'calc' || kind === 'formula' ? ID.exec(yaml)?.[1] : undefined;
+  const id = hasOwnId(kind) ? ID.exec(yaml)?.[1] : undefined;
   const name = id === undefined ? kind : `${kind} ${id}`;
   let key = name;
   for (let number = 2; taken.has(key); number += 1) key = `${name} ${number}`;

@@ -1,43 +1,35 @@
 import type { Collector } from '../diagnostics/collector.ts';
+import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { Place } from '../diagnostics/place.ts';
-import { BLOCK_CASES, type ColumnSource, type NamedColumn, type ScheduleBlock } from './note-source.ts';
-import { accept } from './read-calc-block.ts';
-import { blockId } from './read-names.ts';
-import {
-  nameNode,
-  option,
-  optional,
-  type Read,
-  readRecord,
-  readScalar,
-  required,
-  text,
-  texts,
-} from './read-shape.ts';
-import { givens, isEmpty, namedEntries } from './read-value.ts';
-import type { MapEntry, SourceNode } from './source-node.ts';
+import type { ColumnSource, ScheduleBlock, WrittenName } from './note-source.ts';
+import { CALC_KEYS, readCalcBlock } from './read-calc-block.ts';
+import { optional, type Read, readRecord, readScalar, required, text } from './read-shape.ts';
+import { isEmpty, namedEntries } from './read-value.ts';
+import type { MapEntry, MapNode, SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
 /** Set out in full without being asked: one row shows the formulas and their sources. */
 const USUALLY_IN_FULL = 1;
-/** A page or more each. */
+/** Each takes a page or more. */
 const MOST_IN_FULL = 50;
 
-const column: Read<NamedColumn> = (node, key, collector) => {
+const column: Read<WrittenName> = (node, key, collector) => {
   const name = text(node, key, collector);
-  return name === undefined ? undefined : { column: name, place: node.place };
+  return name === undefined ? undefined : { name, place: node.place };
 };
 
-/** The file with the rows: a path in the project. */
-const path: Read<{ readonly path: string; readonly place: Place }> = (node, key, collector) => {
-  const written = text(node, key, collector);
-  if (written === undefined) return undefined;
-  const parts = written.split('/');
-  const isPlain = !/[\\\p{Cc}]|^[A-Za-z]:/u.test(written) && !parts.some((part) => part === '' || /^\.\.?$/.test(part));
-  if (isPlain && /\.csv$/i.test(written)) return { path: written, place: node.place };
-  collector.error('schedule-path', node.place, { text: written });
+/** The file with the rows: a path in the project, with forward slashes. */
+const path: Read<WrittenName> = (node, key, collector) => {
+  const written = column(node, key, collector);
+  if (!written || isPlainPath(written.name)) return written;
+  collector.error('schedule-path', node.place, { text: written.name });
   return undefined;
 };
+
+function isPlainPath(path: string): boolean {
+  if (!/\.csv$/i.test(path) || /[\\\p{Cc}]|^[A-Za-z]:/u.test(path)) return false;
+  return path.split('/').every((part) => part !== '' && part !== '.' && part !== '..');
+}
 
 const COLUMN = { column: required(column, 'lead a'), unit: optional(text) };
 
@@ -49,32 +41,24 @@ function readColumn(entry: MapEntry, collector: Collector): ColumnSource | undef
   if (isEmpty(entry, collector, 'lead a')) return undefined;
   if (value.type !== 'map') {
     const named = column(value, given, collector);
-    return named && { given, givenPlace, column: named.column, columnPlace: named.place };
+    return named && { given, givenPlace, column: named };
   }
   const reading = readRecord(value, COLUMN, { where: `'${given}'` }, collector);
   const { column: named, unit } = reading?.values ?? {};
-  if (!reading || !named) return undefined;
-  const unitPlace = reading.places.get('unit');
+  const unitPlace = reading?.places.get('unit');
+  if (!named) return undefined;
   return {
     given,
     givenPlace,
-    column: named.column,
-    columnPlace: named.place,
-    ...(unit !== undefined && unitPlace ? { unit, unitPlace } : {}),
+    column: named,
+    ...(unit !== undefined && unitPlace ? { unit: { name: unit, place: unitPlace } } : {}),
   };
 }
 
 const CASE_COLUMN = { column: required(column, 'state') };
-const caseWord = option(BLOCK_CASES);
 
-/** One case for all rows, or the column that names that of each. */
-const rowCase: Read<NonNullable<ScheduleBlock['rowCase']>> = (node, key, collector) => {
-  if (node.type !== 'map') {
-    const word = caseWord(node, key, collector);
-    return word && { ofAll: word };
-  }
-  return readRecord(node, CASE_COLUMN, { where: `'${key}'` }, collector)?.values.column;
-};
+const caseColumn: Read<WrittenName> = (node, key, collector) =>
+  readRecord(node, CASE_COLUMN, { where: `'${key}'` }, collector)?.values.column;
 
 const count: Read<number> = (node, key, collector) => {
   const scalar = readScalar(node, key, collector);
@@ -85,31 +69,16 @@ const count: Read<number> = (node, key, collector) => {
   return undefined;
 };
 
-/** Entries of the register, one or several. */
-const entries: Read<readonly { readonly entry: string; readonly place: Place }[]> = (node, key, collector) => {
-  const items = node.type === 'list' ? node.items : [node];
-  return items.flatMap((item) => {
-    const entry = text(item, key, collector);
-    return entry === undefined ? [] : [{ entry, place: item.place }];
-  });
-};
-
+/** What a schedule has beside the keys of a calculation block. */
 const SCHEDULE = {
-  id: required(blockId, 'boards'),
-  calculation: optional(text),
-  based_on: optional(text),
-  title: optional(text),
   rows: required(path, 'data/boards.csv'),
   row_id: optional(column),
-  case: optional(rowCase),
   columns: required(columns, '{ lead_a: lead a }'),
-  givens_from: optional(entries),
-  given: optional(givens),
-  without: optional(texts),
   group_by: optional(column),
   in_full: optional(count),
-  accept: optional(accept),
 };
+
+const CASE = { case: optional(caseColumn) };
 
 /** Reads a `yaml schedule` block; `place` is the opening fence. */
 export function readScheduleBlock(
@@ -117,37 +86,45 @@ export function readScheduleBlock(
   place: Place,
   collector: Collector,
 ): ScheduleBlock | undefined {
-  const reading = readRecord(node, SCHEDULE, { where: 'the schedule', place }, collector);
-  if (!reading) return undefined;
-  const { id, calculation, based_on, rows, columns: named, in_full, group_by, row_id } = reading.values;
-  if (!reading.keyPlaces.has('calculation') && !reading.keyPlaces.has('based_on')) {
-    collector.error('missing-key', place, { key: 'calculation', where: 'the schedule', example: 'spd-effective-protection-level' });
-  }
-  if (!id || !rows || !named || (!calculation && !based_on)) return undefined;
-  if (calculation && based_on) {
-    collector.error('calculation-and-base', reading.places.get('based_on')!, {});
-    return undefined;
-  }
-  const calculationPlace = reading.places.get('calculation') ?? reading.places.get('based_on')!;
+  const common: MapEntry[] = [];
+  const where = 'the schedule';
+  const own = readRecord(node, SCHEDULE, { where, place, others: (entry) => common.push(entry) }, collector);
+  if (!own) return undefined;
+  const ofColumn = common.filter(({ key, value }) => key === 'case' && value.type === 'map');
+  const known = common.filter((entry) => !ofColumn.includes(entry) && isKnown(entry, collector));
+  const cases = readRecord(mapOf(ofColumn, place), CASE, { where }, collector);
+  const block = readCalcBlock(mapOf(known, node.place), place, collector);
+  const { rows, row_id, columns: mapped, group_by, in_full } = own.values;
+  if (!block || !rows || !mapped) return undefined;
   return withoutUndefined({
     kind: 'schedule' as const,
-    id,
-    idPlace: reading.places.get('id')!,
-    title: reading.values.title,
+    id: block.id,
+    idPlace: block.idPlace,
+    title: block.title,
     place,
-    accepted: reading.values.accept ?? [],
-    calculation,
-    calculationPlace,
-    basedOn: based_on,
+    common: block,
     rows,
     rowId: row_id,
-    rowCase: reading.values.case,
-    columns: named,
-    columnsPlace: reading.keyPlaces.get('columns')!,
-    given: reading.values.given ?? [],
-    without: reading.values.without,
-    givensFrom: reading.values.givens_from,
+    caseColumn: cases?.values.case,
+    columns: mapped,
+    columnsPlace: own.keyPlaces.get('columns')!,
     groupBy: group_by,
     inFull: in_full ?? USUALLY_IN_FULL,
   });
+}
+
+function isKnown({ key, keyPlace }: MapEntry, collector: Collector): boolean {
+  if (CALC_KEYS.includes(key)) return true;
+  const known = [...CALC_KEYS, ...Object.keys(SCHEDULE)];
+  collector.error('unknown-key', keyPlace, {
+    key,
+    where: 'the schedule',
+    known,
+    nearest: nearestName(key, known),
+  });
+  return false;
+}
+
+function mapOf(entries: readonly MapEntry[], place: Place): MapNode {
+  return { type: 'map', entries, place };
 }

@@ -58,6 +58,7 @@ describe('diagnostics beside the faults that cause them', () => {
 function codesOfSource(): string[] {
   const folder = new URL('../../src/source/', import.meta.url);
   const code = readdirSync(folder)
+    .filter((name) => name.endsWith('.ts'))
     .map((name) => readFileSync(new URL(name, folder), 'utf8'))
     .join('\n');
   const codes = Object.keys(messages).filter((key) => code.includes(`'${key}'`));

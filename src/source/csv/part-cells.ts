@@ -6,7 +6,11 @@ import { LINE_ENDS } from './find-separator.ts';
 export interface PartedText {
   readonly rows: readonly CsvRow[];
   /** Where a quote is at fault; reading ends there. */
-  readonly fault?: { readonly code: 'csv-open-quote' | 'csv-stray-quote'; readonly start: number; readonly end: number };
+  readonly fault?: {
+    readonly code: 'csv-open-quote' | 'csv-stray-quote';
+    readonly start: number;
+    readonly end: number;
+  };
 }
 
 /**
