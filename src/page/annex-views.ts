@@ -9,14 +9,14 @@ import { viewGiven } from './given-view.ts';
 import { assumptionId, calculationId, holdId, referenceId, sourceId } from './ids.ts';
 import { linkPhrases } from './link-phrases.ts';
 import { setTex, texHtml } from './math/set-math.ts';
-import type { NoteContext } from './note-context.ts';
-import type { UsedSource } from './reference-list.ts';
+import type { NoteContext, NumberedBlock } from './note-context.ts';
+import type { ReferenceList, UsedSource } from './reference-list.ts';
 import { textHtml } from './text-html.ts';
 import { DASH, unitsOfGiven, unitsOfResult } from './word-values.ts';
 
 interface InputEntry {
   readonly view: ReturnType<typeof viewGiven>;
-  readonly calculations: { readonly id: string; readonly number: number }[];
+  readonly calculations: { readonly id: string; readonly number: string }[];
 }
 
 /**
@@ -25,18 +25,18 @@ interface InputEntry {
  * stand in their calculations alone.
  */
 export function viewInputs(context: NoteContext) {
-  const { note, project, references } = context;
+  const { note, blocks, project, references } = context;
   const entries = new Map<string, InputEntry>();
-  note.blocks.forEach((block, index) => {
+  for (const block of blocks) {
     for (const given of block.evaluated.givens) {
       if (given.origin !== 'given') continue;
       const view = viewGiven(context, given);
       const key = JSON.stringify(view);
       const entry = entries.get(key) ?? { view, calculations: [] };
-      entry.calculations.push({ id: calculationId(block.id), number: index + 1 });
+      entry.calculations.push({ id: calculationId(block.id), number: block.number });
       entries.set(key, entry);
     }
-  });
+  }
   const rows = [...entries.values()].map(({ view, ...rest }) => ({ ...view, ...rest }));
   return {
     rows: rows.filter(({ source }) => !source.missing),
@@ -60,21 +60,21 @@ interface SymbolEntry {
   readonly name: string;
   readonly meaning: string;
   readonly units: Set<string>;
-  readonly calculations: Set<number>;
+  readonly calculations: Set<string>;
 }
 
 /** Every symbol of the calculations, once for each meaning, in the order of the symbols as they are spoken. */
-export function viewNomenclature({ note }: NoteContext) {
+export function viewNomenclature(blocks: readonly NumberedBlock[]) {
   const entries = new Map<string, SymbolEntry>();
-  note.blocks.forEach((block, index) => {
+  for (const block of blocks) {
     for (const { symbol, name, meaning, units } of listSymbols(block)) {
       const key = JSON.stringify([symbol, name, meaning]);
       const entry = entries.get(key) ?? { symbol, name, meaning, units: new Set(), calculations: new Set() };
       for (const unit of units) entry.units.add(unit);
-      entry.calculations.add(index + 1);
+      entry.calculations.add(block.number);
       entries.set(key, entry);
     }
-  });
+  }
   return [...entries.values()]
     .map((entry) => ({ entry, order: `${sortingText(entry.symbol)} ${entry.name}` }))
     .sort((a, b) => (a.order < b.order ? -1 : a.order > b.order ? 1 : 0))
@@ -109,8 +109,8 @@ function sortingText(symbol: string): string {
   return symbol === '' ? '\uffff' : setTex(symbol).speech.toLowerCase();
 }
 
-/** The sources of the calculations, the standards that the note states, and how many references the author lists. */
-export function viewReferences({ note, references, words }: NoteContext) {
+/** The sources of the calculations, and the standards to which the author says that the work was done. */
+export function viewReferences(references: ReferenceList, standards: readonly string[], words: Words) {
   return {
     sources: references.sources.map(({ key, source, clauses }) => ({
       id: sourceId(key),
@@ -122,7 +122,7 @@ export function viewReferences({ note, references, words }: NoteContext) {
       superseded: source.supersededBy ?? '',
     })),
     fromMemory: references.sources.some(({ clauses }) => clauses.some(({ known }) => known.by === 'memory')),
-    standards: note.source.frontMatter.standards.map((standard) => ({
+    standards: standards.map((standard) => ({
       html: linkPhrases(standard, references.phrases),
       superseded: successorOf(standard),
     })),

@@ -2,7 +2,7 @@ import { escapeMarkup } from '../markup/escape-markup.ts';
 import { textHtml } from './text-html.ts';
 
 /** A figure of a calculation with its caption. The drawing is a picture with words for readers who do not see it. */
-export function drawFigure(svg: string, caption: string, number: number): string {
+export function drawFigure(svg: string, caption: string, number: string): string {
   const described = svg.replace(/<svg\b[^>]*>/, (tag) => {
     const plain = tag.replace(/\s(?:role|aria-label|aria-labelledby)="[^"]*"/g, '');
     return plain.replace(/^<svg/, `<svg role="img" aria-label="${escapeMarkup(caption)}"`);

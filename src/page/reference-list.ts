@@ -1,6 +1,6 @@
 import { type Basis, type Knowledge, sayBasis, sayClause } from '../engine/definition/basis.ts';
 import { SOURCES, type Source, type SourceKey } from '../engine/sources.ts';
-import type { WordedBlock, WordedNote } from '../evaluation/evaluated-note.ts';
+import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import type { DocumentReference } from '../source/note-source.ts';
 import type { Text } from '../words/sentence.ts';
 import type { Words } from '../words/words.ts';
@@ -8,7 +8,7 @@ import { referenceId, sourceId } from './ids.ts';
 import { linkPhrases, type Phrase } from './link-phrases.ts';
 import { textHtml } from './text-html.ts';
 
-/** A source on which calculations of the note rest, with the clauses that they name. */
+/** A source on which calculations rest, with the clauses that they name. */
 export interface UsedSource {
   readonly key: SourceKey;
   readonly source: Source;
@@ -22,10 +22,17 @@ export interface ReferenceList {
   readonly phrases: readonly Phrase[];
 }
 
-/** Gathers the sources in the order in which the calculations first name them. */
-export function collectReferences(note: WordedNote): ReferenceList {
+/**
+ * Gathers the sources in the order in which the calculations first name them.
+ *
+ * @param references those that the author lists
+ */
+export function collectReferences(
+  blocks: readonly WordedBlock[],
+  references: readonly DocumentReference[],
+): ReferenceList {
   const used = new Map<SourceKey, Map<string, Knowledge>>();
-  for (const basis of note.blocks.flatMap(basesOf)) {
+  for (const basis of blocks.flatMap(basesOf)) {
     if (basis.kind !== 'source') continue;
     const clauses = used.get(basis.source) ?? new Map<string, Knowledge>();
     const before = clauses.get(basis.clause);
@@ -37,11 +44,7 @@ export function collectReferences(note: WordedNote): ReferenceList {
     source: SOURCES[key] as Source,
     clauses: [...clauses].map(([text, known]) => ({ text, known })),
   }));
-  return {
-    sources,
-    references: note.source.references,
-    phrases: listPhrases(sources, note.source.references),
-  };
+  return { sources, references, phrases: listPhrases(sources, references) };
 }
 
 function basesOf({ evaluated }: WordedBlock): Basis[] {

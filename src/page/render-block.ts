@@ -14,14 +14,13 @@ export function renderCalculation(
   context: NoteContext,
   node: BlockNode,
   section: Section,
-  nextFigure: () => number,
+  nextFigure: () => string,
   memory: Memory,
 ) {
-  const index = context.numberOf(node.block ?? '');
-  const block = index === undefined ? undefined : context.note.blocks[index - 1];
+  const block = context.blocks.find(({ id }) => id === node.block);
   if (!block) throw new Error(`the block '${node.block}' of the text was not evaluated`);
   const level = Math.min(section.level + 1, 6);
-  const number = `Calculation ${index}`;
+  const number = `Calculation ${block.number}`;
   const place = { level, number, figure: block.evaluated.figure ? nextFigure() : undefined };
   return {
     html: recallPage(context, block, place, memory),
@@ -34,7 +33,7 @@ interface CalculationPlace {
   readonly level: number;
   readonly number: string;
   /** The number of its figure. */
-  readonly figure: number | undefined;
+  readonly figure: string | undefined;
 }
 
 /** The HTML of a calculation, made anew only where its result, its place or what it shows of the rest of the note is another. */
@@ -64,7 +63,7 @@ function recallPage(
       words,
       project: { people },
       references: { phrases },
-      numberOf: (block) => ask(`${NUMBER}${block}`) as number | undefined,
+      numberOf: (block) => ask(`${NUMBER}${block}`) as string | undefined,
       firstFor: (purpose) => ask(`${FIRST}${purpose}`) as ShownBlock | undefined,
     };
     return pageOf(asking, shown, place);

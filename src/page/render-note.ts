@@ -14,14 +14,12 @@ import { groupDigits, type Software, viewCover } from './cover-view.ts';
 import { annexParts, frontParts } from './document-parts.ts';
 import { drawMark } from './draft-mark.ts';
 import { loadFontStyles } from './fonts.ts';
-import { END_ID, Ids } from './ids.ts';
-import { imageSource, type PageImage } from './image-source.ts';
-import { listTargets } from './list-targets.ts';
-import { contextOf, type NoteContext } from './note-context.ts';
+import { END_ID } from './ids.ts';
+import type { PageImage } from './image-source.ts';
+import { contextOf } from './note-context.ts';
 import { readStyleSheet } from './package-files.ts';
 import { pageRules } from './page-rules.ts';
-import { renderCalculation, renderRegister } from './render-block.ts';
-import { type ProseParts, renderProse } from './render-prose.ts';
+import { type RegisterPlaces, renderBody } from './render-body.ts';
 import { fillTemplate } from './templates.ts';
 import { viewVerdicts } from './verdicts-view.ts';
 import { viewVerification } from './verification-view.ts';
@@ -71,10 +69,9 @@ export function renderNote(
   const context = contextOf(note, project, words);
   const { frontMatter } = note.source;
   const front = frontParts();
-  const registers = { assumptions: '', holds: '', references: '' };
-  const prose = renderProse(note.source.tree, proseParts(context, options, registers, memory));
+  const body = renderBody(context, options.images, memory);
   const annexes = annexParts();
-  const headings = [...front, ...prose.headings, ...annexes];
+  const headings = [...front, ...body.headings, ...annexes];
   const review: NoteReview = options.review ?? { signOffs: [], issues: [], mark: 'draft' };
   const { signOffs, mark } = review;
   const styles = loadFontStyles();
@@ -90,12 +87,12 @@ export function renderNote(
     checkRecord: viewCheckRecord(note, review),
     contents: headings.filter(({ level }) => level <= 3),
     verdicts: viewVerdicts(context),
-    body: prose.html,
+    body: body.html,
     annex: Object.fromEntries(annexes.map(({ id, number, text }) => [id, { id, number, text }])),
     inputs: viewInputs(context),
-    registers: viewRegisters(note, registers),
-    nomenclature: viewNomenclature(context),
-    references: viewReferences(context),
+    registers: viewRegisters(note, body.registers),
+    nomenclature: viewNomenclature(context.blocks),
+    references: viewReferences(context.references, frontMatter.standards, words),
     software: `${options.software.name} ${options.software.version}`,
     digest: groupDigits(options.digest),
     verification: viewVerification(note, review) ?? null,
@@ -112,45 +109,6 @@ export function renderNote(
     })),
     title,
     fonts: styles.names,
-  };
-}
-
-/** Where the author has put the tables of assumptions, open points and references: number of the section, or empty. */
-type RegisterPlaces = Record<'assumptions' | 'holds' | 'references', string>;
-
-function proseParts(
-  context: NoteContext,
-  options: RenderOptions,
-  registers: RegisterPlaces,
-  memory: Memory,
-): ProseParts {
-  const { note, references } = context;
-  const ids = new Ids();
-  let figures = 0;
-  const nextFigure = () => {
-    figures += 1;
-    return figures;
-  };
-  return {
-    ids,
-    nextFigure,
-    title: note.source.frontMatter.title,
-    proseTexts: note.proseTexts,
-    phrases: references.phrases,
-    targets: listTargets(note),
-    image: ({ url }) => {
-      const file = options.images.get(url);
-      if (!file) throw new Error(`the image '${url}' was not read`);
-      return { source: imageSource(file) };
-    },
-    block: (node, section) => {
-      if (node.kind === 'calc' || node.kind === 'formula') {
-        return renderCalculation(context, node, section, nextFigure, memory);
-      }
-      if (node.kind === 'schedule') return { html: '' };
-      registers[node.kind] ||= section.number;
-      return { html: renderRegister(context, node) };
-    },
   };
 }
 

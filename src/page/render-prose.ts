@@ -12,6 +12,7 @@ import { headingId, type Ids } from './ids.ts';
 import { type Phrase, splitPhrases } from './link-phrases.ts';
 import { fitTex, TEXT_EM } from './math/fit-math.ts';
 import { texHtml } from './math/set-math.ts';
+import type { Numbering } from './numbering.ts';
 import { type MathNode, readProse } from './prose-text.ts';
 import { PROSE_SCHEMA } from './sanitize-schema.ts';
 import { textHtml } from './text-html.ts';
@@ -22,7 +23,9 @@ export interface ProseParts {
   /** HTML of a block of ours, at the level of a heading below the section in which it stands. */
   readonly block: (node: BlockNode, section: Section) => { html: string; heading?: HeadingEntry };
   readonly image: (image: Image) => { source: string };
-  readonly nextFigure: () => number;
+  /** The number of the next figure, as it is printed. */
+  readonly nextFigure: () => string;
+  readonly numbering: Numbering;
   /** Ids by the words that an author may write behind #; headings are added. */
   readonly targets: ReadonlyMap<string, string>;
   readonly phrases: readonly Phrase[];
@@ -96,7 +99,7 @@ function makeHandlers(
   headings: HeadingEntry[],
   slot: (html: string, tagName: 'div' | 'span') => Element,
 ): Record<string, Handler> {
-  const numbers = new HeadingNumbers(shallowestHeading(tree));
+  const numbers = new HeadingNumbers(shallowestHeading(tree), parts.numbering);
   const images = collectDefinitions(tree);
   const figure = (image: Image) => slot(figureHtml(image, parts), 'div');
   return {

@@ -6,8 +6,7 @@ import type { NoteContext } from './note-context.ts';
 import { isToBeNoticed, printMargin, printResult, RELATIONS } from './word-values.ts';
 
 /** The summary that most readers read alone: every check with its verdict, and how many there are of each. */
-export function viewVerdicts({ note, words }: Pick<NoteContext, 'note' | 'words'>) {
-  const blocks = note.blocks.map((block, index) => ({ ...block, number: index + 1 }));
+export function viewVerdicts({ blocks, words }: Pick<NoteContext, 'blocks' | 'words'>) {
   const judged = blocks.filter(({ evaluated }) => evaluated.checks.length > 0);
   const checks = blocks.flatMap(({ evaluated }) => evaluated.checks);
   return {

@@ -1,0 +1,57 @@
+import type { Memory } from '../memory/memory.ts';
+import { Ids } from './ids.ts';
+import { imageSource, type PageImage } from './image-source.ts';
+import { listTargets } from './list-targets.ts';
+import type { NoteContext } from './note-context.ts';
+import { renderCalculation, renderRegister } from './render-block.ts';
+import { type RenderedProse, renderProse } from './render-prose.ts';
+
+/** Where the author has put the tables of assumptions, open points and references: number of the section, or empty. */
+export type RegisterPlaces = Readonly<Record<'assumptions' | 'holds' | 'references', string>>;
+
+export interface RenderedBody extends RenderedProse {
+  readonly registers: RegisterPlaces;
+}
+
+/**
+ * The author's text with its calculations, numbered as the context says.
+ *
+ * @param images by the address that the note writes
+ * @param memory holds the pages of calculations that were made before
+ */
+export function renderBody(
+  context: NoteContext,
+  images: ReadonlyMap<string, PageImage>,
+  memory: Memory,
+): RenderedBody {
+  const { note, numbering, references } = context;
+  const registers = { assumptions: '', holds: '', references: '' };
+  let figures = 0;
+  const nextFigure = () => {
+    figures += 1;
+    return `${numbering.prefix}${figures}`;
+  };
+  const prose = renderProse(note.source.tree, {
+    ids: new Ids(),
+    numbering,
+    nextFigure,
+    title: note.source.frontMatter.title,
+    proseTexts: note.proseTexts,
+    phrases: references.phrases,
+    targets: listTargets(note),
+    image: ({ url }) => {
+      const file = images.get(url);
+      if (!file) throw new Error(`the image '${url}' was not read`);
+      return { source: imageSource(file) };
+    },
+    block: (node, section) => {
+      if (node.kind === 'calc' || node.kind === 'formula') {
+        return renderCalculation(context, node, section, nextFigure, memory);
+      }
+      if (node.kind === 'schedule') return { html: '' };
+      registers[node.kind] ||= section.number;
+      return { html: renderRegister(context, node) };
+    },
+  });
+  return { ...prose, registers };
+}
