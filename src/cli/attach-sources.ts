@@ -34,6 +34,7 @@ export async function attachSources(
   const attachments = loaded.sourcesOf(note).map((file): Attachment => {
     const { path: name, bytes } = file;
     if (name === PROJECT_FILE) return { ...yaml('Project and register'), name, bytes };
+    if (loaded.project?.includes?.includes(name)) return { ...yaml('Register of the project'), name, bytes };
     if (name === path) return { ...NOTE, name, bytes };
     return {
       name,

@@ -7,12 +7,14 @@ import type { EvaluationTools } from '../evaluation/evaluate-block.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { loadProjects, type ProjectTexts } from '../files/load-project.ts';
 import { type ImageFile, readImage } from '../files/read-image.ts';
+import { readIncluded } from '../files/read-included.ts';
 import { recoverProjects } from '../files/recover-projects.ts';
 import { Memory } from '../memory/memory.ts';
 import type { SourceFile } from '../review/digest-sources.ts';
 import { openProject } from '../session/project-session.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import { listIncludes } from '../source/read-includes.ts';
 import { spreadOverThreads, type ThreadOptions } from '../threads/spread-over-threads.ts';
 
 /** A project with its notes read and evaluated, and everything that printing them needs. */
@@ -23,7 +25,7 @@ export interface LoadedProject extends SourceTexts {
   readonly notes: readonly EvaluatedNote[];
   readonly diagnostics: readonly Diagnostic[];
   imagesOf(note: EvaluatedNote): ReadonlyMap<string, ImageFile>;
-  /** The files on which a note rests, each once: itself, project.yaml, its images. */
+  /** The files on which a note rests, each once: itself, project.yaml and what that includes, its images. */
   sourcesOf(note: EvaluatedNote): readonly NoteFile[];
 }
 
@@ -54,9 +56,14 @@ export async function loadAndEvaluate(
 }
 
 async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promise<LoadedProject> {
-  const { folder, collector } = texts;
+  const { folder, project, collector } = texts;
+  const included = await readIncluded(
+    folder,
+    project ? listIncludes(project.path, project.text) : [],
+    collector,
+  );
   const files = new Map(
-    [...(texts.project ? [texts.project] : []), ...texts.notes].map((file) => [file.path, file]),
+    [...(project ? [project] : []), ...included.texts, ...texts.notes].map((file) => [file.path, file]),
   );
   const session = openProject(
     [...files].map(([path, { text }]) => [path, text] as const),
@@ -68,13 +75,13 @@ async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promi
     if (source) images.set(source, await readImages(folder, source, collector));
   }
   const notes = texts.notes.map(({ path }) => path);
-  const state = session.state({ notes, found: collector });
+  const state = session.state({ notes, found: collector, unreadable: included.unreadable });
   return {
     folder,
     ...state,
     imagesOf: (note) => images.get(note.source) ?? new Map(),
     sourcesOf: (note) => [
-      ...[texts.project, files.get(note.source.path)].filter((file) => file !== undefined),
+      ...[project, ...included.texts, files.get(note.source.path)].filter((file) => file !== undefined),
       ...listImages(note.source, images.get(note.source) ?? new Map()),
     ],
   };

@@ -6,6 +6,7 @@ import { fileMessages } from './messages/file.ts';
 import { formulaMessages } from './messages/formula.ts';
 import { quantityMessages } from './messages/quantity.ts';
 import { referenceMessages } from './messages/reference.ts';
+import { registerMessages } from './messages/register.ts';
 import { scheduleMessages } from './messages/schedule.ts';
 import { signOffMessages } from './messages/sign-off.ts';
 import { sourceMessages } from './messages/source.ts';
@@ -26,6 +27,7 @@ export const messages = {
   ...calculationMessages,
   ...definitionMessages,
   ...referenceMessages,
+  ...registerMessages,
   ...signOffMessages,
 };
 

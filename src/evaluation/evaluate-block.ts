@@ -48,13 +48,20 @@ export interface BlockOutcome {
 /**
  * Evaluates one block, by queries that are remembered: its inputs by its givens and what they refer to, the run by the
  * calculation and the inputs, the kinds by those of the values that it takes over.
+ *
+ * @param isComplete false where givens may be missing for a fault that was reported: then only those that are there are read
  */
-export function evaluateBlock(block: Block, world: BlockWorld, tools: EvaluationTools): BlockOutcome {
+export function evaluateBlock(
+  block: Block,
+  world: BlockWorld,
+  tools: EvaluationTools,
+  isComplete = true,
+): BlockOutcome {
   const collector = new Collector();
   const reporter = reporterOf(block, collector);
   const calculation = findCalculation(block, tools.memory, collector);
   const outcome = calculation
-    ? evaluateKnown(block, calculation, world, tools, reporter)
+    ? evaluateKnown(block, calculation, world, tools, reporter, isComplete)
     : { done: undefined, terms: new Map(), asked: [] };
   return { ...outcome, diagnostics: collector.list() };
 }
@@ -77,15 +84,25 @@ function evaluateKnown(
   block: Block,
   calculation: KnownCalculation,
   world: BlockWorld,
-  { memory, spread }: EvaluationTools,
+  tools: EvaluationTools,
   reporter: BlockReporter,
+  isComplete: boolean,
 ): Omit<BlockOutcome, 'diagnostics'> {
+  const { memory, spread } = tools;
   const content = `${calculation.key}\n${contentKey(block.given)}`;
   const reading = memory.recallReading('inputs', content, world.resolve, (ask) =>
     readInputs(calculation.compiled, block.given, ask),
   );
-  reporter.add(reading.diagnostics);
+  if (!isComplete) {
+    reporter.add(reading.diagnostics);
+    return { done: undefined, terms: new Map(), asked: reading.asked };
+  }
   const run = reading.failed ? undefined : runBlock(memory, calculation, reading.inputs, spread);
+  const idle = run?.ok ? filledIdly(block, run.unused) : new Set<string>();
+  if (idle.size > 0) {
+    return evaluateKnown(withoutGivens(block, idle), calculation, world, tools, reporter, isComplete);
+  }
+  reporter.add(reading.diagnostics);
   const judgement = judgeKinds(memory, questionOfKinds(block, calculation, reading, run), world.termOf);
   reporter.add(judgement.diagnostics);
   const { terms } = judgement;
@@ -100,8 +117,26 @@ function evaluateKnown(
   const { evaluated, varying } = finish(memory, calculation, run, world.varies);
   reporter.unused(run.unused);
   reporter.acceptances(evaluated);
-  const done = { id: block.id, calculation: calculation.compiled, evaluated, kinds: run.kinds, varying };
+  const done = {
+    id: block.id,
+    block,
+    calculation: calculation.compiled,
+    evaluated,
+    kinds: run.kinds,
+    varying,
+  };
   return { ...outcome, done };
+}
+
+/** Of what an item of the register has, the calculation need not use everything: what it does not use, nobody has given it. */
+function filledIdly({ given }: Block, unused: readonly string[]): ReadonlySet<string> {
+  const filled = given.filter(({ name, origin }) => origin?.kind === 'register' && unused.includes(name));
+  return new Set(filled.map(({ name }) => name));
+}
+
+function withoutGivens(block: Block, names: ReadonlySet<string>): Block {
+  if (block.kind === 'formula') return block;
+  return { ...block, given: block.given.filter(({ name }) => !names.has(name)) };
 }
 
 /** Without the values of a run it is not known which variants of the catalogue apply; own calculations have none. */

@@ -1,5 +1,6 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { CALCULATIONS } from '../engine/calculations/registry.ts';
 import { oneByOne } from '../engine/definition/piece-task.ts';
 import { contentKey } from '../memory/content-key.ts';
 import { Memory } from '../memory/memory.ts';
@@ -10,7 +11,8 @@ import { valuesOfAction } from '../source/read-action.ts';
 import type { Text } from '../words/sentence.ts';
 import { ENGLISH } from '../words/words.ts';
 import { type EvaluationTools, evaluateBlock } from './evaluate-block.ts';
-import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
+import type { EvaluatedBlock, EvaluatedNote, UsedEntry } from './evaluated-note.ts';
+import { fillGivens } from './inherit/fill-givens.ts';
 import { RegisterKinds } from './kinds/register-kinds.ts';
 import { listReferences } from './list-references.ts';
 import { type BlockReference, orderBlocks } from './order-blocks.ts';
@@ -44,10 +46,12 @@ class NoteEvaluation {
   readonly #tools: EvaluationTools;
   readonly #kinds: RegisterKinds;
   readonly #ids: ReadonlySet<string>;
+  /** Blocks of which it is not known what fills them. */
+  readonly #incomplete = new Set<string>();
   readonly #done = new Map<string, DoneBlock>();
   /** Of each block the terms of its values. */
   readonly #terms = new Map<string, ReadonlyMap<string, KindTerm>>();
-  readonly #register = new Map<string, { print: string; source: string | undefined }>();
+  readonly #register = new Map<string, UsedEntry>();
 
   constructor(
     project: ProjectSource,
@@ -65,7 +69,8 @@ class NoteEvaluation {
   }
 
   run(): EvaluatedNote {
-    const { blocks, circles } = orderBlocks(this.#note.blocks, (block) => this.#referencesOf(block));
+    const filled = this.#note.blocks.map((block) => this.#fill(block));
+    const { blocks, circles } = orderBlocks(filled, (block) => this.#referencesOf(block));
     for (const { place, chain, related } of circles) {
       this.#collector.error('reference-cycle', place, { chain }, related);
     }
@@ -83,6 +88,15 @@ class NoteEvaluation {
     };
   }
 
+  /** A block with the givens that the register fills. */
+  #fill(block: Block): Block {
+    const calculation = block.kind === 'calc' ? CALCULATIONS.get(block.calculation) : undefined;
+    if (block.kind !== 'calc' || !block.givensFrom || !calculation) return block;
+    const { given, complete } = fillGivens(block, calculation, this.#project, this.#collector);
+    if (!complete) this.#incomplete.add(block.id);
+    return { ...block, given };
+  }
+
   #referencesOf({ given }: Block): BlockReference[] {
     const written = this.#tools.memory.recall('references', contentKey(given), () => listReferences(given));
     return written.flatMap(({ target, place }) => {
@@ -97,7 +111,8 @@ class NoteEvaluation {
       varies: (target: string) => this.#varies(target),
       termOf: (target: string) => this.#termOf(target),
     };
-    const { done, terms, diagnostics, asked } = evaluateBlock(block, world, this.#tools);
+    const isComplete = !this.#incomplete.has(block.id);
+    const { done, terms, diagnostics, asked } = evaluateBlock(block, world, this.#tools, isComplete);
     if (done) {
       this.#done.set(block.id, done);
       this.#terms.set(block.id, terms);
@@ -108,10 +123,11 @@ class NoteEvaluation {
 
   #evaluatedBlock(source: Block): EvaluatedBlock[] {
     const { id, accepted } = source;
-    const evaluated = this.#done.get(id)?.evaluated;
-    if (!evaluated) return [];
+    const done = this.#done.get(id);
+    if (!done) return [];
+    const { evaluated, block } = done;
     const ofCase = source.case ? { case: source.case } : {};
-    return [{ id, title: source.title ?? evaluated.title, ...ofCase, source, evaluated, accepted }];
+    return [{ id, title: source.title ?? evaluated.title, ...ofCase, source: block, evaluated, accepted }];
   }
 
   #resolve(target: string): Resolution {
@@ -147,8 +163,9 @@ class NoteEvaluation {
     if (blockIdOf(target, this.#ids) !== undefined) return;
     const resolution = this.#resolve(target);
     if (!resolution.ok || resolution.target.type !== 'text') return;
-    const { print, source } = resolution.target;
-    this.#register.set(target, { print, source });
+    const { print, source, item } = resolution.target;
+    const { file } = item;
+    this.#register.set(target, { print, source, ...(file === undefined ? {} : { file }) });
   }
 
   #proseTexts(): Map<string, Text> {

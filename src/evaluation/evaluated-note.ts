@@ -25,8 +25,16 @@ export interface EvaluatedNote {
   readonly schedules: readonly EvaluatedSchedule[];
   /** Value in the prose -> its printed text, by target. */
   readonly proseTexts: ReadonlyMap<string, Text>;
-  /** Register entries that the note uses, by path -> printed value and source. */
-  readonly usedRegister: ReadonlyMap<string, { readonly print: string; readonly source: string | undefined }>;
+  /** Register entries that the note uses, by path. */
+  readonly usedRegister: ReadonlyMap<string, UsedEntry>;
+}
+
+/** An entry of the register as a note shows it. */
+export interface UsedEntry {
+  readonly print: string;
+  readonly source: string | undefined;
+  /** Where it stands, if not in project.yaml. */
+  readonly file?: string;
 }
 
 /** A block with words put in, and a note of such: `wordNote`. */

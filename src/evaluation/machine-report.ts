@@ -106,7 +106,8 @@ function codeOf(name: string, text: Text | undefined): { [key: string]: Json } {
 }
 
 function reportGiven(given: WordedGiven): Json {
-  const common = { source: given.source ?? null, origin: given.origin };
+  const from = given.item ? { from: given.written ?? null } : {};
+  const common = { source: given.source ?? null, origin: given.origin, ...from };
   const { value } = given;
   if (value.type === 'list') return value.items.map((item) => ({ ...reportQuantity(item), ...common }));
   if (value.type === 'rows') {

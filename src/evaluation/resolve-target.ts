@@ -4,12 +4,14 @@ import type { Problem } from '../diagnostics/problem.ts';
 import { problem } from '../diagnostics/problem.ts';
 import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
+import type { RegisterItem } from '../engine/definition/inputs.ts';
 import { unitOf } from '../engine/definition/show-step.ts';
 import { displayEntered } from '../quantity/display.ts';
 import { type Quantity, quantityFromSi } from '../quantity/quantity.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
 import { type VoltageKind, withKind } from '../quantity/voltage-kind.ts';
-import type { ProjectSource } from '../source/project-source.ts';
+import type { Block } from '../source/note-source.ts';
+import type { ProjectSource, RegisterEntry } from '../source/project-source.ts';
 import type { Text } from '../words/sentence.ts';
 import { NO_ROWS, sayVerdict } from './word-calculation.ts';
 
@@ -40,11 +42,14 @@ export type Target =
       readonly source: string | undefined;
       readonly place: Place;
       readonly print: string;
+      readonly item: RegisterItem;
     };
 
 /** A block that was evaluated, with its compiled calculation. */
 export interface DoneBlock {
   readonly id: string;
+  /** As it was evaluated: with what the register fills of it, as far as it is used. */
+  readonly block: Block;
   readonly calculation: CompiledCalculation;
   readonly evaluated: EvaluatedCalculation;
   /** What the block itself tells of the kinds of its values. */
@@ -76,8 +81,10 @@ export function resolveRegister(
       return { ok: false, problem: problem('register-not-plain', { path: target }) };
     const { text } = entry.value;
     const { source, place } = entry;
-    return { ok: true, target: { type: 'text', text, source, place, print: printText(text) } };
+    const item = itemOf(entry, project);
+    return { ok: true, target: { type: 'text', text, source, place, print: printText(text), item } };
   }
+  if (project.registerIncomplete) return { ok: false };
   const nearest =
     nearestName(target, project.register.keys()) ?? nearestName(target.split('.')[0]!, blockIds);
   const [id] = target.split('.') as [string];
@@ -85,6 +92,17 @@ export function resolveRegister(
   return {
     ok: false,
     problem: problem('unknown-block', { id: inRegister ? undefined : id, target, nearest }),
+  };
+}
+
+function itemOf({ path, place }: RegisterEntry, { itemTitles, file }: ProjectSource): RegisterItem {
+  const item = path.slice(0, path.lastIndexOf('.'));
+  const name = item.slice(item.indexOf('.') + 1);
+  const title = itemTitles.get(item) ?? name;
+  return {
+    // A title may do without the name by which notes call the item; a reader must find it all the same.
+    title: title.split(/[^\w-]+/).includes(name) ? title : `${name}, ${title}`,
+    ...(place.file === file ? {} : { file: place.file }),
   };
 }
 

@@ -41,9 +41,10 @@ export function viewInputs(context: NoteContext) {
   return {
     rows: rows.filter(({ source }) => !source.missing),
     unsourced: rows.filter(({ source }) => source.missing),
-    register: [...note.usedRegister].map(([path, { print, source }]) => ({
+    register: [...note.usedRegister].map(([path, { print, source, file }]) => ({
       item: itemTitle(path, project.itemTitles),
       path: codeHtml(path),
+      file: file === undefined ? '' : codeHtml(file),
       print,
       source: linkPhrases(source ?? '', references.phrases),
       missing: source === undefined,

@@ -1,4 +1,5 @@
 import type { WordedGiven } from '../engine/definition/evaluated.ts';
+import type { RegisterItem } from '../engine/definition/inputs.ts';
 import { codeHtml } from './code-html.ts';
 import { viewTable, wordTable } from './given-table-view.ts';
 import { calculationId } from './ids.ts';
@@ -40,11 +41,17 @@ function viewSource(context: BlockContext, given: WordedGiven): SourceView {
       return { html: named ? `default: ${named}` : 'default', missing: !named };
     case 'reference':
     case 'formula': {
+      if (given.item) return { html: `${itemHtml(given.item)}${named ? `; ${named}` : ''}`, missing: false };
       const lead = given.origin === 'reference' ? 'from' : 'computed:';
       const written = writtenHtml(context, given.written ?? '');
       return { html: `${lead} ${written}${named ? `; ${named}` : ''}`, missing: false };
     }
   }
+}
+
+/** The item of the register that fills a given: 'SPD1, main board MB, rail-mounted (register of the project)'. */
+function itemHtml({ title, file }: RegisterItem): string {
+  return `${textHtml(title)} (register ${file === undefined ? 'of the project' : codeHtml(file)})`;
 }
 
 /** The text of a reference or formula; the names of blocks in it lead to their calculations. */

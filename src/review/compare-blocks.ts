@@ -76,7 +76,7 @@ export function compareBlock({ before, after }: BlockPair): BlockChange | undefi
     state: !before ? 'added' : !after ? 'removed' : 'changed',
     calculation: block.evaluated.calculation,
     title: ENGLISH.word(block.title),
-    given: part('given'),
+    given: part('given').filter(({ name }) => !isToldOfRegister(before, after, name)),
     results: part('results'),
     checks: compareChecks(before, after),
     limiting: part('limiting'),
@@ -84,9 +84,21 @@ export function compareBlock({ before, after }: BlockPair): BlockChange | undefi
     cautions: compareFacts(cautionsOf(before), cautionsOf(after)).filter(
       (change) => change.before === undefined || change.after === undefined,
     ),
-    wording: compareFacts(describeBlock(before), describeBlock(after)),
+    wording: compareFacts(describeBlock(before), describeBlock(after)).filter(
+      ({ name }) => !isToldOfRegister(before, after, name.replace(/^source of /, '')),
+    ),
   };
   return isChanged(change) ? change : undefined;
+}
+
+/** A given that one entry of the register fills in both states: what changes of it is told of the register. */
+function isToldOfRegister(
+  before: EvaluatedBlock | undefined,
+  after: EvaluatedBlock | undefined,
+  name: string,
+): boolean {
+  const [old, fresh] = [before, after].map((block) => block?.evaluated.givens.find((g) => g.name === name));
+  return old?.item !== undefined && fresh?.item !== undefined && old.written === fresh.written;
 }
 
 function isChanged(change: BlockChange): boolean {

@@ -27,10 +27,13 @@ function describeProject(project: ProjectSource): ReadonlyMap<string, string> {
     ...Object.entries(timeStamps ?? {}).map(([key, text]): [string, string] => [`time_stamps.${key}`, text]),
     ['revocation', revocation],
     ...[...itemTitles].map(([item, text]): [string, string] => [`${item}.title`, text]),
-    ...[...register.values()].flatMap(({ path, value, source }): [string, string | undefined][] => [
-      [path, wordNode(value)],
-      [`source of ${path}`, source],
-    ]),
+    ...[...register.values()].flatMap(({ path, value, source, place }): [string, string | undefined][] => {
+      const where = place.file === project.file ? '' : ` in ${place.file}`;
+      return [
+        [`${path}${where}`, wordNode(value)],
+        [`source of ${path}${where}`, source],
+      ];
+    }),
   ];
   return new Map(facts.filter((fact): fact is [string, string] => fact[1] !== undefined));
 }

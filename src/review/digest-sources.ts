@@ -56,6 +56,7 @@ export function writeSourceForm(
 ): string {
   const { path, text } = note.source;
   const used = [...note.usedRegister.keys()].sort();
+  const registers = [project.file, ...(project.includes ?? [])];
   const items = [...project.itemTitles].filter(([item]) => used.some((one) => one.startsWith(`${item}.`)));
   const facts: (readonly unknown[])[] = [
     ['project', project.title, project.client, project.site, project.contract ?? ''],
@@ -69,9 +70,9 @@ export function writeSourceForm(
       person.initials ?? '',
     ]),
     ...items.sort(([a], [b]) => (a < b ? -1 : 1)).map(([item, title]) => ['item', item, title]),
-    ...used.map((entry) => ['entry', entry, wordEntry(project, entry)]),
+    ...used.map((entry) => ['entry', entry, wordEntry(project, entry), ...fileOfEntry(project, entry)]),
     ...files
-      .filter((file) => file.path !== path && file.path !== project.file)
+      .filter((file) => file.path !== path && !registers.includes(file.path))
       .map((file) => ['file', file.path, sha256(contentOf(file))])
       .sort(([, a], [, b]) => (a! < b! ? -1 : 1)),
     ['note', path, sha256(canonicalText(text))],
@@ -87,6 +88,12 @@ function canonicalText(text: string): string {
 function wordEntry(project: ProjectSource, path: string): readonly string[] {
   const entry = project.register.get(path);
   return entry?.value.type === 'scalar' ? [entry.value.text, entry.source ?? ''] : [];
+}
+
+/** Where an entry stands that project.yaml does not hold itself: the document names that file as its source. */
+function fileOfEntry(project: ProjectSource, path: string): readonly string[] {
+  const file = project.register.get(path)?.place.file;
+  return file === undefined || file === project.file ? [] : [file];
 }
 
 /** The purpose of issue as the project calls it. */

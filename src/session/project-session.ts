@@ -13,7 +13,7 @@ import { type RenderedNote, type RenderOptions, renderNote } from '../page/rende
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { readNote } from '../source/read-note.ts';
-import { readProject } from '../source/read-project.ts';
+import { type IncludedText, readProject } from '../source/read-project.ts';
 
 /** Where project.yaml stands among the files of a session. */
 export const PROJECT_PATH = 'project.yaml';
@@ -33,12 +33,14 @@ export interface StateQuestion {
   readonly notes?: readonly string[];
   /** What else was found of the files, by whoever read them: it comes out with the rest. */
   readonly found?: Collector;
+  /** Paths of files that are there and have no text, which was found too. */
+  readonly unreadable?: ReadonlySet<string>;
 }
 
 /**
  * Opens a project in memory.
  *
- * @param files texts by path, relative to the project: project.yaml and notes
+ * @param files texts by path, relative to the project: project.yaml, the registers that it includes, and notes
  */
 export function openProject(
   files: Iterable<readonly [path: string, text: string]>,
@@ -81,10 +83,10 @@ export class ProjectSession {
     return this.#readNote(path).source;
   }
 
-  state({ notes = this.#notePaths(), found }: StateQuestion = {}): SessionState {
+  state({ notes = this.#notePaths(), found, unreadable }: StateQuestion = {}): SessionState {
     const collector = new Collector();
     if (found) collector.addAll(found);
-    const read = this.#readProject();
+    const read = this.#readProject(unreadable);
     collector.addAll(read.collector);
     const sources = notes.flatMap((path) => {
       const note = this.#readNote(path);
@@ -129,12 +131,19 @@ export class ProjectSession {
     return [...this.#files.keys()].filter((path) => path.endsWith('.md')).sort();
   }
 
-  #readProject(): Gathered<{ readonly project: ProjectSource | undefined }> {
+  #readProject(
+    unreadable: ReadonlySet<string> | undefined,
+  ): Gathered<{ readonly project: ProjectSource | undefined }> {
     const text = this.#files.get(PROJECT_PATH);
     const collector = new Collector();
     if (text === undefined) return { project: undefined, collector };
-    return this.#tools.memory.recall('project', text, () => ({
-      project: readProject(PROJECT_PATH, text, collector),
+    const includedText = (path: string): IncludedText => {
+      const included = this.#files.get(path);
+      if (included !== undefined) return { text: included };
+      return unreadable?.has(path) ? 'reported' : 'missing';
+    };
+    return this.#tools.memory.recallReading('project', text, includedText, (ask) => ({
+      project: readProject(PROJECT_PATH, text, collector, ask),
       collector,
     }));
   }

@@ -128,6 +128,8 @@ export interface CalcBlock extends BlockBase {
   readonly basedOn?: WrittenName;
   /** Givens of the base that are left out. */
   readonly without?: readonly WrittenName[];
+  /** Entries of the register, 'equipment.SPD1', whose values fill the givens of their names that are not written. */
+  readonly givensFrom?: readonly WrittenName[];
   readonly given: readonly GivenSource[];
 }
 

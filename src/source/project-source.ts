@@ -56,4 +56,8 @@ export interface ProjectSource {
   /** Titles of register items, for the table of inputs: 'equipment.TX1' -> 'Transformer TX1, 11/0.4 kV, 500 kVA'. */
   readonly itemTitles: ReadonlyMap<string, string>;
   readonly register: ReadonlyMap<string, RegisterEntry>;
+  /** The files that it includes, in the order of the list: registers of their own. */
+  readonly includes?: readonly string[];
+  /** A file that it includes could not be read whole, which has been reported: what it holds is not known. */
+  readonly registerIncomplete?: true;
 }

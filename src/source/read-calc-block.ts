@@ -8,6 +8,7 @@ import { listOf, optional, type Read, readRecord, required, text } from './read-
 import { givens } from './read-value.ts';
 import type { SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
+import { writtenNames } from './written-names.ts';
 
 const ACCEPTANCE = {
   caution: required(text),
@@ -30,6 +31,7 @@ const CALC = {
   calculation: required(text, 'arrester-connection'),
   title: optional(text),
   case: optional(blockCase),
+  givens_from: optional(writtenNames),
   given: optional(givens),
   accept: optional(accept),
   action: optional(action),
@@ -40,7 +42,7 @@ export const CALC_KEYS: readonly string[] = Object.keys(CALC);
 /** Reads a `yaml calc` block; `place` is the opening fence. */
 export function readCalcBlock(node: SourceNode, place: Place, collector: Collector): CalcBlock | undefined {
   const reading = readRecord(node, CALC, { where: 'the calculation block', place }, collector);
-  const { id, calculation, title, case: ofCase, given, accept, action } = reading?.values ?? {};
+  const { id, calculation, title, case: ofCase, givens_from, given, accept, action } = reading?.values ?? {};
   if (!reading || !id || !calculation) return undefined;
   return withoutUndefined({
     kind: 'calc' as const,
@@ -52,6 +54,7 @@ export function readCalcBlock(node: SourceNode, place: Place, collector: Collect
     accepted: accept ?? [],
     calculation,
     calculationPlace: reading.places.get('calculation')!,
+    givensFrom: givens_from,
     given: given ?? [],
     action,
   });

@@ -6,12 +6,14 @@ import { DERIVED_STATES, titleOfState } from './document-states.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
 import { wholeFile } from './map-places.ts';
 import type { DocumentState, Person, ProjectSource } from './project-source.ts';
+import { type Include, includes } from './read-includes.ts';
 import { checkRegisterKey, KEBAB_CASE } from './read-names.ts';
 import { RegisterReader } from './read-register.ts';
+import { readRegisterFile } from './read-register-file.ts';
 import { option, optional, type Read, readRecord, required, text } from './read-shape.ts';
 import { isEmpty, namedEntries } from './read-value.ts';
 import { readYaml } from './read-yaml.ts';
-import type { MapEntry } from './source-node.ts';
+import type { MapEntry, SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
 const COMPANY = {
@@ -124,16 +126,27 @@ const PROJECT = {
   document_states: optional(documentStates),
   time_stamps: optional(timeStamps),
   revocation: optional(option(['fetch'])),
+  include: optional(includes),
 };
 
 /** Keys that a misspelt section probably meant; any other mapping is a section of the register. */
 const MAPPINGS = ['company', 'people', 'document_states', 'time_stamps'];
 
+/** What is known of a file that project.yaml includes: its text, or why there is none. */
+export type IncludedText = { readonly text: string } | 'missing' | 'reported';
+
 /**
  * Reads project.yaml. Every further key with a mapping is a section of the register (equipment, soil, ...). Undefined
  * where nothing can be made of the file; where keys are missing they are reported and empty.
+ *
+ * @param textOf the texts of the files that it includes; a fault is 'reported' by whoever read them
  */
-export function readProject(file: string, source: string, collector: Collector): ProjectSource | undefined {
+export function readProject(
+  file: string,
+  source: string,
+  collector: Collector,
+  textOf: (path: string) => IncludedText = () => 'missing',
+): ProjectSource | undefined {
   const content = source.replace(/^\uFEFF/, '');
   collector.keepText(file, content);
   if (findMergeConflict(file, content, collector)) return undefined;
@@ -151,6 +164,9 @@ export function readProject(file: string, source: string, collector: Collector):
     collector,
   );
   if (!reading) return undefined;
+  const included = reading.values.include ?? [];
+  const unread = included.filter((one) => !readIncluded(one, textOf(one.file), register, collector));
+  const someRefused = included.length < itemsWritten(node, 'include');
   const { title, client, site, contract, company, people, document_states, time_stamps, revocation } =
     reading.values;
   return withoutUndefined({
@@ -166,7 +182,27 @@ export function readProject(file: string, source: string, collector: Collector):
     revocation,
     itemTitles: register.itemTitles,
     register: register.entries,
+    includes: included.length > 0 ? included.map((one) => one.file) : undefined,
+    registerIncomplete: unread.length > 0 || someRefused ? (true as const) : undefined,
   });
+}
+
+/** Reads a register that is included; false where it could not be read whole, which is reported. */
+function readIncluded(
+  { file, place }: Include,
+  read: IncludedText,
+  register: RegisterReader,
+  collector: Collector,
+): boolean {
+  if (read === 'missing') collector.error('include-missing', place, { file });
+  if (typeof read === 'string') return false;
+  return readRegisterFile(file, read.text, register, Object.keys(PROJECT), collector);
+}
+
+/** How many items a list has as it is written, faulty ones too. */
+function itemsWritten(node: SourceNode, key: string): number {
+  const value = node.type === 'map' ? node.entries.find((entry) => entry.key === key)?.value : undefined;
+  return value?.type === 'list' ? value.items.length : 0;
 }
 
 function isSection(entry: MapEntry): boolean {

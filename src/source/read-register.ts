@@ -1,5 +1,6 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { relatedNote } from '../diagnostics/related-note.ts';
 import type { RegisterEntry } from './project-source.ts';
 import { checkRegisterKey } from './read-names.ts';
 import { optional, readRecord, required, text } from './read-shape.ts';
@@ -13,6 +14,8 @@ export class RegisterReader {
   readonly entries = new Map<string, RegisterEntry>();
   readonly itemTitles = new Map<string, string>();
   readonly #collector: Collector;
+  /** Where each item stands. */
+  readonly #places = new Map<string, Place>();
 
   constructor(collector: Collector) {
     this.#collector = collector;
@@ -22,8 +25,19 @@ export class RegisterReader {
     if (section.value.type === 'empty' || !checkRegisterKey(section, this.#collector)) return;
     for (const item of namedEntries(section.value, section.key, this.#collector) ?? []) {
       if (!checkRegisterKey(item, this.#collector) || isEmpty(item, this.#collector)) continue;
-      this.#readItem(`${section.key}.${item.key}`, item);
+      const path = `${section.key}.${item.key}`;
+      if (this.claim(path, item.keyPlace)) this.#readItem(path, item);
     }
+  }
+
+  /** Whether an item is new; one that stands in two files is reported, in one file the file's reader does so. */
+  claim(path: string, place: Place): boolean {
+    const first = this.#places.get(path);
+    if (!first) this.#places.set(path, place);
+    if (!first || first.file === place.file) return true;
+    const related = [{ place: first, note: relatedNote('first-written', {}) }];
+    this.#collector.error('item-in-two-files', place, { item: path, first: first.file }, related);
+    return false;
   }
 
   #readItem(path: string, item: MapEntry): void {

@@ -26,7 +26,8 @@ export function annotate(text: string, diagnostics: ReturnType<typeof told>): st
   };
   for (const { severity, code, place, message, hint, related } of diagnostics) {
     put(place, `${severity} ${code}: ${message}${hint ? ` -> ${hint}` : ''}`);
-    for (const { place: other, note } of related ?? []) put(other, `note: ${note}`);
+    for (const { place: other, note } of related ?? [])
+      if (other.file === place.file) put(other, `note: ${note}`);
   }
   return text
     .split('\n')

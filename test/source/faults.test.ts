@@ -16,8 +16,16 @@ const fixtures = readdirSync(FOLDER).map((name) => ({
 function diagnose(name: string, text: string) {
   const collector = new Collector();
   if (name.endsWith('.project')) readProject(name, text, collector);
+  else if (name.endsWith('.register'))
+    readProject('project.yaml', including(name), collector, () => ({ text }));
   else readNote(name, text, collector);
   return told(collector);
+}
+
+/** A project with a register in a file of its own. */
+function including(register: string): string {
+  const include = `include: [${register}.yaml]`;
+  return `title: T\nclient: C\nsite: S\n${include}\nequipment: { TX9: { withstand: 95 kV peak } }\n`;
 }
 
 /** Faults that need a text too long to be typed, with the test that provokes them. */

@@ -6,6 +6,7 @@ export const relatedNotes = {
   'code-begins': (_: Nothing) => 'the code begins here',
   'register-entry': (_: Nothing) => 'the register entry',
   'stands-in-register': (_: Nothing) => 'so it stands in the register',
+  'offered-here': (d: { given: string }) => `'${d.given}' comes from here`,
   'written-here': (_: Nothing) => 'written here',
   'taken-as': (d: { name: string }) => `taken as '${d.name}'`,
   'refers-to': (d: { from: string; to: string }) => `'${d.from}' refers to '${d.to}' here`,

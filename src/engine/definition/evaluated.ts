@@ -3,6 +3,7 @@ import type { Displayed } from '../../quantity/display.ts';
 import type { Text } from '../../words/sentence.ts';
 import type { Basis } from './basis.ts';
 import type { Force } from './definition.ts';
+import type { RegisterItem } from './inputs.ts';
 import type { Margin } from './margin.ts';
 import type { ResultValue, Value } from './value.ts';
 
@@ -38,6 +39,8 @@ export interface EvaluatedGiven<T extends Text = Text> {
   readonly rounded?: 'down' | 'up';
   /** For origin reference and formula: the text that was written. */
   readonly written?: string;
+  /** Of a value that an item of the register fills: whose it is. */
+  readonly item?: RegisterItem;
   /** The range over which the verdict must hold, as printed. */
   readonly range?: { readonly lowSi: number; readonly highSi: number; readonly print: T };
   /** Of a table with rows: its columns as they are printed. */

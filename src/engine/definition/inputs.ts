@@ -5,6 +5,14 @@ import type { CompiledCalculation } from './compiled.ts';
 import type { RowsGiven } from './definition.ts';
 import type { Value } from './value.ts';
 
+/** An item of a project's register: a piece of equipment, a soil. */
+export interface RegisterItem {
+  /** For readers: 'SPD1, main board MB, rail-mounted, type 2' */
+  readonly title: string;
+  /** The file of the register where it stands, if not in project.yaml. */
+  readonly file?: string;
+}
+
 /** A given as it comes from a block, already read and judged one by one. */
 export interface GivenInput {
   readonly value: Value;
@@ -16,6 +24,8 @@ export interface GivenInput {
   readonly rounded?: 'down' | 'up';
   /** For references and formulas: what was written. */
   readonly written?: string;
+  /** Of a value that an item of the register fills: whose it is. */
+  readonly item?: RegisterItem;
   readonly range?: { readonly low: Quantity; readonly high: Quantity };
 }
 

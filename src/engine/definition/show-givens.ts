@@ -52,6 +52,7 @@ function showGiven(
     computed: input.computed === true,
     ...(input.rounded ? { rounded: input.rounded } : {}),
     ...(input.written === undefined ? {} : { written: input.written }),
+    ...(input.item ? { item: input.item } : {}),
     ...(range
       ? {
           range: {

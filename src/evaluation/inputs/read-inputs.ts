@@ -2,7 +2,7 @@ import type { Diagnostic } from '../../diagnostics/diagnostic.ts';
 import { nearestName } from '../../diagnostics/nearest-name.ts';
 import { problem } from '../../diagnostics/problem.ts';
 import type { CompiledCalculation, CompiledGiven } from '../../engine/definition/compiled.ts';
-import type { GivenInput } from '../../engine/definition/inputs.ts';
+import type { GivenInput, RegisterItem } from '../../engine/definition/inputs.ts';
 import type { Ask } from '../../memory/memory.ts';
 import type { GivenSource } from '../../source/note-source.ts';
 import type { SourceNode } from '../../source/source-node.ts';
@@ -84,15 +84,24 @@ function readInput(
       : undefined;
   if (range && !bounds) return undefined;
   const words = source.source ?? read.source;
+  const item = itemThatFills(context, source);
   return {
     value: read.value,
     origin: read.origin,
     ...(read.computed ? { computed: true } : {}),
     ...(read.rounded ? { rounded: read.rounded } : {}),
     ...(read.written === undefined ? {} : { written: read.written }),
+    ...(item ? { item } : {}),
     ...(words === undefined ? {} : { source: words }),
     ...(bounds ? { range: bounds } : {}),
   };
+}
+
+/** The item of the register by whose name the block takes over the value. */
+function itemThatFills(context: InputContext, { origin, namePlace }: GivenSource): RegisterItem | undefined {
+  if (origin?.kind !== 'register') return undefined;
+  const target = context.resolve(origin.entry, namePlace);
+  return target?.type === 'text' ? target.item : undefined;
 }
 
 function readValue(

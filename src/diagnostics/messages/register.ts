@@ -1,0 +1,73 @@
+import type { Wording } from '../wording.ts';
+
+/** The register of a project, the files that it includes, and the givens that its items fill. */
+export const registerMessages = {
+  'include-path': (d: { file: string }): Wording => ({
+    message: `'${d.file}' does not name a file of the project`,
+    hint: 'write its path from the folder of project.yaml, with forward strokes and within the project: devices/arresters.yaml',
+  }),
+  'include-kind': (d: { file: string }): Wording => ({
+    message: `'${d.file}' is no register that can be included`,
+    hint: 'a register is a .yaml file',
+  }),
+  'include-twice': (d: { file: string }): Wording => ({
+    message: `'${d.file}' is included twice`,
+    hint: 'keep one of the two',
+  }),
+  'include-missing': (d: { file: string }): Wording => ({
+    message: `the register '${d.file}' is not in the project`,
+    hint: 'its path counts from the folder of project.yaml: put the file there, or correct the path',
+  }),
+  'include-within-include': (_: Record<string, never>): Wording => ({
+    message: 'a register that is included cannot include others',
+    hint: 'list every file under include: in project.yaml',
+  }),
+  'belongs-to-project': (d: { key: string }): Wording => ({
+    message: `'${d.key}' belongs in project.yaml; a register has sections alone`,
+    hint: 'write a section, such as equipment:, and below it an item with its values',
+  }),
+  'item-in-two-files': (d: { item: string; first: string }): Wording => ({
+    message: `'${d.item}' stands in ${d.first} too: an item has one place`,
+    hint: 'keep it in one of the two files',
+  }),
+  'unknown-item': (d: {
+    item: string;
+    nearest: string | undefined;
+    /** The path is that of one value, and `nearest` the item to which it belongs. */
+    isValue: boolean;
+  }): Wording => ({
+    message: d.isValue
+      ? `'${d.item}' is one value of the register; givens are filled from an item, which has several`
+      : `the register has no item '${d.item}'`,
+    hint: d.isValue
+      ? `write ${d.nearest}, or under 'given' a reference: !ref ${d.item}`
+      : d.nearest
+        ? `did you mean '${d.nearest}'?`
+        : 'write section and item as the register has them, such as equipment.SPD1',
+  }),
+  'item-twice': (d: { item: string }): Wording => ({
+    message: `'${d.item}' stands in the list twice`,
+    hint: 'keep one of the two',
+  }),
+  'item-offers-nothing': (d: {
+    item: string;
+    calculation: string;
+    has: readonly string[];
+    /** Values whose names are nearly that of a given. */
+    pairs: readonly { readonly name: string; readonly given: string }[];
+  }): Wording => ({
+    message: `'${d.item}' fills no given of ${d.calculation}: it has ${d.has.join(', ')}`,
+    hint:
+      d.pairs.length > 0
+        ? `did the register mean ${d.pairs.map(({ name, given }) => `'${given}' by '${name}'`).join(', ')}? Its values bear the names of givens`
+        : `its values must bear the names of givens: surgenote describe ${d.calculation} lists them`,
+  }),
+  'offered-twice': (d: { given: string; items: readonly string[] }): Wording => ({
+    message: `${d.items.map((item) => `'${item}'`).join(' and ')} both have '${d.given}', and the block does not say which counts`,
+    hint: `write it under 'given': ${d.given}: !ref ${d.items[0]}.${d.given}`,
+  }),
+  'offered-alternatives': (d: { names: readonly string[]; item: string }): Wording => ({
+    message: `the register has ${d.names.map((name) => `'${name}'`).join(' and ')}, of which the calculation takes one`,
+    hint: `write the one that counts under 'given': ${d.names[0]}: !ref ${d.item}.${d.names[0]}`,
+  }),
+};
