@@ -2,9 +2,7 @@ import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { wordNote } from '../evaluation/word-note.ts';
 import { escapeMarkup } from '../markup/escape-markup.ts';
 import { Memory } from '../memory/memory.ts';
-import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
-import { findState } from '../source/document-states.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { wordsFor } from '../words/languages.ts';
 import type { Words } from '../words/words.ts';
@@ -20,10 +18,11 @@ import { contextOf } from './note-context.ts';
 import { readStyleSheet } from './package-files.ts';
 import { pageRules } from './page-rules.ts';
 import { type RegisterPlaces, renderBody } from './render-body.ts';
+import { viewRevisions } from './revisions-view.ts';
+import { runningWords } from './running-words.ts';
 import { fillTemplate } from './templates.ts';
 import { viewVerdicts } from './verdicts-view.ts';
 import { viewVerification } from './verification-view.ts';
-import { DASH } from './word-values.ts';
 
 export interface RenderOptions {
   /** Images by the address that the note writes. */
@@ -83,7 +82,7 @@ export function renderNote(
     mark: mark === 'none' ? '' : drawMark(mark),
     cover: viewCover(note, project, review, options),
     front: Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
-    revisions: viewRevisions(note, project, review),
+    revisions: viewRevisions(frontMatter, project, review),
     checkRecord: viewCheckRecord(note, review),
     contents: headings.filter(({ level }) => level <= 3),
     verdicts: viewVerdicts(context),
@@ -118,68 +117,5 @@ function viewRegisters({ source }: EvaluatedNote, places: RegisterPlaces) {
     holds: viewHolds(source.holds),
     ownReferences: source.references.length,
     places,
-  };
-}
-
-function viewRevisions({ source }: EvaluatedNote, { people }: ProjectSource, { issues, mark }: NoteReview) {
-  const { revisions, revision: current } = source.frontMatter;
-  const person = (key: string | undefined) => people.find((one) => one.key === key)?.name ?? key ?? DASH;
-  return {
-    anyIssued: issues.length > 0,
-    rows: revisions.map((row) => ({
-      revision: row.revision,
-      date: row.date,
-      reason: row.reason,
-      sections: row.sections ?? DASH,
-      prepared: person(row.prepared),
-      checked: person(row.checked),
-      approved: person(row.approved),
-      issue: viewIssue(row.revision, issues, row.revision === current && mark === 'void'),
-    })),
-  };
-}
-
-/** Day of issue; whether it was withdrawn, or a later revision issued; 'void' after a change since. */
-function viewIssue(revision: string, issues: NoteReview['issues'], isVoid: boolean) {
-  const own = issues.findIndex((issue) => issue.revision === revision);
-  if (own < 0) return { date: '', words: '' };
-  const { withdrawal } = issues[own]!;
-  const later = withdrawal ? undefined : issues[own + 1];
-  const words = [
-    ...(withdrawal ? [`withdrawn ${withdrawal.date}: ${withdrawal.withdrawn}`] : []),
-    ...(later ? [`superseded by ${later.revision}`] : []),
-    ...(isVoid ? ['void: changed since'] : []),
-  ];
-  return { date: issues[own]!.date, words: words.join(', ') };
-}
-
-/** The purpose of issue; once it is issued, with the code of what it may be used for. */
-function wordPurpose(project: ProjectSource, status: string, mark: NoteReview['mark']): string {
-  const { title, suitability } = findState(project, status);
-  return mark === 'none' && suitability !== undefined ? `${title} (${suitability})` : title;
-}
-
-/** Initials stand in the foot for valid sign-offs only: a name that is foreseen has signed nothing. */
-function runningWords(
-  { source: { frontMatter } }: EvaluatedNote,
-  project: ProjectSource,
-  signOffs: readonly SignOff[],
-  mark: NoteReview['mark'],
-) {
-  const initials = signOffs.flatMap(({ role, state, statement }) => {
-    const person = project.people.find(({ key }) => key === statement?.by);
-    if (state !== 'valid' || !statement || !person?.initials) return [];
-    return [`${role} ${person.initials} ${statement.date}`];
-  });
-  return {
-    number: frontMatter.number,
-    revision: frontMatter.revision,
-    project: project.title,
-    // Broken where it reads well: the browser would break within a date.
-    status: [[wordPurpose(project, frontMatter.status, mark), ...initials.slice(0, 1)], initials.slice(1)]
-      .map((line) => line.join(', '))
-      .filter((line) => line !== '')
-      .join(',\n'),
-    mark: mark === 'none' ? '' : mark,
   };
 }

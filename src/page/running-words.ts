@@ -1,0 +1,37 @@
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
+import type { NoteReview } from '../review/sign-off/note-review.ts';
+import { findState } from '../source/document-states.ts';
+import type { ProjectSource } from '../source/project-source.ts';
+import type { RunningWords } from './page-rules.ts';
+
+/** The purpose of issue; once it is issued, with the code of what it may be used for. */
+function wordPurpose(project: ProjectSource, status: string, mark: NoteReview['mark']): string {
+  const { title, suitability } = findState(project, status);
+  return mark === 'none' && suitability !== undefined ? `${title} (${suitability})` : title;
+}
+
+/** Initials stand in the foot for valid sign-offs only: a name that is foreseen has signed nothing. */
+export function runningWords(
+  { source: { frontMatter } }: EvaluatedNote,
+  project: ProjectSource,
+  signOffs: readonly SignOff[],
+  mark: NoteReview['mark'],
+): RunningWords {
+  const initials = signOffs.flatMap(({ role, state, statement }) => {
+    const person = project.people.find(({ key }) => key === statement?.by);
+    if (state !== 'valid' || !statement || !person?.initials) return [];
+    return [`${role} ${person.initials} ${statement.date}`];
+  });
+  return {
+    number: frontMatter.number,
+    revision: frontMatter.revision,
+    project: project.title,
+    // Broken where it reads well: the browser would break within a date.
+    status: [[wordPurpose(project, frontMatter.status, mark), ...initials.slice(0, 1)], initials.slice(1)]
+      .map((line) => line.join(', '))
+      .filter((line) => line !== '')
+      .join(',\n'),
+    mark: mark === 'none' ? '' : mark,
+  };
+}
