@@ -1,13 +1,15 @@
 import { availableParallelism } from 'node:os';
 import { posix } from 'node:path';
-import type { Collector } from '../diagnostics/collector.ts';
+import { Collector } from '../diagnostics/collector.ts';
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { SourceTexts } from '../diagnostics/positions.ts';
 import type { EvaluationTools } from '../evaluation/evaluate-block.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { loadOtherNotes } from '../files/load-other-notes.ts';
 import { loadProjects, type ProjectTexts } from '../files/load-project.ts';
 import { type ImageFile, readImage } from '../files/read-image.ts';
 import { readIncluded } from '../files/read-included.ts';
+import type { SourceText } from '../files/read-source.ts';
 import { recoverProjects } from '../files/recover-projects.ts';
 import { Memory } from '../memory/memory.ts';
 import type { SourceFile } from '../review/digest-sources.ts';
@@ -15,6 +17,7 @@ import { openProject } from '../session/project-session.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { listIncludes } from '../source/read-includes.ts';
+import { noteNumberOf } from '../source/reference-target.ts';
 import { spreadOverThreads, type ThreadOptions } from '../threads/spread-over-threads.ts';
 
 /** A project with its notes read and evaluated, and everything that printing them needs. */
@@ -23,6 +26,8 @@ export interface LoadedProject extends SourceTexts {
   readonly project: ProjectSource | undefined;
   /** Not to be printed where `diagnostics` holds an error. */
   readonly notes: readonly EvaluatedNote[];
+  /** Notes that were not asked for, from which those take values, also through others. */
+  readonly others: readonly EvaluatedNote[];
   readonly diagnostics: readonly Diagnostic[];
   imagesOf(note: EvaluatedNote): ReadonlyMap<string, ImageFile>;
   /** The files on which a note rests, each once: itself, project.yaml and what that includes, its images. */
@@ -69,13 +74,36 @@ async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promi
     [...files].map(([path, { text }]) => [path, text] as const),
     tools,
   );
+  const others = await loadOtherNotes(
+    folder,
+    {
+      notes: texts.notes,
+      numberOf: noteNumberOf,
+      numbersIn: (file) => {
+        session.change(file.path, file.text);
+        return session.numbersIn(file.path);
+      },
+    },
+    collector,
+  );
+  for (const file of others.notes) files.set(file.path, file);
   const images = new Map<NoteSource, ReadonlyMap<string, ImageFile>>();
-  for (const { path } of texts.notes) {
-    const source = session.sourceOf(path);
-    if (source) images.set(source, await readImages(folder, source, collector));
-  }
+  const readAll = async (notes: readonly SourceText[], faults: Collector): Promise<void> => {
+    for (const { path } of notes) {
+      const source = session.sourceOf(path);
+      if (source) images.set(source, await readImages(folder, source, faults));
+    }
+  };
+  await readAll(texts.notes, collector);
+  // The images of the others are not printed: they only count for the sign-offs over there.
+  await readAll(others.notes, new Collector());
   const notes = texts.notes.map(({ path }) => path);
-  const state = session.state({ notes, found: collector, unreadable: included.unreadable });
+  const state = session.state({
+    notes,
+    unread: others.unread,
+    found: collector,
+    unreadable: included.unreadable,
+  });
   return {
     folder,
     ...state,

@@ -57,9 +57,14 @@ export class Collector implements SourceTexts {
 
   /** Takes what another has gathered, texts and all. */
   addAll(other: Collector): void {
+    this.keepTextsOf(other);
+    for (const diagnostic of other.#diagnostics) this.add(diagnostic);
+  }
+
+  /** Keeps the texts that another has kept, without what it has gathered. */
+  keepTextsOf(other: Collector): void {
     for (const [file, text] of other.#texts) this.#texts.set(file, text);
     for (const [file, pieces] of other.#pieces) this.#pieces.set(file, pieces);
-    for (const diagnostic of other.#diagnostics) this.add(diagnostic);
   }
 
   /** Keeps the text of a file that was read, and where the blocks of a note begin in it. */

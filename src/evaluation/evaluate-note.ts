@@ -8,6 +8,7 @@ import type { KindTerm } from '../quantity/kind-term.ts';
 import type { Block, NoteSource, ProseValue } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { valuesOfAction } from '../source/read-action.ts';
+import { readOtherNoteTarget } from '../source/reference-target.ts';
 import type { Text } from '../words/sentence.ts';
 import { ENGLISH } from '../words/words.ts';
 import { type EvaluationTools, evaluateBlock } from './evaluate-block.ts';
@@ -15,7 +16,8 @@ import type { EvaluatedBlock, EvaluatedNote, UsedEntry } from './evaluated-note.
 import { fillGivens } from './inherit/fill-givens.ts';
 import { RegisterKinds } from './kinds/register-kinds.ts';
 import { listReferences } from './list-references.ts';
-import { type BlockReference, orderBlocks } from './order-blocks.ts';
+import { type ItemReference, orderByReferences } from './order-by-references.ts';
+import { type FinishedNote, NO_OTHERS, type OtherNotes } from './other-notes/other-notes.ts';
 import {
   blockIdOf,
   type DoneBlock,
@@ -27,6 +29,8 @@ import {
 export interface NoteEvaluationOptions extends Partial<EvaluationTools> {
   /** The kinds of register entries, which all notes of a run share. */
   readonly kinds?: RegisterKinds;
+  /** The notes from which this one may take values. */
+  readonly others?: OtherNotes;
 }
 
 /** Evaluates every block of a note, in whatever order their references ask for. Reports all faults of all blocks. */
@@ -34,9 +38,24 @@ export function evaluateNote(
   project: ProjectSource,
   note: NoteSource,
   collector: Collector,
-  { memory = new Memory(), spread = oneByOne, kinds = new RegisterKinds() }: NoteEvaluationOptions = {},
+  options: NoteEvaluationOptions = {},
 ): EvaluatedNote {
-  return new NoteEvaluation(project, note, collector, { memory, spread }, kinds).run();
+  return finishNote(project, note, collector, options).note;
+}
+
+/** The same, with what other notes need to take values from this one. */
+export function finishNote(
+  project: ProjectSource,
+  note: NoteSource,
+  collector: Collector,
+  {
+    memory = new Memory(),
+    spread = oneByOne,
+    kinds = new RegisterKinds(),
+    others = NO_OTHERS,
+  }: NoteEvaluationOptions,
+): Omit<FinishedNote, 'failed'> {
+  return new NoteEvaluation(project, note, collector, { memory, spread }, { kinds, others }).run();
 }
 
 class NoteEvaluation {
@@ -45,6 +64,7 @@ class NoteEvaluation {
   readonly #collector: Collector;
   readonly #tools: EvaluationTools;
   readonly #kinds: RegisterKinds;
+  readonly #others: OtherNotes;
   readonly #ids: ReadonlySet<string>;
   /** Blocks of which it is not known what fills them. */
   readonly #incomplete = new Set<string>();
@@ -58,19 +78,25 @@ class NoteEvaluation {
     note: NoteSource,
     collector: Collector,
     tools: EvaluationTools,
-    kinds: RegisterKinds,
+    { kinds, others }: { readonly kinds: RegisterKinds; readonly others: OtherNotes },
   ) {
     this.#project = project;
     this.#note = note;
     this.#collector = collector;
     this.#tools = tools;
     this.#kinds = kinds;
+    this.#others = others;
     this.#ids = new Set(note.blocks.map(({ id }) => id));
   }
 
-  run(): EvaluatedNote {
+  run(): Omit<FinishedNote, 'failed'> {
     const filled = this.#note.blocks.map((block) => this.#fill(block));
-    const { blocks, circles } = orderBlocks(filled, (block) => this.#referencesOf(block));
+    const byId = new Map(filled.map((block) => [block.id, block]));
+    const { items: blocks, circles } = orderByReferences(
+      filled,
+      (id) => byId.get(id)!,
+      (block) => this.#referencesOf(block),
+    );
     for (const { place, chain, related } of circles) {
       this.#collector.error('reference-cycle', place, { chain }, related);
     }
@@ -79,13 +105,15 @@ class NoteEvaluation {
     for (const { action } of this.#note.blocks) {
       for (const value of action ? valuesOfAction(action) : []) this.#cautionWords(value);
     }
-    return {
+    const note: EvaluatedNote = {
       source: this.#note,
       blocks: this.#note.blocks.flatMap((block) => this.#evaluatedBlock(block)),
       schedules: [],
       proseTexts,
       usedRegister: this.#register,
+      taken: [],
     };
+    return { note, done: this.#done, terms: this.#terms };
   }
 
   /** A block with the givens that the register fills. */
@@ -97,7 +125,7 @@ class NoteEvaluation {
     return { ...block, given };
   }
 
-  #referencesOf({ given }: Block): BlockReference[] {
+  #referencesOf({ given }: Block): ItemReference[] {
     const written = this.#tools.memory.recall('references', contentKey(given), () => listReferences(given));
     return written.flatMap(({ target, place }) => {
       const id = blockIdOf(target, this.#ids);
@@ -131,6 +159,8 @@ class NoteEvaluation {
   }
 
   #resolve(target: string): Resolution {
+    const other = readOtherNoteTarget(target);
+    if (other) return this.#others.resolve(other);
     const id = blockIdOf(target, this.#ids);
     if (id === undefined) {
       // A block that could not be read has been reported: what refers to it is not at fault.
@@ -143,11 +173,15 @@ class NoteEvaluation {
   }
 
   #varies(target: string): boolean {
+    const other = readOtherNoteTarget(target);
+    if (other) return this.#others.varies(other);
     const id = blockIdOf(target, this.#ids);
     return id !== undefined && this.#done.get(id)?.varying.has(target.slice(id.length + 1)) === true;
   }
 
   #termOf(target: string): KindTerm | undefined {
+    const other = readOtherNoteTarget(target);
+    if (other) return this.#others.termOf(other);
     const id = blockIdOf(target, this.#ids);
     // A limiting value is one of its given.
     if (id !== undefined)

@@ -3,6 +3,7 @@ import type { EvaluatedCalculation, WordedCalculation } from '../engine/definiti
 import type { Acceptance, Block, BlockCase, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import type { Text } from '../words/sentence.ts';
+import type { TakenValue } from './other-notes/taken-value.ts';
 import type { EvaluatedSchedule } from './schedule/evaluated-schedule.ts';
 
 export interface EvaluatedBlock {
@@ -27,6 +28,8 @@ export interface EvaluatedNote {
   readonly proseTexts: ReadonlyMap<string, Text>;
   /** Register entries that the note uses, by path. */
   readonly usedRegister: ReadonlyMap<string, UsedEntry>;
+  /** Values of other notes that the note uses, each once, in the order of the first references to them. */
+  readonly taken: readonly TakenValue[];
 }
 
 /** An entry of the register as a note shows it. */
@@ -52,5 +55,7 @@ export interface WordedNote extends EvaluatedNote {
 export interface EvaluatedProject {
   readonly project: ProjectSource;
   readonly notes: readonly EvaluatedNote[];
+  /** Notes that nobody asked for, from which those take values, also through others. */
+  readonly others: readonly EvaluatedNote[];
   readonly diagnostics: readonly Diagnostic[];
 }

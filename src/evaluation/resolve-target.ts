@@ -12,6 +12,7 @@ import { readQuantity } from '../quantity/read-quantity.ts';
 import { type VoltageKind, withKind } from '../quantity/voltage-kind.ts';
 import type { Block } from '../source/note-source.ts';
 import type { ProjectSource, RegisterEntry } from '../source/project-source.ts';
+import { seemsOfOtherNote } from '../source/reference-target.ts';
 import type { Text } from '../words/sentence.ts';
 import { NO_ROWS, sayVerdict } from './word-calculation.ts';
 
@@ -75,6 +76,8 @@ export function resolveRegister(
   project: ProjectSource,
   blockIds: ReadonlySet<string>,
 ): Resolution {
+  if (seemsOfOtherNote(target))
+    return { ok: false, problem: problem('malformed-note-reference', { target }) };
   const entry = project.register.get(target);
   if (entry) {
     if (entry.value.type !== 'scalar')
@@ -116,16 +119,18 @@ function printText(text: string): string {
 /**
  * Resolves `block.name`: the result of that name, else the given; for prose also the verdict of a check and, as
  * `block.limiting.given`, a limiting value.
+ *
+ * @param id what messages call the block
  */
-export function resolveInBlock(target: string, block: DoneBlock): Resolution {
+export function resolveInBlock(target: string, block: DoneBlock, id = block.id): Resolution {
   const name = target.slice(block.id.length + 1);
   const found = resultTarget(name, block) ?? givenTarget(name, block) ?? wordTarget(name, block);
   if (found) return { ok: true, target: found };
   const known = knownNames(block);
-  if (known.includes(name)) return { ok: false, problem: problem('absent-name', { id: block.id, name }) };
+  if (known.includes(name)) return { ok: false, problem: problem('absent-name', { id, name }) };
   return {
     ok: false,
-    problem: problem('unknown-name', { id: block.id, name, nearest: nearestName(name, known), known }),
+    problem: problem('unknown-name', { id, name, nearest: nearestName(name, known), known }),
   };
 }
 

@@ -35,10 +35,7 @@ export async function loadProjects(paths: readonly string[]): Promise<ProjectTex
 async function notesOf(path: string, folder: string): Promise<string[]> {
   const absolute = resolve(path);
   if ((await stat(absolute)).isDirectory()) {
-    const names = (await readdir(folder, { withFileTypes: true }))
-      .filter((entry) => !entry.isDirectory() && isNoteName(entry.name))
-      .map((entry) => entry.name)
-      .sort();
+    const names = await listNotes(folder);
     if (names.length === 0)
       throw new OutsideFailure('no-notes', `${path} holds no notes: no .md file lies in it`);
     return names;
@@ -47,6 +44,14 @@ async function notesOf(path: string, folder: string): Promise<string[]> {
     throw new OutsideFailure('not-a-note', `${path} is not a note: notes are .md files`);
   }
   return [relative(folder, absolute).split(sep).join('/')];
+}
+
+/** The notes of a project by their names: every .md in its folder but README.md. */
+export async function listNotes(folder: string): Promise<string[]> {
+  return (await readdir(folder, { withFileTypes: true }))
+    .filter((entry) => !entry.isDirectory() && isNoteName(entry.name))
+    .map((entry) => entry.name)
+    .sort();
 }
 
 /** Hidden files are what editors keep beside a note. */

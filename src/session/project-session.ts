@@ -5,6 +5,7 @@ import { oneByOne } from '../engine/definition/piece-task.ts';
 import type { EvaluationTools } from '../evaluation/evaluate-block.ts';
 import { evaluateProject } from '../evaluation/evaluate-project.ts';
 import type { EvaluatedBlock, EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { firstByNumber, listOtherReferences } from '../evaluation/other-notes/list-other-references.ts';
 import { contentKey } from '../memory/content-key.ts';
 import { Memory } from '../memory/memory.ts';
 import { checkMath, checkOwnFormulas } from '../page/check-math.ts';
@@ -24,6 +25,8 @@ export interface SessionState extends SourceTexts {
   readonly project: ProjectSource | undefined;
   /** In the order that was asked for; a note of which nothing can be made is absent. Not to be printed where there is an error. */
   readonly notes: readonly EvaluatedNote[];
+  /** Notes that were not asked for, from which those take values, also through others. */
+  readonly others: readonly EvaluatedNote[];
   /** Everything that is to be said of the files, in the order of the source. */
   readonly diagnostics: readonly Diagnostic[];
 }
@@ -31,6 +34,8 @@ export interface SessionState extends SourceTexts {
 export interface StateQuestion {
   /** Paths of the notes: all, in the order of their paths, where absent. */
   readonly notes?: readonly string[];
+  /** Paths of notes of the project that are not among the files: none of these is taken for one that does not exist. */
+  readonly unread?: readonly string[];
   /** What else was found of the files, by whoever read them: it comes out with the rest. */
   readonly found?: Collector;
   /** Paths of files that are there and have no text, which was found too. */
@@ -83,7 +88,15 @@ export class ProjectSession {
     return this.#readNote(path).source;
   }
 
-  state({ notes = this.#notePaths(), found, unreadable }: StateQuestion = {}): SessionState {
+  /** The numbers of other notes to which a note refers. */
+  numbersIn(path: string): readonly string[] {
+    const { source } = this.#readNote(path);
+    return source
+      ? firstByNumber(listOtherReferences(source, this.#tools.memory)).map(({ number }) => number)
+      : [];
+  }
+
+  state({ notes = this.#notePaths(), unread = [], found, unreadable }: StateQuestion = {}): SessionState {
     const collector = new Collector();
     if (found) collector.addAll(found);
     const read = this.#readProject(unreadable);
@@ -94,7 +107,13 @@ export class ProjectSession {
       return note.source ?? [];
     });
     const { project } = read;
-    const evaluated = project ? evaluateProject(project, sources, collector, this.#tools).notes : [];
+    const shelf = {
+      paths: [...new Set([...this.#notePaths(), ...unread])],
+      read: (path: string) => this.#readNote(path),
+    };
+    const { notes: evaluated, others } = project
+      ? evaluateProject(project, sources, collector, { ...this.#tools, shelf })
+      : { notes: [], others: [] };
     for (const note of evaluated) this.#checkOwnFormulas(note, collector);
     // Headings must be fit to be set before their ids can be told.
     if (!collector.hasErrors) for (const note of evaluated) collector.addAll(this.#checkTargets(note));
@@ -102,6 +121,7 @@ export class ProjectSession {
     return {
       project,
       notes: evaluated,
+      others,
       diagnostics: collector.list(),
       textOf: (path) => collector.textOf(path),
       startOfPiece: (path, piece) => collector.startOfPiece(path, piece),

@@ -20,7 +20,7 @@ import { relatedNote } from '../diagnostics/related-note.ts';
 import { listCommaFault } from '../quantity/number-fault.ts';
 import type { PlaceMap } from './map-places.ts';
 import { type OnceRead, readSound } from './read-sound.ts';
-import { isReferenceTarget } from './reference-target.ts';
+import { isReferenceTarget, seemsOfOtherNote } from './reference-target.ts';
 import { reportTag, reportYamlFaults, TAGS } from './report-yaml-faults.ts';
 import type { EmptyNode, MapEntry, SourceNode } from './source-node.ts';
 
@@ -205,6 +205,7 @@ class Converter {
   #tagged(tag: OurTag, text: string, place: Place): SourceNode {
     if (text === '') return this.#refuse('tag-without-text', place, { tag });
     if (tag === '!formula') return { type: 'formula', text, place };
+    if (seemsOfOtherNote(text)) return this.#refuse('malformed-note-reference', place, { target: text });
     if (!isReferenceTarget(text)) return this.#refuse('reference-incomplete', place, { target: text });
     return { type: 'reference', target: text, place };
   }
