@@ -1,9 +1,11 @@
 import type {
+  Chosen,
   EvaluatedCalculation,
   EvaluatedCheck,
   EvaluatedGiven,
   EvaluatedLimiting,
   EvaluatedStep,
+  GivenColumn,
   Verdict,
   WordedCalculation,
   WordedCheck,
@@ -31,7 +33,7 @@ export function wordCalculation(evaluated: EvaluatedCalculation, words: Words): 
   };
 }
 
-function wordGiven({ range, table, ...given }: EvaluatedGiven, words: Words): WordedGiven {
+function wordGiven({ range, table, chosen, ...given }: EvaluatedGiven, words: Words): WordedGiven {
   const { value, source, print } = given;
   const isEmpty = value.type === 'rows' && value.rows.length === 0;
   return {
@@ -40,23 +42,44 @@ function wordGiven({ range, table, ...given }: EvaluatedGiven, words: Words): Wo
     source: source === undefined ? undefined : words.word(source),
     print: isEmpty ? words.word(NO_ROWS) : print,
     ...(range ? { range: { ...range, print: words.word(range.print) } } : {}),
+    ...(chosen ? { chosen: wordChosen(chosen, words) } : {}),
     ...(table
-      ? { table: { ...table, columns: table.columns.map((c) => ({ ...c, meaning: words.word(c.meaning) })) } }
+      ? { table: { ...table, columns: table.columns.map((column) => wordColumn(column, words)) } }
       : {}),
   };
+}
+
+function wordColumn({ chosen, ...column }: GivenColumn, words: Words): GivenColumn<string> {
+  return {
+    ...column,
+    meaning: words.word(column.meaning),
+    ...(chosen ? { chosen: chosen.map((one) => one && wordChosen(one, words)) } : {}),
+  };
+}
+
+function wordChosen({ option, words }: Chosen, put: Words): Chosen<string> {
+  return { option, words: put.word(words) };
 }
 
 /** What stands for a table without rows. */
 export const NO_ROWS = say('given.no-rows', {});
 
-function wordStep({ origin, note, ...step }: EvaluatedStep, words: Words): WordedStep {
+function wordStep({ origin, keys, note, ...step }: EvaluatedStep, words: Words): WordedStep {
   return {
     ...step,
     meaning: words.word(step.meaning),
     ...(origin === undefined ? {} : { origin: words.word(origin) }),
+    ...(keys ? { keys: keys.map((key) => wordKey(key, words)) } : {}),
     ...(note === undefined ? {} : { note: words.word(note) }),
     result: wordResult(step.result, words),
   };
+}
+
+function wordKey(
+  { meaning, options }: NonNullable<EvaluatedStep['keys']>[number],
+  words: Words,
+): NonNullable<WordedStep['keys']>[number] {
+  return { meaning: words.word(meaning), options: options.map((one) => wordChosen(one, words)) };
 }
 
 function wordResult(result: ResultValue, words: Words): ResultValue<string> {

@@ -7,7 +7,7 @@ import { calculationId } from './ids.ts';
 import { texHtml } from './math/set-math.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
-import { viewStep } from './step-view.ts';
+import { viewSteps } from './steps-view.ts';
 import { textHtml } from './text-html.ts';
 import { splitGivens } from './unchanged-givens.ts';
 import { DASH, printResult } from './word-values.ts';
@@ -21,14 +21,16 @@ export function viewCalculation(context: BlockContext, block: ShownBlock) {
   const first = evaluated.purpose === '' ? undefined : context.firstFor(evaluated.purpose);
   const earlier = first?.id === block.id ? undefined : first;
   const { own, unchanged } = splitGivens(context, block, earlier);
+  const views = own.map((given) => viewGiven(context, given));
   return {
     id: calculationId(block.id),
     purpose: evaluated.purpose,
     sameAs: earlier ? { id: calculationId(earlier.id), number: context.numberOf(earlier.id) } : null,
-    givens: own.map((given) => viewGiven(context, given)),
+    givens: views.filter(({ table }) => !table),
+    // A table stands for itself, with its source.
+    tables: views.filter(({ table }) => table),
     unchanged: unchanged.map((given) => viewGiven(context, given)),
-    // A step that only hands on what was given says nothing that the table of givens does not.
-    steps: evaluated.steps.filter(({ asGiven }) => !asGiven).map((step) => viewStep(context, step)),
+    ...viewSteps(context, block, earlier),
     ...viewChecks(context, block),
     ranged: evaluated.checks.some(({ overRange }) => overRange),
     limiting: evaluated.limiting.map((limiting) => viewLimiting(limiting, evaluated.checks, context.words)),

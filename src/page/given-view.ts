@@ -1,12 +1,15 @@
 import type { WordedGiven } from '../engine/definition/evaluated.ts';
 import type { RegisterItem } from '../engine/definition/inputs.ts';
+import { traitsOf } from '../formula/symbol-traits.ts';
 import { codeHtml } from './code-html.ts';
 import { viewTable, wordTable } from './given-table-view.ts';
 import { calculationId } from './ids.ts';
 import { link, linkPhrases } from './link-phrases.ts';
 import { texHtml } from './math/set-math.ts';
 import type { BlockContext } from './note-context.ts';
+import { basisHtml } from './reference-list.ts';
 import { textHtml } from './text-html.ts';
+import { wordOption } from './word-option.ts';
 import { printGiven } from './word-values.ts';
 
 /** Where a value comes from, as HTML; `missing` where nobody says. */
@@ -15,25 +18,32 @@ export interface SourceView {
   readonly missing: boolean;
 }
 
-/** A list of more signs would push the source of its values off the page. */
+/** A list of more signs stands behind its meaning: in the column of values it would push the source off the page. */
 const ONE_LINE = 36;
 
 export function viewGiven(context: BlockContext, given: WordedGiven) {
-  const lines = given.table ? [wordTable(given.table)] : printGiven(given);
+  const lines = linesOf(given);
+  const isWord = given.value.type === 'choice';
   return {
     name: given.name,
-    symbol: texHtml(given.symbol),
+    // The symbol of a choice is a word, which says what its meaning says.
+    symbol: isWord && traitsOf(given.symbol).isWord ? '' : texHtml(given.symbol),
     meaning: given.meaning,
     lines,
     table: given.table ? viewTable(given.table) : null,
-    isWord: given.value.type === 'choice',
-    wraps: given.value.type === 'list' && lines.some((line) => line.length > ONE_LINE),
+    isWord,
+    isLong: isWord || (given.value.type === 'list' && lines.some((line) => line.length > ONE_LINE)),
     source: viewSource(context, given),
   };
 }
 
+function linesOf(given: WordedGiven): readonly string[] {
+  if (given.table) return [wordTable(given.table)];
+  return given.chosen ? [wordOption(given.chosen)] : printGiven(given);
+}
+
 function viewSource(context: BlockContext, given: WordedGiven): SourceView {
-  const named = given.source === undefined ? '' : linkPhrases(given.source, context.references.phrases);
+  const named = sourceHtml(context, given);
   switch (given.origin) {
     case 'given':
       return { html: named, missing: !named };
@@ -52,6 +62,11 @@ function viewSource(context: BlockContext, given: WordedGiven): SourceView {
 /** The item of the register that fills a given: 'SPD1, main board MB, rail-mounted (register of the project)'. */
 function itemHtml({ title, file }: RegisterItem): string {
   return `${textHtml(title)} (register ${file === undefined ? 'of the project' : codeHtml(file)})`;
+}
+
+function sourceHtml(context: BlockContext, { source, basis }: WordedGiven): string {
+  if (basis) return basisHtml(basis, context);
+  return source === undefined ? '' : linkPhrases(source, context.references.phrases);
 }
 
 /** The text of a reference or formula; the names of blocks in it lead to their calculations. */

@@ -1,10 +1,10 @@
 import type { WordedStep } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import { type MathPiece, quantityPiece, rowOf, sign } from '../formula/math-piece.ts';
-import type { Displayed } from '../quantity/display.ts';
 import { say } from '../words/sentence.ts';
 import type { Words } from '../words/words.ts';
-import { fitMath, STEP_EM } from './math/fit-math.ts';
+import { isNumberAlone } from './arrange-steps.ts';
+import { type FittedMath, fitMath, NARROW_EM, STEP_EM } from './math/fit-math.ts';
 import { mathHtml, setMath, setTex, texHtml } from './math/set-math.ts';
 import { displayTex } from './math/typeset-math.ts';
 import type { BlockContext } from './note-context.ts';
@@ -12,87 +12,99 @@ import { basisHtml } from './reference-list.ts';
 import { textHtml } from './text-html.ts';
 import { capitalise, printResult } from './word-values.ts';
 
-interface LineView {
+export interface LineView {
   readonly html: string;
   /** Set off from what stands before it on the line; goes to the next line as a whole. */
   readonly result: string;
   readonly size: string;
 }
 
-/** One step: formula, numbers put in, result, on one line where there is room and else below each other. */
+/** Lines and how high they are, in lines of text. */
+interface LinesView {
+  readonly lines: readonly LineView[];
+  readonly height: number;
+}
+
+/** One formula step: beside its words where there is room, else below them. */
 export function viewStep(context: BlockContext, step: WordedStep) {
+  const symbol = setTex(displayTex(step.symbol));
+  const taken = Math.max(0, symbol.width.whole - SYMBOL_EM);
+  const narrow = stepLines(step, NARROW_EM - taken);
+  const wide = stepLines(step, STEP_EM - taken);
+  const isWide = narrow.height > wide.height + HEAD_LINES;
   return {
-    symbol: setTex(displayTex(step.symbol)).html,
+    symbol: symbol.html,
+    ...viewWords(context, step),
+    isWide,
+    lines: (isWide ? wide : narrow).lines,
+  };
+}
+
+/** What is said of a step beside its formula. */
+export function viewWords(context: BlockContext, step: WordedStep) {
+  return {
     meaning: capitalise(step.meaning),
     basis: basisHtml(step.basis, context),
-    lines: stepLines(step),
-    // Of many rows some may stand on the next page.
-    isLong: (step.rows?.length ?? 0) > ROWS_KEPT_TOGETHER,
-    origin: step.origin ?? '',
+    origin: step.kind === 'solver' ? (step.origin ?? '') : '',
     units: unitsHtml(step, context.words),
     note: step.note ?? '',
   };
 }
 
-const ROWS_KEPT_TOGETHER = 6;
-/** Room for the blanks between the parts of a line, and for a symbol that is wider than its column. */
-const RESERVE_EM = 4;
+/** The width that the style sheet keeps for symbols. */
+const SYMBOL_EM = 3;
+/** The words of a wide step take a line above it. */
+const HEAD_LINES = 1.2;
+/** Widths are estimated, most of them too large; a result that has no room goes to the next line. */
+const ESTIMATE = 0.93;
 
-function stepLines({ formula, numbers, result, rows }: WordedStep): LineView[] {
-  if (rows && formula && result.type === 'list') {
-    return [
-      { ...fitMath(equals(formula), STEP_EM), result: '' },
-      ...result.items.flatMap((item, i) => rowLines(rows[i]!, item.displayed)),
-    ];
-  }
+function stepLines(step: WordedStep, columnEm: number): LinesView {
+  const { formula, numbers, result } = step;
   const shown = resultView(result);
-  const parts = [isBareNumber(formula) ? undefined : formula, numbers]
+  const parts = [isNumberAlone(step) ? undefined : formula, numbers]
     .filter((part) => part !== undefined)
-    .map(equals);
-  // A list may take many lines: it begins beside the symbol, where a piece that is kept together would end beside it.
-  if (result.type === 'list' && parts.length === 0) return [{ html: shown.html, result: '', size: '' }];
-  return joinLine(parts, shown);
-}
-
-/** A formula that is only a number or a quantity says what the result says. */
-function isBareNumber(formula: MathPiece | undefined): boolean {
-  return formula?.type === 'number' || formula?.type === 'quantity';
+    .map((part) => fitMath(equals(part), columnEm));
+  return joinLine(parts, shown, columnEm);
 }
 
 function equals(piece: MathPiece): MathPiece {
   return rowOf([sign('leading equals'), piece]);
 }
 
-/** One row of a step over the rows of a table: its symbol, the numbers put in, the result. */
-function rowLines(
-  { symbol, numbers }: NonNullable<WordedStep['rows']>[number],
-  displayed: Displayed,
-): LineView[] {
-  const { html, width } = setMath(equals(quantityPiece(displayed)));
-  const line = rowOf([{ type: 'symbol', tex: symbol }, sign('wide'), equals(numbers)]);
-  return joinLine([line], { html, em: width.whole });
-}
-
 /** Formulas and result on one line where there is room, else on lines of their own. */
-function joinLine(formulas: readonly MathPiece[], shown: { html: string; em: number }): LineView[] {
-  const parts = formulas.map((formula) => fitMath(formula, STEP_EM));
-  const width = parts.reduce((sum, part) => sum + part.em, shown.em);
-  if (parts.every(({ size }) => size === '') && width <= STEP_EM - RESERVE_EM) {
-    return [{ html: parts.map(({ html }) => html).join(' '), result: shown.html, size: '' }];
+function joinLine(
+  parts: readonly FittedMath[],
+  shown: { html: string; em: number },
+  columnEm: number,
+): LinesView {
+  const width = ESTIMATE * parts.reduce((sum, part) => sum + part.em, shown.em);
+  const tall = parts.some(({ html }) => html.includes('mfrac')) ? TALL : 1;
+  if (parts.every(({ size }) => size === '') && width <= columnEm) {
+    return {
+      lines: [{ html: parts.map(({ html }) => html).join(' '), result: shown.html, size: '' }],
+      height: tall,
+    };
   }
   const lines = parts.map(({ html, size }) => ({ html, size, result: '' }));
   const last = lines.pop();
-  return [...lines, last ? { ...last, result: shown.html } : { html: '', result: shown.html, size: '' }];
+  const heights = parts.map(({ em, html, size }, i) => {
+    const all = em + (i === parts.length - 1 ? shown.em : 0);
+    const shrunk = size === '' ? 0 : columnEm;
+    return Math.ceil((all + shrunk) / columnEm) * (html.includes('mfrac') ? TALL : 1);
+  });
+  return {
+    lines: [...lines, last ? { ...last, result: shown.html } : { html: '', result: shown.html, size: '' }],
+    height: heights.reduce((sum, one) => sum + one, 0) || 1,
+  };
 }
 
-function resultView(result: ResultValue<string>): { html: string; em: number } {
+/** A line with a fraction against one without. */
+const TALL = 1.9;
+
+/** The result with its equals sign. */
+export function resultView(result: ResultValue<string>): { html: string; em: number } {
   if (result.type === 'number' || result.type === 'list') {
-    const items = result.type === 'number' ? [result] : result.items;
-    const list = items.flatMap(({ displayed }, i) => [
-      ...(i === 0 ? [] : [sign('semicolon')]),
-      quantityPiece(displayed),
-    ]);
-    const { html, width } = setMath(equals(rowOf(list)));
+    const { html, width } = setMath(equals(valuePiece(result)));
     return { html, em: width.whole };
   }
   const words = printResult(result);
@@ -101,6 +113,15 @@ function resultView(result: ResultValue<string>): { html: string; em: number } {
     html: result.type === 'choice' ? `${mathHtml(sign('leading equals'))}${html}` : html,
     em: words.length / 2 + 1,
   };
+}
+
+function valuePiece(result: ResultValue<string> & { readonly type: 'number' | 'list' }): MathPiece {
+  const items = result.type === 'number' ? [result] : result.items;
+  const list = items.flatMap(({ displayed }, i) => [
+    ...(i === 0 ? [] : [sign('semicolon')]),
+    quantityPiece(displayed),
+  ]);
+  return rowOf(list);
 }
 
 function unitsHtml({ numericUnits }: WordedStep, words: Words): string {

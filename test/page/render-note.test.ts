@@ -263,10 +263,10 @@ test('a block that was not evaluated is a fault of the program', () => {
   expect(() => renderNote(found, PROJECT, OPTIONS)).not.toThrow();
 });
 
-test('Letter paper keeps the column of 160 mm', () => {
+test('Letter paper keeps the column of 170 mm', () => {
   const { html } = renderNote(makeNote('Text', { frontMatter: { pageSize: 'Letter' } }), PROJECT, OPTIONS);
   const [, top, right, , left] =
     /size: 8\.5in 11in;\s*margin: ([\d.]+)mm ([\d.]+)mm ([\d.]+)mm ([\d.]+)mm/.exec(html)!;
   expect(Number(top)).toBeGreaterThan(15);
-  expect(8.5 * 25.4 - Number(left) - Number(right)).toBeCloseTo(160, 5);
+  expect(8.5 * 25.4 - Number(left) - Number(right)).toBeCloseTo(170, 5);
 });

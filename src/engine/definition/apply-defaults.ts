@@ -1,7 +1,6 @@
 import type { Quantity } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
-import type { Text } from '../../words/sentence.ts';
-import { sayBasis } from './basis.ts';
+import { type Basis, sayBasis } from './basis.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import type { RowsGiven } from './definition.ts';
 import type { GivenInput, Inputs } from './inputs.ts';
@@ -27,15 +26,16 @@ export function withDefaults(calculation: CompiledCalculation, written: Inputs):
       if (given.definition.type === 'rows') {
         if (mayBeLeftOut(given.definition)) inputs.set(name, defaultRows(given.definition));
       } else if (fallback)
-        inputs.set(name, defaultInput(given.definition.type, fallback.value, sayBasis(fallback.basis)));
+        inputs.set(name, defaultInput(given.definition.type, fallback.value, fallback.basis));
     }
   }
   return inputs;
 }
 
-function defaultInput(type: string, text: string, source: Text): GivenInput {
-  if (type === 'choice') return { value: { type: 'choice', choice: text }, source, origin: 'default' };
-  return { value: { type: 'quantity', quantity: readDefault(text) }, source, origin: 'default' };
+function defaultInput(type: string, text: string, basis: Basis): GivenInput {
+  const known = { source: sayBasis(basis), basis, origin: 'default' } as const;
+  if (type === 'choice') return { value: { type: 'choice', choice: text }, ...known };
+  return { value: { type: 'quantity', quantity: readDefault(text) }, ...known };
 }
 
 function readDefault(text: string): Quantity {

@@ -17,6 +17,12 @@ export const VERDICTS = ['complies', 'does-not-comply', 'cannot-be-judged', 'met
 
 export type Verdict = (typeof VERDICTS)[number];
 
+/** An option of a choice as it is written, and in the words of the definition. */
+export interface Chosen<T extends Text = Text> {
+  readonly option: string;
+  readonly words: T;
+}
+
 /** A given as it entered the calculation. */
 export interface EvaluatedGiven<T extends Text = Text> {
   readonly name: string;
@@ -32,6 +38,10 @@ export interface EvaluatedGiven<T extends Text = Text> {
   readonly text: string;
   /** Where the value comes from: the author's words; undefined where none is named. */
   readonly source: T | undefined;
+  /** Of a default: on what it rests, which `source` says in words. */
+  readonly basis?: Basis;
+  /** Of a choice. */
+  readonly chosen?: Chosen<T>;
   readonly origin: 'given' | 'default' | 'reference' | 'formula';
   /** Computed here or in another block, not entered. */
   readonly computed: boolean;
@@ -63,6 +73,8 @@ export interface GivenColumn<T extends Text = Text> {
   readonly unit: string;
   /** One for each row, without what the unit says already; empty where the row has none. */
   readonly cells: readonly string[];
+  /** Of a column of choices: what its cells mean; undefined where the row has none. */
+  readonly chosen?: readonly (Chosen<T> | undefined)[];
 }
 
 /** One line of a calculation: formula, numbers put in, result. */
@@ -72,14 +84,24 @@ export interface EvaluatedStep<T extends Text = Text> {
   readonly meaning: T;
   readonly basis: Basis;
   readonly kind: 'formula' | 'table' | 'solver';
+  /** The values from which it comes, by the names of givens, columns and steps. */
+  readonly uses: readonly string[];
+  /** Of a step with a value for each row of a table: the table. */
+  readonly over?: string;
+  /** Of a result of a numerical method that gives several: the method's name in the calculation. */
+  readonly resultOf?: string;
   /** The right-hand side with symbols; none for table and solver. */
   readonly formula?: MathPiece;
   /** The right-hand side with numbers put in; none for table and solver, and where it would repeat the formula. */
   readonly numbers?: MathPiece;
+  /** The numbers put in have more digits than the values are printed with where they stand by themselves. */
+  readonly finer?: true;
   /** Of a formula that is taken at each row of a table: the symbol and the numbers put in row by row, beside the items of the result. */
-  readonly rows?: readonly { readonly symbol: string; readonly numbers: MathPiece }[];
+  readonly rows?: readonly { readonly symbol: string; readonly numbers: MathPiece; readonly finer?: true }[];
   /** What stands in place of a formula for table and solver steps: 'Table 10, by class and material', the method's name. */
   readonly origin?: T;
+  /** Of a value from a table: by what it was looked up, and the option of it, or one for each row. */
+  readonly keys?: readonly { readonly meaning: T; readonly options: readonly Chosen<T>[] }[];
   /** The value was given, where it might have been computed: there is nothing to show but that. */
   readonly asGiven?: true;
   /** 'with I in kA, r in m' as parts: symbol LaTeX and unit print, for empirical formulas. */

@@ -1,6 +1,7 @@
 import type { FormulaValue } from '../../formula/formula.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import type { Text } from '../../words/sentence.ts';
+import type { Basis } from './basis.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import type { RowsGiven } from './definition.ts';
 import type { Value } from './value.ts';
@@ -17,6 +18,8 @@ export interface RegisterItem {
 export interface GivenInput {
   readonly value: Value;
   readonly source?: Text;
+  /** Of a default: on what it rests. */
+  readonly basis?: Basis;
   readonly origin: 'given' | 'default' | 'reference' | 'formula';
   /** The value was computed, here or in another block: it prints rounded in its declared unit, not as entered. */
   readonly computed?: boolean;

@@ -1,5 +1,6 @@
 import type { SentenceData, Text } from '../../words/sentence.ts';
 import type { CompiledCalculation } from './compiled.ts';
+import type { Chosen } from './evaluated.ts';
 
 /**
  * A text of a definition as a sentence, by the way to it: 'checks.melting.criterion' of `conductor-heating` has the key
@@ -39,4 +40,16 @@ export function ownMeaning(calculation: CompiledCalculation, name: string): Text
   if (given) return ownText(calculation, `givens.${name}.meaning`, given.meaning);
   const step = calculation.steps.find((one) => one.name === name);
   return step ? ownText(calculation, `steps.${name}.meaning`, step.definition.meaning) : name;
+}
+
+/** An option of a choice, in a given or in a column, with its words; the option itself where the definition has none. */
+export function ownOption(calculation: CompiledCalculation, name: string, option: string): Chosen {
+  const [table, column] = name.split('.');
+  const given = calculation.givens.get(table!)?.definition;
+  const choice = given?.type === 'rows' ? given.columns[column ?? ''] : given;
+  const words = choice?.type === 'choice' ? choice.options[option] : undefined;
+  return {
+    option,
+    words: words === undefined ? option : ownText(calculation, `givens.${name}.options.${option}`, words),
+  };
 }

@@ -5,7 +5,7 @@ import { printVoltageKind } from '../../quantity/voltage-kind.ts';
 import type { CompiledCalculation, CompiledGiven } from './compiled.ts';
 import type { ColumnDefinition } from './definition.ts';
 import type { GivenColumn, GivenTable } from './evaluated.ts';
-import { ownMeaning } from './own-text.ts';
+import { ownMeaning, ownOption } from './own-text.ts';
 import type { Value } from './value.ts';
 
 type Cell = Quantity | string | undefined;
@@ -24,10 +24,25 @@ export function showTable(
     if (cells.every((cell) => cell === undefined)) return [];
     const meaning = ownMeaning(calculation, `${given.name}.${name}`);
     const showOne = (quantity: Quantity) => show(quantity, columnUnits.get(name)!);
-    return [{ name, meaning, ...showColumn(column, cells, showOne) }];
+    return [
+      { name, meaning, ...showColumn(column, cells, showOne), ...sayChosen(calculation, given, name, cells) },
+    ];
   });
   const several = value.rows.length > 1 ? 'number' : 'nothing';
   return { columns, rowsBy: startsWithName(given) ? 'name' : several };
+}
+
+function sayChosen(
+  calculation: CompiledCalculation,
+  { name, definition }: CompiledGiven,
+  column: string,
+  cells: readonly Cell[],
+): Pick<GivenColumn, 'chosen'> {
+  if (definition.type !== 'rows' || definition.columns[column]?.type !== 'choice') return {};
+  const chosen = cells.map((cell) =>
+    typeof cell === 'string' ? ownOption(calculation, `${name}.${column}`, cell) : undefined,
+  );
+  return { chosen };
 }
 
 /** Rows that the author names need no number. */
@@ -39,7 +54,7 @@ function showColumn(
   definition: ColumnDefinition,
   cells: readonly Cell[],
   show: (quantity: Quantity) => Displayed,
-): Omit<GivenColumn, 'name' | 'meaning'> {
+): Omit<GivenColumn, 'name' | 'meaning' | 'chosen'> {
   const shown = cells.map((cell) => showCell(cell, show));
   const units = new Set(shown.flatMap(({ unit }) => unit ?? []));
   const [unit = ''] = units.size === 1 ? units : [];

@@ -8,7 +8,7 @@ import { isUsed, namesAsked } from './find-unused.ts';
 import { declaredKinds } from './infer-kinds.ts';
 import type { GivenInput } from './inputs.ts';
 import { saySpan } from './judge-over-range.ts';
-import { ownMeaning } from './own-text.ts';
+import { ownMeaning, ownOption } from './own-text.ts';
 import { showTable, startsWithName } from './show-given-table.ts';
 import { digitsOf, type ShowContext } from './show-step.ts';
 import type { Value } from './value.ts';
@@ -48,6 +48,8 @@ function showGiven(
     text,
     ...(items ? { items } : {}),
     source: input.source,
+    ...(input.basis ? { basis: input.basis } : {}),
+    ...(value.type === 'choice' ? { chosen: ownOption(calculation, name, value.choice) } : {}),
     origin: input.origin,
     computed: input.computed === true,
     ...(input.rounded ? { rounded: input.rounded } : {}),

@@ -17,7 +17,7 @@ import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compi
 import type { Computation } from './computation.ts';
 import type { EvaluatedStep } from './evaluated.ts';
 import type { Inputs } from './inputs.ts';
-import { ownMeaning, ownText, ownWords } from './own-text.ts';
+import { ownMeaning, ownOption, ownText, ownWords } from './own-text.ts';
 import { isNumbers, isWords, pointsOver, rowIndexOf } from './rows.ts';
 import type { ResultValue } from './value.ts';
 
@@ -38,7 +38,15 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
   const variant = context.state.variants.get(step.name);
   const { calculation } = context;
   const meaning = ownText(calculation, `steps.${step.name}.meaning`, definition.meaning);
-  const common = { name: step.name, symbol: definition.symbol, meaning, result };
+  const common = {
+    name: step.name,
+    symbol: definition.symbol,
+    meaning,
+    uses: variant?.formula.names ?? namesOf(step),
+    ...(step.over === undefined ? {} : { over: step.over }),
+    ...('resultOf' in definition ? { resultOf: definition.resultOf } : {}),
+    result,
+  };
   const note = sayNote(calculation, step, variant);
   const noted = note === undefined ? {} : { note };
   if (variant) {
@@ -63,6 +71,12 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
   };
 }
 
+/** What a step that is no formula reads. */
+function namesOf({ work }: CompiledStep): readonly string[] {
+  if (work.kind === 'table') return work.step.table.by;
+  return work.kind === 'solver' ? [...work.step.needs, ...(work.step.mayUse ?? [])] : [];
+}
+
 /** The numbers put in: of a step over rows in a line for each of them. */
 function showNumbers(
   context: ShowContext,
@@ -70,13 +84,13 @@ function showNumbers(
   variant: CompiledVariant,
   formula: MathPiece,
   result: ResultValue,
-): Pick<EvaluatedStep, 'numbers' | 'rows'> {
+): Pick<EvaluatedStep, 'numbers' | 'rows' | 'finer'> {
   if (saysNumberOnly(variant.formula.root)) return {};
   if (result.type === 'number') {
-    const numbers = putNumbersIn(context, step, variant, result.displayed);
+    const put = putNumbersIn(context, step, variant, result.displayed);
     // What the formula or the result says already need not stand a second time.
-    const repeats = [formula, quantityPiece(result.displayed)].some((said) => isSameMath(said, numbers));
-    return repeats ? {} : { numbers };
+    const repeats = [formula, quantityPiece(result.displayed)].some((said) => isSameMath(said, put.numbers));
+    return repeats ? {} : put;
   }
   if (result.type !== 'list') return {};
   const { symbol } = step.definition;
@@ -84,7 +98,7 @@ function showNumbers(
   const index = rowIndexOf(context.calculation.definition.givens, step.over!)!.index;
   const rows = result.items.map(({ displayed }, row) => ({
     symbol: symbolAtRow(symbol, index, row),
-    numbers: putNumbersIn(context, step, variant, displayed, points[row]),
+    ...putNumbersIn(context, step, variant, displayed, points[row]),
   }));
   return { rows };
 }
@@ -122,7 +136,7 @@ function originOf(
   context: ShowContext,
   step: CompiledStep,
   result: ResultValue,
-): Pick<EvaluatedStep, 'origin' | 'asGiven'> {
+): Pick<EvaluatedStep, 'origin' | 'asGiven' | 'keys'> {
   if (result.type === 'words') return {};
   const { calculation } = context;
   if (calculation.givens.has(step.name) && context.inputs.has(step.name)) {
@@ -134,10 +148,14 @@ function originOf(
   if (step.work.kind !== 'table') return {};
   const keys = step.work.step.table.by.map((name) => {
     const value = context.state.values.get(name);
-    const options = typeof value === 'object' ? value : [String(value)];
-    return say('step.key', { meaning: ownMeaning(calculation, name), options });
+    const options = typeof value === 'object' ? value : [value];
+    const chosen = options.map((option) => ownOption(calculation, name, String(option)));
+    return { meaning: ownMeaning(calculation, name), options: chosen };
   });
-  return { origin: say('step.from-table', { keys }) };
+  const said = keys.map(({ meaning, options }) =>
+    say('step.key', { meaning, options: options.map(({ option }) => option) }),
+  );
+  return { origin: say('step.from-table', { keys: said }), keys };
 }
 
 function showResult(context: ShowContext, step: CompiledStep): ResultValue | undefined {
@@ -211,14 +229,14 @@ function putNumbersIn(
   variant: CompiledVariant,
   printed: Displayed,
   rows?: RowPoint,
-): MathPiece {
+): { readonly numbers: MathPiece; readonly finer?: true } {
   for (let digits = USUAL_DIGITS; ; digits++) {
     const { shown, values } = roundInputs(context, variant, digits);
     if (digits === MOST_DIGITS || agrees(variant, values, step.unit, printed, rows)) {
-      return typesetNumbers(variant.formula, context.calculation.symbols, shown, context.state.values, {
-        numeric: variant.numeric,
-        rows,
-      });
+      const { symbols } = context.calculation;
+      const options = { numeric: variant.numeric, rows };
+      const numbers = typesetNumbers(variant.formula, symbols, shown, context.state.values, options);
+      return digits > USUAL_DIGITS ? { numbers, finer: true } : { numbers };
     }
   }
 }

@@ -12,20 +12,26 @@ export interface FittedMath {
   readonly size: string;
   /** Width on one line, in em of the text around it. */
   readonly em: number;
+  /** Even in parts, and a little smaller, it is wider than the column. */
+  readonly isTooWide: boolean;
 }
 
-/** Widths of the column in em of a formula; the style sheet sets its type size, and indents a step by its symbol. */
-export const STEP_EM = 36;
-export const TEXT_EM = 40;
+/**
+ * Widths of the column in em of a formula; the style sheet sets its type size, and indents a step by its symbol: of a step below its
+ * words and beside them, of running text, and of the formulas of a table of steps.
+ */
+export const STEP_EM = 38;
+export const NARROW_EM = 18;
+export const TEXT_EM = 42;
+export const ROW_FORMULA_EM = 19;
 
-const SIZES = [100, 90, 80, 70, 60, 50, 40, 30, 20, 10] as const;
-/** Smaller than this a line is written out rather than shrunk. */
-const LEAST_LEGIBLE = 80;
+/** In per cent. Smaller type than this is not legible in its indices: what it does not fit is written out. */
+const SIZES = [100, 90] as const;
 
 /**
  * Sets a formula in display style. Where a piece that cannot be broken is too wide for the column it is made a little
  * smaller; where that does not do, its fractions are written on one line, which can be broken, and then all else that
- * cannot be broken. Of what is still too wide the largest type is taken that fits.
+ * cannot be broken. What is still too wide says so.
  */
 export function fitMath(piece: MathPiece, columnEm: number): FittedMath {
   return fitted(setDisplay(piece), (unfolding) => trySetDisplay(unfoldMath(piece, unfolding)), columnEm);
@@ -47,17 +53,19 @@ function fitted(
 ): FittedMath {
   let best = asWritten;
   for (const unfolding of ['fractions', 'everything'] as const) {
-    if (sizeFor(best, columnEm) >= LEAST_LEGIBLE) break;
+    if (sizeFor(best, columnEm) !== undefined) break;
     const other = unfolded(unfolding);
-    if (other && sizeFor(other, columnEm) > sizeFor(best, columnEm)) best = other;
+    if (other && other.width.longestPiece < best.width.longestPiece) best = other;
   }
-  return shown(best, sizeFor(best, columnEm));
+  const size = sizeFor(best, columnEm);
+  return { ...shown(best, size ?? SIZES.at(-1)!), isTooWide: size === undefined };
 }
 
-function shown({ html, width }: TypesetMath, percent: number): FittedMath {
+function shown({ html, width }: TypesetMath, percent: number): Omit<FittedMath, 'isTooWide'> {
   return { html, size: percent === 100 ? '' : `size-${percent}`, em: (width.whole * percent) / 100 };
 }
 
-function sizeFor({ width }: TypesetMath, columnEm: number): number {
-  return SIZES.find((percent) => width.longestPiece * (percent / 100) <= columnEm) ?? SIZES.at(-1)!;
+/** The largest type in which it fits; undefined where none does. */
+function sizeFor({ width }: TypesetMath, columnEm: number): number | undefined {
+  return SIZES.find((percent) => width.longestPiece * (percent / 100) <= columnEm);
 }

@@ -1,0 +1,115 @@
+import type { WordedStep } from '../engine/definition/evaluated.ts';
+import { quantityPiece } from '../formula/math-piece.ts';
+import { arrangeSteps, type StepGroup } from './arrange-steps.ts';
+import { mathHtml, texHtml } from './math/set-math.ts';
+import type { BlockContext, ShownBlock } from './note-context.ts';
+import { basisHtml } from './reference-list.ts';
+import { finerLines, meaningWithKeys, valueHtml } from './step-values.ts';
+import { type LineView, resultView, viewStep, viewWords } from './step-view.ts';
+import { rowTitles, viewRowSteps } from './table-steps-view.ts';
+import { textHtml } from './text-html.ts';
+import { capitalise } from './word-values.ts';
+
+/** The steps of a calculation, `earlier` the first of the same method in the note. */
+export function viewSteps(context: BlockContext, block: ShownBlock, earlier: ShownBlock | undefined) {
+  const { steps } = block.evaluated;
+  const { repeated, groups } = arrangeSteps(steps, earlier?.evaluated.steps);
+  return {
+    repeated: earlier && repeated.length > 0 ? viewRepeated(block, repeated, earlier) : null,
+    groups: groups.map((group) => viewGroup(context, block, group)),
+  };
+}
+
+function viewGroup(context: BlockContext, block: ShownBlock, group: StepGroup) {
+  const blank = { formulas: null, values: null, results: null, rows: null };
+  switch (group.kind) {
+    case 'formulas':
+      return { ...blank, formulas: group.steps.map((step) => viewStep(context, step)) };
+    case 'values':
+      return { ...blank, values: group.steps.map((step) => viewValue(context, step)) };
+    case 'results':
+      return { ...blank, results: viewResults(context, group.steps) };
+    case 'rows':
+      return { ...blank, rows: viewRowSteps(context, block, group) };
+  }
+}
+
+/** A value from a table on one line: symbol, value, what it is and by what it was looked up, clause. */
+function viewValue(context: BlockContext, step: WordedStep) {
+  return {
+    symbol: texHtml(step.symbol),
+    value: valueHtml(step),
+    ...viewWords(context, step),
+    meaning: capitalise(meaningWithKeys(step)),
+  };
+}
+
+/** What one numerical method gives: the method and its basis once, and how a single value is found where it differs. */
+function viewResults(context: BlockContext, steps: readonly WordedStep[]) {
+  const [first] = steps;
+  const bases = steps.map(({ basis }) => basisHtml(basis, context));
+  const isOneBasis = bases.every((basis) => basis === bases[0]);
+  return {
+    method: first?.origin ?? '',
+    basis: isOneBasis ? bases[0]! : '',
+    rows: steps.map((step, i) => ({
+      symbol: texHtml(step.symbol),
+      meaning: capitalise(step.meaning),
+      value: valueHtml(step),
+      how: i > 0 && step.origin !== first?.origin && step.origin !== SAME ? (step.origin ?? '') : '',
+      note: step.note ?? '',
+      basis: isOneBasis ? '' : bases[i]!,
+    })),
+  };
+}
+
+/** How definitions say that a value comes of the simulation named before. */
+const SAME = 'same simulation';
+
+interface ValueRow {
+  readonly symbol: string;
+  readonly meaning: string;
+  readonly before: readonly string[];
+  readonly here: readonly string[];
+  readonly lines: readonly LineView[];
+}
+
+/**
+ * Steps whose formulas stand in an earlier calculation: the values there and here side by side, those that are the same named
+ * alone. Numbers put in stand where they have more digits than the values, so that each line can be recomputed.
+ */
+function viewRepeated(block: ShownBlock, steps: readonly WordedStep[], earlier: ShownBlock) {
+  const before = new Map(earlier.evaluated.steps.map((step) => [step.name, step]));
+  const isSame = (step: WordedStep) =>
+    JSON.stringify(step.result) === JSON.stringify(before.get(step.name)!.result);
+  const same = steps.filter(isSame);
+  const changed = same.length < FEWEST_SAME ? steps : steps.filter((step) => !isSame(step));
+  return {
+    // A row step has as many values as its table has rows, beside each other here.
+    rows: changed.map((step) => viewRepeatedRow(step, before.get(step.name)!, block)),
+    same: steps
+      .filter((step) => !changed.includes(step))
+      .map((step) => ({ symbol: texHtml(step.symbol), result: resultView(step.result).html })),
+  };
+}
+
+const FEWEST_SAME = 2;
+
+function viewRepeatedRow(step: WordedStep, before: WordedStep, block: ShownBlock): ValueRow {
+  const titles = step.over === undefined ? [] : rowTitles(block, step.over);
+  return {
+    symbol: texHtml(step.symbol),
+    meaning: capitalise(meaningWithKeys(step)),
+    before: itemsHtml(before, titles),
+    here: itemsHtml(step, titles),
+    lines: finerLines(step).map((line) => ({ ...line, result: '' })),
+  };
+}
+
+function itemsHtml(step: WordedStep, titles: readonly string[]): string[] {
+  if (step.result.type !== 'list') return [valueHtml(step)];
+  return step.result.items.map(({ displayed }, i) => {
+    const title = titles[i] === undefined || titles.length === 1 ? '' : `${textHtml(titles[i])}: `;
+    return `${title}${mathHtml(quantityPiece(displayed))}`;
+  });
+}
