@@ -49,6 +49,7 @@ export function collectReferences(
 
 function basesOf({ evaluated }: WordedBlock): Basis[] {
   return [
+    ...evaluated.givens.flatMap(({ basis }) => basis ?? []),
     ...evaluated.steps.map((step) => step.basis),
     ...evaluated.checks.map((check) => check.basis),
     ...evaluated.cautions.flatMap((caution) => (caution.basis ? [caution.basis] : [])),

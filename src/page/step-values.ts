@@ -22,7 +22,8 @@ export function meaningWithKeys({ meaning, keys }: WordedStep): string {
 
 /** The numbers put in, where those that stand elsewhere would not give the result to its last digit. */
 export function finerLines({ symbol, result, finer, numbers, rows }: WordedStep): FittedMath[] {
-  if (result.type === 'number') return finer && numbers ? [fitEquation(symbol, numbers, result.displayed)] : [];
+  if (result.type === 'number')
+    return finer && numbers ? [fitEquation(symbol, numbers, result.displayed)] : [];
   if (result.type !== 'list') return [];
   const { items } = result;
   return (rows ?? []).flatMap((row, i) =>
@@ -31,6 +32,12 @@ export function finerLines({ symbol, result, finer, numbers, rows }: WordedStep)
 }
 
 function fitEquation(tex: string, numbers: MathPiece, displayed: Displayed): FittedMath {
-  const parts: MathPiece[] = [{ type: 'symbol', tex }, sign('='), numbers, sign('='), quantityPiece(displayed)];
+  const parts: MathPiece[] = [
+    { type: 'symbol', tex },
+    sign('='),
+    numbers,
+    sign('='),
+    quantityPiece(displayed),
+  ];
   return fitMath(rowOf(parts), TEXT_EM);
 }

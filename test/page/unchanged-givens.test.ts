@@ -42,7 +42,9 @@ const rowsOf = (part: string): string[] =>
     ([row]) => readText(row),
   );
 const pairsOf = (part: string): string[] =>
-  [...part.matchAll(/<span class="pair(?: words)?">(.*?)<\/span>(?=; |\.<\/p>)/gs)].map(([, pair]) => readText(pair!));
+  [...part.matchAll(/<span class="pair(?: words)?">(.*?)<\/span>(?=; |\.<\/p>)/gs)].map(([, pair]) =>
+    readText(pair!),
+  );
 
 async function render(path: string): Promise<{ note: EvaluatedNote; html: string }[]> {
   const [loaded] = await loadAndEvaluate([path], { threads: 1 });
