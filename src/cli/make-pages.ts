@@ -1,8 +1,8 @@
 import { Collector } from '../diagnostics/collector.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { checkCharacters, mayHoldStrangeCharacters } from '../page/check-characters.ts';
-import type { Software } from '../page/cover-view.ts';
 import { type RenderedNote, renderNote } from '../page/render-note.ts';
+import type { Software } from '../page/software.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
 import { fieldAddress, type MarkedField } from '../pdf/turn-links-into-fields.ts';
 import { reviewNote } from '../review/sign-off/note-review.ts';
@@ -40,7 +40,7 @@ export interface PageOptions {
   readonly software?: Software;
   /** An issue that is going to be entered in the register when the page is printed. */
   readonly issue?: Issue;
-  /** Whether the cover has empty fields for digital signatures. */
+  /** Whether the title block has empty fields for digital signatures. */
   readonly signatureFields?: boolean;
 }
 

@@ -91,7 +91,7 @@ async function verifyWithoutPage(work: PagesToVerify): Promise<PageVerification>
   const { unpacked, madeBy } = work;
   const { signatures, emptyFields } = await listSignatures(unpacked.bytes);
   let last: PrintedPage | undefined;
-  // Whether the cover was printed with signature fields the source does not say: signing makes fields too.
+  // Whether the title block was printed with signature fields the source does not say: signing makes fields too.
   for (const signatureFields of signatures.length + emptyFields.length > 0 ? [true, false] : [false]) {
     const page = await makePage(work, signatureFields);
     if (!page) return { findings: [NO_PAGE] };

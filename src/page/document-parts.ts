@@ -5,7 +5,14 @@ import type { HeadingEntry } from './heading-numbers.ts';
 const FRONT = [
   ['revisions', 'Revision history'],
   ['contents', 'Contents'],
-  ['verdicts', 'Summary of verdicts'],
+  ['verdicts', 'All verdicts'],
+] as const;
+
+/** Below the title: what a reader finds who reads no more than that page. */
+const FIRST_PAGE = [
+  ['finding', 'Finding'],
+  ['decisive', 'Verdicts that decide'],
+  ['actions', 'Actions'],
 ] as const;
 
 const ANNEXES = [
@@ -17,6 +24,14 @@ const ANNEXES = [
   ['annex-limits', 'Cautions and limits of use'],
   ['annex-software', 'Software and source'],
 ] as const;
+
+/** The title of the document and the parts of its first page. */
+export function firstPageParts(title: string): HeadingEntry[] {
+  return [
+    { id: 'document-title', level: 1, number: '', text: title, typeset: false },
+    ...FIRST_PAGE.map(([id, text]) => ({ id, level: 2, number: '', text, typeset: false })),
+  ];
+}
 
 export function frontParts(): HeadingEntry[] {
   return FRONT.map(([id, text]) => ({ id, level: 1, number: '', text, typeset: false }));

@@ -7,7 +7,7 @@ const resolver = createRequire(import.meta.url);
 /** Two folders above the program as above its source. */
 const TEMPLATES = new URL('../../templates/', import.meta.url);
 
-/** Every template by its name, 'cover' for templates/cover.hbs. */
+/** Every template by its name, 'contents' for templates/contents.hbs. */
 export function readTemplates(): ReadonlyMap<string, string> {
   const names = readdirSync(TEMPLATES)
     .filter((name) => name.endsWith('.hbs'))
@@ -19,8 +19,8 @@ export function readTemplates(): ReadonlyMap<string, string> {
 
 /** The parts of the style sheet of each kind of document, in the order in which later rules refine earlier ones. */
 const STYLES = {
-  note: ['page', 'tables', 'cover', 'calculations', 'annexes'],
-  comparison: ['page', 'tables', 'cover', 'comparison'],
+  note: ['page', 'tables', 'first-page', 'calculations', 'annexes'],
+  comparison: ['page', 'tables', 'first-page', 'comparison'],
 } as const;
 
 /** The style sheet of a kind of document. */

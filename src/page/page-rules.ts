@@ -20,7 +20,7 @@ const SIZES = {
 
 const LONGEST_PROJECT = 70;
 
-/** Size, margins, running head and foot. The cover has no head: its title block says the same and more. */
+/** Size, margins, running head and foot. The first page has no head: its title block says the same and more. */
 export function pageRules(pageSize: keyof typeof SIZES, words: RunningWords): string {
   const { size, margin, height } = SIZES[pageSize];
   const project = shortenWords(words.project, LONGEST_PROJECT);

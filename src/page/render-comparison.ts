@@ -8,11 +8,12 @@ import {
   outlineProject,
 } from '../review/outline-comparison.ts';
 import type { ProjectSource } from '../source/project-source.ts';
-import { groupDigits, type Software } from './cover-view.ts';
 import { loadFontStyles } from './fonts.ts';
+import { groupDigits } from './group-digits.ts';
 import { readStyleSheet } from './package-files.ts';
 import { pageRules } from './page-rules.ts';
 import type { OutlineEntry, RenderedNote } from './render-note.ts';
+import type { Software } from './software.ts';
 import { spellUnprintable } from './spell-unprintable.ts';
 import { fillTemplate } from './templates.ts';
 import { DASH, isToBeNoticed } from './word-values.ts';

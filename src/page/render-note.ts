@@ -8,18 +8,21 @@ import { wordsFor } from '../words/languages.ts';
 import type { Words } from '../words/words.ts';
 import { viewAssumptions, viewHolds, viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
 import { viewCheckRecord } from './check-record-view.ts';
-import { groupDigits, type Software, viewCover } from './cover-view.ts';
-import { annexParts, frontParts } from './document-parts.ts';
+import { annexParts, firstPageParts, frontParts } from './document-parts.ts';
 import { drawMark } from './draft-mark.ts';
+import { viewFirstPage } from './first-page-view.ts';
 import { loadFontStyles } from './fonts.ts';
+import { groupDigits } from './group-digits.ts';
 import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
 import { contextOf } from './note-context.ts';
 import { readStyleSheet } from './package-files.ts';
 import { pageRules } from './page-rules.ts';
+import { viewProofs } from './proofs-view.ts';
 import { type RegisterPlaces, renderBody } from './render-body.ts';
 import { viewRevisions } from './revisions-view.ts';
 import { runningWords } from './running-words.ts';
+import type { Software } from './software.ts';
 import { fillTemplate } from './templates.ts';
 import { viewVerdicts } from './verdicts-view.ts';
 import { viewVerification } from './verification-view.ts';
@@ -36,7 +39,7 @@ export interface RenderOptions {
   readonly words?: Words;
   /** Holds the pages of calculations that were made before. */
   readonly memory?: Memory;
-  /** The address that marks the place of a role's digital signature; without it the cover has no such places. */
+  /** The address that marks the place of a role's digital signature; without it the title block has no such places. */
   readonly fieldAddress?: (role: string) => string;
 }
 
@@ -67,10 +70,11 @@ export function renderNote(
   const note = wordNote(evaluated, words, memory);
   const context = contextOf(note, project, words);
   const { frontMatter } = note.source;
+  const first = firstPageParts(frontMatter.title);
   const front = frontParts();
   const body = renderBody(context, options.images, memory);
   const annexes = annexParts();
-  const headings = [...front, ...body.headings, ...annexes];
+  const headings = [...first, ...front, ...body.headings, ...annexes];
   const review: NoteReview = options.review ?? { signOffs: [], issues: [], mark: 'draft' };
   const { signOffs, mark } = review;
   const styles = loadFontStyles();
@@ -80,11 +84,11 @@ export function renderNote(
     headTitle: escapeMarkup(title),
     styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark))}\n${readStyleSheet()}`,
     mark: mark === 'none' ? '' : drawMark(mark),
-    cover: viewCover(note, project, review, options),
-    front: Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
+    firstPage: viewFirstPage(context, review, options),
+    front: Object.fromEntries([...first, ...front].map(({ id, text }) => [id, { id, text }])),
     revisions: viewRevisions(frontMatter, project, review),
     checkRecord: viewCheckRecord(note, review),
-    contents: headings.filter(({ level }) => level <= 3),
+    contents: headings.slice(first.length).filter(({ level }) => level <= 3),
     verdicts: viewVerdicts(context),
     body: body.html,
     annex: Object.fromEntries(annexes.map(({ id, number, text }) => [id, { id, number, text }])),
@@ -94,6 +98,7 @@ export function renderNote(
     references: viewReferences(context.references, frontMatter.standards, words),
     software: `${options.software.name} ${options.software.version}`,
     digest: groupDigits(options.digest),
+    proofs: viewProofs(signOffs),
     verification: viewVerification(note, review) ?? null,
     number: frontMatter.number,
     revision: frontMatter.revision,

@@ -1,30 +1,50 @@
-import type { Verdict, WordedCheck } from '../engine/definition/evaluated.ts';
+import type { WordedCheck } from '../engine/definition/evaluated.ts';
+import { type ForceTally, tallyVerdicts } from '../evaluation/tally-verdicts.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
 import type { Words } from '../words/words.ts';
+import { caseTitle } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
 import { isToBeNoticed, printMargin, printResult, RELATIONS } from './word-values.ts';
 
-/** The summary that most readers read alone: every check with its verdict, and how many there are of each. */
+/** Every check with its verdict, and how many there are of each, case by case. */
 export function viewVerdicts({ blocks, words }: Pick<NoteContext, 'blocks' | 'words'>) {
   const judged = blocks.filter(({ evaluated }) => evaluated.checks.length > 0);
-  const checks = blocks.flatMap(({ evaluated }) => evaluated.checks);
+  const tallies = tallyVerdicts(
+    judged.map((block) => ({ case: block.case, checks: block.evaluated.checks })),
+  );
+  const isSingle = judged.every((block) => block.case === undefined);
   return {
-    groups: judged.map(({ id, title, number, evaluated }) => ({
-      id: calculationId(id),
-      number,
-      title,
-      rows: evaluated.checks.map((check) => viewRow(id, check)),
+    counts: tallies.map(({ case: ofCase, requirement, recommendation }) => ({
+      title: isSingle ? '' : caseTitle(ofCase),
+      forces: [
+        viewForce('Requirements', requirement, words),
+        viewForce('Recommendations', recommendation, words),
+      ],
+    })),
+    groups: judged.map((block) => ({
+      id: calculationId(block.id),
+      number: block.number,
+      title: block.title,
+      ofCase: block.case === undefined ? '' : caseTitle(block.case).toLowerCase(),
+      rows: block.evaluated.checks.map((check) => viewVerdictRow(block.id, check)),
     })),
     withoutChecks: blocks
       .filter(({ evaluated }) => evaluated.checks.length === 0)
       .map(({ id, title, number }) => ({ id: calculationId(id), title, number })),
-    requirements: count(words, checks, 'requirement', ['complies', 'does-not-comply', 'cannot-be-judged']),
-    recommendations: count(words, checks, 'recommendation', ['met', 'not-met', 'cannot-be-judged']),
   };
 }
 
-function viewRow(block: string, check: WordedCheck) {
+function viewForce(label: string, { total, counts }: ForceTally, words: Words) {
+  return {
+    label,
+    total,
+    counts: counts.map(({ verdict, count }) => ({ verdict: words.word(sayVerdict(verdict)), count })),
+  };
+}
+
+/** One check of a block in a table of verdicts. */
+export function viewVerdictRow(block: string, check: WordedCheck) {
   return {
     target: checkId(block, check.name),
     criterion: check.criterion,
@@ -37,21 +57,5 @@ function viewRow(block: string, check: WordedCheck) {
     margin: printMargin(check),
     verdict: check.verdictInFull,
     noticed: isToBeNoticed(check.verdict),
-  };
-}
-
-function count(
-  words: Words,
-  checks: readonly WordedCheck[],
-  force: WordedCheck['force'],
-  verdicts: readonly Verdict[],
-) {
-  const own = checks.filter((check) => check.force === force);
-  return {
-    total: own.length,
-    counts: verdicts.map((verdict) => ({
-      verdict: words.word(sayVerdict(verdict)),
-      count: own.filter((check) => check.verdict === verdict).length,
-    })),
   };
 }

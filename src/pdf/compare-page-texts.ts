@@ -34,7 +34,7 @@ function listFlow(pages: readonly string[], most: number): string[] {
   const counts = new Map<string, number>();
   for (const page of lines)
     for (const line of new Set(page.map(shape))) counts.set(line, (counts.get(line) ?? 0) + 1);
-  // The cover has no running head.
+  // The first page has no running head.
   const runs = (line: string): boolean => (counts.get(shape(line)) ?? 0) >= Math.max(2, pages.length - 1);
   return lines
     .flatMap((page) => page.filter((line) => !runs(line)))

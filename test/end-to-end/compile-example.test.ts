@@ -72,7 +72,7 @@ describe.each(NOTES)('%s', (note) => {
     for (const part of [
       'Revision history',
       'Contents',
-      'Summary of verdicts',
+      'All verdicts',
       'Purpose and scope',
       'Conclusions and recommendations',
       'Assumptions',

@@ -262,7 +262,7 @@ describeWithTools(
       expect(report.findings.find(({ about }) => about === 'pages')!.text).toMatch(
         /^the page that the PDF carries, printed again by .*: the same bytes$/,
       );
-      // The fields on the cover wait for signatures; nobody asked for them.
+      // The fields on the first page wait for signatures; nobody asked for them.
       const open = report.findings.filter(({ state }) => state !== 'proven').map(({ about }) => about);
       expect(open.sort()).toEqual(['signature approved', 'signature checked', 'signature prepared']);
       expect(report.status).toBe(0);
@@ -299,7 +299,7 @@ describeWithTools(
       ]);
     });
 
-    test('one given changed: every sign-off is void, in evaluate, on the cover, across the page', async () => {
+    test('one given changed: every sign-off is void, in evaluate, on the first page, across every page', async () => {
       change('001.md', 'earth_lead: { value: 0.7 m', 'earth_lead: { value: 7.5 m');
       const report = JSON.parse((await run('evaluate', '001.md', '--json')).out) as {
         notes: { mark: string; sign_offs: { state: string; reason: string }[] }[];

@@ -40,9 +40,13 @@ test('the outline is that of the headings, in their order', () => {
 
 test('the parts stand in their order, the text numbered', () => {
   expect(intake.outline.map(({ level, title }) => `${level} ${title}`)).toEqual([
+    '1 Arresters of the 11 kV intake: leads as found and as proposed',
+    '2 Finding',
+    '2 Verdicts that decide',
+    '2 Actions',
     '1 Revision history',
     '1 Contents',
-    '1 Summary of verdicts',
+    '1 All verdicts',
     '1 1 Purpose and scope',
     '2 1.1 Method',
     '1 2 Basis',
@@ -88,12 +92,12 @@ test('rendering says nothing on the console', () => {
   expect([...warn.mock.calls, ...error.mock.calls]).toEqual([]);
 });
 
-test('the cover tells what is open and who has not signed', () => {
-  expect(text).toMatch(/Open points yes H1/);
-  expect(text).toMatch(/Assumptions to be verified yes A2/);
-  expect(text).toMatch(/Supersedes another document yes BL-CN-003, revision A/);
-  expect(text).toMatch(/Prepared Ilse Dorn Senior engineer VE 20417 missing/);
-  expect(text).toMatch(/Approved – – – missing/);
+test('the first page tells what is open and who has not signed', () => {
+  expect(text).toMatch(/Open point H1: Largest earth resistance that the utility accepts/);
+  expect(text).toMatch(/Rests on assumption A2, not confirmed: The withstand voltage/);
+  expect(text).toMatch(/Supersedes BL-CN-003, revision A/);
+  expect(text).toMatch(/Prepared Ilse Dorn Senior engineer, VE 20417 missing/);
+  expect(text).toMatch(/Approved – missing/);
   expect(text).toMatch(/Revision B .*Purpose of issue For review/);
 });
 
@@ -115,7 +119,7 @@ const STATEMENT = {
   software: 'surgenote 0.1.0',
 } as const;
 
-test('sign-offs stand on the cover with their state, and the checker’s record in its annex', () => {
+test('sign-offs stand on the first page with their state, their proof and the checker’s record in annexes', () => {
   const checked = {
     ...STATEMENT,
     role: 'checked',
@@ -142,10 +146,16 @@ test('sign-offs stand on the cover with their state, and the checker’s record 
   });
   const page = readText(signed.html.slice(signed.html.indexOf('<body>')));
   expect(page).toMatch(
-    /Prepared Ilse Dorn Engineer VE 20417 2031-05-20 valid SSH key SHA256:abc Checked Mikkel Aske/,
+    /Prepared Ilse Dorn Engineer, VE 20417 2031-05-20 valid Checked Mikkel Aske Engineer, VE 11862 2031-05-18 void/,
   );
-  expect(page).toMatch(/VE 11862 2031-05-18 void the note was changed; not signed cryptographically/);
-  expect(page).toMatch(/Approved – – – missing/);
+  expect(page).toMatch(/Sign-off ‘checked’ void: the note was changed\./);
+  expect(page).toMatch(/Approved – missing/);
+  expect(page).toMatch(
+    /Sign-off ‘prepared’ Ilse Dorn, 2031-05-20: valid; SSH key SHA256:abc Sign-off ‘checked’/,
+  );
+  expect(page).toMatch(
+    /void; the note was changed; not signed cryptographically Sign-off ‘approved’ missing/,
+  );
   expect(page).toMatch(
     /Method alternative calculation Extent all calculations Checker, date Mikkel Aske, 2031/,
   );
@@ -229,7 +239,9 @@ test('a written input that calculations share stands once, a default not at all;
 });
 
 test('a register of assumptions stands where its block stands, and its index in the annex', () => {
-  expect(text.match(/The withstand voltage on the rating plate has not been reduced by age/g)).toHaveLength(
+  // Before the text it stands among what the note rests on.
+  const behind = text.slice(text.indexOf('All verdicts'));
+  expect(behind.match(/The withstand voltage on the rating plate has not been reduced by age/g)).toHaveLength(
     1,
   );
   expect(text).toMatch(/The assumptions are set out in section 2.1/);
@@ -251,9 +263,9 @@ test('the parts of a tagged PDF are there: language, scopes, captions, words for
 test('a note without calculations, revisions or people is a document all the same', () => {
   const { html, outline } = renderNote(makeNote('Nothing but a sentence.'), PROJECT, OPTIONS);
   expect(readText(html.slice(html.indexOf('<body>')))).toMatch(
-    /Legal owner not named .*Open points no .*Nothing but a sentence/,
+    /Legal owner not named .*No calculation of this note makes a check.*Nothing but a sentence/,
   );
-  expect(outline).toHaveLength(10);
+  expect(outline).toHaveLength(14);
 });
 
 test('a block that was not evaluated is a fault of the program', () => {

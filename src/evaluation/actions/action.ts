@@ -5,8 +5,6 @@ import type { WordedBlock } from '../evaluated-note.ts';
 /** What is to be done about a calculation, and what it was that asks for it. */
 export interface NoteAction {
   readonly block: WordedBlock;
-  /** Of the calculation in its note, from 1. */
-  readonly number: number;
   /** The checks that are not met or cannot be judged, the most urgent first; none where no verdict asks for anything. */
   readonly findings: readonly WordedCheck[];
   readonly urgency: Urgency;
@@ -27,7 +25,6 @@ export interface NoteAction {
 
 export interface VariantOutcome {
   readonly block: WordedBlock;
-  readonly number: number;
   /** Of its requirements and of what is not met in its base. */
   readonly verdict: 'complies' | 'does-not-comply' | 'cannot-be-judged';
   /** The check that comes nearest to its limit, or lies furthest beyond it. */

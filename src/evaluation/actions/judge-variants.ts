@@ -10,11 +10,10 @@ export function judgeVariants(
   { blocks }: Pick<WordedNote, 'blocks'>,
 ): readonly VariantOutcome[] {
   const byId = new Map(blocks.map((block) => [block.id, block]));
-  return blocks.flatMap((block, i) =>
-    block.case === 'proposed' && restsOn(block, base.id, byId)
-      ? [judgeVariant(block, i + 1, new Set(findings.map(({ name }) => name)))]
-      : [],
-  );
+  const wanted = new Set(findings.map(({ name }) => name));
+  return blocks
+    .filter((block) => block.case === 'proposed' && restsOn(block, base.id, byId))
+    .map((block) => judgeVariant(block, wanted));
 }
 
 function restsOn(block: WordedBlock, base: string, byId: ReadonlyMap<string, WordedBlock>): boolean {
@@ -29,7 +28,7 @@ function basedOn(block: WordedBlock | undefined): string | undefined {
   return block?.source.kind === 'calc' ? block.source.basedOn?.name : undefined;
 }
 
-function judgeVariant(block: WordedBlock, number: number, wanted: ReadonlySet<string>): VariantOutcome {
+function judgeVariant(block: WordedBlock, wanted: ReadonlySet<string>): VariantOutcome {
   const { checks } = block.evaluated;
   const asked = checks.filter(({ force, name }) => force === 'requirement' || wanted.has(name));
   const verdict = asked.some((check) => isOpen(check) && check.verdict !== 'cannot-be-judged')
@@ -37,7 +36,7 @@ function judgeVariant(block: WordedBlock, number: number, wanted: ReadonlySet<st
     : asked.length === 0 || asked.some(isOpen)
       ? 'cannot-be-judged'
       : 'complies';
-  return { block, number, verdict, governing: findGoverning(asked) };
+  return { block, verdict, governing: findGoverning(asked) };
 }
 
 /** Of checks that have a margin the one with the least. */

@@ -14,21 +14,19 @@ import { meaningOfGiven } from './meaning-of-given.ts';
  * complies stands behind the others.
  */
 export function listActions(note: WordedNote): readonly NoteAction[] {
-  const actions = note.blocks.flatMap((block, i) => {
-    if (block.case === 'alternative' || block.case === 'auxiliary') return [];
-    const action = actionOf(block, i + 1, note);
-    return action ? [action] : [];
-  });
+  const actions = note.blocks
+    .filter((block) => block.case !== 'alternative' && block.case !== 'auxiliary')
+    .flatMap((block) => actionOf(block, note) ?? []);
   // The action of a variant that remedies something found is listed there, and not twice.
   const taken = new Set(
     actions.flatMap(({ by, variants }) => (by === 'variant' ? [variants.find(complies)!.block.id] : [])),
   );
   return actions
     .filter(({ findings, block }) => findings.length > 0 || !taken.has(block.id))
-    .sort((a, b) => compareUrgency(a.urgency, b.urgency) || a.number - b.number);
+    .sort((a, b) => compareUrgency(a.urgency, b.urgency));
 }
 
-function actionOf(block: WordedBlock, number: number, note: WordedNote): NoteAction | undefined {
+function actionOf(block: WordedBlock, note: WordedNote): NoteAction | undefined {
   const findings = findOpen(block.evaluated.checks);
   const { action } = block.source;
   const [first] = findings;
@@ -36,14 +34,13 @@ function actionOf(block: WordedBlock, number: number, note: WordedNote): NoteAct
     if (!action) return undefined;
     const urgency = { class: 'nothing-open' as const, margin: Number.POSITIVE_INFINITY };
     return {
-      ...{ block, number, findings, urgency, by: 'author', limiting: [], variants: [] },
+      ...{ block, findings, urgency, by: 'author', limiting: [], variants: [] },
       ...authorsWords(action, block, note),
     };
   }
   const variants = block.case === 'as-found' ? judgeVariants(block, findings, note) : [];
   const base = {
     block,
-    number,
     findings,
     urgency: urgencyOf(first),
     limiting: limitingFor(findings, block),

@@ -1,0 +1,63 @@
+import type { NoteAction, VariantOutcome } from '../evaluation/actions/action.ts';
+import { listActions } from '../evaluation/actions/list-actions.ts';
+import { sayVerdict } from '../evaluation/word-calculation.ts';
+import { caseTitle } from './case-titles.ts';
+import { calculationId, checkId } from './ids.ts';
+import type { NoteContext } from './note-context.ts';
+import { printMargin, printResult, RELATIONS } from './word-values.ts';
+
+/** So many remedies of the calculation stand in the schedule; all of them stand with the check itself. */
+const REMEDIES = 2;
+const REMEDIES_BESIDE_LIMITS = 1;
+
+type ActionContext = Pick<NoteContext, 'note' | 'words' | 'numberOf'>;
+
+/** The schedule of actions of a note, the most urgent first. */
+export function viewActions(context: ActionContext) {
+  return listActions(context.note).map((action, i) => viewAction(action, i + 1, context));
+}
+
+function viewAction(action: NoteAction, place: number, { words, numberOf }: ActionContext) {
+  const { block, findings, by, what, where, owner, due, proof } = action;
+  const said = what.map((text) => words.word(text));
+  const room = action.limiting.length > 0 ? REMEDIES_BESIDE_LIMITS : REMEDIES;
+  const isKnown = by === 'calculation';
+  return {
+    place,
+    where: where === block.title ? '' : where,
+    calculation: { id: calculationId(block.id), number: numberOf(block.id)!, title: block.title },
+    ofCase: block.case === undefined ? '' : caseTitle(block.case).toLowerCase(),
+    findings: findings.map((check) => ({
+      target: checkId(block.id, check.name),
+      criterion: check.criterion,
+      isRecommendation: check.force === 'recommendation',
+      comparison:
+        check.value === undefined || check.limit === undefined
+          ? ''
+          : `${printResult(check.value)} (${check.force === 'requirement' ? 'required' : 'recommended'} ${RELATIONS[check.relation]} ${printResult(check.limit)})`,
+      verdict: check.verdictInFull,
+    })),
+    what: isKnown ? said.slice(0, room) : said,
+    further: isKnown && said.length > room,
+    limiting: action.limiting.map(({ meaning, result }) => ({ meaning, value: printResult(result) })),
+    variants: action.variants.map((one) => viewVariant(one, { words, numberOf })),
+    isProposed: findings.length === 0 && block.case === 'proposed',
+    isExtra: findings.length === 0 && block.case !== 'proposed',
+    owner: owner ?? '',
+    due: due ?? '',
+    proof: proof ?? '',
+  };
+}
+
+function viewVariant(
+  { block, verdict, governing }: VariantOutcome,
+  { words, numberOf }: Pick<ActionContext, 'words' | 'numberOf'>,
+) {
+  return {
+    id: calculationId(block.id),
+    number: numberOf(block.id)!,
+    title: block.title,
+    verdict: words.word(sayVerdict(verdict)),
+    margin: governing && verdict !== 'cannot-be-judged' ? printMargin(governing) : '',
+  };
+}

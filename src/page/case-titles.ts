@@ -1,0 +1,17 @@
+import type { BlockCase } from '../source/note-source.ts';
+
+/** The cases as a reader calls them. */
+const TITLES: Readonly<Record<BlockCase, string>> = {
+  'as-found': 'As found',
+  proposed: 'As proposed',
+  alternative: 'Alternatives considered',
+  auxiliary: 'Auxiliary calculations, in no count',
+};
+
+/** As the story goes: what is there, what is proposed, what else the note stands for. */
+export const CASES_IN_ORDER = ['as-found', 'proposed', undefined, 'alternative', 'auxiliary'] as const;
+
+/** The title of the calculations of a case; without one they stand for the installation as the note describes it. */
+export function caseTitle(ofCase: BlockCase | undefined): string {
+  return ofCase === undefined ? 'The installation as described' : TITLES[ofCase];
+}

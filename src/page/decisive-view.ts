@@ -1,0 +1,82 @@
+import type { WordedCheck } from '../engine/definition/evaluated.ts';
+import { findOpen } from '../evaluation/actions/judge-urgency.ts';
+import { findGoverning } from '../evaluation/actions/judge-variants.ts';
+import { judgedCases, tallyVerdicts } from '../evaluation/tally-verdicts.ts';
+import type { BlockCase } from '../source/note-source.ts';
+import { CASES_IN_ORDER, caseTitle } from './case-titles.ts';
+import { calculationId } from './ids.ts';
+import type { NoteContext, NumberedBlock } from './note-context.ts';
+import { viewVerdictRow } from './verdicts-view.ts';
+import { wordTally } from './word-tally.ts';
+
+/** So many rows of what complies stand on the first page, beside everything that does not; at least some of each case. */
+const ROOM = 7;
+const LEAST_OF_A_CASE = 2;
+
+/**
+ * The verdicts that decide, case by case: all that are not met or cannot be judged, and of what complies the governing check of the
+ * calculations that come nearest to their limits. Of alternatives only how many there are: nobody builds them.
+ *
+ * @param withTallies whether the counts are not said elsewhere on the page
+ */
+export function viewDecisive(context: Pick<NoteContext, 'note' | 'blocks'>, withTallies: boolean) {
+  const cases = listCases(context);
+  const open = cases.flatMap(({ blocks }) => blocks).reduce((sum, one) => sum + openOf(one).length, 0);
+  const room = Math.max(LEAST_OF_A_CASE, Math.floor((ROOM - open) / Math.max(1, cases.length)));
+  const isSingle = cases.length === 1 && cases[0]!.case === undefined;
+  return cases.map(({ case: ofCase, tally, blocks }) => {
+    const rows = ofCase === 'alternative' ? [] : chooseRows(blocks, room);
+    const total = blocks.reduce((sum, { evaluated }) => sum + evaluated.checks.length, 0);
+    return {
+      head: [isSingle ? '' : caseTitle(ofCase), withTallies || ofCase === 'alternative' ? tally : '']
+        .filter((part) => part !== '')
+        .join(': '),
+      rows,
+      // What is not met stands above, so that all that is left is met.
+      more: ofCase === 'alternative' ? 0 : total - rows.length,
+      moreThanOne: total - rows.length > 1,
+    };
+  });
+}
+
+/** The cases in which checks are made, each with what the one tally says of it. */
+export function listCases({ note, blocks }: Pick<NoteContext, 'note' | 'blocks'>): readonly {
+  readonly case: BlockCase | undefined;
+  readonly tally: string;
+  readonly blocks: readonly NumberedBlock[];
+}[] {
+  const tallies = tallyVerdicts(judgedCases(note));
+  return CASES_IN_ORDER.flatMap((ofCase) => {
+    const found = tallies.find((one) => one.case === ofCase);
+    const tally = found ? wordTally(found) : '';
+    if (tally === '') return [];
+    return [{ case: ofCase, tally, blocks: blocks.filter((block) => block.case === ofCase) }];
+  });
+}
+
+function openOf({ evaluated }: NumberedBlock): readonly WordedCheck[] {
+  return findOpen(evaluated.checks);
+}
+
+function chooseRows(blocks: readonly NumberedBlock[], room: number) {
+  const open = blocks.flatMap((one) => openOf(one).map((check) => viewRow(one, check)));
+  const complying = blocks
+    .filter((one) => openOf(one).length === 0)
+    .flatMap((one) => {
+      const { checks } = one.evaluated;
+      const governing = findGoverning(checks) ?? checks[0];
+      return governing ? [{ one, governing }] : [];
+    })
+    .sort((a, b) => marginOf(a.governing) - marginOf(b.governing))
+    .slice(0, room)
+    .map(({ one, governing }) => viewRow(one, governing));
+  return [...open, ...complying];
+}
+
+function marginOf({ margin }: WordedCheck): number {
+  return margin?.of === 'limit' ? margin.value : Number.POSITIVE_INFINITY;
+}
+
+function viewRow({ id, number, title }: NumberedBlock, check: WordedCheck) {
+  return { ...viewVerdictRow(id, check), calculation: { id: calculationId(id), number, title } };
+}

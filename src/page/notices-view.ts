@@ -1,0 +1,66 @@
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { NoteReview } from '../review/sign-off/note-review.ts';
+import { assumptionId, holdId } from './ids.ts';
+
+export interface Notice {
+  /** What it is, in a word or two. */
+  readonly label: string;
+  readonly text: string;
+  /** Where in the document more is said; empty where nothing is. */
+  readonly target: string;
+}
+
+/** So many of each are told with their words; of the others the ids. */
+const TOLD = 3;
+
+const MARKS = {
+  draft: ['Draft', 'this revision has not been issued.'],
+  void: ['Void', 'what was signed has been changed since, or a sign-off does not hold.'],
+  superseded: ['Superseded', 'a later revision has been issued.'],
+  withdrawn: ['Withdrawn', 'the issue of this revision counts no more.'],
+} as const;
+
+/** What a reader must know who reads no more than the first page: how the document stands, and on what it rests that is not settled. */
+export function listNotices({ source }: EvaluatedNote, { mark, signOffs }: NoteReview): readonly Notice[] {
+  const voided = signOffs.filter(({ state }) => state === 'void');
+  const holds = source.holds.filter(({ state }) => state === 'open');
+  const assumptions = source.assumptions.filter(({ state }) => state === 'to be confirmed');
+  return [
+    ...(mark === 'none' ? [] : [{ label: MARKS[mark][0], text: MARKS[mark][1], target: '' }]),
+    ...voided.map(({ role, reason }) => ({
+      label: `Sign-off ‘${role}’ void`,
+      text: `${reason ?? 'it does not hold'}.`,
+      target: '',
+    })),
+    ...told(
+      holds.map(({ id, missing, effect }) => ({
+        id,
+        label: `Open point ${id}`,
+        text: `${endSentence(missing)} ${endSentence(effect)}`,
+        target: holdId(id),
+      })),
+      'Further open points',
+    ),
+    ...told(
+      assumptions.map(({ id, text }) => ({
+        id,
+        label: `Rests on assumption ${id}, not confirmed`,
+        text: endSentence(text),
+        target: assumptionId(id),
+      })),
+      'Rests on further assumptions, not confirmed',
+    ),
+  ];
+}
+
+function told(items: readonly (Notice & { readonly id: string })[], others: string): readonly Notice[] {
+  const rest = items.slice(TOLD).map(({ id }) => id);
+  return [
+    ...items.slice(0, TOLD).map(({ label, text, target }) => ({ label, text, target })),
+    ...(rest.length > 0 ? [{ label: others, text: `${rest.join(', ')}.`, target: '' }] : []),
+  ];
+}
+
+function endSentence(text: string): string {
+  return /[.!?…]$/.test(text) ? text : `${text}.`;
+}

@@ -1,0 +1,101 @@
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
+import type { NoteReview } from '../review/sign-off/note-review.ts';
+import { ROLES, type Role } from '../review/sign-off/roles.ts';
+import type { Statement } from '../review/sign-off/statement.ts';
+import { findState } from '../source/document-states.ts';
+import type { Person, ProjectSource } from '../source/project-source.ts';
+import { END_ID } from './ids.ts';
+import { capitalise, DASH } from './word-values.ts';
+
+export interface TitleBlockOptions {
+  /** The address that marks the place of a role's digital signature. */
+  readonly fieldAddress?: (role: string) => string;
+}
+
+/** What says which document this is, whose, how it stands and who answers for it. */
+export function viewTitleBlock(
+  note: EvaluatedNote,
+  project: ProjectSource,
+  review: NoteReview,
+  { fieldAddress }: TitleBlockOptions,
+) {
+  const front = note.source.frontMatter;
+  return {
+    company: project.company?.name ?? '',
+    department: project.company?.department ?? '',
+    address: project.company?.address ?? '',
+    documentType: front.documentType,
+    title: front.title,
+    projectTitle: project.title,
+    ...listFields(note, project, review),
+    signatures: ROLES.map((role) => ({
+      ...viewSignature(role, note, project, review.signOffs),
+      field: fieldAddress?.(role) ?? '',
+    })),
+  };
+}
+
+type Field = readonly [label: string, value: string | undefined];
+
+/** What a formal document needs and the author left out shows as a dash; what else is absent takes no room. */
+function listFields(
+  { source: { frontMatter: front } }: EvaluatedNote,
+  project: ProjectSource,
+  { mark, issues }: NoteReview,
+) {
+  const issue = issues.find(({ revision }) => revision === front.revision);
+  const state = findState(project, mark === 'none' ? front.status : mark);
+  const always: readonly Field[] = [
+    ['Document number', front.number],
+    ['Revision', front.revision],
+    ['Client', project.client],
+    ['Site', project.site],
+    ['Date of the note', front.date],
+    // The day that the register has, for the note may have been written for another.
+    ['Date of issue', issue?.date],
+    ['Purpose of issue', findState(project, front.status).title],
+    ['Document state', state.suitability ? `${state.title} (${state.suitability})` : state.title],
+  ];
+  const whereWritten: readonly Field[] = [
+    ['Contract', project.contract],
+    ['Client document number', front.clientDocumentNumber],
+    ['Discipline', front.discipline],
+    ['Classification', front.classification],
+    ['Supersedes', front.supersedes],
+    ['Affects', front.affects.join(', ')],
+  ];
+  const wide: readonly Field[] = [['Distribution', front.distribution.join(', ')]];
+  const isWritten = ([, value]: Field): boolean => value !== undefined && value !== '';
+  const view = ([label, value]: Field) => ({ label, value: value || DASH, endId: '' });
+  const pages = { label: 'Number of pages', value: '', endId: END_ID };
+  const fields = [...[...always, ...whereWritten.filter(isWritten)].map(view), pages];
+  const pairs = [];
+  for (let i = 0; i < fields.length; i += 2) pairs.push({ left: fields[i]!, right: fields[i + 1] ?? null });
+  return { pairs, wide: wide.filter(isWritten).map(view) };
+}
+
+function viewSignature(
+  role: Role,
+  { source: { frontMatter } }: EvaluatedNote,
+  project: ProjectSource,
+  signOffs: readonly SignOff[],
+) {
+  const signOff = signOffs.find((one) => one.role === role);
+  const key = signOff?.statement?.by ?? frontMatter[role];
+  const person = project.people.find((one) => one.key === key);
+  return {
+    role: capitalise(role),
+    name: signOff?.statement?.name ?? person?.name ?? key ?? DASH,
+    // Whoever has signed did so as what the sign-off says; the project says what the person is now.
+    titles: titlesOf(signOff?.statement, person),
+    date: signOff?.statement?.date ?? '',
+    state: signOff?.state ?? 'missing',
+    isVoid: signOff?.state === 'void',
+  };
+}
+
+function titlesOf(statement: Statement | undefined, person: Person | undefined): string {
+  const from = statement && statement.earlierForm === undefined ? statement : person;
+  return [from?.designation, from?.registration].filter((one) => one !== undefined).join(', ');
+}

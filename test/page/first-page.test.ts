@@ -1,0 +1,122 @@
+import { describe, expect, test } from 'vitest';
+import { renderNote } from '../../src/page/render-note.ts';
+import type { NoteReview } from '../../src/review/sign-off/note-review.ts';
+import { ARRESTER, evaluateText } from '../review/evaluate-text.ts';
+import { FRONT_MATTER } from '../support/write-project.ts';
+import { OPTIONS, PROJECT } from './fixtures/build-note.ts';
+import { readText } from './read-html.ts';
+
+function block(id: string, more: readonly string[], given: Readonly<Record<string, string>> = {}): string {
+  const lines = Object.entries({ ...ARRESTER, ...given }).map(([name, value]) => `  ${name}: ${value}`);
+  const head = [`id: ${id}`, 'calculation: arrester-connection', `title: Arrester ${id}`, ...more];
+  return ['```yaml calc', ...head, 'given:', ...lines, '```', ''].join('\n');
+}
+
+function firstPage(blocks: readonly string[], front: readonly string[] = [], review?: NoteReview): string {
+  const head = FRONT_MATTER.replace(/---\s*$/, [...front, '---', ''].join('\n'));
+  const note = evaluateText([head, ...blocks].join('\n'));
+  const { html } = renderNote(note, PROJECT, { ...OPTIONS, ...(review ? { review } : {}) });
+  return readText(html.slice(html.indexOf('<header'), html.indexOf('</header>'))).replace(
+    /[\u00a0\u202f]/g,
+    ' ',
+  );
+}
+
+/** Both leads in the loop: K = 75 / (33 + 10 x (line + earth)), with lengths in metres. */
+const SHORT = { line_lead: '0.2 m', earth_lead: '0.3 m' };
+const SHORTER = { line_lead: '0.1 m', earth_lead: '0.2 m' };
+
+describe('counts', () => {
+  test('what is found, proposed and considered is counted apart, and what is auxiliary not at all', () => {
+    const page = firstPage([
+      block('a', ['case: as-found']),
+      block('b', ['case: proposed'], SHORT),
+      block('c', ['case: alternative']),
+      block('d', ['case: alternative'], SHORTER),
+      block('e', ['case: auxiliary']),
+    ]);
+    // 75 / (33 + 93) = 0.595; 75 / 38 = 1.97.
+    expect(page).toMatch(
+      /As found: the one requirement does not comply\. Most urgent: calculation 1, Arrester a, margin −49 %/,
+    );
+    expect(page).toMatch(
+      /As proposed: the one requirement complies\. Least margin: calculation 2, Arrester b, margin \+71 %/,
+    );
+    expect(page).toMatch(/Alternatives considered: of 2 requirements 1 complies and 1 does not comply/);
+    expect(page).not.toMatch(/Arrester [cde]\b/);
+    expect(page).not.toMatch(/\b[345] requirements/);
+  });
+
+  test('every check that is not met stands there, of those that are met the nearest to their limits', () => {
+    const failing = Array.from({ length: 9 }, (_, i) => block(`f${i}`, [], { line_lead: `${3 + i} m` }));
+    const good = Array.from({ length: 6 }, (_, i) =>
+      block(`g${i}`, [], { line_lead: `0.${9 - i} m`, earth_lead: '0.2 m' }),
+    );
+    const page = firstPage([...failing, ...good]);
+    const table = page.slice(page.indexOf('Verdicts that decide'), page.indexOf('Actions'));
+    expect(table.match(/does not comply/g)).toHaveLength(9);
+    expect(table.match(/Arrester g\d/g)).toEqual(['Arrester g0', 'Arrester g1']);
+    expect(table).toMatch(/and 4 further checks, all of them met/);
+  });
+});
+
+describe('the finding', () => {
+  test('is the author’s, with values put in and its emphasis', () => {
+    const page = firstPage(
+      [block('a', ['case: as-found']), block('b', ['case: proposed'], SHORT)],
+      [
+        'summary: "The leads take {{ a.lead_drop }} of *all*; {{ b.withstand_margin }} with {{ b.earth_lead }}."',
+      ],
+    );
+    expect(page).toMatch(/Finding The leads take 93\.0 kV of all; complies with 0\.3 m\. Draft/);
+    expect(page).toMatch(/As found: the one requirement does not comply/);
+  });
+
+  test('of a note without a check says so', () => {
+    expect(firstPage(['Text.'])).toMatch(/Finding No calculation of this note makes a check\./);
+  });
+});
+
+describe('actions', () => {
+  test('say what to do, to which limiting value, who, when and by what proof', () => {
+    const action = 'action: { what: "Move it", where: "bay 4", owner: site, due: 2031-06-30, proof: photo }';
+    const page = firstPage([
+      block('a', ['case: as-found', action], { earth_lead: '0.4 m', line_lead: '7 m' }),
+    ]);
+    // 75 / 1.15 - 33 = 32.2 kV, which 3.22 m take; 0.4 m of it the earth lead.
+    expect(page).toMatch(
+      /1 bay 4 1 Arrester a \(as found\) Protective ratio [^:]*: 0\.701 \(required ≥ 1\.15\), does not comply Move it Limiting values, each by itself: longest lead on the line side, all else as it is: 2\.82 m site by 2031-06-30 photo/,
+    );
+    expect(page).toMatch(/In order of urgency/);
+  });
+
+  test('on what complies say of a proposal that it rests on them, and of anything else that nobody asks for them', () => {
+    const action = 'action: { what: "Move it" }';
+    const page = firstPage([block('a', ['case: proposed', action], SHORT), block('b', [action], SHORT)]);
+    expect(page).toMatch(/Arrester a \(as proposed\) complies once this is done Move it/);
+    expect(page).toMatch(/Arrester b complies; no verdict asks for this Move it/);
+  });
+});
+
+describe('how the document stands', () => {
+  const review = (mark: NoteReview['mark']): NoteReview => ({ signOffs: [], issues: [], mark });
+
+  test.each([
+    ['draft', 'Draft: this revision has not been issued.'],
+    ['superseded', 'Superseded: a later revision has been issued.'],
+    ['withdrawn', 'Withdrawn: the issue of this revision counts no more.'],
+  ] as const)('%s', (mark, words) => {
+    expect(firstPage(['Text.'], [], review(mark))).toContain(words);
+  });
+
+  test('of many assumptions that are not confirmed three are told, and the rest named', () => {
+    const items = [1, 2, 3, 4, 5].map(
+      (i) =>
+        `- { id: A${i}, text: Fact ${i}, state: ${i === 2 ? 'confirmed, closed_by: letter' : 'to be confirmed'} }`,
+    );
+    const page = firstPage(['```yaml assumptions', ...items, '```']);
+    expect(page).toMatch(/Rests on assumption A1, not confirmed: Fact 1\. Rests on assumption A3/);
+    expect(page).toMatch(/A4, not confirmed: Fact 4\. Rests on further assumptions, not confirmed: A5\./);
+    expect(page).not.toMatch(/Fact 2|Fact 5/);
+  });
+});
