@@ -10,6 +10,7 @@ import { registerMessages } from './messages/register.ts';
 import { scheduleMessages } from './messages/schedule.ts';
 import { signOffMessages } from './messages/sign-off.ts';
 import { sourceMessages } from './messages/source.ts';
+import { variantMessages } from './messages/variant.ts';
 import type { Wording } from './wording.ts';
 
 /**
@@ -29,6 +30,7 @@ export const messages = {
   ...referenceMessages,
   ...registerMessages,
   ...signOffMessages,
+  ...variantMessages,
 };
 
 export type Code = keyof typeof messages;

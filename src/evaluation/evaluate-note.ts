@@ -1,11 +1,13 @@
 import type { Collector } from '../diagnostics/collector.ts';
+import type { Diagnostic, RelatedPlace } from '../diagnostics/diagnostic.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { relatedNote } from '../diagnostics/related-note.ts';
 import { CALCULATIONS } from '../engine/calculations/registry.ts';
 import { oneByOne } from '../engine/definition/piece-task.ts';
 import { contentKey } from '../memory/content-key.ts';
 import { Memory } from '../memory/memory.ts';
 import type { KindTerm } from '../quantity/kind-term.ts';
-import type { Block, NoteSource, ProseValue } from '../source/note-source.ts';
+import type { Block, CalcBlock, NoteSource, ProseValue } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { valuesOfAction } from '../source/read-action.ts';
 import { readOtherNoteTarget } from '../source/reference-target.ts';
@@ -13,10 +15,12 @@ import type { Text } from '../words/sentence.ts';
 import { ENGLISH } from '../words/words.ts';
 import { type EvaluationTools, evaluateBlock } from './evaluate-block.ts';
 import type { EvaluatedBlock, EvaluatedNote, UsedEntry } from './evaluated-note.ts';
+import { type Expansion, expandBases, type Fill } from './inherit/expand-bases.ts';
 import { fillGivens } from './inherit/fill-givens.ts';
+import { placeInherited } from './inherit/place-inherited.ts';
 import { RegisterKinds } from './kinds/register-kinds.ts';
 import { listReferences } from './list-references.ts';
-import { type ItemReference, orderByReferences } from './order-by-references.ts';
+import { type ItemReference, orderByReferences, type ReferenceCircle } from './order-by-references.ts';
 import { type FinishedNote, NO_OTHERS, type OtherNotes } from './other-notes/other-notes.ts';
 import {
   blockIdOf,
@@ -66,8 +70,11 @@ class NoteEvaluation {
   readonly #kinds: RegisterKinds;
   readonly #others: OtherNotes;
   readonly #ids: ReadonlySet<string>;
-  /** Blocks of which it is not known what fills them. */
-  readonly #incomplete = new Set<string>();
+  readonly #expansion: Expansion;
+  /** Blocks that are complete; those that cannot be completed have been reported. */
+  readonly #complete: ReadonlyMap<string, Block>;
+  /** Of each block what was found, at the places where its values are written. */
+  readonly #found = new Map<string, readonly Diagnostic[]>();
   readonly #done = new Map<string, DoneBlock>();
   /** Of each block the terms of its values. */
   readonly #terms = new Map<string, ReadonlyMap<string, KindTerm>>();
@@ -87,27 +94,28 @@ class NoteEvaluation {
     this.#kinds = kinds;
     this.#others = others;
     this.#ids = new Set(note.blocks.map(({ id }) => id));
+    this.#expansion = expandBases(note.blocks, note.faultyBlocks, (block) => this.#fill(block));
+    this.#complete = new Map(this.#expansion.blocks.map((block) => [block.id, block]));
   }
 
   run(): Omit<FinishedNote, 'failed'> {
-    const filled = this.#note.blocks.map((block) => this.#fill(block));
-    const byId = new Map(filled.map((block) => [block.id, block]));
+    const complete = this.#expansion.blocks;
+    for (const diagnostic of this.#expansion.diagnostics) this.#collector.add(diagnostic);
     const { items: blocks, circles } = orderByReferences(
-      filled,
-      (id) => byId.get(id)!,
+      complete,
+      (id) => this.#complete.get(id)!,
       (block) => this.#referencesOf(block),
     );
-    for (const { place, chain, related } of circles) {
-      this.#collector.error('reference-cycle', place, { chain }, related);
-    }
+    for (const circle of circles) this.#reportCircle(circle);
     for (const block of blocks) this.#evaluate(block);
+    for (const block of blocks) this.#report(block);
     const proseTexts = this.#proseTexts();
     for (const { action } of this.#note.blocks) {
       for (const value of action ? valuesOfAction(action) : []) this.#cautionWords(value);
     }
     const note: EvaluatedNote = {
       source: this.#note,
-      blocks: this.#note.blocks.flatMap((block) => this.#evaluatedBlock(block)),
+      blocks: complete.flatMap((block) => this.#evaluatedBlock(block)),
       schedules: [],
       proseTexts,
       usedRegister: this.#register,
@@ -117,19 +125,45 @@ class NoteEvaluation {
   }
 
   /** A block with the givens that the register fills. */
-  #fill(block: Block): Block {
-    const calculation = block.kind === 'calc' ? CALCULATIONS.get(block.calculation) : undefined;
-    if (block.kind !== 'calc' || !block.givensFrom || !calculation) return block;
+  #fill(block: CalcBlock): ReturnType<Fill> {
+    const calculation = CALCULATIONS.get(block.calculation);
+    if (!block.givensFrom || !calculation) return { block, complete: true };
     const { given, complete } = fillGivens(block, calculation, this.#project, this.#collector);
-    if (!complete) this.#incomplete.add(block.id);
-    return { ...block, given };
+    return { block: { ...block, given }, complete };
+  }
+
+  /** A circle that a value taken over closes stands where the base is named. */
+  #reportCircle({ place, ids, chain, related }: ReferenceCircle): void {
+    const [from, to] = ids.slice(-2) as [string, string];
+    const block = this.#complete.get(from);
+    if (!block?.basedOn || place.piece === block.place.piece) {
+      this.#collector.error('reference-cycle', place, { chain }, related);
+      return;
+    }
+    const written: RelatedPlace = { place, note: relatedNote('refers-to', { from: block.basedOn.name, to }) };
+    this.#collector.error('reference-cycle', block.basedOn.place, { chain }, [written, ...related]);
+  }
+
+  /** When all blocks are evaluated: a base may stand behind the blocks on it. */
+  #report({ id, place, basedOn }: Block): void {
+    const found = this.#found.get(id) ?? [];
+    const told = basedOn
+      ? placeInherited(found, {
+          base: basedOn.name,
+          at: basedOn.place,
+          isOwn: ({ file, piece }) => file === place.file && piece === place.piece,
+          replaced: this.#expansion.replaced.get(id) ?? [],
+          toldOfBase: this.#found.get(basedOn.name) ?? [],
+        })
+      : found;
+    for (const diagnostic of told) this.#collector.add(diagnostic);
   }
 
   #referencesOf({ given }: Block): ItemReference[] {
     const written = this.#tools.memory.recall('references', contentKey(given), () => listReferences(given));
     return written.flatMap(({ target, place }) => {
       const id = blockIdOf(target, this.#ids);
-      return id === undefined ? [] : [{ id, place }];
+      return id === undefined || !this.#complete.has(id) ? [] : [{ id, place }];
     });
   }
 
@@ -139,13 +173,13 @@ class NoteEvaluation {
       varies: (target: string) => this.#varies(target),
       termOf: (target: string) => this.#termOf(target),
     };
-    const isComplete = !this.#incomplete.has(block.id);
+    const isComplete = !this.#expansion.unfilled.has(block.id);
     const { done, terms, diagnostics, asked } = evaluateBlock(block, world, this.#tools, isComplete);
     if (done) {
       this.#done.set(block.id, done);
       this.#terms.set(block.id, terms);
     }
-    for (const diagnostic of diagnostics) this.#collector.add(diagnostic);
+    this.#found.set(block.id, diagnostics);
     for (const target of asked) this.#noteUse(target);
   }
 

@@ -16,6 +16,7 @@ export function isBlockKind(word: string): word is BlockKind {
 const MARKS: Readonly<Record<BlockKind, readonly (readonly [key: string, beside: readonly string[]])[]>> = {
   calc: [
     ['calculation', ['id', 'given', 'title', 'accept']],
+    ['based_on', ['id', 'given', 'title', 'case', 'without']],
     ['given', ['id']],
   ],
   formula: [
@@ -35,7 +36,12 @@ const MARKS: Readonly<Record<BlockKind, readonly (readonly [key: string, beside:
 };
 
 /** The marks above need two keys; in what is marked as YAML these say it alone. */
-const ALONE: Readonly<Record<string, BlockKind>> = { calculation: 'calc', given: 'calc', steps: 'formula' };
+const ALONE: Readonly<Record<string, BlockKind>> = {
+  calculation: 'calc',
+  based_on: 'calc',
+  given: 'calc',
+  steps: 'formula',
+};
 
 /** A key at the beginning of a line, behind a dash or within braces. */
 const KEY = /(?:^|[{,])[ \t>]*(?:-[ \t]+)*["']?([a-z_]+)["']?[ \t]*:(?=[ \t\r\n]|$)/gm;

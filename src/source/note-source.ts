@@ -111,6 +111,10 @@ interface BlockBase {
   readonly title?: string;
   /** Without it the block is what the note stands for. */
   readonly case?: BlockCase;
+  /** The block from which calculation and givens come. */
+  readonly basedOn?: WrittenName;
+  /** Givens of the base that are left out. */
+  readonly without?: readonly WrittenName[];
   /** The opening fence. */
   readonly place: Place;
   readonly accepted: readonly Acceptance[];
@@ -120,14 +124,10 @@ interface BlockBase {
 /** `yaml calc` */
 export interface CalcBlock extends BlockBase {
   readonly kind: 'calc';
-  /** Empty in a block on a base that does not write it, until `inheritGivens` has completed it. */
+  /** Empty in a block on a base that does not write it, until `expandBases` has completed it. */
   readonly calculation: string;
-  /** Where it is not written, that of the base's id. */
+  /** Where it is written: in the block, or in the base. */
   readonly calculationPlace: Place;
-  /** The block from which calculation and givens come. */
-  readonly basedOn?: WrittenName;
-  /** Givens of the base that are left out. */
-  readonly without?: readonly WrittenName[];
   /** Entries of the register, 'equipment.SPD1', whose values fill the givens of their names that are not written. */
   readonly givensFrom?: readonly WrittenName[];
   readonly given: readonly GivenSource[];

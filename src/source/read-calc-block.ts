@@ -2,6 +2,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import type { Acceptance, CalcBlock } from './note-source.ts';
 import { action } from './read-action.ts';
+import { BASE_SHAPE, isOnBase, ON_BASE_SHAPE, readBase } from './read-base.ts';
 import { blockCase } from './read-case.ts';
 import { blockId } from './read-names.ts';
 import { listOf, optional, type Read, readRecord, required, text } from './read-shape.ts';
@@ -29,6 +30,7 @@ export const accept = listOf(acceptance, 'accept: [{ caution: ..., by: ..., reas
 const CALC = {
   id: required(blockId, 'main-board'),
   calculation: required(text, 'arrester-connection'),
+  ...BASE_SHAPE,
   title: optional(text),
   case: optional(blockCase),
   givens_from: optional(writtenNames),
@@ -39,21 +41,27 @@ const CALC = {
 
 export const CALC_KEYS: readonly string[] = Object.keys(CALC);
 
+/** On a base the calculation is that of the base. */
+const CALC_ON_BASE = { ...CALC, ...ON_BASE_SHAPE, calculation: optional(text) };
+
 /** Reads a `yaml calc` block; `place` is the opening fence. */
 export function readCalcBlock(node: SourceNode, place: Place, collector: Collector): CalcBlock | undefined {
-  const reading = readRecord(node, CALC, { where: 'the calculation block', place }, collector);
+  const shape = isOnBase(node) ? CALC_ON_BASE : CALC;
+  const reading = readRecord(node, shape, { where: 'the calculation block', place }, collector);
   const { id, calculation, title, case: ofCase, givens_from, given, accept, action } = reading?.values ?? {};
-  if (!reading || !id || !calculation) return undefined;
+  const base = reading && readBase(reading, collector);
+  if (!reading || !id || !base || (!calculation && !base.basedOn)) return undefined;
   return withoutUndefined({
     kind: 'calc' as const,
     id,
     idPlace: reading.places.get('id')!,
     title,
     case: ofCase,
+    ...base,
     place,
     accepted: accept ?? [],
-    calculation,
-    calculationPlace: reading.places.get('calculation')!,
+    calculation: calculation ?? '',
+    calculationPlace: reading.places.get('calculation') ?? reading.places.get('based_on')!,
     givensFrom: givens_from,
     given: given ?? [],
     action,

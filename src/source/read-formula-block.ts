@@ -129,6 +129,11 @@ export function readFormulaBlock(
   place: Place,
   collector: Collector,
 ): FormulaBlock | undefined {
+  const base = node.type === 'map' ? node.entries.find(({ key }) => key === 'based_on') : undefined;
+  if (base) {
+    collector.error('formula-on-base', base.keyPlace, {});
+    return undefined;
+  }
   const reading = readRecord(node, FORMULA, { where: 'the formula block', place }, collector);
   const { id, title, case: ofCase, purpose, given, steps, checks, accept, action } = reading?.values ?? {};
   if (!reading || !id) return undefined;

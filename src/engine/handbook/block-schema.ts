@@ -8,12 +8,23 @@ export function blockSchema(calculations: Iterable<CompiledCalculation>): Record
     $schema: 'https://json-schema.org/draft/2020-12/schema',
     title: 'surgenote calculation block',
     type: 'object',
-    required: ['id', 'calculation'],
+    required: ['id'],
+    anyOf: [{ required: ['calculation'] }, { required: ['based_on'] }],
     properties: {
       id: { type: 'string', pattern: '^[a-z0-9]+(?:-[a-z0-9]+)*$' },
       calculation: { enum: list.map((c) => c.definition.name) },
       title: { type: 'string' },
       case: CASE_SCHEMA,
+      based_on: {
+        type: 'string',
+        description: "the block from which calculation and givens come; 'given' holds what differs",
+      },
+      without: {
+        type: 'array',
+        description: 'givens of the base that are left out',
+        items: { type: 'string' },
+        uniqueItems: true,
+      },
       given: { type: 'object' },
       accept: {
         type: 'array',
@@ -27,11 +38,20 @@ export function blockSchema(calculations: Iterable<CompiledCalculation>): Record
       action: ACTION_SCHEMA,
     },
     additionalProperties: false,
-    allOf: list.map((calculation) => ({
-      if: { properties: { calculation: { const: calculation.definition.name } } },
-      // biome-ignore lint/suspicious/noThenProperty: `then` is a keyword of JSON Schema.
-      then: { properties: { given: givenSchema(calculation) } },
-    })),
+    dependentRequired: { without: ['based_on'] },
+    allOf: list.flatMap((calculation) => {
+      const named = {
+        properties: { calculation: { const: calculation.definition.name } },
+        required: ['calculation'],
+      };
+      const onItsOwn = { ...named, not: { required: ['based_on'] } };
+      return [
+        // biome-ignore lint/suspicious/noThenProperty: `then` is a keyword of JSON Schema.
+        { if: named, then: { properties: { given: givenSchema(calculation) } } },
+        // biome-ignore lint/suspicious/noThenProperty: `then` is a keyword of JSON Schema.
+        { if: onItsOwn, then: { properties: { given: { required: [...calculation.required] } } } },
+      ];
+    }),
   };
 }
 
@@ -64,7 +84,6 @@ function givenSchema(calculation: CompiledCalculation): Record<string, unknown> 
   const givens = Object.entries(calculation.definition.givens);
   return {
     type: 'object',
-    required: [...calculation.required],
     properties: Object.fromEntries(givens.map(([name, given]) => [name, oneGiven(given)])),
     additionalProperties: false,
   };
