@@ -1,4 +1,4 @@
-import type { Reading } from '../diagnostics/problem.ts';
+import { found, type Reading } from '../diagnostics/problem.ts';
 import { toSi } from '../quantity/quantity.ts';
 import type { Unit } from '../quantity/unit.ts';
 import { compareValues } from './compare-values.ts';
@@ -6,6 +6,7 @@ import { evaluateFunction } from './evaluate-function.ts';
 import type { Formula, FormulaValues, Node, RowPoint } from './formula.ts';
 import { attempt, fail } from './formula-fault.ts';
 import { childrenOf, isListRun, type ListRun, namesOfRun, tableOf, withoutParentheses } from './node-kind.ts';
+import { quickCondition, quickValue } from './quick-formula.ts';
 import { ValueScope } from './value-scope.ts';
 
 /** How the names of a formula enter it. */
@@ -25,9 +26,16 @@ export function evaluateFormula(
   values: FormulaValues,
   { numeric, rows }: EvaluationOptions = {},
 ): Reading<number> {
+  if (!rows || rows.size === 0) {
+    const value = quickValue(formula, numeric)(values);
+    if (!Number.isNaN(value)) return found(value);
+  }
   const scope = new ValueScope(formula.text, values, numeric, rows);
   return attempt(() => evaluate(formula.root, scope));
 }
+
+const HOLDS: Reading<boolean> = { ok: true, value: true };
+const DOES_NOT_HOLD: Reading<boolean> = { ok: true, value: false };
 
 /** Evaluates a condition; what stands behind a decided `and` or `or` is not asked. */
 export function evaluateCondition(
@@ -35,6 +43,10 @@ export function evaluateCondition(
   values: FormulaValues,
   { rows }: Pick<EvaluationOptions, 'rows'> = {},
 ): Reading<boolean> {
+  if (!rows || rows.size === 0) {
+    const holds = quickCondition(formula)(values);
+    if (holds !== undefined) return holds ? HOLDS : DOES_NOT_HOLD;
+  }
   const scope = new ValueScope(formula.text, values, undefined, rows);
   return attempt(() => holds(formula.root, scope));
 }

@@ -76,6 +76,16 @@ export function evaluateFunction(
   return FUNCTIONS_OF_ONE[name](value);
 }
 
+/** The same function where its arguments lie within its domain; elsewhere NaN, and nothing is said. */
+export function functionOf(
+  name: Exclude<FunctionName, 'sum' | 'product' | 'count'>,
+): (...values: number[]) => number {
+  if (name === 'min') return Math.min;
+  if (name === 'max') return Math.max;
+  const [work, domain] = [FUNCTIONS_OF_ONE[name], DOMAINS[name]];
+  return domain ? (x) => (domain.holds(x!) ? work(x!) : Number.NaN) : (x) => work(x!);
+}
+
 /** A value that is whole but for the noise of binary fractions is that whole number: floor(0.3 / 0.1) is 3. */
 function toWhole(x: number, round: (x: number) => number): number {
   const nearest = Math.round(x);

@@ -2,12 +2,14 @@ import type { Code, DataOf } from '../diagnostics/messages.ts';
 import type { Span } from '../diagnostics/place.ts';
 import { found, type Problem, problem, type Reading } from '../diagnostics/problem.ts';
 
-/** Carries a problem out of a recursion over a formula; it never leaves this folder. */
-class FormulaFault extends Error {
+/**
+ * Carries a problem out of a recursion over a formula; it never leaves this folder. No `Error`: that an absent value leaves a
+ * condition undecided is the rule rather than the exception, and nobody reads the stack that an error would gather each time.
+ */
+class FormulaFault {
   readonly problem: Problem;
 
   constructor(fault: Problem) {
-    super(fault.code);
     this.problem = fault;
   }
 }

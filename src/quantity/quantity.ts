@@ -1,4 +1,3 @@
-import { Decimal } from 'decimal.js';
 import type { Unit } from './unit.ts';
 import type { VoltageKind } from './voltage-kind.ts';
 
@@ -45,5 +44,7 @@ export function isWithinNumbers(si: number, unit: Unit): boolean {
 /** value * 10^exponent, rounded once. */
 function shiftDecimal(value: number, exponent: number): number {
   if (exponent === 0 || value === 0 || !Number.isFinite(value)) return value;
-  return new Decimal(value).times(new Decimal(10).pow(exponent)).toNumber();
+  // The decimal number that a double stands for, with its point moved, and the double nearest to that.
+  const [digits, power = '0'] = String(value).split('e') as [string, string?];
+  return Number(`${digits}e${Number(power) + exponent}`);
 }

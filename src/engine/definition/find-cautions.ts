@@ -4,7 +4,7 @@ import type { CompiledCalculation } from './compiled.ts';
 import { type ComputeFault, decide } from './computation.ts';
 import { contextAt } from './context-at.ts';
 import type { ColumnDefinition, GivenDefinition, RowsGiven } from './definition.ts';
-import type { EvaluatedCaution, EvaluatedStep } from './evaluated.ts';
+import type { EvaluatedCaution } from './evaluated.ts';
 import { type RangeJudgement, rangedGivens } from './judge-over-range.ts';
 import { judgeValidity } from './judge-validity.ts';
 import { ownMeaning, ownText } from './own-text.ts';
@@ -13,7 +13,7 @@ import type { Point } from './point-judgement.ts';
 import { outside, sayUsual } from './read-given.ts';
 import { pointsOver, rowNumbers } from './rows.ts';
 import type { ShowContext } from './show-step.ts';
-import { dataIn } from './shown-text.ts';
+import { dataIn, type ResultOf } from './shown-text.ts';
 
 /**
  * What must be said at the least favourable points of the ranges and need not be said at the stated values; a condition that
@@ -86,7 +86,7 @@ function usualRangeCaution(
 }
 
 /** The cautions of the definition whose condition holds. */
-export function stateCautions(context: ShowContext, steps?: readonly EvaluatedStep[]): EvaluatedCaution[] {
+export function stateCautions(context: ShowContext, resultOf?: ResultOf): EvaluatedCaution[] {
   const { calculation, state } = context;
   return calculation.cautions.flatMap(({ when, id, definition }) => {
     const points = pointsOver(calculation, definition.over, state.values).filter(
@@ -95,7 +95,7 @@ export function stateCautions(context: ShowContext, steps?: readonly EvaluatedSt
     if (points.length === 0) return [];
     const rows: SentenceData = definition.over === undefined ? {} : { [ROWS]: rowNumbers(points) };
     const text = ownText(calculation, `cautions.${id}.text`, definition.text, {
-      ...dataIn(context, definition.text, steps),
+      ...dataIn(context, definition.text, resultOf),
       ...rows,
     });
     return [{ id, text, ...(definition.basis ? { basis: definition.basis } : {}) }];

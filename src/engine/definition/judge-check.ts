@@ -55,12 +55,31 @@ export function judgeCheck(
     force: 'requirement' as const,
     basis: check.definition.basis,
   };
-  const [own, ...others] = check.candidates;
-  const competing = others.filter((candidate) => competes(calculation, check, candidate, state));
-  const governing = [own!, ...competing]
-    .map((candidate) => compareOne(calculation, check, candidate, state))
-    .reduce((least, next) => (isLessFavourable(next, least) ? next : least));
-  return { ...governing, check, force, basis, verdict: verdictOf(force, governing.met) };
+  const { candidates } = check;
+  let governing = compareOne(calculation, check, candidates[0]!, state);
+  for (const candidate of candidates) {
+    if (candidate === candidates[0] || !competes(calculation, check, candidate, state)) continue;
+    const next = compareOne(calculation, check, candidate, state);
+    if (isLessFavourable(next, governing)) governing = next;
+  }
+  // Judged at very many values: fields one by one are several times as quick as spread objects.
+  const { candidate, met, distance, margin, value, limit, words, atLimit, missing } = governing;
+  const verdict = verdictOf(force, met);
+  return {
+    check,
+    verdict,
+    force,
+    basis,
+    candidate,
+    met,
+    distance,
+    margin,
+    value,
+    limit,
+    words,
+    atLimit,
+    missing,
+  };
 }
 
 /**
@@ -68,10 +87,14 @@ export function judgeCheck(
  * limits, as with values of nought, the larger distance fails by more.
  */
 function isLessFavourable(a: ComparedValue, b: ComparedValue): boolean {
-  const rank = ({ met }: ComparedValue) => (met === false ? 0 : met === undefined ? 1 : 2);
-  if (rank(a) !== rank(b)) return rank(a) < rank(b);
+  const [left, right] = [rankOf(a), rankOf(b)];
+  if (left !== right) return left < right;
   if (a.margin !== b.margin) return a.margin < b.margin;
   return a.met === false && apart(a) > apart(b);
+}
+
+function rankOf({ met }: ComparedValue): number {
+  return met === false ? 0 : met === undefined ? 1 : 2;
 }
 
 function apart({ value, limit }: ComparedValue): number {
@@ -88,25 +111,42 @@ function compareOne(
   const value = tryEvaluate(calculation, check, candidate.value, state);
   const limit = tryEvaluate(calculation, check, candidate.limit, state);
   const missing = findMissing(calculation, check, candidate, state);
-  const common = { candidate, value, limit, words, missing, distance: undefined, atLimit: false };
   const spoken = words === undefined ? undefined : check.definition.verdictOfWords?.[words.says];
   // What melts fails by any limit, also by one that is not given.
   const failsByItself = words?.of === 'value' && spoken === false;
   if (words !== undefined && spoken !== undefined && (missing.length === 0 || failsByItself)) {
-    return { ...common, met: spoken, margin: spoken ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY };
+    const margin = spoken ? Number.POSITIVE_INFINITY : Number.NEGATIVE_INFINITY;
+    return {
+      candidate,
+      met: spoken,
+      distance: undefined,
+      margin,
+      value,
+      limit,
+      words,
+      atLimit: false,
+      missing,
+    };
   }
   if (value === undefined || limit === undefined || missing.length > 0) {
-    return { ...common, met: undefined, margin: Number.NEGATIVE_INFINITY };
+    const margin = Number.NEGATIVE_INFINITY;
+    return {
+      candidate,
+      met: undefined,
+      distance: undefined,
+      margin,
+      value,
+      limit,
+      words,
+      atLimit: false,
+      missing,
+    };
   }
   const { relation } = check.definition;
   const distance = marginOf(value, relation, limit);
-  return {
-    ...common,
-    met: compareValues(value, relation, limit),
-    distance,
-    margin: distance.value,
-    atLimit: areEqual(value, limit),
-  };
+  const met = compareValues(value, relation, limit);
+  const atLimit = areEqual(value, limit);
+  return { candidate, met, distance, margin: distance.value, value, limit, words, atLimit, missing };
 }
 
 /** A value whose condition fails, or that rests on a step which this case leaves out, does not compete. */
@@ -134,6 +174,7 @@ export function verdictOf(force: Force, met: boolean | undefined): Verdict {
 }
 
 function wordsOfSides({ value, limit }: CompiledCandidate, state: Computation): ComparedValue['words'] {
+  if (state.words.size === 0) return undefined;
   for (const [of, formula] of [['value', value] as const, ['limit', limit] as const]) {
     const says = wordsIn(formula, state);
     if (says !== undefined) return { of, says };
@@ -169,9 +210,12 @@ function findMissing(
   { value, limit }: CompiledCandidate,
   state: Computation,
 ): string[] {
+  const { needs = [] } = check.definition;
+  const isThere = (name: string) => state.values.has(name) || state.words.has(name);
+  if (value.names.every(isThere) && limit.names.every(isThere) && needs.every(isThere)) return [];
   const missing = new Set<string>();
   const visit = (name: string): void => {
-    if (state.values.has(name) || state.words.has(name)) return;
+    if (isThere(name)) return;
     const step = calculation.steps.find((s) => s.name === name);
     if (step) {
       const { work } = step;
@@ -181,7 +225,7 @@ function findMissing(
       else for (const used of namesOfStep(step, state)) visit(used);
     } else if (calculation.givens.has(name)) missing.add(name);
   };
-  for (const name of [...value.names, ...limit.names, ...(check.definition.needs ?? [])]) visit(name);
+  for (const name of [...value.names, ...limit.names, ...needs]) visit(name);
   return [...missing];
 }
 

@@ -1,8 +1,9 @@
 import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import type { FormulaValue } from '../../formula/formula.ts';
-import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
+import type { CompiledCalculation, CompiledCheck, CompiledValidity } from './compiled.ts';
 import type { Computation } from './computation.ts';
-import { compute } from './compute.ts';
+import { compute, copyComputation, recompute } from './compute.ts';
+import type { Force } from './definition.ts';
 import { judgeCheck } from './judge-check.ts';
 import type { Spread } from './piece-task.ts';
 import type { Point, PointJudgement } from './point-judgement.ts';
@@ -13,7 +14,11 @@ export class PointJudge {
   readonly #calculation: CompiledCalculation;
   readonly #values: ReadonlyMap<string, FormulaValue>;
   readonly #spread: Spread;
+  /** Limits of validity whose breach is an error. */
+  readonly #strict: readonly CompiledValidity[];
   readonly #computed = new Map<string, Computation>();
+  /** What was computed at the stated values, where that has no fault: other points rest on it. */
+  readonly #stated: Computation | undefined;
 
   /** `stated`: what was computed of these values already. */
   constructor(
@@ -25,7 +30,10 @@ export class PointJudge {
     this.#calculation = calculation;
     this.#values = values;
     this.#spread = spread;
-    if (stated) this.#computed.set('', stated);
+    this.#strict = calculation.validity.filter(({ otherwise }) => otherwise === 'error');
+    if (!stated) return;
+    this.#computed.set('', stated);
+    if (stated.faults.length === 0) this.#stated = stated;
   }
 
   /** Where an evaluation is slow: at so many points a check may be judged. */
@@ -38,44 +46,69 @@ export class PointJudge {
 
   compute(point: Point): Computation {
     // What stands at its stated value need not be named: the stated point is computed already.
-    const key = [...point]
-      .filter(([name, si]) => this.#values.get(name) !== si)
-      .map(([name, si]) => `${name}=${si}`)
-      .sort()
-      .join(' ');
+    const changes = [...point].filter(([name, si]) => this.#values.get(name) !== si).sort(byName);
+    const key = changes.map(([name, si]) => `${name}=${si}`).join(' ');
     const known = this.#computed.get(key);
     if (known) return known;
-    const state = compute(this.#calculation, new Map([...this.#values, ...point]), {
-      spread: this.#spread,
-    });
+    const tools = { spread: this.#spread };
+    const state = this.#stated
+      ? copyComputation(this.#stated)
+      : compute(this.#calculation, new Map([...this.#values, ...point]), tools);
+    if (this.#stated) recompute(this.#calculation, state, new Map(changes), tools);
     this.#computed.set(key, state);
     return state;
   }
 
   judge(check: CompiledCheck, point: Point): PointJudgement {
-    const state = this.compute(point);
+    return this.judgeComputed(check, point, this.compute(point));
+  }
+
+  /**
+   * Goes through many values of one given, all else as at a point: each computation holds until the next one is asked for, and none is
+   * kept.
+   */
+  scan(given: string, point: Point): (si: number) => Computation {
+    const tools = { spread: this.#spread };
+    const start = this.compute(point);
+    if (start.faults.length > 0) {
+      return (si) => compute(this.#calculation, new Map([...this.#values, ...point, [given, si]]), tools);
+    }
+    const state = copyComputation(start);
+    return (si) => {
+      recompute(this.#calculation, state, new Map([[given, si]]), tools);
+      return state;
+    };
+  }
+
+  /** The same of what was computed at the point; `isUsable` where that is known. */
+  judgeComputed(
+    check: CompiledCheck,
+    point: Point,
+    state: Computation,
+    isUsable = this.isUsable(state),
+  ): PointJudgement {
     const faults = state.faults.length;
-    const judgement = this.isUsable(state) ? judgeCheck(this.#calculation, check, state) : undefined;
+    const judgement = isUsable ? judgeCheck(this.#calculation, check, state) : undefined;
     // What this check cannot evaluate is a fault of this check there, not of the others.
     const isFaulty = state.faults.splice(faults).length > 0;
     const usable = isFaulty ? undefined : judgement;
-    const strictest = check.forces.some(({ force }) => force === 'requirement')
-      ? 'requirement'
-      : 'recommendation';
     return {
       point,
       judgement: usable,
-      asked: usable !== undefined || isFaulty || this.applies(check, point),
+      asked: usable !== undefined || isFaulty || this.#appliesIn(check, state),
       met: usable?.met,
       margin: usable && usable.met !== undefined ? usable.margin : Number.NEGATIVE_INFINITY,
-      force: usable?.force ?? strictest,
+      force: usable?.force ?? strictestForce(check),
     };
   }
 
   /** Whether a check is asked at a point. Where that cannot be told it is, so that what is wrong there is not passed over. */
-  applies({ when }: CompiledCheck, point: Point): boolean {
+  applies(check: CompiledCheck, point: Point): boolean {
+    return !check.when || this.#appliesIn(check, this.compute(point));
+  }
+
+  #appliesIn({ when }: CompiledCheck, state: Computation): boolean {
     if (!when) return true;
-    const state = this.compute(point);
     const reading = evaluateCondition(when, state.values);
     if (reading.ok) return reading.value;
     if (reading.problem.code !== 'absent-value') return true;
@@ -91,8 +124,7 @@ export class PointJudge {
 
   /** The name of a limit of validity whose breach is an error and that is broken, or cannot be decided. */
   brokenLimit(state: Computation): string | undefined {
-    return this.#calculation.validity.find(({ otherwise, condition, over }) => {
-      if (otherwise !== 'error') return false;
+    return this.#strict.find(({ condition, over }) => {
       return pointsOver(this.#calculation, over, state.values).some((rows) => {
         const reading = evaluateCondition(condition, state.values, { rows });
         return reading.ok ? !reading.value : reading.problem.code !== 'absent-value';
@@ -115,4 +147,12 @@ export class PointJudge {
     const judged = judgement ? `${check.candidates.indexOf(judgement.candidate)} ${judgement.force}` : asked;
     return [...chosen, judged].join('|');
   }
+}
+
+function strictestForce({ forces }: CompiledCheck): Force {
+  return forces.some(({ force }) => force === 'requirement') ? 'requirement' : 'recommendation';
+}
+
+function byName([a]: readonly [string, number], [b]: readonly [string, number]): number {
+  return a < b ? -1 : a > b ? 1 : 0;
 }

@@ -41,13 +41,15 @@ function countRows(
   return typeof list === 'object' ? list.length : 0;
 }
 
+const NO_ROW: readonly RowPoint[] = [new Map()];
+
 /** Each row of a table, as formulas are taken at it; of no table the one point at no row. */
 export function pointsOver(
   calculation: CompiledCalculation,
   table: string | undefined,
   values: ReadonlyMap<string, FormulaValue>,
 ): readonly RowPoint[] {
-  if (table === undefined) return [new Map()];
+  if (table === undefined) return NO_ROW;
   return Array.from({ length: countRows(calculation, table, values) }, (_, row) => new Map([[table, row]]));
 }
 

@@ -5,12 +5,12 @@ import { PURE_UNIT } from '../../quantity/unit.ts';
 import { say, type Text } from '../../words/sentence.ts';
 import type { CompiledCheck } from './compiled.ts';
 import { decide } from './computation.ts';
-import type { EvaluatedCheck, EvaluatedStep } from './evaluated.ts';
+import type { EvaluatedCheck } from './evaluated.ts';
 import { displayJudged, type Judgement, verdictOf } from './judge-check.ts';
 import type { RangeJudgement } from './judge-over-range.ts';
 import { ownText, ownWords } from './own-text.ts';
 import type { ShowContext } from './show-step.ts';
-import { dataIn } from './shown-text.ts';
+import { dataIn, type ResultOf } from './shown-text.ts';
 import type { ResultValue } from './value.ts';
 
 /** Digits for names that a check compares directly, so that their own line does not read as if the verdict were wrong. */
@@ -28,19 +28,30 @@ export function digitsForChecks(judgements: readonly Judgement[]): Map<string, n
   return digits;
 }
 
-/**
- * A check as it is printed, of a judgement at the stated values or at the least favourable point of the ranges, whose values
- * then are shown; `there` is what holds at that point, `stated` what holds at the stated values.
- */
-export function showCheck(
-  stated: ShowContext,
+/** What a check came to, without what is said of it at length. */
+export type ShownVerdict = Pick<
+  EvaluatedCheck,
+  | 'name'
+  | 'criterion'
+  | 'verdict'
+  | 'force'
+  | 'relation'
+  | 'value'
+  | 'limit'
+  | 'margin'
+  | 'atLimit'
+  | 'missing'
+  | 'overRange'
+>;
+
+/** The verdict of a judgement at the stated values or at the least favourable point of the ranges; `there` is what holds at that point. */
+export function showVerdict(
   there: ShowContext,
   judgement: Judgement,
-  steps: readonly EvaluatedStep[],
+  resultOf: ResultOf,
   overRange: RangeJudgement | undefined,
-): EvaluatedCheck {
-  const { check, candidate, value, limit, words } = judgement;
-  const met = overRange ? overRange.met : judgement.met;
+): ShownVerdict {
+  const { check, value, limit, words } = judgement;
   const { unit } = check;
   // Numbers of things read as such: 6 of 9, not 6.00 of 9.00.
   const numbers = [value, limit].filter((one) => one !== undefined);
@@ -48,7 +59,7 @@ export function showCheck(
     unit === PURE_UNIT &&
     numbers.every(Number.isInteger) &&
     (numbers.length === 2 || comparesWhole(there, judgement));
-  const ownDigits = countsThings ? 1 : Math.max(USUAL_DIGITS, ...digitsOfOperands(judgement, steps));
+  const ownDigits = countsThings ? 1 : Math.max(USUAL_DIGITS, ...digitsOfOperands(judgement, resultOf));
   const both =
     value !== undefined && limit !== undefined
       ? displayJudged(value, limit, unit, ownDigits, directionsOf(there, judgement))
@@ -62,20 +73,14 @@ export function showCheck(
   return {
     name: check.name,
     criterion: sayCriterion(there, check),
-    verdict: verdictOf(judgement.force, met),
+    verdict: verdictOf(judgement.force, overRange ? overRange.met : judgement.met),
     force: judgement.force,
     relation: check.definition.relation,
-    valueFormula: typesetFormula(candidate.value, there.calculation.symbols),
-    limitFormula: typesetFormula(candidate.limit, there.calculation.symbols),
     value: said('value') ?? result(value),
     limit: said('limit') ?? result(limit, both?.limit),
     margin: judgement.distance,
     atLimit: judgement.atLimit,
     missing: judgement.missing,
-    basis: judgement.basis,
-    remedies: met === false ? remediesOf(stated, there, judgement) : [],
-    restsOn: [...new Set([...candidate.value.names, ...candidate.limit.names])],
-    ...judgedOn(there, judgement),
     ...(overRange
       ? {
           overRange: {
@@ -86,6 +91,29 @@ export function showCheck(
           },
         }
       : {}),
+  };
+}
+
+/**
+ * A check as it is printed: its verdict `there`, with its formulas and what to do; `stated` is what holds at the stated values.
+ */
+export function showCheck(
+  stated: ShowContext,
+  there: ShowContext,
+  judgement: Judgement,
+  resultOf: ResultOf,
+  overRange: RangeJudgement | undefined,
+): EvaluatedCheck {
+  const { candidate } = judgement;
+  const met = overRange ? overRange.met : judgement.met;
+  return {
+    ...showVerdict(there, judgement, resultOf, overRange),
+    valueFormula: typesetFormula(candidate.value, there.calculation.symbols),
+    limitFormula: typesetFormula(candidate.limit, there.calculation.symbols),
+    basis: judgement.basis,
+    remedies: met === false ? remediesOf(stated, there, judgement) : [],
+    restsOn: [...new Set([...candidate.value.names, ...candidate.limit.names])],
+    ...judgedOn(there, judgement),
   };
 }
 
@@ -108,11 +136,11 @@ function directionsOf({ calculation, inputs }: ShowContext, { candidate }: Judge
   return { ...(value ? { value } : {}), ...(limit ? { limit } : {}) };
 }
 
-function digitsOfOperands({ candidate }: Judgement, steps: readonly EvaluatedStep[]): number[] {
+function digitsOfOperands({ candidate }: Judgement, resultOf: ResultOf): number[] {
   return [candidate.value, candidate.limit].flatMap(({ root }) => {
-    const step = root.type === 'name' ? steps.find((s) => s.name === root.name) : undefined;
-    if (step?.result.type !== 'number') return [];
-    const { displayed } = step.result;
+    const result = root.type === 'name' ? resultOf(root.name) : undefined;
+    if (result?.type !== 'number') return [];
+    const { displayed } = result;
     const digits =
       displayed.value === 0
         ? 1

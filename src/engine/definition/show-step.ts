@@ -158,7 +158,8 @@ function originOf(
   return { origin: say('step.from-table', { keys: said }), keys };
 }
 
-function showResult(context: ShowContext, step: CompiledStep): ResultValue | undefined {
+/** The result of a step as it is printed; undefined where the step was left out. */
+export function showResult(context: ShowContext, step: CompiledStep): ResultValue | undefined {
   const words = context.state.words.get(step.name);
   if (words !== undefined) {
     return { type: 'words', words: ownWords(context.calculation, words), unit: step.unit };

@@ -1,17 +1,16 @@
 import { type Datum, PLACEHOLDER, type SentenceData } from '../../words/sentence.ts';
-import type { EvaluatedStep } from './evaluated.ts';
 import { ownWords } from './own-text.ts';
 import { displayIn, type ShowContext, unitOf } from './show-step.ts';
+import type { ResultValue } from './value.ts';
 
-/** The data of a text with `{name}` in it: the values of these names; of `steps`, where there are any, as these show them. */
-export function dataIn(
-  context: ShowContext,
-  text: string,
-  steps: readonly EvaluatedStep[] = [],
-): SentenceData {
+/** What a step shows as its result, by its name; undefined for what is none, or was left out. */
+export type ResultOf = (name: string) => ResultValue | undefined;
+
+/** The data of a text with `{name}` in it: the values of these names, of steps as `resultOf` shows them. */
+export function dataIn(context: ShowContext, text: string, resultOf?: ResultOf): SentenceData {
   return Object.fromEntries(
     [...text.matchAll(PLACEHOLDER)].map(([, name]) => {
-      const result = steps.find((step) => step.name === name)?.result;
+      const result = resultOf?.(name!);
       return [name!, result?.type === 'number' ? result : shownDatum(context, name!)];
     }),
   );

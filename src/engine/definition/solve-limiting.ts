@@ -2,6 +2,7 @@ import { displaySi, displayValue, USUAL_DIGITS } from '../../quantity/display.ts
 import { toSi } from '../../quantity/quantity.ts';
 import { say } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
+import type { Computation } from './computation.ts';
 import type { LimitingDefinition } from './definition.ts';
 import type { PointJudge } from './point-judge.ts';
 import type { Point } from './point-judgement.ts';
@@ -55,7 +56,7 @@ class Search {
   readonly #checks: readonly CompiledCheck[];
   readonly #judge: PointJudge;
   readonly #nominal: number;
-  readonly #points: readonly Point[];
+  readonly #scans: readonly { readonly point: Point; readonly scan: (si: number) => Computation }[];
   readonly #found = new Map<number, Obstacle | undefined>();
 
   constructor(
@@ -71,7 +72,8 @@ class Search {
     this.#checks = checks;
     this.#judge = judge;
     this.#nominal = nominal;
-    this.#points = [new Map(), ...points];
+    const all = [new Map<string, number>(), ...points];
+    this.#scans = all.map((point) => ({ point, scan: judge.scan(limiting.given, point) }));
   }
 
   solve(): LimitingValue | undefined {
@@ -151,14 +153,12 @@ class Search {
 
   #findObstacle(si: number): Obstacle | undefined {
     let worst: { readonly check: string; readonly margin: number } | undefined;
-    for (const other of this.#points) {
-      const point = new Map(other).set(this.#limiting.given, si);
-      const state = this.#judge.compute(point);
-      if (!this.#judge.isUsable(state)) {
-        return { outside: { limit: this.#judge.brokenLimit(state) } };
-      }
+    for (const { point, scan } of this.#scans) {
+      const state = scan(si);
+      const limit = this.#judge.brokenLimit(state);
+      if (state.faults.length > 0 || limit !== undefined) return { outside: { limit } };
       for (const check of this.#checks) {
-        const { met, margin, asked } = this.#judge.judge(check, point);
+        const { met, margin, asked } = this.#judge.judgeComputed(check, point, state, true);
         // A check that is not asked at that value asks nothing of it.
         if (met === true || !asked) continue;
         if (!worst || margin < worst.margin) worst = { check: check.name, margin };

@@ -49,6 +49,8 @@ export function evaluateVariant(
   });
 }
 
+const NO_ROWS: RowPoint = new Map();
+
 /** The value of a step, or those of a step over rows, one by one; undefined where one has none, which is then a fault. */
 function overRows(
   calculation: CompiledCalculation,
@@ -56,6 +58,12 @@ function overRows(
   state: Computation,
   valueAt: (rows: RowPoint) => Reading<number>,
 ): FormulaValue | undefined {
+  if (step.over === undefined) {
+    const reading = valueAt(NO_ROWS);
+    if (reading.ok) return reading.value;
+    state.faults.push({ step: step.name, problem: reading.problem });
+    return undefined;
+  }
   const values: number[] = [];
   for (const rows of pointsOver(calculation, step.over, state.values)) {
     const reading = valueAt(rows);
@@ -67,7 +75,7 @@ function overRows(
     }
     values.push(reading.value);
   }
-  return step.over === undefined ? values[0] : values;
+  return values;
 }
 
 /**
