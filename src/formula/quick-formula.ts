@@ -29,7 +29,7 @@ const CONDITIONS = new WeakMap<Formula, QuickCondition>();
 export function quickValue(formula: Formula, numeric: ReadonlyMap<string, Unit> | undefined): QuickValue {
   const known = VALUES.get(formula);
   if (known && known.numeric === numeric) return known.value;
-  const value = valueOf(formula.root, numeric);
+  const value = quickOf(formula.root, numeric);
   VALUES.set(formula, { value, numeric });
   return value;
 }
@@ -49,8 +49,8 @@ function finite(value: number): number {
   return Number.isFinite(value) ? value : Number.NaN;
 }
 
-function valueOf(node: Node, numeric: ReadonlyMap<string, Unit> | undefined): QuickValue {
-  const inner = (other: Node) => valueOf(other, numeric);
+function quickOf(node: Node, numeric: ReadonlyMap<string, Unit> | undefined): QuickValue {
+  const inner = (other: Node) => quickOf(other, numeric);
   switch (node.type) {
     case 'number': {
       const { value } = node;
@@ -137,7 +137,7 @@ function callOf(node: Node & { type: 'call' }, inner: (node: Node) => QuickValue
 }
 
 function casesOf(node: Node & { type: 'cases' }, numeric: ReadonlyMap<string, Unit> | undefined): QuickValue {
-  const inner = (other: Node) => valueOf(other, numeric);
+  const inner = (other: Node) => quickOf(other, numeric);
   const cases = node.cases.map(({ value, when }) => ({
     value: inner(value),
     when: conditionOf(when, numeric),
@@ -156,7 +156,7 @@ function casesOf(node: Node & { type: 'cases' }, numeric: ReadonlyMap<string, Un
 function conditionOf(node: Node, numeric?: ReadonlyMap<string, Unit>): QuickCondition {
   switch (node.type) {
     case 'comparison': {
-      const [left, right] = [valueOf(node.left, numeric), valueOf(node.right, numeric)];
+      const [left, right] = [quickOf(node.left, numeric), quickOf(node.right, numeric)];
       const { operator } = node;
       return (values) => {
         const [a, b] = [left(values), right(values)];
