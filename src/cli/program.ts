@@ -36,9 +36,10 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .command('new')
     .description('writes a small project to start from, that compiles')
     .argument('<dir>', 'the folder to make')
-    .action(async (dir: string) => {
+    .option('--date <day>', 'the day of its note, instead of today')
+    .action(async (dir: string, options: { date?: string }) => {
       const { newCommand } = await import('./commands/new.ts');
-      finish(await newCommand(dir, terminal));
+      finish(await newCommand(dir, options, terminal));
     });
   program
     .command('evaluate')

@@ -1,7 +1,7 @@
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 
 /**
- * The day of signing or issuing: as written, else today by the clock of this machine. Nothing but this file reads the clock.
+ * The day of signing, issuing or beginning a note: as written, else today by the clock of this machine. Nothing but this file reads the clock.
  *
  * @throws {OutsideFailure} `usage` where what is written is no day
  */

@@ -1,15 +1,30 @@
 import type { NoteReview } from '../review/sign-off/note-review.ts';
-import type { FrontMatter } from '../source/note-source.ts';
+import { namesOfIssue } from '../review/sign-off/register-entry.ts';
+import type { Role } from '../review/sign-off/roles.ts';
+import type { FrontMatter, RevisionRow } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { DASH } from './word-values.ts';
 
-/** The revision history of a document, each with its issue. */
+/**
+ * The revision history of a document, each with its issue. Who has prepared, checked and approved a revision is said by the register where it
+ * was issued, by the sign-offs where it is the present one, and by the author's row where it is older than both.
+ */
 export function viewRevisions(
   { revisions, revision: current }: FrontMatter,
   { people }: ProjectSource,
-  { issues, mark }: Pick<NoteReview, 'issues' | 'mark'>,
+  { issues, signOffs, mark }: NoteReview,
 ) {
   const person = (key: string | undefined) => people.find((one) => one.key === key)?.name ?? key ?? DASH;
+  const signed = (role: Role): string => {
+    const signOff = signOffs.find((one) => one.role === role);
+    return signOff?.state === 'valid' && signOff.statement ? signOff.statement.name : DASH;
+  };
+  const namesOf = (row: RevisionRow): Readonly<Record<Role, string>> => {
+    const issue = issues.find(({ revision }) => revision === row.revision);
+    if (issue) return namesOfIssue(issue);
+    const name = row.revision === current ? signed : (role: Role) => person(row[role]);
+    return { prepared: name('prepared'), checked: name('checked'), approved: name('approved') };
+  };
   return {
     anyIssued: issues.length > 0,
     rows: revisions.map((row) => ({
@@ -17,9 +32,7 @@ export function viewRevisions(
       date: row.date,
       reason: row.reason,
       sections: row.sections ?? DASH,
-      prepared: person(row.prepared),
-      checked: person(row.checked),
-      approved: person(row.approved),
+      ...namesOf(row),
       issue: viewIssue(row.revision, issues, row.revision === current && mark === 'void'),
     })),
   };

@@ -52,7 +52,8 @@ export function checkMentions(
   }
 }
 
-interface Mention {
+/** A word such as 'assumption A9' in a text. */
+export interface Mention {
   readonly what: 'assumption' | 'open point';
   readonly id: string;
   readonly index: number;
@@ -64,7 +65,8 @@ function prefixOf(id: string): string {
   return id.replace(/\d.*$/, '').toLowerCase();
 }
 
-function mentionsIn(text: string): Mention[] {
+/** The items of a note of which a text speaks; those of another note are not among them. */
+export function mentionsIn(text: string): Mention[] {
   return [...text.matchAll(MENTION)].flatMap((match) => {
     const what = /^a/i.test(match[1]!) ? 'assumption' : 'open point';
     const isVerb = /^h/i.test(match[1]!);

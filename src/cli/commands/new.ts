@@ -6,11 +6,20 @@ import { replaceFiles } from '../../files/replace-file.ts';
 import { EXIT } from '../exit-status.ts';
 import { PACKAGE } from '../software.ts';
 import type { Terminal } from '../terminal.ts';
+import { readDay } from '../today.ts';
+
+/** The day that stands in the notes of the template. */
+const TEMPLATE_DAY = '2026-01-01';
 
 const TEMPLATE = new URL('templates/project/', PACKAGE);
 
 /** Writes a project to start from into a new or empty folder. */
-export async function newCommand(dir: string, terminal: Terminal): Promise<number> {
+export async function newCommand(
+  dir: string,
+  { date }: { readonly date?: string },
+  terminal: Terminal,
+): Promise<number> {
+  const today = readDay(date);
   const folder = resolve(dir);
   const title = basename(folder).replace(/[-_]+/g, ' ').trim();
   await createFolder(folder);
@@ -18,7 +27,9 @@ export async function newCommand(dir: string, terminal: Terminal): Promise<numbe
     const text = readFileSync(new URL(name, TEMPLATE), 'utf8');
     return {
       path: join(folder, name),
-      bytes: new TextEncoder().encode(name === 'project.yaml' ? retitle(text, title) : text),
+      bytes: new TextEncoder().encode(
+        name === 'project.yaml' ? retitle(text, title) : text.replaceAll(TEMPLATE_DAY, today),
+      ),
       was: null,
     };
   });

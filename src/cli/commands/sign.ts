@@ -8,6 +8,7 @@ import { replaceFiles } from '../../files/replace-file.ts';
 import { signWithSsh } from '../../files/sign-with-ssh.ts';
 import { ALLOWED_SIGNERS_FILE } from '../../review/sign-off/allowed-signers.ts';
 import { type CheckerRecord, readCheckerRecord } from '../../review/sign-off/checker-record.ts';
+import { findRecordContradictions } from '../../review/sign-off/find-contradictions.ts';
 import { judgeSignOffs } from '../../review/sign-off/judge-sign-offs.ts';
 import type { SignedText } from '../../review/sign-off/judge-signature.ts';
 import { type NoteReview, reviewNote } from '../../review/sign-off/note-review.ts';
@@ -50,6 +51,9 @@ export async function signCommand(path: string, options: SignOptions, terminal: 
   const { note, project, loaded, review, collector } = found;
   const record = await readRecord(found, options);
   const prepared = record && prepare(found, options, record.values, date);
+  for (const refusal of record ? findRecordContradictions(note, record.values) : []) {
+    collector.error('refused-sign-off', startOf(options.record ?? note.source.path), refusal);
+  }
   if (Array.isArray(prepared)) {
     for (const refusal of prepared) collector.error('refused-sign-off', startOf(note.source.path), refusal);
   }

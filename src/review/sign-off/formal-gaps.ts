@@ -1,12 +1,13 @@
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
+import { findSourceContradictions } from './find-contradictions.ts';
 import { findDateConflicts } from './judge-dates.ts';
 import type { Refusal } from './prepare-statement.ts';
 import { ROLES } from './roles.ts';
 
 /** What a formal document needs and the source does not say: a caution at compile, and it stands against issue. */
-export function findFormalGaps({ source }: EvaluatedNote, project: ProjectSource): readonly Refusal[] {
-  const { frontMatter } = source;
+export function findFormalGaps(note: EvaluatedNote, project: ProjectSource): readonly Refusal[] {
+  const { frontMatter } = note.source;
   const gaps: Refusal[] = [];
   if (project.company === undefined) {
     gaps.push({
@@ -41,5 +42,5 @@ export function findFormalGaps({ source }: EvaluatedNote, project: ProjectSource
       hint: 'the revision history lists every revision with its day, the oldest first',
     });
   }
-  return gaps;
+  return [...gaps, ...findSourceContradictions(note)];
 }

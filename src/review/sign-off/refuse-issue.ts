@@ -1,5 +1,6 @@
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
+import { findReviewContradictions } from './find-contradictions.ts';
 import { findFormalGaps } from './formal-gaps.ts';
 import type { NoteReview } from './note-review.ts';
 import type { Refusal } from './prepare-statement.ts';
@@ -43,11 +44,15 @@ export function refuseWithdrawal(
 export function refuseIssue(
   note: EvaluatedNote,
   project: ProjectSource,
-  { signOffs, issues }: NoteReview,
+  review: NoteReview,
   date: string,
 ): readonly Refusal[] {
+  const { signOffs, issues } = review;
   const { frontMatter, holds } = note.source;
-  const refusals: Refusal[] = [...findFormalGaps(note, project)];
+  const refusals: Refusal[] = [
+    ...findFormalGaps(note, project),
+    ...findReviewContradictions(note, project, review),
+  ];
   for (const { role, state, reason, statement } of signOffs) {
     if (state === 'missing') {
       refusals.push({

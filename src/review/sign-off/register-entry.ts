@@ -1,4 +1,5 @@
 import type { Place } from '../../diagnostics/place.ts';
+import type { Role } from './roles.ts';
 
 /** What every entry of the register says. */
 interface Entered {
@@ -113,3 +114,13 @@ export const WITHDRAWAL_KEYS = {
   principal: 'principal',
   signed: 'signed',
 } as const satisfies Readonly<Record<string, keyof Withdrawal>>;
+
+/** Who signed an issued revision, without the days. */
+export function namesOfIssue(issue: Pick<Issue, Role>): Readonly<Record<Role, string>> {
+  const nameIn = (signed: string): string => signed.replace(/, \d{4}-\d{2}-\d{2}$/, '');
+  return {
+    prepared: nameIn(issue.prepared),
+    checked: nameIn(issue.checked),
+    approved: nameIn(issue.approved),
+  };
+}

@@ -114,7 +114,10 @@ describe('what stands against issue', () => {
     [
       'an older revision than the last',
       refuse(NOTE.replace('revision: B\n', 'revision: A\n'), VALID, [issue('B')]),
-      ['revision A does not follow revision B, the last that was issued'],
+      [
+        'the note is dated 2031-05-14, and revision A in its history 2031-01-14',
+        'revision A does not follow revision B, the last that was issued',
+      ],
     ],
     [
       'a last issue that the history leaves out',
@@ -137,6 +140,9 @@ describe('what stands against issue', () => {
       'a note and a history of later',
       refuse(NOTE.replaceAll('2031-05-14', '2031-05-23')),
       [
+        ...ROLES.map(
+          (role) => `the note is dated 2031-05-23, and was signed as '${role}' before, on 2031-05-20`,
+        ),
         'the note is dated 2031-05-23, after the issue of 2031-05-21',
         'revision B in its history is dated 2031-05-23, after the issue of 2031-05-21',
       ],
