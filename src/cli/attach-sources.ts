@@ -34,7 +34,7 @@ export async function attachSources(
   const attachments = loaded.sourcesOf(note).map((file): Attachment => {
     const { path: name, bytes } = file;
     if (name === PROJECT_FILE) return { ...yaml('Project and register'), name, bytes };
-    if (loaded.project?.includes?.includes(name)) return { ...yaml('Register of the project'), name, bytes };
+    if (loaded.project?.includes?.includes(name)) return { ...includedRegister(name), name, bytes };
     if (name === path) return { ...NOTE, name, bytes };
     return {
       name,
@@ -108,6 +108,11 @@ const NOTE = {
 
 function yaml(description: string): Pick<Attachment, 'mimeType' | 'description' | 'relationship'> {
   return { mimeType: 'application/yaml', description, relationship: 'Source' };
+}
+
+function includedRegister(name: string): Pick<Attachment, 'mimeType' | 'description' | 'relationship'> {
+  const table = /\.csv$/i.test(name) ? { mimeType: 'text/csv' } : {};
+  return { ...yaml('Register of the project'), ...table };
 }
 
 function reportUnfit(attachments: readonly Attachment[], note: string, collector: Collector): void {

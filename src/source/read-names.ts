@@ -38,7 +38,10 @@ export function checkName({ key, keyPlace }: MapEntry, collector: Collector): bo
 }
 
 /** Whether a key can stand in a reference to the register; reports it where it cannot. */
-export function checkRegisterKey({ key, keyPlace }: MapEntry, collector: Collector): boolean {
+export function checkRegisterKey(
+  { key, keyPlace }: Pick<MapEntry, 'key' | 'keyPlace'>,
+  collector: Collector,
+): boolean {
   if (REGISTER_KEY.test(key)) return true;
   collector.error('malformed-name', keyPlace, { text: key, instead: suggest(key, '_', REGISTER_KEY) });
   return false;

@@ -5,11 +5,13 @@ import { mixesScripts, outlineOfName } from './alike-names.ts';
 import { DERIVED_STATES, titleOfState } from './document-states.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
 import { wholeFile } from './map-places.ts';
+import type { WrittenName } from './note-source.ts';
 import type { DocumentState, Person, ProjectSource } from './project-source.ts';
 import { type Include, includes } from './read-includes.ts';
 import { checkRegisterKey, KEBAB_CASE } from './read-names.ts';
 import { RegisterReader } from './read-register.ts';
 import { readRegisterFile } from './read-register-file.ts';
+import { readRegisterTable } from './read-register-table.ts';
 import { option, optional, type Read, readRecord, required, text } from './read-shape.ts';
 import { isEmpty, namedEntries } from './read-value.ts';
 import { readYaml } from './read-yaml.ts';
@@ -189,14 +191,22 @@ export function readProject(
 
 /** Reads a register that is included; false where it could not be read whole, which is reported. */
 function readIncluded(
-  { file, place }: Include,
+  { file, place, table }: Include,
   read: IncludedText,
   register: RegisterReader,
   collector: Collector,
 ): boolean {
+  const isPlaced = !table || isSectionName(table.section, collector);
   if (read === 'missing') collector.error('include-missing', place, { file });
-  if (typeof read === 'string') return false;
+  if (typeof read === 'string' || !isPlaced) return false;
+  if (table) return readRegisterTable(file, read.text, table, register, collector);
   return readRegisterFile(file, read.text, register, Object.keys(PROJECT), collector);
+}
+
+function isSectionName({ name: key, place }: WrittenName, collector: Collector): boolean {
+  if (Object.hasOwn(PROJECT, key)) collector.error('belongs-to-project', place, { key });
+  else return checkRegisterKey({ key, keyPlace: place }, collector);
+  return false;
 }
 
 /** How many items a list has as it is written, faulty ones too. */

@@ -30,11 +30,12 @@ export class RegisterReader {
     }
   }
 
-  /** Whether an item is new; one that stands in two files is reported, in one file the file's reader does so. */
-  claim(path: string, place: Place): boolean {
+  /** Whether an item is new; of one that stands in two files that is reported, and of a table in which it stands twice. */
+  claim(path: string, place: Place, within?: 'each once'): boolean {
     const first = this.#places.get(path);
     if (!first) this.#places.set(path, place);
-    if (!first || first.file === place.file) return true;
+    // A key that is written twice in one YAML file has been reported by its reader.
+    if (!first || (first.file === place.file && !within)) return true;
     const related = [{ place: first, note: relatedNote('first-written', {}) }];
     this.#collector.error('item-in-two-files', place, { item: path, first: first.file }, related);
     return false;
@@ -54,19 +55,20 @@ export class RegisterReader {
   #readProperty(path: string, property: MapEntry): void {
     const { keyPlace, value } = property;
     if (isEmpty(property, this.#collector, '75 kV')) {
-      this.#add(path, faulty(value.place), keyPlace);
+      this.add(path, faulty(value.place), keyPlace);
       return;
     }
     if (value.type !== 'map') {
-      this.#add(path, value, keyPlace);
+      this.add(path, value, keyPlace);
       return;
     }
     const reading = readRecord(value, PROPERTY, { where: `'${path}'` }, this.#collector);
     const written = reading?.values.value ?? faulty(value.place);
-    this.#add(path, written, keyPlace, reading?.values.source);
+    this.add(path, written, keyPlace, reading?.values.source);
   }
 
-  #add(path: string, value: RegisterEntry['value'], place: Place, source?: string): void {
+  /** Adds a value of an item. */
+  add(path: string, value: RegisterEntry['value'], place: Place, source?: string): void {
     this.entries.set(path, { path, value, place, ...(source === undefined ? {} : { source }) });
   }
 }

@@ -33,7 +33,8 @@ function isPlainPath(path: string): boolean {
 
 const COLUMN = { column: required(column, 'lead a'), unit: optional(text) };
 
-const columns: Read<readonly ColumnSource[]> = (node, key, collector) =>
+/** The columns of a table that fill givens, each by name or with the unit of its cells. */
+export const columns: Read<readonly ColumnSource[]> = (node, key, collector) =>
   namedEntries(node, key, collector)?.flatMap((entry) => readColumn(entry, collector) ?? []);
 
 function readColumn(entry: MapEntry, collector: Collector): ColumnSource | undefined {

@@ -15,16 +15,22 @@ const fixtures = readdirSync(FOLDER).map((name) => ({
 
 function diagnose(name: string, text: string) {
   const collector = new Collector();
-  if (name.endsWith('.project')) readProject(name, text, collector);
-  else if (name.endsWith('.register'))
+  if (name.endsWith('.project')) readProject(name, text, collector, textOfInclude);
+  else if (/\.(?:register|table)$/.test(name))
     readProject('project.yaml', including(name), collector, () => ({ text }));
   else readNote(name, text, collector);
   return told(collector);
 }
 
-/** A project with a register in a file of its own. */
+/** Of the files that a project includes, one table is there. */
+function textOfInclude(path: string) {
+  return path === 'spds.csv' ? { text: 'name;Up [kV];Type\nSPD1;1,2;limiting\n' } : 'missing';
+}
+
+/** A project with a register in a file of its own, or with a table that is one. */
 function including(register: string): string {
-  const include = `include: [${register}.yaml]`;
+  const table = `{ file: ${register}.csv, as: equipment }`;
+  const include = `include: [${register.endsWith('.table') ? table : `${register}.yaml`}]`;
   return `title: T\nclient: C\nsite: S\n${include}\nequipment: { TX9: { withstand: 95 kV peak } }\n`;
 }
 

@@ -8,7 +8,42 @@ export const registerMessages = {
   }),
   'include-kind': (d: { file: string }): Wording => ({
     message: `'${d.file}' is no register that can be included`,
-    hint: 'a register is a .yaml file',
+    hint: 'a register is a .yaml file or a .csv table',
+  }),
+  'include-without-section': (d: { file: string }): Wording => ({
+    message: `the table '${d.file}' does not say to which section of the register its rows belong`,
+    hint: `write { file: ${d.file}, as: equipment }`,
+  }),
+  'include-not-a-table': (d: { file: string }): Wording => ({
+    message: `'as' and 'columns' are for tables; '${d.file}' has sections of its own`,
+    hint: `write the path alone: ${d.file}`,
+  }),
+  'no-such-column': (d: {
+    column: string;
+    file: string;
+    nearest: string | undefined;
+    known: readonly string[];
+  }): Wording => ({
+    message: `'${d.file}' has no column '${d.column}'`,
+    hint: d.nearest
+      ? `did you mean '${d.nearest}'?`
+      : `its columns are ${d.known.filter((name) => name !== '').join(', ')}`,
+  }),
+  'unit-of-column': (d: { column: string; head: string; unit: string }): Wording => ({
+    message: `the header of '${d.column}' says ${d.head}, and the list of columns ${d.unit}`,
+    hint: 'leave the unit out of the list of columns',
+  }),
+  'columns-of-one-value': (d: { name: string; columns: readonly string[] }): Wording => ({
+    message: `the columns ${d.columns.map((column) => `'${column}'`).join(' and ')} are both '${d.name}'`,
+    hint: 'rename one of them, or list under columns: those that count',
+  }),
+  'unit-of-cell': (d: { own: string; unit: string }): Wording => ({
+    message: `the column is in ${d.unit}; this cell says ${d.own}`,
+    hint: `write the number in ${d.unit}`,
+  }),
+  'item-without-name': (d: { column: string }): Wording => ({
+    message: 'the row has values and no name',
+    hint: `write into the column '${d.column}' how the notes are to call it, such as SPD1`,
   }),
   'include-twice': (d: { file: string }): Wording => ({
     message: `'${d.file}' is included twice`,
@@ -28,7 +63,7 @@ export const registerMessages = {
   }),
   'item-in-two-files': (d: { item: string; first: string }): Wording => ({
     message: `'${d.item}' stands in ${d.first} too: an item has one place`,
-    hint: 'keep it in one of the two files',
+    hint: 'keep it once, or give the other a name of its own',
   }),
   'unknown-item': (d: {
     item: string;
