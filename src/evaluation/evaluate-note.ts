@@ -94,7 +94,7 @@ class NoteEvaluation {
     this.#kinds = kinds;
     this.#others = others;
     this.#ids = new Set(note.blocks.map(({ id }) => id));
-    this.#expansion = expandBases(note.blocks, note.faultyBlocks, (block) => this.#fill(block));
+    this.#expansion = expandBases(note.blocks, note.faultyBlocks, (block, base) => this.#fill(block, base));
     this.#complete = new Map(this.#expansion.blocks.map((block) => [block.id, block]));
   }
 
@@ -125,10 +125,10 @@ class NoteEvaluation {
   }
 
   /** A block with the givens that the register fills. */
-  #fill(block: CalcBlock): ReturnType<Fill> {
+  #fill(block: CalcBlock, base: Block | undefined): ReturnType<Fill> {
     const calculation = CALCULATIONS.get(block.calculation);
     if (!block.givensFrom || !calculation) return { block, complete: true };
-    const { given, complete } = fillGivens(block, calculation, this.#project, this.#collector);
+    const { given, complete } = fillGivens(block, base, calculation, this.#project, this.#collector);
     return { block: { ...block, given }, complete };
   }
 

@@ -167,18 +167,6 @@ describe('a block on a base', () => {
     expect(givenOf(trial, 'shorter', 'lead')!.source).toBeUndefined();
   });
 
-  test('takes from the register what it names itself, before what its base gives', () => {
-    const apart = BAY.replace('arrangement: common-earth', 'arrangement: across-terminals');
-    const trial = evaluate(apart, on('joined', 'bay', 'givens_from: [equipment.TX1]'));
-    expect(trial.messages).toEqual([]);
-    expect(givenOf(trial, 'joined', 'arrangement')).toMatchObject({
-      value: { choice: 'common-earth' },
-      origin: 'reference',
-    });
-    const { given } = block(trial, 'joined').source;
-    expect(given.find(({ name }) => name === 'arrangement')!.origin).toMatchObject({ kind: 'register' });
-  });
-
   test('may ask for a limiting value of its base', () => {
     const trial = evaluate(
       BAY.replace('95 kV', '125 kV'),

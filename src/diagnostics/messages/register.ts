@@ -101,6 +101,14 @@ export const registerMessages = {
     message: `${d.items.map((item) => `'${item}'`).join(' and ')} both have '${d.given}', and the block does not say which counts`,
     hint: `write it under 'given': ${d.given}: !ref ${d.items[0]}.${d.given}`,
   }),
+  'base-writes-it': (d: { item: string; given: string; base: string }): Wording => ({
+    message: `'${d.item}' has '${d.given}', and the base '${d.base}' writes it, or an alternative to it: that stays`,
+    hint: `to take the value of the register, write it under 'given': ${d.given}: !ref ${d.item}.${d.given}`,
+  }),
+  'item-lacks': (d: { item: string; replaced: string; base: string; given: string }): Wording => ({
+    message: `'${d.item}' takes the place of '${d.replaced}' in the base '${d.base}' and does not have '${d.given}', which that one fills: nothing fills it here`,
+    hint: `write it under 'given', or add it to '${d.item}' in the register; where it is meant, leave it out: without: [${d.given}]`,
+  }),
   'offered-alternatives': (d: { names: readonly string[]; item: string }): Wording => ({
     message: `the register has ${d.names.map((name) => `'${name}'`).join(' and ')}, of which the calculation takes one`,
     hint: `write the one that counts under 'given': ${d.names[0]}: !ref ${d.item}.${d.names[0]}`,

@@ -3,6 +3,7 @@ import type { Diagnostic } from '../../diagnostics/diagnostic.ts';
 import { nearestName } from '../../diagnostics/nearest-name.ts';
 import type { Block, CalcBlock, FormulaBlock, GivenSource, OwnGiven } from '../../source/note-source.ts';
 import { inheritGivens, type Replaced } from './inherit-givens.ts';
+import { withoutReplacedItems } from './replace-items.ts';
 
 export interface AppliedBase {
   /** Complete; undefined where base and block do not go together. */
@@ -22,7 +23,8 @@ export function applyBase(block: CalcBlock, base: Block, fill: (block: CalcBlock
   checkCalculation(block, base, collector);
   checkWithout(block, base, collector);
   const own = base.kind === 'calc' ? fill(withCalculation(block, base)) : block;
-  const { given, replaced } = inheritGivens({ given: own.given, without: own.without ?? [] }, base);
+  const kept = withoutReplacedItems(own, base, collector);
+  const { given, replaced } = inheritGivens({ given: own.given, without: own.without ?? [] }, kept);
   const complete = base.kind === 'calc' ? { ...own, given } : onFormulas(block, base, given, collector);
   return {
     block: collector.hasErrors ? undefined : complete,

@@ -15,15 +15,18 @@ export interface Expansion {
   readonly diagnostics: readonly Diagnostic[];
 }
 
-/** A block of a known calculation with the givens that the register fills, and whether it is known what these are. */
-export type Fill = (block: CalcBlock) => { readonly block: CalcBlock; readonly complete: boolean };
+/** A block of a known calculation with the givens that the register fills beside its base, and whether it is known what these are. */
+export type Fill = (
+  block: CalcBlock,
+  base: Block | undefined,
+) => { readonly block: CalcBlock; readonly complete: boolean };
 
 /**
  * Completes every block of a note that is based on another, however long the chain of bases. One whose base is at fault is left
  * out without a word, for the fault is told at the base.
  *
  * @param faulty ids of blocks that could not be read, which has been reported
- * @param fill what the register gives to a block; it counts as written in it, before what its base gives
+ * @param fill what the register gives to a block, beside what it writes and what its base writes
  */
 export function expandBases(blocks: readonly Block[], faulty: ReadonlySet<string>, fill: Fill): Expansion {
   return new BaseExpansion(blocks, faulty, fill).run();
@@ -82,14 +85,14 @@ class BaseExpansion {
     const base = this.#complete.get(block.basedOn!.name);
     if (!base) return undefined;
     if (this.#unfilled.has(base.id)) this.#unfilled.add(block.id);
-    const applied = applyBase(block, base, (own) => this.#filled(own));
+    const applied = applyBase(block, base, (own) => this.#filled(own, base));
     this.#diagnostics.push(...applied.diagnostics);
     if (applied.replaced.length > 0) this.#replaced.set(block.id, applied.replaced);
     return applied.block;
   }
 
-  #filled(block: CalcBlock): CalcBlock {
-    const filled = this.#fill(block);
+  #filled(block: CalcBlock, base?: Block): CalcBlock {
+    const filled = this.#fill(block, base);
     if (!filled.complete) this.#unfilled.add(block.id);
     return filled.block;
   }

@@ -2,7 +2,7 @@ import type { Collector } from '../../diagnostics/collector.ts';
 import { nearestName } from '../../diagnostics/nearest-name.ts';
 import { relatedNote } from '../../diagnostics/related-note.ts';
 import type { CompiledCalculation } from '../../engine/definition/compiled.ts';
-import type { CalcBlock, GivenSource, WrittenName } from '../../source/note-source.ts';
+import type { Block, CalcBlock, GivenSource, WrittenName } from '../../source/note-source.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
 import { itemsOf } from './register-items.ts';
 
@@ -20,17 +20,22 @@ export interface Filling {
 
 /**
  * The givens of a block with those that the items of its `givens_from` fill: of each value whose name is that of a given, one
- * that the block has no value for, and no alternative to it. What is filled is a reference to the entry.
+ * that neither the block nor its base writes, and no alternative to such a one. What is filled is a reference to the entry.
+ *
+ * @param base complete itself
  */
 export function fillGivens(
   block: Pick<CalcBlock, 'given' | 'givensFrom' | 'without'>,
+  base: Block | undefined,
   calculation: CompiledCalculation,
   project: Pick<ProjectSource, 'register' | 'registerIncomplete'>,
   collector: Collector,
 ): Filling {
   const { given, givensFrom = [], without = [] } = block;
   const offers = new Map<string, Offer>();
+  const ofBase = (base?.given ?? []).filter(({ origin }) => origin?.kind !== 'register');
   const closed = namesClosed(calculation, given, without);
+  const kept = namesClosed(calculation, ofBase, []);
   let complete = true;
   const fail = (): void => {
     complete = false;
@@ -49,6 +54,10 @@ export function fillGivens(
     if (!names) fail();
     for (const name of names ?? []) {
       if (closed.has(name)) continue;
+      if (kept.has(name)) {
+        collector.caution('base-writes-it', by.place, { item: by.name, given: name, base: base!.id });
+        continue;
+      }
       const other = offers.get(name);
       if (other) {
         const related = [{ place: other.by.place, note: relatedNote('offered-here', { given: name }) }];

@@ -41,8 +41,7 @@ export function inheritGivens({ given, without }: OwnGivens, base: Block): Inher
       replaced.push({ name: one.name, by });
       return [];
     }
-    const origin = one.origin?.kind === 'base' ? one.origin : ({ kind: 'base', id: base.id } as const);
-    return [{ ...one, origin }];
+    return [{ ...one, origin: one.origin ?? { kind: 'base', id: base.id } }];
   });
   const ofBase = new Set(base.given.map(({ name }) => name));
   return { given: [...inBase, ...given.filter(({ name }) => !ofBase.has(name))], replaced };
