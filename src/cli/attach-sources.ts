@@ -3,11 +3,13 @@ import { startOf } from '../diagnostics/place.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { PROJECT_FILE } from '../files/find-project.ts';
 import { readBytesIfPresent, readIfPresent } from '../files/read-if-present.ts';
+import type { SourceText } from '../files/read-source.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
 import { foldPath, isPlainPath, MOST_ATTACHED_BYTES } from '../pdf/attachment-path.ts';
 import { ALLOWED_SIGNERS_FILE } from '../review/sign-off/allowed-signers.ts';
 import { ISSUES_FILE } from '../review/sign-off/issue-register.ts';
 import type { Issue } from '../review/sign-off/register-entry.ts';
+import type { ReliedOnNote } from '../review/sign-off/relied-on-notes.ts';
 import { REVOKED_KEYS_FILE } from '../review/sign-off/revoked-keys.ts';
 import { signOffPath } from '../review/sign-off/sign-off-file.ts';
 import { writeIssues } from '../review/sign-off/write-register.ts';
@@ -15,19 +17,26 @@ import { resultsPath } from '../review/write-results.ts';
 import { carriedPagePath } from './carried-page.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
 
+/** What of the review of a note goes into its PDF. */
+export interface AttachedReview {
+  readonly issues: readonly Issue[];
+  readonly restsOn?: readonly ReliedOnNote[];
+}
+
 /** The rest of what a PDF may carry is for its page, which holds the text of drawings once more. */
 const MOST_SOURCE_BYTES = MOST_ATTACHED_BYTES / 2;
 
 /**
  * What the PDF of a note carries beside its page, so that the note can be recomputed from the PDF alone: the files on which it rests, its
- * recorded results and, where there are some, its sign-off records and issues; each by its path in the project. Reports files that
- * cannot be carried.
+ * recorded results and, where there are some, its sign-off records and issues; the same of the notes on which it rests, but for their
+ * recorded results, by which the note itself is known among them. Each by its path in the project. Reports files that cannot be
+ * carried.
  */
 export async function attachSources(
   loaded: LoadedProject,
   note: EvaluatedNote,
   results: string,
-  issues: readonly Issue[],
+  { issues, restsOn = [] }: AttachedReview,
   collector: Collector,
 ): Promise<Attachment[]> {
   const { path } = note.source;
@@ -50,13 +59,18 @@ export async function attachSources(
     bytes: new TextEncoder().encode(results),
     relationship: 'Data',
   });
-  const signoff = await readIfPresent(loaded.folder, signOffPath(path), collector);
-  if (signoff) {
+  const records: SourceText[] = [];
+  for (const one of [path, ...restsOn.map((other) => other.note.path)]) {
+    const signoff = await readIfPresent(loaded.folder, signOffPath(one), collector);
+    if (!signoff) continue;
+    records.push(signoff);
     const { bytes } = signoff;
     attachments.push({ ...yaml('Sign-off records'), name: signoff.path, bytes, relationship: 'Data' });
   }
+  const signed = new Set(records.map((one) => one.path));
+  attachments.push(...attachOthers(loaded, restsOn, signed, new Set(attachments.map(({ name }) => name))));
   const signers = await readIfPresent(loaded.folder, ALLOWED_SIGNERS_FILE, collector);
-  if (signoff && signers) {
+  if (records.length > 0 && signers) {
     attachments.push({
       name: signers.path,
       bytes: signers.bytes,
@@ -76,7 +90,7 @@ export async function attachSources(
     });
   }
   const revoked = await readBytesIfPresent(loaded.folder, REVOKED_KEYS_FILE, collector);
-  if (signoff && revoked) {
+  if (records.length > 0 && revoked) {
     attachments.push({
       name: REVOKED_KEYS_FILE,
       bytes: revoked,
@@ -85,13 +99,54 @@ export async function attachSources(
       relationship: 'Data',
     });
   }
-  const register = writeIssues(issues);
+  const register = writeIssues([...restsOn.flatMap((other) => other.issues), ...issues]);
   if (register !== undefined) {
     const bytes = new TextEncoder().encode(register);
     attachments.push({ ...yaml('Issues of this note'), name: ISSUES_FILE, bytes, relationship: 'Data' });
   }
   reportUnfit(attachments, path, collector);
   return attachments;
+}
+
+/**
+ * The notes on which a note rests, with what they need to be recomputed. Their images count for their sign-offs alone.
+ *
+ * @param signed the files of sign-off records that there are
+ * @param attached what is attached already
+ */
+function attachOthers(
+  loaded: LoadedProject,
+  restsOn: readonly ReliedOnNote[],
+  signed: ReadonlySet<string>,
+  attached: ReadonlySet<string>,
+): readonly Attachment[] {
+  const files = new Map<string, Attachment>();
+  for (const { note } of restsOn) {
+    const other = [...loaded.notes, ...loaded.others].find(({ source }) => source.path === note.path)!;
+    for (const { path, bytes, mimeType } of loaded.sourcesOf(other)) {
+      const isNeeded = signed.has(signOffPath(note.path)) || !mimeType?.startsWith('image/');
+      if (attached.has(path) || !isNeeded) continue;
+      files.set(
+        path,
+        path === note.path
+          ? {
+              ...NOTE,
+              description: 'A note from which values are taken',
+              name: path,
+              bytes,
+              relationship: 'Data',
+            }
+          : {
+              name: path,
+              bytes,
+              mimeType: mimeType ?? 'application/octet-stream',
+              description: 'Used by a note from which values are taken',
+              relationship: 'Data',
+            },
+      );
+    }
+  }
+  return [...files.values()];
 }
 
 /** The file that project.yaml names for its time stamps */

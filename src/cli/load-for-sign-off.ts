@@ -4,6 +4,7 @@ import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { startOf } from '../diagnostics/place.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { listUncommitted } from '../files/list-uncommitted.ts';
+import { readIfPresent } from '../files/read-if-present.ts';
 import { ALLOWED_SIGNERS_FILE } from '../review/sign-off/allowed-signers.ts';
 import { REVOKED_KEYS_FILE } from '../review/sign-off/revoked-keys.ts';
 import { signOffPath } from '../review/sign-off/sign-off-file.ts';
@@ -61,9 +62,24 @@ export async function loadForSignOff(
     ...(review.context.signers.allowed === undefined ? [] : [ALLOWED_SIGNERS_FILE]),
     ...(review.context.signers.revoked.length === 0 ? [] : [REVOKED_KEYS_FILE]),
     ...(withRecords && review.recordsText !== undefined ? [signOffPath(note.source.path)] : []),
+    ...(await listOthers(loaded!, review, withRecords)),
   ];
   await refuseUnkept(loaded!, note, recording, records, findings);
   return { loaded: loaded!, project, note, review, recording, collector: findings };
+}
+
+/** The files of the notes on which a note rests, and their sign-off records where these count. */
+async function listOthers(
+  loaded: LoadedProject,
+  { restsOn = [] }: ReviewedNote,
+  withRecords: boolean,
+): Promise<readonly string[]> {
+  const paths = restsOn.map(({ note }) => note.path);
+  if (!withRecords) return paths;
+  const records = await Promise.all(
+    paths.map((path) => readIfPresent(loaded.folder, signOffPath(path), new Collector())),
+  );
+  return [...paths, ...records.flatMap((file) => file?.path ?? [])];
 }
 
 /** What is signed must be recorded, and git must have it. */

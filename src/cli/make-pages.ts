@@ -86,7 +86,7 @@ export async function judgePages(
     const texts = [loaded.textOf(note.source.path), loaded.textOf(loaded.project!.file), review.recordsText];
     if (texts.some((text) => text !== undefined && mayHoldStrangeCharacters(text))) {
       await makePage(loaded, note, review, results.get(note)!, {}, collector);
-    } else await attachSources(loaded, note, results.get(note)!, review.issues, collector);
+    } else await attachSources(loaded, note, results.get(note)!, review, collector);
   }
 }
 
@@ -101,7 +101,8 @@ async function makePage(
   const { project, folder } = loaded;
   if (!project) throw new Error('a note was evaluated without its project');
   const issues = options.issue ? [...review.issues, options.issue] : review.issues;
-  const shown = reviewNote(note.source.frontMatter, review.signOffs, issues);
+  const { restsOn = [] } = review;
+  const shown = { ...reviewNote(note.source.frontMatter, review.signOffs, issues), restsOn };
   const rendered = renderNote(note, project, {
     images: loaded.imagesOf(note),
     software: options.software ?? SOFTWARE,
@@ -112,7 +113,7 @@ async function makePage(
   const texts = [note.source.path, project.file].map((path) => ({ path, text: loaded.textOf(path) ?? '' }));
   // Characters that no font of the page has are faults of the source: found before anything is printed.
   checkCharacters(rendered.html, texts, collector);
-  const sources = await attachSources(loaded, note, results, issues, collector);
+  const sources = await attachSources(loaded, note, results, { issues, restsOn }, collector);
   const document = wordDocument(
     { note, project, rendered, identity: review.sourceSha256 },
     options.software ?? SOFTWARE,

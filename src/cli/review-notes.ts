@@ -12,6 +12,7 @@ import { judgeSignOffs, type SignOffContext } from '../review/sign-off/judge-sig
 import type { SignerLists } from '../review/sign-off/judge-signature.ts';
 import { type NoteReview, reviewNote } from '../review/sign-off/note-review.ts';
 import type { PlacedIssue } from '../review/sign-off/register-entry.ts';
+import { listReliedOn, type ReliedOnNote } from '../review/sign-off/relied-on-notes.ts';
 import { REVOKED_KEYS_FILE, type RevokedKeys, readRevokedKeys } from '../review/sign-off/revoked-keys.ts';
 import { readSignOffFile, type SignOffRecord, signOffPath } from '../review/sign-off/sign-off-file.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
@@ -60,8 +61,9 @@ export async function reviewNotes(
   if (!project) throw new Error('a note was evaluated without its project');
   const signers = await readSignerLists(folder, own, collector);
   const register = await readRegister(folder, signers, collector);
-  const reviews = new Map<EvaluatedNote, ReviewedNote>();
-  for (const note of loaded.notes) {
+  const all = new Map<string, { readonly note: EvaluatedNote; readonly review: ReviewedNote }>();
+  const asked = new Set(loaded.notes);
+  for (const note of [...loaded.notes, ...loaded.others]) {
     const { frontMatter, path } = note.source;
     const { file: recordsFile, records } = await readRecords(folder, path, collector);
     const sourceSha256 = digestSources(note, project, loaded.sourcesOf(note));
@@ -77,11 +79,11 @@ export async function reviewNotes(
     };
     const signOffs = judgeSignOffs(records, context);
     for (const { role, state, reason, statement } of signOffs) {
-      if (state !== 'void' || !statement || reason === undefined) continue;
+      if (!asked.has(note) || state !== 'void' || !statement || reason === undefined) continue;
       const place = records.findLast((record) => record.statement === statement)?.place ?? startOf(path);
       collector.caution('sign-off-void', place, { role, name: statement.name, reason });
     }
-    reviews.set(note, {
+    const review = {
       ...reviewNote(frontMatter, signOffs, register.issues),
       sourceSha256,
       results,
@@ -89,9 +91,23 @@ export async function reviewNotes(
       records,
       recordsText: recordsFile?.text,
       recordsBytes: recordsFile?.bytes ?? null,
-    });
+    };
+    all.set(path, { note, review });
   }
-  return reviews;
+  return new Map(
+    loaded.notes.map((note) => {
+      const restsOn = listReliedOn(note, (path) => all.get(path));
+      for (const other of restsOn) cautionOther(other, collector);
+      return [note, { ...all.get(note.source.path)!.review, restsOn }];
+    }),
+  );
+}
+
+/** A value is worth what the note is worth from which it comes. */
+function cautionOther({ note, state, place, through }: ReliedOnNote, collector: Collector): void {
+  if (state.sound) return;
+  const { number, revision } = note;
+  collector.caution('other-note-not-valid', place, { number, revision, state: state.words, through });
 }
 
 /** Whose keys may sign in a project, and which were revoked. */

@@ -9,6 +9,7 @@ import { foldPath } from '../pdf/attachment-path.ts';
 import { LARGEST_FILE } from '../pdf/open-document.ts';
 import type { AttachedFile } from '../pdf/read-attachments.ts';
 import { type PdfContents, readPdf } from '../pdf/read-pdf.ts';
+import { resultsPath } from '../review/write-results.ts';
 import { SOFTWARE } from './software.ts';
 
 /** A PDF of ours, with its source unpacked into a folder for this user alone. */
@@ -25,7 +26,7 @@ export interface UnpackedPdf {
 }
 
 /**
- * Reads a PDF that came from anybody and unpacks the source that it carries, as one project with one note.
+ * Reads a PDF that came from anybody and unpacks the source that it carries, as one project with one note and those on which it rests.
  *
  * @throws {OutsideFailure} `not-found`, `too-large`; `pdf-not-a-pdf`, `pdf-damaged`, `pdf-encrypted`, `pdf-too-large`;
  *   `pdf-foreign` where another program made it; `pdf-attachment` where what it carries is not sound (a path that leaves its
@@ -77,7 +78,7 @@ function refuseForeign(path: string, { information }: PdfContents): void {
   throw new OutsideFailure('pdf-foreign', `${path} was not made by ${SOFTWARE.name}: ${maker}`);
 }
 
-/** The one note that a PDF of ours carries. */
+/** The note from which a PDF of ours was made: the only one, or the one with recorded results. */
 function findNote(path: string, files: readonly AttachedFile[]): string {
   const lacks = (what: string): OutsideFailure =>
     new OutsideFailure('pdf-without-source', `${path} does not carry its source: ${what}`, {
@@ -85,12 +86,16 @@ function findNote(path: string, files: readonly AttachedFile[]): string {
     });
   if (files.length === 0) throw lacks('no file is in it');
   if (!files.some(({ name }) => name === PROJECT_FILE)) throw lacks(`${PROJECT_FILE} is missing`);
-  const [note, second] = files.filter(({ name }) => name.endsWith('.md'));
+  const notes = files.filter(({ name }) => name.endsWith('.md'));
+  const [note, second] = notes;
   if (!note) throw lacks('the note is missing');
-  if (second) {
-    throw unsound(path, `it carries two notes, ${note.name} and ${second.name}`);
-  }
-  return note.name;
+  if (!second) return note.name;
+  // Of the notes from which values are taken, the PDF carries no results.
+  const recorded = new Set(files.map(({ name }) => name));
+  const [own, another] = notes.filter(({ name }) => recorded.has(resultsPath(name)));
+  if (own && !another) return own.name;
+  const [one, other] = own && another ? [own, another] : [note, second];
+  throw unsound(path, `it is not known of which note it is, ${one.name} or ${other.name}`);
 }
 
 /** Paths that cannot all be files of one project. */

@@ -3,6 +3,7 @@ import { type Datum, isList, type Sentence } from '../words/sentence.ts';
 import { ENGLISH } from '../words/words.ts';
 import { sha256 } from './digest-sources.ts';
 import { recordBlock } from './record-block.ts';
+import { recordTaken } from './record-taken.ts';
 import type { RecordedNode, RecordedNumber } from './recorded-node.ts';
 import { wordDigits } from './recorded-number.ts';
 
@@ -19,14 +20,18 @@ export interface ResultsDigest {
 }
 
 /**
- * The digest of the results of a note, by value: of what was computed just now, whatever is recorded so far. Numbers count
+ * The digest of the results of a note and of the values that it takes from other notes, by value: of what was computed just now,
+ * whatever is recorded so far. Numbers count
  * to the digits that a sign-off covers (`Precision.signed`); of what is said, which sentence it is and what stands in it, so
  * that it may be worded better. A value that lies within its tolerance of where rounding turns could be written either way by
  * another machine: `sameAs` tries both.
  */
 export function digestResults(note: EvaluatedNote): ResultsDigest {
-  const factsOf = (form: FormOfSentences): Fact[] =>
-    note.blocks.flatMap((block) => [...listFacts(recordBlock(block), [block.id], form)]);
+  const factsOf = (form: FormOfSentences): Fact[] => [
+    // No block has this name, for ids begin with a letter or digit.
+    ...listFacts(recordTaken(note), ['(from)'], form),
+    ...note.blocks.flatMap((block) => [...listFacts(recordBlock(block), [block.id], form)]),
+  ];
   const facts = factsOf(factOfSentence);
   return {
     sha256: digestLines(facts.map(({ line }) => line)),

@@ -83,7 +83,7 @@ function recordValue({ value }: EvaluatedGiven): RecordedNode {
     case 'choice':
       return textNode(value.choice);
     case 'list':
-      return { type: 'list', items: value.items.map(recordQuantity) };
+      return { type: 'list', items: value.items.map((item) => recordQuantity(item)) };
     case 'rows':
       return {
         type: 'list',
@@ -99,8 +99,10 @@ function recordValue({ value }: EvaluatedGiven): RecordedNode {
   }
 }
 
-function recordQuantity({ value, unit, kind }: Quantity): RecordedNode {
-  return numberNode(value, [unit.text, writeVoltageKind(kind)].filter((part) => part !== '').join(' '));
+/** A quantity with its kind, as it stands. */
+export function recordQuantity({ value, unit, kind }: Quantity, precision: Precision = EXACT): RecordedNode {
+  const words = [unit.text, writeVoltageKind(kind)].filter((part) => part !== '');
+  return numberNode(value, words.join(' '), precision);
 }
 
 function recordStep(step: EvaluatedStep): RecordedNode {

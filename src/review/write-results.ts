@@ -2,6 +2,7 @@ import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { MapEntry, SourceNode } from '../source/source-node.ts';
 import { ENGLISH } from '../words/words.ts';
 import { recordBlock } from './record-block.ts';
+import { recordTaken } from './record-taken.ts';
 import { mapNode, type RecordedNode, textNode } from './recorded-node.ts';
 import { saysSame, wordNumber } from './recorded-number.ts';
 
@@ -19,6 +20,7 @@ export function writeResults(note: EvaluatedNote, digest: string, recorded: Sour
   const node = mapNode([
     ['note', textNode(number)],
     ['revision', textNode(revision)],
+    ['from', recordTaken(note)],
     ['blocks', mapNode(note.blocks.map((block) => [block.id, recordBlock(block)]))],
     ['source_sha256', textNode(digest)],
   ]);

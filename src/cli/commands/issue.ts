@@ -5,6 +5,7 @@ import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { startOf } from '../../diagnostics/place.ts';
 import { readIfPresent } from '../../files/read-if-present.ts';
 import { replaceFilesIn } from '../../files/replace-file.ts';
+import type { Attachment } from '../../pdf/attach-files.ts';
 import { sha256 } from '../../review/digest-sources.ts';
 import { ISSUES_FILE } from '../../review/sign-off/issue-register.ts';
 import { refuseIssue } from '../../review/sign-off/refuse-issue.ts';
@@ -64,7 +65,7 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
   const files = await replaceFilesIn(
     [dirname(target), loaded.folder],
     async () => {
-      const before = await readUnchanged(found);
+      const before = await readUnchanged(found, pages[0]!.attachments);
       const { signers } = review.context;
       const register = await enterInRegister(
         before,
@@ -87,10 +88,13 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
 }
 
 /**
- * The register of issues as it is after printing. Others may have entered issues of other notes meanwhile; of this one, what
- * is printed must still be so.
+ * The register of issues as it is after printing. Others may have entered issues of other notes meanwhile; of this one and of those on
+ * which it rests, what is printed must still be so.
  */
-async function readUnchanged({ loaded, note, review }: NoteForSignOff): Promise<string | undefined> {
+async function readUnchanged(
+  { loaded, note, review }: NoteForSignOff,
+  printed: readonly Attachment[],
+): Promise<string | undefined> {
   const { number, revision } = note.source.frontMatter;
   const faults = new Collector();
   const register = await readRegister(loaded.folder, review.context.signers, faults);
@@ -108,6 +112,15 @@ async function readUnchanged({ loaded, note, review }: NoteForSignOff): Promise<
     throw refuse(`the issues of ${number} in ${ISSUES_FILE} were changed`);
   if (Buffer.compare(signOffs?.bytes ?? NOTHING, review.recordsBytes ?? NOTHING) !== 0) {
     throw refuse('its sign-offs were changed');
+  }
+  for (const { note: other, issues } of review.restsOn ?? []) {
+    const { path, number } = other;
+    const now = await readIfPresent(loaded.folder, signOffPath(path), faults);
+    const carried = printed.find(({ name }) => name === signOffPath(path));
+    const same = Buffer.compare(now?.bytes ?? NOTHING, carried?.bytes ?? NOTHING) === 0;
+    const listed = register.issues.filter((issue) => issue.number === number);
+    if (!same || wordIssues(listed) !== wordIssues(issues))
+      throw refuse(`sign-offs or issues of ${number}, on which it rests, were changed`);
   }
   return register.text;
 }

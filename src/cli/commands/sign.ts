@@ -177,5 +177,6 @@ function judgeFresh({ note, review }: NoteForSignOff, file: string): NoteReview 
     );
   }
   const signOffs = judgeSignOffs(records, review.context);
-  return reviewNote(note.source.frontMatter, signOffs, review.issues);
+  const { restsOn = [] } = review;
+  return { ...reviewNote(note.source.frontMatter, signOffs, review.issues), restsOn };
 }

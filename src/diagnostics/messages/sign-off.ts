@@ -12,6 +12,16 @@ export const signOffMessages = {
   'sign-off-void': (d: { role: string; name: string; reason: string }): Wording => ({
     message: `the sign-off '${d.role}' by ${d.name} is void: ${d.reason}`,
   }),
+  'other-note-not-valid': (d: {
+    number: string;
+    revision: string;
+    state: string;
+    /** The numbers of the notes on the way. */
+    through: readonly string[];
+  }): Wording => ({
+    message: `${wordWay(d.through)} ${d.number} revision ${d.revision}, which is not valid: ${d.state}`,
+    hint: 'this note can be signed, and cannot be issued before that one is signed off',
+  }),
   'signers-line': (d: { text: string; reason: string }): Wording => ({
     message: `'${shorten(d.text, 40)}' names no signer: ${d.reason}`,
     hint: 'write the signer and the public key, as in ssh-keygen(1), ALLOWED SIGNERS: brandreth ssh-ed25519 AAAA...',
@@ -82,3 +92,8 @@ export const signOffMessages = {
     hint: 'a revision is issued once; take the file back from git',
   }),
 };
+
+function wordWay(through: readonly string[]): string {
+  if (through.length === 0) return 'a value is taken from';
+  return `what is taken from note ${through[0]} rests on`;
+}

@@ -1,6 +1,7 @@
 import type { FrontMatter } from '../../source/note-source.ts';
 import type { SignOff } from './judge-sign-offs.ts';
 import type { Issue } from './register-entry.ts';
+import type { ReliedOnNote } from './relied-on-notes.ts';
 
 /** What stands across every page of a note, or 'none'. */
 export type ReviewMark = 'draft' | 'void' | 'superseded' | 'withdrawn' | 'none';
@@ -11,6 +12,8 @@ export interface NoteReview {
   /** Of this note, the oldest first. */
   readonly issues: readonly Issue[];
   readonly mark: ReviewMark;
+  /** The notes on which it rests, and how they stand. */
+  readonly restsOn?: readonly ReliedOnNote[];
 }
 
 /**

@@ -47,7 +47,7 @@ export function refuseIssue(
   review: NoteReview,
   date: string,
 ): readonly Refusal[] {
-  const { signOffs, issues } = review;
+  const { signOffs, issues, restsOn = [] } = review;
   const { frontMatter, holds } = note.source;
   const refusals: Refusal[] = [
     ...findFormalGaps(note, project),
@@ -70,6 +70,15 @@ export function refuseIssue(
         hint: 'write the day of issue with --date',
       });
     }
+  }
+  for (const { note: other, state, through, place } of restsOn) {
+    if (state.sound) continue;
+    const way = through.length === 0 ? '' : ` through ${through.join(', ')}`;
+    refusals.push({
+      what: `the note rests${way} on ${other.number} revision ${other.revision}, which is not valid: ${state.words}`,
+      hint: `have ${other.path} signed off first, in the revision that is to count`,
+      place,
+    });
   }
   for (const { id, missing, state, place } of holds) {
     if (state === 'open')
