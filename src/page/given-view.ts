@@ -1,6 +1,7 @@
 import type { WordedGiven } from '../engine/definition/evaluated.ts';
 import type { RegisterItem } from '../engine/definition/inputs.ts';
 import { traitsOf } from '../formula/symbol-traits.ts';
+import { readOtherNoteTarget } from '../source/reference-target.ts';
 import { codeHtml } from './code-html.ts';
 import { viewTable, wordTable } from './given-table-view.ts';
 import { calculationId } from './ids.ts';
@@ -73,13 +74,22 @@ function sourceHtml(context: BlockContext, { source, basis }: WordedGiven): stri
 function writtenHtml(context: BlockContext, written: string): string {
   const text = written.replace(/^!(?:ref|formula)\s+/, '').replace(/^"(.*)"$/s, '$1');
   return text
-    .split(/([A-Za-z][\w-]*(?:\.[\w-]+)+)/)
+    .split(/((?:\d+\/)?[A-Za-z][\w-]*(?:\.[\w-]+)+)/)
     .map((part, i) => (i % 2 === 0 ? textHtml(part) : targetHtml(context, part)))
     .join('');
 }
 
-/** 'tx1.line_lead' as 'calculation 3, line_lead'; 'equipment.TX1.height' as 'register, TX1: height'. */
+/**
+ * 'tx1.line_lead' as 'calculation 3, line_lead'; 'equipment.TX1.height' as 'register, TX1: height'; '201/risk.R1' as 'note EL-201 revision B
+ * (signed off, not issued): risk.R1'.
+ */
 function targetHtml(context: BlockContext, target: string): string {
+  const other = readOtherNoteTarget(target);
+  const note = other && context.otherNote(other.number);
+  if (other && note) {
+    const state = note.sound ? textHtml(note.state) : `<strong>${textHtml(note.state)}</strong>`;
+    return `note ${link(note.id, note.number)} revision ${textHtml(note.revision)} (${state}): ${codeHtml(other.local)}`;
+  }
   const [block, ...names] = target.split('.');
   const number = context.numberOf(block!);
   if (number !== undefined) {

@@ -31,6 +31,7 @@ export const sourceId = (source: string) => `ref-${source}`;
 export const referenceId = (reference: string) => `reference-${reference}`;
 export const assumptionId = (assumption: string) => `assumption-${assumption}`;
 export const holdId = (hold: string) => `open-point-${hold}`;
+export const otherNoteId = (number: string) => `other-note-${number}`;
 export const headingId = (text: string) => `sec-${slug(text) || 'untitled'}`;
 
 /** The last element of the document: its page is the number of pages. */

@@ -1,7 +1,10 @@
 import type { WordedBlock, WordedNote } from '../evaluation/evaluated-note.ts';
+import type { OtherNote } from '../evaluation/other-notes/taken-value.ts';
+import type { ReliedOnNote } from '../review/sign-off/relied-on-notes.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import type { Words } from '../words/words.ts';
 import { ALONE, type Numbering } from './numbering.ts';
+import { listOtherNotes } from './other-notes-view.ts';
 import { collectReferences, type ReferenceList } from './reference-list.ts';
 
 /** What is shown of a block: its result and what the author says beside it, not its text. */
@@ -17,8 +20,21 @@ export interface BlockContext {
   readonly words: Words;
   /** The number of a calculation as it is printed; undefined where there is none of that id. */
   numberOf(id: string): string | undefined;
+  /** A note from which values are taken, by the number of its file. */
+  otherNote(number: string): ShownOtherNote | undefined;
   /** The first calculation of the note with that purpose. */
   firstFor(purpose: string): ShownBlock | undefined;
+}
+
+/** A note on which the one that is shown rests. */
+export interface ShownOtherNote extends OtherNote {
+  /** Where the page tells of it. */
+  readonly id: string;
+  /** 'signed off, issued 2032-02-20' */
+  readonly state: string;
+  readonly sound: boolean;
+  /** The numbers of the files of the notes through which it is reached. */
+  readonly through: readonly string[];
 }
 
 /** A block with its number in the document. */
@@ -33,6 +49,7 @@ export interface NoteContext extends BlockContext {
   /** The blocks of the note, in its order. */
   readonly blocks: readonly NumberedBlock[];
   readonly numbering: Numbering;
+  readonly otherNotes: readonly ShownOtherNote[];
   readonly project: ProjectSource;
   readonly references: ReferenceList;
 }
@@ -42,6 +59,7 @@ export function contextOf(
   project: ProjectSource,
   words: Words,
   numbering = ALONE,
+  restsOn: readonly ReliedOnNote[] = [],
 ): NoteContext {
   const blocks = note.blocks.map((block, i) => ({ ...block, number: `${numbering.prefix}${i + 1}` }));
   const numbers = new Map(blocks.map(({ id, number }) => [id, number]));
@@ -49,14 +67,17 @@ export function contextOf(
   for (const { id, title, evaluated, accepted } of note.blocks) {
     if (!first.has(evaluated.purpose)) first.set(evaluated.purpose, { id, title, evaluated, accepted });
   }
+  const otherNotes = listOtherNotes(note.taken, restsOn, numbering.prefix);
   return {
     note,
     blocks,
     numbering,
+    otherNotes,
     project,
     references: collectReferences(blocks, note.source.references),
     words,
     numberOf: (id) => numbers.get(id),
+    otherNote: (number) => otherNotes.find(({ fileNumber }) => fileNumber === number),
     firstFor: (purpose) => first.get(purpose),
   };
 }

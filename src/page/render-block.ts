@@ -5,7 +5,7 @@ import { viewAssumptions, viewHolds, viewOwnReferences } from './annex-views.ts'
 import { viewCalculation } from './calculation-view.ts';
 import { drawFigure } from './draw-figure.ts';
 import { calculationId, referenceId } from './ids.ts';
-import type { BlockContext, NoteContext, ShownBlock } from './note-context.ts';
+import type { BlockContext, NoteContext, ShownBlock, ShownOtherNote } from './note-context.ts';
 import type { BlockNode, Section } from './render-prose.ts';
 import { fillTemplate } from './templates.ts';
 
@@ -56,7 +56,8 @@ function recallPage(
   ].join('\n');
   const answer = (question: string) => {
     const name = question.slice(NUMBER.length);
-    return question.startsWith(NUMBER) ? context.numberOf(name) : context.firstFor(name);
+    if (question.startsWith(NUMBER)) return context.numberOf(name);
+    return question.startsWith(OTHER) ? context.otherNote(name) : context.firstFor(name);
   };
   return memory.recallReading('page', content, answer, (ask) => {
     const asking: BlockContext = {
@@ -64,14 +65,16 @@ function recallPage(
       project: { people },
       references: { phrases },
       numberOf: (block) => ask(`${NUMBER}${block}`) as string | undefined,
+      otherNote: (other) => ask(`${OTHER}${other}`) as ShownOtherNote | undefined,
       firstFor: (purpose) => ask(`${FIRST}${purpose}`) as ShownBlock | undefined,
     };
     return pageOf(asking, shown, place);
   });
 }
 
-/** The two questions that a calculation has for its note; of one length. */
+/** The questions that a calculation has for its note; of one length. */
 const NUMBER = 'number of ';
+const OTHER = 'note with ';
 const FIRST = 'first for ';
 
 function pageOf(

@@ -38,6 +38,7 @@ export function renderBody(
     title: note.source.frontMatter.title,
     proseTexts: note.proseTexts,
     phrases: references.phrases,
+    otherNote: context.otherNote,
     targets: listTargets(note),
     image: ({ url }) => {
       const file = images.get(url);

@@ -16,6 +16,8 @@ import { groupDigits } from './group-digits.ts';
 import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
 import { contextOf } from './note-context.ts';
+import { ALONE } from './numbering.ts';
+import { viewOtherNotes } from './other-notes-view.ts';
 import { readStyleSheet } from './package-files.ts';
 import { pageRules } from './page-rules.ts';
 import { viewProofs } from './proofs-view.ts';
@@ -68,14 +70,14 @@ export function renderNote(
   const words = options.words ?? wordsFor(evaluated.source.frontMatter.locale);
   const memory = options.memory ?? new Memory();
   const note = wordNote(evaluated, words, memory);
-  const context = contextOf(note, project, words);
+  const review: NoteReview = options.review ?? { signOffs: [], issues: [], mark: 'draft' };
+  const context = contextOf(note, project, words, ALONE, review.restsOn);
   const { frontMatter } = note.source;
   const first = firstPageParts(frontMatter.title);
   const front = frontParts();
   const body = renderBody(context, options.images, memory);
   const annexes = annexParts();
   const headings = [...first, ...front, ...body.headings, ...annexes];
-  const review: NoteReview = options.review ?? { signOffs: [], issues: [], mark: 'draft' };
   const { signOffs, mark } = review;
   const styles = loadFontStyles();
   const title = `${frontMatter.number} ${frontMatter.title}`;
@@ -93,6 +95,7 @@ export function renderNote(
     body: body.html,
     annex: Object.fromEntries(annexes.map(({ id, number, text }) => [id, { id, number, text }])),
     inputs: viewInputs(context),
+    otherNotes: viewOtherNotes(context) ?? null,
     registers: viewRegisters(note, body.registers),
     nomenclature: viewNomenclature(context.blocks),
     references: viewReferences(context.references, frontMatter.standards, words),

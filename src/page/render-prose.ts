@@ -6,12 +6,14 @@ import remarkRehype, { type Options } from 'remark-rehype';
 import { unified } from 'unified';
 import { visit } from 'unist-util-visit';
 import { escapeMarkup } from '../markup/escape-markup.ts';
+import { readOtherNoteTarget } from '../source/reference-target.ts';
 import { finishProse } from './finish-prose.ts';
 import { type HeadingEntry, HeadingNumbers } from './heading-numbers.ts';
 import { headingId, type Ids } from './ids.ts';
-import { type Phrase, splitPhrases } from './link-phrases.ts';
+import { link, type Phrase, splitPhrases } from './link-phrases.ts';
 import { fitTex, TEXT_EM } from './math/fit-math.ts';
 import { texHtml } from './math/set-math.ts';
+import type { NoteContext } from './note-context.ts';
 import type { Numbering } from './numbering.ts';
 import { type MathNode, readProse } from './prose-text.ts';
 import { PROSE_SCHEMA } from './sanitize-schema.ts';
@@ -29,6 +31,8 @@ export interface ProseParts {
   /** Ids by the words that an author may write behind #; headings are added. */
   readonly targets: ReadonlyMap<string, string>;
   readonly phrases: readonly Phrase[];
+  /** A note from which values are taken, by the number of its file. */
+  readonly otherNote: NoteContext['otherNote'];
   readonly proseTexts: ReadonlyMap<string, string>;
   readonly title: string;
   readonly ids: Ids;
@@ -101,6 +105,8 @@ function makeHandlers(
 ): Record<string, Handler> {
   const numbers = new HeadingNumbers(shallowestHeading(tree), parts.numbering);
   const images = collectDefinitions(tree);
+  // A heading stands in the contents too, where there is no room for whence its values come.
+  let inHeading = false;
   const figure = (image: Image) => slot(figureHtml(image, parts), 'div');
   return {
     heading: (state, node: Heading) => {
@@ -108,10 +114,12 @@ function makeHandlers(
       const { text, typeset } = readProse(node, parts.proseTexts);
       const id = parts.ids.take(headingId(text));
       headings.push({ id, level, number, text, typeset });
+      inHeading = true;
       const children: ElementContent[] = [
         slot(`<span class="number">${number}</span> `, 'span'),
         ...state.all(node),
       ];
+      inHeading = false;
       return { type: 'element', tagName: `h${level}`, properties: { id }, children };
     },
     noteBlock: (_, node: Extract<Nodes, { type: 'noteBlock' }>) => {
@@ -125,7 +133,17 @@ function makeHandlers(
     proseValue: (_, node: Extract<Nodes, { type: 'proseValue' }>) => {
       const text = parts.proseTexts.get(node.target);
       if (text === undefined) throw new Error(`no text for the value '${node.target}' in the prose`);
-      return { type: 'element', tagName: 'span', properties: {}, children: [{ type: 'text', value: text }] };
+      const value: ElementContent = {
+        type: 'element',
+        tagName: 'span',
+        properties: {},
+        children: [{ type: 'text', value: text }],
+      };
+      const number = readOtherNoteTarget(node.target)?.number;
+      const note = number === undefined || inHeading ? undefined : parts.otherNote(number);
+      if (!note) return value;
+      const mark = `\u00a0<span class="from-note">[${link(note.id, note.fileNumber)}]</span>`;
+      return [value, slot(mark, 'span')];
     },
     math: (_, node: MathNode) => slot(displayMathHtml(node.value), 'div'),
     inlineMath: (_, node: MathNode) => slot(texHtml(node.value), 'span'),

@@ -146,7 +146,13 @@ describe('unpackPdfSource', () => {
       'with two notes',
       () => makePdf({ files: { ...SOURCE, '002.md': '#' } }),
       'pdf-attachment',
-      'it carries two notes',
+      'it is not known of which note it is, 001.md or 002.md',
+    ],
+    [
+      'with the results of two notes',
+      () => makePdf({ files: { ...SOURCE, '002.md': '#', '002.results.yaml': '', '001.results.yaml': '' } }),
+      'pdf-attachment',
+      'it is not known of which note it is',
     ],
     [
       'with a second project',
