@@ -29,6 +29,7 @@ import {
   readGivenRegister,
   verifyIssue,
 } from './verify-issue.ts';
+import { verifyOtherNotes } from './verify-other-notes.ts';
 import { type PageVerification, verifyPages } from './verify-pages.ts';
 import { verifyRegister } from './verify-register.ts';
 import { verifySignOffs } from './verify-sign-offs.ts';
@@ -176,7 +177,8 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
     };
     return { findings: [source, ...(await verifySignatures(unpacked.bytes, yardstick, { signOffs: [] }))] };
   }
-  const { sourceSha256: digest, context, signOffs, issues, records } = reviews.get(note)!;
+  const review = reviews.get(note)!;
+  const { sourceSha256: digest, context, signOffs, issues, records, restsOn = [] } = review;
   const { number, revision } = note.source.frontMatter;
   const registered = findRegisteredPrint(
     unpacked.bytes,
@@ -198,6 +200,7 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
   const findings: Finding[] = [
     judgeSource(recording.recorded, [digest, context.earlierSourceSha256]),
     judgeResults(recording.recorded, recording.fresh, note.source.path, madeBy),
+    ...verifyOtherNotes(note, restsOn, request.allowedSigners !== undefined),
     ...pages.findings,
     // Without a print, only what contradicts the file counts.
     request.print || file.state !== 'not proven' ? file : { ...file, notAsked: true },

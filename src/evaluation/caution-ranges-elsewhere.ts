@@ -30,7 +30,7 @@ export function cautionRangesElsewhere(
 }
 
 /** What a given refers to: 'block.name'. */
-function targetsOf({ origin, written = '' }: EvaluatedGiven): string[] {
+export function targetsOf({ origin, written = '' }: EvaluatedGiven): string[] {
   if (origin === 'reference') return [written];
   return origin === 'formula'
     ? [...written.matchAll(/\{([^{}]+)\}/g)].map(([, target]) => target!.trim())

@@ -117,6 +117,7 @@ const OWN_TITLES = new Set([
   'assumptions',
   'open points',
   'references',
+  'values taken from other notes',
   'images',
   'text',
 ]);

@@ -1,5 +1,7 @@
+import { targetsOf } from '../evaluation/caution-ranges-elsewhere.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import { sayVerdictInFull } from '../evaluation/word-calculation.ts';
+import { readOtherNoteTarget } from '../source/reference-target.ts';
 import { say } from '../words/sentence.ts';
 import { ENGLISH } from '../words/words.ts';
 import { compareFacts, type Facts, flattenFacts, isSameFact } from './compare-facts.ts';
@@ -76,7 +78,9 @@ export function compareBlock({ before, after }: BlockPair): BlockChange | undefi
     state: !before ? 'added' : !after ? 'removed' : 'changed',
     calculation: block.evaluated.calculation,
     title: ENGLISH.word(block.title),
-    given: part('given').filter(({ name }) => !isToldOfRegister(before, after, name)),
+    given: part('given')
+      .filter(({ name }) => !isToldOfRegister(before, after, name))
+      .map((change) => markTaken(change, block)),
     results: part('results'),
     checks: compareChecks(before, after),
     limiting: part('limiting'),
@@ -89,6 +93,15 @@ export function compareBlock({ before, after }: BlockPair): BlockChange | undefi
     ),
   };
   return isChanged(change) ? change : undefined;
+}
+
+/** Says of a given that takes its value from other notes which these are. */
+function markTaken(change: FactChange, block: EvaluatedBlock | undefined): FactChange {
+  const given = block?.evaluated.givens.find(({ name }) => name === change.name.split('.')[0]);
+  const numbers = given
+    ? targetsOf(given).flatMap((target) => readOtherNoteTarget(target)?.number ?? [])
+    : [];
+  return numbers.length === 0 ? change : { ...change, takenFrom: [...new Set(numbers)] };
 }
 
 /** A given that one entry of the register fills in both states: what changes of it is told of the register. */

@@ -1,10 +1,12 @@
+import { targetsOf } from '../evaluation/caution-ranges-elsewhere.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { compareBlock, pairBlocks } from './compare-blocks.ts';
-import { compareFacts } from './compare-facts.ts';
+import { compareFacts, type Facts, flattenFacts } from './compare-facts.ts';
 import { compareProject } from './compare-project.ts';
 import { compareText } from './compare-text.ts';
-import type { Comparison, ItemChange, NoteChange, TurnedVerdict } from './comparison.ts';
+import type { Comparison, FactChange, ItemChange, NoteChange, TurnedVerdict } from './comparison.ts';
+import { recordTaken } from './record-taken.ts';
 
 /** A project as it was at one time, evaluated without errors. */
 export interface ProjectState {
@@ -70,6 +72,7 @@ function compareNote(
     assumptions: items('assumptions'),
     holds: items('holds'),
     references: items('references'),
+    taken: compareFacts(proseOnly(before), proseOnly(after)).map(markTaken),
     images: compareFacts(
       before ? oldState.imagesOf(before) : new Map(),
       after ? newState.imagesOf(after) : new Map(),
@@ -82,11 +85,23 @@ function compareNote(
     change.assumptions,
     change.holds,
     change.references,
+    change.taken,
     change.images,
     change.text,
   ];
   const changed = change.state !== 'changed' || change.renamedFrom !== undefined;
   return changed || lists.some((list) => list.length > 0) ? change : undefined;
+}
+
+/** The values of other notes that no given of a block takes over: those of the prose. */
+function proseOnly(note: EvaluatedNote | undefined): Facts {
+  if (!note) return new Map();
+  const given = new Set(note.blocks.flatMap(({ evaluated }) => evaluated.givens.flatMap(targetsOf)));
+  return flattenFacts(recordTaken({ taken: note.taken.filter(({ target }) => !given.has(target)) }));
+}
+
+function markTaken(change: FactChange): FactChange {
+  return { ...change, takenFrom: [change.name.split('/')[0]!] };
 }
 
 /** Anything with an id and texts. */

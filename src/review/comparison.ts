@@ -8,6 +8,8 @@ export interface FactChange {
   readonly after?: string;
   /** Relative change of a number, in per cent of the old value. */
   readonly percent?: number;
+  /** The numbers of the notes from which the value is taken: the change was made there. */
+  readonly takenFrom?: readonly string[];
 }
 
 export type ChangeState = 'changed' | 'added' | 'removed';
@@ -64,6 +66,8 @@ export interface NoteChange {
   readonly assumptions: readonly ItemChange[];
   readonly holds: readonly ItemChange[];
   readonly references: readonly ItemChange[];
+  /** Values of other notes by their references, as far as no given of a block takes them over. */
+  readonly taken: readonly FactChange[];
   readonly images: readonly FactChange[];
   readonly text: readonly TextChange[];
 }

@@ -73,6 +73,7 @@ export function outlineNotes(notes: readonly NoteChange[]): OutlineNote[] {
       ...part('assumptions', note.assumptions.map(outlineItem)),
       ...part('open points', note.holds.map(outlineItem)),
       ...part('references', note.references.map(outlineItem)),
+      ...part('values taken from other notes', [{ title: '', rows: note.taken.map(row) }]),
       ...part('images', [{ title: '', rows: note.images.map(imageRow) }]),
       ...(note.text.length > 0 ? [{ heading: 'text', tables: [], text: note.text }] : []),
     ],
@@ -110,7 +111,8 @@ function checkRows({ name, before, after, turned, facts }: CheckChange): Outline
   return [verdict, ...facts.map((fact) => ({ ...row(fact), name: `${name}.${fact.name}` }))];
 }
 
-function row({ name, before, after, percent }: FactChange): OutlineRow {
+function row({ name: own, before, after, percent, takenFrom = [] }: FactChange): OutlineRow {
+  const name = takenFrom.length === 0 ? own : `${own} (taken from ${takenFrom.join(', ')})`;
   return { name, before, after, percent: percent === undefined ? '' : wordPercent(percent) };
 }
 

@@ -1,6 +1,7 @@
 import type { Place } from '../../diagnostics/place.ts';
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import type { OtherNote } from '../../evaluation/other-notes/taken-value.ts';
+import type { SignOff } from './judge-sign-offs.ts';
 import type { NoteReview } from './note-review.ts';
 import type { Issue } from './register-entry.ts';
 
@@ -20,6 +21,7 @@ export interface ReliedOnNote {
   readonly place: Place;
   /** The numbers of the files of the notes through which it is reached; empty where a value is taken from itself. */
   readonly through: readonly string[];
+  readonly signOffs: readonly SignOff[];
   /** Of that note, the oldest first. */
   readonly issues: readonly Issue[];
 }
@@ -42,9 +44,9 @@ export function listReliedOn(
       const other = found.has(from.path) ? undefined : find(from.path);
       if (!other) continue;
       const first = next.place ?? place;
-      const { review } = other;
-      const state = stateOf(other.note, review);
-      found.set(from.path, { note: from, state, place: first, through: next.through, issues: review.issues });
+      const { signOffs, issues } = other.review;
+      const state = stateOf(other.note, other.review);
+      found.set(from.path, { note: from, state, place: first, through: next.through, signOffs, issues });
       open.push({ of: other.note, place: first, through: [...next.through, from.fileNumber] });
     }
   }
