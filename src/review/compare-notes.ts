@@ -5,7 +5,7 @@ import { compareBlock, pairBlocks } from './compare-blocks.ts';
 import { compareFacts, type Facts, flattenFacts } from './compare-facts.ts';
 import { compareProject } from './compare-project.ts';
 import { compareText } from './compare-text.ts';
-import type { Comparison, FactChange, ItemChange, NoteChange, TurnedVerdict } from './comparison.ts';
+import type { Comparison, ItemChange, NoteChange, TurnedVerdict } from './comparison.ts';
 import { recordTaken } from './record-taken.ts';
 
 /** A project as it was at one time, evaluated without errors. */
@@ -72,7 +72,7 @@ function compareNote(
     assumptions: items('assumptions'),
     holds: items('holds'),
     references: items('references'),
-    taken: compareFacts(proseOnly(before), proseOnly(after)).map(markTaken),
+    taken: compareFacts(proseOnly(before), proseOnly(after)),
     images: compareFacts(
       before ? oldState.imagesOf(before) : new Map(),
       after ? newState.imagesOf(after) : new Map(),
@@ -98,10 +98,6 @@ function proseOnly(note: EvaluatedNote | undefined): Facts {
   if (!note) return new Map();
   const given = new Set(note.blocks.flatMap(({ evaluated }) => evaluated.givens.flatMap(targetsOf)));
   return flattenFacts(recordTaken({ taken: note.taken.filter(({ target }) => !given.has(target)) }));
-}
-
-function markTaken(change: FactChange): FactChange {
-  return { ...change, takenFrom: [change.name.split('/')[0]!] };
 }
 
 /** Anything with an id and texts. */
