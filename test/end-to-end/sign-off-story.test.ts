@@ -328,6 +328,7 @@ describeWithTools(
 
     test('revise: revision B is signed and issued; A is superseded; both verify', async () => {
       change('001.md', 'revision: A\nstatus', 'revision: B\nstatus');
+      change('001.md', '\ndate: 2032-03-01', '\ndate: 2032-04-01');
       change(
         '001.md',
         '\n---\n\n## Conn',

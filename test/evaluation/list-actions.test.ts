@@ -97,3 +97,86 @@ test('the report for machines lists them', () => {
     },
   ]);
 });
+
+/** A block on another, with what it has otherwise. */
+function variant(
+  id: string,
+  base: string,
+  given: Readonly<Record<string, string>>,
+  more: readonly string[] = [],
+): string {
+  const lines = Object.entries(given).map(([name, value]) => `  ${name}: ${value}`);
+  const head = [`id: ${id}`, `based_on: ${base}`, 'case: proposed', `title: Arrester ${id}`, ...more];
+  return ['```yaml calc', ...head, 'given:', ...lines, '```', ''].join('\n');
+}
+
+test('a proposed variant that complies is what to do about what is found: what it has otherwise, and its margin', () => {
+  const [action, ...others] = actionsOf(
+    block('t1', ['case: as-found']),
+    variant('t1-long', 't1', { earth_lead: '6.5 m' }),
+    variant('t1-new', 't1-long', { line_lead: '0.4 m', earth_lead: '0.5 m' }),
+  );
+  expect(action).toMatchObject({ by: 'variant', where: 'Arrester t1' });
+  expect(words(action)?.replace(/[\u00a0\u202f]/g, ' ')).toMatch(
+    /0\.4 m instead of 1\.8 m \| .*0\.5 m instead of 7\.5 m$/,
+  );
+  // 75 / (33 + 9) = 1.786, 55.3 % above 1.15; 75 / (33 + 83) = 0.647.
+  expect(action!.variants.map(({ block: { id }, verdict }) => `${id} ${verdict}`)).toEqual([
+    't1-long does-not-comply',
+    't1-new complies',
+  ]);
+  expect(action!.variants[1]!.governing!.margin!.value).toBeCloseTo(75 / 42 / 1.15 - 1, 9);
+  // What fails as proposed is a finding of its own.
+  expect(others.map((one) => `${one.block.id} ${one.by}`)).toEqual(['t1-long calculation']);
+});
+
+test('the action of the variant that complies is taken over, and not listed a second time', () => {
+  const moved = 'action: { what: "Move the arrester", owner: site }';
+  const actions = actionsOf(
+    block('t1', ['case: as-found']),
+    variant('t1-new', 't1', { line_lead: '0.4 m', earth_lead: '0.5 m' }, [moved]),
+  );
+  expect(actions).toHaveLength(1);
+  expect(actions[0]).toMatchObject({ by: 'variant', owner: 'site', where: 'Arrester t1' });
+  expect(words(actions[0])).toBe('Move the arrester');
+});
+
+test('where the proposed variant fails too, the calculation says what to do', () => {
+  const actions = actionsOf(
+    block('t1', ['case: as-found']),
+    variant('t1-new', 't1', { earth_lead: '6.9 m' }),
+  );
+  expect(actions.map(({ block: { id }, by }) => `${id} ${by}`)).toEqual([
+    't1 calculation',
+    't1-new calculation',
+  ]);
+  expect(actions[0]!.variants.map(({ verdict }) => verdict)).toEqual(['does-not-comply']);
+});
+
+test('a variant that is an alternative is no action, and a variant complies only where its other requirements do', () => {
+  const spd = (id: string, lines: readonly string[]) =>
+    ['```yaml calc', `id: ${id}`, ...lines, '```', ''].join('\n');
+  const base = spd('board', [
+    'calculation: spd-effective-protection-level',
+    'case: as-found',
+    'given:',
+    ...[
+      'spd_type: limiting',
+      'protection_level: 1.2 kV',
+      'wiring: branch',
+      'lead_a: 0.9 m',
+      'lead_b: 0.4 m',
+      'lead_c: 0.9 m',
+    ].map((l) => `  ${l}`),
+    ...['steepness: 1 kA/us', 'impulse_withstand: 2.5 kV', 'circuit_length: 5 m'].map((l) => `  ${l}`),
+  ]);
+  const short = ['given:', '  lead_a: 0.1 m', '  lead_b: 0.1 m', '  lead_c: 0.1 m'];
+  const alternative = spd('board-alt', ['based_on: board', 'case: alternative', ...short]);
+  // Short leads, and a device that alone lets more through than the equipment withstands.
+  const worse = spd('board-new', ['based_on: board', 'case: proposed', ...short, '  protection_level: 4 kV']);
+  const [action] = actionsOf(base, alternative, worse);
+  expect(action!.findings.map(({ name }) => name)).toContain('lead_length_rule');
+  expect(action!.variants.map(({ block: { id }, verdict }) => `${id} ${verdict}`)).toEqual([
+    'board-new does-not-comply',
+  ]);
+});

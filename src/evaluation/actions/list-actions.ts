@@ -110,15 +110,23 @@ function sayDifferences(base: WordedBlock, variant: WordedBlock): readonly Text[
   const changed = [...after.values()].flatMap((given): Text[] => {
     const old = before.get(given.name);
     if (old && printOf(old) === printOf(given)) return [];
-    const { meaning, print } = given;
+    const { meaning } = given;
+    // A table is too much for a sentence, and stands with the calculation.
+    if (given.table) return [say('action.other-rows', { meaning })];
+    const now = wordsOf(given);
     return [
       old
-        ? say('action.instead-of', { meaning, now: print, before: old.print })
-        : say('action.is-added', { meaning, now: print }),
+        ? say('action.instead-of', { meaning, now, before: wordsOf(old) })
+        : say('action.is-added', { meaning, now }),
     ];
   });
   const left = [...before.values()].filter(({ name }) => !after.has(name));
   return [...changed, ...left.map(({ meaning }) => say('action.is-left-out', { meaning }))];
+}
+
+/** A choice in the words of its definition. */
+function wordsOf({ chosen, print }: WordedGiven): Text {
+  return chosen?.words ?? print;
 }
 
 function printOf({ print, range }: WordedGiven): string {
