@@ -7,6 +7,7 @@ import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { noteNumberOf } from '../source/reference-target.ts';
 import { assertComplete } from './assert-complete.ts';
+import { checkConfirmedSources } from './check-confirmed-sources.ts';
 import type { EvaluationTools } from './evaluate-block.ts';
 import { finishNote } from './evaluate-note.ts';
 import type { EvaluatedNote, EvaluatedProject } from './evaluated-note.ts';
@@ -32,6 +33,7 @@ export function evaluateProject(
   collector: Collector,
   { memory = new Memory(), spread = oneByOne, shelf = shelfOf(notes) }: ProjectEvaluationOptions = {},
 ): EvaluatedProject {
+  checkConfirmedSources(project, collector);
   const evaluation = new ProjectEvaluation(project, shelf, { memory, spread }, collector);
   const { asked, others } = evaluation.run(notes);
   if (!collector.hasErrors) for (const note of [...asked, ...others]) assertComplete(note);

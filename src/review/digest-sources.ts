@@ -2,7 +2,8 @@ import { createHash } from 'node:crypto';
 import { unifyLineEnds } from '../diagnostics/text-lines.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { findState } from '../source/document-states.ts';
-import type { Person, ProjectSource } from '../source/project-source.ts';
+import type { Person, ProjectSource, SourceConfirmation } from '../source/project-source.ts';
+import { listClauses } from './clauses/list-clauses.ts';
 
 /** One file of a project as it was read. */
 export interface SourceFile {
@@ -44,7 +45,8 @@ export function digestSourcesEarlier(
 
 /**
  * What a note rests on, in one form whatever the editor or the system: the note, its images, and of project.yaml what the
- * note uses or prints - title, client, owner, the state that the note names, names of the people whom it names, the entries of the register. One fact a line,
+ * note uses or prints - title, client, owner, the state that the note names, names of the people whom it names, the entries of the register,
+ * who has compared which of its clauses. One fact a line,
  * each a line of JSON. What else stands in the project is no part of it, nor are sign-offs and issues: a person may become something
  * else, and has signed as what the sign-off says.
  */
@@ -71,6 +73,9 @@ export function writeSourceForm(
     ]),
     ...items.sort(([a], [b]) => (a < b ? -1 : 1)).map(([item, title]) => ['item', item, title]),
     ...used.map((entry) => ['entry', entry, wordEntry(project, entry), ...fileOfEntry(project, entry)]),
+    ...listClauses(note.blocks, project).flatMap(({ confirmed }) =>
+      confirmed ? [wordConfirmation(project, confirmed)] : [],
+    ),
     ...files
       .filter((file) => file.path !== path && !registers.includes(file.path))
       .map((file) => ['file', file.path, sha256(contentOf(file))])
@@ -94,6 +99,15 @@ function wordEntry(project: ProjectSource, path: string): readonly string[] {
 function fileOfEntry(project: ProjectSource, path: string): readonly string[] {
   const file = project.register.get(path)?.place.file;
   return file === undefined || file === project.file ? [] : [file];
+}
+
+/** Who has compared a clause on which the note rests with its text. */
+function wordConfirmation(
+  { people }: ProjectSource,
+  { source, clause, by, date, note }: SourceConfirmation,
+): readonly string[] {
+  const name = people.find(({ key }) => key === by)?.name ?? by;
+  return ['clause', source, clause, name, date, note ?? ''];
 }
 
 /** The purpose of issue as the project calls it. */

@@ -38,6 +38,10 @@ export interface FrontMatter {
   readonly standards: readonly string[];
   /** What was found, what to do, by how much it then complies, in two or three sentences: markdown of paragraphs alone. */
   readonly summary?: AuthorSummary;
+  /** Why clauses that are quoted from memory may stay uncompared at issue; the document prints it. */
+  readonly sourcesOpen?: string;
+  /** 'full': the nomenclature lists every symbol, not those alone that stand for more than one thing. */
+  readonly nomenclature?: 'full';
   readonly pageSize: 'A4' | 'Letter';
   /** BCP 47 language tag. */
   readonly locale: string;

@@ -30,6 +30,19 @@ export interface RegisterEntry {
   readonly place: Place;
 }
 
+/** Who has compared a clause that a method quotes from memory with the text of its source. */
+export interface SourceConfirmation {
+  /** The designation, as it is printed: 'IEC 60099-5:2018'. */
+  readonly source: string;
+  /** The clause as it is printed behind it. */
+  readonly clause: string;
+  /** The key of a person. */
+  readonly by: string;
+  readonly date: string;
+  readonly note?: string;
+  readonly places: ReadonlyMap<string, Place>;
+}
+
 /** project.yaml, read. */
 export interface ProjectSource {
   readonly file: string;
@@ -42,6 +55,8 @@ export interface ProjectSource {
   readonly people: readonly Person[];
   /** The states of its documents; the common ones where absent. */
   readonly documentStates?: readonly DocumentState[];
+  /** Clauses that somebody has compared with their texts. */
+  readonly sourcesConfirmed?: readonly SourceConfirmation[];
   /** Who stamps the time of sign-offs, issues and digital signatures; nobody where absent. */
   readonly timeStamps?: {
     /** Address of a server that answers requests of RFC 3161. */

@@ -6,13 +6,13 @@ import { DERIVED_STATES, titleOfState } from './document-states.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
 import { wholeFile } from './map-places.ts';
 import type { WrittenName } from './note-source.ts';
-import type { DocumentState, Person, ProjectSource } from './project-source.ts';
+import type { DocumentState, Person, ProjectSource, SourceConfirmation } from './project-source.ts';
 import { type Include, includes } from './read-includes.ts';
 import { checkRegisterKey, KEBAB_CASE } from './read-names.ts';
 import { RegisterReader } from './read-register.ts';
 import { readRegisterFile } from './read-register-file.ts';
 import { readRegisterTable } from './read-register-table.ts';
-import { option, optional, type Read, readRecord, required, text } from './read-shape.ts';
+import { date, listItems, option, optional, type Read, readRecord, required, text } from './read-shape.ts';
 import { isEmpty, namedEntries } from './read-value.ts';
 import { readYaml } from './read-yaml.ts';
 import type { MapEntry, SourceNode } from './source-node.ts';
@@ -118,6 +118,25 @@ const timeStamps: Read<NonNullable<ProjectSource['timeStamps']>> = (node, _, col
   return server ? withoutUndefined({ server, certificates, policy }) : undefined;
 };
 
+const CONFIRMATION = {
+  source: required(text, 'IEC 60099-5:2018'),
+  clause: required(text),
+  by: required(text),
+  date: required(date, '2026-03-31'),
+  note: optional(text),
+};
+
+const sourcesConfirmed: Read<readonly SourceConfirmation[]> = (node, key, collector) => {
+  const example =
+    'sources_confirmed: with a line - { source: ..., clause: ..., by: ..., date: ... } for each';
+  return listItems(node, key, example, collector)?.flatMap((item) => {
+    const reading = readRecord(item, CONFIRMATION, { where: 'a confirmed source' }, collector);
+    const { source, clause, by, date: day, note } = reading?.values ?? {};
+    if (!reading || !source || !clause || !by || !day) return [];
+    return [withoutUndefined({ source, clause, by, date: day, note, places: new Map(reading.places) })];
+  });
+};
+
 const PROJECT = {
   title: required(text),
   client: required(text),
@@ -126,13 +145,14 @@ const PROJECT = {
   company: optional(company),
   people: optional(people),
   document_states: optional(documentStates),
+  sources_confirmed: optional(sourcesConfirmed),
   time_stamps: optional(timeStamps),
   revocation: optional(option(['fetch'])),
   include: optional(includes),
 };
 
 /** Keys that a misspelt section probably meant; any other mapping is a section of the register. */
-const MAPPINGS = ['company', 'people', 'document_states', 'time_stamps'];
+const MAPPINGS = ['company', 'people', 'document_states', 'sources_confirmed', 'time_stamps'];
 
 /** What is known of a file that project.yaml includes: its text, or why there is none. */
 export type IncludedText = { readonly text: string } | 'missing' | 'reported';
@@ -169,8 +189,18 @@ export function readProject(
   const included = reading.values.include ?? [];
   const unread = included.filter((one) => !readIncluded(one, textOf(one.file), register, collector));
   const someRefused = included.length < itemsWritten(node, 'include');
-  const { title, client, site, contract, company, people, document_states, time_stamps, revocation } =
-    reading.values;
+  const {
+    title,
+    client,
+    site,
+    contract,
+    company,
+    people,
+    document_states,
+    sources_confirmed,
+    time_stamps,
+    revocation,
+  } = reading.values;
   return withoutUndefined({
     file,
     title: title ?? '',
@@ -180,6 +210,7 @@ export function readProject(
     company,
     people: people ?? [],
     documentStates: document_states,
+    sourcesConfirmed: sources_confirmed,
     timeStamps: time_stamps,
     revocation,
     itemTitles: register.itemTitles,

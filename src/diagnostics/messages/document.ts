@@ -82,6 +82,31 @@ export const documentMessages = {
     message: `the status '${d.status}' is not written by hand`,
     hint: `${DERIVED[d.status] ?? ''}: write the purpose of issue, such as for-review`,
   }),
+  'confirmed-by-nobody': (d: { by: string; nearest: string | undefined }): Wording => ({
+    message: `'${shorten(d.by)}' is no person of the project`,
+    hint: d.nearest ? `did you mean '${d.nearest}'?` : 'write the key of a person under people',
+  }),
+  'confirmed-source-unknown': (d: { source: string; nearest: string | undefined }): Wording => ({
+    message: `no calculation rests on '${shorten(d.source)}'`,
+    hint: d.nearest
+      ? `did you mean '${d.nearest}'?`
+      : 'write the designation with its edition, as the annex of references prints it',
+  }),
+  'confirmed-clause-unknown': (d: {
+    source: string;
+    clause: string;
+    nearest: string | undefined;
+    known: readonly string[];
+  }): Wording => ({
+    message: `no calculation rests on '${shorten(d.clause)}' of ${d.source}`,
+    hint: d.nearest
+      ? `did you mean '${d.nearest}'?`
+      : `the clauses are: ${d.known.map((one) => shorten(one)).join('; ')}`,
+  }),
+  'confirmed-twice': (d: { clause: string }): Wording => ({
+    message: `the clause '${shorten(d.clause)}' stands twice among the confirmed sources`,
+    hint: 'keep the entry that holds',
+  }),
   'unknown-block-kind': (d: {
     word: string;
     kinds: readonly string[];

@@ -1,5 +1,7 @@
+import { SOURCES } from '../../engine/sources.ts';
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
+import { listClauses, openClauses } from '../clauses/list-clauses.ts';
 import { findReviewContradictions } from './find-contradictions.ts';
 import { findFormalGaps } from './formal-gaps.ts';
 import type { NoteReview } from './note-review.ts';
@@ -39,6 +41,9 @@ export function refuseWithdrawal(
   }
   return undefined;
 }
+
+/** Clauses that a refusal names before it counts the rest. */
+const NAMED = 5;
 
 /** Everything that stands against issuing a note on a day. */
 export function refuseIssue(
@@ -87,6 +92,17 @@ export function refuseIssue(
         hint: 'close it first: state: closed, and closed_by',
         place,
       });
+  }
+  const open = openClauses(listClauses(note.blocks, project));
+  if (open.length > 0 && frontMatter.sourcesOpen === undefined) {
+    const named = open
+      .slice(0, NAMED)
+      .map(({ source, clause }) => `${SOURCES[source].designation}, ${clause}`);
+    const more = open.length > NAMED ? `; and ${open.length - NAMED} more` : '';
+    refusals.push({
+      what: `clauses that the methods quote from memory were not compared with their texts: ${named.join('; ')}${more}`,
+      hint: 'compare them and write who did under sources_confirmed in project.yaml, or write into the front matter, as sources_open, why they stay open',
+    });
   }
   const own = frontMatter.revisions.find(({ revision }) => revision === frontMatter.revision);
   for (const [what, day] of [
