@@ -1,8 +1,9 @@
-import { type Knowledge, sayClause } from '../engine/definition/basis.ts';
+import { sayClause } from '../engine/definition/basis.ts';
 import { SOURCES, type Source } from '../engine/sources.ts';
 import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import { traitsOf } from '../formula/symbol-traits.ts';
 import type { Assumption, Hold } from '../source/note-source.ts';
+import type { Person } from '../source/project-source.ts';
 import type { Words } from '../words/words.ts';
 import { codeHtml } from './code-html.ts';
 import { viewGiven } from './given-view.ts';
@@ -20,9 +21,8 @@ interface InputEntry {
 }
 
 /**
- * The givens that were written in the note, in the order in which they come: one that several calculations share stands
- * once. Those without a source are told apart, and so are the entries of the register. Defaults and values taken over
- * stand in their calculations alone.
+ * What the tables of the calculations do not show together: the givens for which nobody names a source, one that several
+ * calculations share once, and the entries of the registers that the note uses.
  */
 export function viewInputs(context: NoteContext) {
   const { note, blocks, project, references } = context;
@@ -31,19 +31,18 @@ export function viewInputs(context: NoteContext) {
     for (const given of block.evaluated.givens) {
       if (given.origin !== 'given') continue;
       const view = viewGiven(context, given);
+      if (!view.source.missing) continue;
       const key = JSON.stringify(view);
       const entry = entries.get(key) ?? { view, calculations: [] };
       entry.calculations.push({ id: calculationId(block.id), number: block.number });
       entries.set(key, entry);
     }
   }
-  const rows = [...entries.values()].map(({ view, ...rest }) => ({ ...view, ...rest }));
   return {
-    rows: rows.filter(({ source }) => !source.missing),
-    unsourced: rows.filter(({ source }) => source.missing),
+    unsourced: [...entries.values()].map(({ view, ...rest }) => ({ ...view, ...rest })),
     register: [...note.usedRegister].map(([path, { print, source, file }]) => ({
       item: itemTitle(path, project.itemTitles),
-      path: codeHtml(path),
+      entry: wordEntry(path),
       file: file === undefined ? '' : codeHtml(file),
       print,
       source: linkPhrases(source ?? '', references.phrases),
@@ -52,39 +51,50 @@ export function viewInputs(context: NoteContext) {
   };
 }
 
+/** The last name of a path, in words: 'equipment.TX1.residual_voltage' as 'residual voltage'. */
+function wordEntry(path: string): string {
+  return path.slice(path.lastIndexOf('.') + 1).replaceAll('_', ' ');
+}
+
 function itemTitle(path: string, titles: ReadonlyMap<string, string>): string {
   return [...titles].find(([item]) => path === item || path.startsWith(`${item}.`))?.[1] ?? DASH;
 }
 
-interface SymbolEntry {
-  readonly symbol: string;
-  readonly name: string;
+/** What a symbol stands for somewhere: by the name that its definition gives to it. */
+interface SymbolSense {
   readonly meaning: string;
   readonly units: Set<string>;
   readonly calculations: Set<string>;
 }
 
-/** Every symbol of the calculations, once for each meaning, in the order of the symbols as they are spoken. */
-export function viewNomenclature(blocks: readonly NumberedBlock[]) {
-  const entries = new Map<string, SymbolEntry>();
+/**
+ * The symbols that stand for more than one thing, or all of them where the note asks for it, each with everything for which it
+ * stands, in the order of the symbols as they are spoken.
+ */
+export function viewNomenclature(blocks: readonly NumberedBlock[], isFull: boolean) {
+  const symbols = new Map<string, Map<string, SymbolSense>>();
   for (const block of blocks) {
     for (const { symbol, name, meaning, units } of listSymbols(block)) {
-      const key = JSON.stringify([symbol, name, meaning]);
-      const entry = entries.get(key) ?? { symbol, name, meaning, units: new Set(), calculations: new Set() };
-      for (const unit of units) entry.units.add(unit);
-      entry.calculations.add(block.number);
-      entries.set(key, entry);
+      if (symbol === '' || traitsOf(symbol).isWord) continue;
+      const senses = symbols.get(symbol) ?? new Map<string, SymbolSense>();
+      symbols.set(symbol, senses);
+      const sense = senses.get(name) ?? { meaning, units: new Set(), calculations: new Set() };
+      senses.set(name, sense);
+      for (const unit of units) sense.units.add(unit);
+      sense.calculations.add(block.number);
     }
   }
-  return [...entries.values()]
-    .map((entry) => ({ entry, order: `${sortingText(entry.symbol)} ${entry.name}` }))
+  return [...symbols]
+    .filter(([, senses]) => isFull || senses.size > 1)
+    .map(([symbol, senses]) => ({ symbol, senses: [...senses.values()], order: sortingText(symbol) }))
     .sort((a, b) => (a.order < b.order ? -1 : a.order > b.order ? 1 : 0))
-    .map(({ entry }) => ({
-      symbol: texHtml(entry.symbol),
-      name: codeHtml(entry.name),
-      meaning: entry.meaning,
-      unit: [...entry.units].join(', ') || DASH,
-      calculations: [...entry.calculations].join(', '),
+    .map(({ symbol, senses }) => ({
+      symbol: texHtml(symbol),
+      senses: senses.map(({ meaning, units, calculations }) => ({
+        meaning,
+        unit: [...units].filter((unit) => unit !== '1').join(', '),
+        calculations: [...calculations].join(', '),
+      })),
     }));
 }
 
@@ -95,34 +105,51 @@ function listSymbols({ evaluated }: WordedBlock) {
       // A column of words has no symbol that formulas could use.
       (table?.columns ?? [])
         .filter(({ symbol }) => symbol !== '' && !traitsOf(symbol).isWord)
-        .map((column) => ({
-          ...column,
-          name: `${name}.${column.name}`,
-          units: [column.unit || '1'],
-        })),
+        .map((column) => ({ ...column, name: `${name}.${column.name}`, units: [column.unit || '1'] })),
     ),
     ...evaluated.steps.map((step) => ({ ...step, units: unitsOfResult(step.result) })),
   ];
 }
 
-/** Symbols are looked up by their letters, capital or small; what has none stands at the end. */
+/** Symbols are looked up by their letters, capital or small. */
 function sortingText(symbol: string): string {
-  return symbol === '' ? '\uffff' : setTex(symbol).speech.toLowerCase();
+  return setTex(symbol).speech.toLowerCase();
 }
 
 /** The sources of the calculations, and the standards to which the author says that the work was done. */
-export function viewReferences(references: ReferenceList, standards: readonly string[], words: Words) {
+export function viewReferences(
+  references: ReferenceList,
+  standards: readonly string[],
+  words: Words,
+  { people, numberOf, sourcesOpen }: ComparisonContext,
+) {
+  const recalled = references.sources.flatMap(({ clauses }) =>
+    clauses.filter(({ known }) => known.by === 'memory'),
+  );
   return {
     sources: references.sources.map(({ key, source, clauses }) => ({
       id: sourceId(key),
       designation: source.designation,
       title: source.title,
       edition: source.edition,
-      read: listClauses(words, clauses, (known) => known.by !== 'memory'),
-      remembered: listClauses(words, clauses, (known) => known.by === 'memory'),
+      read: wordClauses(words, clauses),
+      recalled: clauses.filter(({ known }) => known.by === 'memory').length,
       superseded: source.supersededBy ?? '',
     })),
-    fromMemory: references.sources.some(({ clauses }) => clauses.some(({ known }) => known.by === 'memory')),
+    recalled: recalled.map(({ source, clause, blocks, confirmed }) => ({
+      designation: SOURCES[source].designation,
+      clause,
+      calculations: blocks.map((id) => ({ id: calculationId(id), number: numberOf(id) ?? '' })),
+      confirmed: confirmed
+        ? {
+            ...confirmed,
+            name: people.find(({ key }) => key === confirmed.by)?.name ?? confirmed.by,
+            note: confirmed.note ?? '',
+          }
+        : null,
+    })),
+    open: references.open.length,
+    sourcesOpen: sourcesOpen ?? '',
     standards: standards.map((standard) => ({
       html: linkPhrases(standard, references.phrases),
       superseded: successorOf(standard),
@@ -130,15 +157,19 @@ export function viewReferences(references: ReferenceList, standards: readonly st
   };
 }
 
-/** The clauses that are known in that way; what was read in another source says where. */
-function listClauses(
-  words: Words,
-  clauses: UsedSource['clauses'],
-  isMeant: (known: Knowledge) => boolean,
-): string {
+/** What the list of clauses to be compared needs to know of its document. */
+export interface ComparisonContext {
+  readonly people: readonly Person[];
+  readonly numberOf: (block: string) => string | undefined;
+  /** Why clauses may stay uncompared. */
+  readonly sourcesOpen: string | undefined;
+}
+
+/** The clauses that were read, or read in another source, which is named. */
+function wordClauses(words: Words, clauses: UsedSource['clauses']): string {
   return clauses
-    .filter(({ known }) => isMeant(known))
-    .map(({ text, known }) => (known.by === 'memory' ? text : words.word(sayClause(text, known))))
+    .filter(({ known }) => known.by !== 'memory')
+    .map(({ clause, known }) => words.word(sayClause(clause, known)))
     .join('; ');
 }
 

@@ -34,7 +34,7 @@ export function viewCalculation(context: BlockContext, block: ShownBlock) {
     ...viewChecks(context, block),
     ranged: evaluated.checks.some(({ overRange }) => overRange),
     limiting: evaluated.limiting.map((limiting) => viewLimiting(limiting, evaluated.checks, context.words)),
-    ...viewCautions(context, block, earlier),
+    ...viewCautions(context, block),
   };
 }
 
@@ -56,24 +56,33 @@ function viewLimiting(limiting: WordedLimiting, checks: readonly WordedCheck[], 
   };
 }
 
-function viewCautions(
-  { project, references, words }: BlockContext,
-  { evaluated, accepted }: ShownBlock,
-  earlier: ShownBlock | undefined,
-) {
+/**
+ * Its cautions. One that several calculations have is told once, at the first of them with the others named, and again only where
+ * somebody accepted it.
+ */
+function viewCautions(context: BlockContext, { id: block, evaluated, accepted }: ShownBlock) {
   const acceptanceOf = (id: string) => accepted.find(({ caution }) => caution === id);
-  const said = new Set(earlier?.evaluated.cautions.map(({ text }) => text));
-  const own = evaluated.cautions.filter(({ id, text }) => acceptanceOf(id) || !said.has(text));
+  const told = evaluated.cautions.map((caution) => {
+    const [first = block, ...others] = context.cautionedBy(caution.text);
+    return { caution, first, others: first === block ? others : [] };
+  });
+  const own = told.filter(({ caution, first }) => first === block || acceptanceOf(caution.id));
+  const elsewhere = told.filter((one) => !own.includes(one)).map(({ first }) => first);
   return {
-    repeatsCautions: own.length < evaluated.cautions.length,
-    cautions: own.map(({ id, text, basis }) => {
+    cautions: own.map(({ caution: { id, text, basis }, others }) => {
       const acceptance = acceptanceOf(id);
-      const person = project.people.find(({ key }) => key === acceptance?.by);
+      const person = context.project.people.find(({ key }) => key === acceptance?.by);
       return {
         text,
-        basis: basis ? basisHtml(basis, { references, words }) : '',
+        basis: basis ? basisHtml(basis, context) : '',
+        others: others.map((other) => linkOf(context, other)),
         acceptance: acceptance ? { by: person?.name ?? acceptance.by, reason: acceptance.reason } : null,
       };
     }),
+    elsewhere: [...new Set(elsewhere)].map((other) => linkOf(context, other)),
   };
+}
+
+function linkOf(context: BlockContext, block: string) {
+  return { id: calculationId(block), number: context.numberOf(block)! };
 }

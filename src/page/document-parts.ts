@@ -16,8 +16,7 @@ const FIRST_PAGE = [
 ] as const;
 
 const ANNEXES = [
-  ['annex-inputs', 'Inputs'],
-  ['annex-registers', 'Assumptions and open points'],
+  ['annex-inputs', 'Inputs and open points'],
   ['annex-nomenclature', 'Nomenclature'],
   ['annex-references', 'References'],
   ['annex-check', 'Checker’s record'],
@@ -37,8 +36,9 @@ export function frontParts(): HeadingEntry[] {
   return FRONT.map(([id, text]) => ({ id, level: 1, number: '', text, typeset: false }));
 }
 
-export function annexParts(): HeadingEntry[] {
-  return ANNEXES.map(([id, text], i) => {
+/** The annexes, one after the other; a nomenclature where the note has one. */
+export function annexParts({ nomenclature }: { readonly nomenclature: boolean }): HeadingEntry[] {
+  return ANNEXES.filter(([id]) => id !== 'annex-nomenclature' || nomenclature).map(([id, text], i) => {
     const number = `Annex ${String.fromCharCode('A'.charCodeAt(0) + i)}`;
     return { id, level: 1, number, text, typeset: false };
   });

@@ -5,7 +5,9 @@ import { assumptionId, calculationId, holdId, referenceId } from './ids.ts';
 /** What an author may write behind # besides the words of headings, with the id to which it leads. */
 export function listTargets({ blocks, source }: EvaluatedNote): Map<string, string> {
   return new Map([
-    ...[...firstPageParts(''), ...frontParts(), ...annexParts()].map(({ id }): [string, string] => [id, id]),
+    ...[...firstPageParts(''), ...frontParts(), ...annexParts({ nomenclature: true })].map(
+      ({ id }): [string, string] => [id, id],
+    ),
     ...source.references.flatMap(({ id }) => both(id, referenceId(id))),
     ...source.assumptions.flatMap(({ id }) => both(id, assumptionId(id))),
     ...source.holds.flatMap(({ id }) => both(id, holdId(id))),

@@ -16,7 +16,7 @@ export type ShownBlock = Pick<WordedBlock, 'id' | 'title' | 'evaluated' | 'accep
  */
 export interface BlockContext {
   readonly project: Pick<ProjectSource, 'people'>;
-  readonly references: Pick<ReferenceList, 'phrases'>;
+  readonly references: Pick<ReferenceList, 'phrases' | 'open'>;
   readonly words: Words;
   /** The number of a calculation as it is printed; undefined where there is none of that id. */
   numberOf(id: string): string | undefined;
@@ -24,6 +24,8 @@ export interface BlockContext {
   otherNote(number: string): ShownOtherNote | undefined;
   /** The first calculation of the note with that purpose. */
   firstFor(purpose: string): ShownBlock | undefined;
+  /** The ids of the calculations that have a caution of these words, in their order. */
+  cautionedBy(words: string): readonly string[];
 }
 
 /** A note on which the one that is shown rests. */
@@ -74,10 +76,14 @@ export function contextOf(
     numbering,
     otherNotes,
     project,
-    references: collectReferences(blocks, note.source.references),
+    references: collectReferences(blocks, note.source.references, project),
     words,
     numberOf: (id) => numbers.get(id),
     otherNote: (number) => otherNotes.find(({ fileNumber }) => fileNumber === number),
     firstFor: (purpose) => first.get(purpose),
+    cautionedBy: (text) =>
+      note.blocks
+        .filter(({ evaluated }) => evaluated.cautions.some((one) => one.text === text))
+        .map(({ id }) => id),
   };
 }

@@ -1,7 +1,9 @@
-import { type Basis, type Knowledge, sayBasis, sayClause } from '../engine/definition/basis.ts';
+import { type Basis, sayBasis, sayClause } from '../engine/definition/basis.ts';
 import { SOURCES, type Source, type SourceKey } from '../engine/sources.ts';
 import type { WordedBlock } from '../evaluation/evaluated-note.ts';
+import { listClauses, openClauses, type UsedClause } from '../review/clauses/list-clauses.ts';
 import type { DocumentReference } from '../source/note-source.ts';
+import type { ProjectSource } from '../source/project-source.ts';
 import type { Text } from '../words/sentence.ts';
 import type { Words } from '../words/words.ts';
 import { referenceId, sourceId } from './ids.ts';
@@ -12,7 +14,7 @@ import { textHtml } from './text-html.ts';
 export interface UsedSource {
   readonly key: SourceKey;
   readonly source: Source;
-  readonly clauses: readonly { readonly text: string; readonly known: Knowledge }[];
+  readonly clauses: readonly UsedClause[];
 }
 
 /** Everything that a clause or a reference in the document can lead to. */
@@ -20,6 +22,8 @@ export interface ReferenceList {
   readonly sources: readonly UsedSource[];
   readonly references: readonly DocumentReference[];
   readonly phrases: readonly Phrase[];
+  /** Clauses from memory that nobody has compared with the text, as `clauseKey` names them. */
+  readonly open: readonly string[];
 }
 
 /**
@@ -30,30 +34,20 @@ export interface ReferenceList {
 export function collectReferences(
   blocks: readonly WordedBlock[],
   references: readonly DocumentReference[],
+  project: Pick<ProjectSource, 'sourcesConfirmed'>,
 ): ReferenceList {
-  const used = new Map<SourceKey, Map<string, Knowledge>>();
-  for (const basis of blocks.flatMap(basesOf)) {
-    if (basis.kind !== 'source') continue;
-    const clauses = used.get(basis.source) ?? new Map<string, Knowledge>();
-    const before = clauses.get(basis.clause);
-    if (before?.by !== 'memory') clauses.set(basis.clause, basis.known);
-    used.set(basis.source, clauses);
-  }
-  const sources = [...used].map(([key, clauses]) => ({
+  const clauses = listClauses(blocks, project);
+  const sources = [...new Set(clauses.map(({ source }) => source))].map((key) => ({
     key,
     source: SOURCES[key] as Source,
-    clauses: [...clauses].map(([text, known]) => ({ text, known })),
+    clauses: clauses.filter(({ source }) => source === key),
   }));
-  return { sources, references, phrases: listPhrases(sources, references) };
+  const open = openClauses(clauses).map(clauseKey);
+  return { sources, references, phrases: listPhrases(sources, references), open };
 }
 
-function basesOf({ evaluated }: WordedBlock): Basis[] {
-  return [
-    ...evaluated.givens.flatMap(({ basis }) => basis ?? []),
-    ...evaluated.steps.map((step) => step.basis),
-    ...evaluated.checks.map((check) => check.basis),
-    ...evaluated.cautions.flatMap((caution) => (caution.basis ? [caution.basis] : [])),
-  ];
+function clauseKey({ source, clause }: Pick<UsedClause, 'source' | 'clause'>): string {
+  return `${source} ${clause}`;
 }
 
 /** A source is named by its designation; a reference of the author's also by its id in square brackets. */
@@ -67,16 +61,23 @@ function listPhrases(sources: readonly UsedSource[], references: readonly Docume
   ];
 }
 
-/** On what something rests, as HTML: a source leads to its entry in the list. */
+/** On what something rests, as HTML: a source leads to its entry in the list; a clause that must still be compared has a dagger. */
 export function basisHtml(
   basis: Basis,
-  { references, words }: { readonly references: Pick<ReferenceList, 'phrases'>; readonly words: Words },
+  {
+    references,
+    words,
+  }: { readonly references: Pick<ReferenceList, 'phrases' | 'open'>; readonly words: Words },
 ): string {
   const linked = (text: Text) => linkPhrases(words.word(text), references.phrases);
   if (basis.kind !== 'source') return linked(sayBasis(basis));
   const { designation } = SOURCES[basis.source];
+  const mark = references.open.includes(clauseKey(basis)) ? DAGGER : '';
   const name =
     `<a href="#${sourceId(basis.source)}"><span class="designation">${textHtml(designation)}</span>, ` +
-    `${textHtml(basis.clause)}</a>`;
-  return `${name}${linked(sayClause('', basis.known))}`;
+    `${textHtml(basis.clause)}${mark}</a>`;
+  return basis.known.by === 'quotation' ? `${name}${linked(sayClause('', basis.known))}` : name;
 }
+
+/** Behind a clause that is quoted from memory; read aloud as its name, and explained where the clauses are listed. */
+export const DAGGER = '†';

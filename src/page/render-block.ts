@@ -46,27 +46,29 @@ function recallPage(
   const { words, project, references } = context;
   const shown: ShownBlock = { id, title, evaluated, accepted };
   const { people } = project;
-  const { phrases } = references;
+  const { phrases, open } = references;
   const content = [
     memory.nameOf(words),
     memory.nameOf(evaluated),
     contentKey([id, title, accepted, place]),
     contentKey(people),
-    contentKey(phrases),
+    contentKey([phrases, open]),
   ].join('\n');
   const answer = (question: string) => {
     const name = question.slice(NUMBER.length);
     if (question.startsWith(NUMBER)) return context.numberOf(name);
-    return question.startsWith(OTHER) ? context.otherNote(name) : context.firstFor(name);
+    if (question.startsWith(OTHER)) return context.otherNote(name);
+    return question.startsWith(FIRST) ? context.firstFor(name) : context.cautionedBy(name);
   };
   return memory.recallReading('page', content, answer, (ask) => {
     const asking: BlockContext = {
       words,
       project: { people },
-      references: { phrases },
+      references: { phrases, open },
       numberOf: (block) => ask(`${NUMBER}${block}`) as string | undefined,
       otherNote: (other) => ask(`${OTHER}${other}`) as ShownOtherNote | undefined,
       firstFor: (purpose) => ask(`${FIRST}${purpose}`) as ShownBlock | undefined,
+      cautionedBy: (text) => ask(`${CAUTIONED}${text}`) as readonly string[],
     };
     return pageOf(asking, shown, place);
   });
@@ -76,6 +78,7 @@ function recallPage(
 const NUMBER = 'number of ';
 const OTHER = 'note with ';
 const FIRST = 'first for ';
+const CAUTIONED = 'cautioned ';
 
 function pageOf(
   context: BlockContext,

@@ -76,7 +76,8 @@ export function renderNote(
   const first = firstPageParts(frontMatter.title);
   const front = frontParts();
   const body = renderBody(context, options.images, memory);
-  const annexes = annexParts();
+  const nomenclature = viewNomenclature(context.blocks, frontMatter.nomenclature === 'full');
+  const annexes = annexParts({ nomenclature: nomenclature.length > 0 });
   const headings = [...first, ...front, ...body.headings, ...annexes];
   const { signOffs, mark } = review;
   const styles = loadFontStyles();
@@ -97,8 +98,13 @@ export function renderNote(
     inputs: viewInputs(context),
     otherNotes: viewOtherNotes(context) ?? null,
     registers: viewRegisters(note, body.registers),
-    nomenclature: viewNomenclature(context.blocks),
-    references: viewReferences(context.references, frontMatter.standards, words),
+    nomenclature,
+    isFullNomenclature: frontMatter.nomenclature === 'full',
+    references: viewReferences(context.references, frontMatter.standards, words, {
+      people: project.people,
+      numberOf: context.numberOf,
+      sourcesOpen: frontMatter.sourcesOpen,
+    }),
     software: `${options.software.name} ${options.software.version}`,
     digest: groupDigits(options.digest),
     proofs: viewProofs(signOffs),
@@ -120,9 +126,13 @@ export function renderNote(
 }
 
 function viewRegisters({ source }: EvaluatedNote, places: RegisterPlaces) {
+  const assumptions = viewAssumptions(source.assumptions);
+  const holds = viewHolds(source.holds);
   return {
-    assumptions: viewAssumptions(source.assumptions),
-    holds: viewHolds(source.holds),
+    assumptions,
+    unconfirmed: assumptions.filter(({ noticed }) => noticed),
+    holds,
+    open: holds.filter(({ noticed }) => noticed),
     ownReferences: source.references.length,
     places,
   };

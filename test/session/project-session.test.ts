@@ -331,8 +331,8 @@ describe('the pages of calculations', () => {
     // The others say of which givens they have the same as the first.
     expect(setAfter(changed(0, block('a', 8)))).toBe(4);
     expect(setAfter([block('new', 5), ...before])).toBe(5);
-    // `b` stays where it is and names the number of `c`.
-    expect(setAfter([before[0]!, before[1]!, before[3]!, before[2]!])).toBe(3);
+    // `b` stays where it is and names the number of `c`; the first names all for which its cautions hold, in their order.
+    expect(setAfter([before[0]!, before[1]!, before[3]!, before[2]!])).toBe(4);
     expect(setAfter(before)).toBe(0);
     const people = 'people:\n  ada: { name: A. Quill }\n';
     expect(setAfter(before, 'Words.', register(people))).toBe(4);
