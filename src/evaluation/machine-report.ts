@@ -6,6 +6,7 @@ import type { EvaluatedCheck, WordedCheck, WordedGiven, WordedStep } from '../en
 import type { ResultValue, Value } from '../engine/definition/value.ts';
 import { displayEntered } from '../quantity/display.ts';
 import { fromSi, type Quantity } from '../quantity/quantity.ts';
+import { readOtherNoteTarget } from '../source/reference-target.ts';
 import { say, type Text } from '../words/sentence.ts';
 import { ENGLISH, type Words } from '../words/words.ts';
 import { reportActions } from './actions/report-actions.ts';
@@ -106,7 +107,8 @@ function codeOf(name: string, text: Text | undefined): { [key: string]: Json } {
 }
 
 function reportGiven(given: WordedGiven): Json {
-  const from = given.item ? { from: given.written ?? null } : {};
+  const ofOtherNote = given.origin === 'reference' && readOtherNoteTarget(given.written ?? '') !== undefined;
+  const from = given.item || ofOtherNote ? { from: given.written ?? null } : {};
   const common = { source: given.source ?? null, origin: given.origin, ...from };
   const { value } = given;
   if (value.type === 'list') return value.items.map((item) => ({ ...reportQuantity(item), ...common }));
