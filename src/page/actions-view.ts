@@ -1,6 +1,7 @@
 import type { NoteAction, VariantOutcome } from '../evaluation/actions/action.ts';
 import { listActions } from '../evaluation/actions/list-actions.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
+import type { BlockCase } from '../source/note-source.ts';
 import { caseTitle } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
@@ -9,6 +10,14 @@ import { printMargin, printResult, RELATIONS } from './word-values.ts';
 /** So many remedies of the calculation stand in the schedule; all of them stand with the check itself. */
 const REMEDIES = 2;
 const REMEDIES_BESIDE_LIMITS = 1;
+
+const MET: Readonly<Record<BlockCase | 'described', string>> = {
+  proposed: 'complies as calculated, once this is done',
+  described: 'complies as described in this note',
+  'as-found': 'complies as found; no verdict asks for this',
+  alternative: 'complies',
+  auxiliary: 'complies',
+};
 
 type ActionContext = Pick<NoteContext, 'note' | 'words' | 'numberOf'>;
 
@@ -41,8 +50,8 @@ function viewAction(action: NoteAction, place: number, { words, numberOf }: Acti
     further: isKnown && said.length > room,
     limiting: action.limiting.map(({ meaning, result }) => ({ meaning, value: printResult(result) })),
     variants: action.variants.map((one) => viewVariant(one, { words, numberOf })),
-    isProposed: findings.length === 0 && block.case === 'proposed',
-    isExtra: findings.length === 0 && block.case !== 'proposed',
+    // Where everything is met: for what state of things that is so.
+    met: findings.length > 0 ? '' : MET[block.case ?? 'described'],
     owner: owner ?? '',
     due: due ?? '',
     proof: proof ?? '',

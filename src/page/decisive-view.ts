@@ -39,6 +39,15 @@ export function viewDecisive(context: Pick<NoteContext, 'note' | 'blocks'>, with
   });
 }
 
+/** Whether each check of a note stands among the verdicts that decide, so that a table of all would say nothing more. */
+export function showsEveryCheck(
+  cases: ReturnType<typeof viewDecisive>,
+  { blocks }: Pick<NoteContext, 'blocks'>,
+): boolean {
+  const shown = cases.reduce((sum, { rows }) => sum + rows.length, 0);
+  return shown === blocks.reduce((sum, { evaluated }) => sum + evaluated.checks.length, 0);
+}
+
 /** The cases in which checks are made, each with what the one tally says of it. */
 export function listCases({ note, blocks }: Pick<NoteContext, 'note' | 'blocks'>): readonly {
   readonly case: BlockCase | undefined;

@@ -32,8 +32,13 @@ export function firstPageParts(title: string): HeadingEntry[] {
   ];
 }
 
-export function frontParts(): HeadingEntry[] {
-  return FRONT.map(([id, text]) => ({ id, level: 1, number: '', text, typeset: false }));
+/** What stands between the first page and the text, as far as it says more than these. */
+export function frontParts(needed: {
+  readonly contents: boolean;
+  readonly verdicts: boolean;
+}): HeadingEntry[] {
+  const parts = FRONT.filter(([id]) => id === 'revisions' || needed[id]);
+  return parts.map(([id, text]) => ({ id, level: 1, number: '', text, typeset: false }));
 }
 
 /** The annexes, one after the other; a nomenclature where the note has one. */

@@ -1,13 +1,18 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
-import { annexParts, firstPageParts, frontParts } from './document-parts.ts';
+import { annexParts, firstPageParts } from './document-parts.ts';
 import { assumptionId, calculationId, holdId, referenceId } from './ids.ts';
 
 /** What an author may write behind # besides the words of headings, with the id to which it leads. */
 export function listTargets({ blocks, source }: EvaluatedNote): Map<string, string> {
   return new Map([
-    ...[...firstPageParts(''), ...frontParts(), ...annexParts({ nomenclature: true })].map(
-      ({ id }): [string, string] => [id, id],
-    ),
+    ...[...firstPageParts(''), ...annexParts({ nomenclature: true })].map(({ id }): [string, string] => [
+      id,
+      id,
+    ]),
+    // These are printed where they say more than the first page.
+    ['contents', 'document-title'],
+    ['verdicts', 'decisive'],
+    ['revisions', 'revisions'],
     ...source.references.flatMap(({ id }) => both(id, referenceId(id))),
     ...source.assumptions.flatMap(({ id }) => both(id, assumptionId(id))),
     ...source.holds.flatMap(({ id }) => both(id, holdId(id))),

@@ -15,28 +15,23 @@ const TOLD = 3;
 
 const MARKS = {
   draft: ['Draft', 'this revision has not been issued.'],
-  void: ['Void', 'what was signed has been changed since, or a sign-off does not hold.'],
+  void: ['Void', 'not every sign-off of this revision holds.'],
   superseded: ['Superseded', 'a later revision has been issued.'],
   withdrawn: ['Withdrawn', 'the issue of this revision counts no more.'],
 } as const;
 
 /** What a reader must know who reads no more than the first page: how the document stands, and on what it rests that is not settled. */
 export function listNotices({ source }: EvaluatedNote, { mark, signOffs }: NoteReview): readonly Notice[] {
-  const voided = signOffs.filter(({ state }) => state === 'void');
   const holds = source.holds.filter(({ state }) => state === 'open');
   const assumptions = source.assumptions.filter(({ state }) => state === 'to be confirmed');
   return [
     ...(mark === 'none' ? [] : [{ label: MARKS[mark][0], text: MARKS[mark][1], target: '' }]),
-    ...voided.map(({ role, reason }) => ({
-      label: `Sign-off ‘${role}’ void`,
-      text: `${reason ?? 'it does not hold'}.`,
-      target: '',
-    })),
+    ...tellVoided(signOffs),
     ...told(
       holds.map(({ id, missing, effect }) => ({
         id,
         label: `Open point ${id}`,
-        text: `${endSentence(missing)} ${endSentence(effect)}`,
+        text: `${endSentence(missing)} Affects ${endSentence(effect)}`,
         target: holdId(id),
       })),
       'Further open points',
@@ -51,6 +46,19 @@ export function listNotices({ source }: EvaluatedNote, { mark, signOffs }: NoteR
       'Rests on further assumptions, not confirmed',
     ),
   ];
+}
+
+/** Sign-offs that do not hold, those for one reason together. */
+function tellVoided(signOffs: NoteReview['signOffs']): readonly Notice[] {
+  const byReason = new Map<string, string[]>();
+  for (const { role, state, reason = 'it does not hold' } of signOffs) {
+    if (state === 'void') byReason.set(reason, [...(byReason.get(reason) ?? []), `‘${role}’`]);
+  }
+  return [...byReason].map(([reason, roles]) => ({
+    label: `${roles.length === 1 ? 'Sign-off' : 'Sign-offs'} ${roles.join(', ')} void`,
+    text: endSentence(reason),
+    target: '',
+  }));
 }
 
 function told(items: readonly (Notice & { readonly id: string })[], others: string): readonly Notice[] {

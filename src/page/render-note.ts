@@ -8,6 +8,7 @@ import { wordsFor } from '../words/languages.ts';
 import type { Words } from '../words/words.ts';
 import { viewAssumptions, viewHolds, viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
 import { viewCheckRecord } from './check-record-view.ts';
+import { showsEveryCheck } from './decisive-view.ts';
 import { annexParts, firstPageParts, frontParts } from './document-parts.ts';
 import { drawMark } from './draft-mark.ts';
 import { viewFirstPage } from './first-page-view.ts';
@@ -61,6 +62,13 @@ export interface RenderedNote {
   readonly fonts: readonly string[];
 }
 
+/** Of a note with no more headings than this, some four pages, nobody needs a table of contents. */
+const CONTENTS_FROM = 8;
+
+function isInContents({ level }: { readonly level: number }): boolean {
+  return level <= 3;
+}
+
 /** Makes one complete HTML document of an evaluated note. It holds everything it needs and loads nothing. */
 export function renderNote(
   evaluated: EvaluatedNote,
@@ -74,9 +82,13 @@ export function renderNote(
   const context = contextOf(note, project, words, ALONE, review.restsOn);
   const { frontMatter } = note.source;
   const first = firstPageParts(frontMatter.title);
-  const front = frontParts();
   const body = renderBody(context, options.images, memory);
   const nomenclature = viewNomenclature(context.blocks, frontMatter.nomenclature === 'full');
+  const firstPage = viewFirstPage(context, review, options);
+  const front = frontParts({
+    contents: body.headings.filter(isInContents).length > CONTENTS_FROM,
+    verdicts: !showsEveryCheck(firstPage.cases, context),
+  });
   const annexes = annexParts({ nomenclature: nomenclature.length > 0 });
   const headings = [...first, ...front, ...body.headings, ...annexes];
   const { signOffs, mark } = review;
@@ -87,11 +99,15 @@ export function renderNote(
     headTitle: escapeMarkup(title),
     styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark))}\n${readStyleSheet()}`,
     mark: mark === 'none' ? '' : drawMark(mark),
-    firstPage: viewFirstPage(context, review, options),
-    front: Object.fromEntries([...first, ...front].map(({ id, text }) => [id, { id, text }])),
+    firstPage,
+    front: {
+      contents: null,
+      verdicts: null,
+      ...Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
+    },
     revisions: viewRevisions(frontMatter, project, review),
     checkRecord: viewCheckRecord(note, review),
-    contents: headings.slice(first.length).filter(({ level }) => level <= 3),
+    contents: headings.slice(first.length).filter(isInContents),
     verdicts: viewVerdicts(context),
     body: body.html,
     annex: Object.fromEntries(annexes.map(({ id, number, text }) => [id, { id, number, text }])),

@@ -8,20 +8,20 @@ const WORDS = {
   'not-met': ['is not met', 'are not met'],
 } as const;
 
-/** 'of 4 requirements 3 comply and 1 does not comply; all 2 recommendations are met'; empty where nothing is counted. */
+/** '3 of 4 requirements comply, 1 does not comply; 2 of 2 recommendations are met'; empty where nothing is counted. */
 export function wordTally({ requirement, recommendation }: Omit<CaseTally, 'case' | 'required'>): string {
   const parts = [wordForce(requirement, 'requirement'), wordForce(recommendation, 'recommendation')];
   return parts.filter((part) => part !== '').join('; ');
 }
 
+/** The first verdict of a force is the good one, and its count is told even where it is nought. */
 function wordForce({ total, counts }: ForceTally, what: 'requirement' | 'recommendation'): string {
-  if (total === 0) return '';
-  const found = counts.filter(({ count }) => count > 0);
-  const [only, ...others] = found;
-  if (others.length === 0) {
-    const [one, many] = WORDS[only!.verdict];
-    return total === 1 ? `the one ${what} ${one}` : `all ${total} ${what}s ${many}`;
-  }
-  const each = found.map(({ verdict, count }) => `${count} ${WORDS[verdict][count === 1 ? 0 : 1]}`);
-  return `of ${total} ${what}s ${each.slice(0, -1).join(', ')} and ${each.at(-1)}`;
+  const [good, ...others] = counts;
+  if (total === 0 || !good) return '';
+  const [one, many] = WORDS[good.verdict];
+  const head = `${good.count} of ${total} ${total === 1 ? what : `${what}s`} ${total === 1 ? one : many}`;
+  const rest = others
+    .filter(({ count }) => count > 0)
+    .map(({ verdict, count }) => `${count} ${WORDS[verdict][count === 1 ? 0 : 1]}`);
+  return [head, ...rest].join(', ');
 }

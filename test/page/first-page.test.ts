@@ -37,12 +37,12 @@ describe('counts', () => {
     ]);
     // 75 / (33 + 93) = 0.595; 75 / 38 = 1.97.
     expect(page).toMatch(
-      /As found: the one requirement does not comply\. Most urgent: calculation 1, Arrester a, margin −49 %/,
+      /As found: 0 of 1 requirement complies, 1 does not comply\. Most urgent: calculation 1, Arrester a, margin −49 %/,
     );
     expect(page).toMatch(
-      /As proposed: the one requirement complies\. Least margin: calculation 2, Arrester b, margin \+71 %/,
+      /As proposed: 1 of 1 requirement complies\. Least margin: calculation 2, Arrester b, margin \+71 %/,
     );
-    expect(page).toMatch(/Alternatives considered: of 2 requirements 1 complies and 1 does not comply/);
+    expect(page).toMatch(/Alternatives considered: 1 of 2 requirements comply, 1 does not comply/);
     expect(page).not.toMatch(/Arrester [cde]\b/);
     expect(page).not.toMatch(/\b[345] requirements/);
   });
@@ -69,7 +69,7 @@ describe('the finding', () => {
       ],
     );
     expect(page).toMatch(/Finding The leads take 93\.0 kV of all; complies with 0\.3 m\. Draft/);
-    expect(page).toMatch(/As found: the one requirement does not comply/);
+    expect(page).toMatch(/As found: 0 of 1 requirement complies, 1 does not comply/);
   });
 
   test('of a note without a check says so', () => {
@@ -90,11 +90,11 @@ describe('actions', () => {
     expect(page).toMatch(/In order of urgency/);
   });
 
-  test('on what complies say of a proposal that it rests on them, and of anything else that nobody asks for them', () => {
+  test('on what complies say for what state of things that is so', () => {
     const action = 'action: { what: "Move it" }';
     const page = firstPage([block('a', ['case: proposed', action], SHORT), block('b', [action], SHORT)]);
-    expect(page).toMatch(/Arrester a \(as proposed\) complies once this is done Move it/);
-    expect(page).toMatch(/Arrester b complies; no verdict asks for this Move it/);
+    expect(page).toMatch(/Arrester a \(as proposed\) complies as calculated, once this is done Move it/);
+    expect(page).toMatch(/Arrester b complies as described in this note Move it/);
   });
 });
 
@@ -118,5 +118,26 @@ describe('how the document stands', () => {
     expect(page).toMatch(/Rests on assumption A1, not confirmed: Fact 1\. Rests on assumption A3/);
     expect(page).toMatch(/A4, not confirmed: Fact 4\. Rests on further assumptions, not confirmed: A5\./);
     expect(page).not.toMatch(/Fact 2|Fact 5/);
+  });
+});
+
+describe('what follows the first page', () => {
+  const headings = (...blocks: readonly string[]): string[] => {
+    const note = evaluateText(`${FRONT_MATTER}\n${blocks.join('\n')}`);
+    return renderNote(note, PROJECT, OPTIONS).outline.map(({ title }) => title);
+  };
+
+  test('is a table of all verdicts only where some of them do not stand there', () => {
+    expect(headings(block('a', []), block('b', [], SHORT))).not.toContain('All verdicts');
+    expect(headings(block('a', []), block('b', ['case: auxiliary'], SHORT))).toContain('All verdicts');
+    expect(headings(...Array.from({ length: 9 }, (_, i) => block(`g${i}`, [], SHORT)))).toContain(
+      'All verdicts',
+    );
+  });
+
+  test('is a table of contents only in a note of more than eight headings', () => {
+    const of = (count: number) => headings(...Array.from({ length: count }, (_, i) => `## Part ${i}\n`));
+    expect(of(8)).not.toContain('Contents');
+    expect(of(9)).toContain('Contents');
   });
 });

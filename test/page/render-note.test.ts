@@ -266,7 +266,7 @@ test('a note without calculations, revisions or people is a document all the sam
   expect(readText(html.slice(html.indexOf('<body>')))).toMatch(
     /Legal owner not named .*No calculation of this note makes a check.*Nothing but a sentence/,
   );
-  expect(outline).toHaveLength(12);
+  expect(outline).toHaveLength(10);
 });
 
 test('a block that was not evaluated is a fault of the program', () => {
