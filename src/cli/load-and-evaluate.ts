@@ -5,15 +5,16 @@ import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { SourceTexts } from '../diagnostics/positions.ts';
 import type { EvaluationTools } from '../evaluation/evaluate-block.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { listTables } from '../files/list-tables.ts';
 import { loadOtherNotes } from '../files/load-other-notes.ts';
 import { loadProjects, type ProjectTexts } from '../files/load-project.ts';
 import { type ImageFile, readImage } from '../files/read-image.ts';
-import { readIncluded } from '../files/read-included.ts';
+import { type IncludedFiles, readIncluded } from '../files/read-included.ts';
 import type { SourceText } from '../files/read-source.ts';
 import { recoverProjects } from '../files/recover-projects.ts';
 import { Memory } from '../memory/memory.ts';
 import type { SourceFile } from '../review/digest-sources.ts';
-import { openProject } from '../session/project-session.ts';
+import { openProject, type ProjectSession } from '../session/project-session.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { listIncludes } from '../source/read-includes.ts';
@@ -30,7 +31,7 @@ export interface LoadedProject extends SourceTexts {
   readonly others: readonly EvaluatedNote[];
   readonly diagnostics: readonly Diagnostic[];
   imagesOf(note: EvaluatedNote): ReadonlyMap<string, ImageFile>;
-  /** The files on which a note rests, each once: itself, project.yaml and what that includes, its images. */
+  /** The files on which a note rests, each once: itself, project.yaml and what that includes, its tables and images. */
   sourcesOf(note: EvaluatedNote): readonly NoteFile[];
 }
 
@@ -87,6 +88,8 @@ async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promi
     collector,
   );
   for (const file of others.notes) files.set(file.path, file);
+  const tables = await readTables(folder, [...texts.notes, ...others.notes], session, collector);
+  for (const file of tables.texts) files.set(file.path, file);
   const images = new Map<NoteSource, ReadonlyMap<string, ImageFile>>();
   const readAll = async (notes: readonly SourceText[], faults: Collector): Promise<void> => {
     for (const { path } of notes) {
@@ -102,17 +105,45 @@ async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promi
     notes,
     unread: others.unread,
     found: collector,
-    unreadable: included.unreadable,
+    unreadable: new Set([...included.unreadable, ...tables.unreadable]),
+    tableNames: tables.names,
   });
   return {
     folder,
     ...state,
     imagesOf: (note) => images.get(note.source) ?? new Map(),
     sourcesOf: (note) => [
-      ...[project, ...included.texts, files.get(note.source.path)].filter((file) => file !== undefined),
+      ...[project, ...included.texts, files.get(note.source.path), ...tablesOf(note.source, files)].filter(
+        (file) => file !== undefined,
+      ),
       ...listImages(note.source, images.get(note.source) ?? new Map()),
     ],
   };
+}
+
+/** Reads the tables of the schedules of notes into the session. */
+async function readTables(
+  folder: string,
+  notes: readonly SourceText[],
+  session: ProjectSession,
+  collector: Collector,
+): Promise<IncludedFiles & { readonly names: readonly string[] }> {
+  const wanted = notes.flatMap(
+    ({ path }) => session.sourceOf(path)?.schedules.map(({ rows }) => rows.name) ?? [],
+  );
+  const paths = [...new Set(wanted)].filter((path) => session.textOf(path) === undefined);
+  const read = await readIncluded(folder, paths, collector);
+  for (const { path, text } of read.texts) session.change(path, text);
+  return { ...read, names: paths.length > read.texts.length ? await listTables(folder) : [] };
+}
+
+/** Several schedules may have one table; one that is a register too is listed with those. */
+function tablesOf({ schedules }: NoteSource, files: ReadonlyMap<string, NoteFile>): NoteFile[] {
+  const paths = new Set(schedules.map(({ rows }) => rows.name));
+  return [...paths].flatMap((path) => {
+    const file = files.get(path);
+    return file ? [{ ...file, mimeType: 'text/csv' }] : [];
+  });
 }
 
 /** Two addresses may name one image. */

@@ -66,7 +66,12 @@ export function evaluateBlock(
   return { ...outcome, diagnostics: collector.list() };
 }
 
-function findCalculation(block: Block, memory: Memory, collector: Collector): KnownCalculation | undefined {
+/** The calculation of a block; undefined where there is none of that name, or it is at fault, which is reported. */
+export function findCalculation(
+  block: Block,
+  memory: Memory,
+  collector: Collector,
+): KnownCalculation | undefined {
   if (block.kind === 'formula') return compileOwnCalculation(block, memory, collector);
   const name = block.calculation;
   const compiled = CALCULATIONS.get(name);

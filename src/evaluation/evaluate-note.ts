@@ -7,13 +7,13 @@ import { oneByOne } from '../engine/definition/piece-task.ts';
 import { contentKey } from '../memory/content-key.ts';
 import { Memory } from '../memory/memory.ts';
 import type { KindTerm } from '../quantity/kind-term.ts';
-import type { Block, CalcBlock, NoteSource, ProseValue } from '../source/note-source.ts';
+import type { Block, CalcBlock, NoteSource, ProseValue, ScheduleBlock } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { valuesOfAction } from '../source/read-action.ts';
 import { readOtherNoteTarget } from '../source/reference-target.ts';
 import type { Text } from '../words/sentence.ts';
 import { ENGLISH } from '../words/words.ts';
-import { type EvaluationTools, evaluateBlock } from './evaluate-block.ts';
+import { type BlockWorld, type EvaluationTools, evaluateBlock } from './evaluate-block.ts';
 import type { EvaluatedBlock, EvaluatedNote, UsedEntry } from './evaluated-note.ts';
 import { type Expansion, expandBases, type Fill } from './inherit/expand-bases.ts';
 import { fillGivens } from './inherit/fill-givens.ts';
@@ -29,12 +29,22 @@ import {
   resolveInBlock,
   resolveRegister,
 } from './resolve-target.ts';
+import {
+  commonBlock,
+  type DoneSchedule,
+  evaluateSchedule,
+  noTables,
+  type TableText,
+} from './schedule/evaluate-schedule.ts';
+import { type RowTarget, resolveInSchedule, rowTarget } from './schedule/resolve-in-schedule.ts';
 
 export interface NoteEvaluationOptions extends Partial<EvaluationTools> {
   /** The kinds of register entries, which all notes of a run share. */
   readonly kinds?: RegisterKinds;
   /** The notes from which this one may take values. */
   readonly others?: OtherNotes;
+  /** The texts of tables that schedules name. */
+  readonly tables?: (path: string) => TableText;
 }
 
 /** Evaluates every block of a note, in whatever order their references ask for. Reports all faults of all blocks. */
@@ -57,9 +67,10 @@ export function finishNote(
     spread = oneByOne,
     kinds = new RegisterKinds(),
     others = NO_OTHERS,
+    tables = noTables,
   }: NoteEvaluationOptions,
 ): Omit<FinishedNote, 'failed'> {
-  return new NoteEvaluation(project, note, collector, { memory, spread }, { kinds, others }).run();
+  return new NoteEvaluation(project, note, collector, { memory, spread }, { kinds, others, tables }).run();
 }
 
 class NoteEvaluation {
@@ -69,6 +80,7 @@ class NoteEvaluation {
   readonly #tools: EvaluationTools;
   readonly #kinds: RegisterKinds;
   readonly #others: OtherNotes;
+  readonly #tables: (path: string) => TableText;
   readonly #ids: ReadonlySet<string>;
   readonly #expansion: Expansion;
   /** Blocks that are complete; those that cannot be completed have been reported. */
@@ -76,6 +88,7 @@ class NoteEvaluation {
   /** Of each block what was found, at the places where its values are written. */
   readonly #found = new Map<string, readonly Diagnostic[]>();
   readonly #done = new Map<string, DoneBlock>();
+  readonly #schedules = new Map<string, DoneSchedule>();
   /** Of each block the terms of its values. */
   readonly #terms = new Map<string, ReadonlyMap<string, KindTerm>>();
   readonly #register = new Map<string, UsedEntry>();
@@ -85,7 +98,7 @@ class NoteEvaluation {
     note: NoteSource,
     collector: Collector,
     tools: EvaluationTools,
-    { kinds, others }: { readonly kinds: RegisterKinds; readonly others: OtherNotes },
+    { kinds, others, tables }: Required<Pick<NoteEvaluationOptions, 'kinds' | 'others' | 'tables'>>,
   ) {
     this.#project = project;
     this.#note = note;
@@ -93,8 +106,10 @@ class NoteEvaluation {
     this.#tools = tools;
     this.#kinds = kinds;
     this.#others = others;
-    this.#ids = new Set(note.blocks.map(({ id }) => id));
-    this.#expansion = expandBases(note.blocks, note.faultyBlocks, (block, base) => this.#fill(block, base));
+    this.#tables = tables;
+    const all = [...note.blocks, ...note.schedules.map(commonBlock)];
+    this.#ids = new Set(all.map(({ id }) => id));
+    this.#expansion = expandBases(all, note.faultyBlocks, (block, base) => this.#fill(block, base));
     this.#complete = new Map(this.#expansion.blocks.map((block) => [block.id, block]));
   }
 
@@ -116,7 +131,7 @@ class NoteEvaluation {
     const note: EvaluatedNote = {
       source: this.#note,
       blocks: complete.flatMap((block) => this.#evaluatedBlock(block)),
-      schedules: [],
+      schedules: this.#note.schedules.flatMap(({ id }) => this.#schedules.get(id)?.evaluated ?? []),
       proseTexts,
       usedRegister: this.#register,
       taken: [],
@@ -147,11 +162,12 @@ class NoteEvaluation {
   /** When all blocks are evaluated: a base may stand behind the blocks on it. */
   #report({ id, place, basedOn }: Block): void {
     const found = this.#found.get(id) ?? [];
+    const table = this.#note.schedules.find((schedule) => schedule.id === id)?.rows.name;
     const told = basedOn
       ? placeInherited(found, {
           base: basedOn.name,
           at: basedOn.place,
-          isOwn: ({ file, piece }) => file === place.file && piece === place.piece,
+          isOwn: ({ file, piece }) => file === table || (file === place.file && piece === place.piece),
           replaced: this.#expansion.replaced.get(id) ?? [],
           toldOfBase: this.#found.get(basedOn.name) ?? [],
         })
@@ -167,14 +183,32 @@ class NoteEvaluation {
     });
   }
 
-  #evaluate(block: Block): void {
-    const world = {
-      resolve: (target: string) => this.#resolve(target),
-      varies: (target: string) => this.#varies(target),
-      termOf: (target: string) => this.#termOf(target),
+  #world(): BlockWorld {
+    return {
+      resolve: (target) => this.#resolve(target),
+      varies: (target) => this.#varies(target),
+      termOf: (target) => this.#termOf(target),
     };
+  }
+
+  #evaluateSchedule(schedule: ScheduleBlock, common: Block): void {
+    const isComplete = !this.#expansion.unfilled.has(common.id);
+    const table = this.#tables(schedule.rows.name);
+    const question = { schedule, common, isComplete, table };
+    const { done, diagnostics, asked } = evaluateSchedule(question, this.#world(), this.#tools);
+    if (done) this.#schedules.set(schedule.id, done);
+    this.#found.set(schedule.id, diagnostics);
+    for (const target of asked) this.#noteUse(target);
+  }
+
+  #evaluate(block: Block): void {
+    const schedule = this.#note.schedules.find(({ id }) => id === block.id);
+    if (schedule) {
+      this.#evaluateSchedule(schedule, block);
+      return;
+    }
     const isComplete = !this.#expansion.unfilled.has(block.id);
-    const { done, terms, diagnostics, asked } = evaluateBlock(block, world, this.#tools, isComplete);
+    const { done, terms, diagnostics, asked } = evaluateBlock(block, this.#world(), this.#tools, isComplete);
     if (done) {
       this.#done.set(block.id, done);
       this.#terms.set(block.id, terms);
@@ -202,6 +236,8 @@ class NoteEvaluation {
       return resolveRegister(target, this.#project, this.#ids);
     }
     // Without a value the block failed or closes a circle, and that has been reported.
+    const schedule = this.#schedules.get(id);
+    if (schedule) return resolveInSchedule(target, schedule);
     const block = this.#done.get(id);
     return block ? resolveInBlock(target, block) : { ok: false };
   }
@@ -210,6 +246,8 @@ class NoteEvaluation {
     const other = readOtherNoteTarget(target);
     if (other) return this.#others.varies(other);
     const id = blockIdOf(target, this.#ids);
+    const row = this.#rowOf(target, id);
+    if (row) return row.row.done.varying.has(row.local.slice(row.row.done.id.length + 1));
     return id !== undefined && this.#done.get(id)?.varying.has(target.slice(id.length + 1)) === true;
   }
 
@@ -217,13 +255,22 @@ class NoteEvaluation {
     const other = readOtherNoteTarget(target);
     if (other) return this.#others.termOf(other);
     const id = blockIdOf(target, this.#ids);
+    const row = this.#rowOf(target, id);
     // A limiting value is one of its given.
+    if (row) return row.row.terms.get(row.local.slice(row.row.done.id.length + 1).replace(/^limiting\./, ''));
     if (id !== undefined)
       return this.#terms.get(id)?.get(target.slice(id.length + 1).replace(/^limiting\./, ''));
     const entry = this.#project.register.get(target);
     return entry?.value.type === 'scalar'
       ? this.#kinds.termOf(target, entry.value.text, entry.place)
       : undefined;
+  }
+
+  /** The row of a schedule whose value a reference names; undefined where it names none. */
+  #rowOf(target: string, id: string | undefined): RowTarget | undefined {
+    const schedule = id === undefined ? undefined : this.#schedules.get(id);
+    const found = schedule && rowTarget(target, schedule);
+    return found && 'row' in found ? found : undefined;
   }
 
   /** Takes note of an entry of the register that is used. */

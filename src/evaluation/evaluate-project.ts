@@ -17,10 +17,13 @@ import { firstByNumber, listOtherReferences } from './other-notes/list-other-ref
 import { type NoteShelf, notesByNumber } from './other-notes/note-shelf.ts';
 import { type FinishedNote, OtherNotesOf } from './other-notes/other-notes.ts';
 import type { TakenValue } from './other-notes/taken-value.ts';
+import { noTables, type TableText } from './schedule/evaluate-schedule.ts';
 
 export interface ProjectEvaluationOptions extends Partial<EvaluationTools> {
   /** The notes from which others may take values: those that are asked for where absent. */
   readonly shelf?: NoteShelf;
+  /** The texts of tables that schedules name. */
+  readonly tables?: (path: string) => TableText;
 }
 
 /**
@@ -31,10 +34,15 @@ export function evaluateProject(
   project: ProjectSource,
   notes: readonly NoteSource[],
   collector: Collector,
-  { memory = new Memory(), spread = oneByOne, shelf = shelfOf(notes) }: ProjectEvaluationOptions = {},
+  {
+    memory = new Memory(),
+    spread = oneByOne,
+    shelf = shelfOf(notes),
+    tables = noTables,
+  }: ProjectEvaluationOptions = {},
 ): EvaluatedProject {
   checkConfirmedSources(project, collector);
-  const evaluation = new ProjectEvaluation(project, shelf, { memory, spread }, collector);
+  const evaluation = new ProjectEvaluation(project, { shelf, tables }, { memory, spread }, collector);
   const { asked, others } = evaluation.run(notes);
   if (!collector.hasErrors) for (const note of [...asked, ...others]) assertComplete(note);
   return { project, notes: asked, others, diagnostics: collector.list() };
@@ -57,6 +65,7 @@ interface NoteItem {
 class ProjectEvaluation {
   readonly #project: ProjectSource;
   readonly #shelf: NoteShelf;
+  readonly #tables: (path: string) => TableText;
   readonly #tools: EvaluationTools;
   readonly #collector: Collector;
   readonly #numbers: ReadonlyMap<string, readonly string[]>;
@@ -67,7 +76,13 @@ class ProjectEvaluation {
   /** Paths of notes at fault only because others are. */
   readonly #follows = new Set<string>();
 
-  constructor(project: ProjectSource, shelf: NoteShelf, tools: EvaluationTools, collector: Collector) {
+  constructor(
+    project: ProjectSource,
+    { shelf, tables }: Required<Pick<ProjectEvaluationOptions, 'shelf' | 'tables'>>,
+    tools: EvaluationTools,
+    collector: Collector,
+  ) {
+    this.#tables = tables;
     this.#project = project;
     this.#shelf = shelf;
     this.#tools = tools;
@@ -110,7 +125,7 @@ class ProjectEvaluation {
     const others = new OtherNotesOf(path, this.#numbers, this.#finished);
     checkStatus(this.#project, source, own);
     this.#reportNotes(source, own);
-    const options = { ...this.#tools, kinds: this.#kinds, others };
+    const options = { ...this.#tools, kinds: this.#kinds, others, tables: this.#tables };
     const { note, done, terms } = finishNote(this.#project, source, own, options);
     if (isAsked) this.#collector.addAll(own);
     const taken = new Map<string, TakenValue>();

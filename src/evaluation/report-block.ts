@@ -56,6 +56,8 @@ function reportKindFault(block: Block, fault: KindFault, collector: Collector): 
 function placeOfFault(block: Block, fault: ComputeFault): Place {
   const given = block.given.find((one) => one.name === fault.given);
   if (given) return placeWithin(given, fault);
+  const absent = fault.given === undefined ? undefined : block.absent?.get(fault.given);
+  if (absent) return absent;
   const own = block.kind === 'formula' ? block.steps.find((step) => step.name === fault.step) : undefined;
   if (own) return own.formulaPlace;
   return block.kind === 'calc' ? block.calculationPlace : block.idPlace;

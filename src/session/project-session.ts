@@ -1,11 +1,13 @@
 import { Collector } from '../diagnostics/collector.ts';
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
+import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { SourceTexts } from '../diagnostics/positions.ts';
 import { oneByOne } from '../engine/definition/piece-task.ts';
 import type { EvaluationTools } from '../evaluation/evaluate-block.ts';
 import { evaluateProject } from '../evaluation/evaluate-project.ts';
 import type { EvaluatedBlock, EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { firstByNumber, listOtherReferences } from '../evaluation/other-notes/list-other-references.ts';
+import type { TableText } from '../evaluation/schedule/evaluate-schedule.ts';
 import { contentKey } from '../memory/content-key.ts';
 import { Memory } from '../memory/memory.ts';
 import { checkMath, checkOwnFormulas } from '../page/check-math.ts';
@@ -40,12 +42,15 @@ export interface StateQuestion {
   readonly found?: Collector;
   /** Paths of files that are there and have no text, which was found too. */
   readonly unreadable?: ReadonlySet<string>;
+  /** Paths of tables that are there: one of them may be meant where one is missing. */
+  readonly tableNames?: readonly string[];
 }
 
 /**
  * Opens a project in memory.
  *
- * @param files texts by path, relative to the project: project.yaml, the registers that it includes, and notes
+ * @param files texts by path, relative to the project: project.yaml, the registers that it includes, notes, and the tables of
+ *   their schedules
  */
 export function openProject(
   files: Iterable<readonly [path: string, text: string]>,
@@ -96,7 +101,13 @@ export class ProjectSession {
       : [];
   }
 
-  state({ notes = this.#notePaths(), unread = [], found, unreadable }: StateQuestion = {}): SessionState {
+  state({
+    notes = this.#notePaths(),
+    unread = [],
+    found,
+    unreadable,
+    tableNames = [],
+  }: StateQuestion = {}): SessionState {
     const collector = new Collector();
     if (found) collector.addAll(found);
     const read = this.#readProject(unreadable);
@@ -112,7 +123,11 @@ export class ProjectSession {
       read: (path: string) => this.#readNote(path),
     };
     const { notes: evaluated, others } = project
-      ? evaluateProject(project, sources, collector, { ...this.#tools, shelf })
+      ? evaluateProject(project, sources, collector, {
+          ...this.#tools,
+          shelf,
+          tables: (path) => this.#tableOf(path, tableNames, unreadable),
+        })
       : { notes: [], others: [] };
     for (const note of evaluated) this.#checkOwnFormulas(note, collector);
     // Headings must be fit to be set before their ids can be told.
@@ -149,6 +164,14 @@ export class ProjectSession {
 
   #notePaths(): string[] {
     return [...this.#files.keys()].filter((path) => path.endsWith('.md')).sort();
+  }
+
+  #tableOf(path: string, names: readonly string[], unreadable: ReadonlySet<string> | undefined): TableText {
+    const text = this.#files.get(path);
+    if (text !== undefined) return { text };
+    if (unreadable?.has(path)) return 'reported';
+    const known = [...new Set([...this.#files.keys(), ...names])].filter((name) => /\.csv$/i.test(name));
+    return { nearest: nearestName(path, known) };
   }
 
   #readProject(

@@ -122,6 +122,8 @@ interface BlockBase {
   /** The opening fence. */
   readonly place: Place;
   readonly accepted: readonly Acceptance[];
+  /** Of a row of a table: where a given would stand whose cell is empty. */
+  readonly absent?: ReadonlyMap<string, Place>;
   readonly action?: BlockAction;
 }
 

@@ -39,10 +39,10 @@ const CALC = {
   action: optional(action),
 };
 
-export const CALC_KEYS: readonly string[] = Object.keys(CALC);
-
 /** On a base the calculation is that of the base. */
 const CALC_ON_BASE = { ...CALC, ...ON_BASE_SHAPE, calculation: optional(text) };
+
+export const CALC_KEYS: readonly string[] = Object.keys(CALC_ON_BASE);
 
 /** Reads a `yaml calc` block; `place` is the opening fence. */
 export function readCalcBlock(node: SourceNode, place: Place, collector: Collector): CalcBlock | undefined {

@@ -2,6 +2,7 @@
 export const relatedNotes = {
   'first-used': (_: Nothing) => 'first used here',
   'first-written': (_: Nothing) => 'first written here',
+  'column-here': (_: Nothing) => 'the column',
   'ends-here': (_: Nothing) => 'it ends here',
   'code-begins': (_: Nothing) => 'the code begins here',
   'register-entry': (_: Nothing) => 'the register entry',
