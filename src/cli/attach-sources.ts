@@ -99,11 +99,7 @@ export async function attachSources(
       relationship: 'Data',
     });
   }
-  const register = writeIssues([...restsOn.flatMap((other) => other.issues), ...issues]);
-  if (register !== undefined) {
-    const bytes = new TextEncoder().encode(register);
-    attachments.push({ ...yaml('Issues of this note'), name: ISSUES_FILE, bytes, relationship: 'Data' });
-  }
+  attachments.push(...attachIssues([...restsOn.flatMap((other) => other.issues), ...issues]));
   reportUnfit(attachments, path, collector);
   return attachments;
 }
@@ -149,6 +145,14 @@ function attachOthers(
   return [...files.values()];
 }
 
+/** The issues that belong to a document; nothing where there are none. */
+export function attachIssues(issues: readonly Issue[]): readonly Attachment[] {
+  const register = writeIssues(issues);
+  if (register === undefined) return [];
+  const bytes = new TextEncoder().encode(register);
+  return [{ ...yaml('Issues of this document'), name: ISSUES_FILE, bytes, relationship: 'Data' }];
+}
+
 /** The file that project.yaml names for its time stamps */
 async function readTimeStampCertificates({ project, folder }: LoadedProject, collector: Collector) {
   const path = project?.timeStamps?.certificates;
@@ -170,16 +174,21 @@ function includedRegister(name: string): Pick<Attachment, 'mimeType' | 'descript
   return { ...yaml('Register of the project'), ...table };
 }
 
-function reportUnfit(attachments: readonly Attachment[], note: string, collector: Collector): void {
+/** Reports files that a PDF cannot carry; `document` is the note or submittal. */
+export function reportUnfit(
+  attachments: readonly Attachment[],
+  document: string,
+  collector: Collector,
+): void {
   const taken = new Map<string, string>();
   // The page that the PDF carries, too, has a name that no source may have.
-  for (const { name } of [...attachments, { name: carriedPagePath(note) }]) {
-    if (!isPlainPath(name)) collector.error('name-not-portable', startOf(note), { name });
+  for (const { name } of [...attachments, { name: carriedPagePath(document) }]) {
+    if (!isPlainPath(name)) collector.error('name-not-portable', startOf(document), { name });
     const other = taken.get(foldPath(name));
-    if (other !== undefined) collector.error('names-differ-by-case', startOf(note), { name, other });
+    if (other !== undefined) collector.error('names-differ-by-case', startOf(document), { name, other });
     taken.set(foldPath(name), name);
   }
   const size = attachments.reduce((sum, { bytes }) => sum + bytes.length, 0);
   if (size <= MOST_SOURCE_BYTES) return;
-  collector.error('source-too-large', startOf(note), { size, most: MOST_SOURCE_BYTES });
+  collector.error('source-too-large', startOf(document), { size, most: MOST_SOURCE_BYTES });
 }

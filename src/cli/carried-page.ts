@@ -12,9 +12,9 @@ export interface PageToPrint {
   readonly document: DocumentWords;
 }
 
-/** The file in a PDF that holds its page: '003-intake.md' -> '003-intake.page.json'. */
-export function carriedPagePath(notePath: string): string {
-  return notePath.replace(/\.md$/, ENDING);
+/** The file in a PDF that holds its page, by the note or submittal: '003-intake.md' -> '003-intake.page.json'. */
+export function carriedPagePath(path: string): string {
+  return path.replace(/\.(?:md|yaml)$/, ENDING);
 }
 
 const ENDING = '.page.json';
@@ -31,13 +31,13 @@ export function isCarriedPage(name: string): boolean {
  * @param attachments all other files that the PDF carries
  */
 export function carryPage(
-  notePath: string,
+  path: string,
   { html, document }: PageToPrint,
   attachments: readonly Attachment[],
 ): Attachment {
   const { text, parts } = packPage(html, new Set(attachments.map(({ bytes }) => digest(bytes))));
   return {
-    name: carriedPagePath(notePath),
+    name: carriedPagePath(path),
     bytes: new TextEncoder().encode(`${JSON.stringify({ form: FORM, document, parts, text })}\n`),
     mimeType: 'application/json',
     description: 'The page that was printed, its fonts and pictures named by their SHA-256',
@@ -58,10 +58,10 @@ export type CarriedPage =
  * @param files all files that the PDF carries
  */
 export function readCarriedPage(
-  notePath: string,
+  path: string,
   files: readonly { readonly name: string; readonly bytes: Uint8Array }[],
 ): CarriedPage | undefined {
-  const file = files.find(({ name }) => name === carriedPagePath(notePath));
+  const file = files.find(({ name }) => name === carriedPagePath(path));
   if (!file) return undefined;
   const record = readJson(file.bytes);
   if (!isRecord(record)) return { state: 'unsound', reason: 'it is not the JSON of a page' };

@@ -5,12 +5,13 @@ import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { SourceTexts } from '../diagnostics/positions.ts';
 import type { EvaluationTools } from '../evaluation/evaluate-block.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { EvaluatedSubmittal } from '../evaluation/submittal/evaluated-submittal.ts';
 import { listTables } from '../files/list-tables.ts';
 import { loadOtherNotes } from '../files/load-other-notes.ts';
-import { loadProjects, type ProjectTexts } from '../files/load-project.ts';
+import { listFiles, listNotes, loadProjects, type ProjectTexts } from '../files/load-project.ts';
 import { type ImageFile, readImage } from '../files/read-image.ts';
 import { type IncludedFiles, readIncluded } from '../files/read-included.ts';
-import type { SourceText } from '../files/read-source.ts';
+import { readSource, type SourceText } from '../files/read-source.ts';
 import { recoverProjects } from '../files/recover-projects.ts';
 import { Memory } from '../memory/memory.ts';
 import type { SourceFile } from '../review/digest-sources.ts';
@@ -19,6 +20,7 @@ import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { listIncludes } from '../source/read-includes.ts';
 import { noteNumberOf } from '../source/reference-target.ts';
+import { isSubmittalName } from '../source/submittal-source.ts';
 import { spreadOverThreads, type ThreadOptions } from '../threads/spread-over-threads.ts';
 
 /** A project with its notes read and evaluated, and everything that printing them needs. */
@@ -27,6 +29,9 @@ export interface LoadedProject extends SourceTexts {
   readonly project: ProjectSource | undefined;
   /** Not to be printed where `diagnostics` holds an error. */
   readonly notes: readonly EvaluatedNote[];
+  /** Those of the notes that were asked for as documents of their own; the others stand in submittals. */
+  readonly asked: readonly EvaluatedNote[];
+  readonly submittals: readonly EvaluatedSubmittal[];
   /** Notes that were not asked for, from which those take values, also through others. */
   readonly others: readonly EvaluatedNote[];
   readonly diagnostics: readonly Diagnostic[];
@@ -58,7 +63,8 @@ export async function loadAndEvaluate(
   if (tell) await recoverProjects(paths, { tell });
   const spread = spreadOverThreads({ threads: availableParallelism(), ...options });
   const memory = new Memory();
-  return Promise.all((await loadProjects(paths)).map((texts) => evaluateTexts(texts, { spread, memory })));
+  const projects = await loadProjects(paths, isSubmittalName);
+  return Promise.all(projects.map((texts) => evaluateTexts(texts, { spread, memory })));
 }
 
 async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promise<LoadedProject> {
@@ -75,10 +81,13 @@ async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promi
     [...files].map(([path, { text }]) => [path, text] as const),
     tools,
   );
+  const listed = await loadListedNotes(texts, session);
+  const printed = [...texts.notes, ...listed.notes];
+  for (const file of listed.notes) files.set(file.path, file);
   const others = await loadOtherNotes(
     folder,
     {
-      notes: texts.notes,
+      notes: printed,
       numberOf: noteNumberOf,
       numbersIn: (file) => {
         session.change(file.path, file.text);
@@ -88,7 +97,7 @@ async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promi
     collector,
   );
   for (const file of others.notes) files.set(file.path, file);
-  const tables = await readTables(folder, [...texts.notes, ...others.notes], session, collector);
+  const tables = await readTables(folder, [...printed, ...others.notes], session, collector);
   for (const file of tables.texts) files.set(file.path, file);
   const images = new Map<NoteSource, ReadonlyMap<string, ImageFile>>();
   const readAll = async (notes: readonly SourceText[], faults: Collector): Promise<void> => {
@@ -97,20 +106,23 @@ async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promi
       if (source) images.set(source, await readImages(folder, source, faults));
     }
   };
-  await readAll(texts.notes, collector);
+  await readAll(printed, collector);
   // The images of the others are not printed: they only count for the sign-offs over there.
   await readAll(others.notes, new Collector());
-  const notes = texts.notes.map(({ path }) => path);
+  const notes = printed.map(({ path }) => path);
   const state = session.state({
     notes,
-    unread: others.unread,
+    submittals: texts.submittals.map(({ path }) => path),
+    unread: [...others.unread, ...listed.unread],
     found: collector,
     unreadable: new Set([...included.unreadable, ...tables.unreadable]),
     tableNames: tables.names,
   });
+  const asked = new Set(texts.notes.map(({ path }) => path));
   return {
     folder,
     ...state,
+    asked: state.notes.filter(({ source }) => asked.has(source.path)),
     imagesOf: (note) => images.get(note.source) ?? new Map(),
     sourcesOf: (note) => [
       ...[project, ...included.texts, files.get(note.source.path), ...tablesOf(note.source, files)].filter(
@@ -144,6 +156,38 @@ function tablesOf({ schedules }: NoteSource, files: ReadonlyMap<string, NoteFile
     const file = files.get(path);
     return file ? [{ ...file, mimeType: 'text/csv' }] : [];
   });
+}
+
+/**
+ * Reads the notes that submittals list. For these the session takes all notes and submittals of the project, since no document may have
+ * the number of another; what is wrong with those that nobody lists, nobody is told.
+ */
+async function loadListedNotes(
+  { folder, notes, submittals, collector }: ProjectTexts,
+  session: ProjectSession,
+): Promise<{ readonly notes: readonly SourceText[]; readonly unread: readonly string[] }> {
+  if (submittals.length === 0) return { notes: [], unread: [] };
+  for (const { path, text } of submittals) session.change(path, text);
+  const texts = new Map<string, SourceText>();
+  const faults = new Map<string, Collector>();
+  for (const path of [...(await listNotes(folder)), ...(await listFiles(folder, isSubmittalName))]) {
+    if (session.textOf(path) !== undefined) continue;
+    const reading = new Collector();
+    const file = await readSource(folder, path, reading);
+    faults.set(path, reading);
+    if (!file) continue;
+    texts.set(path, file);
+    session.change(path, file.text);
+  }
+  const unread = [...faults.keys()].filter((path) => !texts.has(path) && !isSubmittalName(path));
+  const known = new Set(notes.map(({ path }) => path));
+  const listed = new Set(submittals.flatMap(({ path }) => session.listedIn(path, unread)));
+  const missing = [...listed].filter((path) => !known.has(path));
+  for (const path of missing) {
+    const reading = faults.get(path);
+    if (reading) collector.addAll(reading);
+  }
+  return { notes: missing.flatMap((path) => texts.get(path) ?? []), unread };
 }
 
 /** Two addresses may name one image. */

@@ -11,7 +11,7 @@ import { signOffPath } from '../review/sign-off/sign-off-file.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
 import { type Recording, recordNote } from './record-results.ts';
-import { type ReviewedNote, reviewNotes } from './review-notes.ts';
+import { type ReviewedNote, reviewProject } from './review-notes.ts';
 import type { Terminal } from './terminal.ts';
 
 /** One note that somebody wants to sign or issue. */
@@ -51,7 +51,7 @@ export async function loadForSignOff(
   }
   const collector = new Collector(loaded);
   const recording = await recordNote(loaded!, note, collector);
-  const reviews = await reviewNotes(loaded!, collector);
+  const { notes: reviews } = await reviewProject(loaded!, collector);
   if (collector.hasErrors) {
     terminal.diagnostics(collector.list(), collector);
     return undefined;

@@ -12,22 +12,35 @@ import type { ProjectSource } from '../source/project-source.ts';
 import { attachSources } from './attach-sources.ts';
 import { carryPage, type DocumentWords } from './carried-page.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
-import { type ReviewedNote, reviewNotes } from './review-notes.ts';
+import { makeSubmittalPage } from './make-submittal-page.ts';
+import { type ReviewedNote, reviewProject } from './review-notes.ts';
 import { SOFTWARE } from './software.ts';
 import type { Terminal } from './terminal.ts';
+import { wordDocument } from './word-document.ts';
 
-/** A note as it is going to be printed. */
-export interface NotePage {
+/** A document as it is going to be printed. */
+export interface DocumentPage {
   readonly folder: string;
+  /** Of the note or submittal, in the project. */
+  readonly path: string;
   readonly project: ProjectSource;
-  readonly note: EvaluatedNote;
-  readonly review: ReviewedNote;
   readonly rendered: RenderedNote;
-  /** The text of the recorded results. */
-  readonly results: string;
   readonly document: DocumentWords;
   /** What the PDF carries, this page among it. */
   readonly attachments: readonly Attachment[];
+}
+
+export interface NotePage extends DocumentPage {
+  readonly note: EvaluatedNote;
+  readonly review: ReviewedNote;
+  /** The text of the recorded results. */
+  readonly results: string;
+}
+
+/** The documents that were asked for. */
+export interface Pages {
+  readonly notes: readonly NotePage[];
+  readonly submittals: readonly DocumentPage[];
 }
 
 const SIGNATURE_FIELDS: readonly MarkedField[] = ROLES.map((role) => ({
@@ -45,7 +58,7 @@ export interface PageOptions {
 }
 
 /**
- * Makes the pages of evaluated notes: sign-offs judged, HTML made, attachments gathered. Undefined where something stands
+ * Makes the pages of the notes and submittals that were asked for: sign-offs judged, HTML made, attachments gathered. Undefined where something stands
  * against printing them; the terminal says what.
  *
  * @param results the text of each note's recorded results
@@ -55,19 +68,24 @@ export async function makePages(
   results: ReadonlyMap<EvaluatedNote, string>,
   terminal: Terminal,
   options: PageOptions = {},
-): Promise<readonly NotePage[] | undefined> {
-  const pages: NotePage[] = [];
+): Promise<Pages | undefined> {
+  const notes: NotePage[] = [];
+  const submittals: DocumentPage[] = [];
   let sound = true;
   for (const loaded of projects) {
     const collector = new Collector(loaded);
-    const reviews = await reviewNotes(loaded, collector);
-    for (const [note, review] of reviews) {
-      pages.push(await makePage(loaded, note, review, results.get(note)!, options, collector));
+    const reviewed = await reviewProject(loaded, collector);
+    for (const note of loaded.asked) {
+      const review = reviewed.notes.get(note)!;
+      notes.push(await makePage(loaded, note, review, results.get(note)!, options, collector));
+    }
+    for (const submittal of loaded.submittals) {
+      submittals.push(await makeSubmittalPage({ loaded, submittal, reviewed, results }, options, collector));
     }
     terminal.diagnostics(collector.list(), collector);
     sound &&= !collector.hasErrors;
   }
-  return sound ? pages : undefined;
+  return sound ? { notes, submittals } : undefined;
 }
 
 /**
@@ -115,38 +133,12 @@ async function makePage(
   checkCharacters(rendered.html, texts, collector);
   const sources = await attachSources(loaded, note, results, { issues, restsOn }, collector);
   const document = wordDocument(
-    { note, project, rendered, identity: review.sourceSha256 },
+    { frontMatter: note.source.frontMatter, project, rendered, identity: review.sourceSha256 },
     options.software ?? SOFTWARE,
     options.signatureFields ? SIGNATURE_FIELDS : [],
   );
   const carried = carryPage(note.source.path, { html: rendered.html, document }, sources);
-  return { folder, project, note, review, rendered, results, document, attachments: [...sources, carried] };
-}
-
-interface Worded {
-  readonly note: EvaluatedNote;
-  readonly project: ProjectSource;
-  readonly rendered: RenderedNote;
-  readonly identity: string;
-}
-
-function wordDocument(
-  { note, project, rendered, identity }: Worded,
-  software: Software,
-  signatureFields: readonly MarkedField[],
-): DocumentWords {
-  const { frontMatter } = note.source;
-  const preparer = project.people.find((person) => person.key === frontMatter.prepared);
-  return {
-    title: rendered.title,
-    author: preparer?.name ?? project.company?.name ?? project.title,
-    subject: `${project.title}; ${frontMatter.documentType}, revision ${frontMatter.revision}`,
-    keywords: [frontMatter.number, project.client, project.site],
-    creator: `${software.name} ${software.version}`,
-    language: frontMatter.locale,
-    date: frontMatter.date,
-    identity,
-    headings: rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
-    signatureFields,
-  };
+  const attachments = [...sources, carried];
+  const { path } = note.source;
+  return { folder, path, project, note, review, rendered, results, document, attachments };
 }

@@ -8,9 +8,8 @@ import { printOnRecord } from './print-on-record.ts';
 import { refuseStrangeGlyphs } from './refuse-strange-glyphs.ts';
 import type { Terminal } from './terminal.ts';
 
-/** What is printed: the page of a note, or one that a PDF carries. */
-export interface Printable extends Pick<NotePage, 'folder' | 'document' | 'attachments'> {
-  readonly note: { readonly source: { readonly path: string } };
+/** What is printed: the page of a note or a submittal, or one that a PDF carries. */
+export interface Printable extends Pick<NotePage, 'folder' | 'path' | 'document' | 'attachments'> {
   readonly rendered: Pick<RenderedNote, 'html' | 'fonts'>;
 }
 
@@ -79,7 +78,7 @@ async function printAll<Page extends Printable>(
     for (const notice of printer.notices) terminal.err(notice);
     const printed: PrintedPage<Page>[] = [];
     for (const [i, page] of pages.entries()) {
-      const job = { page, printer, words: `printing ${page.note.source.path} (${i + 1} of ${pages.length})` };
+      const job = { page, printer, words: `printing ${page.path} (${i + 1} of ${pages.length})` };
       printed.push(await printPage(job, options, terminal));
     }
     return printed;
@@ -100,8 +99,7 @@ async function printPage<Page extends Printable>(
   { knownPageMap }: PrintOptions,
   terminal: Terminal,
 ): Promise<PrintedPage<Page>> {
-  const { folder, note, rendered, document, attachments } = page;
-  const { path } = note.source;
+  const { folder, path, rendered, document, attachments } = page;
   const { html } = rendered;
   const { version: browser } = printer;
   const request = { ...document, producer: `${document.creator} with ${browser}`, attachments };

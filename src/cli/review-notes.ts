@@ -46,17 +46,24 @@ export interface SignersText {
   readonly text: string;
 }
 
+/** How the notes of a project stand, and the issues in its register. */
+export interface ReviewedProject {
+  readonly notes: ReadonlyMap<EvaluatedNote, ReviewedNote>;
+  readonly register: readonly PlacedIssue[];
+  readonly signers: SignerLists;
+}
+
 /**
  * Judges the sign-offs of the notes of a project against their sources and results as they are now. Files that are at fault
  * are errors in the collector, void sign-offs are cautions.
  *
  * @param own whose keys are allowed, and which were revoked, by a reader's own lists
  */
-export async function reviewNotes(
+export async function reviewProject(
   loaded: LoadedProject,
   collector: Collector,
   own: OwnLists = {},
-): Promise<ReadonlyMap<EvaluatedNote, ReviewedNote>> {
+): Promise<ReviewedProject> {
   const { project, folder } = loaded;
   if (!project) throw new Error('a note was evaluated without its project');
   const signers = await readSignerLists(folder, own, collector);
@@ -94,13 +101,14 @@ export async function reviewNotes(
     };
     all.set(path, { note, review });
   }
-  return new Map(
+  const notes = new Map(
     loaded.notes.map((note) => {
       const restsOn = listReliedOn(note, (path) => all.get(path));
       for (const other of restsOn) cautionOther(other, collector);
       return [note, { ...all.get(note.source.path)!.review, restsOn }];
     }),
   );
+  return { notes, register: register.issues, signers };
 }
 
 /** A value is worth what the note is worth from which it comes. */

@@ -140,14 +140,14 @@ async function makePage(
     software: name && version ? { name, version } : SOFTWARE,
     ...(signatureFields ? { signatureFields } : {}),
   });
-  return pages?.[0];
+  return pages?.notes[0];
 }
 
 /** A carried page with all files of its PDF, as it was printed. */
 function toPrintable({ folder, notePath, files }: UnpackedPdf, { html, document }: PageToPrint): Printable {
   return {
     folder,
-    note: { source: { path: notePath } },
+    path: notePath,
     rendered: { html, fonts: loadFontStyles().names },
     document,
     attachments: files.map(

@@ -15,7 +15,7 @@ import { withoutUndefined } from '../source/without-undefined.ts';
 import type { Finding } from './finding.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
 import { recordNote } from './record-results.ts';
-import { reviewNotes, type SignersText } from './review-notes.ts';
+import { reviewProject, type SignersText } from './review-notes.ts';
 import { SOFTWARE_NAME } from './software.ts';
 import type { Terminal } from './terminal.ts';
 import { readMoment } from './today.ts';
@@ -162,7 +162,7 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
   }
   const collector = new Collector(loaded);
   const recording = await recordNote(loaded, note, collector);
-  const reviews = await reviewNotes(
+  const { notes: reviews } = await reviewProject(
     loaded,
     collector,
     withoutUndefined({ signers: signersText, revoked: revokedKeys }),

@@ -10,6 +10,7 @@ import { registerMessages } from './messages/register.ts';
 import { scheduleMessages } from './messages/schedule.ts';
 import { signOffMessages } from './messages/sign-off.ts';
 import { sourceMessages } from './messages/source.ts';
+import { submittalMessages } from './messages/submittal.ts';
 import { variantMessages } from './messages/variant.ts';
 import type { Wording } from './wording.ts';
 
@@ -31,6 +32,7 @@ export const messages = {
   ...registerMessages,
   ...signOffMessages,
   ...variantMessages,
+  ...submittalMessages,
 };
 
 export type Code = keyof typeof messages;

@@ -18,12 +18,19 @@ import { type NoteShelf, notesByNumber } from './other-notes/note-shelf.ts';
 import { type FinishedNote, OtherNotesOf } from './other-notes/other-notes.ts';
 import type { TakenValue } from './other-notes/taken-value.ts';
 import { noTables, type TableText } from './schedule/evaluate-schedule.ts';
+import {
+  evaluateSubmittal,
+  type NotesOfProject,
+  type SubmittalRequest,
+} from './submittal/evaluate-submittal.ts';
 
 export interface ProjectEvaluationOptions extends Partial<EvaluationTools> {
   /** The notes from which others may take values: those that are asked for where absent. */
   readonly shelf?: NoteShelf;
   /** The texts of tables that schedules name. */
   readonly tables?: (path: string) => TableText;
+  /** What is to be put together of the notes. */
+  readonly submittals?: readonly SubmittalRequest[];
 }
 
 /**
@@ -39,13 +46,16 @@ export function evaluateProject(
     spread = oneByOne,
     shelf = shelfOf(notes),
     tables = noTables,
+    submittals = [],
   }: ProjectEvaluationOptions = {},
 ): EvaluatedProject {
   checkConfirmedSources(project, collector);
   const evaluation = new ProjectEvaluation(project, { shelf, tables }, { memory, spread }, collector);
   const { asked, others } = evaluation.run(notes);
+  const world = evaluation.notesOfProject();
+  const documents = submittals.map((one) => evaluateSubmittal(one, world, collector));
   if (!collector.hasErrors) for (const note of [...asked, ...others]) assertComplete(note);
-  return { project, notes: asked, others, diagnostics: collector.list() };
+  return { project, notes: asked, others, submittals: documents, diagnostics: collector.list() };
 }
 
 function shelfOf(notes: readonly NoteSource[]): NoteShelf {
@@ -108,6 +118,17 @@ class ProjectEvaluation {
     const others = items.map(({ id }) => id).filter((path) => !asked.has(path));
     const noteOf = (path: string): EvaluatedNote => this.#finished.get(path)!.note;
     return { asked: notes.map(({ path }) => noteOf(path)), others: others.sort().map(noteOf) };
+  }
+
+  /** What submittals ask of the notes that were run. */
+  notesOfProject(): NotesOfProject {
+    const others = new OtherNotesOf('', this.#numbers, this.#finished);
+    return {
+      project: this.#project,
+      noteOf: (path) => this.#finished.get(path)?.note,
+      isFaulty: (path) => this.#finished.get(path)?.failed !== false,
+      resolve: (target) => others.resolve(target),
+    };
   }
 
   /** Only to what can be read, and by one name: all else is reported where the note itself is evaluated. */

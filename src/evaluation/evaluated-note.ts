@@ -5,6 +5,7 @@ import type { ProjectSource } from '../source/project-source.ts';
 import type { Text } from '../words/sentence.ts';
 import type { TakenValue } from './other-notes/taken-value.ts';
 import type { EvaluatedSchedule } from './schedule/evaluated-schedule.ts';
+import type { EvaluatedSubmittal } from './submittal/evaluated-submittal.ts';
 
 export interface EvaluatedBlock {
   readonly id: string;
@@ -57,5 +58,6 @@ export interface EvaluatedProject {
   readonly notes: readonly EvaluatedNote[];
   /** Notes that nobody asked for, from which those take values, also through others. */
   readonly others: readonly EvaluatedNote[];
+  readonly submittals: readonly EvaluatedSubmittal[];
   readonly diagnostics: readonly Diagnostic[];
 }

@@ -5,51 +5,67 @@ import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { findProject, PROJECT_FILE } from './find-project.ts';
 import { readSource, type SourceText } from './read-source.ts';
 
-/** The texts of a project: project.yaml and the notes that were asked for. */
+/** The texts of a project: project.yaml, and the notes and submittals that were asked for. */
 export interface ProjectTexts {
   /** Absolute. */
   readonly folder: string;
   readonly project: SourceText | undefined;
   readonly notes: readonly SourceText[];
+  /** The submittals that were asked for; their notes are for others to read. */
+  readonly submittals: readonly SourceText[];
   /** Holds what could not be read; reading goes on in it. */
   readonly collector: Collector;
 }
 
 /**
- * Reads the texts that paths name: each a note, or a project folder for all its notes (every .md in it but README.md).
- * Paths into several projects give several.
+ * Reads the texts that paths name: each a note, a submittal, or a project folder for all its notes (every .md in it but README.md) and
+ * submittals. Paths into several projects give several.
  *
+ * @param isSubmittal whether a file is a submittal, by its name
  * @throws {OutsideFailure} where a path does not exist, or lies in no project
  */
-export async function loadProjects(paths: readonly string[]): Promise<ProjectTexts[]> {
+export async function loadProjects(
+  paths: readonly string[],
+  isSubmittal: (name: string) => boolean = () => false,
+): Promise<ProjectTexts[]> {
   const wanted = new Map<string, Set<string>>();
   for (const path of paths) {
     const folder = await findProject(path);
-    const notes = wanted.get(folder) ?? new Set<string>();
-    wanted.set(folder, notes);
-    for (const note of await notesOf(path, folder)) notes.add(note);
+    const files = wanted.get(folder) ?? new Set<string>();
+    wanted.set(folder, files);
+    for (const file of await filesOf(path, folder, isSubmittal)) files.add(file);
   }
-  return Promise.all([...wanted].map(([folder, notes]) => readTexts(folder, [...notes])));
+  return Promise.all([...wanted].map(([folder, files]) => readTexts(folder, [...files])));
 }
 
-async function notesOf(path: string, folder: string): Promise<string[]> {
+async function filesOf(
+  path: string,
+  folder: string,
+  isSubmittal: (name: string) => boolean,
+): Promise<string[]> {
   const absolute = resolve(path);
   if ((await stat(absolute)).isDirectory()) {
     const names = await listNotes(folder);
     if (names.length === 0)
       throw new OutsideFailure('no-notes', `${path} holds no notes: no .md file lies in it`);
-    return names;
+    return [...names, ...(await listFiles(folder, isSubmittal))];
   }
-  if (!absolute.endsWith('.md')) {
+  const name = relative(folder, absolute).split(sep).join('/');
+  if (!name.endsWith('.md') && !isSubmittal(name)) {
     throw new OutsideFailure('not-a-note', `${path} is not a note: notes are .md files`);
   }
-  return [relative(folder, absolute).split(sep).join('/')];
+  return [name];
 }
 
 /** The notes of a project by their names: every .md in its folder but README.md. */
-export async function listNotes(folder: string): Promise<string[]> {
+export function listNotes(folder: string): Promise<string[]> {
+  return listFiles(folder, isNoteName);
+}
+
+/** The files of a folder whose names fit, sorted. */
+export async function listFiles(folder: string, fits: (name: string) => boolean): Promise<string[]> {
   return (await readdir(folder, { withFileTypes: true }))
-    .filter((entry) => !entry.isDirectory() && isNoteName(entry.name))
+    .filter((entry) => !entry.isDirectory() && fits(entry.name))
     .map((entry) => entry.name)
     .sort();
 }
@@ -59,9 +75,17 @@ function isNoteName(name: string): boolean {
   return name.endsWith('.md') && !name.startsWith('.') && name.toLowerCase() !== 'readme.md';
 }
 
-async function readTexts(folder: string, notes: readonly string[]): Promise<ProjectTexts> {
+async function readTexts(folder: string, files: readonly string[]): Promise<ProjectTexts> {
   const collector = new Collector();
   const project = await readSource(folder, PROJECT_FILE, collector);
-  const texts = await Promise.all(notes.map((note) => readSource(folder, note, collector)));
-  return { folder, project, notes: texts.filter((text) => text !== undefined), collector };
+  const read = await Promise.all(files.map((file) => readSource(folder, file, collector)));
+  const texts = read.filter((text) => text !== undefined);
+  const isNote = ({ path }: SourceText): boolean => path.endsWith('.md');
+  return {
+    folder,
+    project,
+    notes: texts.filter(isNote),
+    submittals: texts.filter((text) => !isNote(text)),
+    collector,
+  };
 }

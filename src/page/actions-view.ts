@@ -26,7 +26,8 @@ export function viewActions(context: ActionContext) {
   return listActions(context.note).map((action, i) => viewAction(action, i + 1, context));
 }
 
-function viewAction(action: NoteAction, place: number, { words, numberOf }: ActionContext) {
+/** One action as a row of the schedule; `place` is its number there. */
+export function viewAction(action: NoteAction, place: number, { words, numberOf }: ActionContext) {
   const { block, findings, by, what, where, owner, due, proof } = action;
   const said = what.map((text) => words.word(text));
   const room = action.limiting.length > 0 ? REMEDIES_BESIDE_LIMITS : REMEDIES;

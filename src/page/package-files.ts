@@ -20,6 +20,7 @@ export function readTemplates(): ReadonlyMap<string, string> {
 /** The parts of the style sheet of each kind of document, in the order in which later rules refine earlier ones. */
 const STYLES = {
   note: ['page', 'tables', 'first-page', 'calculations', 'annexes'],
+  submittal: ['page', 'tables', 'first-page', 'calculations', 'annexes', 'submittal'],
   comparison: ['page', 'tables', 'first-page', 'comparison'],
 } as const;
 

@@ -44,6 +44,17 @@ export function pageRules(pageSize: keyof typeof SIZES, words: RunningWords): st
 }`;
 }
 
+/** Running head and foot of pages with a name, which stand within a document of others; size and margins are those of the document. */
+export function namedPageRules(name: string, { number, revision, project, status }: RunningWords): string {
+  const title = shortenWords(project, LONGEST_PROJECT);
+  return `
+@page ${name} {
+  ${box('top-left', cssString(`${number} · Revision ${revision}`), HEAD)}
+  ${box('top-right', cssString(title), HEAD)}
+  ${box('bottom-left', cssLines(status), `${FOOT} white-space: pre-line;`)}
+}`;
+}
+
 /** The browser takes each margin box by itself: what all of them have is written into each. */
 const FACE = `font-family: "${TABLE_FAMILY}", "${TEXT_FAMILY}"; font-size: 7.8pt; line-height: 1.3; color: #000;`;
 const HEAD = `${FACE} vertical-align: bottom; padding-bottom: 1.2mm; margin-bottom: 4mm; border-bottom: 0.35pt solid #000;`;

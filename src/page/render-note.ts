@@ -6,7 +6,7 @@ import type { NoteReview } from '../review/sign-off/note-review.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { wordsFor } from '../words/languages.ts';
 import type { Words } from '../words/words.ts';
-import { viewAssumptions, viewHolds, viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
+import { viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
 import { viewCheckRecord } from './check-record-view.ts';
 import { showsEveryCheck } from './decisive-view.ts';
 import { annexParts, firstPageParts, frontParts } from './document-parts.ts';
@@ -22,7 +22,8 @@ import { viewOtherNotes } from './other-notes-view.ts';
 import { readStyleSheet } from './package-files.ts';
 import { pageRules } from './page-rules.ts';
 import { viewProofs } from './proofs-view.ts';
-import { type RegisterPlaces, renderBody } from './render-body.ts';
+import { viewRegisters } from './registers-view.ts';
+import { renderBody } from './render-body.ts';
 import { viewRevisions } from './revisions-view.ts';
 import { runningWords } from './running-words.ts';
 import type { Software } from './software.ts';
@@ -138,18 +139,5 @@ export function renderNote(
     })),
     title,
     fonts: styles.names,
-  };
-}
-
-function viewRegisters({ source }: EvaluatedNote, places: RegisterPlaces) {
-  const assumptions = viewAssumptions(source.assumptions);
-  const holds = viewHolds(source.holds);
-  return {
-    assumptions,
-    unconfirmed: assumptions.filter(({ noticed }) => noticed),
-    holds,
-    open: holds.filter(({ noticed }) => noticed),
-    ownReferences: source.references.length,
-    places,
   };
 }

@@ -10,9 +10,9 @@ export interface PrintRecord {
   readonly pdf: string;
 }
 
-/** The file that keeps the record of a note's print: '003-intake.md' -> '003-intake.print.yaml'. */
-export function printRecordPath(notePath: string): string {
-  return notePath.replace(/\.md$/, '.print.yaml');
+/** The file that keeps the record of the print of a note or a submittal: '003-intake.md' -> '003-intake.print.yaml'. */
+export function printRecordPath(path: string): string {
+  return path.replace(/\.(?:md|yaml)$/, '.print.yaml');
 }
 
 export function writePrintRecord({ browser, input, pdf }: PrintRecord): string {

@@ -8,15 +8,20 @@ import { evaluateProject } from '../evaluation/evaluate-project.ts';
 import type { EvaluatedBlock, EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { firstByNumber, listOtherReferences } from '../evaluation/other-notes/list-other-references.ts';
 import type { TableText } from '../evaluation/schedule/evaluate-schedule.ts';
+import type { SubmittalRequest } from '../evaluation/submittal/evaluate-submittal.ts';
+import type { EvaluatedSubmittal } from '../evaluation/submittal/evaluated-submittal.ts';
 import { contentKey } from '../memory/content-key.ts';
 import { Memory } from '../memory/memory.ts';
 import { checkMath, checkOwnFormulas } from '../page/check-math.ts';
 import { checkTargets } from '../page/check-targets.ts';
 import { type RenderedNote, type RenderOptions, renderNote } from '../page/render-note.ts';
+import { findListedNotes } from '../source/find-listed-notes.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { readNote } from '../source/read-note.ts';
 import { type IncludedText, readProject } from '../source/read-project.ts';
+import { readSubmittal } from '../source/read-submittal.ts';
+import { isSubmittalName, type SubmittalSource } from '../source/submittal-source.ts';
 
 /** Where project.yaml stands among the files of a session. */
 export const PROJECT_PATH = 'project.yaml';
@@ -29,6 +34,8 @@ export interface SessionState extends SourceTexts {
   readonly notes: readonly EvaluatedNote[];
   /** Notes that were not asked for, from which those take values, also through others. */
   readonly others: readonly EvaluatedNote[];
+  /** Those that were asked for; `notes` holds the notes of all of them. */
+  readonly submittals: readonly EvaluatedSubmittal[];
   /** Everything that is to be said of the files, in the order of the source. */
   readonly diagnostics: readonly Diagnostic[];
 }
@@ -36,6 +43,8 @@ export interface SessionState extends SourceTexts {
 export interface StateQuestion {
   /** Paths of the notes: all, in the order of their paths, where absent. */
   readonly notes?: readonly string[];
+  /** Paths of submittals, whose notes are evaluated too: none where absent. */
+  readonly submittals?: readonly string[];
   /** Paths of notes of the project that are not among the files: none of these is taken for one that does not exist. */
   readonly unread?: readonly string[];
   /** What else was found of the files, by whoever read them: it comes out with the rest. */
@@ -49,8 +58,8 @@ export interface StateQuestion {
 /**
  * Opens a project in memory.
  *
- * @param files texts by path, relative to the project: project.yaml, the registers that it includes, notes, and the tables of
- *   their schedules
+ * @param files texts by path, relative to the project: project.yaml, the registers that it includes, notes, the tables of their schedules,
+ *   and submittals
  */
 export function openProject(
   files: Iterable<readonly [path: string, text: string]>,
@@ -101,8 +110,20 @@ export class ProjectSession {
       : [];
   }
 
+  /**
+   * The notes that a submittal lists, by their paths, as far as the project has them.
+   *
+   * @param unread paths of notes of the project that are not among the files
+   */
+  listedIn(path: string, unread: readonly string[]): readonly string[] {
+    const { source } = this.#readSubmittal(path);
+    const paths = [...this.#notePaths(), ...unread];
+    return source ? findListedNotes(source, paths, new Collector()).map((one) => one.path) : [];
+  }
+
   state({
     notes = this.#notePaths(),
+    submittals = [],
     unread = [],
     found,
     unreadable,
@@ -112,23 +133,31 @@ export class ProjectSession {
     if (found) collector.addAll(found);
     const read = this.#readProject(unreadable);
     collector.addAll(read.collector);
-    const sources = notes.flatMap((path) => {
+    const paths = [...new Set([...this.#notePaths(), ...unread])];
+    const requests = submittals.flatMap((path) => this.#requestOf(path, paths, collector));
+    const listed = requests.flatMap((request) => request.found.map(({ path }) => path));
+    const sources = [...new Set([...notes, ...listed])].flatMap((path) => {
       const note = this.#readNote(path);
       collector.addAll(note.collector);
       return note.source ?? [];
     });
     const { project } = read;
     const shelf = {
-      paths: [...new Set([...this.#notePaths(), ...unread])],
+      paths,
       read: (path: string) => this.#readNote(path),
     };
-    const { notes: evaluated, others } = project
+    const {
+      notes: evaluated,
+      others,
+      submittals: documents,
+    } = project
       ? evaluateProject(project, sources, collector, {
           ...this.#tools,
           shelf,
           tables: (path) => this.#tableOf(path, tableNames, unreadable),
+          submittals: requests,
         })
-      : { notes: [], others: [] };
+      : { notes: [], others: [], submittals: [] };
     for (const note of evaluated) this.#checkOwnFormulas(note, collector);
     // Headings must be fit to be set before their ids can be told.
     if (!collector.hasErrors) for (const note of evaluated) collector.addAll(this.#checkTargets(note));
@@ -137,6 +166,7 @@ export class ProjectSession {
       project,
       notes: evaluated,
       others,
+      submittals: documents,
       diagnostics: collector.list(),
       textOf: (path) => collector.textOf(path),
       startOfPiece: (path, piece) => collector.startOfPiece(path, piece),
@@ -172,6 +202,30 @@ export class ProjectSession {
     if (unreadable?.has(path)) return 'reported';
     const known = [...new Set([...this.#files.keys(), ...names])].filter((name) => /\.csv$/i.test(name));
     return { nearest: nearestName(path, known) };
+  }
+
+  /** A submittal with the notes that it lists; none where nothing can be made of it. */
+  #requestOf(path: string, notes: readonly string[], collector: Collector): SubmittalRequest[] {
+    const { source, collector: reading } = this.#readSubmittal(path);
+    collector.addAll(reading);
+    if (!source) return [];
+    const others = [
+      ...this.#notePaths().map((note) => ({ path: note, front: this.#readNote(note).source?.frontMatter })),
+      ...[...this.#files.keys()]
+        .filter(isSubmittalName)
+        .map((one) => ({ path: one, front: this.#readSubmittal(one).source?.frontMatter })),
+    ].flatMap(({ path: other, front }) => (front ? [{ path: other, number: front.number }] : []));
+    return [{ source, found: findListedNotes(source, notes, collector), others }];
+  }
+
+  #readSubmittal(path: string): Gathered<{ readonly source: SubmittalSource | undefined }> {
+    const text = this.#files.get(path);
+    const collector = new Collector();
+    if (text === undefined) return { source: undefined, collector };
+    return this.#tools.memory.recall('submittal', `${path}\n${text}`, () => ({
+      source: readSubmittal(path, text, collector),
+      collector,
+    }));
   }
 
   #readProject(

@@ -44,7 +44,11 @@ export function statesToWrite(project: ProjectSource): readonly string[] {
 }
 
 /** Reports a purpose of issue that the list of the project does not have. */
-export function checkStatus(project: ProjectSource, { frontMatter }: NoteSource, collector: Collector): void {
+export function checkStatus(
+  project: ProjectSource,
+  { frontMatter }: Pick<NoteSource, 'frontMatter'>,
+  collector: Collector,
+): void {
   const place = frontMatter.places.get('status');
   const options = statesToWrite(project);
   const { status } = frontMatter;

@@ -64,23 +64,38 @@ const revisions: Read<Revisions> = (node, key, collector) => {
   return { rows, places };
 };
 
-const FRONT_MATTER = {
+/** What every document of a project says of itself. */
+export const DOCUMENT = {
   number: required(text, 'HW-E-CAL-003'),
   title: required(text),
   revision: required(text, 'A'),
   status: required(status, 'for-review'),
   date: required(date, '2026-03-31'),
   document_type: optional(text),
-  discipline: optional(text),
   client_document_number: optional(text),
   classification: optional(text),
   distribution: optional(texts),
   supersedes: optional(text),
+  revisions: optional(revisions),
+};
+
+const { document_type, client_document_number, classification, distribution, supersedes, ...HEAD } = DOCUMENT;
+const { revisions: history, ...IDENTITY } = HEAD;
+
+/** In the order in which messages name the keys. */
+const FRONT_MATTER = {
+  ...IDENTITY,
+  document_type,
+  discipline: optional(text),
+  client_document_number,
+  classification,
+  distribution,
+  supersedes,
   affects: optional(texts),
   prepared: optional(text),
   checked: optional(text),
   approved: optional(text),
-  revisions: optional(revisions),
+  revisions: history,
   summary: optional(summary),
   standards: optional(texts),
   sources_open: optional(text),
@@ -105,7 +120,11 @@ export function blankFrontMatter(): FrontMatter {
 
 type Values = Partial<NonNullable<ReturnType<typeof readRecord<typeof FRONT_MATTER>>>['values']>;
 
-function composeFrontMatter(values: Values, places: readonly (readonly [string, Place])[]): FrontMatter {
+/** Front matter of what was read; what is absent has its default. */
+export function composeFrontMatter(
+  values: Values,
+  places: readonly (readonly [string, Place])[],
+): FrontMatter {
   return withoutUndefined({
     number: values.number ?? '',
     title: values.title ?? '',

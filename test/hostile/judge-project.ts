@@ -59,7 +59,9 @@ export async function judgeProject(
       const results = await recordResults(projects, false, terminal);
       const texts = new Map([...(results ?? [])].map(([note, { fresh }]) => [note, fresh]));
       const made = results && (await makePages(projects, texts, terminal));
-      pages = (made ?? []).map(({ rendered }) => rendered.html);
+      pages = [...(made ? made.notes : []), ...(made ? made.submittals : [])].map(
+        ({ rendered }) => rendered.html,
+      );
       expect(pages.length > 0 || hasError(told)).toBe(true);
     }
     // What compiling refuses, evaluating says already.

@@ -2,8 +2,10 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
 import { Collector } from '../../src/diagnostics/collector.ts';
 import { messages } from '../../src/diagnostics/messages.ts';
+import { findListedNotes } from '../../src/source/find-listed-notes.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { readSubmittal } from '../../src/source/read-submittal.ts';
 import { told } from '../support/told.ts';
 import { annotate, strip } from './annotate.ts';
 
@@ -18,9 +20,15 @@ function diagnose(name: string, text: string) {
   if (name.endsWith('.project')) readProject(name, text, collector, textOfInclude);
   else if (/\.(?:register|table)$/.test(name))
     readProject('project.yaml', including(name), collector, () => ({ text }));
-  else readNote(name, text, collector);
+  else if (name.endsWith('.submittal')) {
+    const submittal = readSubmittal(name, text, collector);
+    if (submittal) findListedNotes(submittal, NOTES_THERE, collector);
+  } else readNote(name, text, collector);
   return told(collector);
 }
+
+/** The notes of a project with submittals. */
+const NOTES_THERE = ['301-earthing.md', '302-bonding.md', '303-a.md', '303-b.md', 'annex.md'];
 
 /** Of the files that a project includes, one table is there. */
 function textOfInclude(path: string) {

@@ -7,10 +7,11 @@ import { type NewFile, replaceFiles } from '../../files/replace-file.ts';
 import { fillPageNumbers } from '../../print/page-numbers.ts';
 import { printRecordPath } from '../../print/print-record.ts';
 import { findFormalGaps } from '../../review/sign-off/formal-gaps.ts';
+import { findSubmittalGaps } from '../../review/sign-off/refuse-submittal.ts';
 import { resultsPath } from '../../review/write-results.ts';
 import { EXIT } from '../exit-status.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
-import { makePages, type NotePage } from '../make-pages.ts';
+import { type DocumentPage, makePages } from '../make-pages.ts';
 import { type PrintedPage, printPages, tryToPrint } from '../print-pages.ts';
 import { recordResults } from '../record-results.ts';
 import type { Terminal } from '../terminal.ts';
@@ -25,7 +26,7 @@ export interface CompileOptions {
   readonly require?: 'complies';
 }
 
-/** Compiles notes: every page is made and printed before the first file is replaced. */
+/** Compiles notes and submittals: every page is made and printed before the first file is replaced. */
 export async function compileCommand(
   paths: readonly string[],
   options: CompileOptions,
@@ -47,38 +48,50 @@ export async function compileCommand(
   const results = new Map([...recordings].map(([note, { fresh }]) => [note, fresh]));
   const pages = await makePages(projects, results, terminal);
   if (!pages) return EXIT.sourceWrong;
-  const stems = new Map(pages.map((page) => [page, stemOf(page, options.out)]));
+  const documents = [...pages.notes, ...pages.submittals];
+  const stems = new Map(documents.map((page) => [page, stemOf(page, options.out)]));
   refuseCollisions([...stems.values()]);
-  const printing = options.pdf ? await print(pages, options, terminal) : [];
+  const printing = options.pdf ? await print(documents, options, terminal) : [];
   const failure = printing instanceof OutsideFailure ? printing : undefined;
   const printed = printing instanceof OutsideFailure ? [] : printing;
   // With --out, the records that were read are others than those that are written.
   const beside = (file: NewFile, was: Uint8Array | null): NewFile =>
     options.out === undefined ? { ...file, was } : file;
+  const recorded = projects.flatMap(({ folder, notes }) =>
+    notes.map((note) => ({
+      stem: stemOf({ folder, path: note.source.path }, options.out),
+      ...recordings.get(note)!,
+    })),
+  );
   const files: NewFile[] = [
     ...printed.map(({ page, pdf }) => ({ path: `${stems.get(page)}.pdf`, bytes: pdf })),
     ...(options.locked
       ? []
       : printed.map((print) => beside(recordFile(print, stems.get(print.page)!), print.was))),
-    ...(options.html ? pages.map((page) => htmlFile(page, stems.get(page)!, printed)) : []),
+    ...(options.html ? documents.map((page) => htmlFile(page, stems.get(page)!, printed)) : []),
     ...(options.locked || failure
       ? []
-      : pages.map((page) => beside(resultsFile(page, stems.get(page)!), recordings.get(page.note)!.was))),
+      : recorded.map(({ stem, fresh, was }) => beside(textFile(resultsPath(`${stem}.md`), fresh), was))),
   ];
   await replaceFiles(files, { makes: options.out, tell: terminal.err });
   for (const { path } of files) terminal.out(`wrote ${path}`);
   if (failure) throw failure;
-  const notes = pages.map((page) => page.note);
+  const notes = projects.flatMap((project) => project.notes);
   return options.require === 'complies' && !allComply(notes) ? EXIT.sourceWrong : EXIT.done;
 }
 
 /** A working document may lack what a formal one needs; `issue` refuses it. */
 function cautionFormalGaps(loaded: LoadedProject, terminal: Terminal): void {
-  const { project, notes } = loaded;
+  const { project, notes, submittals } = loaded;
   const collector = new Collector(loaded);
   for (const note of notes) {
     for (const { what, hint } of findFormalGaps(note, project!)) {
       collector.caution('formal-gap', startOf(note.source.path), { what, hint });
+    }
+  }
+  for (const submittal of submittals) {
+    for (const { what, hint, place } of findSubmittalGaps(submittal)) {
+      collector.caution('formal-gap', place ?? startOf(submittal.source.path), { what, hint });
     }
   }
   terminal.diagnostics(collector.list(), collector);
@@ -86,39 +99,35 @@ function cautionFormalGaps(loaded: LoadedProject, terminal: Terminal): void {
 
 /** Where the HTML is to be written all the same, a missing browser waits until it is. */
 function print(
-  pages: readonly NotePage[],
+  pages: readonly DocumentPage[],
   options: CompileOptions,
   terminal: Terminal,
-): Promise<readonly PrintedPage[] | OutsideFailure> {
+): Promise<readonly PrintedPage<DocumentPage>[] | OutsideFailure> {
   return (options.html ? tryToPrint : printPages)(pages, options, terminal);
 }
 
-/** Where the files of a note go, without the ending. */
-function stemOf({ folder, note }: NotePage, out: string | undefined): string {
-  const name = note.source.path.replace(/\.md$/, '');
+/** Where the files of a note or submittal go, without the ending. */
+function stemOf({ folder, path }: Pick<DocumentPage, 'folder' | 'path'>, out: string | undefined): string {
+  const name = path.replace(/\.(?:md|yaml)$/, '');
   return out === undefined ? join(folder, name) : join(out, name.split('/').at(-1)!);
 }
 
-/** With --out, notes of several projects may bear one name: none may overwrite the other. */
+/** With --out, documents of several projects may bear one name: none may overwrite the other. */
 function refuseCollisions(stems: readonly string[]): void {
   const twice = stems.find((stem, i) => stems.indexOf(stem) !== i);
   if (twice === undefined) return;
-  throw new OutsideFailure('usage', `two notes would be written to ${twice}.pdf`, {
+  throw new OutsideFailure('usage', `two documents would be written to ${twice}.pdf`, {
     hint: 'compile them into folders of their own',
   });
 }
 
-function htmlFile(page: NotePage, stem: string, printed: readonly PrintedPage[]): NewFile {
+function htmlFile(page: DocumentPage, stem: string, printed: readonly PrintedPage<DocumentPage>[]): NewFile {
   const pageMap = printed.find((one) => one.page === page)?.pageMap;
   const html = pageMap ? fillPageNumbers(page.rendered.html, pageMap) : page.rendered.html;
   return textFile(`${stem}.html`, html);
 }
 
-function resultsFile({ results }: NotePage, stem: string): NewFile {
-  return textFile(resultsPath(`${stem}.md`), results);
-}
-
-function recordFile({ record }: PrintedPage, stem: string): NewFile {
+function recordFile({ record }: PrintedPage<DocumentPage>, stem: string): NewFile {
   return textFile(printRecordPath(`${stem}.md`), record);
 }
 

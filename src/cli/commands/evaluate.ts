@@ -11,9 +11,11 @@ import { ENGLISH, type Words } from '../../words/words.ts';
 import { EXIT } from '../exit-status.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { judgePages } from '../make-pages.ts';
+import { judgeSubmittalPage, type SubmittalWork } from '../make-submittal-page.ts';
 import { outlineActions } from '../outline-actions.ts';
+import { outlineSubmittal } from '../outline-submittal.ts';
 import { type Recording, recordNote } from '../record-results.ts';
-import { reviewNotes } from '../review-notes.ts';
+import { reviewProject } from '../review-notes.ts';
 import type { Terminal } from '../terminal.ts';
 
 export interface EvaluateOptions {
@@ -31,7 +33,7 @@ export async function evaluateCommand(
     progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
     tell: terminal.err,
   });
-  const reviewed = await Promise.all(projects.map(reviewProject));
+  const reviewed = await Promise.all(projects.map(examineProject));
   const wrong = reviewed.some((one) => hasErrors(one.diagnostics));
   const notes = wrong ? [] : projects.flatMap((p) => p.notes);
   const reviews = new Map(reviewed.flatMap((one) => [...one.reviews]));
@@ -46,6 +48,8 @@ export async function evaluateCommand(
   else {
     for (const one of reviewed) terminal.diagnostics(one.diagnostics, one.texts);
     for (const note of notes) terminal.out([outlineNote(note), ...wordReview(reviews.get(note))].join('\n'));
+    if (!wrong)
+      for (const one of reviewed.flatMap(({ submittals }) => submittals)) terminal.out(outlineSubmittal(one));
   }
   if (wrong) return EXIT.sourceWrong;
   return options.require === 'complies' && !allComply(notes) ? EXIT.sourceWrong : EXIT.done;
@@ -54,20 +58,25 @@ export async function evaluateCommand(
 interface Reviewed {
   readonly diagnostics: readonly Diagnostic[];
   readonly reviews: ReadonlyMap<EvaluatedNote, NoteReview>;
+  readonly submittals: readonly SubmittalWork[];
   readonly texts: SourceTexts;
 }
 
 /** The sign-offs too, and what `compile` would refuse; they can be judged only where the source holds. */
-async function reviewProject(loaded: LoadedProject): Promise<Reviewed> {
+async function examineProject(loaded: LoadedProject): Promise<Reviewed> {
   const { diagnostics } = loaded;
-  if (hasErrors(diagnostics)) return { diagnostics, reviews: new Map(), texts: loaded };
+  if (hasErrors(diagnostics)) return { diagnostics, reviews: new Map(), submittals: [], texts: loaded };
   const collector = new Collector(loaded);
   const recordings = new Map<EvaluatedNote, Recording>();
   for (const note of loaded.notes) recordings.set(note, await recordNote(loaded, note, collector));
-  const reviews = await reviewNotes(loaded, collector);
+  const reviewed = await reviewProject(loaded, collector);
   const fresh = new Map([...recordings].map(([note, recording]) => [note, recording.fresh]));
-  await judgePages(loaded, reviews, fresh, collector);
-  return { diagnostics: [...diagnostics, ...collector.list()], reviews, texts: collector };
+  const asked = new Map(loaded.asked.map((note) => [note, reviewed.notes.get(note)!]));
+  await judgePages(loaded, asked, fresh, collector);
+  const submittals = loaded.submittals.map((submittal) => ({ loaded, submittal, reviewed, results: fresh }));
+  for (const submittal of submittals) await judgeSubmittalPage(submittal, collector);
+  const all = [...diagnostics, ...collector.list()];
+  return { diagnostics: all, reviews: reviewed.notes, submittals, texts: collector };
 }
 
 /** How the note stands; one line where nobody has signed. */

@@ -59,13 +59,17 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
     ...(options.signatureFields ? { signatureFields: true } : {}),
   });
   if (!pages) return EXIT.sourceWrong;
-  const [printed] = await printPages(pages, options.browser ? { browser: options.browser } : {}, terminal);
+  const [printed] = await printPages(
+    pages.notes,
+    options.browser ? { browser: options.browser } : {},
+    terminal,
+  );
   const { pdf, browser } = printed!;
   const entered = { ...issue, browser, unsignedPdfSha256: sha256(pdf) };
   const files = await replaceFilesIn(
     [dirname(target), loaded.folder],
     async () => {
-      const before = await readUnchanged(found, pages[0]!.attachments);
+      const before = await readUnchanged(found, pages.notes[0]!.attachments);
       const { signers } = review.context;
       const register = await enterInRegister(
         before,

@@ -12,6 +12,7 @@ import { ISSUES_FILE } from '../../review/sign-off/issue-register.ts';
 import { refuseWithdrawal } from '../../review/sign-off/refuse-issue.ts';
 import { readNote } from '../../source/read-note.ts';
 import { readProject } from '../../source/read-project.ts';
+import { isSubmittalName } from '../../source/submittal-source.ts';
 import { cautionDates } from '../caution-dates.ts';
 import { chooseIssuer, enterInRegister, type IssuerOptions, wordEntry } from '../enter-in-register.ts';
 import { EXIT } from '../exit-status.ts';
@@ -91,7 +92,7 @@ async function readHead(path: string, terminal: Terminal) {
     throw new OutsideFailure('usage', `${path} is not a note`, { hint: 'name one note, a .md file' });
   }
   await recoverProjects([path], { tell: terminal.err });
-  const [texts] = await loadProjects([path]);
+  const [texts] = await loadProjects([path], isSubmittalName);
   const { folder, project, notes } = texts!;
   const [note] = notes;
   const faults = new Collector();

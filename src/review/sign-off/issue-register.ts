@@ -4,7 +4,17 @@ import type { Place } from '../../diagnostics/place.ts';
 import { TextLines, unifyLineEnds } from '../../diagnostics/text-lines.ts';
 import { findMergeConflict } from '../../source/find-merge-conflict.ts';
 import { wholeFile } from '../../source/map-places.ts';
-import { date, listItems, option, optional, readRecord, required, text } from '../../source/read-shape.ts';
+import {
+  date,
+  listItems,
+  listOf,
+  option,
+  optional,
+  type Read,
+  readRecord,
+  required,
+  text,
+} from '../../source/read-shape.ts';
 import { readYaml } from '../../source/read-yaml.ts';
 import type { SourceNode } from '../../source/source-node.ts';
 import { withoutUndefined } from '../../source/without-undefined.ts';
@@ -12,7 +22,9 @@ import { sha256 } from '../digest-sources.ts';
 import { findRegisterFaults, type RegisterFault } from './find-register-faults.ts';
 import {
   ISSUE_KEYS,
+  ISSUED_NOTE_KEYS,
   type Issue,
+  type IssuedNote,
   isWithdrawal,
   type PlacedIssue,
   type RegisterEntry,
@@ -47,6 +59,25 @@ const ENTERED = {
   time_stamp: optional(verbatim),
 };
 
+const ISSUED_NOTE = {
+  number: required(text),
+  revision: required(text),
+  source_sha256: required(text),
+  results_sha256: required(text),
+  sign_offs_sha256: required(text),
+} satisfies Record<keyof typeof ISSUED_NOTE_KEYS, unknown>;
+
+const issuedNote: Read<IssuedNote> = (node, _, collector) => {
+  const values = readRecord(node, ISSUED_NOTE, { where: 'a note of a submittal' }, collector)?.values ?? {};
+  const entries = Object.entries(ISSUED_NOTE_KEYS).map(([key, name]) => [
+    name,
+    values[key as keyof typeof values],
+  ]);
+  return entries.some(([, value]) => value === undefined)
+    ? undefined
+    : (Object.fromEntries(entries) as unknown as IssuedNote);
+};
+
 const ISSUE = {
   ...ENTERED,
   status: required(text),
@@ -56,6 +87,7 @@ const ISSUE = {
   prepared: required(text),
   checked: required(text),
   approved: required(text),
+  notes: optional(listOf(issuedNote, '- number: ...')),
   file: required(text),
   source_sha256: required(text),
   results_sha256: required(text),
@@ -63,6 +95,14 @@ const ISSUE = {
   browser: optional(text),
   unsigned_pdf_sha256: optional(text),
 } satisfies Record<keyof typeof ISSUE_KEYS | keyof typeof ENTERED, unknown>;
+
+/** Nobody signs a submittal: its notes are signed. */
+const SUBMITTAL = {
+  ...ISSUE,
+  prepared: optional(text),
+  checked: optional(text),
+  approved: optional(text),
+};
 
 const WITHDRAWAL = { ...ENTERED, withdrawn: required(text) };
 
@@ -149,10 +189,10 @@ function readEntry(
   end: number,
   collector: Collector,
 ): Omit<RegisterEntry, 'sha256Before'> | undefined {
-  const isIssue = !(item.type === 'map' && item.entries.some(({ key }) => key === 'withdrawn'));
-  const [shape, keys, where] = isIssue
-    ? ([ISSUE, ISSUE_KEYS, 'an issue'] as const)
-    : ([WITHDRAWAL, WITHDRAWAL_KEYS, 'a withdrawal'] as const);
+  const has = (wanted: string) => item.type === 'map' && item.entries.some(({ key }) => key === wanted);
+  const [shape, keys, where] = has('withdrawn')
+    ? ([WITHDRAWAL, WITHDRAWAL_KEYS, 'a withdrawal'] as const)
+    : ([has('notes') ? SUBMITTAL : ISSUE, ISSUE_KEYS, 'an issue'] as const);
   const reading = readRecord(item, shape, { where }, collector);
   if (!reading) return undefined;
   const values = reading.values as Readonly<Record<string, string | undefined>>;

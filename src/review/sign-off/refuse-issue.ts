@@ -1,5 +1,6 @@
 import { SOURCES } from '../../engine/sources.ts';
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
+import type { FrontMatter } from '../../source/note-source.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
 import { listClauses, openClauses } from '../clauses/list-clauses.ts';
 import { findReviewContradictions } from './find-contradictions.ts';
@@ -115,6 +116,16 @@ export function refuseIssue(
       hint: 'write the day of issue with --date, or the day of the note into its front matter and history',
     });
   }
+  return [...refusals, ...refuseRevision(frontMatter, issues, date)];
+}
+
+/** What stands against issuing a revision of a note or submittal after those that were issued. */
+export function refuseRevision(
+  frontMatter: Pick<FrontMatter, 'revision' | 'revisions'>,
+  issues: NoteReview['issues'],
+  date: string,
+): readonly Refusal[] {
+  const refusals: Refusal[] = [];
   const order = frontMatter.revisions.map(({ revision }) => revision);
   const last = issues.at(-1);
   const before = last === undefined ? -1 : order.indexOf(last.revision);

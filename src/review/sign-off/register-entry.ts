@@ -17,7 +17,17 @@ interface Entered {
   readonly signed?: 'ssh';
 }
 
-/** A revision of a note that was issued. */
+/** A note as it was issued within a submittal. */
+export interface IssuedNote {
+  readonly number: string;
+  readonly revision: string;
+  readonly sourceSha256: string;
+  readonly resultsSha256: string;
+  /** Of the statement that approves the note. */
+  readonly signOffsSha256: string;
+}
+
+/** A revision of a note, or of a submittal, that was issued. */
 export interface Issue extends Entered {
   /** Purpose of issue. */
   readonly status: string;
@@ -26,10 +36,12 @@ export interface Issue extends Entered {
   readonly reason: string;
   /** The revision that was current until then. */
   readonly supersedes?: string;
-  /** Names with the days on which they signed. */
-  readonly prepared: string;
-  readonly checked: string;
-  readonly approved: string;
+  /** Names with the days on which they signed; absent for a submittal, of which the notes are signed. */
+  readonly prepared?: string;
+  readonly checked?: string;
+  readonly approved?: string;
+  /** Of a submittal alone: what is in it, in its order. */
+  readonly notes?: readonly IssuedNote[];
   /** Name of the PDF. */
   readonly file: string;
   readonly sourceSha256: string;
@@ -94,6 +106,7 @@ export const ISSUE_KEYS = {
   source_sha256: 'sourceSha256',
   results_sha256: 'resultsSha256',
   sign_offs_sha256: 'signOffsSha256',
+  notes: 'notes',
   software: 'software',
   browser: 'browser',
   unsigned_pdf_sha256: 'unsignedPdfSha256',
@@ -102,6 +115,14 @@ export const ISSUE_KEYS = {
   principal: 'principal',
   signed: 'signed',
 } as const satisfies Readonly<Record<string, keyof Issue>>;
+
+export const ISSUED_NOTE_KEYS = {
+  number: 'number',
+  revision: 'revision',
+  source_sha256: 'sourceSha256',
+  results_sha256: 'resultsSha256',
+  sign_offs_sha256: 'signOffsSha256',
+} as const satisfies Readonly<Record<string, keyof IssuedNote>>;
 
 export const WITHDRAWAL_KEYS = {
   number: 'number',
@@ -115,9 +136,9 @@ export const WITHDRAWAL_KEYS = {
   signed: 'signed',
 } as const satisfies Readonly<Record<string, keyof Withdrawal>>;
 
-/** Who signed an issued revision, without the days. */
+/** Who signed an issued revision, without the days; of a submittal, which nobody signs, dashes. */
 export function namesOfIssue(issue: Pick<Issue, Role>): Readonly<Record<Role, string>> {
-  const nameIn = (signed: string): string => signed.replace(/, \d{4}-\d{2}-\d{2}$/, '');
+  const nameIn = (signed: string | undefined): string => signed?.replace(/, \d{4}-\d{2}-\d{2}$/, '') ?? '–';
   return {
     prepared: nameIn(issue.prepared),
     checked: nameIn(issue.checked),

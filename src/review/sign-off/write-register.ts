@@ -1,7 +1,15 @@
 import { mapNode, type RecordedNode, textNode } from '../recorded-node.ts';
 import { wordTree } from '../write-results.ts';
 import { digestBefore } from './issue-register.ts';
-import { ISSUE_KEYS, type Issue, isWithdrawal, WITHDRAWAL_KEYS, type Withdrawal } from './register-entry.ts';
+import {
+  ISSUE_KEYS,
+  ISSUED_NOTE_KEYS,
+  type Issue,
+  type IssuedNote,
+  isWithdrawal,
+  WITHDRAWAL_KEYS,
+  type Withdrawal,
+} from './register-entry.ts';
 import { foldBase64 } from './sign-off-file.ts';
 
 const HEAD = '# Register of issues, written by surgenote issue: each is appended, none is ever changed.';
@@ -19,12 +27,20 @@ export function prepareEntry(register: string | undefined, entry: Issue | Withdr
     register === undefined || register.trim() === '' ? `${HEAD}\n` : register.replace(/\n?$/, '\n');
   const keys: Readonly<Record<string, string>> = isWithdrawal(entry) ? WITHDRAWAL_KEYS : ISSUE_KEYS;
   const facts = Object.entries(keys).map(([key, name]): [string, RecordedNode | undefined] => {
-    const value = entry[name as keyof typeof entry] as string | undefined;
-    return [key, value === undefined ? undefined : textNode(value)];
+    const value = entry[name as keyof typeof entry] as string | readonly IssuedNote[] | undefined;
+    if (value === undefined) return [key, undefined];
+    return [key, typeof value === 'string' ? textNode(value) : nodeOfNotes(value)];
   });
   const chained: typeof facts = [...facts, ['follows', textNode(digestBefore(before))]];
   const lines = wordTree({ type: 'list', items: [mapNode(chained)] });
   return { before, text: `${lines.join('\n')}\n` };
+}
+
+function nodeOfNotes(notes: readonly IssuedNote[]): RecordedNode {
+  const items = notes.map((note) =>
+    mapNode(Object.entries(ISSUED_NOTE_KEYS).map(([key, name]) => [key, textNode(note[name])])),
+  );
+  return { type: 'list', items };
 }
 
 /** The text of the register with the entry; what stood there stays as it was. */
@@ -40,7 +56,7 @@ export function appendEntry({ before, text }: NewEntry, signature?: string, time
 }
 
 /**
- * The register that the PDF of a note carries: the issues of this note alone, as facts. It is no register of the issuer: nobody signed
+ * The register that the PDF of a note or submittal carries: the issues that belong to it alone, as facts. It is no register of the issuer: nobody signed
  * it, and it knows nothing of later.
  */
 export function writeIssues(issues: readonly Issue[]): string | undefined {
