@@ -20,7 +20,7 @@ export function viewCalculation(context: BlockContext, block: ShownBlock) {
   const { evaluated } = block;
   const first = evaluated.purpose === '' ? undefined : context.firstFor(evaluated.purpose);
   const earlier = first?.id === block.id ? undefined : first;
-  const { own, unchanged } = splitGivens(context, block, earlier);
+  const { own, elsewhere } = splitGivens(context, block);
   const views = own.map((given) => viewGiven(context, given));
   return {
     id: calculationId(block.id),
@@ -29,7 +29,10 @@ export function viewCalculation(context: BlockContext, block: ShownBlock) {
     givens: views.filter(({ table }) => !table),
     // A table stands for itself, with its source.
     tables: views.filter(({ table }) => table),
-    unchanged: unchanged.map((given) => viewGiven(context, given)),
+    unchanged: [...elsewhere].map(([other, givens]) => ({
+      ...linkOf(context, other),
+      givens: givens.map((given) => viewGiven(context, given)),
+    })),
     ...viewSteps(context, block, earlier),
     ...viewChecks(context, block),
     ranged: evaluated.checks.some(({ overRange }) => overRange),

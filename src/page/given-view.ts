@@ -70,6 +70,13 @@ function sourceHtml(context: BlockContext, { source, basis }: WordedGiven): stri
   return source === undefined ? '' : linkPhrases(source, context.references.phrases);
 }
 
+/** A value of another calculation: by its symbol, and where that is none or a word, by what it means. */
+function valueName(context: BlockContext, block: string, name: string): string {
+  const value = context.valueIn(block, name);
+  if (!value) return textHtml(name.replaceAll('_', ' '));
+  return value.symbol === '' || traitsOf(value.symbol).isWord ? textHtml(value.meaning) : texHtml(value.symbol);
+}
+
 /** The text of a reference or formula; the names of blocks in it lead to their calculations. */
 function writtenHtml(context: BlockContext, written: string): string {
   const text = written.replace(/^!(?:ref|formula)\s+/, '').replace(/^"(.*)"$/s, '$1');
@@ -93,8 +100,7 @@ function targetHtml(context: BlockContext, target: string): string {
   const [block, ...names] = target.split('.');
   const number = context.numberOf(block!);
   if (number !== undefined) {
-    const name = codeHtml(names.join('.'));
-    return `${link(calculationId(block!), `calculation ${number}`)}, ${name}`;
+    return `${link(calculationId(block!), `calculation ${number}`)}, ${valueName(context, block!, names.join('.'))}`;
   }
   const entry = names.pop() ?? '';
   return textHtml(`register, ${names.join(' ') || block}: ${entry.replaceAll('_', ' ')}`);

@@ -6,6 +6,7 @@ import type { Words } from '../words/words.ts';
 import { ALONE, type Numbering } from './numbering.ts';
 import { listOtherNotes } from './other-notes-view.ts';
 import { collectReferences, type ReferenceList } from './reference-list.ts';
+import { likeness } from './unchanged-givens.ts';
 
 /** What is shown of a block: its result and what the author says beside it, not its text. */
 export type ShownBlock = Pick<WordedBlock, 'id' | 'title' | 'evaluated' | 'accepted'>;
@@ -26,6 +27,20 @@ export interface BlockContext {
   firstFor(purpose: string): ShownBlock | undefined;
   /** The ids of the calculations that have a caution of these words, in their order. */
   cautionedBy(words: string): readonly string[];
+  /** A given or result of a calculation, as it is set there. */
+  valueIn(block: string, name: string): ShownValue | undefined;
+  /** The id of the first calculation with a given like that, by its `likeness`. */
+  firstGivenLike(likeness: string): string | undefined;
+}
+
+/** What a calculation shows of one of its values. */
+export interface ShownValue {
+  readonly name: string;
+  readonly symbol: string;
+  readonly meaning: string;
+  /** Of a given alone. */
+  readonly print?: string;
+  readonly range?: string;
 }
 
 /** A note on which the one that is shown rests. */
@@ -69,6 +84,13 @@ export function contextOf(
   for (const { id, title, evaluated, accepted } of note.blocks) {
     if (!first.has(evaluated.purpose)) first.set(evaluated.purpose, { id, title, evaluated, accepted });
   }
+  const givens = new Map<string, string>();
+  for (const { id, evaluated } of note.blocks) {
+    for (const given of evaluated.givens) {
+      const like = likeness(given);
+      if (!givens.has(like)) givens.set(like, id);
+    }
+  }
   const otherNotes = listOtherNotes(note.taken, restsOn, numbering.prefix);
   return {
     note,
@@ -85,5 +107,17 @@ export function contextOf(
       note.blocks
         .filter(({ evaluated }) => evaluated.cautions.some((one) => one.text === text))
         .map(({ id }) => id),
+    valueIn: (id, name) => valueIn(note.blocks.find((block) => block.id === id), name),
+    firstGivenLike: (like) => givens.get(like),
   };
+}
+
+function valueIn(block: WordedBlock | undefined, name: string): ShownValue | undefined {
+  const given = block?.evaluated.givens.find((one) => one.name === name);
+  if (given) {
+    const { symbol, meaning, print, range } = given;
+    return { name, symbol, meaning, print, ...(range ? { range: range.print } : {}) };
+  }
+  const step = block?.evaluated.steps.find((one) => one.name === name);
+  return step && { name, symbol: step.symbol, meaning: step.meaning };
 }

@@ -14,8 +14,8 @@ export interface RunningWords {
 
 /** Both sizes leave a column of 170 mm; the figures are drawn for 160 mm. */
 const SIZES = {
-  A4: { size: '210mm 297mm', margin: '21mm 18mm 18mm 22mm', height: '258mm' },
-  Letter: { size: '8.5in 11in', margin: '20mm 20.9mm 17mm 25mm', height: '242mm' },
+  A4: { size: '210mm 297mm', margin: '19mm 18mm 16mm 22mm', height: '262mm' },
+  Letter: { size: '8.5in 11in', margin: '18mm 20.9mm 15mm 25mm', height: '246mm' },
 } as const;
 
 const LONGEST_PROJECT = 70;
@@ -57,8 +57,8 @@ export function namedPageRules(name: string, { number, revision, project, status
 
 /** The browser takes each margin box by itself: what all of them have is written into each. */
 const FACE = `font-family: "${TABLE_FAMILY}", "${TEXT_FAMILY}"; font-size: 7.8pt; line-height: 1.3; color: #000;`;
-const HEAD = `${FACE} vertical-align: bottom; padding-bottom: 1.2mm; margin-bottom: 4mm; border-bottom: 0.35pt solid #000;`;
-const FOOT = `${FACE} vertical-align: top; padding-top: 1.2mm; margin-top: 3.5mm; border-top: 0.35pt solid #000;`;
+const HEAD = `${FACE} vertical-align: bottom; padding-bottom: 1.2mm; margin-bottom: 3mm; border-bottom: 0.35pt solid #000;`;
+const FOOT = `${FACE} vertical-align: top; padding-top: 1.2mm; margin-top: 2.5mm; border-top: 0.35pt solid #000;`;
 
 function box(place: string, content: string, look: string): string {
   const side = place.split('-')[1]!;

@@ -5,7 +5,7 @@ import { viewAssumptions, viewHolds, viewOwnReferences } from './annex-views.ts'
 import { viewCalculation } from './calculation-view.ts';
 import { drawFigure } from './draw-figure.ts';
 import { calculationId, referenceId } from './ids.ts';
-import type { BlockContext, NoteContext, ShownBlock, ShownOtherNote } from './note-context.ts';
+import type { BlockContext, NoteContext, ShownBlock, ShownOtherNote, ShownValue } from './note-context.ts';
 import type { BlockNode, Section } from './render-prose.ts';
 import { fillTemplate } from './templates.ts';
 
@@ -58,7 +58,11 @@ function recallPage(
     const name = question.slice(NUMBER.length);
     if (question.startsWith(NUMBER)) return context.numberOf(name);
     if (question.startsWith(OTHER)) return context.otherNote(name);
-    return question.startsWith(FIRST) ? context.firstFor(name) : context.cautionedBy(name);
+    if (question.startsWith(FIRST)) return context.firstFor(name);
+    if (question.startsWith(CAUTIONED)) return context.cautionedBy(name);
+    if (question.startsWith(LIKE)) return context.firstGivenLike(name);
+    const [block, value] = name.split('.');
+    return context.valueIn(block!, value!);
   };
   return memory.recallReading('page', content, answer, (ask) => {
     const asking: BlockContext = {
@@ -69,6 +73,8 @@ function recallPage(
       otherNote: (other) => ask(`${OTHER}${other}`) as ShownOtherNote | undefined,
       firstFor: (purpose) => ask(`${FIRST}${purpose}`) as ShownBlock | undefined,
       cautionedBy: (text) => ask(`${CAUTIONED}${text}`) as readonly string[],
+      valueIn: (block, name) => ask(`${VALUE}${block}.${name}`) as ShownValue | undefined,
+      firstGivenLike: (like) => ask(`${LIKE}${like}`) as string | undefined,
     };
     return pageOf(asking, shown, place);
   });
@@ -79,6 +85,8 @@ const NUMBER = 'number of ';
 const OTHER = 'note with ';
 const FIRST = 'first for ';
 const CAUTIONED = 'cautioned ';
+const LIKE = 'given like';
+const VALUE = 'value from';
 
 function pageOf(
   context: BlockContext,

@@ -1,38 +1,62 @@
 import type { WordedGiven } from '../engine/definition/evaluated.ts';
-import { viewGiven } from './given-view.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 
 export interface SplitGivens {
   /** What the table of the calculation sets out. */
   readonly own: readonly WordedGiven[];
-  /** What an earlier calculation of the same kind has set out already, with the same value and the same source. */
-  readonly unchanged: readonly WordedGiven[];
+  /** What other calculations set out, by the id of the one where it stands. */
+  readonly elsewhere: ReadonlyMap<string, readonly WordedGiven[]>;
 }
 
 /** Fewer than this are no shorter as a sentence than as rows. */
 const FEWEST = 3;
 
 /**
- * Tells the givens of a calculation that repeats an `earlier` one: those that stand there word for word, or that are taken
- * over from there, need not be set out again, and what was changed can be seen.
+ * Tells the givens of a calculation that stand in another one: those that an earlier calculation has alike, in name, meaning, value
+ * and source, and those that are taken over from where they mean the same. They need not be set out again, and what is new here
+ * can be seen.
  */
-export function splitGivens(
-  context: BlockContext,
-  { evaluated }: ShownBlock,
-  earlier: ShownBlock | undefined,
-): SplitGivens {
-  const { givens } = evaluated;
-  const unchanged = earlier ? givens.filter((given) => isUnchanged(context, given, earlier)) : [];
-  if (unchanged.length < FEWEST) return { own: givens, unchanged: [] };
-  return { own: givens.filter((given) => !unchanged.includes(given)), unchanged };
+export function splitGivens(context: BlockContext, { id, evaluated }: ShownBlock): SplitGivens {
+  const elsewhere = new Map<string, WordedGiven[]>();
+  for (const given of evaluated.givens) {
+    const block = standsIn(context, id, given);
+    if (block !== undefined) elsewhere.set(block, [...(elsewhere.get(block) ?? []), given]);
+  }
+  const all = [...elsewhere.values()].flat();
+  if (all.length < FEWEST) return { own: evaluated.givens, elsewhere: new Map() };
+  return { own: evaluated.givens.filter((given) => !all.includes(given)), elsewhere };
 }
 
-function isUnchanged(context: BlockContext, given: WordedGiven, earlier: ShownBlock): boolean {
-  const before = earlier.evaluated.givens.find(({ name }) => name === given.name);
+/** The calculation that sets a given out, where that is another one. */
+function standsIn(context: BlockContext, id: string, given: WordedGiven): string | undefined {
   // A list may be longer than a line, and stays where it can be read; a table is named alone.
   const short = given.value.type === 'quantity' || given.value.type === 'choice' || given.table !== undefined;
-  if (before === undefined || !short) return false;
-  const takenOver = given.origin === 'reference' && given.written === `${earlier.id}.${given.name}`;
-  if (takenOver) return given.print === before.print && given.range?.print === before.range?.print;
-  return JSON.stringify(viewGiven(context, given)) === JSON.stringify(viewGiven(context, before));
+  if (!short) return undefined;
+  const [block, name] = given.origin === 'reference' ? splitTarget(given.written ?? '') : [];
+  const there = block === undefined ? undefined : context.valueIn(block, name!);
+  if (there) {
+    const isAlike = there.name === given.name && there.symbol === given.symbol && there.meaning === given.meaning;
+    return isAlike && there.print === given.print && there.range === given.range?.print ? block : undefined;
+  }
+  const first = context.firstGivenLike(likeness(given));
+  return first === id ? undefined : first;
+}
+
+function splitTarget(written: string): readonly [string, string] | readonly [] {
+  const [block, name, ...more] = written.split('.');
+  return block === undefined || name === undefined || more.length > 0 ? [] : [block, name];
+}
+
+/** What two givens have in common that need not be told apart, as one text. */
+export function likeness({
+  name,
+  symbol,
+  meaning,
+  print,
+  range,
+  source,
+  origin,
+  written,
+}: WordedGiven): string {
+  return JSON.stringify([name, symbol, meaning, print, range?.print, source, origin, written]);
 }
