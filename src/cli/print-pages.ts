@@ -87,6 +87,13 @@ async function printAll<Page extends Printable>(
   }
 }
 
+/** A text that has no room is looked for in its note. */
+function nameNote(failure: unknown, path: string): unknown {
+  if (!(failure instanceof OutsideFailure) || failure.code !== 'print-overflow') return failure;
+  const { code, message, hint } = failure;
+  return new OutsideFailure(code, `${path}: ${message}`, hint === undefined ? {} : { hint });
+}
+
 interface Job<Page extends Printable> {
   readonly page: Page;
   readonly printer: Printer;
@@ -105,7 +112,11 @@ async function printPage<Page extends Printable>(
   const request = { ...document, producer: `${document.creator} with ${browser}`, attachments };
   const print = async (attempt: number): Promise<Pick<PrintedPage<Page>, 'pdf' | 'pageMap'>> => {
     terminal.progress(attempt === 1 ? words : `${words}, again: not as recorded`);
-    const printed = await printer.print(html, knownPageMap ? { knownPageMap } : {});
+    const printed = await printer
+      .print(html, knownPageMap ? { knownPageMap } : {})
+      .catch((failure: unknown) => {
+        throw nameNote(failure, path);
+      });
     const finished = await finishPdf(printed.pdf, request);
     refuseStrangeGlyphs(finished, rendered.fonts, path);
     return { pdf: finished.pdf, pageMap: printed.pageMap };

@@ -8,7 +8,10 @@ import { splitTex } from '../formula/tex-tokens.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import { placeOf } from '../source/note-text.ts';
 import { reportMissingCharacters } from './check-characters.ts';
+import { fitMath, fitTex, STEP_EM, TEXT_EM } from './math/fit-math.ts';
+import { setTex } from './math/set-math.ts';
 import { composePiece, displayTex, typesetMath } from './math/typeset-math.ts';
+import { writeTex } from './math/write-tex.ts';
 
 interface MathNode extends Node {
   readonly value: string;
@@ -62,6 +65,10 @@ function checkDisplayed(
       collector.error(reading.problem.code, place, reading.problem.data as never);
       return;
     }
+    if (fitMath(piece, STEP_EM).isTooWide) {
+      collector.error('math-too-wide', place, { tex: writeTex(piece) });
+      return;
+    }
   }
 }
 
@@ -69,6 +76,9 @@ function check(tex: string, place: Place, isDisplay: boolean, collector: Collect
   const reading = typesetMath(isDisplay ? displayTex(tex) : tex);
   if (reading.ok) {
     reportMissingCharacters(reading.value, place, collector);
+    // A formula within a line is as wide as its column at most too: there it is not taken apart.
+    const isTooWide = isDisplay ? fitTex(tex, TEXT_EM).isTooWide : setTex(tex).width.longestPiece > TEXT_EM;
+    if (isTooWide) collector.error('math-too-wide', place, { tex: tex.trim() });
     return;
   }
   const { problem } = reading;

@@ -74,7 +74,9 @@ function sourceHtml(context: BlockContext, { source, basis }: WordedGiven): stri
 function valueName(context: BlockContext, block: string, name: string): string {
   const value = context.valueIn(block, name);
   if (!value) return textHtml(name.replaceAll('_', ' '));
-  return value.symbol === '' || traitsOf(value.symbol).isWord ? textHtml(value.meaning) : texHtml(value.symbol);
+  return value.symbol === '' || traitsOf(value.symbol).isWord
+    ? textHtml(value.meaning)
+    : texHtml(value.symbol);
 }
 
 /** The text of a reference or formula; the names of blocks in it lead to their calculations. */

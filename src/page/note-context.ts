@@ -107,7 +107,11 @@ export function contextOf(
       note.blocks
         .filter(({ evaluated }) => evaluated.cautions.some((one) => one.text === text))
         .map(({ id }) => id),
-    valueIn: (id, name) => valueIn(note.blocks.find((block) => block.id === id), name),
+    valueIn: (id, name) =>
+      valueIn(
+        note.blocks.find((block) => block.id === id),
+        name,
+      ),
     firstGivenLike: (like) => givens.get(like),
   };
 }

@@ -18,6 +18,7 @@ const SIZES = {
   Letter: { size: '8.5in 11in', margin: '18mm 20.9mm 15mm 25mm', height: '246mm' },
 } as const;
 
+const COLUMN = '170mm';
 const LONGEST_PROJECT = 70;
 
 /** Size, margins, running head and foot. The first page has no head: its title block says the same and more. */
@@ -28,7 +29,7 @@ export function pageRules(pageSize: keyof typeof SIZES, words: RunningWords): st
   // An empty box still draws its part of the line.
   const mark = cssString(words.mark.toUpperCase());
   return `
-:root { --page-height: ${height}; }
+:root { --page-height: ${height}; --column-width: ${COLUMN}; }
 @page {
   size: ${size};
   margin: ${margin};

@@ -1,17 +1,28 @@
 import type { WordedStep } from '../engine/definition/evaluated.ts';
 import { type MathPiece, quantityPiece, rowOf, sign } from '../formula/math-piece.ts';
+import { traitsOf } from '../formula/symbol-traits.ts';
 import type { Displayed } from '../quantity/display.ts';
 import { type FittedMath, fitMath, TEXT_EM } from './math/fit-math.ts';
-import { mathHtml } from './math/set-math.ts';
+import { mathHtml, texHtml } from './math/set-math.ts';
 import { textHtml } from './text-html.ts';
 import { shortOption } from './word-option.ts';
 import { printResult } from './word-values.ts';
 
-/** A value as it stands in a table. */
+/** A value as it stands in a table; of a list a line may end between its items. */
 export function valueHtml({ result }: Pick<WordedStep, 'result'>): string {
-  if (result.type === 'number') return mathHtml(quantityPiece(result.displayed));
-  if (result.type !== 'list') return textHtml(printResult(result));
-  return result.items.map(({ displayed }) => mathHtml(quantityPiece(displayed))).join('; ');
+  if (result.type !== 'number' && result.type !== 'list') return textHtml(printResult(result));
+  const items = result.type === 'number' ? [result] : result.items;
+  return items.map(({ displayed }) => wholeHtml(displayed)).join('; ');
+}
+
+/** A quantity within which no line ends. */
+export function wholeHtml(displayed: Displayed): string {
+  return `<span class="whole">${mathHtml(quantityPiece(displayed))}</span>`;
+}
+
+/** The symbol of a step; none where it is a word, which says what the meaning says. */
+export function symbolHtml({ symbol }: Pick<WordedStep, 'symbol'>): string {
+  return traitsOf(symbol).isWord ? '' : texHtml(symbol);
 }
 
 /** What a value is, and by which option it was looked up. */

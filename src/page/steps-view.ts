@@ -1,10 +1,8 @@
 import type { WordedStep } from '../engine/definition/evaluated.ts';
-import { quantityPiece } from '../formula/math-piece.ts';
 import { arrangeSteps, type StepGroup } from './arrange-steps.ts';
-import { mathHtml, texHtml } from './math/set-math.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
-import { finerLines, meaningWithKeys, valueHtml } from './step-values.ts';
+import { finerLines, meaningWithKeys, symbolHtml, valueHtml, wholeHtml } from './step-values.ts';
 import { type LineView, resultView, viewStep, viewWords } from './step-view.ts';
 import { rowTitles, viewRowSteps } from './table-steps-view.ts';
 import { textHtml } from './text-html.ts';
@@ -37,7 +35,7 @@ function viewGroup(context: BlockContext, block: ShownBlock, group: StepGroup) {
 /** A value from a table on one line: symbol, value, what it is and by what it was looked up, clause. */
 function viewValue(context: BlockContext, step: WordedStep) {
   return {
-    symbol: texHtml(step.symbol),
+    symbol: symbolHtml(step),
     value: valueHtml(step),
     ...viewWords(context, step),
     meaning: capitalise(meaningWithKeys(step)),
@@ -53,7 +51,7 @@ function viewResults(context: BlockContext, steps: readonly WordedStep[]) {
     method: first?.origin ?? '',
     basis: isOneBasis ? bases[0]! : '',
     rows: steps.map((step, i) => ({
-      symbol: texHtml(step.symbol),
+      symbol: symbolHtml(step),
       meaning: capitalise(step.meaning),
       value: valueHtml(step),
       how: i > 0 && step.origin !== first?.origin && step.origin !== SAME ? (step.origin ?? '') : '',
@@ -89,7 +87,7 @@ function viewRepeated(block: ShownBlock, steps: readonly WordedStep[], earlier: 
     rows: changed.map((step) => viewRepeatedRow(step, before.get(step.name)!, block)),
     same: steps
       .filter((step) => !changed.includes(step))
-      .map((step) => ({ symbol: texHtml(step.symbol), result: resultView(step.result).html })),
+      .map((step) => ({ symbol: symbolHtml(step), result: resultView(step.result).html })),
   };
 }
 
@@ -98,7 +96,7 @@ const FEWEST_SAME = 2;
 function viewRepeatedRow(step: WordedStep, before: WordedStep, block: ShownBlock): ValueRow {
   const titles = step.over === undefined ? [] : rowTitles(block, step.over);
   return {
-    symbol: texHtml(step.symbol),
+    symbol: symbolHtml(step),
     meaning: capitalise(meaningWithKeys(step)),
     before: itemsHtml(before, titles),
     here: itemsHtml(step, titles),
@@ -110,6 +108,6 @@ function itemsHtml(step: WordedStep, titles: readonly string[]): string[] {
   if (step.result.type !== 'list') return [valueHtml(step)];
   return step.result.items.map(({ displayed }, i) => {
     const title = titles[i] === undefined || titles.length === 1 ? '' : `${textHtml(titles[i])}: `;
-    return `${title}${mathHtml(quantityPiece(displayed))}`;
+    return `${title}${wholeHtml(displayed)}`;
   });
 }

@@ -1,10 +1,10 @@
 import type { WordedStep } from '../engine/definition/evaluated.ts';
-import { quantityPiece, rowOf, sign } from '../formula/math-piece.ts';
+import { rowOf, sign } from '../formula/math-piece.ts';
 import { fitMath, ROW_FORMULA_EM } from './math/fit-math.ts';
-import { mathHtml, texHtml } from './math/set-math.ts';
+import { texHtml } from './math/set-math.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
-import { finerLines } from './step-values.ts';
+import { finerLines, wholeHtml } from './step-values.ts';
 import { capitalise, printResult } from './word-values.ts';
 
 /** As many rows of a table stand beside each other; more stand below each other, some in a part. */
@@ -57,7 +57,7 @@ function viewRowStep(context: BlockContext, step: WordedStep) {
 function rowValueHtml({ result }: WordedStep, row: number): string {
   if (result.type !== 'list') return row === 0 ? printResult(result) : '';
   const item = result.items[row];
-  return item ? mathHtml(quantityPiece(item.displayed)) : '';
+  return item ? wholeHtml(item.displayed) : '';
 }
 
 /** The names of the rows, else their numbers; one row alone needs neither. */

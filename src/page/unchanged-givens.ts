@@ -35,7 +35,8 @@ function standsIn(context: BlockContext, id: string, given: WordedGiven): string
   const [block, name] = given.origin === 'reference' ? splitTarget(given.written ?? '') : [];
   const there = block === undefined ? undefined : context.valueIn(block, name!);
   if (there) {
-    const isAlike = there.name === given.name && there.symbol === given.symbol && there.meaning === given.meaning;
+    const isAlike =
+      there.name === given.name && there.symbol === given.symbol && there.meaning === given.meaning;
     return isAlike && there.print === given.print && there.range === given.range?.print ? block : undefined;
   }
   const first = context.firstGivenLike(likeness(given));

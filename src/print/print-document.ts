@@ -3,6 +3,7 @@ import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { indexPages, readDestinations } from '../pdf/destinations.ts';
 import { openDocument } from '../pdf/open-document.ts';
 import { type BrowserSearch, findBrowser } from './find-browser.ts';
+import { columnOf, FIND_OVERFLOW, type Overflow } from './find-overflow.ts';
 import { launchBrowser } from './launch-browser.ts';
 import { loadPage } from './load-page.ts';
 import {
@@ -75,7 +76,7 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
  * earlier run the first pass serves only to find them: it leaves out the tags, which takes half the time. The page is
  * loaded once for all passes; only the numbers in it change.
  *
- * @throws {OutsideFailure} `print-page-numbers` when they do not settle, and whatever `loadPage` throws
+ * @throws {OutsideFailure} `print-page-numbers` when they do not settle, `print-overflow` when something is wider than its place, and whatever `loadPage` throws
  * @throws {Error} when the document shows the page of an id to which none of its links leads
  */
 async function printDocument(
@@ -134,6 +135,7 @@ async function openPage(browser: Browser, html: string, timeoutMilliseconds: num
     const opened = await attempt(() => browser.newPage());
     page = opened;
     const loaded = await attempt(() => loadPage(opened, html, timeoutMilliseconds));
+    await attempt(() => refuseOverflow(opened, html));
     return {
       print: (final) =>
         attempt(async () => {
@@ -155,6 +157,31 @@ async function openPage(browser: Browser, html: string, timeoutMilliseconds: num
     await close();
     throw failure;
   }
+}
+
+/** A browser would scale the whole document down to what is widest in it, and says nothing. */
+async function refuseOverflow(page: Page, html: string): Promise<void> {
+  const width = columnOf(html);
+  if (width === undefined) return;
+  const before = page.viewport();
+  const session = await page.createCDPSession();
+  // A bar beside the page would take of its width.
+  await session.send('Emulation.setScrollbarsHidden', { hidden: true });
+  await page.emulateMediaType('print');
+  await page.setViewport({ width: Math.round(width), height: 1000 });
+  const found = (await page.evaluate(FIND_OVERFLOW)) as readonly Overflow[];
+  await page.setViewport(before);
+  await page.emulateMediaType();
+  await session.detach();
+  if (found.length === 0) return;
+  const places = found.map(({ under, text }) => `“${text}” under “${under}”`);
+  throw new OutsideFailure(
+    'print-overflow',
+    `What stands here is wider than its place: ${places.join('; ')}.`,
+    {
+      hint: 'Shorten it, or write it so that a line can end within it: nothing is made smaller or cut off.',
+    },
+  );
 }
 
 function explain(cause: unknown, browser: Browser, timeoutMilliseconds: number): unknown {

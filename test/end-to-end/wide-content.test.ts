@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync } from 'node:fs';
+import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { expect, test } from 'vitest';
@@ -8,7 +8,7 @@ import { FRONT_MATTER, writeProject } from '../support/write-project.ts';
 
 const POINT = 25.4 / 72;
 /** The right margin of an A4 page, as `page-rules.ts` has it, in millimetres. */
-const RIGHT_MARGIN = 23;
+const RIGHT_MARGIN = 18;
 const PAGE_WIDTH = 210;
 
 const many = (count: number, item: (i: number) => string, joint: string): string =>
@@ -28,6 +28,17 @@ given:
   outgoing_impedances: [${many(95, (i) => `${300 + i} ohm`, ', ')}]
 \`\`\`
 
+\`\`\`yaml calc
+id: kinds
+calculation: spd-mounting-comparison
+given:
+  protection_level: 1.3 kV
+  nominal_current: 20 kA
+  exponent: 0.1
+  currents: [${many(60, (i) => `${(11.0625 + i / 16).toFixed(4)} kA`, ', ')}]
+  rail_lead: 0.4 m
+\`\`\`
+
 \`\`\`yaml formula
 id: own
 given:
@@ -43,7 +54,9 @@ checks:
 \`\`\`
 `;
 
-test('lists and formulas of any length keep within the page', { timeout: 300_000 }, async () => {
+test('lists, with kinds and results of 60 long values, and formulas of any length keep within the page', {
+  timeout: 300_000,
+}, async () => {
   const folder = join(temporaryFolder(), 'wide');
   mkdirSync(folder);
   writeProject(folder, { '001.md': NOTE });
@@ -64,4 +77,62 @@ test('lists and formulas of any length keep within the page', { timeout: 300_000
   }
   await task.destroy();
   expect(outside).toEqual([]);
+});
+
+/** How many signs are printed in each size: where a browser scales a document down to what is widest in it, all of it is smaller. */
+async function textSizes(path: string): Promise<Map<number, number>> {
+  const task = getDocument({ data: Uint8Array.from(readFileSync(path)), verbosity: 0 });
+  const document = await task.promise;
+  const sizes = new Map<number, number>();
+  for (let number = 1; number <= document.numPages; number += 1) {
+    for (const item of (await (await document.getPage(number)).getTextContent()).items) {
+      if (!('str' in item)) continue;
+      const size = Math.round(Math.hypot(item.transform[2], item.transform[3]) * 10) / 10;
+      sizes.set(size, (sizes.get(size) ?? 0) + item.str.length);
+    }
+  }
+  await task.destroy();
+  return sizes;
+}
+
+test('no document is made smaller for what is wide in it', {
+  timeout: 300_000,
+}, async () => {
+  const folder = join(temporaryFolder(), 'sizes');
+  mkdirSync(folder);
+  writeProject(folder, { '001.md': NOTE });
+  const { status, err } = await runInProcess(['compile', folder]);
+  expect(status, err).toBe(0);
+  const sizes = await textSizes(join(folder, '001.pdf'));
+  // The type of the text and that of the tables, in points, as the style sheets have them.
+  expect(sizes.get(9.4)).toBeGreaterThan(100);
+  expect(sizes.get(8.4)).toBeGreaterThan(500);
+});
+
+test('a word that is wider than its place fails the build, with the note and the heading, and nothing is written', {
+  timeout: 300_000,
+}, async () => {
+  const folder = join(temporaryFolder(), 'word');
+  mkdirSync(folder);
+  const word = many(9, () => 'Uebergangswiderstandsmessung', '');
+  writeProject(folder, {
+    '001.md': `${FRONT_MATTER}\n## Readings at the joint\n\n| a | b |\n| --- | --- |\n| ${word} | 1 |\n`,
+  });
+  const { status, err } = await runInProcess(['compile', folder]);
+  expect(status).toBe(1);
+  expect(err).toMatch(
+    /001\.md: What stands here is wider than its place: “Uebergangswider.*under “1 Readings at the joint”/,
+  );
+  expect(existsSync(join(folder, '001.pdf'))).toBe(false);
+  expect(existsSync(join(folder, '001.results.yaml'))).toBe(false);
+});
+
+test('a formula in the text that cannot be parted is refused where it stands, without a browser too', async () => {
+  const folder = join(temporaryFolder(), 'formula');
+  mkdirSync(folder);
+  const wide = `\\left( ${many(45, (i) => `x_{${i}}`, ' + ')} \\right.`;
+  writeProject(folder, { '001.md': `${FRONT_MATTER}\n## Trial\n\n$$\n${wide}\n$$\n` });
+  const { status, err } = await runInProcess(['evaluate', folder]);
+  expect(status).toBe(1);
+  expect(err).toMatch(/001\.md:\d+:\d+: error: the formula .* holds a piece that is wider than the page/);
 });

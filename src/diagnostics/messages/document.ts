@@ -251,6 +251,10 @@ export const documentMessages = {
     message: `nothing refers to the footnote '${shorten(d.label)}', and it is not printed`,
     hint: `write [^${shorten(d.label)}] where it belongs`,
   }),
+  'math-too-wide': (d: { tex: string }): Wording => ({
+    message: `the formula '${shorten(d.tex)}' holds a piece that is wider than the page`,
+    hint: 'a line may end at a relation or an operator outside brackets and fractions: divide it there',
+  }),
   'math-error': (d: { tex: string; reason: string }): Wording => ({
     message: `the formula '${shorten(d.tex)}' cannot be set: ${d.reason}`,
     hint: 'formulas are written in LaTeX as KaTeX reads it',

@@ -1,0 +1,44 @@
+/** A part of the page that is wider than its place. */
+export interface Overflow {
+  /** The heading under which it stands. */
+  readonly under: string;
+  /** The beginning of its text. */
+  readonly text: string;
+}
+
+/** The width of the column as the page declares it, in CSS pixels; undefined where it declares none. */
+export function columnOf(html: string): number | undefined {
+  const millimetres = /--column-width: ([\d.]+)mm/.exec(html)?.[1];
+  return millimetres === undefined
+    ? undefined
+    : (Number(millimetres) * PIXELS_OF_AN_INCH) / MILLIMETRES_OF_AN_INCH;
+}
+
+const PIXELS_OF_AN_INCH = 96;
+const MILLIMETRES_OF_AN_INCH = 25.4;
+
+/**
+ * A script for the debugger, to run where the page is laid out for print in a window as wide as its column: every part that reaches
+ * beyond the column, by which a browser would make the whole document smaller, and every text that reaches beyond its own
+ * box and would stand on what is beside it. Of formulas the pieces count between which a line may end.
+ */
+export const FIND_OVERFLOW = `(() => {
+  const edge = window.innerWidth + 1;
+  const found = [];
+  let under = '';
+  for (const part of document.querySelectorAll('body *')) {
+    if (/^H[1-6]$/.test(part.tagName)) under = part.textContent.trim();
+    if (part.closest('.unseen, .mark, svg')) continue;
+    const inFormula = part.closest('.katex');
+    if (inFormula && !part.classList.contains('base')) continue;
+    const beyond = [...part.getClientRects()].some((box) => box.width > 0 && box.right > edge);
+    const spills = !inFormula && /^(?:P|TD|TH|LI|CAPTION|FIGCAPTION|H[1-6])$/.test(part.tagName) &&
+      part.clientWidth > 0 && part.scrollWidth > part.clientWidth + 4;
+    if (!beyond && !spills) continue;
+    if ([...part.children].some((inner) => [...inner.getClientRects()].some((box) => box.right > edge))) continue;
+    const width = part.getBoundingClientRect().width;
+    found.push({ width, under, text: (inFormula ?? part).textContent.trim().replace(/\\s+/g, ' ').slice(0, 60) });
+  }
+  // The widest first: what stands beside it is only pushed aside.
+  return found.sort((a, b) => b.width - a.width).slice(0, 3).map(({ under, text }) => ({ under, text }));
+})()`;
