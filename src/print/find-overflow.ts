@@ -40,5 +40,5 @@ export const FIND_OVERFLOW = `(() => {
     found.push({ width, under, text: (inFormula ?? part).textContent.trim().replace(/\\s+/g, ' ').slice(0, 60) });
   }
   // The widest first: what stands beside it is only pushed aside.
-  return found.sort((a, b) => b.width - a.width).slice(0, 3).map(({ under, text }) => ({ under, text }));
+  return found.sort((a, b) => b.width - a.width || b.text.length - a.text.length).slice(0, 3).map(({ under, text }) => ({ under, text }));
 })()`;
