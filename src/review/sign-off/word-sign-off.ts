@@ -51,6 +51,14 @@ export function reportReview(review: NoteReview | undefined): Readonly<Record<st
       software: statement?.software ?? null,
       recomputed_by: recomputedBy ?? null,
     })),
+    rests_on: (review.restsOn ?? []).map(({ note, state, through }) => ({
+      path: note.path,
+      number: note.number,
+      revision: note.revision,
+      state: state.words,
+      valid: state.sound,
+      through,
+    })),
     issues: review.issues.map(({ revision, date, file, status, suitability, withdrawal }) => ({
       revision,
       date,
