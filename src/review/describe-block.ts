@@ -1,5 +1,5 @@
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
-import type { FormulaBlock } from '../source/note-source.ts';
+import type { BlockAction, FormulaBlock, TextWithValues } from '../source/note-source.ts';
 import { ENGLISH } from '../words/words.ts';
 
 /** What the author wrote about a block beside its values, by names in words. */
@@ -21,9 +21,23 @@ export function describeBlock(block: EvaluatedBlock | undefined): ReadonlyMap<st
       `accepted caution ${caution}`,
       `${by}: ${reason}`,
     ]),
+    ...(source.action ? describeAction(source.action) : []),
     ...(source.kind === 'formula' ? describeOwn(source) : []),
   ];
   return new Map(facts.filter((fact): fact is [string, string] => fact[1] !== undefined));
+}
+
+/** As it is written: a value that stands in it and changes is told where it changes. */
+function describeAction({ what, where, owner, due, proof }: BlockAction): [string, string | undefined][] {
+  const written = (text: TextWithValues | undefined): string | undefined =>
+    text?.map((part) => (typeof part === 'string' ? part : `{{ ${part.target} }}`)).join('');
+  return [
+    ['action', written(what)],
+    ['place of the action', written(where)],
+    ['owner of the action', written(owner)],
+    ['day of the action', due],
+    ['proof of the action', written(proof)],
+  ];
 }
 
 /** Nothing for what was simply entered. */

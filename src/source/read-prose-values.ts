@@ -2,7 +2,8 @@ import type { Definition, Image, ImageReference, Link, Parents, ProseValueNode, 
 import { visit } from 'unist-util-visit';
 import type { ProseValue } from './note-source.ts';
 import { type NoteText, placeOf, placeWithin, writtenText } from './note-text.ts';
-import { isReferenceTarget, seemsOfOtherNote } from './reference-target.ts';
+import { reportMalformed } from './read-text-with-values.ts';
+import { isReferenceTarget } from './reference-target.ts';
 
 /** The values in the prose, in the order of the text; braces that are not one are reported. */
 export function readProseValues(tree: Root, note: NoteText): ProseValue[] {
@@ -29,10 +30,7 @@ export function readProseValues(tree: Root, note: NoteText): ProseValue[] {
 function readOne(node: ProseValueNode, values: ProseValue[], note: NoteText): void {
   const written = writtenText(node, note)?.source ?? '';
   if (!isReferenceTarget(node.target)) {
-    const { target } = node;
-    if (seemsOfOtherNote(target))
-      note.collector.error('malformed-note-reference', placeOf(node, note), { target });
-    else note.collector.error('malformed-prose-value', placeOf(node, note), { text: written });
+    reportMalformed(node.target, written, placeOf(node, note), note.collector);
     return;
   }
   const place = placeWithin(node, Math.max(0, written.indexOf(node.target)), node.target.length, note);

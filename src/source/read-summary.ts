@@ -5,6 +5,7 @@ import { narrow, type Place } from '../diagnostics/place.ts';
 import type { AuthorSummary, ProseValue } from './note-source.ts';
 import { parseMarkdown } from './parse-markdown.ts';
 import { type Read, readScalar } from './read-shape.ts';
+import { reportMalformed } from './read-text-with-values.ts';
 import { isReferenceTarget } from './reference-target.ts';
 import type { ScalarNode } from './source-node.ts';
 
@@ -55,7 +56,7 @@ function readTree(tree: Nodes, scalar: ScalarNode, collector: Collector): ProseV
     if (node.type === 'proseValue') {
       const { target } = node;
       if (isReferenceTarget(target)) values.push({ target, place });
-      else fault(() => collector.error('malformed-prose-value', place, { text: `{{ ${target} }}` }));
+      else fault(() => reportMalformed(target, `{{ ${target} }}`, place, collector));
     }
     const braces = node.type === 'text' ? /(?<!\\)(?:\{\{|\}\})/.exec(writtenText(node, scalar)) : null;
     if (braces) {

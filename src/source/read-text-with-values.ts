@@ -1,7 +1,8 @@
-import { narrow } from '../diagnostics/place.ts';
+import type { Collector } from '../diagnostics/collector.ts';
+import { narrow, type Place } from '../diagnostics/place.ts';
 import type { ProseValue, TextWithValues } from './note-source.ts';
 import { type Read, readScalar } from './read-shape.ts';
-import { isReferenceTarget } from './reference-target.ts';
+import { isReferenceTarget, seemsOfOtherNote } from './reference-target.ts';
 
 /** Braces of a value, whole or not, and what a backslash makes ordinary. */
 const BRACES = /\\\{\{|\\\}\}|\{\{([^{}\r\n]*)\}\}|\{\{|\}\}/g;
@@ -34,7 +35,7 @@ export const textWithValues: Read<TextWithValues> = (node, key, collector) => {
       collector.error(written === '{{' ? 'braces-unclosed' : 'braces-unopened', at, {});
       return undefined;
     } else if (!isReferenceTarget(target)) {
-      collector.error('malformed-prose-value', at, { text: written });
+      reportMalformed(target, written, at, collector);
       return undefined;
     } else {
       const start = match.index + written.indexOf(target);
@@ -47,6 +48,12 @@ export const textWithValues: Read<TextWithValues> = (node, key, collector) => {
   parts.push(text.slice(done).trimEnd());
   return parts.filter((part) => part !== '');
 };
+
+/** Reports a text in double braces that names no value. */
+export function reportMalformed(target: string, written: string, place: Place, collector: Collector): void {
+  if (seemsOfOtherNote(target)) collector.error('malformed-note-reference', place, { target });
+  else collector.error('malformed-prose-value', place, { text: written });
+}
 
 /** The values that stand in a text. */
 export function valuesIn(text: TextWithValues | undefined): readonly ProseValue[] {

@@ -28,7 +28,7 @@ const LONGEST_TEXT = 1_000_000;
 const DEEPEST = 40;
 /** Names that mean something to the language this program is written in. */
 const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype']);
-const PROSE_VALUE = /\{\{\s*[\w-]+(\.[\w-]+)+\s*\}\}/;
+const PROSE_VALUE = /\{\{\s*(?:\d+\/)?[\w-]+(\.[\w-]+)+\s*\}\}/;
 
 export interface YamlReading {
   readonly node: SourceNode;

@@ -153,6 +153,24 @@ steps:
   ]);
 });
 
+test('what is to be done about a block is compared as it is written', () => {
+  const withAction = (action: string) => arrester().replace(/```\n$/, `action: { ${action} }\n\`\`\`\n`);
+  const { notes } = compareTexts(
+    withAction('what: "Shorten to {{ trial.limiting.earth_lead }}", due: 2032-01-31'),
+    withAction('what: "Shorten to {{ trial.limiting.line_lead }}", owner: site, due: 2032-01-31'),
+  );
+  expect(notes[0]!.blocks.map(({ wording }) => wording)).toEqual([
+    [
+      {
+        name: 'action',
+        before: 'Shorten to {{ trial.limiting.earth_lead }}',
+        after: 'Shorten to {{ trial.limiting.line_lead }}',
+      },
+      { name: 'owner of the action', before: undefined, after: 'site' },
+    ],
+  ]);
+});
+
 test('assumptions, holds and references by their ids', () => {
   const registers = (state: string, hold: string) => `\`\`\`yaml assumptions
 - { id: A1, text: It is dry., state: ${state}, owner: nobody, due: 2030-01-01 }
