@@ -16,6 +16,7 @@ import { writeIssues } from '../review/sign-off/write-register.ts';
 import { resultsPath } from '../review/write-results.ts';
 import { carriedPagePath } from './carried-page.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
+import { recordSchedules } from './record-results.ts';
 
 /** What of the review of a note goes into its PDF. */
 export interface AttachedReview {
@@ -59,6 +60,15 @@ export async function attachSources(
     bytes: new TextEncoder().encode(results),
     relationship: 'Data',
   });
+  for (const { path: name, fresh } of await recordSchedules(loaded, note, collector)) {
+    attachments.push({
+      name,
+      bytes: new TextEncoder().encode(fresh),
+      mimeType: 'text/csv',
+      description: 'Results of all rows of a schedule',
+      relationship: 'Data',
+    });
+  }
   const records: SourceText[] = [];
   for (const one of [path, ...restsOn.map((other) => other.note.path)]) {
     const signoff = await readIfPresent(loaded.folder, signOffPath(one), collector);

@@ -90,16 +90,21 @@ async function refuseUnkept(
   records: readonly string[],
   collector: Collector,
 ): Promise<void> {
-  if (recording.recorded === undefined) collector.error('results-missing', startOf(recording.path), {});
-  else if (recording.recorded !== recording.fresh) {
-    collector.error('refused-sign-off', startOf(recording.path), {
-      what: 'the recorded results are not those that are computed now',
-      hint: `surgenote compile ${note.source.path}, read the difference and commit the file`,
-    });
+  const recorded = [recording, ...recording.tables];
+  for (const file of recorded) {
+    if (file.recorded === undefined) collector.error('results-missing', startOf(file.path), {});
+    else if (file.recorded !== file.fresh) {
+      collector.error('refused-sign-off', startOf(file.path), {
+        what: 'the recorded results are not those that are computed now',
+        hint: `surgenote compile ${note.source.path}, read the difference and commit the file`,
+      });
+    }
   }
-  const paths = [...loaded.sourcesOf(note).map((file) => file.path), recording.path, ...records];
+  const missing = new Set(recorded.filter((file) => file.recorded === undefined).map(({ path }) => path));
+  const kept = recorded.map(({ path }) => path);
+  const paths = [...loaded.sourcesOf(note).map((file) => file.path), ...kept, ...records];
   for (const path of await listUncommitted(loaded.folder, paths)) {
-    if (path === recording.path && recording.recorded === undefined) continue;
+    if (missing.has(path)) continue;
     collector.error('refused-sign-off', startOf(path), {
       what: 'git does not have this file as it is now',
       hint: `commit it, so that what is signed is kept: git add ${path} && git commit`,

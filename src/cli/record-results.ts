@@ -2,10 +2,13 @@ import { Collector } from '../diagnostics/collector.ts';
 import { startOf } from '../diagnostics/place.ts';
 import { TextLines } from '../diagnostics/text-lines.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
-import { readIfPresent } from '../files/read-if-present.ts';
+import { readBytesIfPresent, readIfPresent } from '../files/read-if-present.ts';
+import { MOST_ATTACHED_BYTES } from '../pdf/attachment-path.ts';
 import { diffLines, wordDiff } from '../review/diff-lines.ts';
 import { digestSources } from '../review/digest-sources.ts';
 import { readResults } from '../review/read-results.ts';
+import { scheduleResultsPath } from '../review/schedule/schedule-results-path.ts';
+import { writeScheduleResults } from '../review/schedule/write-schedule-results.ts';
 import { resultsPath, writeResults } from '../review/write-results.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
 import type { Terminal } from './terminal.ts';
@@ -20,7 +23,12 @@ export interface Recording {
   readonly was: Uint8Array | null;
   readonly fresh: string;
   readonly damaged: boolean;
+  /** The results of schedules, a file each. */
+  readonly tables: readonly TableRecording[];
 }
+
+/** The results of the rows of a schedule as they are in their file and as they would be. */
+export type TableRecording = Pick<Recording, 'path' | 'recorded' | 'was' | 'fresh'>;
 
 /**
  * The recorded results of every note. Undefined where files that lie there are at fault or, if `locked`,
@@ -62,12 +70,34 @@ export async function recordNote(
   collector.addAll(reading);
   const digest = digestSources(note, loaded.project!, loaded.sourcesOf(note));
   const fresh = writeResults(note, digest, node);
-  return { path, recorded: file?.text, was: file?.bytes ?? null, fresh, damaged: reading.hasErrors };
+  const tables = await recordSchedules(loaded, note, collector);
+  return { path, recorded: file?.text, was: file?.bytes ?? null, fresh, damaged: reading.hasErrors, tables };
+}
+
+/** The tables of results of a note's schedules. A file that cannot be read is reported. */
+export async function recordSchedules(
+  { folder }: Pick<LoadedProject, 'folder'>,
+  note: EvaluatedNote,
+  collector: Collector,
+): Promise<TableRecording[]> {
+  const tables: TableRecording[] = [];
+  for (const schedule of note.schedules) {
+    const path = scheduleResultsPath(note.source.path, schedule.id);
+    const was = await readBytesIfPresent(folder, path, collector, MOST_ATTACHED_BYTES);
+    const recorded = was && new TextDecoder('utf-8', { ignoreBOM: true }).decode(was);
+    tables.push({ path, recorded, was: was ?? null, fresh: writeScheduleResults(schedule, recorded) });
+  }
+  return tables;
 }
 
 /** Reports recorded results that are missing or would change; gives the difference, '' where there is none to show. */
-function reportUnlocked({ path, recorded, fresh, damaged }: Recording, collector: Collector): string {
-  if (damaged || recorded === fresh) return '';
+function reportUnlocked({ damaged, tables, ...recording }: Recording, collector: Collector): string {
+  const files = damaged ? tables : [recording, ...tables];
+  return files.map((file) => reportChanged(file, collector)).join('');
+}
+
+function reportChanged({ path, recorded, fresh }: TableRecording, collector: Collector): string {
+  if (recorded === fresh) return '';
   if (recorded === undefined) {
     collector.error('results-missing', startOf(path), {});
     return '';

@@ -14,7 +14,7 @@ import { resultsPath } from '../review/write-results.ts';
 import { withoutUndefined } from '../source/without-undefined.ts';
 import type { Finding } from './finding.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
-import { recordNote } from './record-results.ts';
+import { recordNote, type TableRecording } from './record-results.ts';
 import { reviewProject, type SignersText } from './review-notes.ts';
 import { SOFTWARE_NAME } from './software.ts';
 import type { Terminal } from './terminal.ts';
@@ -200,6 +200,7 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
   const findings: Finding[] = [
     judgeSource(recording.recorded, [digest, context.earlierSourceSha256]),
     judgeResults(recording.recorded, recording.fresh, note.source.path, madeBy),
+    ...recording.tables.map((table) => judgeTable(table, madeBy)),
     ...verifyOtherNotes(note, restsOn, request.allowedSigners !== undefined),
     ...pages.findings,
     // Without a print, only what contradicts the file counts.
@@ -285,4 +286,21 @@ function judgeResults(results: string | undefined, fresh: string, path: string, 
         text: `recomputed by ${SOFTWARE_NAME}: the recorded results in the PDF are not those of its source${other}`,
         detail: wordDiff(facts(results), facts(fresh)),
       };
+}
+
+/** Whether the table that the PDF carries of a schedule's results is that of its source. */
+function judgeTable({ path, recorded, fresh }: TableRecording, madeBy: string): Finding {
+  const about = `results, ${path}`;
+  const other = madeBy === SOFTWARE_NAME ? '' : ` (${madeBy} made the PDF)`;
+  if (recorded === undefined) return { about, state: 'contradicted', text: 'the PDF does not carry it' };
+  if (recorded === fresh) {
+    const text = `recomputed by ${SOFTWARE_NAME}: the same results of all rows${other}`;
+    return { about, state: 'proven', text };
+  }
+  return {
+    about,
+    state: other === '' ? 'contradicted' : 'not proven',
+    text: `recomputed by ${SOFTWARE_NAME}: the table in the PDF is not that of its source${other}`,
+    detail: wordDiff(recorded, fresh),
+  };
 }

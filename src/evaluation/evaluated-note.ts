@@ -47,8 +47,16 @@ export interface WordedBlock extends EvaluatedBlock {
   readonly evaluated: WordedCalculation;
 }
 
+/** A schedule whose title, method and rows in full are worded; its many rows are worded where they are shown. */
+export interface WordedSchedule extends EvaluatedSchedule {
+  readonly title: string;
+  readonly method: WordedCalculation;
+  readonly inFull: readonly WordedBlock[];
+}
+
 export interface WordedNote extends EvaluatedNote {
   readonly blocks: readonly WordedBlock[];
+  readonly schedules: readonly WordedSchedule[];
   readonly proseTexts: ReadonlyMap<string, string>;
 }
 

@@ -44,9 +44,13 @@ export function isRequiredCase(ofCase: BlockCase | undefined): boolean {
   return ofCase === undefined || ofCase === 'proposed';
 }
 
-/** What a note has to be counted. */
-export function judgedCases({ blocks }: EvaluatedNote): JudgedCase[] {
-  return blocks.map((block) => ({ case: block.case, checks: block.evaluated.checks }));
+/** What a note has to be counted: its blocks, and each row of its schedules. */
+export function judgedCases({
+  blocks,
+  schedules,
+}: Pick<EvaluatedNote, 'blocks' | 'schedules'>): JudgedCase[] {
+  const rows = schedules.flatMap((schedule) => schedule.rows);
+  return [...blocks.map((block) => ({ case: block.case, checks: block.evaluated.checks })), ...rows];
 }
 
 /**

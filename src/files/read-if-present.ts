@@ -12,13 +12,18 @@ export async function readIfPresent(
   return (await exists(folder, path)) ? readSource(folder, path, collector) : undefined;
 }
 
-/** The same of a file that need be no text. */
+/**
+ * The same of a file that need be no text.
+ *
+ * @param most so many bytes it may have; as many as a text where absent
+ */
 export async function readBytesIfPresent(
   folder: string,
   path: string,
   collector: Collector,
+  most?: number,
 ): Promise<Uint8Array | undefined> {
-  return (await exists(folder, path)) ? readProjectFile(folder, path, collector) : undefined;
+  return (await exists(folder, path)) ? readProjectFile(folder, path, collector, most) : undefined;
 }
 
 function exists(folder: string, path: string): Promise<boolean> {

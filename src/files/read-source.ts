@@ -20,11 +20,14 @@ const LARGEST_TEXT = 8 * 1024 * 1024;
 /**
  * Reads a file of a project as it is. Undefined where it cannot be read or leads out of the project by a symbolic link; that is
  * reported.
+ *
+ * @param most so many bytes it may have
  */
 export async function readProjectFile(
   folder: string,
   path: string,
   collector: Collector,
+  most = LARGEST_TEXT,
 ): Promise<Uint8Array | undefined> {
   const refuse = (reason: string): undefined => {
     collector.error('file-unreadable', startOf(path), { reason });
@@ -35,8 +38,8 @@ export async function readProjectFile(
       return refuse('it is a link that leads out of the project');
     const found = await stat(file);
     if (!found.isFile()) return refuse(found.isDirectory() ? 'it is a folder' : 'it is not an ordinary file');
-    if (found.size > LARGEST_TEXT) {
-      collector.error('file-too-large', startOf(path), { size: found.size, most: LARGEST_TEXT });
+    if (found.size > most) {
+      collector.error('file-too-large', startOf(path), { size: found.size, most });
       return undefined;
     }
     return await readFile(file);

@@ -1,10 +1,16 @@
-import type { NoteAction, VariantOutcome } from '../evaluation/actions/action.ts';
+import {
+  compareUrgency,
+  type NoteAction,
+  type Urgency,
+  type VariantOutcome,
+} from '../evaluation/actions/action.ts';
 import { listActions } from '../evaluation/actions/list-actions.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
 import type { BlockCase } from '../source/note-source.ts';
 import { caseTitle } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
+import { listScheduleActions, type ScheduleAction } from './schedule/schedule-actions.ts';
 import { printMargin, printResult, RELATIONS } from './word-values.ts';
 
 /** So many remedies of the calculation stand in the schedule; all of them stand with the check itself. */
@@ -19,21 +25,45 @@ const MET: Readonly<Record<BlockCase | 'described', string>> = {
   auxiliary: 'complies',
 };
 
-type ActionContext = Pick<NoteContext, 'note' | 'words' | 'numberOf'>;
+type ActionContext = Pick<NoteContext, 'note' | 'words' | 'numberOf' | 'numbering'>;
 
 /** The schedule of actions of a note, the most urgent first. */
 export function viewActions(context: ActionContext) {
-  return listActions(context.note).map((action, i) => viewAction(action, i + 1, context));
+  return numberActions(listActionViews(context)).map(({ place, view }) => ({ place, ...view }));
 }
 
-/** One action as a row of the schedule; `place` is its number there. */
-export function viewAction(action: NoteAction, place: number, { words, numberOf }: ActionContext) {
+/** One action as a row of the schedule, without its number there. */
+export interface ActionView {
+  readonly urgency: Urgency;
+  readonly view: ReturnType<typeof viewAction>;
+}
+
+/** The actions of the calculations of a note, and of the rows of its schedules. */
+export function listActionViews(context: ActionContext): readonly ActionView[] {
+  return [
+    ...listActions(context.note).map((action) => ({
+      urgency: action.urgency,
+      view: viewAction(action, context),
+    })),
+    ...listScheduleActions(context).map((action) => ({ urgency: action.urgency, view: viewRows(action) })),
+  ];
+}
+
+/** The most urgent first, numbered; of the same urgency in the order given. */
+export function numberActions<T extends ActionView>(
+  actions: readonly T[],
+): readonly (T & { readonly place: number })[] {
+  return [...actions]
+    .sort((a, b) => compareUrgency(a.urgency, b.urgency))
+    .map((action, i) => ({ ...action, place: i + 1 }));
+}
+
+function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext, 'words' | 'numberOf'>) {
   const { block, findings, by, what, where, owner, due, proof } = action;
   const said = what.map((text) => words.word(text));
   const room = action.limiting.length > 0 ? REMEDIES_BESIDE_LIMITS : REMEDIES;
   const isKnown = by === 'calculation';
   return {
-    place,
     where: where === block.title ? '' : where,
     calculation: { id: calculationId(block.id), number: numberOf(block.id)!, title: block.title },
     ofCase: block.case === undefined ? '' : caseTitle(block.case).toLowerCase(),
@@ -57,6 +87,41 @@ export function viewAction(action: NoteAction, place: number, { words, numberOf 
     due: due ?? '',
     proof: proof ?? '',
   };
+}
+
+/** The rows of a schedule: what each needs stands in its table. */
+function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
+  const { id, number, title, what, isLimited } = action;
+  const room = isLimited ? REMEDIES_BESIDE_LIMITS : REMEDIES;
+  return {
+    where: '',
+    calculation: { id, number, title },
+    ofCase: action.case === undefined ? '' : caseTitle(action.case).toLowerCase(),
+    findings: [
+      {
+        target: id,
+        criterion: 'rows',
+        isRecommendation: action.isRecommendation,
+        comparison: action.outcome,
+        verdict: action.verdict,
+      },
+    ],
+    what: [
+      ...what.slice(0, room),
+      ...(isLimited ? [`The limiting values of each row stand in the table of ${lower(number)}.`] : []),
+    ],
+    further: what.length > room,
+    limiting: [],
+    variants: [],
+    met: '',
+    owner: '',
+    due: '',
+    proof: '',
+  };
+}
+
+function lower(words: string): string {
+  return words.charAt(0).toLowerCase() + words.slice(1);
 }
 
 function viewVariant(

@@ -25,9 +25,9 @@ interface InputEntry {
  * calculations share once, and the entries of the registers that the note uses.
  */
 export function viewInputs(context: NoteContext) {
-  const { note, blocks, project, references } = context;
+  const { note, blocks, methods, project, references } = context;
   const entries = new Map<string, InputEntry>();
-  for (const block of blocks) {
+  for (const block of [...blocks, ...methods]) {
     for (const given of block.evaluated.givens) {
       if (given.origin !== 'given') continue;
       const view = viewGiven(context, given);

@@ -10,7 +10,7 @@ import { basisHtml } from './reference-list.ts';
 import { viewSteps } from './steps-view.ts';
 import { textHtml } from './text-html.ts';
 import { splitGivens } from './unchanged-givens.ts';
-import { DASH, printResult } from './word-values.ts';
+import { capitalise, DASH, printResult } from './word-values.ts';
 
 /**
  * A calculation as it stands in the text. What it is for, givens that do not change, and cautions word for word the same are
@@ -25,7 +25,7 @@ export function viewCalculation(context: BlockContext, block: ShownBlock) {
   return {
     id: calculationId(block.id),
     purpose: evaluated.purpose,
-    sameAs: earlier ? { id: calculationId(earlier.id), number: context.numberOf(earlier.id) } : null,
+    sameAs: earlier ? viewEarlier(context, earlier) : null,
     givens: views.filter(({ table }) => !table),
     // A table stands for itself, with its source.
     tables: views.filter(({ table }) => table),
@@ -39,6 +39,11 @@ export function viewCalculation(context: BlockContext, block: ShownBlock) {
     limiting: evaluated.limiting.map((limiting) => viewLimiting(limiting, evaluated.checks, context.words)),
     ...viewCautions(context, block),
   };
+}
+
+function viewEarlier(context: BlockContext, { id }: ShownBlock) {
+  const name = context.nameOf(id) ?? '';
+  return { id: calculationId(id), name, heading: capitalise(name) };
 }
 
 /** 'at most 26.7 kA' as HTML, which may be broken before its number alone. */
@@ -87,5 +92,5 @@ function viewCautions(context: BlockContext, { id: block, evaluated, accepted }:
 }
 
 function linkOf(context: BlockContext, block: string) {
-  return { id: calculationId(block), number: context.numberOf(block)! };
+  return { id: calculationId(block), name: context.nameOf(block)! };
 }

@@ -6,6 +6,7 @@ import type { BlockCase } from '../source/note-source.ts';
 import { CASES_IN_ORDER, caseTitle } from './case-titles.ts';
 import { calculationId } from './ids.ts';
 import type { NoteContext, NumberedBlock } from './note-context.ts';
+import { listScheduleVerdicts } from './schedule/schedule-verdicts.ts';
 import { viewVerdictRow } from './verdicts-view.ts';
 import { wordTally } from './word-tally.ts';
 
@@ -19,8 +20,12 @@ const LEAST_OF_A_CASE = 2;
  *
  * @param withTallies whether the counts are not said elsewhere on the page
  */
-export function viewDecisive(context: Pick<NoteContext, 'note' | 'blocks'>, withTallies: boolean) {
+export function viewDecisive(
+  context: Pick<NoteContext, 'note' | 'blocks' | 'numbering' | 'words'>,
+  withTallies: boolean,
+) {
   const cases = listCases(context);
+  const schedules = listScheduleVerdicts(context);
   const open = cases.flatMap(({ blocks }) => blocks).reduce((sum, one) => sum + openOf(one).length, 0);
   const room = Math.max(LEAST_OF_A_CASE, Math.floor((ROOM - open) / Math.max(1, cases.length)));
   const isSingle = cases.length === 1 && cases[0]!.case === undefined;
@@ -32,6 +37,7 @@ export function viewDecisive(context: Pick<NoteContext, 'note' | 'blocks'>, with
         .filter((part) => part !== '')
         .join(': '),
       rows,
+      schedules: schedules.filter((one) => one.case === ofCase),
       // What is not met stands above, so that all that is left is met.
       more: ofCase === 'alternative' ? 0 : total - rows.length,
       moreThanOne: total - rows.length > 1,

@@ -1,11 +1,15 @@
 import { escapeMarkup } from '../markup/escape-markup.ts';
 import { textHtml } from './text-html.ts';
 
-/** A figure of a calculation with its caption. The drawing is a picture with words for readers who do not see it. */
-export function drawFigure(svg: string, caption: string, number: string): string {
+/**
+ * A figure of a calculation with its caption. The drawing is a picture with words for readers who do not see it.
+ *
+ * @param alternative what it shows, where the caption does not say it
+ */
+export function drawFigure(svg: string, caption: string, number: string, alternative = caption): string {
   const described = svg.replace(/<svg\b[^>]*>/, (tag) => {
     const plain = tag.replace(/\s(?:role|aria-label|aria-labelledby)="[^"]*"/g, '');
-    return plain.replace(/^<svg/, `<svg role="img" aria-label="${escapeMarkup(caption)}"`);
+    return plain.replace(/^<svg/, `<svg role="img" aria-label="${escapeMarkup(alternative)}"`);
   });
   return (
     `<figure id="figure-${number}">${described}` +

@@ -100,9 +100,9 @@ function targetHtml(context: BlockContext, target: string): string {
     return `note ${link(note.id, note.number)} revision ${textHtml(note.revision)} (${state}): ${codeHtml(other.local)}`;
   }
   const [block, ...names] = target.split('.');
-  const number = context.numberOf(block!);
-  if (number !== undefined) {
-    return `${link(calculationId(block!), `calculation ${number}`)}, ${valueName(context, block!, names.join('.'))}`;
+  const called = context.nameOf(block!);
+  if (called !== undefined) {
+    return `${link(calculationId(block!), called)}, ${valueName(context, block!, names.join('.'))}`;
   }
   const entry = names.pop() ?? '';
   return textHtml(`register, ${names.join(' ') || block}: ${entry.replaceAll('_', ' ')}`);

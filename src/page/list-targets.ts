@@ -3,7 +3,7 @@ import { annexParts, firstPageParts } from './document-parts.ts';
 import { assumptionId, calculationId, holdId, referenceId } from './ids.ts';
 
 /** What an author may write behind # besides the words of headings, with the id to which it leads. */
-export function listTargets({ blocks, source }: EvaluatedNote): Map<string, string> {
+export function listTargets({ blocks, schedules, source }: EvaluatedNote): Map<string, string> {
   return new Map([
     ...[...firstPageParts(''), ...annexParts({ nomenclature: true })].map(({ id }): [string, string] => [
       id,
@@ -17,6 +17,7 @@ export function listTargets({ blocks, source }: EvaluatedNote): Map<string, stri
     ...source.assumptions.flatMap(({ id }) => both(id, assumptionId(id))),
     ...source.holds.flatMap(({ id }) => both(id, holdId(id))),
     ...blocks.flatMap(({ id }) => both(id, calculationId(id))),
+    ...schedules.flatMap(({ id }) => both(id, calculationId(id))),
   ]);
 }
 

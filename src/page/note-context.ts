@@ -1,11 +1,13 @@
 import type { WordedBlock, WordedNote } from '../evaluation/evaluated-note.ts';
 import type { OtherNote } from '../evaluation/other-notes/taken-value.ts';
+import { restingBlocks } from '../review/clauses/resting-blocks.ts';
 import type { ReliedOnNote } from '../review/sign-off/relied-on-notes.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import type { Words } from '../words/words.ts';
 import { ALONE, type Numbering } from './numbering.ts';
 import { listOtherNotes } from './other-notes-view.ts';
 import { collectReferences, type ReferenceList } from './reference-list.ts';
+import { methodBlocks } from './schedule/method-blocks.ts';
 import { likeness } from './unchanged-givens.ts';
 
 /** What is shown of a block: its result and what the author says beside it, not its text. */
@@ -19,8 +21,10 @@ export interface BlockContext {
   readonly project: Pick<ProjectSource, 'people'>;
   readonly references: Pick<ReferenceList, 'phrases' | 'open'>;
   readonly words: Words;
-  /** The number of a calculation as it is printed; undefined where there is none of that id. */
+  /** The number of a calculation as it is printed, 'S1' of a schedule; undefined where there is none of that id. */
   numberOf(id: string): string | undefined;
+  /** What a calculation is called where another refers to it: 'calculation 3', 'schedule 1'. */
+  nameOf(id: string): string | undefined;
   /** A note from which values are taken, by the number of its file. */
   otherNote(number: string): ShownOtherNote | undefined;
   /** The first calculation of the note with that purpose. */
@@ -65,6 +69,8 @@ export interface NoteContext extends BlockContext {
   readonly note: WordedNote;
   /** The blocks of the note, in its order. */
   readonly blocks: readonly NumberedBlock[];
+  /** The schedules of the note, each as one calculation. */
+  readonly methods: readonly NumberedBlock[];
   readonly numbering: Numbering;
   readonly otherNotes: readonly ShownOtherNote[];
   readonly project: ProjectSource;
@@ -79,7 +85,12 @@ export function contextOf(
   restsOn: readonly ReliedOnNote[] = [],
 ): NoteContext {
   const blocks = note.blocks.map((block, i) => ({ ...block, number: `${numbering.prefix}${i + 1}` }));
-  const numbers = new Map(blocks.map(({ id, number }) => [id, number]));
+  const methods = methodBlocks(note, numbering, words);
+  const numbers = new Map([...blocks, ...methods].map(({ id, number }) => [id, number]));
+  const names = new Map([
+    ...blocks.map(({ id, number }): [string, string] => [id, `calculation ${number}`]),
+    ...note.schedules.map(({ id }, i): [string, string] => [id, `schedule ${numbering.prefix}${i + 1}`]),
+  ]);
   const first = new Map<string, ShownBlock>();
   for (const { id, title, evaluated, accepted } of note.blocks) {
     if (!first.has(evaluated.purpose)) first.set(evaluated.purpose, { id, title, evaluated, accepted });
@@ -98,9 +109,11 @@ export function contextOf(
     numbering,
     otherNotes,
     project,
-    references: collectReferences(blocks, note.source.references, project),
+    methods,
+    references: collectReferences(restingBlocks(note), note.source.references, project),
     words,
     numberOf: (id) => numbers.get(id),
+    nameOf: (id) => names.get(id),
     otherNote: (number) => otherNotes.find(({ fileNumber }) => fileNumber === number),
     firstFor: (purpose) => first.get(purpose),
     cautionedBy: (text) =>

@@ -19,8 +19,8 @@ export function readTemplates(): ReadonlyMap<string, string> {
 
 /** The parts of the style sheet of each kind of document, in the order in which later rules refine earlier ones. */
 const STYLES = {
-  note: ['page', 'tables', 'first-page', 'calculations', 'annexes'],
-  submittal: ['page', 'tables', 'first-page', 'calculations', 'annexes', 'submittal'],
+  note: ['page', 'tables', 'first-page', 'calculations', 'schedules', 'annexes'],
+  submittal: ['page', 'tables', 'first-page', 'calculations', 'schedules', 'annexes', 'submittal'],
   comparison: ['page', 'tables', 'first-page', 'comparison'],
 } as const;
 

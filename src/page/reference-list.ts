@@ -1,7 +1,11 @@
 import { type Basis, sayBasis, sayClause } from '../engine/definition/basis.ts';
 import { SOURCES, type Source, type SourceKey } from '../engine/sources.ts';
-import type { WordedBlock } from '../evaluation/evaluated-note.ts';
-import { listClauses, openClauses, type UsedClause } from '../review/clauses/list-clauses.ts';
+import {
+  listClauses,
+  openClauses,
+  type RestingBlock,
+  type UsedClause,
+} from '../review/clauses/list-clauses.ts';
 import type { DocumentReference } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import type { Text } from '../words/sentence.ts';
@@ -32,7 +36,7 @@ export interface ReferenceList {
  * @param references those that the author lists
  */
 export function collectReferences(
-  blocks: readonly WordedBlock[],
+  blocks: readonly RestingBlock[],
   references: readonly DocumentReference[],
   project: Pick<ProjectSource, 'sourcesConfirmed'>,
 ): ReferenceList {

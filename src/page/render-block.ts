@@ -24,12 +24,12 @@ export function renderCalculation(
   const place = { level, number, figure: block.evaluated.figure ? nextFigure() : undefined };
   return {
     html: recallPage(context, block, place, memory),
-    heading: { id: calculationId(block.id), level, number, text: block.title, typeset: false },
+    headings: [{ id: calculationId(block.id), level, number, text: block.title, typeset: false }],
   };
 }
 
 /** Where a calculation stands in its note. */
-interface CalculationPlace {
+export interface CalculationPlace {
   readonly level: number;
   readonly number: string;
   /** The number of its figure. */
@@ -37,8 +37,8 @@ interface CalculationPlace {
 }
 
 /** The HTML of a calculation, made anew only where its result, its place or what it shows of the rest of the note is another. */
-function recallPage(
-  context: NoteContext,
+export function recallPage(
+  context: BlockContext & Pick<NoteContext, 'project'>,
   { id, title, evaluated, accepted }: ShownBlock,
   place: CalculationPlace,
   memory: Memory,
@@ -55,38 +55,39 @@ function recallPage(
     contentKey([phrases, open]),
   ].join('\n');
   const answer = (question: string) => {
-    const name = question.slice(NUMBER.length);
-    if (question.startsWith(NUMBER)) return context.numberOf(name);
-    if (question.startsWith(OTHER)) return context.otherNote(name);
-    if (question.startsWith(FIRST)) return context.firstFor(name);
-    if (question.startsWith(CAUTIONED)) return context.cautionedBy(name);
-    if (question.startsWith(LIKE)) return context.firstGivenLike(name);
-    const [block, value] = name.split('.');
-    return context.valueIn(block!, value!);
+    const [kind] = question.split(' ', 1) as [keyof typeof QUESTIONS];
+    return QUESTIONS[kind](context, question.slice(kind.length + 1));
   };
   return memory.recallReading('page', content, answer, (ask) => {
     const asking: BlockContext = {
       words,
       project: { people },
       references: { phrases, open },
-      numberOf: (block) => ask(`${NUMBER}${block}`) as string | undefined,
-      otherNote: (other) => ask(`${OTHER}${other}`) as ShownOtherNote | undefined,
-      firstFor: (purpose) => ask(`${FIRST}${purpose}`) as ShownBlock | undefined,
-      cautionedBy: (text) => ask(`${CAUTIONED}${text}`) as readonly string[],
-      valueIn: (block, name) => ask(`${VALUE}${block}.${name}`) as ShownValue | undefined,
-      firstGivenLike: (like) => ask(`${LIKE}${like}`) as string | undefined,
+      numberOf: (block) => ask(`number ${block}`) as string | undefined,
+      nameOf: (block) => ask(`name ${block}`) as string | undefined,
+      otherNote: (other) => ask(`other ${other}`) as ShownOtherNote | undefined,
+      firstFor: (purpose) => ask(`first ${purpose}`) as ShownBlock | undefined,
+      cautionedBy: (text) => ask(`cautioned ${text}`) as readonly string[],
+      valueIn: (block, name) => ask(`value ${block}.${name}`) as ShownValue | undefined,
+      firstGivenLike: (like) => ask(`like ${like}`) as string | undefined,
     };
     return pageOf(asking, shown, place);
   });
 }
 
-/** The questions that a calculation has for its note; of one length. */
-const NUMBER = 'number of ';
-const OTHER = 'note with ';
-const FIRST = 'first for ';
-const CAUTIONED = 'cautioned ';
-const LIKE = 'given like';
-const VALUE = 'value from';
+/** The questions that a calculation has for its note. */
+const QUESTIONS = {
+  number: ({ numberOf }: BlockContext, block: string) => numberOf(block),
+  name: ({ nameOf }: BlockContext, block: string) => nameOf(block),
+  other: ({ otherNote }: BlockContext, number: string) => otherNote(number),
+  first: ({ firstFor }: BlockContext, purpose: string) => firstFor(purpose),
+  cautioned: ({ cautionedBy }: BlockContext, text: string) => cautionedBy(text),
+  like: ({ firstGivenLike }: BlockContext, like: string) => firstGivenLike(like),
+  value: ({ valueIn }: BlockContext, target: string) => {
+    const [block, name] = target.split('.');
+    return valueIn(block!, name!);
+  },
+};
 
 function pageOf(
   context: BlockContext,

@@ -84,7 +84,10 @@ export function renderNote(
   const { frontMatter } = note.source;
   const first = firstPageParts(frontMatter.title);
   const body = renderBody(context, options.images, memory);
-  const nomenclature = viewNomenclature(context.blocks, frontMatter.nomenclature === 'full');
+  const nomenclature = viewNomenclature(
+    [...context.blocks, ...context.methods],
+    frontMatter.nomenclature === 'full',
+  );
   const firstPage = viewFirstPage(context, review, options);
   const front = frontParts({
     contents: body.headings.filter(isInContents).length > CONTENTS_FROM,

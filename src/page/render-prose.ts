@@ -23,7 +23,10 @@ import { tieUnits } from './tie-units.ts';
 /** The parts of the page that stand within the author's text, made by others. */
 export interface ProseParts {
   /** HTML of a block of ours, at the level of a heading below the section in which it stands. */
-  readonly block: (node: BlockNode, section: Section) => { html: string; heading?: HeadingEntry };
+  readonly block: (
+    node: BlockNode,
+    section: Section,
+  ) => { readonly html: string; readonly headings?: readonly HeadingEntry[] };
   readonly image: (image: Image) => { source: string };
   /** The number of the next figure, as it is printed. */
   readonly nextFigure: () => string;
@@ -123,11 +126,11 @@ function makeHandlers(
       return { type: 'element', tagName: `h${level}`, properties: { id }, children };
     },
     noteBlock: (_, node: Extract<Nodes, { type: 'noteBlock' }>) => {
-      const { html, heading } = parts.block(
+      const { html, headings: own } = parts.block(
         { kind: node.kind, block: node.block, piece: node.piece },
         numbers,
       );
-      if (heading) headings.push(heading);
+      headings.push(...(own ?? []));
       return slot(html, 'div');
     },
     proseValue: (_, node: Extract<Nodes, { type: 'proseValue' }>) => {

@@ -7,6 +7,7 @@ import { codeHtml } from './code-html.ts';
 import { listCases } from './decisive-view.ts';
 import { linkPhrases } from './link-phrases.ts';
 import type { NoteContext } from './note-context.ts';
+import { listScheduleVerdicts, type ScheduleVerdict } from './schedule/schedule-verdicts.ts';
 import { textHtml } from './text-html.ts';
 import { printMargin } from './word-values.ts';
 
@@ -41,12 +42,14 @@ function authorsHtml({ tree }: AuthorSummary, { note, references }: NoteContext)
 const TAGS: Readonly<Record<string, string>> = { paragraph: 'p', emphasis: 'em', strong: 'strong' };
 
 /** A sentence or two of each case: how many verdicts there are of each kind, and which comes first. */
-export function wordFinding(context: Pick<NoteContext, 'note' | 'blocks'>): string {
+export function wordFinding(context: Pick<NoteContext, 'note' | 'blocks' | 'numbering' | 'words'>): string {
   const cases = listCases(context);
   if (cases.length === 0) return 'No calculation of this note makes a check.';
+  const schedules = listScheduleVerdicts(context);
   return cases
     .map(({ case: ofCase, tally, blocks }) => {
-      const head = `${caseTitle(ofCase)}: ${tally}.`;
+      const rows = schedules.filter((one) => one.case === ofCase).map(wordSchedule);
+      const head = [`${caseTitle(ofCase)}: ${tally}.`, ...rows].join(' ');
       if (ofCase === 'alternative') return head;
       const checks = blocks.flatMap(({ number, title, evaluated }) =>
         evaluated.checks.map((check) => ({ check, where: `calculation ${number}, ${title}` })),
@@ -59,4 +62,10 @@ export function wordFinding(context: Pick<NoteContext, 'note' | 'blocks'>): stri
       return `${head} ${what}: ${found.where}, margin ${printMargin(found.check)}.`;
     })
     .join(' ');
+}
+
+/** 'Schedule 1, SPDs of the boards: 212 of 500 rows comply, 288 do not comply, least margin −62 % at DB-07.' */
+function wordSchedule({ number, title, counts, margin, at }: ScheduleVerdict): string {
+  const least = at === '' ? '' : `, least margin ${margin} at ${at}`;
+  return `${number}, ${title}: ${counts}${least}.`;
 }

@@ -1,21 +1,22 @@
 import type { WordedCheck } from '../engine/definition/evaluated.ts';
-import { type ForceTally, tallyVerdicts } from '../evaluation/tally-verdicts.ts';
+import { type ForceTally, judgedCases, tallyVerdicts } from '../evaluation/tally-verdicts.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
 import type { Words } from '../words/words.ts';
 import { caseTitle } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
+import { listScheduleVerdicts } from './schedule/schedule-verdicts.ts';
 import { isToBeNoticed, printMargin, printResult, RELATIONS } from './word-values.ts';
 
 /** Every check with its verdict, and how many there are of each, case by case. */
-export function viewVerdicts({ blocks, words }: Pick<NoteContext, 'blocks' | 'words'>) {
+export function viewVerdicts(context: Pick<NoteContext, 'note' | 'numbering' | 'blocks' | 'words'>) {
+  const { blocks, words } = context;
   const judged = blocks.filter(({ evaluated }) => evaluated.checks.length > 0);
-  const tallies = tallyVerdicts(
-    judged.map((block) => ({ case: block.case, checks: block.evaluated.checks })),
-  );
-  const isSingle = judged.every((block) => block.case === undefined);
+  const schedules = listScheduleVerdicts(context);
+  const counted = judgedCases(context.note).filter(({ checks }) => checks.length > 0);
+  const isSingle = counted.every((one) => one.case === undefined);
   return {
-    counts: tallies.map(({ case: ofCase, requirement, recommendation }) => ({
+    counts: tallyVerdicts(counted).map(({ case: ofCase, requirement, recommendation }) => ({
       title: isSingle ? '' : caseTitle(ofCase),
       forces: [
         viewForce('Requirements', requirement, words),
@@ -28,6 +29,11 @@ export function viewVerdicts({ blocks, words }: Pick<NoteContext, 'blocks' | 'wo
       title: block.title,
       ofCase: block.case === undefined ? '' : caseTitle(block.case).toLowerCase(),
       rows: block.evaluated.checks.map((check) => viewVerdictRow(block.id, check)),
+    })),
+    hasChecks: judged.length + schedules.length > 0,
+    schedules: schedules.map((one) => ({
+      ...one,
+      ofCase: one.case === undefined ? '' : caseTitle(one.case).toLowerCase(),
     })),
     withoutChecks: blocks
       .filter(({ evaluated }) => evaluated.checks.length === 0)

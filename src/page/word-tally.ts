@@ -10,12 +10,15 @@ const WORDS = {
 
 /** '3 of 4 requirements comply, 1 does not comply; 2 of 2 recommendations are met'; empty where nothing is counted. */
 export function wordTally({ requirement, recommendation }: Omit<CaseTally, 'case' | 'required'>): string {
-  const parts = [wordForce(requirement, 'requirement'), wordForce(recommendation, 'recommendation')];
+  const parts = [wordCounts(requirement, 'requirement'), wordCounts(recommendation, 'recommendation')];
   return parts.filter((part) => part !== '').join('; ');
 }
 
 /** The first verdict of a force is the good one, and its count is told even where it is nought. */
-function wordForce({ total, counts }: ForceTally, what: 'requirement' | 'recommendation'): string {
+export function wordCounts(
+  { total, counts }: ForceTally,
+  what: 'requirement' | 'recommendation' | 'row',
+): string {
   const [good, ...others] = counts;
   if (total === 0 || !good) return '';
   const [one, many] = WORDS[good.verdict];

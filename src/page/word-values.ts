@@ -73,7 +73,7 @@ export function isToBeNoticed(verdict: Verdict): boolean {
 const PERCENT = unit('%');
 
 /** The margin in per cent of the limit, on the safe side rounded down; negative where the check is not met. */
-export function printMargin({ margin, atLimit }: WordedCheck): string {
+export function printMargin({ margin, atLimit }: Pick<WordedCheck, 'margin' | 'atLimit'>): string {
   if (margin === undefined) return DASH;
   if (atLimit) return '0 %';
   // Of a limit that is nought, or next to nothing: no part of it says anything.

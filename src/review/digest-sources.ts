@@ -4,6 +4,7 @@ import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { findState } from '../source/document-states.ts';
 import type { Person, ProjectSource, SourceConfirmation } from '../source/project-source.ts';
 import { listClauses } from './clauses/list-clauses.ts';
+import { restingBlocks } from './clauses/resting-blocks.ts';
 
 /** One file of a project as it was read. */
 export interface SourceFile {
@@ -73,7 +74,7 @@ export function writeSourceForm(
     ]),
     ...items.sort(([a], [b]) => (a < b ? -1 : 1)).map(([item, title]) => ['item', item, title]),
     ...used.map((entry) => ['entry', entry, wordEntry(project, entry), ...fileOfEntry(project, entry)]),
-    ...listClauses(note.blocks, project).flatMap(({ confirmed }) =>
+    ...listClauses(restingBlocks(note), project).flatMap(({ confirmed }) =>
       confirmed ? [wordConfirmation(project, confirmed)] : [],
     ),
     ...files

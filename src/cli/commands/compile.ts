@@ -13,7 +13,7 @@ import { EXIT } from '../exit-status.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { type DocumentPage, makePages } from '../make-pages.ts';
 import { type PrintedPage, printPages, tryToPrint } from '../print-pages.ts';
-import { recordResults } from '../record-results.ts';
+import { recordResults, type TableRecording } from '../record-results.ts';
 import type { Terminal } from '../terminal.ts';
 import { allComply } from './evaluate.ts';
 
@@ -59,8 +59,9 @@ export async function compileCommand(
     options.out === undefined ? { ...file, was } : file;
   const recorded = projects.flatMap(({ folder, notes }) =>
     notes.map((note) => ({
-      stem: stemOf({ folder, path: note.source.path }, options.out),
       ...recordings.get(note)!,
+      stem: stemOf({ folder, path: note.source.path }, options.out),
+      path: note.source.path,
     })),
   );
   const files: NewFile[] = [
@@ -71,7 +72,10 @@ export async function compileCommand(
     ...(options.html ? documents.map((page) => htmlFile(page, stems.get(page)!, printed)) : []),
     ...(options.locked || failure
       ? []
-      : recorded.map(({ stem, fresh, was }) => beside(textFile(resultsPath(`${stem}.md`), fresh), was))),
+      : recorded.flatMap(({ stem, path, fresh, was, tables }) => [
+          beside(textFile(resultsPath(`${stem}.md`), fresh), was),
+          ...tables.map((table) => beside(tableFile(path, table, stem), table.was)),
+        ])),
   ];
   await replaceFiles(files, { makes: options.out, tell: terminal.err });
   for (const { path } of files) terminal.out(`wrote ${path}`);
@@ -125,6 +129,11 @@ function htmlFile(page: DocumentPage, stem: string, printed: readonly PrintedPag
   const pageMap = printed.find((one) => one.page === page)?.pageMap;
   const html = pageMap ? fillPageNumbers(page.rendered.html, pageMap) : page.rendered.html;
   return textFile(`${stem}.html`, html);
+}
+
+/** The results of a schedule, beside the recorded results. */
+function tableFile(note: string, { path, fresh }: TableRecording, stem: string): NewFile {
+  return textFile(`${stem}${path.slice(note.replace(/\.md$/, '').length)}`, fresh);
 }
 
 function recordFile({ record }: PrintedPage<DocumentPage>, stem: string): NewFile {

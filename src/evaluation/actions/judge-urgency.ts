@@ -10,7 +10,11 @@ export function isOpen({ verdict }: Pick<WordedCheck, 'verdict'>): boolean {
  * A requirement comes before a recommendation, whether it is not met or cannot be judged: what nobody knows may be as dangerous as what is
  * known to be wrong.
  */
-export function urgencyOf({ force, verdict, margin }: WordedCheck): Urgency {
+export function urgencyOf({
+  force,
+  verdict,
+  margin,
+}: Pick<WordedCheck, 'force' | 'verdict' | 'margin'>): Urgency {
   if (!isOpen({ verdict })) return { class: 'nothing-open', margin: Number.POSITIVE_INFINITY };
   const state = verdict === 'cannot-be-judged' ? 'not-judged' : 'not-met';
   const part = margin?.of === 'limit' ? margin.value : Number.NEGATIVE_INFINITY;

@@ -64,7 +64,7 @@ export function renderSubmittal(
     ({ context }) => context.note.source.frontMatter.nomenclature === 'full',
   );
   const nomenclature = viewNomenclature(
-    parts.flatMap(({ context }) => context.blocks),
+    parts.flatMap(({ context }) => [...context.blocks, ...context.methods]),
     isFullNomenclature,
   );
   const behind = annexes({ nomenclature: nomenclature.length > 0 });
@@ -217,7 +217,7 @@ interface ListedDocument {
 function viewAllReferences(parts: readonly PartContext[], project: ProjectSource, words: Words) {
   // Blocks of two notes may have one id.
   const numbered = parts.flatMap(({ scope, context }) =>
-    context.blocks.map((block) => ({
+    [...context.blocks, ...context.methods].map((block) => ({
       block: { ...block, id: `${scope}/${block.id}` },
       scope,
       own: block.id,

@@ -17,6 +17,7 @@ import type { ProjectSource } from '../../source/project-source.ts';
 import type { Words } from '../../words/words.ts';
 import { viewAssumptions, viewHolds } from '../annex-views.ts';
 import { caseTitle } from '../case-titles.ts';
+import type { ScheduleVerdict } from '../schedule/schedule-verdicts.ts';
 import { viewVerdicts } from '../verdicts-view.ts';
 import { wordTally } from '../word-tally.ts';
 import { capitalise, DASH } from '../word-values.ts';
@@ -185,12 +186,19 @@ export function viewAllVerdicts(parts: readonly PartContext[], words: Words) {
   const titles = (force: 'requirement' | 'recommendation') =>
     first?.[force].counts.map(({ verdict }) => words.word(sayVerdict(verdict))) ?? [];
   const open = parts.flatMap(({ label, title, headingId, scope, context }) => {
-    const groups = viewVerdicts(context).groups.flatMap((group) => {
+    const verdicts = viewVerdicts(context);
+    const calculations = verdicts.groups.flatMap((group) => {
       const rows = group.rows.filter(({ noticed }) => noticed);
       if (rows.length === 0) return [];
       const scoped = rows.map((row) => ({ ...row, target: scopedId(scope, row.target) }));
-      return [{ ...group, id: scopedId(scope, group.id), rows: scoped }];
+      return [
+        { ...group, number: `Calculation ${group.number}`, id: scopedId(scope, group.id), rows: scoped },
+      ];
     });
+    const schedules = verdicts.schedules
+      .filter(({ noticed }) => noticed)
+      .map((one) => ({ ...one, id: scopedId(scope, one.id), rows: [viewRows(one, scope)] }));
+    const groups = [...calculations, ...schedules];
     return groups.length > 0 ? [{ id: headingId, label, title, groups }] : [];
   });
   return {
@@ -216,5 +224,18 @@ export function viewAllRegisters(parts: readonly PartContext[]) {
   return {
     assumptions: list(({ context }) => viewAssumptions(context.note.source.assumptions)),
     holds: list(({ context }) => viewHolds(context.note.source.holds)),
+  };
+}
+
+/** The rows of a schedule in one line of a table of verdicts. */
+function viewRows({ id, counts, at, margin, verdict }: ScheduleVerdict, scope: string) {
+  return {
+    target: scopedId(scope, id),
+    criterion: at === '' ? counts : `${counts}; least margin at ${at}`,
+    isRecommendation: false,
+    value: '',
+    limit: '',
+    margin,
+    verdict,
   };
 }

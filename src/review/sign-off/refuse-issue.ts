@@ -3,6 +3,7 @@ import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import type { FrontMatter } from '../../source/note-source.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
 import { listClauses, openClauses } from '../clauses/list-clauses.ts';
+import { restingBlocks } from '../clauses/resting-blocks.ts';
 import { findReviewContradictions } from './find-contradictions.ts';
 import { findFormalGaps } from './formal-gaps.ts';
 import type { NoteReview } from './note-review.ts';
@@ -94,7 +95,7 @@ export function refuseIssue(
         place,
       });
   }
-  const open = openClauses(listClauses(note.blocks, project));
+  const open = openClauses(listClauses(restingBlocks(note), project));
   if (open.length > 0 && frontMatter.sourcesOpen === undefined) {
     const named = open
       .slice(0, NAMED)

@@ -1,0 +1,79 @@
+import { compareUrgency, type Urgency } from '../../evaluation/actions/action.ts';
+import { isOpen, urgencyOf } from '../../evaluation/actions/judge-urgency.ts';
+import type { WordedSchedule } from '../../evaluation/evaluated-note.ts';
+import { sayVerdict } from '../../evaluation/word-calculation.ts';
+import type { BlockCase } from '../../source/note-source.ts';
+import { say } from '../../words/sentence.ts';
+import { calculationId } from '../ids.ts';
+import type { NoteContext } from '../note-context.ts';
+import { sayOutcome } from './say-result.ts';
+import { type RowSummary, summariseRows } from './summarise-rows.ts';
+import { rowsByCase } from './word-counts.ts';
+
+/** What is to be done about the rows of one case of a schedule, in one entry. */
+export interface ScheduleAction {
+  readonly id: string;
+  /** 'Schedule 1' */
+  readonly number: string;
+  readonly title: string;
+  readonly case: BlockCase | undefined;
+  readonly urgency: Urgency;
+  /** How many rows came out how, and the least margin. */
+  readonly outcome: string;
+  /** The worst verdict in words. */
+  readonly verdict: string;
+  readonly isRecommendation: boolean;
+  /** The remedies of the calculation, and what must be found out. */
+  readonly what: readonly string[];
+  /** Whether limiting values stand in the table of rows. */
+  readonly isLimited: boolean;
+}
+
+/**
+ * The schedules of which rows are not met or cannot be judged, an entry for each case that asks for actions. What each row needs stands
+ * in the table of rows.
+ */
+export function listScheduleActions(
+  context: Pick<NoteContext, 'note' | 'numbering' | 'words'>,
+): readonly ScheduleAction[] {
+  const { note, numbering, words } = context;
+  return note.schedules
+    .flatMap((schedule, index) =>
+      [...rowsByCase(summariseRows(schedule.rows))].flatMap(([ofCase, rows]) => {
+        const open = rows.filter(({ governing }) => isOpen(governing));
+        const [worst] = open;
+        if (!worst || ofCase === 'alternative' || ofCase === 'auxiliary') return [];
+        return {
+          id: calculationId(schedule.id),
+          number: `Schedule ${numbering.prefix}${index + 1}`,
+          title: schedule.title,
+          case: ofCase,
+          urgency: urgencyOf(worst.governing),
+          outcome: sayOutcome(rows),
+          verdict: words.word(sayVerdict(worst.governing.verdict)),
+          isRecommendation: worst.governing.force === 'recommendation',
+          what: whatIsKnown(schedule, open, context),
+          isLimited: open.some(({ row }) => row.limiting.length > 0),
+        };
+      }),
+    )
+    .sort((a, b) => compareUrgency(a.urgency, b.urgency));
+}
+
+/** The remedies of what is not met, each once, as far as the method says them, and what is missing for a judgement. */
+function whatIsKnown(
+  { method }: WordedSchedule,
+  open: readonly RowSummary[],
+  { words }: Pick<NoteContext, 'words'>,
+): string[] {
+  const failing = new Set(open.flatMap(({ row }) => row.checks.filter(isOpen).map(({ name }) => name)));
+  const remedies = method.checks.filter(({ name }) => failing.has(name)).flatMap((check) => check.remedies);
+  const missing = new Set(open.flatMap(({ row }) => row.checks.flatMap((check) => check.missing)));
+  const meanings = [...missing].map(
+    (name) => method.givens.find((given) => given.name === name)?.meaning ?? name.replaceAll('_', ' '),
+  );
+  return [
+    ...new Set(remedies),
+    ...(meanings.length > 0 ? [words.word(say('action.find-out', { what: meanings }))] : []),
+  ];
+}

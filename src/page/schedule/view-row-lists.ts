@@ -1,0 +1,58 @@
+import type { Words } from '../../words/words.ts';
+import { printMargin } from '../word-values.ts';
+import type { RowChoice } from './choose-rows.ts';
+import type { RowSummary } from './summarise-rows.ts';
+import { wordCase, wordOutcome } from './word-counts.ts';
+
+export interface RowListView {
+  /** 'Further rows that comply, as found (212)' */
+  readonly verdict: string;
+  readonly case: string;
+  readonly count: number;
+  /** Width of a column in millimetres: as many stand beside each other as there is room for. */
+  readonly width: number;
+  readonly parts: readonly {
+    readonly group: string;
+    readonly items: readonly { readonly id: string; readonly margin: string }[];
+  }[];
+}
+
+/** Width of a sign of the type of the lists; a margin and the gaps beside it. */
+const SIGN_MM = 1.5;
+const MARGIN_MM = 16;
+const WIDEST_MM = 160;
+
+/** The rows that are named without a line in the table: lists by verdict and case, each by group, with the margin of each row. */
+export function viewRowLists({ listed }: RowChoice, words: Words): readonly RowListView[] {
+  const lists = new Map<string, RowSummary[]>();
+  for (const one of listed) {
+    const key = `${one.outcome} ${one.row.case ?? ''}`;
+    const list = lists.get(key);
+    if (list) list.push(one);
+    else lists.set(key, [one]);
+  }
+  return [...lists.values()].map((rows) => ({
+    verdict: wordOutcome(rows[0]!.outcome, rows, words),
+    case: wordCase(rows[0]!.row.case),
+    count: rows.length,
+    width: Math.min(
+      WIDEST_MM,
+      MARGIN_MM + SIGN_MM * rows.reduce((most, { row }) => Math.max(most, [...row.id].length), 4),
+    ),
+    parts: byGroup(rows),
+  }));
+}
+
+function byGroup(rows: readonly RowSummary[]): RowListView['parts'] {
+  const groups = new Map<string, RowSummary[]>();
+  for (const one of rows) {
+    const group = one.row.group ?? '';
+    const own = groups.get(group);
+    if (own) own.push(one);
+    else groups.set(group, [one]);
+  }
+  return [...groups].map(([group, own]) => ({
+    group,
+    items: own.map(({ row, governing }) => ({ id: row.id, margin: printMargin(governing) })),
+  }));
+}

@@ -1,0 +1,140 @@
+import type { EvaluatedLimiting } from '../../engine/definition/evaluated.ts';
+import type { ResultValue } from '../../engine/definition/value.ts';
+import type { RowCheck } from '../../evaluation/schedule/evaluated-schedule.ts';
+import { sayVerdictInFull } from '../../evaluation/word-calculation.ts';
+import { say } from '../../words/sentence.ts';
+import type { Words } from '../../words/words.ts';
+import { texHtml } from '../math/set-math.ts';
+import { DASH, isToBeNoticed, printMargin, printResult, RELATIONS } from '../word-values.ts';
+import type { RowChoice } from './choose-rows.ts';
+import { sayCounts } from './say-result.ts';
+import type { RowSummary } from './summarise-rows.ts';
+import { wordCase } from './word-counts.ts';
+
+/** The letter under which the method of a schedule tells a check. */
+export type LetterOfCheck = (check: string) => string;
+
+interface LineView {
+  readonly id: string;
+  readonly case: string;
+  readonly verdict: string;
+  readonly noticed: boolean;
+  readonly advice: boolean;
+  readonly value: string;
+  readonly limit: string;
+  readonly margin: string;
+  readonly limiting: readonly string[];
+  readonly governing: string;
+}
+
+/** The table of rows: the columns that it needs, and its lines by group, each group with the counts of all its rows. */
+export function viewRowTable(
+  rows: readonly RowSummary[],
+  { lines }: Pick<RowChoice, 'lines'>,
+  groups: readonly string[],
+  letterOf: LetterOfCheck,
+  words: Words,
+) {
+  const limiting = limitingColumns(rows);
+  const checks = new Set(rows.map(({ governing }) => governing.name));
+  const limits = new Set(rows.map(({ governing }) => printLimit(governing, words)));
+  const cases = new Set(rows.map(({ row }) => row.case));
+  const [first] = rows;
+  const hasGoverning = checks.size > 1;
+  const hasLimit = hasGoverning || limits.size > 1;
+  return {
+    hasCase: cases.size > 1,
+    hasLimit,
+    hasGoverning,
+    hasAdvice: rows.some(({ adviceOpen }) => adviceOpen),
+    limiting: limiting.map(({ symbol, seek }) => ({
+      symbol: texHtml(symbol),
+      seek: words.word(say(`limiting.${seek}`, {})),
+    })),
+    short: explainShort(lines, words),
+    columns: 4 + limiting.length + [cases.size > 1, hasLimit, hasGoverning].filter(Boolean).length,
+    /** What every row is held against, where it is the same for all. */
+    onlyCheck: hasGoverning || !first ? '' : words.word(first.governing.criterion),
+    onlyLimit: hasLimit || !first ? '' : printLimit(first.governing, words),
+    groups: (groups.length > 0 ? groups : [undefined]).flatMap((group) => {
+      const own = lines.filter(({ row }) => group === undefined || row.group === group);
+      if (own.length === 0) return [];
+      const all = rows.filter(({ row }) => group === undefined || row.group === group);
+      return {
+        isNamed: group !== undefined,
+        title: group ?? '',
+        counts: sayCounts(all),
+        lines: own.map((row) => viewLine(row, limiting, letterOf, words)),
+      };
+    }),
+  };
+}
+
+/** The givens that are solved for, each once and for one side. */
+function limitingColumns(rows: readonly RowSummary[]): readonly EvaluatedLimiting[] {
+  const columns = new Map<string, EvaluatedLimiting>();
+  for (const { row } of rows)
+    for (const one of row.limiting) {
+      const key = `${one.given} ${one.seek}`;
+      if (!columns.has(key)) columns.set(key, one);
+    }
+  return [...columns.values()];
+}
+
+function viewLine(
+  { row, governing, adviceOpen }: RowSummary,
+  limiting: readonly EvaluatedLimiting[],
+  letterOf: LetterOfCheck,
+  words: Words,
+): LineView {
+  return {
+    id: row.id,
+    case: wordCase(row.case),
+    verdict: words.word(sayVerdictInFull(governing)),
+    noticed: isToBeNoticed(governing.verdict),
+    advice: adviceOpen,
+    value: printText(governing.value, words),
+    limit: printLimit(governing, words),
+    margin: printMargin(governing),
+    limiting: limiting.map(({ given, seek }) =>
+      printLimiting(row.limiting.find((one) => one.given === given && one.seek === seek)?.result, words),
+    ),
+    governing: letterOf(governing.name),
+  };
+}
+
+const SHORT: Readonly<Record<string, 'limiting.none-in-short' | 'limiting.any-in-short'>> = {
+  'limiting.none': 'limiting.none-in-short',
+  'limiting.any': 'limiting.any-in-short',
+};
+
+/** A limiting value; what stands in most of the rows in place of a number, in one word. */
+function printLimiting(result: ResultValue | undefined, words: Words): string {
+  const key = shortKey(result);
+  return key ? words.word(say(key, {})) : printText(result, words);
+}
+
+function shortKey(result: ResultValue | undefined) {
+  return result?.type === 'words' && typeof result.words === 'object' ? SHORT[result.words.key] : undefined;
+}
+
+/** What the short words in the columns of limiting values stand for: 'none: no value complies', as far as they occur. */
+function explainShort(rows: readonly RowSummary[], words: Words): string {
+  const keys = ['limiting.none', 'limiting.any'] as const;
+  const used = new Set(rows.flatMap(({ row }) => row.limiting.map(({ result }) => shortKey(result))));
+  return keys
+    .filter((key) => used.has(SHORT[key]))
+    .map((key) => `${words.word(say(SHORT[key]!, {}))}: ${words.word(say(key, {}))}`)
+    .join('; ');
+}
+
+function printLimit({ relation, limit }: RowCheck, words: Words): string {
+  if (limit === undefined) return DASH;
+  const shown = printText(limit, words);
+  return limit.type === 'words' ? shown : `${RELATIONS[relation]} ${shown}`;
+}
+
+/** A result whose words are not put in yet, as running text. */
+function printText(result: ResultValue | undefined, words: Words): string {
+  return printResult(result?.type === 'words' ? { ...result, words: words.word(result.words) } : result);
+}

@@ -1,0 +1,120 @@
+import { describe, expect, it } from 'vitest';
+import { renderNote } from '../../../src/page/render-note.ts';
+import { makeNote, OPTIONS, PROJECT } from '../fixtures/build-note.ts';
+import { type LeadRow, makeSchedule, manyLeads } from '../fixtures/build-schedule.ts';
+import { readText } from '../read-html.ts';
+
+const NOTE = '# Survey\n\nSee [the boards](#boards).\n\n```yaml schedule\nid: boards\n```\n';
+
+function render(leads: readonly LeadRow[], file = {}) {
+  const rendered = renderNote(
+    makeNote(NOTE, {}, { schedules: [makeSchedule(leads, file)] }),
+    PROJECT,
+    OPTIONS,
+  );
+  return { ...rendered, text: readText(rendered.html) };
+}
+
+const tableOf = (html: string) => /<table class="schedule-rows">[\s\S]*?<\/table>/.exec(html)![0];
+
+describe('the page of a schedule', () => {
+  const leads: readonly LeadRow[] = [
+    { id: 'DB-01', lead: 0.4, case: 'proposed', group: 'Mill', cautions: ['short'] },
+    { id: 'DB-02', lead: 0.9, case: 'as-found', group: 'Mill', cautions: ['short'] },
+    { id: 'DB-03', lead: 0.62, case: 'as-found', group: 'Store', cautions: ['short', 'damp'] },
+    { id: 'DB-04', lead: undefined, case: 'as-found', group: 'Store', cautions: ['short'] },
+    { id: 'DB-05', lead: 0.5, case: 'as-found', group: 'Store', cautions: ['short'] },
+  ];
+  const { html, text, outline } = render(leads, { separator: ';', decimalCommas: true });
+
+  it('stands in the outline under a number of its own, and links lead to it', () => {
+    expect(outline.map(({ title }) => title)).toContain('Schedule 1 Leads of the boards');
+    expect(html.includes('href="#calc-boards">the boards</a>')).toBe(true);
+    expect(html.match(/id="calc-boards"/g)).toHaveLength(1);
+  });
+
+  it('says which columns of which file were taken, and how numbers were read', () => {
+    expect(text).toContain(
+      'for each of the 5 rows of the file data/boards.csv, which is attached to this document: the cells are separated by semicolons; commas within numbers were read as decimal commas',
+    );
+    expect(text).toMatch(/a length of the lead 0.4 m to 0.9 m \(1 cell empty\) lead a, in m/);
+    expect(text).toContain('attached as note.boards.results.csv');
+  });
+
+  it('counts rows by case and verdict', () => {
+    expect(text).toContain('as found 4 complies: 1 does not comply: 2 cannot be judged: 1');
+    expect(text).toContain('proposed 1 complies: 1 does not comply: 0 cannot be judged: 0');
+  });
+
+  it('has the rows by group, the worst first, with margins rounded to the safe side', () => {
+    const table = readText(tableOf(html));
+    expect(table).toContain('Mill 1 of 2 rows comply, 1 does not comply');
+    // (0.5 - 0.9) / 0.5 and (0.5 - 0.62) / 0.5; DB-05 stands at the limit.
+    expect(table).toMatch(
+      /DB-02 as found does not comply 0.900 m −80 % 0.500 m DB-01 proposed complies 0.400 m \+20 % 0.500 m Store/,
+    );
+    expect(table).toMatch(
+      /DB-03 as found does not comply 0.620 m −24 % 0.500 m DB-04 as found cannot be judged – – 0.500 m DB-05 as found complies, at the limit 0.500 m 0 %/,
+    );
+  });
+
+  it('has headers that say of what they are', () => {
+    const table = tableOf(html);
+    expect(table).toContain('<th scope="col">board</th>');
+    expect(table).toContain('<th scope="row">DB-02</th>');
+    expect(table).toContain('scope="rowgroup"');
+    expect(table).toContain('<caption>');
+  });
+
+  it('tells the figure to those who do not see it', () => {
+    const alternative = /<svg role="img" aria-label="([^"]*)"/.exec(html)![1]!.replaceAll('\u00a0', ' ');
+    expect(alternative).toContain(
+      'as found: 1 of 4 rows comply, 2 do not comply, 1 cannot be judged; least margin −80 % at DB-02',
+    );
+    expect(alternative).toContain('proposed: 1 of 1 row complies; least margin +20 % at DB-01');
+  });
+
+  it('tells a caution once, with the rows that it concerns', () => {
+    expect(text).toContain('Caution short. (all rows)');
+    expect(text).toContain('Caution damp. (row DB-03)');
+    expect(text.split('Caution short.')).toHaveLength(2);
+  });
+
+  it('stands in the summaries in a line for each case', () => {
+    const summary = text.slice(0, text.indexOf('Schedule 1 Leads of the boards for each'));
+    expect(summary).toContain(
+      'Schedule 1, Leads of the boards: 1 of 4 rows comply, 2 do not comply, 1 cannot be judged, least margin −80 % at DB-02.',
+    );
+    // The rows of the case that asks for actions, in one entry.
+    expect(text).toMatch(/1 Schedule 1 Leads of the boards \(as found\) rows: 1 of 4 rows/);
+    expect(text).toContain('The limiting values of each row stand in the table of schedule 1.');
+    expect(text).not.toContain('No calculation of this note makes a check');
+  });
+});
+
+describe('a schedule of very many rows', () => {
+  it('names all that do not comply and counts the others', () => {
+    const { html, text } = render(manyLeads(3000, 0.0002));
+    // 0.2 mm to 600 mm: 500 rows exceed half a metre; 1000 are named, and 2000 are not.
+    expect(tableOf(html).match(/<th scope="row">/g)).toHaveLength(250);
+    expect(text).toContain('Rows without a line in the table: does not comply (250), each with its margin');
+    expect(text).toContain('Rows without a line in the table: complies (500), each with its margin');
+    expect(text).toContain(
+      '2000 more rows stand in the attached file alone; the verdict of each is “complies”',
+    );
+    expect(text).toContain('250 of 3000 rows, the worst verdict first');
+  });
+
+  it('has a table with every row where there are few', () => {
+    const { html, text } = render(manyLeads(40, 0.02));
+    expect(tableOf(html).match(/<th scope="row">/g)).toHaveLength(40);
+    expect(text).toContain('All 40 rows, the worst verdict first, then the least margin.');
+    expect(text).not.toContain('Rows without a line');
+  });
+
+  it('prints names as they are', () => {
+    const { html } = render([{ id: '<b>配電盤</b> & Ω {{x}}', lead: 0.7 }]);
+    expect(html).toContain('&lt;b&gt;配電盤&lt;/b&gt; &amp; Ω {{x}}');
+    expect(html).not.toContain('<b>配電盤');
+  });
+});
