@@ -2,6 +2,7 @@ import { Command, Option } from 'commander';
 import type { CompareOptions } from './commands/compare.ts';
 import type { CompileOptions } from './commands/compile.ts';
 import type { EvaluateOptions } from './commands/evaluate.ts';
+import type { FormCommandOptions } from './commands/form.ts';
 import { addSignOffCommands } from './sign-off-commands.ts';
 import { SOFTWARE } from './software.ts';
 import type { Terminal } from './terminal.ts';
@@ -78,6 +79,28 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .action(async (before: string, after: string, options: CompareOptions) => {
       const { compareCommand } = await import('./commands/compare.ts');
       finish(await compareCommand(before, after, options, terminal));
+    });
+  program
+    .command('form')
+    .description('writes the survey form of each schedule of a note, to fill in on site, and the CSV template for it')
+    .argument('<note>', 'the note')
+    .option('--schedule <id>', 'of this schedule alone')
+    .option('--no-values', 'the names of the rows alone, without the values that are known')
+    .option('--blank <number>', 'so many rows without a name behind them; 36 where the table has no rows')
+    .addOption(
+      new Option('--delimiter <name>', 'what separates the cells of the template, instead of what the table or the language has').choices([
+        'semicolon',
+        'comma',
+        'tab',
+      ]),
+    )
+    .option('--html', 'write the page as HTML too')
+    .option('--no-pdf', 'do not print: with --html, no browser is needed')
+    .option('--out <dir>', 'the folder to write to, instead of that of the note')
+    .option('--browser <file>', 'the Chrome or Chromium to print with')
+    .action(async (path: string, options: FormCommandOptions) => {
+      const { formCommand } = await import('./commands/form.ts');
+      finish(await formCommand(path, options, terminal));
     });
   addSignOffCommands(program, terminal, finish);
   program

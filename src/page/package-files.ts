@@ -22,6 +22,7 @@ const STYLES = {
   note: ['page', 'tables', 'first-page', 'calculations', 'schedules', 'annexes'],
   submittal: ['page', 'tables', 'first-page', 'calculations', 'schedules', 'annexes', 'submittal'],
   comparison: ['page', 'tables', 'first-page', 'comparison'],
+  form: ['form'],
 } as const;
 
 /** The style sheet of a kind of document. */

@@ -56,6 +56,19 @@ export function namedPageRules(name: string, { number, revision, project, status
 }`;
 }
 
+/** A4 landscape for a form that is filled in by pen: no head, for the paper is for the rows. */
+export function landscapeRules(words: RunningWords): string {
+  const name = `${words.number} · Revision ${words.revision} · ${shortenWords(words.project, LONGEST_PROJECT)}`;
+  return `
+@page {
+  size: 297mm 210mm;
+  margin: 11mm 12mm 14mm 14mm;
+  ${box('bottom-left', cssString(name), FOOT)}
+  ${box('bottom-center', cssString(words.status), FOOT)}
+  ${box('bottom-right', '"Page " counter(page) " of " counter(pages)', FOOT)}
+}`;
+}
+
 /** The browser takes each margin box by itself: what all of them have is written into each. */
 const FACE = `font-family: "${TABLE_FAMILY}", "${TEXT_FAMILY}"; font-size: 7.8pt; line-height: 1.3; color: #000;`;
 const HEAD = `${FACE} vertical-align: bottom; padding-bottom: 1.2mm; margin-bottom: 3mm; border-bottom: 0.35pt solid #000;`;

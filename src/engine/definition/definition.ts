@@ -4,6 +4,7 @@ import type { Basis } from './basis.ts';
 import type { Verdict } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
 import type { Spread } from './piece-task.ts';
+import type { SurveySketch } from './survey-sketch.ts';
 
 /** A range of values; each end written as a quantity: '0.1 m'. `above` and `below` exclude the end. */
 export interface ValueRange {
@@ -415,6 +416,8 @@ export interface CalculationDefinition {
   readonly cautions?: Readonly<Record<string, CautionDefinition>>;
   readonly limiting?: readonly LimitingDefinition[];
   readonly figure?: FigureDefinition;
+  /** For the form of a survey. */
+  readonly sketch?: SurveySketch;
   readonly evidence: readonly Evidence[];
 }
 

@@ -17,8 +17,8 @@ export type Arrangement = (typeof ARRANGEMENTS)[number];
 export interface ArresterArrangementsDefinition {
   /** The text alternative. */
   readonly title: string;
-  /** Marked with a frame and the words "this case". */
-  readonly presentCase: Arrangement;
+  /** Marked with a frame and the words "this case"; none where absent. */
+  readonly presentCase?: Arrangement;
   /** Name of what is protected, inside its box: 'transformer TX1'; `symbol` where it is no transformer. */
   readonly equipment: Equipment;
   readonly lengths: PanelLengths;
@@ -42,10 +42,10 @@ const PANEL_PITCH = 534;
 export function drawArresterArrangements(definition: ArresterArrangementsDefinition): string {
   const panels = ARRANGEMENTS.map((arrangement) => sketchPanel(arrangement, definition));
   const foot = Math.max(...panels.map((panel) => panel.box.bottom)) + 18;
-  const present = ARRANGEMENTS.indexOf(definition.presentCase);
+  const present = ARRANGEMENTS.findIndex((arrangement) => arrangement === definition.presentCase);
   return finishDrawing(
     [
-      move(presentFrame(foot), present * PANEL_PITCH, 0),
+      ...(present < 0 ? [] : [move(presentFrame(foot), present * PANEL_PITCH, 0)]),
       ...panels.map((panel, index) => move(panel, index * PANEL_PITCH, 0)),
       drawLegend(foot + 38),
     ],

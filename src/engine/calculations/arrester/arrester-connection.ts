@@ -11,6 +11,7 @@ import {
 } from './arrester-arrangement.ts';
 import { connectionEvidence } from './arrester-connection-evidence.ts';
 import { drawConnection } from './draw-connection.ts';
+import { arrangementSketch } from './sketch-arrangement.ts';
 
 /** An arrester with its leads: what reaches the protected insulation, by which lengths lie in the loop. */
 export const arresterConnection = defineCalculation({
@@ -319,5 +320,6 @@ export const arresterConnection = defineCalculation({
       'The three ways of connecting an arrester, and which conductors lie in the loop that the insulation sees',
     draw: drawConnection,
   },
+  sketch: arrangementSketch,
   evidence: connectionEvidence,
 });

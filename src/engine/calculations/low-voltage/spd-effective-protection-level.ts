@@ -3,6 +3,7 @@ import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
 import { type DeviceBranchDefinition, drawDeviceBranch } from '../../figures/device-branch.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
+import { spdLeadsSketch } from './sketch-spd-leads.ts';
 import { effectiveLevelEvidence } from './spd-effective-protection-level-evidence.ts';
 
 const level = recall('iec-62305-4-2010', 'Annex C, effective protection level');
@@ -707,6 +708,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     caption: 'The SPD with its leads; what counts for the effective protection level is bold',
     draw: drawBranch,
   },
+  sketch: spdLeadsSketch,
   evidence: effectiveLevelEvidence,
 });
 

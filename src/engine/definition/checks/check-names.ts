@@ -10,7 +10,12 @@ export function checkNames(calculation: CompiledCalculation): DefinitionFault[] 
     ...checkAlternatives(calculation),
     ...calculation.checks.flatMap((check) => checkCheck(calculation, check)),
     ...checkLimiting(calculation),
+    ...checkSketch(calculation),
   ];
+}
+
+function checkSketch({ definition: { sketch, givens } }: CompiledCalculation): DefinitionFault[] {
+  return findUnknown('sketch.measures', Object.keys(sketch?.measures ?? {}), 'a given', Object.keys(givens));
 }
 
 function checkAlternatives({ definition }: CompiledCalculation): DefinitionFault[] {
