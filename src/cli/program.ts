@@ -82,17 +82,21 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     });
   program
     .command('form')
-    .description('writes the survey form of each schedule of a note, to fill in on site, and the CSV template for it')
+    .description(
+      'writes the survey form of each schedule of a note, to fill in on site, and the CSV template for it',
+    )
     .argument('<note>', 'the note')
     .option('--schedule <id>', 'of this schedule alone')
     .option('--no-values', 'the names of the rows alone, without the values that are known')
-    .option('--blank <number>', 'so many rows without a name behind them; 36 where the table has no rows')
+    .option(
+      '--blank <number>',
+      'so many rows without a name behind them; else 4, and 30 where the table has no rows',
+    )
     .addOption(
-      new Option('--delimiter <name>', 'what separates the cells of the template, instead of what the table or the language has').choices([
-        'semicolon',
-        'comma',
-        'tab',
-      ]),
+      new Option(
+        '--delimiter <name>',
+        'what separates the cells of the template, instead of what the table or the language has',
+      ).choices(['semicolon', 'comma', 'tab']),
     )
     .option('--html', 'write the page as HTML too')
     .option('--no-pdf', 'do not print: with --html, no browser is needed')

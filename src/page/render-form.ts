@@ -1,4 +1,4 @@
-import { NOTED_BESIDE, type FormColumn, type SurveyForm } from '../evaluation/survey/survey-form.ts';
+import { type FormColumn, NOTED_BESIDE, type SurveyForm } from '../evaluation/survey/survey-form.ts';
 import { escapeMarkup } from '../markup/escape-markup.ts';
 import type { FrontMatter } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
@@ -39,7 +39,8 @@ export function renderForm(
     rowCount: form.rows.length,
     asked: asked.map(({ mark, symbol, column, meaning, unit, ownUnits, options, measured }) => ({
       mark,
-      symbol: texHtml(symbol),
+      // The symbol of a choice is a word, and says what the column says.
+      symbol: options.length > 0 ? '' : texHtml(symbol),
       column: spellUnprintable(column),
       meaning: spellUnprintable(meaning),
       measured: measured ?? '',
@@ -86,7 +87,10 @@ function viewTable(form: SurveyForm, columns: readonly FormColumn[], isLast: boo
     columns: shown.map(({ name, kind, asks }) => ({
       name: spellUnprintable(name),
       leads: kind === 'id' || kind === 'group',
-      asks: asks.map(({ mark, symbol }) => ({ mark, symbol: texHtml(symbol) })),
+      asks: asks.map(({ mark, symbol, options }) => ({
+        mark,
+        symbol: options.length > 0 ? '' : texHtml(symbol),
+      })),
       unit: asks.find(({ unit }) => unit !== '')?.unit ?? '',
       ownUnits: asks.some(({ ownUnits }) => ownUnits),
     })),

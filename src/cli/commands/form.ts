@@ -30,10 +30,13 @@ export interface FormCommandOptions {
   readonly browser?: string;
 }
 
-export const DELIMITERS = { semicolon: ';', comma: ',', tab: '\t' } as const satisfies Record<string, Separator>;
+export const DELIMITERS = { semicolon: ';', comma: ',', tab: '\t' } as const satisfies Record<
+  string,
+  Separator
+>;
 
-/** Rows without a name where the table has none: as many as stand on three sheets. */
-const ROWS_OF_NOTHING = 36;
+/** Rows without a name: for what is found beside those of the table, or where that has none as many as stand on two sheets. */
+const BLANK_ROWS = { beside: 4, alone: 30 } as const;
 const MOST_BLANK = 500;
 
 /** A form as it is going to be written. */
@@ -77,7 +80,7 @@ export async function formCommand(
     const table = await readFormTable(loaded!.folder, rows.name, collector);
     const form = buildForm(schedule, note, project, table, {
       values: options.values ? 'known' : 'none',
-      blankRows: blank ?? (table && table.rows.length > 0 ? 0 : ROWS_OF_NOTHING),
+      blankRows: blank ?? BLANK_ROWS[table && table.rows.length > 0 ? 'beside' : 'alone'],
       ...(options.delimiter ? { separator: DELIMITERS[options.delimiter] } : {}),
     });
     // The calculation of a schedule without an error is known.
@@ -132,11 +135,18 @@ function chooseSchedules(
 function isOfTable({ place, related }: Diagnostic): (schedule: ScheduleBlock) => boolean {
   return ({ rows }) =>
     place.file === rows.name ||
-    (place.file === rows.place.file && place.piece === rows.place.piece && place.start === rows.place.start) ||
+    (place.file === rows.place.file &&
+      place.piece === rows.place.piece &&
+      place.start === rows.place.start) ||
     (related ?? []).some((other) => other.place.file === rows.name);
 }
 
-function stemOf({ folder }: LoadedProject, { path }: NoteSource, id: string, out: string | undefined): string {
+function stemOf(
+  { folder }: LoadedProject,
+  { path }: NoteSource,
+  id: string,
+  out: string | undefined,
+): string {
   const name = `${path.replace(/\.md$/, '')}.${id}`;
   return out === undefined ? join(folder, name) : join(out, name.split('/').at(-1)!);
 }
@@ -149,9 +159,13 @@ async function refuseToReplace({ form, stem }: MadeForm): Promise<void> {
     throw new OutsideFailure('not-readable', `${path} cannot be read: ${wordFileError(error)}`);
   });
   if (!there || there.equals(Buffer.from(writeTemplate(form)))) return;
-  throw new OutsideFailure('would-replace', `${path} is there already, and is not the table that would be written`, {
-    hint: 'if somebody has filled it in, keep it; else remove it, or name another folder with --out',
-  });
+  throw new OutsideFailure(
+    'would-replace',
+    `${path} is there already, and is not the table that would be written`,
+    {
+      hint: 'if somebody has filled it in, keep it; else remove it, or name another folder with --out',
+    },
+  );
 }
 
 function textFile(path: string, text: string): NewFile {

@@ -42,7 +42,8 @@ const PANEL_PITCH = 534;
 export function drawArresterArrangements(definition: ArresterArrangementsDefinition): string {
   const panels = ARRANGEMENTS.map((arrangement) => sketchPanel(arrangement, definition));
   const foot = Math.max(...panels.map((panel) => panel.box.bottom)) + 18;
-  const present = ARRANGEMENTS.findIndex((arrangement) => arrangement === definition.presentCase);
+  const { presentCase } = definition;
+  const present = presentCase === undefined ? -1 : ARRANGEMENTS.indexOf(presentCase);
   return finishDrawing(
     [
       ...(present < 0 ? [] : [move(presentFrame(foot), present * PANEL_PITCH, 0)]),

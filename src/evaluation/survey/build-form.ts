@@ -77,7 +77,8 @@ function listColumns(
       const described = calculation.givens.get(given);
       if (!described) return [];
       const stated = head.unit ?? unit?.name;
-      const ownUnits = stated === undefined && described.unit !== '' && cells.some((cell) => OWN_UNIT.test(cell));
+      const ownUnits =
+        stated === undefined && described.unit !== '' && cells.some((cell) => OWN_UNIT.test(cell));
       const measured = calculation.sketch?.measures[given];
       marks += 1;
       return [
@@ -138,7 +139,9 @@ function viewForSketch(
 ): SketchView {
   const asked = columns.flatMap(({ asks }, index) => asks.map((one) => ({ ...one, index })));
   const written = [common, ...bases].flatMap(({ given }): readonly GivenSource[] => given);
-  const items = [common, ...bases].flatMap((block) => (block.kind === 'calc' ? (block.givensFrom ?? []) : []));
+  const items = [common, ...bases].flatMap((block) =>
+    block.kind === 'calc' ? (block.givensFrom ?? []) : [],
+  );
   const textOf = (path: string): string | undefined => {
     const value = register.get(path)?.value;
     return value?.type === 'scalar' ? value.text : undefined;

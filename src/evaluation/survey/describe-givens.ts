@@ -44,7 +44,12 @@ export function describeCalculation(
   const definition = CALCULATIONS.get(name)?.definition;
   if (!definition) return undefined;
   const givens = new Map(Object.entries(definition.givens).map(([key, given]) => [key, describe(given)]));
-  return { title: definition.title, givens, bases, ...(definition.sketch ? { sketch: definition.sketch } : {}) };
+  return {
+    title: definition.title,
+    givens,
+    bases,
+    ...(definition.sketch ? { sketch: definition.sketch } : {}),
+  };
 }
 
 function describe(given: GivenDefinition): DescribedGiven {

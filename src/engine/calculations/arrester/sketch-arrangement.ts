@@ -8,9 +8,11 @@ export const arrangementSketch: SurveySketch = {
   caption:
     'Which arrangement it is, and where to measure; lengths are those of the conductor, through every bend, from connection to connection',
   measures: {
-    arrangement: 'as in the sketch: is the earth lead joined with the tank or frame, and does the line pass the arrester first?',
+    arrangement:
+      'as in the sketch: is the earth lead joined with the tank or frame, and does the line pass the arrester first?',
     line_lead: 'from where the lead leaves the line to the line terminal at the head of the arrester',
-    earth_lead: 'from the earth terminal at the base of the arrester along the earth lead to the electrode or main earth',
+    earth_lead:
+      'from the earth terminal at the base of the arrester along the earth lead to the electrode or main earth; of an arrester across the terminals, from the tank',
     bond_position:
       'from the earth terminal at the base of the arrester along the earth lead to the joint with the bond of the tank',
     arrester_height: 'from the line terminal to the earth terminal of the arrester, straight',

@@ -3,11 +3,15 @@ import { type DeviceBranchDefinition, drawDeviceBranch } from '../../figures/dev
 
 /** Where the leads of an SPD are measured. */
 export const spdLeadsSketch: SurveySketch = {
-  caption: 'Where to measure; follow the conductor with the tape through every bend, from connection to connection',
+  caption:
+    'Where to measure; follow the conductor with the tape through every bend, from connection to connection',
   measures: {
+    wiring:
+      'in a branch as drawn; where the line is looped through the terminal of the SPD, c alone is a lead, and where the protective conductor is looped too, none is',
     lead_a:
       'from the connection at the bus-bar, or where the branch leaves the circuit, to the terminal of the disconnector; without a disconnector to the line terminal of the SPD',
-    lead_b: 'from the other terminal of the disconnector to the line terminal of the SPD; 0 without a disconnector',
+    lead_b:
+      'from the other terminal of the disconnector to the line terminal of the SPD; 0 without a disconnector',
     lead_c:
       'from the earth terminal of the SPD to the connection at the earth bar to which the protective conductor of the circuit leads',
     disconnector_length: 'through the fuse base or switch, from terminal to terminal',
@@ -22,10 +26,10 @@ function drawSketch(view: SketchView): string {
   const wiring = (view.choice('wiring') ?? 'branch') as DeviceBranchDefinition['wiring'];
   const lead = (name: string, symbol: string) => {
     const mark = view.mark(name);
-    return mark === undefined ? undefined : { length: 1, shown: `${mark} *${symbol}*` };
+    return mark === undefined ? undefined : { length: 1, shown: `${mark} ${symbol}` };
   };
-  const [leadA, leadB, leadC] = [lead('lead_a', 'a'), lead('lead_b', 'b'), lead('lead_c', 'c')];
-  const path = lead('disconnector_length', 'ℓ');
+  const [leadA, leadB, leadC] = [lead('lead_a', '*a*'), lead('lead_b', '*b*'), lead('lead_c', '*c*')];
+  const path = lead('disconnector_length', '*ℓ*_{d}');
   const isBranch = wiring === 'branch';
   const withDisconnector = isBranch && (leadB !== undefined || path !== undefined);
   const circuit = view.mark('circuit_length');
