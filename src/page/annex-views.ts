@@ -38,10 +38,17 @@ export function viewInputs(context: NoteContext) {
       entries.set(key, entry);
     }
   }
+  let before = '';
+  const oncePerItem = (path: string): string => {
+    const title = itemTitle(path, project.itemTitles);
+    const isAgain = title === before;
+    before = title;
+    return isAgain ? '' : title;
+  };
   return {
     unsourced: [...entries.values()].map(({ view, ...rest }) => ({ ...view, ...rest })),
     register: [...note.usedRegister].map(([path, { print, source, file }]) => ({
-      item: itemTitle(path, project.itemTitles),
+      item: oncePerItem(path),
       entry: wordEntry(path),
       file: file === undefined ? '' : codeHtml(file),
       print,
@@ -85,8 +92,8 @@ export function viewNomenclature(blocks: readonly NumberedBlock[], isFull: boole
     }
   }
   return [...symbols]
-    .filter(([, senses]) => isFull || senses.size > 1)
     .map(([symbol, senses]) => ({ symbol, senses: [...senses.values()], order: sortingText(symbol) }))
+    .filter(({ senses }) => isFull || standsForSeveral(senses))
     .sort((a, b) => (a.order < b.order ? -1 : a.order > b.order ? 1 : 0))
     .map(({ symbol, senses }) => ({
       symbol: texHtml(symbol),
@@ -96,6 +103,13 @@ export function viewNomenclature(blocks: readonly NumberedBlock[], isFull: boole
         calculations: [...calculations].join(', '),
       })),
     }));
+}
+
+/** A meaning that another one begins with is the same in fewer words: 'height', 'height of the structure'. */
+function standsForSeveral(senses: readonly SymbolSense[]): boolean {
+  return senses.some(({ meaning }) =>
+    senses.some((other) => !other.meaning.startsWith(meaning) && !meaning.startsWith(other.meaning)),
+  );
 }
 
 function listSymbols({ evaluated }: WordedBlock) {
@@ -123,9 +137,7 @@ export function viewReferences(
   words: Words,
   { people, numberOf, sourcesOpen }: ComparisonContext,
 ) {
-  const recalled = references.sources.flatMap(({ clauses }) =>
-    clauses.filter(({ known }) => known.by === 'memory'),
-  );
+  const nameOf = (by: string) => people.find(({ key }) => key === by)?.name ?? by;
   return {
     sources: references.sources.map(({ key, source, clauses }) => ({
       id: sourceId(key),
@@ -136,20 +148,21 @@ export function viewReferences(
       recalled: clauses.filter(({ known }) => known.by === 'memory').length,
       superseded: source.supersededBy ?? '',
     })),
-    recalled: recalled.map(({ source, clause, blocks, confirmed }) => ({
-      designation: SOURCES[source].designation,
-      clause,
-      calculations: blocks.map((id) => ({ id: calculationId(id), number: numberOf(id) ?? '' })),
-      confirmed: confirmed
-        ? {
-            ...confirmed,
-            name: people.find(({ key }) => key === confirmed.by)?.name ?? confirmed.by,
-            note: confirmed.note ?? '',
-          }
-        : null,
-    })),
+    recalled: references.sources.flatMap(({ source, clauses }) => {
+      const own = clauses.filter(({ known }) => known.by === 'memory');
+      if (own.length === 0) return [];
+      const rows = own.map(({ clause, blocks, confirmed }) => ({
+        clause,
+        calculations: blocks.map((id) => ({ id: calculationId(id), number: numberOf(id) ?? '' })),
+        confirmed: confirmed
+          ? { ...confirmed, name: nameOf(confirmed.by), note: confirmed.note ?? '' }
+          : null,
+      }));
+      return [{ designation: source.designation, clauses: rows }];
+    }),
     open: references.open.length,
-    sourcesOpen: sourcesOpen ?? '',
+    // The reason ends a paragraph.
+    sourcesOpen: sourcesOpen?.replace(/\.?$/, '.') ?? '',
     standards: standards.map((standard) => ({
       html: linkPhrases(standard, references.phrases),
       superseded: successorOf(standard),

@@ -87,7 +87,10 @@ function viewRepeated(block: ShownBlock, steps: readonly WordedStep[], earlier: 
     rows: changed.map((step) => viewRepeatedRow(step, before.get(step.name)!, block)),
     same: steps
       .filter((step) => !changed.includes(step))
-      .map((step) => ({ symbol: symbolHtml(step), result: resultView(step.result).html })),
+      .map((step) => ({
+        name: symbolHtml(step) || textHtml(step.meaning),
+        result: resultView(step.result).html,
+      })),
   };
 }
 

@@ -43,7 +43,7 @@ function viewRowStep(context: BlockContext, step: WordedStep) {
   const symbol = { type: 'symbol', tex: step.symbol } as const;
   const set = step.formula
     ? fitMath(rowOf([symbol, sign('='), step.formula]), ROW_FORMULA_EM)
-    : { html: texHtml(step.symbol), size: '' };
+    : { html: '', size: '' };
   return {
     symbol: texHtml(step.symbol),
     formula: set.html,

@@ -175,7 +175,7 @@ describeWithTools(['git'], 'registers in files of their own', () => {
     expect(html).toContain(
       'Main board MB (register <code>devices/boards.yaml</code>); overvoltage category II',
     );
-    expect(html).toContain('<code>equipment.SPD1.protection_level</code> in <code>devices/spds.csv</code>');
+    expect(html).toContain('<td>protection level in <code>devices/spds.csv</code></td>');
     const { out } = await runInProcess(['verify', path('out/1.pdf')]);
     expect(out).toMatch(/^ {2}results: proven/m);
     expect(out).toMatch(/^ {2}page of the source: proven/m);

@@ -22,6 +22,7 @@ people:
 const FORMAL = `prepared: adams
 checked: brown
 approved: clark
+sources_open: the texts are on order
 revisions:
   - { revision: A, date: 2030-01-01, reason: first issue }
 ---

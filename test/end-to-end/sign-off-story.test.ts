@@ -40,6 +40,7 @@ date: 2032-03-01
 prepared: marsh
 checked: pell
 approved: quist
+sources_open: the texts are on order
 revisions:
   - { revision: A, date: 2032-03-01, reason: first issue, prepared: marsh, checked: pell, approved: quist }
 ---

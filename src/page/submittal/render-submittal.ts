@@ -246,9 +246,12 @@ function viewAllReferences(parts: readonly PartContext[], project: ProjectSource
       sourcesOpen: open.length > 0 ? open.join('; ') : undefined,
     },
   );
-  const recalled = references.recalled.map((one) => ({
-    ...one,
-    calculations: one.calculations.map(({ id, number }) => ({ id: placeOf.get(id) ?? id, number })),
+  const recalled = references.recalled.map((source) => ({
+    ...source,
+    clauses: source.clauses.map((one) => ({
+      ...one,
+      calculations: one.calculations.map(({ id, number }) => ({ id: placeOf.get(id) ?? id, number })),
+    })),
   }));
   return { references: { ...references, recalled }, ownReferences: listDocuments(parts) };
 }
