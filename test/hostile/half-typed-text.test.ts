@@ -14,6 +14,7 @@ import { readNote } from '../../src/source/read-note.ts';
 import { readNoteTree } from '../../src/source/read-note-tree.ts';
 import { readProject } from '../../src/source/read-project.ts';
 import { type Random, randomFrom } from '../engine/calculations/ordinary-inputs.ts';
+import { shelfOfFolder } from '../support/project-shelf.ts';
 
 const PROJECTS = join(import.meta.dirname, '../../projects');
 const SEED = Number(process.env.HOSTILE_SEED ?? 1);
@@ -96,17 +97,26 @@ function load(project: string) {
   const folder = join(PROJECTS, project);
   const names = readdirSync(folder).filter((name) => /^\d.*\.md$/.test(name));
   const notes = names.map((name) => ({ name, text: readFileSync(join(folder, name), 'utf8') }));
-  return { notes, projectText: readFileSync(join(folder, 'project.yaml'), 'utf8') };
+  return {
+    notes,
+    shelf: shelfOfFolder(folder),
+    projectText: readFileSync(join(folder, 'project.yaml'), 'utf8'),
+  };
 }
 
 /** Thousands of strokes take too long here. */
 const TOO_LONG = ['006-sluice-strokes.md'];
 
-function evaluate(projectText: string, name: string, text: string, memory: Memory) {
+function evaluate(
+  { projectText, shelf }: Pick<ReturnType<typeof load>, 'projectText' | 'shelf'>,
+  name: string,
+  text: string,
+  memory: Memory,
+) {
   const collector = new Collector();
   const project = readProject('project.yaml', projectText, collector)!;
   const note = readNote(name, text, collector);
-  const notes = note ? evaluateProject(project, [note], collector, { memory }).notes : [];
+  const notes = note ? evaluateProject(project, [note], collector, { memory, shelf: shelf(note) }).notes : [];
   memory.endRound();
   const results = (notes[0]?.blocks ?? []).map(
     ({ id, evaluated }) => [id, JSON.stringify(evaluated)] as const,
@@ -128,12 +138,13 @@ function soundBlocks(before: NoteSource, now: NoteSource): string[] {
       .map(({ id }) => id),
   );
   const blocks = new Map(before.blocks.map((block) => [block.id, block]));
-  const rests = (id: string): boolean =>
-    whole.has(id) &&
-    listReferences(blocks.get(id)!.given)
-      .map(({ target }) => target.split('.')[0]!)
-      .filter((target) => blocks.has(target))
-      .every(rests);
+  const rests = (id: string): boolean => {
+    const block = blocks.get(id)!;
+    const base = block.kind === 'calc' ? block.basedOn : undefined;
+    const targets = listReferences(block.given).map(({ target }) => target.split('.')[0]!);
+    const known = [...targets, ...(base ? [base.name] : [])].filter((target) => blocks.has(target));
+    return whole.has(id) && known.every(rests);
+  };
   return [...whole].filter(rests);
 }
 
@@ -202,12 +213,12 @@ function faultsOf(diagnostics: readonly Diagnostic[]): ReadonlySet<string> {
 }
 
 describe.each(readdirSync(PROJECTS))('%s', (project) => {
-  const { notes, projectText } = load(project);
+  const { notes, ...around } = load(project);
   test.each(notes)('$name', ({ name, text }) => {
     const random = randomFrom(SEED, name);
     const memory = new Memory();
     const before = readNoteTree(name, text);
-    const whole = TOO_LONG.includes(name) ? undefined : evaluate(projectText, name, text, memory);
+    const whole = TOO_LONG.includes(name) ? undefined : evaluate(around, name, text, memory);
     let judged = 0;
     for (let i = 0; i < TRIALS; i += 1) {
       const edit = editOf(text, random);
@@ -221,7 +232,7 @@ describe.each(readdirSync(PROJECTS))('%s', (project) => {
         ).toBe(true);
       }
       if (!whole?.note) continue;
-      const { note, collector, results } = evaluate(projectText, name, now, memory);
+      const { note, collector, results } = evaluate(around, name, now, memory);
       for (const id of note ? soundBlocks(whole.note, note) : []) {
         expect(results.get(id), `${about}: ${id}`).toBe(whole.results.get(id));
         judged += 1;

@@ -8,6 +8,7 @@ import { evaluateProject } from '../../src/evaluation/evaluate-project.ts';
 import type { EvaluatedNote } from '../../src/evaluation/evaluated-note.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { shelfOfFolder } from '../support/project-shelf.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
 /** A note with everything that can be lost from one. */
@@ -276,7 +277,8 @@ describe('the examples', () => {
     const text = readFileSync(join(project, name), 'utf8');
     const collector = new Collector();
     const read = readProject('project.yaml', readFileSync(join(project, 'project.yaml'), 'utf8'), collector);
-    const { notes } = evaluateProject(read!, [readNote(name, text, collector)!], collector);
+    const note = readNote(name, text, collector)!;
+    const { notes } = evaluateProject(read!, [note], collector, { shelf: shelfOfFolder(project)(note) });
     expect(collector.hasErrors).toBe(false);
     assertComplete(notes[0]!);
     expect(notes[0]!.blocks.length).toBe(text.match(FENCE)?.length ?? 0);
