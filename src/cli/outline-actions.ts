@@ -1,17 +1,31 @@
-import type { NoteAction } from '../evaluation/actions/action.ts';
+import { compareUrgency, type NoteAction } from '../evaluation/actions/action.ts';
 import { listActions } from '../evaluation/actions/list-actions.ts';
+import { listRowActions, type RowsAction } from '../evaluation/actions/list-row-actions.ts';
 import type { WordedNote } from '../evaluation/evaluated-note.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
 import type { Words } from '../words/words.ts';
 
 /** What is to be done, the most urgent first: a line for each calculation, with the limiting values and who sees to it. */
 export function outlineActions(note: WordedNote, words: Words): string[] {
-  const actions = listActions(note);
-  if (actions.length === 0) return [];
-  return [
-    '  to do, the most urgent first:',
-    ...actions.map((action, i) => `    ${i + 1}. ${line(action, words)}`),
-  ];
+  const lines = [
+    ...listActions(note).map((action) => ({ urgency: action.urgency, text: line(action, words) })),
+    ...listRowActions(note).map((action) => ({ urgency: action.urgency, text: lineOfRows(action) })),
+  ].sort((a, b) => compareUrgency(a.urgency, b.urgency));
+  if (lines.length === 0) return [];
+  return ['  to do, the most urgent first:', ...lines.map(({ text }, i) => `    ${i + 1}. ${text}`)];
+}
+
+/** Of many rows the most urgent are named. */
+const ROWS_NAMED = 3;
+
+function lineOfRows({ schedule, case: ofCase, rows, author }: RowsAction): string {
+  const named = rows.slice(0, ROWS_NAMED).map(({ id }) => id);
+  const all = rows.length > named.length ? [...named, '...'] : named;
+  const total = schedule.rows.filter((row) => row.case === ofCase).length;
+  const count = `${rows.length} of ${total} rows (${all.join(', ')})`;
+  const parts = [count, ...(author?.what ?? []), author?.owner, author?.due && `due ${author.due}`];
+  const name = ofCase === undefined ? schedule.id : `${schedule.id}, ${ofCase}`;
+  return `${name}: ${parts.filter((part) => part !== undefined && part !== '').join('; ')}`;
 }
 
 function line({ block, what, limiting, variants, where, owner, due }: NoteAction, words: Words): string {

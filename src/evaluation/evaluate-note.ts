@@ -125,7 +125,7 @@ class NoteEvaluation {
     for (const block of blocks) this.#evaluate(block);
     for (const block of blocks) this.#report(block);
     const proseTexts = this.#proseTexts();
-    for (const { action } of this.#note.blocks) {
+    for (const { action } of [...this.#note.blocks, ...this.#note.schedules.map(({ common }) => common)]) {
       for (const value of action ? valuesOfAction(action) : []) this.#cautionWords(value);
     }
     const note: EvaluatedNote = {

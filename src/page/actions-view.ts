@@ -91,10 +91,10 @@ function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext,
 
 /** The rows of a schedule: what each needs stands in its table. */
 function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
-  const { id, number, title, what, isLimited } = action;
+  const { id, number, title, what, isLimited, author } = action;
   const room = isLimited ? REMEDIES_BESIDE_LIMITS : REMEDIES;
   return {
-    where: '',
+    where: author?.where ?? '',
     calculation: { id, number, title },
     ofCase: action.case === undefined ? '' : caseTitle(action.case).toLowerCase(),
     findings: [
@@ -107,16 +107,16 @@ function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
       },
     ],
     what: [
-      ...what.slice(0, room),
+      ...(author?.what ?? what.slice(0, room)),
       ...(isLimited ? [`The limiting values of each row stand in the table of ${lower(number)}.`] : []),
     ],
-    further: what.length > room,
+    further: !author && what.length > room,
     limiting: [],
     variants: [],
     met: '',
-    owner: '',
-    due: '',
-    proof: '',
+    owner: author?.owner ?? '',
+    due: author?.due ?? '',
+    proof: author?.proof ?? '',
   };
 }
 

@@ -48,7 +48,8 @@ function readParts(tree: NoteTree, text: string, note: NoteText, memory: Memory)
   refuseHtml(prose, note);
   checkLinks(prose, note);
   checkFootnotes(prose, note);
-  for (const { action } of blocks.blocks) {
+  const written = [...blocks.blocks, ...blocks.schedules.map(({ common }) => common)];
+  for (const { action } of written) {
     const { due, duePlace } = action ?? {};
     // A day that was written as none is reported as such.
     if (!due || !duePlace || frontMatter.date === '' || due >= frontMatter.date) continue;
@@ -58,7 +59,7 @@ function readParts(tree: NoteTree, text: string, note: NoteText, memory: Memory)
   const proseValues = [
     ...(frontMatter.summary?.values ?? []),
     ...readProseValues(prose, note),
-    ...blocks.blocks.flatMap(({ action }) => (action ? valuesOfAction(action) : [])),
+    ...written.flatMap(({ action }) => (action ? valuesOfAction(action) : [])),
   ];
   return { path, text, frontMatter, tree: prose, pieces, ...blocks, proseValues, images };
 }

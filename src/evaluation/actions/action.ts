@@ -23,6 +23,16 @@ export interface NoteAction {
   readonly variants: readonly VariantOutcome[];
 }
 
+/** What an author says of an action, in words. */
+export interface AuthorAction {
+  readonly what: readonly string[];
+  readonly where?: string;
+  readonly owner?: string;
+  /** ISO 8601 */
+  readonly due?: string;
+  readonly proof?: string;
+}
+
 export interface VariantOutcome {
   readonly block: WordedBlock;
   /** Of its requirements and of what is not met in its base. */

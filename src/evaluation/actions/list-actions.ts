@@ -2,7 +2,7 @@ import type { WordedCheck, WordedGiven, WordedLimiting } from '../../engine/defi
 import type { BlockAction, TextWithValues } from '../../source/note-source.ts';
 import { say, type Text } from '../../words/sentence.ts';
 import type { WordedBlock, WordedNote } from '../evaluated-note.ts';
-import { compareUrgency, type NoteAction, type VariantOutcome } from './action.ts';
+import { type AuthorAction, compareUrgency, type NoteAction, type VariantOutcome } from './action.ts';
 import { findOpen, urgencyOf } from './judge-urgency.ts';
 import { judgeVariants } from './judge-variants.ts';
 import { meaningOfGiven } from './meaning-of-given.ts';
@@ -62,7 +62,16 @@ function complies({ verdict }: VariantOutcome): boolean {
   return verdict === 'complies';
 }
 
-function authorsWords(action: BlockAction, block: WordedBlock, { proseTexts }: WordedNote) {
+function authorsWords(action: BlockAction, { title }: WordedBlock, note: WordedNote) {
+  const { where = title, ...rest } = wordAction(action, note);
+  return { ...rest, where };
+}
+
+/** An author's action with its values put in. */
+export function wordAction(
+  action: BlockAction,
+  { proseTexts }: Pick<WordedNote, 'proseTexts'>,
+): AuthorAction {
   const put = (text: TextWithValues): string =>
     text
       .map((part) => (typeof part === 'string' ? part : (proseTexts.get(part.target) ?? '')))
@@ -70,7 +79,7 @@ function authorsWords(action: BlockAction, block: WordedBlock, { proseTexts }: W
       .trim();
   return {
     what: [put(action.what)],
-    where: action.where ? put(action.where) : block.title,
+    ...(action.where ? { where: put(action.where) } : {}),
     ...(action.owner ? { owner: put(action.owner) } : {}),
     ...(action.due === undefined ? {} : { due: action.due }),
     ...(action.proof ? { proof: put(action.proof) } : {}),

@@ -3,12 +3,35 @@ import { ENGLISH } from '../../words/words.ts';
 import type { EvaluatedNote } from '../evaluated-note.ts';
 import type { Json } from '../machine-report.ts';
 import { wordNote } from '../word-note.ts';
-import type { NoteAction } from './action.ts';
+import { compareUrgency, type NoteAction } from './action.ts';
 import { listActions } from './list-actions.ts';
+import { listRowActions, type RowsAction } from './list-row-actions.ts';
 
 /** What the report for machines says of what is to be done, the most urgent first. */
 export function reportActions(note: EvaluatedNote): Json {
-  return listActions(wordNote(note, ENGLISH)).map(reportAction);
+  const worded = wordNote(note, ENGLISH);
+  return [
+    ...listActions(worded).map((action) => ({ urgency: action.urgency, json: reportAction(action) })),
+    ...listRowActions(worded).map((action) => ({ urgency: action.urgency, json: reportRows(action) })),
+  ]
+    .sort((a, b) => compareUrgency(a.urgency, b.urgency))
+    .map(({ json }) => json);
+}
+
+/** The rows by their names; what limits each stands with the row. */
+function reportRows({ schedule, case: ofCase, urgency, rows, author }: RowsAction): Json {
+  return {
+    block: schedule.id,
+    case: ofCase ?? null,
+    rows: rows.map(({ id }) => id),
+    urgency: urgency.class,
+    by: author ? 'author' : 'calculation',
+    what: author?.what ?? [],
+    where: author?.where ?? schedule.title,
+    owner: author?.owner ?? null,
+    due: author?.due ?? null,
+    proof: author?.proof ?? null,
+  };
 }
 
 function reportAction({

@@ -1,5 +1,6 @@
-import { compareUrgency, type Urgency } from '../../evaluation/actions/action.ts';
+import { type AuthorAction, compareUrgency, type Urgency } from '../../evaluation/actions/action.ts';
 import { isOpen, urgencyOf } from '../../evaluation/actions/judge-urgency.ts';
+import { wordAction } from '../../evaluation/actions/list-actions.ts';
 import type { WordedSchedule } from '../../evaluation/evaluated-note.ts';
 import { sayVerdict } from '../../evaluation/word-calculation.ts';
 import type { BlockCase } from '../../source/note-source.ts';
@@ -25,6 +26,8 @@ export interface ScheduleAction {
   readonly isRecommendation: boolean;
   /** The remedies of the calculation, and what must be found out. */
   readonly what: readonly string[];
+  /** The author's, for all of these rows. */
+  readonly author: AuthorAction | undefined;
   /** Whether limiting values stand in the table of rows. */
   readonly isLimited: boolean;
 }
@@ -53,6 +56,7 @@ export function listScheduleActions(
           verdict: words.word(sayVerdict(worst.governing.verdict)),
           isRecommendation: worst.governing.force === 'recommendation',
           what: whatIsKnown(schedule, open, context),
+          author: schedule.source.common.action && wordAction(schedule.source.common.action, note),
           isLimited: open.some(({ row }) => row.limiting.length > 0),
         };
       }),
