@@ -30,7 +30,7 @@ export interface FormCommandOptions {
   readonly browser?: string;
 }
 
-export const DELIMITERS = { semicolon: ';', comma: ',', tab: '\t' } as const satisfies Record<
+const DELIMITERS = { semicolon: ';', comma: ',', tab: '\t' } as const satisfies Record<
   string,
   Separator
 >;
