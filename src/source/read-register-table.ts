@@ -2,9 +2,10 @@ import type { Collector } from '../diagnostics/collector.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { Place } from '../diagnostics/place.ts';
 import { relatedNote } from '../diagnostics/related-note.ts';
-import { cellValue } from './csv/cell-value.ts';
+import { cellValue, isNumber } from './csv/cell-value.ts';
 import { readColumnHead } from './csv/column-head.ts';
 import { type CsvCell, type CsvRow, type CsvTable, placeOfCell } from './csv/csv-table.ts';
+import { type DecimalSign, findDecimalSign, withPoint } from './csv/decimal-signs.ts';
 import { readCsv } from './csv/read-csv.ts';
 import type { ColumnSource } from './note-source.ts';
 import type { TableUse } from './read-includes.ts';
@@ -35,8 +36,26 @@ export function readRegisterTable(
   if (!table) return false;
   const columns = use.columns ? namedColumns(table, use.columns, collector) : headColumns(table, collector);
   if (!columns) return false;
-  for (const row of table.rows) readRow(table, row, use.section.name, columns, register, collector);
+  const numeric = columns.filter((column) => isNumeric(table, column));
+  const sign = findDecimalSign(
+    table,
+    numeric.map(({ index }) => index),
+    collector,
+  );
+  if (!sign) return false;
+  const read = columns.map((column) => ({
+    ...column,
+    sign: numeric.includes(column) ? sign : ('.' as const),
+  }));
+  for (const row of table.rows) readRow(table, row, use.section.name, read, register, collector);
   return true;
+}
+
+/** Where a unit is named, or every cell is a number, a comma or point in a cell is one of a number. */
+function isNumeric({ rows }: CsvTable, { index, name, unit }: ValueColumn): boolean {
+  if (name === 'title' || name === 'source') return false;
+  const filled = rows.map(({ cells }) => cells[index]!.text).filter((text) => text !== '');
+  return unit !== undefined || filled.every(isNumber);
 }
 
 /** Columns as the mapping names them; the others do not count. */
@@ -103,11 +122,16 @@ function withUnit(column: ValueColumn, unit: string | undefined): ValueColumn {
   return unit === undefined ? column : { ...column, unit };
 }
 
+/** A column with the decimal sign of its numbers. */
+interface ReadColumn extends ValueColumn {
+  readonly sign: DecimalSign;
+}
+
 function readRow(
   table: CsvTable,
   { cells }: CsvRow,
   section: string,
-  columns: readonly ValueColumn[],
+  columns: readonly ReadColumn[],
   register: RegisterReader,
   collector: Collector,
 ): void {
@@ -140,13 +164,13 @@ function readCell(
   table: CsvTable,
   cell: CsvCell,
   path: string,
-  { unit }: ValueColumn,
+  { unit, sign }: ReadColumn,
   source: string | undefined,
   register: RegisterReader,
   collector: Collector,
 ): void {
   const place: Place = placeOfCell(table, cell);
-  const value = cellValue(cell.text, unit, table.separator);
+  const value = cellValue(withPoint(cell.text, sign), unit);
   if (value.ok) register.add(path, { type: 'scalar', text: value.text, place }, place, source);
   else collector.error('unit-of-cell', place, { own: value.own, unit: unit ?? '' });
 }

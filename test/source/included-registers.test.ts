@@ -44,8 +44,6 @@ describe('a table as a register', () => {
     ['\t', '−1,25', '−1.25 kV'],
     [';', '1.25', '1.25 kV'],
     [',', '"1,25"', '1,25 kV'],
-    // Not told what was meant: whoever uses such a value is refused it.
-    [';', '1.250,5', '1.250,5'],
     [';', '3P', '3P'],
   ])('where %j separates the cells, %j is %j', (separator, cell, value) => {
     const unit = value.endsWith('kV') ? ' [kV]' : '';
@@ -54,6 +52,18 @@ describe('a table as a register', () => {
       `equipment.SPD1.up: ${value} (undefined)`,
       'equipment.SPD1.type: limiting (undefined)',
     ]);
+  });
+
+  test.each([
+    // What may be 1.25 or 1250, no program decides.
+    ['1,250', '2,375', 'ambiguous-decimals'],
+    ['1.250', '', 'ambiguous-decimals'],
+    ['1,25', '2.5', 'mixed-decimals'],
+    ['1.250,5', '2,5', 'decimal-comma'],
+  ])('numbers %s and %s between semicolons are refused', (first, second, code) => {
+    const { said, project } = read(AS, `Device;Up [kV]\nSPD1;${first}\nSPD2;${second}\n`);
+    expect(said).toEqual([code]);
+    expect(project.registerIncomplete).toBe(true);
   });
 
   test('columns as project.yaml maps them; the others do not count', () => {

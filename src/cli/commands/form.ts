@@ -30,10 +30,7 @@ export interface FormCommandOptions {
   readonly browser?: string;
 }
 
-const DELIMITERS = { semicolon: ';', comma: ',', tab: '\t' } as const satisfies Record<
-  string,
-  Separator
->;
+const DELIMITERS = { semicolon: ';', comma: ',', tab: '\t' } as const satisfies Record<string, Separator>;
 
 /** Rows without a name: for what is found beside those of the table, or where that has none as many as stand on two sheets. */
 const BLANK_ROWS = { beside: 4, alone: 30 } as const;

@@ -10,6 +10,7 @@ import type { Value } from '../../engine/definition/value.ts';
 import { contentKey } from '../../memory/content-key.ts';
 import type { Memory } from '../../memory/memory.ts';
 import type { CsvTable } from '../../source/csv/csv-table.ts';
+import { type DecimalSign, findDecimalSign } from '../../source/csv/decimal-signs.ts';
 import { readCsv } from '../../source/csv/read-csv.ts';
 import type { Block, GivenSource, OwnGiven, ScheduleBlock } from '../../source/note-source.ts';
 import {
@@ -23,7 +24,6 @@ import type { EvaluatedBlock } from '../evaluated-note.ts';
 import { type InputsReading, readInputs } from '../inputs/read-inputs.ts';
 import type { KnownCalculation } from '../known-calculation.ts';
 import type { DoneBlock, Resolution } from '../resolve-target.ts';
-import { type DecimalSign, findDecimalSign } from './decimal-signs.ts';
 import type { EvaluatedSchedule, ScheduleRow } from './evaluated-schedule.ts';
 import { type MappedColumns, mapColumns } from './map-columns.ts';
 import { orderRows } from './order-rows.ts';

@@ -3,10 +3,10 @@ import { nearestName } from '../../diagnostics/nearest-name.ts';
 import type { Place } from '../../diagnostics/place.ts';
 import { relatedNote } from '../../diagnostics/related-note.ts';
 import { type CsvCell, type CsvRow, type CsvTable, placeOfCell } from '../../source/csv/csv-table.ts';
+import { type DecimalSign, withPoint } from '../../source/csv/decimal-signs.ts';
 import type { Block, BlockCase, GivenSource } from '../../source/note-source.ts';
 import { BLOCK_CASES } from '../../source/read-case.ts';
 import { withUnit } from './column-unit.ts';
-import { type DecimalSign, withPoint } from './decimal-signs.ts';
 import type { GivenColumn, MappedColumns } from './map-columns.ts';
 import { WORST } from './worst-row.ts';
 

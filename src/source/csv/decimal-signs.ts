@@ -1,6 +1,6 @@
 import type { Collector } from '../../diagnostics/collector.ts';
 import { separatorFault } from '../../quantity/number-fault.ts';
-import { type CsvCell, type CsvTable, placeOfCell } from '../../source/csv/csv-table.ts';
+import { type CsvCell, type CsvTable, placeOfCell } from './csv-table.ts';
 
 /** What the numbers of a table have for a decimal sign; undefined where it cannot be told, which is reported. */
 export type DecimalSign = '.' | ',';
