@@ -2,6 +2,7 @@ import type { Collector } from '../diagnostics/collector.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
 import { ISSUES_FILE } from '../review/sign-off/issue-register.ts';
 import type { Issue } from '../review/sign-off/register-entry.ts';
+import { concerns } from '../review/sign-off/superseded-notes.ts';
 import { attachIssues, attachSources, reportUnfit } from './attach-sources.ts';
 import type { SubmittalWork } from './make-submittal-page.ts';
 
@@ -9,11 +10,11 @@ import type { SubmittalWork } from './make-submittal-page.ts';
  * What the PDF of a submittal carries beside its page: its own text, what each of its notes carries, and the issues of all of them. A file
  * on which several notes rest is carried once.
  *
- * @param issues of the submittal itself
+ * @param register all issues of the project; those of other submittals that hold one of the notes belong to it too
  */
 export async function attachSubmittal(
   { loaded, submittal, reviewed, results }: SubmittalWork,
-  issues: readonly Issue[],
+  register: readonly Issue[],
   collector: Collector,
 ): Promise<Attachment[]> {
   const { path, text } = submittal.source;
@@ -29,7 +30,7 @@ export async function attachSubmittal(
   const numbers = new Set(submittal.notes.map(({ note }) => note.source.frontMatter.number));
   const restsOn = submittal.notes.flatMap(({ note }) => reviewed.notes.get(note)!.restsOn ?? []);
   for (const { note } of restsOn) numbers.add(note.number);
-  const others = reviewed.register.filter(({ number }) => numbers.has(number));
+  numbers.add(submittal.source.frontMatter.number);
   const attachments: Attachment[] = [
     ...files.values(),
     {
@@ -39,7 +40,7 @@ export async function attachSubmittal(
       description: 'The submittal from which this document was made',
       relationship: 'Source',
     },
-    ...attachIssues([...others, ...issues]),
+    ...attachIssues(register.filter((issue) => concerns(issue, numbers))),
   ];
   reportUnfit(attachments, path, collector);
   return attachments;

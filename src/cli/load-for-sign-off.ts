@@ -1,3 +1,4 @@
+import { basename } from 'node:path';
 import { Collector } from '../diagnostics/collector.ts';
 import { hasErrors } from '../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
@@ -9,6 +10,7 @@ import { ALLOWED_SIGNERS_FILE } from '../review/sign-off/allowed-signers.ts';
 import { REVOKED_KEYS_FILE } from '../review/sign-off/revoked-keys.ts';
 import { signOffPath } from '../review/sign-off/sign-off-file.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import { isSubmittalName } from '../source/submittal-source.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
 import { type Recording, recordNote } from './record-results.ts';
 import { type ReviewedNote, reviewProject } from './review-notes.ts';
@@ -37,7 +39,11 @@ export async function loadForSignOff(
   { withRecords }: { readonly withRecords: boolean },
 ): Promise<NoteForSignOff | undefined> {
   if (!path.endsWith('.md')) {
-    throw new OutsideFailure('usage', `${path} is not a note`, { hint: 'name one note, a .md file' });
+    throw new OutsideFailure('usage', `${path} is not a note`, {
+      hint: isSubmittalName(basename(path))
+        ? 'a submittal is not signed: its notes are, one by one, and then it is issued'
+        : 'name one note, a .md file',
+    });
   }
   const [loaded] = await loadAndEvaluate([path], {
     progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
@@ -58,13 +64,7 @@ export async function loadForSignOff(
   }
   const findings = new Collector(collector);
   const review = reviews.get(note)!;
-  const records = [
-    ...(review.context.signers.allowed === undefined ? [] : [ALLOWED_SIGNERS_FILE]),
-    ...(review.context.signers.revoked.length === 0 ? [] : [REVOKED_KEYS_FILE]),
-    ...(withRecords && review.recordsText !== undefined ? [signOffPath(note.source.path)] : []),
-    ...(await listOthers(loaded!, review, withRecords)),
-  ];
-  await refuseUnkept(loaded!, note, recording, records, findings);
+  await refuseUnkept(loaded!, { note, review, recording }, withRecords, findings);
   return { loaded: loaded!, project, note, review, recording, collector: findings };
 }
 
@@ -82,14 +82,24 @@ async function listOthers(
   return [...paths, ...records.flatMap((file) => file?.path ?? [])];
 }
 
-/** What is signed must be recorded, and git must have it. */
-async function refuseUnkept(
+/**
+ * Reports that the results of a note are not recorded, or that git does not have what is signed.
+ *
+ * @param withRecords whether git must have the sign-off records too
+ */
+export async function refuseUnkept(
   loaded: LoadedProject,
-  note: EvaluatedNote,
-  recording: Recording,
-  records: readonly string[],
+  { note, review, recording }: Pick<NoteForSignOff, 'note' | 'review' | 'recording'>,
+  withRecords: boolean,
   collector: Collector,
 ): Promise<void> {
+  const { allowed, revoked } = review.context.signers;
+  const records = [
+    ...(allowed === undefined ? [] : [ALLOWED_SIGNERS_FILE]),
+    ...(revoked.length === 0 ? [] : [REVOKED_KEYS_FILE]),
+    ...(withRecords && review.recordsText !== undefined ? [signOffPath(note.source.path)] : []),
+    ...(await listOthers(loaded, review, withRecords)),
+  ];
   const recorded = [recording, ...recording.tables];
   for (const file of recorded) {
     if (file.recorded === undefined) collector.error('results-missing', startOf(file.path), {});
@@ -103,8 +113,20 @@ async function refuseUnkept(
   const missing = new Set(recorded.filter((file) => file.recorded === undefined).map(({ path }) => path));
   const kept = recorded.map(({ path }) => path);
   const paths = [...loaded.sourcesOf(note).map((file) => file.path), ...kept, ...records];
-  for (const path of await listUncommitted(loaded.folder, paths)) {
-    if (missing.has(path)) continue;
+  await refuseUncommitted(
+    loaded.folder,
+    paths.filter((path) => !missing.has(path)),
+    collector,
+  );
+}
+
+/** Reports files that git does not have as they are. */
+export async function refuseUncommitted(
+  folder: string,
+  paths: readonly string[],
+  collector: Collector,
+): Promise<void> {
+  for (const path of await listUncommitted(folder, paths)) {
     collector.error('refused-sign-off', startOf(path), {
       what: 'git does not have this file as it is now',
       hint: `commit it, so that what is signed is kept: git add ${path} && git commit`,

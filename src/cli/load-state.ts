@@ -11,7 +11,7 @@ import { sha256 } from '../review/digest-sources.ts';
 import { readResults } from '../review/read-results.ts';
 import { resultsPath, writeResults } from '../review/write-results.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
-import { notePathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
+import { documentPathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
 
 /** The word for the working tree of the project. */
 const WORKING_TREE = 'WORK';
@@ -139,7 +139,7 @@ function narrow(loaded: LoadedProject, name: string, wanted: WantedNote | undefi
 async function loadPdf(path: string): Promise<LoadedState> {
   const unpacked = await unpackPdfSource(path);
   try {
-    const [loaded] = await loadAndEvaluate([notePathOf(unpacked)]);
+    const [loaded] = await loadAndEvaluate([documentPathOf(unpacked)]);
     const digest = sha256(unpacked.bytes);
     const notices = agreesWithRecorded(loaded!, unpacked)
       ? []

@@ -49,7 +49,7 @@ export async function makeSubmittalPage(
     texts.map((one) => ({ path: one, text: loaded.textOf(one) ?? '' })),
     collector,
   );
-  const sources = await attachSubmittal(work, review.issues, collector);
+  const sources = await attachSubmittal(work, registerOf(work, options.issue), collector);
   const document = wordDocument({ frontMatter, project, rendered, identity: digest }, software, []);
   const carried = carryPage(path, { html: rendered.html, document }, sources);
   return { folder, path, project, rendered, document, attachments: [...sources, carried] };
@@ -67,7 +67,7 @@ export async function judgeSubmittalPage(work: SubmittalWork, collector: Collect
   ];
   if (texts.some((text) => text !== undefined && mayHoldStrangeCharacters(text))) {
     await makeSubmittalPage(work, {}, collector);
-  } else await attachSubmittal(work, reviewOf(work).issues, collector);
+  } else await attachSubmittal(work, reviewed.register, collector);
 }
 
 /**
@@ -75,10 +75,14 @@ export async function judgeSubmittalPage(work: SubmittalWork, collector: Collect
  *
  * @param issue one that is going to be entered in the register
  */
-export function reviewOf({ submittal, reviewed }: SubmittalWork, issue?: Issue): SubmittalReview {
+export function reviewOf(work: SubmittalWork, issue?: Issue): SubmittalReview {
+  const { submittal, reviewed } = work;
   const notes = new Map(submittal.notes.map(({ note }) => [note, reviewed.notes.get(note)!]));
-  const register = issue ? [...reviewed.register, issue] : reviewed.register;
-  return reviewSubmittal(submittal.source.frontMatter, notes, register);
+  return reviewSubmittal(submittal.source.frontMatter, notes, registerOf(work, issue));
+}
+
+function registerOf({ reviewed }: SubmittalWork, issue: Issue | undefined): readonly Issue[] {
+  return issue ? [...reviewed.register, issue] : reviewed.register;
 }
 
 export function digestOfSubmittal({ loaded, submittal, reviewed }: SubmittalWork): string {

@@ -3,18 +3,18 @@ import type { RenderedNote } from '../page/render-note.ts';
 import { finishPdf } from '../pdf/finish-pdf.ts';
 import type { PageMap } from '../print/page-numbers.ts';
 import { openPrinter, type Printer } from '../print/print-document.ts';
-import type { NotePage } from './make-pages.ts';
+import type { DocumentPage } from './make-pages.ts';
 import { printOnRecord } from './print-on-record.ts';
 import { refuseStrangeGlyphs } from './refuse-strange-glyphs.ts';
 import type { Terminal } from './terminal.ts';
 
 /** What is printed: the page of a note or a submittal, or one that a PDF carries. */
-export interface Printable extends Pick<NotePage, 'folder' | 'path' | 'document' | 'attachments'> {
+export interface Printable extends Pick<DocumentPage, 'folder' | 'path' | 'document' | 'attachments'> {
   readonly rendered: Pick<RenderedNote, 'html' | 'fonts'>;
 }
 
 /** The finished PDF of a page, not signed. */
-export interface PrintedPage<Page extends Printable = NotePage> {
+export interface PrintedPage<Page extends Printable = DocumentPage> {
   readonly page: Page;
   readonly pdf: Uint8Array;
   /** Where each part begins. */

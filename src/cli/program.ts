@@ -7,7 +7,7 @@ import { addSignOffCommands } from './sign-off-commands.ts';
 import { SOFTWARE } from './software.ts';
 import type { Terminal } from './terminal.ts';
 
-const PATHS = 'a note, a project folder, or several';
+const PATHS = 'a note, a submittal, a project folder, or several';
 
 /**
  * The command line: every command with its options; `finish` takes the exit status of the one that ran. Each command
@@ -44,7 +44,7 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     });
   program
     .command('evaluate')
-    .description('evaluates notes and prints the verdicts; writes nothing')
+    .description('evaluates notes, and submittals of notes, and prints the verdicts; writes nothing')
     .argument('<path...>', PATHS)
     .option('--json', 'one JSON object on standard output, also on errors')
     .addOption(requireOption)
@@ -54,7 +54,9 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     });
   program
     .command('compile')
-    .description('writes the PDF of each note and its recorded results beside it')
+    .description(
+      'writes the PDF of each note and submittal, and the recorded results of each note, beside it',
+    )
     .argument('<path...>', PATHS)
     .option('--html', 'write the page as HTML too')
     .option('--no-pdf', 'do not print: with --html, no browser is needed')

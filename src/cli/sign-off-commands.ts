@@ -1,10 +1,10 @@
 import { type Command, Option } from 'commander';
 import { METHODS, ROLES } from '../review/sign-off/roles.ts';
-import type { IssueOptions } from './commands/issue.ts';
 import type { SignOptions } from './commands/sign.ts';
 import type { SignPdfOptions } from './commands/sign-pdf.ts';
 import type { VerifyOptions } from './commands/verify.ts';
 import type { WithdrawOptions } from './commands/withdraw.ts';
+import type { IssueOptions } from './issue-document.ts';
 import type { Terminal } from './terminal.ts';
 
 /** Who stamps the time of what a command makes. */
@@ -48,9 +48,9 @@ export function addSignOffCommands(
     });
   withTimeStamps(program.command('issue'))
     .description(
-      'prints the formal PDF of a note that everybody has signed, and enters it in the register of issues',
+      'prints the formal PDF of a note that everybody has signed, or of a submittal of such notes, and enters it in the register of issues',
     )
-    .argument('<note>', 'a note')
+    .argument('<note>', 'a note or a submittal')
     .option('--out <dir>', 'the folder to write the PDF to, instead of that of the note')
     .option(
       '--by <person>',
@@ -65,8 +65,10 @@ export function addSignOffCommands(
       finish(await issueCommand(path, options, terminal));
     });
   withTimeStamps(program.command('withdraw'))
-    .description('enters in the register of issues that the current issue of a note counts no more')
-    .argument('<note>', 'a note')
+    .description(
+      'enters in the register of issues that the current issue of a note or submittal counts no more',
+    )
+    .argument('<note>', 'a note or a submittal')
     .requiredOption('--reason <text>', 'why; whoever looks into the register reads it')
     .option('--revision <revision>', 'the revision that is withdrawn; the latest issue where absent')
     .option(

@@ -10,6 +10,7 @@ import { LARGEST_FILE } from '../pdf/open-document.ts';
 import type { AttachedFile } from '../pdf/read-attachments.ts';
 import { type PdfContents, readPdf } from '../pdf/read-pdf.ts';
 import { resultsPath } from '../review/write-results.ts';
+import { isSubmittalName } from '../source/submittal-source.ts';
 import { SOFTWARE } from './software.ts';
 
 /** A PDF of ours, with its source unpacked into a folder for this user alone. */
@@ -20,13 +21,13 @@ export interface UnpackedPdf {
   readonly files: readonly AttachedFile[];
   /** The temporary folder of the project; it vanishes with `remove`, and when the process ends. Absolute. */
   readonly folder: string;
-  /** The note from which the PDF was made: its path in the project. */
-  readonly notePath: string;
+  /** The note or submittal from which the PDF was made: its path in the project. */
+  readonly documentPath: string;
   remove(): Promise<void>;
 }
 
 /**
- * Reads a PDF that came from anybody and unpacks the source that it carries, as one project with one note and those on which it rests.
+ * Reads a PDF that came from anybody and unpacks the source that it carries, as one project: with one note, or one submittal with its notes, and those on which they rest.
  *
  * @throws {OutsideFailure} `not-found`, `too-large`; `pdf-not-a-pdf`, `pdf-damaged`, `pdf-encrypted`, `pdf-too-large`;
  *   `pdf-foreign` where another program made it; `pdf-attachment` where what it carries is not sound (a path that leaves its
@@ -37,7 +38,7 @@ export async function unpackPdfSource(path: string): Promise<UnpackedPdf> {
   const contents = await readNamed(path, bytes);
   refuseForeign(path, contents);
   const files = contents.attachments;
-  const notePath = findNote(path, files);
+  const documentPath = findSubmittal(path, files) ?? findNote(path, files);
   refuseAmbiguous(path, files);
   const { path: temporary, release } = await makePrivateFolder();
   // Beside what a temporary folder holds of its own.
@@ -52,12 +53,12 @@ export async function unpackPdfSource(path: string): Promise<UnpackedPdf> {
     await release();
     throw failure;
   }
-  return { bytes, contents, files, folder, notePath, remove: release };
+  return { bytes, contents, files, folder, documentPath, remove: release };
 }
 
-/** The note of an unpacked PDF as a path that `loadAndEvaluate` takes. */
-export function notePathOf({ folder, notePath }: UnpackedPdf): string {
-  return join(folder, notePath);
+/** The note or submittal of an unpacked PDF as a path that `loadAndEvaluate` takes. */
+export function documentPathOf({ folder, documentPath }: UnpackedPdf): string {
+  return join(folder, documentPath);
 }
 
 /** As `readPdf`; failures name the file. */
@@ -76,6 +77,14 @@ function refuseForeign(path: string, { information }: PdfContents): void {
   if (creator?.startsWith(`${SOFTWARE.name} `)) return;
   const maker = creator?.trim() ? `it says that ${JSON.stringify(creator)} did` : 'it does not say who did';
   throw new OutsideFailure('pdf-foreign', `${path} was not made by ${SOFTWARE.name}: ${maker}`);
+}
+
+/** The submittal from which a PDF of ours was made; undefined for the PDF of a note, which carries none. */
+function findSubmittal(path: string, files: readonly AttachedFile[]): string | undefined {
+  const [submittal, second] = files.filter(({ name }) => isSubmittalName(name));
+  if (second) throw unsound(path, `it carries two submittals, ${submittal!.name} and ${second.name}`);
+  const isWhole = files.some(({ name }) => name === PROJECT_FILE);
+  return isWhole ? submittal?.name : undefined;
 }
 
 /** The note from which a PDF of ours was made: the only one, or the one with recorded results. */

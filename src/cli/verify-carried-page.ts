@@ -1,10 +1,11 @@
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { readPageTexts } from '../pdf/read-page-texts.ts';
 import { diffLines, wordDiff } from '../review/diff-lines.ts';
 import { carriedPagePath, type PageToPrint } from './carried-page.ts';
 import type { Finding } from './finding.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
-import type { NotePage } from './make-pages.ts';
+import type { DocumentPage } from './make-pages.ts';
 import { tryToPrint } from './print-pages.ts';
 import { SOFTWARE_NAME } from './software.ts';
 import type { Terminal } from './terminal.ts';
@@ -15,8 +16,8 @@ const ABOUT = 'page of the source';
 export interface PagesToVerify {
   readonly unpacked: UnpackedPdf;
   readonly loaded: LoadedProject;
-  /** The text of the results as they are computed now. */
-  readonly results: string;
+  /** The texts of the results of the notes as they are computed now. */
+  readonly results: ReadonlyMap<EvaluatedNote, string>;
   /** The program that made the PDF, as it says. */
   readonly madeBy: string;
   readonly browser: string | undefined;
@@ -34,7 +35,7 @@ export interface PagesToVerify {
 export async function verifyCarriedPage(
   work: PagesToVerify,
   carried: PageToPrint,
-  made: NotePage | undefined,
+  made: DocumentPage | undefined,
   unprinted: OutsideFailure | undefined,
 ): Promise<Finding> {
   const { unpacked, madeBy } = work;
@@ -70,8 +71,8 @@ export async function verifyCarriedPage(
 }
 
 /** Names of carried files that this version would not put in, would put in with another content, or that are missing. */
-function listFileDifferences({ files, notePath }: UnpackedPdf, { attachments }: NotePage): string[] {
-  const page = carriedPagePath(notePath);
+function listFileDifferences({ files, documentPath }: UnpackedPdf, { attachments }: DocumentPage): string[] {
+  const page = carriedPagePath(documentPath);
   const made = new Map(attachments.map(({ name, bytes }) => [name, bytes]));
   const there = new Map(files.map(({ name, bytes }) => [name, bytes]));
   return [
@@ -87,7 +88,7 @@ function listFileDifferences({ files, notePath }: UnpackedPdf, { attachments }: 
 /** What the pages of the PDF say, against a print of the page that this version makes: numbers first, for they are what is computed. */
 async function compareShown(
   { unpacked, browser, terminal }: PagesToVerify,
-  made: NotePage,
+  made: DocumentPage,
 ): Promise<{ readonly text: string; readonly detail: string } | OutsideFailure> {
   const printed = await tryToPrint([made], browser ? { browser } : {}, terminal);
   if (printed instanceof OutsideFailure) return printed;

@@ -7,7 +7,7 @@ import { readPageTexts } from '../pdf/read-page-texts.ts';
 import { type CarriedPage, type PageToPrint, readCarriedPage } from './carried-page.ts';
 import { isSameBuild, judgeOtherBytes } from './compare-prints.ts';
 import type { Finding } from './finding.ts';
-import { makePages, type NotePage } from './make-pages.ts';
+import { type DocumentPage, makePages } from './make-pages.ts';
 import { type Printable, type PrintedPage, tryToPrint } from './print-pages.ts';
 import { SOFTWARE, SOFTWARE_NAME } from './software.ts';
 import type { UnpackedPdf } from './unpack-pdf-source.ts';
@@ -31,7 +31,7 @@ const ATTEMPTS = 3;
  */
 export async function verifyPages(work: PagesToVerify): Promise<PageVerification> {
   const { unpacked } = work;
-  const carried = readCarriedPage(unpacked.notePath, unpacked.files);
+  const carried = readCarriedPage(unpacked.documentPath, unpacked.files);
   if (carried === undefined)
     return carriesPages(work.madeBy) ? { findings: [PAGE_MISSING] } : verifyWithoutPage(work);
   if (carried.state === 'read') return verifyWithPage(work, carried.page);
@@ -134,20 +134,23 @@ function wordUnprinted(failure: OutsideFailure, onFault: Finding['state'] = 'con
 async function makePage(
   { loaded, results, madeBy, terminal }: PagesToVerify,
   signatureFields: boolean,
-): Promise<NotePage | undefined> {
+): Promise<DocumentPage | undefined> {
   const [name, version] = madeBy.split(' ');
-  const pages = await makePages([loaded], new Map([[loaded.notes[0]!, results]]), terminal, {
+  const pages = await makePages([loaded], results, terminal, {
     software: name && version ? { name, version } : SOFTWARE,
     ...(signatureFields ? { signatureFields } : {}),
   });
-  return pages?.notes[0];
+  return pages?.submittals[0] ?? pages?.notes[0];
 }
 
 /** A carried page with all files of its PDF, as it was printed. */
-function toPrintable({ folder, notePath, files }: UnpackedPdf, { html, document }: PageToPrint): Printable {
+function toPrintable(
+  { folder, documentPath, files }: UnpackedPdf,
+  { html, document }: PageToPrint,
+): Printable {
   return {
     folder,
-    path: notePath,
+    path: documentPath,
     rendered: { html, fonts: loadFontStyles().names },
     document,
     attachments: files.map(

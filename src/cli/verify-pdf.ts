@@ -3,23 +3,21 @@ import { type Diagnostic, hasErrors } from '../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import type { SourceTexts } from '../diagnostics/positions.ts';
 import { reportDiagnostics } from '../diagnostics/report-diagnostics.ts';
+import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { readWholeFile } from '../files/read-whole-file.ts';
-import { wordDiff } from '../review/diff-lines.ts';
 import { readAllowedSigners } from '../review/sign-off/allowed-signers.ts';
-import type { SignOffContext } from '../review/sign-off/judge-sign-offs.ts';
 import type { SignerLists } from '../review/sign-off/judge-signature.ts';
 import type { Issue } from '../review/sign-off/register-entry.ts';
 import { type RevokedKeys, readRevokedKeys } from '../review/sign-off/revoked-keys.ts';
-import { resultsPath } from '../review/write-results.ts';
 import { withoutUndefined } from '../source/without-undefined.ts';
 import type { Finding } from './finding.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
-import { recordNote, type TableRecording } from './record-results.ts';
-import { reviewProject, type SignersText } from './review-notes.ts';
+import { type Recording, recordNote } from './record-results.ts';
+import { type ReviewedProject, reviewProject, type SignersText } from './review-notes.ts';
 import { SOFTWARE_NAME } from './software.ts';
 import type { Terminal } from './terminal.ts';
 import { readMoment } from './today.ts';
-import { notePathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
+import { documentPathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
 import { verifyDates } from './verify-dates.ts';
 import { verifyFile } from './verify-file.ts';
 import {
@@ -29,12 +27,12 @@ import {
   readGivenRegister,
   verifyIssue,
 } from './verify-issue.ts';
-import { verifyOtherNotes } from './verify-other-notes.ts';
+import { verifyIssuedNotes } from './verify-issued-notes.ts';
+import { type NoteFindings, verifyNoteOf } from './verify-note.ts';
 import { type PageVerification, verifyPages } from './verify-pages.ts';
 import { verifyRegister } from './verify-register.ts';
-import { verifySignOffs } from './verify-sign-offs.ts';
 import { verifySignatures } from './verify-signatures.ts';
-import { verifyIssueTime, verifySignOffTimes } from './verify-stamped-texts.ts';
+import { verifyIssueTime } from './verify-stamped-texts.ts';
 
 export interface VerifyReport {
   /** Number, revision and title; absent where the source cannot be read. */
@@ -84,7 +82,7 @@ export async function verifyPdf(
   const unpacked = await unpackPdfSource(path);
   try {
     const madeBy = unpacked.contents.information.Creator ?? '';
-    const [loaded] = await loadAndEvaluate([notePathOf(unpacked)], {
+    const [loaded] = await loadAndEvaluate([documentPathOf(unpacked)], {
       progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
     });
     const given = { register, signersText, revokedKeys };
@@ -96,7 +94,7 @@ export async function verifyPdf(
       request,
       terminal,
     });
-    const { number, revision, title } = loaded!.notes[0]?.source.frontMatter ?? {};
+    const { number, revision, title } = (loaded!.submittals[0] ?? loaded!.notes[0])?.source.frontMatter ?? {};
     const note = number !== undefined && revision !== undefined && title !== undefined;
     return {
       ...(note ? { note: { number, revision, title } } : {}),
@@ -161,8 +159,9 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
     return { findings: [source, ...(await verifySignatures(unpacked.bytes, yardstick, { signOffs: [] }))] };
   }
   const collector = new Collector(loaded);
-  const recording = await recordNote(loaded, note, collector);
-  const { notes: reviews } = await reviewProject(
+  const recordings = new Map<EvaluatedNote, Recording>();
+  for (const one of loaded.notes) recordings.set(one, await recordNote(loaded, one, collector));
+  const reviewed = await reviewProject(
     loaded,
     collector,
     withoutUndefined({ signers: signersText, revoked: revokedKeys }),
@@ -177,58 +176,58 @@ async function findAll(work: Work): Promise<Pick<VerifyReport, 'findings' | 'iss
     };
     return { findings: [source, ...(await verifySignatures(unpacked.bytes, yardstick, { signOffs: [] }))] };
   }
-  const review = reviews.get(note)!;
-  const { sourceSha256: digest, context, signOffs, issues, records, restsOn = [] } = review;
-  const { number, revision } = note.source.frontMatter;
+  const [submittal] = loaded.submittals;
+  const ownList = request.allowedSigners !== undefined;
+  const { frontMatter } = (submittal ?? note).source;
+  const { number, revision } = frontMatter;
+  const results = new Map([...recordings].map(([one, { fresh }]) => [one, fresh]));
   const registered = findRegisteredPrint(
     unpacked.bytes,
     register && findIssue(register.issues, number, revision),
   );
   const pages: PageVerification = request.print
-    ? await verifyPages({
-        unpacked,
-        loaded,
-        results: recording.fresh,
-        madeBy,
-        browser: request.browser,
-        terminal,
-      })
+    ? await verifyPages({ unpacked, loaded, results, madeBy, browser: request.browser, terminal })
     : { findings: [{ about: 'pages', state: 'not proven', text: 'not compared, as asked', notAsked: true }] };
   const printLength = pages.printLength ?? registered;
   const file = await verifyFile(unpacked.bytes, printLength);
+  const issues = reviewed.register.filter((one) => one.number === number);
   const issue = findIssue(issues, number, revision);
+  const verifyNote = (one: EvaluatedNote, label?: string): Promise<NoteFindings> =>
+    verifyNoteOf({
+      note: one,
+      label,
+      ...{ review: reviewed.notes.get(one)!, recording: recordings.get(one)! },
+      ...{ issue, madeBy, ownList, yardstick },
+    });
+  const own = submittal
+    ? await Promise.all(submittal.notes.map((one) => verifyNote(one.note, one.label)))
+    : [await verifyNote(note)];
+  const signOffs = submittal ? [] : reviewed.notes.get(note)!.signOffs;
+  const day = yardstick.asOf.slice(0, 10);
+  const whole = submittal && { loaded, submittal, reviewed, results };
   const findings: Finding[] = [
-    judgeSource(recording.recorded, [digest, context.earlierSourceSha256]),
-    judgeResults(recording.recorded, recording.fresh, note.source.path, madeBy),
-    ...recording.tables.map((table) => judgeTable(table, madeBy)),
-    ...verifyOtherNotes(note, restsOn, request.allowedSigners !== undefined),
+    ...own.flatMap(({ source }) => source),
     ...pages.findings,
     // Without a print, only what contradicts the file counts.
     request.print || file.state !== 'not proven' ? file : { ...file, notAsked: true },
-    ...verifySignOffs(signOffs, request.allowedSigners !== undefined),
-    ...(await verifySignOffTimes(signOffs, records, yardstick)),
+    ...own.flatMap(({ people }) => people),
     ...(await verifySignatures(unpacked.bytes, yardstick, {
       signOffs,
       ...(issue ? { issued: issue.date } : {}),
     })),
-    verifyDates(
-      {
-        frontMatter: note.source.frontMatter,
-        statements: signOffs.flatMap(({ statement }) => statement ?? []),
-        issue,
-      },
-      yardstick.asOf.slice(0, 10),
-    ),
+    ...own.map(({ dates }) => dates),
+    ...(submittal ? [verifyDates({ frontMatter, statements: [], issue }, day)] : []),
     verifyIssue({ number, revision }, issues, register, registered),
+    ...(whole ? verifyIssuedNotes(whole, register) : []),
     ...(await verifyIssueTime({ number, revision }, register, yardstick)),
-    ...(register ? [verifyRegister(register, ownLists(context, request, revokedKeys))] : []),
+    ...(register ? [verifyRegister(register, ownLists(reviewed, request, revokedKeys))] : []),
   ];
   return { findings, ...(issue ? { issue } : {}) };
 }
 
 /** Of the lists, those of the reader alone: the list of signers in the PDF says nothing of a register that came from elsewhere. */
 function ownLists(
-  { signers }: SignOffContext,
+  { signers }: Pick<ReviewedProject, 'signers'>,
   { allowedSigners }: VerifyRequest,
   revoked: RevokedKeys | undefined,
 ): SignerLists {
@@ -250,57 +249,4 @@ function list(diagnostics: readonly Diagnostic[], texts: SourceTexts): string {
   );
   const rest = ordered.length - lines.length;
   return [...lines, ...(rest > 0 ? [`and ${rest} more`] : [])].join('\n');
-}
-
-function sameSource(results: string, digest: string): boolean {
-  return results.includes(`\nsource_sha256: ${digest}\n`);
-}
-
-/** @param digests of the source, as it is taken now and as it was up to version 0.2.0 */
-function judgeSource(results: string | undefined, digests: readonly [string, string]): Finding {
-  const about = 'source';
-  if (results === undefined)
-    return { about, state: 'contradicted', text: 'the PDF carries no recorded results' };
-  const own = digests.find((digest) => sameSource(results, digest));
-  return own !== undefined
-    ? { about, state: 'proven', text: `the source is that of the recorded results, SHA-256 ${own}` }
-    : {
-        about,
-        state: 'contradicted',
-        text: `the source in the PDF is not that from which its results were recorded: its SHA-256 is ${digests[0]}`,
-      };
-}
-
-function judgeResults(results: string | undefined, fresh: string, path: string, madeBy: string): Finding {
-  const about = 'results';
-  const other = madeBy === SOFTWARE_NAME ? '' : ` (${madeBy} made the PDF)`;
-  const facts = (text: string): string => text.replace(/^source_sha256: .*$/m, '');
-  if (results === undefined)
-    return { about, state: 'contradicted', text: `${resultsPath(path)} is not there` };
-  return facts(results) === facts(fresh)
-    ? { about, state: 'proven', text: `recomputed by ${SOFTWARE_NAME}: the same results${other}` }
-    : {
-        about,
-        // Another version may compute otherwise: that says nothing of who made the PDF.
-        state: other === '' ? 'contradicted' : 'not proven',
-        text: `recomputed by ${SOFTWARE_NAME}: the recorded results in the PDF are not those of its source${other}`,
-        detail: wordDiff(facts(results), facts(fresh)),
-      };
-}
-
-/** Whether the table that the PDF carries of a schedule's results is that of its source. */
-function judgeTable({ path, recorded, fresh }: TableRecording, madeBy: string): Finding {
-  const about = `results, ${path}`;
-  const other = madeBy === SOFTWARE_NAME ? '' : ` (${madeBy} made the PDF)`;
-  if (recorded === undefined) return { about, state: 'contradicted', text: 'the PDF does not carry it' };
-  if (recorded === fresh) {
-    const text = `recomputed by ${SOFTWARE_NAME}: the same results of all rows${other}`;
-    return { about, state: 'proven', text };
-  }
-  return {
-    about,
-    state: other === '' ? 'contradicted' : 'not proven',
-    text: `recomputed by ${SOFTWARE_NAME}: the table in the PDF is not that of its source${other}`,
-    detail: wordDiff(recorded, fresh),
-  };
 }

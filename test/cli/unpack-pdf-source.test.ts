@@ -84,7 +84,7 @@ describe('unpackPdfSource', () => {
   it('puts the project into a folder for this user alone, and takes it away', async () => {
     const unpacked = await unpackPdfSource(await makePdf());
     expect(left()).toHaveLength(1);
-    expect(unpacked.notePath).toBe('001.md');
+    expect(unpacked.documentPath).toBe('001.md');
     expect(readFileSync(join(unpacked.folder, 'images/plan.svg'), 'utf8')).toBe('<svg/>');
     expect(readdirSync(unpacked.folder, { recursive: true }).sort()).toEqual([
       '001.md',

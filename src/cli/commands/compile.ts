@@ -50,13 +50,6 @@ export async function compileCommand(
   if (!pages) return EXIT.sourceWrong;
   const documents = [...pages.notes, ...pages.submittals];
   const stems = new Map(documents.map((page) => [page, stemOf(page, options.out)]));
-  refuseCollisions([...stems.values()]);
-  const printing = options.pdf ? await print(documents, options, terminal) : [];
-  const failure = printing instanceof OutsideFailure ? printing : undefined;
-  const printed = printing instanceof OutsideFailure ? [] : printing;
-  // With --out, the records that were read are others than those that are written.
-  const beside = (file: NewFile, was: Uint8Array | null): NewFile =>
-    options.out === undefined ? { ...file, was } : file;
   const recorded = projects.flatMap(({ folder, notes }) =>
     notes.map((note) => ({
       ...recordings.get(note)!,
@@ -64,6 +57,14 @@ export async function compileCommand(
       path: note.source.path,
     })),
   );
+  refuseCollisions([...stems.values()]);
+  refuseCollisions(recorded.map(({ stem }) => stem));
+  const printing = options.pdf ? await print(documents, options, terminal) : [];
+  const failure = printing instanceof OutsideFailure ? printing : undefined;
+  const printed = printing instanceof OutsideFailure ? [] : printing;
+  // With --out, the records that were read are others than those that are written.
+  const beside = (file: NewFile, was: Uint8Array | null): NewFile =>
+    options.out === undefined ? { ...file, was } : file;
   const files: NewFile[] = [
     ...printed.map(({ page, pdf }) => ({ path: `${stems.get(page)}.pdf`, bytes: pdf })),
     ...(options.locked
@@ -106,7 +107,7 @@ function print(
   pages: readonly DocumentPage[],
   options: CompileOptions,
   terminal: Terminal,
-): Promise<readonly PrintedPage<DocumentPage>[] | OutsideFailure> {
+): Promise<readonly PrintedPage[] | OutsideFailure> {
   return (options.html ? tryToPrint : printPages)(pages, options, terminal);
 }
 
@@ -120,12 +121,12 @@ function stemOf({ folder, path }: Pick<DocumentPage, 'folder' | 'path'>, out: st
 function refuseCollisions(stems: readonly string[]): void {
   const twice = stems.find((stem, i) => stems.indexOf(stem) !== i);
   if (twice === undefined) return;
-  throw new OutsideFailure('usage', `two documents would be written to ${twice}.pdf`, {
+  throw new OutsideFailure('usage', `two documents, or their results, would be written to ${twice}`, {
     hint: 'compile them into folders of their own',
   });
 }
 
-function htmlFile(page: DocumentPage, stem: string, printed: readonly PrintedPage<DocumentPage>[]): NewFile {
+function htmlFile(page: DocumentPage, stem: string, printed: readonly PrintedPage[]): NewFile {
   const pageMap = printed.find((one) => one.page === page)?.pageMap;
   const html = pageMap ? fillPageNumbers(page.rendered.html, pageMap) : page.rendered.html;
   return textFile(`${stem}.html`, html);
@@ -136,7 +137,7 @@ function tableFile(note: string, { path, fresh }: TableRecording, stem: string):
   return textFile(`${stem}${path.slice(note.replace(/\.md$/, '').length)}`, fresh);
 }
 
-function recordFile({ record }: PrintedPage<DocumentPage>, stem: string): NewFile {
+function recordFile({ record }: PrintedPage, stem: string): NewFile {
   return textFile(printRecordPath(`${stem}.md`), record);
 }
 

@@ -1,10 +1,8 @@
-import { stat } from 'node:fs/promises';
-import { basename, dirname, join } from 'node:path';
+import { basename } from 'node:path';
 import { Collector } from '../../diagnostics/collector.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { startOf } from '../../diagnostics/place.ts';
 import { readIfPresent } from '../../files/read-if-present.ts';
-import { replaceFilesIn } from '../../files/replace-file.ts';
 import type { Attachment } from '../../pdf/attach-files.ts';
 import { sha256 } from '../../review/digest-sources.ts';
 import { ISSUES_FILE } from '../../review/sign-off/issue-register.ts';
@@ -13,29 +11,28 @@ import type { Issue } from '../../review/sign-off/register-entry.ts';
 import type { Role } from '../../review/sign-off/roles.ts';
 import { signOffPath } from '../../review/sign-off/sign-off-file.ts';
 import { findState } from '../../source/document-states.ts';
+import { isSubmittalName } from '../../source/submittal-source.ts';
 import { withoutUndefined } from '../../source/without-undefined.ts';
 import { cautionDates } from '../caution-dates.ts';
-import { chooseIssuer, enterInRegister, type IssuerOptions, wordEntry } from '../enter-in-register.ts';
+import { chooseIssuer } from '../enter-in-register.ts';
 import { EXIT } from '../exit-status.ts';
+import { type IssueOptions, type IssueOrder, issueDocument } from '../issue-document.ts';
+import { issueSubmittal } from '../issue-submittal.ts';
 import { loadForSignOff, type NoteForSignOff } from '../load-for-sign-off.ts';
 import { makePages } from '../make-pages.ts';
-import { printPages } from '../print-pages.ts';
 import { readRegister } from '../review-notes.ts';
 import { SOFTWARE_NAME } from '../software.ts';
-import { stampText } from '../stamp-text.ts';
 import type { Terminal } from '../terminal.ts';
-import { chooseTimeStampServer, type TimeStampOptions } from '../time-stamp-server.ts';
 import { readDay } from '../today.ts';
+import { wordIssues } from '../word-issues.ts';
 
-export interface IssueOptions extends IssuerOptions, TimeStampOptions {
-  readonly date?: string;
-  readonly out?: string;
-  readonly browser?: string;
-  readonly signatureFields?: boolean;
+/** Prints the formal PDF of a note or submittal and enters it in the register of issues; both are written, or neither. */
+export function issueCommand(path: string, options: IssueOptions, terminal: Terminal): Promise<number> {
+  const issue = isSubmittalName(basename(path)) ? issueSubmittal : issueNote;
+  return issue(path, options, terminal);
 }
 
-/** Prints the formal PDF of a note and enters it in the register of issues; both are written, or neither. */
-export async function issueCommand(path: string, options: IssueOptions, terminal: Terminal): Promise<number> {
+async function issueNote(path: string, options: IssueOptions, terminal: Terminal): Promise<number> {
   const date = readDay(options.date);
   const found = await loadForSignOff(path, terminal, { withRecords: true });
   if (!found) return EXIT.sourceWrong;
@@ -49,46 +46,20 @@ export async function issueCommand(path: string, options: IssueOptions, terminal
   }
   cautionDates(date, startOf(ISSUES_FILE), undefined, collector);
   terminal.diagnostics(collector.list(), loaded);
-  const target = join(options.out ?? loaded.folder, pdfName(found));
-  await refuseExisting(target);
-  const server = chooseTimeStampServer(project.timeStamps, loaded.folder, options);
-  const issuer = chooseIssuer(options, project.people, note.source.frontMatter.approved);
-  const issue = { ...makeIssue(found, date, basename(target)), ...issuer };
-  const pages = await makePages([loaded], new Map([[note, recording.fresh]]), terminal, {
-    issue,
-    ...(options.signatureFields ? { signatureFields: true } : {}),
-  });
-  if (!pages) return EXIT.sourceWrong;
-  const [printed] = await printPages(
-    pages.notes,
-    options.browser ? { browser: options.browser } : {},
-    terminal,
-  );
-  const { pdf, browser } = printed!;
-  const entered = { ...issue, browser, unsignedPdfSha256: sha256(pdf) };
-  const files = await replaceFilesIn(
-    [dirname(target), loaded.folder],
-    async () => {
-      const before = await readUnchanged(found, pages.notes[0]!.attachments);
-      const { signers } = review.context;
-      const register = await enterInRegister(
-        before,
-        entered,
-        options.key,
-        signers,
-        async (signed) => server && stampText(signed, date, server, terminal.err),
-      );
-      await refuseExisting(target);
-      return [
-        { path: target, bytes: pdf, was: null },
-        { path: join(loaded.folder, ISSUES_FILE), bytes: new TextEncoder().encode(register) },
-      ];
+  const order: IssueOrder = {
+    ...{ loaded, date, options, signers: review.context.signers },
+    ...{ path: note.source.path, revision: note.source.frontMatter.revision },
+    issuer: chooseIssuer(options, project.people, note.source.frontMatter.approved),
+    issueAs: (file) => makeIssue(found, date, file),
+    makePage: async (issue) => {
+      const fields = options.signatureFields ? { signatureFields: true } : {};
+      const results = new Map([[note, recording.fresh]]);
+      const pages = await makePages([loaded], results, terminal, { issue, ...fields });
+      return pages?.notes[0];
     },
-    { makes: options.out, tell: terminal.err },
-  );
-  for (const file of files) terminal.out(`wrote ${file.path}`);
-  terminal.out(wordEntry(issuer));
-  return EXIT.done;
+    readUnchanged: (printed) => readUnchanged(found, printed),
+  };
+  return issueDocument(order, terminal);
 }
 
 /**
@@ -129,28 +100,7 @@ async function readUnchanged(
   return register.text;
 }
 
-function wordIssues(issues: readonly Issue[]): string {
-  return JSON.stringify(issues, (key, value: unknown) => (key === 'place' ? undefined : value));
-}
-
 const NOTHING = new Uint8Array(0);
-
-/** '003-intake-arresters.rev-B.pdf' */
-function pdfName({ note: { source } }: NoteForSignOff): string {
-  const revision = source.frontMatter.revision.replace(/[^\p{L}\p{N}-]+/gu, '-');
-  return `${basename(source.path, '.md')}.rev-${revision}.pdf`;
-}
-
-async function refuseExisting(target: string): Promise<void> {
-  const exists = await stat(target).then(
-    () => true,
-    () => false,
-  );
-  if (!exists) return;
-  throw new OutsideFailure('already-there', `${target} is there already, and an issued PDF is not replaced`, {
-    hint: 'name another folder with --out',
-  });
-}
 
 function makeIssue({ note, project, review }: NoteForSignOff, date: string, file: string): Issue {
   const { frontMatter } = note.source;

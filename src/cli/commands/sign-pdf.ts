@@ -9,6 +9,7 @@ import type { Role } from '../../review/sign-off/roles.ts';
 import { readSignOffFile, signOffPath } from '../../review/sign-off/sign-off-file.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
 import { readProject } from '../../source/read-project.ts';
+import { isSubmittalName } from '../../source/submittal-source.ts';
 import { EXIT } from '../exit-status.ts';
 import { makeSignedPdf, type SignedPdf } from '../make-signed-pdf.ts';
 import { apart } from '../signature-times.ts';
@@ -207,8 +208,13 @@ function usage(message: string, hint: string): OutsideFailure {
 }
 
 /** The name of the one who signed in this role, from the sign-off records that the PDF carries. */
-function findName(path: string, { notePath, files }: UnpackedPdf, role: Role): string {
-  const target = signOffPath(notePath);
+function findName(path: string, { documentPath, files }: UnpackedPdf, role: Role): string {
+  if (isSubmittalName(documentPath)) {
+    throw new OutsideFailure('usage', `${path} is a submittal, which nobody signs by a role`, {
+      hint: 'sign the PDFs of its notes',
+    });
+  }
+  const target = signOffPath(documentPath);
   const file = files.find((one) => one.name === target);
   const text = file && new TextDecoder().decode(file.bytes);
   const records = text === undefined ? [] : (readSignOffFile(target, text, new Collector()) ?? []);

@@ -1,4 +1,4 @@
-import { join } from 'node:path';
+import { basename, join } from 'node:path';
 import { Collector } from '../../diagnostics/collector.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { startOf } from '../../diagnostics/place.ts';
@@ -12,6 +12,7 @@ import { ISSUES_FILE } from '../../review/sign-off/issue-register.ts';
 import { refuseWithdrawal } from '../../review/sign-off/refuse-issue.ts';
 import { readNote } from '../../source/read-note.ts';
 import { readProject } from '../../source/read-project.ts';
+import { readSubmittal } from '../../source/read-submittal.ts';
 import { isSubmittalName } from '../../source/submittal-source.ts';
 import { cautionDates } from '../caution-dates.ts';
 import { chooseIssuer, enterInRegister, type IssuerOptions, wordEntry } from '../enter-in-register.ts';
@@ -31,7 +32,7 @@ export interface WithdrawOptions extends IssuerOptions, TimeStampOptions {
 }
 
 /**
- * Enters in the register that the current issue of a note counts no more. The note is not evaluated: a fault in what is worked on now
+ * Enters in the register that the current issue of a note or submittal counts no more. It is not evaluated: a fault in what is worked on now
  * must not keep anybody from withdrawing what was issued.
  */
 export async function withdrawCommand(
@@ -86,24 +87,29 @@ export async function withdrawCommand(
   return EXIT.done;
 }
 
-/** What the note and the project say of themselves, whatever else is wrong with them. */
+/** What the note or submittal and the project say of themselves, whatever else is wrong with them. */
 async function readHead(path: string, terminal: Terminal) {
-  if (!path.endsWith('.md')) {
-    throw new OutsideFailure('usage', `${path} is not a note`, { hint: 'name one note, a .md file' });
+  if (!path.endsWith('.md') && !isSubmittalName(basename(path))) {
+    throw new OutsideFailure('usage', `${path} is not a note`, {
+      hint: 'name one note, a .md file, or one submittal',
+    });
   }
   await recoverProjects([path], { tell: terminal.err });
   const [texts] = await loadProjects([path], isSubmittalName);
-  const { folder, project, notes } = texts!;
+  const { folder, project, notes, submittals } = texts!;
   const [note] = notes;
+  const [submittal] = submittals;
   const faults = new Collector();
   const read = project && readProject(project.path, project.text, faults);
-  const front = note && readNote(note.path, note.text, faults)?.frontMatter;
+  const front = submittal
+    ? readSubmittal(submittal.path, submittal.text, faults)?.frontMatter
+    : note && readNote(note.path, note.text, faults)?.frontMatter;
   if (!read || !front || front.number === '') {
     throw new OutsideFailure(
       'withdrawal-refused',
       `${path} or its project.yaml does not say which document it is`,
       {
-        hint: 'the note needs its number, and project.yaml its people',
+        hint: 'the note or submittal needs its number, and project.yaml its people',
       },
     );
   }

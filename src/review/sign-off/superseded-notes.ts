@@ -29,6 +29,11 @@ export function findSupersededNotes(submittal: Issue, register: readonly Issue[]
   });
 }
 
+/** Whether an entry is of one of these documents, or of a submittal that holds one of them. */
+export function concerns({ number, notes = [] }: Issue, numbers: ReadonlySet<string>): boolean {
+  return numbers.has(number) || notes.some((note) => numbers.has(note.number));
+}
+
 /** The revision in which a note is issued by an entry: its own, or that of a submittal. */
 function revisionIn(issue: Issue, number: string): string | undefined {
   if (issue.withdrawal) return undefined;
