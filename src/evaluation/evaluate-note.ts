@@ -21,7 +21,12 @@ import { placeInherited } from './inherit/place-inherited.ts';
 import { RegisterKinds } from './kinds/register-kinds.ts';
 import { listReferences } from './list-references.ts';
 import { type ItemReference, orderByReferences, type ReferenceCircle } from './order-by-references.ts';
-import { type FinishedNote, NO_OTHERS, type OtherNotes } from './other-notes/other-notes.ts';
+import {
+  type FinishedNote,
+  type NamedInBlock,
+  NO_OTHERS,
+  type OtherNotes,
+} from './other-notes/other-notes.ts';
 import {
   blockIdOf,
   type DoneBlock,
@@ -136,7 +141,16 @@ class NoteEvaluation {
       usedRegister: this.#register,
       taken: [],
     };
-    return { note, done: this.#done, terms: this.#terms };
+    return {
+      note,
+      values: {
+        ids: this.#ids,
+        resolve: (local) => this.#resolve(local),
+        varies: (local) => this.#varies(local),
+        termOf: (local) => this.#termOf(local),
+        blockOf: (local) => this.#blockOf(local),
+      },
+    };
   }
 
   /** A block with the givens that the register fills. */
@@ -264,6 +278,17 @@ class NoteEvaluation {
     return entry?.value.type === 'scalar'
       ? this.#kinds.termOf(target, entry.value.text, entry.place)
       : undefined;
+  }
+
+  #blockOf(local: string): NamedInBlock | undefined {
+    const id = blockIdOf(local, this.#ids);
+    const found = this.#rowOf(local, id);
+    if (found) {
+      const { done } = found.row;
+      return { block: done, name: found.local.slice(done.id.length + 1) };
+    }
+    const block = id === undefined ? undefined : this.#done.get(id);
+    return block && { block, name: local.slice(block.id.length + 1) };
   }
 
   /** The row of a schedule whose value a reference names; undefined where it names none. */

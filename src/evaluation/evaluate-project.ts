@@ -147,7 +147,7 @@ class ProjectEvaluation {
     checkStatus(this.#project, source, own);
     this.#reportNotes(source, own);
     const options = { ...this.#tools, kinds: this.#kinds, others, tables: this.#tables };
-    const { note, done, terms } = finishNote(this.#project, source, own, options);
+    const { note, values } = finishNote(this.#project, source, own, options);
     if (isAsked) this.#collector.addAll(own);
     const taken = new Map<string, TakenValue>();
     for (const reference of listOtherReferences(source, this.#tools.memory)) {
@@ -158,7 +158,7 @@ class ProjectEvaluation {
     const failed = readFaults || own.hasErrors || this.#circles.has(path);
     // Of one that was asked for, it is told which note is at fault; those behind it need not hear of it again.
     if (isAsked && !readFaults && own.list().every(isOfOtherNote)) this.#follows.add(path);
-    this.#finished.set(path, { note: { ...note, taken: [...taken.values()] }, failed, done, terms });
+    this.#finished.set(path, { note: { ...note, taken: [...taken.values()] }, failed, values });
   }
 
   /** Whether a note is at fault, and that does not merely follow from what is told of it or of others in this run. */

@@ -119,18 +119,16 @@ function printText(text: string): string {
 /**
  * Resolves `block.name`: the result of that name, else the given; for prose also the verdict of a check and, as
  * `block.limiting.given`, a limiting value.
- *
- * @param id what messages call the block
  */
-export function resolveInBlock(target: string, block: DoneBlock, id = block.id): Resolution {
+export function resolveInBlock(target: string, block: DoneBlock): Resolution {
   const name = target.slice(block.id.length + 1);
   const found = resultTarget(name, block) ?? givenTarget(name, block) ?? wordTarget(name, block);
   if (found) return { ok: true, target: found };
   const known = knownNames(block);
-  if (known.includes(name)) return { ok: false, problem: problem('absent-name', { id, name }) };
+  if (known.includes(name)) return { ok: false, problem: problem('absent-name', { id: block.id, name }) };
   return {
     ok: false,
-    problem: problem('unknown-name', { id, name, nearest: nearestName(name, known), known }),
+    problem: problem('unknown-name', { id: block.id, name, nearest: nearestName(name, known), known }),
   };
 }
 

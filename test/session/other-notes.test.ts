@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { openProject } from '../../src/session/project-session.ts';
+import { ENGLISH } from '../../src/words/words.ts';
 import { toldOf } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
@@ -73,11 +74,15 @@ describe('values of another note', () => {
     });
     expect(block('half').steps[0]!.result).toMatchObject({ type: 'number', si: 0.9 });
     expect(block('sum').steps[0]!.result).toMatchObject({ type: 'number', si: 4 });
-    const taken = notes[0]!.taken.map(({ target, from, name }) => [target, from.number, name]);
+    const taken = notes[0]!.taken.map(({ target, from, meaning }) => [
+      target,
+      from.number,
+      ENGLISH.word(meaning!),
+    ]);
     expect(taken).toEqual([
-      ['201/stroke.lpl', '1', 'lpl'],
-      ['201/cable.line_lead', '1', 'line_lead'],
-      ['201/cable.limiting.earth_lead', '1', 'limiting.earth_lead'],
+      ['201/stroke.lpl', '1', expect.stringMatching(/^lightning protection level/)],
+      ['201/cable.line_lead', '1', expect.stringMatching(/^length of the lead from the tap/)],
+      ['201/cable.limiting.earth_lead', '1', expect.stringMatching(/^length of the lead from the arrester/)],
     ]);
     const limiting = others[0]!.blocks[1]!.evaluated.limiting.find(({ given }) => given === 'earth_lead')!;
     expect(notes[0]!.proseTexts.get('201/cable.limiting.earth_lead')).toBe(
@@ -97,6 +102,46 @@ describe('values of another note', () => {
     expect(told(notes)).toEqual([
       expect.stringMatching(/^008-b\.md:\d+: 'x' is a length; '007\/volts\.x = 12 kV' is a voltage$/),
       expect.stringMatching(/^009-c\.md:\d+: .*r\.m\.s\..*peak/),
+    ]);
+  });
+
+  test('a schedule over there gives its counts and the values of its rows', () => {
+    const boards = `\`\`\`yaml schedule
+id: arresters
+calculation: arrester-connection
+rows: data/arresters.csv
+row_id: bay
+columns:
+  earth_lead: { column: lead, unit: m }
+given:
+  arrangement: common-earth
+  line_lead: 1.8 m
+  residual_voltage: 33 kV
+  residual_waveform: 1/20
+  steepness: 10 kA/us
+  impulse_withstand: 75 kV
+\`\`\``;
+    const files = (target: string) => ({
+      'data/arresters.csv': 'bay,lead\nT1,1.1\nT2,7.5\n',
+      '5-survey.md': note(boards),
+      '6-use.md': note(
+        `Text {{ ${target} }}.`,
+        own('one', 'kV', '!ref 5/arresters.T1.terminal_voltage', '1'),
+      ),
+    });
+    // 33 kV + (1.8 + 1.1) m * 10 kA/us * 1 uH/m = 62 kV; of T2 126 kV, which 75 kV does not withstand.
+    const state = open(files('5/arresters.does_not_comply')).state({ notes: ['6-use.md'] });
+    expect(toldOf(state.diagnostics, state)).toEqual([]);
+    expect(state.notes[0]!.proseTexts.get('5/arresters.does_not_comply')).toBe('1');
+    expect(state.notes[0]!.blocks[0]!.evaluated.steps[0]!.result).toMatchObject({ si: 62e3 });
+    expect(
+      state.notes[0]!.taken.map(({ target, meaning }) => [target, meaning && ENGLISH.word(meaning)]),
+    ).toEqual([
+      ['5/arresters.T1.terminal_voltage', expect.stringMatching(/^voltage at the terminals/)],
+      ['5/arresters.does_not_comply', undefined],
+    ]);
+    expect(told(files('5/arresters.T9.terminal_voltage'), ['6-use.md'])).toEqual([
+      expect.stringMatching(/^6-use\.md:\d+: .*5\/arresters.*T9/),
     ]);
   });
 

@@ -3,7 +3,7 @@ import { problem } from '../../diagnostics/problem.ts';
 import type { KindTerm } from '../../quantity/kind-term.ts';
 import { noteNumberOf } from '../../source/reference-target.ts';
 import type { EvaluatedNote } from '../evaluated-note.ts';
-import { blockIdOf, type DoneBlock, type Resolution, resolveInBlock } from '../resolve-target.ts';
+import type { DoneBlock, Resolution } from '../resolve-target.ts';
 import type { OtherNoteReference } from './list-other-references.ts';
 import { describeTaken, type TakenValue } from './taken-value.ts';
 
@@ -28,14 +28,29 @@ export const NO_OTHERS: OtherNotes = {
   termOf: () => undefined,
 };
 
+/** The values of a note that was evaluated, by what it calls them itself. */
+export interface NoteValues {
+  /** The ids of its blocks and schedules. */
+  readonly ids: ReadonlySet<string>;
+  resolve(local: string): Resolution;
+  varies(local: string): boolean;
+  termOf(local: string): KindTerm | undefined;
+  /** The evaluated block of a value: of a schedule that of the row, undefined for what is counted there. */
+  blockOf(local: string): NamedInBlock | undefined;
+}
+
+/** A value as one of a block. */
+export interface NamedInBlock {
+  readonly block: DoneBlock;
+  readonly name: string;
+}
+
 /** A note that was evaluated, for those that take values from it. */
 export interface FinishedNote {
   readonly note: EvaluatedNote;
   /** Something of it is at fault, and has been reported: none of its values is to be taken. */
   readonly failed: boolean;
-  readonly done: ReadonlyMap<string, DoneBlock>;
-  /** Of each block the terms of its values. */
-  readonly terms: ReadonlyMap<string, ReadonlyMap<string, KindTerm>>;
+  readonly values: NoteValues;
 }
 
 /**
@@ -67,10 +82,10 @@ export class OtherNotesOf implements OtherNotes {
     }
     const other = this.#soundNote(number);
     if (!other) return { ok: false };
-    const block = blockOf(other, local);
-    if (block) return resolveInBlock(local, block, `${number}/${block.id}`);
-    const ids = [...other.done.keys()];
+    const { values } = other;
     const id = local.split('.')[0]!;
+    if (values.ids.has(id)) return nameNote(values.resolve(local), number);
+    const ids = [...values.ids];
     return {
       ok: false,
       problem: problem('unknown-block-of-note', {
@@ -83,36 +98,29 @@ export class OtherNotesOf implements OtherNotes {
   }
 
   varies({ number, local }: OtherTarget): boolean {
-    const other = this.#soundNote(number);
-    const block = other && blockOf(other, local);
-    return block?.varying.has(local.slice(block.id.length + 1)) === true;
+    return this.#soundNote(number)?.values.varies(local) === true;
   }
 
   termOf({ number, local }: OtherTarget): KindTerm | undefined {
-    const other = this.#soundNote(number);
-    const block = other && blockOf(other, local);
-    // A limiting value is one of its given.
-    const name = block && local.slice(block.id.length + 1).replace(/^limiting\./, '');
-    return block && other.terms.get(block.id)?.get(name!);
+    return this.#soundNote(number)?.values.termOf(local);
   }
 
   /** What is known of a value that was taken; undefined where there is none. */
   taken(reference: OtherNoteReference): TakenValue | undefined {
     const resolution = this.resolve(reference);
     const other = this.#soundNote(reference.number);
-    const block = other && blockOf(other, reference.local);
-    if (!resolution.ok || !block) return undefined;
+    if (!resolution.ok || !other) return undefined;
     const { target, place, number: fileNumber, local } = reference;
-    const { path, frontMatter } = other.note.source;
-    const { number, title, revision, date } = frontMatter;
-    const name = local.slice(block.id.length + 1);
+    const { source, blocks, schedules } = other.note;
+    const { number, title, revision, date } = source.frontMatter;
+    const id = local.split('.')[0];
+    const found = other.values.blockOf(local);
     return {
       target,
       place,
-      from: { fileNumber, path, number, title, revision, date },
-      blockTitle: other.note.blocks.find(({ id }) => id === block.id)!.title,
-      name,
-      ...describeTaken(name, block),
+      from: { fileNumber, path: source.path, number, title, revision, date },
+      blockTitle: [...blocks, ...schedules].find((one) => one.id === id)!.title,
+      ...describeTaken(found),
       value: resolution.target,
     };
   }
@@ -124,7 +132,10 @@ export class OtherNotesOf implements OtherNotes {
   }
 }
 
-function blockOf({ done }: FinishedNote, local: string): DoneBlock | undefined {
-  const id = blockIdOf(local, new Set(done.keys()));
-  return id === undefined ? undefined : done.get(id);
+/** What is at fault with a name over there, said with the number of the note. */
+function nameNote(resolution: Resolution, number: string): Resolution {
+  if (resolution.ok || !resolution.problem) return resolution;
+  const { code, data, span } = resolution.problem;
+  const named = 'id' in data && typeof data.id === 'string' ? { ...data, id: `${number}/${data.id}` } : data;
+  return { ok: false, problem: problem(code, named as never, span) };
 }

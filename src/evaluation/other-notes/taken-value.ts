@@ -1,6 +1,7 @@
 import type { Place } from '../../diagnostics/place.ts';
 import type { Text } from '../../words/sentence.ts';
-import type { DoneBlock, Target } from '../resolve-target.ts';
+import type { Target } from '../resolve-target.ts';
+import type { NamedInBlock } from './other-notes.ts';
 
 /** What identifies a note from which others take values. */
 export interface OtherNote {
@@ -23,8 +24,7 @@ export interface TakenValue {
   readonly from: OtherNote;
   /** The title of the block over there. */
   readonly blockTitle: Text;
-  readonly name: string;
-  /** Undefined for a verdict's check without words of its own. */
+  /** Undefined for what is counted of a schedule. */
   readonly meaning: Text | undefined;
   readonly value: Target;
   /** Whether a numerical method stands behind it. */
@@ -32,10 +32,13 @@ export interface TakenValue {
 }
 
 /** What is known of a value beside itself: what it means, and whether a numerical method gives it. */
-export function describeTaken(
-  name: string,
-  { evaluated }: DoneBlock,
-): { readonly meaning: Text | undefined; readonly numerical: boolean } {
+export function describeTaken(found: NamedInBlock | undefined): {
+  readonly meaning: Text | undefined;
+  readonly numerical: boolean;
+} {
+  if (!found) return { meaning: undefined, numerical: false };
+  const { block, name } = found;
+  const { evaluated } = block;
   const step = evaluated.steps.find((one) => one.name === name);
   if (step) return { meaning: step.meaning, numerical: step.kind === 'solver' };
   const given = evaluated.givens.find((one) => one.name === name.replace(/^limiting\./, ''));
