@@ -175,6 +175,13 @@ describe('survey forms', () => {
       /has no given 'lead_aa'/,
     ],
     [
+      'a unit that the table contradicts',
+      { '3.md': SCHEDULES.replace('lead_a: lead a', 'lead_a: { column: lead a, unit: cm }') },
+      ['3.md'],
+      1,
+      /lead a.*cm/s,
+    ],
+    [
       'a table that cannot be parted',
       { 'data/boards.csv': `${BOARDS}"open;1\n` },
       ['1.md'],

@@ -129,13 +129,13 @@ function chooseSchedules(
 }
 
 /** Whether a fault is one of the table of a schedule: of a cell, or that there is no table yet. */
-function isOfTable({ place, related }: Diagnostic): (schedule: ScheduleBlock) => boolean {
-  return ({ rows }) =>
-    place.file === rows.name ||
-    (place.file === rows.place.file &&
-      place.piece === rows.place.piece &&
-      place.start === rows.place.start) ||
-    (related ?? []).some((other) => other.place.file === rows.name);
+function isOfTable({ place }: Diagnostic): (schedule: ScheduleBlock) => boolean {
+  return ({ rows }) => {
+    const { file, piece, start } = rows.place;
+    return (
+      place.file === rows.name || (place.file === file && place.piece === piece && place.start === start)
+    );
+  };
 }
 
 function stemOf(

@@ -21,8 +21,16 @@ export function blockSchema(calculations: Iterable<CompiledCalculation>): Record
       },
       without: {
         type: 'array',
-        description: 'givens of the base that are left out',
+        description: 'givens of the base, or of items of the register, that are left out',
         items: { type: 'string' },
+        uniqueItems: true,
+      },
+      givens_from: {
+        type: 'array',
+        description:
+          'items of the register, whose values fill the givens of their names that are not written',
+        items: { type: 'string', pattern: '^[^.]+\\.[^.]+$' },
+        minItems: 1,
         uniqueItems: true,
       },
       given: { type: 'object' },
@@ -38,13 +46,16 @@ export function blockSchema(calculations: Iterable<CompiledCalculation>): Record
       action: ACTION_SCHEMA,
     },
     additionalProperties: false,
-    dependentRequired: { without: ['based_on'] },
+    dependentSchemas: { without: { anyOf: [{ required: ['based_on'] }, { required: ['givens_from'] }] } },
     allOf: list.flatMap((calculation) => {
       const named = {
         properties: { calculation: { const: calculation.definition.name } },
         required: ['calculation'],
       };
-      const onItsOwn = { ...named, not: { required: ['based_on'] } };
+      const onItsOwn = {
+        ...named,
+        not: { anyOf: [{ required: ['based_on'] }, { required: ['givens_from'] }] },
+      };
       return [
         // biome-ignore lint/suspicious/noThenProperty: `then` is a keyword of JSON Schema.
         { if: named, then: { properties: { given: givenSchema(calculation) } } },
