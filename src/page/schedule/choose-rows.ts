@@ -8,12 +8,12 @@ export interface RowChoice {
   readonly listed: readonly RowSummary[];
   /** Counted; they comply, and stand in the attached file. */
   readonly counted: readonly RowSummary[];
-  /** Whether rows were left out of the table because they comply by an ample margin. */
+  /** Whether all that were left out of the table comply by an ample margin. */
   readonly withoutAmple: boolean;
 }
 
 /** About four pages of the table. */
-export const USUAL_LINES = 250;
+const USUAL_LINES = 250;
 /** A schedule of so few rows stands in the table whole: a page. */
 const SMALL_SCHEDULE = 60;
 /** A row that complies by so much of its limit does not ask for a line. */
@@ -44,7 +44,7 @@ export function chooseRows(rows: readonly RowSummary[], asked?: number): RowChoi
     lines,
     listed: [...adverse, ...sound.slice(0, room)],
     counted: sound.slice(room),
-    withoutAmple: wanted.length < rows.length,
+    withoutAmple: wanted.length < rows.length && wanted.length <= most,
   };
 }
 

@@ -9,7 +9,7 @@ import type { RowSummary } from './summarise-rows.ts';
 import { countOutcomes, rowsByCase, wordCase, wordOutcome } from './word-counts.ts';
 
 const CAPTION =
-  'Margins of all rows, each row by the check that governs it, in order. The bar below shows how many rows have which verdict.';
+  'Margins of all rows, each row by the check that governs it, in order. The bars below show how many rows have which verdict.';
 
 export interface DrawnSchedule {
   readonly svg: string;

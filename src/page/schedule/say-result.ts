@@ -32,7 +32,7 @@ export function findLeast(rows: readonly RowSummary[]): RowSummary | undefined {
 }
 
 /** 'least margin −62 % at DB-07'; empty where no row has a margin. */
-export function sayLeastMargin(rows: readonly RowSummary[]): string {
+function sayLeastMargin(rows: readonly RowSummary[]): string {
   const least = findLeast(rows);
   return least ? `least margin ${printMargin(least.governing)} at ${least.row.id}` : '';
 }

@@ -22,8 +22,16 @@ const SIGN_MM = 1.5;
 const MARGIN_MM = 16;
 const WIDEST_MM = 160;
 
-/** The rows that are named without a line in the table: lists by verdict and case, each by group, with the margin of each row. */
-export function viewRowLists({ listed }: RowChoice, words: Words): readonly RowListView[] {
+/**
+ * The rows that are named without a line in the table: lists by verdict and case, each by group, with the margin of each row.
+ *
+ * @param order of the groups
+ */
+export function viewRowLists(
+  { listed }: Pick<RowChoice, 'listed'>,
+  order: readonly string[],
+  words: Words,
+): readonly RowListView[] {
   const lists = new Map<string, RowSummary[]>();
   for (const one of listed) {
     const key = `${one.outcome} ${one.row.case ?? ''}`;
@@ -39,19 +47,20 @@ export function viewRowLists({ listed }: RowChoice, words: Words): readonly RowL
       WIDEST_MM,
       MARGIN_MM + SIGN_MM * rows.reduce((most, { row }) => Math.max(most, [...row.id].length), 4),
     ),
-    parts: byGroup(rows),
+    parts: byGroup(rows, order),
   }));
 }
 
-function byGroup(rows: readonly RowSummary[]): RowListView['parts'] {
-  const groups = new Map<string, RowSummary[]>();
+function byGroup(rows: readonly RowSummary[], order: readonly string[]): RowListView['parts'] {
+  const groups = new Map<string, RowSummary[]>(order.map((group) => [group, []]));
   for (const one of rows) {
     const group = one.row.group ?? '';
     const own = groups.get(group);
     if (own) own.push(one);
     else groups.set(group, [one]);
   }
-  return [...groups].map(([group, own]) => ({
+  const filled = [...groups].filter(([, own]) => own.length > 0);
+  return filled.map(([group, own]) => ({
     group,
     items: own.map(({ row, governing }) => ({ id: row.id, margin: printMargin(governing) })),
   }));

@@ -103,28 +103,35 @@ function viewLine(
   };
 }
 
-const SHORT: Readonly<Record<string, 'limiting.none-in-short' | 'limiting.any-in-short'>> = {
-  'limiting.none': 'limiting.none-in-short',
-  'limiting.any': 'limiting.any-in-short',
+type ShortWords = 'none' | 'any' | 'open';
+
+/** The sentences that stand in many rows in place of a number. */
+const SHORT: Readonly<Record<string, ShortWords>> = {
+  'limiting.none': 'none',
+  'limiting.any': 'any',
+  'limiting.open-above': 'open',
+  'limiting.open-below': 'open',
 };
 
-/** A limiting value; what stands in most of the rows in place of a number, in one word. */
+/** A limiting value; what stands in many of the rows in place of a number, in a word or two. */
 function printLimiting(result: ResultValue | undefined, words: Words): string {
-  const key = shortKey(result);
-  return key ? words.word(say(key, {})) : printText(result, words);
+  const short = shortWords(result);
+  return short ? words.word(say(`limiting.${short}-in-short`, {})) : printText(result, words);
 }
 
-function shortKey(result: ResultValue | undefined) {
+function shortWords(result: ResultValue | undefined): ShortWords | undefined {
   return result?.type === 'words' && typeof result.words === 'object' ? SHORT[result.words.key] : undefined;
 }
 
 /** What the short words in the columns of limiting values stand for: 'none: no value complies', as far as they occur. */
 function explainShort(rows: readonly RowSummary[], words: Words): string {
-  const keys = ['limiting.none', 'limiting.any'] as const;
-  const used = new Set(rows.flatMap(({ row }) => row.limiting.map(({ result }) => shortKey(result))));
-  return keys
-    .filter((key) => used.has(SHORT[key]))
-    .map((key) => `${words.word(say(SHORT[key]!, {}))}: ${words.word(say(key, {}))}`)
+  const used = new Set(rows.flatMap(({ row }) => row.limiting.map(({ result }) => shortWords(result))));
+  return (['none', 'any', 'open'] as const)
+    .filter((short) => used.has(short))
+    .map(
+      (short) =>
+        `${words.word(say(`limiting.${short}-in-short`, {}))}: ${words.word(say(`limiting.${short}`, {}))}`,
+    )
     .join('; ');
 }
 

@@ -47,7 +47,7 @@ export function viewSchedule(
     counts: viewCounts(summaries, words),
     table: choice.lines.length > 0 ? viewRowTable(summaries, choice, groups, letterOf, words) : null,
     rule: sayRule(summaries, choice, words),
-    lists: viewRowLists(choice, words),
+    lists: viewRowLists(choice, groups, words),
     left: sayLeft(choice, words),
     cautions: shareCautions(rows).map((one) => ({
       text: words.word(one.caution.text),

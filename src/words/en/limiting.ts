@@ -11,6 +11,8 @@ export const LIMITING_WORDS = {
   /** Where there is room for one word, which is explained beside. */
   'limiting.none-in-short': 'none',
   'limiting.any-in-short': 'any',
+  'limiting.open-in-short': 'no limit',
+  'limiting.open': 'none in the range that was examined',
   'limiting.open-above': (d: { value: Datum }, put: Put) => `no limit up to ${put(d.value)}`,
   'limiting.open-below': (d: { value: Datum }, put: Put) => `no limit down to ${put(d.value)}`,
   'limiting.stretch': (d: { from: Datum; to: Datum }, put: Put) => `only from ${put(d.from)} to ${put(d.to)}`,
