@@ -51,6 +51,7 @@ export interface WordedBlock extends EvaluatedBlock {
 export interface WordedSchedule extends EvaluatedSchedule {
   readonly title: string;
   readonly method: WordedCalculation;
+  readonly ways: readonly WordedCalculation[];
   readonly inFull: readonly WordedBlock[];
 }
 

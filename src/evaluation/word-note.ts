@@ -34,6 +34,7 @@ function wordSchedule(schedule: EvaluatedSchedule, words: Words, memory: Memory)
     ...schedule,
     title: words.word(schedule.title),
     method: recallWords(schedule.method, words, memory),
+    ways: schedule.ways.map((way) => recallWords(way, words, memory)),
     inFull: schedule.inFull.map((block) => wordBlock(block, words, memory)),
   };
 }

@@ -24,8 +24,8 @@ const MARKS: Readonly<Record<BlockKind, readonly (readonly [key: string, beside:
     ['formula', ['symbol', 'meaning', 'unit']],
   ],
   schedule: [
-    ['rows', ['columns', 'row_id', 'group_by', 'in_full']],
-    ['columns', ['row_id', 'group_by', 'in_full']],
+    ['rows', ['columns', 'row_id', 'group_by', 'in_full', 'in_table']],
+    ['columns', ['row_id', 'group_by', 'in_full', 'in_table']],
   ],
   assumptions: [
     ['text', ['id', 'state', 'basis', 'closed_by']],

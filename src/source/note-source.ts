@@ -219,6 +219,8 @@ export interface ScheduleBlock {
   readonly groupBy?: WrittenName;
   /** How many of the worst rows are set out in full. */
   readonly inFull: number;
+  /** How many have a line in the table of the page; as many as its rule says where absent. */
+  readonly inTable?: number;
 }
 
 export interface Assumption {

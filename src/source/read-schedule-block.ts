@@ -1,6 +1,7 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { MOST_ROWS } from './csv/read-csv.ts';
 import type { ColumnSource, ScheduleBlock, WrittenName } from './note-source.ts';
 import { CALC_KEYS, readCalcBlock } from './read-calc-block.ts';
 import { optional, type Read, readRecord, readScalar, required, text } from './read-shape.ts';
@@ -61,14 +62,16 @@ const CASE_COLUMN = { column: required(column, 'state') };
 const caseColumn: Read<WrittenName> = (node, key, collector) =>
   readRecord(node, CASE_COLUMN, { where: `'${key}'` }, collector)?.values.column;
 
-const count: Read<number> = (node, key, collector) => {
-  const scalar = readScalar(node, key, collector);
-  if (!scalar) return undefined;
-  const written = scalar.text.trim();
-  if (/^\d+$/.test(written) && Number(written) <= MOST_IN_FULL) return Number(written);
-  collector.error('not-a-count', scalar.place, { key, text: written, most: MOST_IN_FULL });
-  return undefined;
-};
+const count =
+  (most: number): Read<number> =>
+  (node, key, collector) => {
+    const scalar = readScalar(node, key, collector);
+    if (!scalar) return undefined;
+    const written = scalar.text.trim();
+    if (/^\d+$/.test(written) && Number(written) <= most) return Number(written);
+    collector.error('not-a-count', scalar.place, { key, text: written, most });
+    return undefined;
+  };
 
 /** What a schedule has beside the keys of a calculation block. */
 const SCHEDULE = {
@@ -76,7 +79,8 @@ const SCHEDULE = {
   row_id: optional(column),
   columns: required(columns, '{ lead_a: lead a }'),
   group_by: optional(column),
-  in_full: optional(count),
+  in_full: optional(count(MOST_IN_FULL)),
+  in_table: optional(count(MOST_ROWS)),
 };
 
 const CASE = { case: optional(caseColumn) };
@@ -95,7 +99,7 @@ export function readScheduleBlock(
   const known = common.filter((entry) => !ofColumn.includes(entry) && isKnown(entry, collector));
   const cases = readRecord(mapOf(ofColumn, place), CASE, { where }, collector);
   const block = readCalcBlock(mapOf(known, node.place), place, collector);
-  const { rows, row_id, columns: mapped, group_by, in_full } = own.values;
+  const { rows, row_id, columns: mapped, group_by, in_full, in_table } = own.values;
   if (!block || !rows || !mapped) return undefined;
   return withoutUndefined({
     kind: 'schedule' as const,
@@ -111,6 +115,7 @@ export function readScheduleBlock(
     columnsPlace: own.keyPlaces.get('columns')!,
     groupBy: group_by,
     inFull: in_full ?? USUALLY_IN_FULL,
+    inTable: in_table,
   });
 }
 

@@ -236,6 +236,8 @@ class RowsRun {
   /** Of branches and kinds of values, whether the kinds go together: asked of one row, it holds for all like it. */
   readonly #sound = new Map<string, boolean>();
   readonly #blocks = new Map<string, RowBlock | undefined>();
+  /** Of each set of branches the first row. */
+  readonly #ways = new Map<string, string>();
   readonly #filled: readonly string[];
   /** Givens that no row so far has used. */
   #unused: ReadonlySet<string>;
@@ -282,6 +284,7 @@ class RowsRun {
     const run = runRow(this.#tools, calculation, content, inputs, this.#filled);
     if (!run.ok || !this.#kindsAgree(source, `${run.branches} ${kindsIn(reading)}`))
       return this.#tell(source);
+    if (!this.#ways.has(run.branches)) this.#ways.set(run.branches, source.id);
     this.#lookForUses(inputs);
     const { results, checks, limiting, cautions } = run;
     const { id, line } = source;
@@ -393,6 +396,7 @@ class RowsRun {
       source: schedule,
       file: { path: of.table.file, separator: of.table.separator, decimalCommas: of.sign === ',' },
       method,
+      ways: [...this.#ways.values()].map((id) => rowOf(id)!.done.evaluated),
       rows: withAll,
       inFull: ordered.slice(0, schedule.inFull).map((row) => this.#inFull(row, rowOf(row.id)!.done)),
       groups: [...new Set(rows.flatMap(({ group }) => group ?? []))],

@@ -1,4 +1,5 @@
-import type { WordedCalculation, WordedCheck, WordedStep } from '../../engine/definition/evaluated.ts';
+import type { WordedCheck, WordedStep } from '../../engine/definition/evaluated.ts';
+import type { WordedSchedule } from '../../evaluation/evaluated-note.ts';
 import { rowOf, sign } from '../../formula/math-piece.ts';
 import { fitMath, NARROW_EM, TEXT_EM } from '../math/fit-math.ts';
 import { setTex } from '../math/set-math.ts';
@@ -7,13 +8,45 @@ import type { BlockContext } from '../note-context.ts';
 import { basisHtml } from '../reference-list.ts';
 import { viewWords } from '../step-view.ts';
 
-/** The method of a schedule, once for all its rows: formulas with symbols and no numbers, then what is checked. */
-export function viewMethod(context: BlockContext, { steps, checks }: WordedCalculation) {
+/**
+ * The method of a schedule, once for all its rows: formulas with symbols and no numbers, then what is checked. Where rows are worked by
+ * different formulas, a step stands once with each of them.
+ */
+export function viewMethod(context: BlockContext, { method, ways, rows }: WordedSchedule) {
+  const all = [method, ...ways];
+  // A step that only hands on what was given says nothing that the table of givens does not.
+  const steps = eachOnce(
+    all.flatMap((one) => one.steps.filter(({ asGiven }) => !asGiven)),
+    (step) => viewMethodStep(context, step),
+  );
+  const checks = eachOnce(
+    all.flatMap((one) => one.checks),
+    (check) => viewRequirement(context, check),
+  );
+  const names = checkNames({ method, rows });
   return {
-    // A step that only hands on what was given says nothing that the table of givens does not.
-    steps: steps.filter(({ asGiven }) => !asGiven).map((step) => viewMethodStep(context, step)),
-    requirements: checks.map((check, i) => ({ letter: letterAt(i), ...viewRequirement(context, check) })),
+    steps: steps.map(({ view }) => view),
+    hasVariants: steps.some(({ name }, i) => steps[i - 1]?.name === name),
+    requirements: checks.map(({ name, view }) => ({ letter: letterAt(names.indexOf(name)), ...view })),
   };
+}
+
+/** The checks that rows make, in the order of the method. */
+export function checkNames({ method, rows }: Pick<WordedSchedule, 'method' | 'rows'>): readonly string[] {
+  const made = rows.flatMap(({ checks }) => checks.map(({ name }) => name));
+  return [...new Set([...method.checks.map(({ name }) => name), ...made])];
+}
+
+/** The views of all, each once; those of one name beside each other, in the order in which the names come. */
+function eachOnce<T extends { readonly name: string }, V>(all: readonly T[], view: (one: T) => V) {
+  const byName = new Map<string, Map<string, V>>();
+  for (const one of all) {
+    const views = byName.get(one.name) ?? new Map<string, V>();
+    byName.set(one.name, views);
+    const seen = view(one);
+    views.set(JSON.stringify(seen), seen);
+  }
+  return [...byName].flatMap(([name, views]) => [...views.values()].map((one) => ({ name, view: one })));
 }
 
 /** By which lines of the table name a check. */

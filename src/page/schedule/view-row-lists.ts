@@ -9,6 +9,7 @@ export interface RowListView {
   readonly verdict: string;
   readonly case: string;
   readonly count: number;
+  readonly hasMargins: boolean;
   /** Width of a column in millimetres: as many stand beside each other as there is room for. */
   readonly width: number;
   readonly parts: readonly {
@@ -43,6 +44,7 @@ export function viewRowLists(
     verdict: wordOutcome(rows[0]!.outcome, rows, words),
     case: wordCase(rows[0]!.row.case),
     count: rows.length,
+    hasMargins: rows.some(({ margin }) => margin !== undefined),
     width: Math.min(
       WIDEST_MM,
       MARGIN_MM + SIGN_MM * rows.reduce((most, { row }) => Math.max(most, [...row.id].length), 4),

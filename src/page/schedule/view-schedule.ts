@@ -9,7 +9,7 @@ import { AMPLE_MARGIN, chooseRows, type RowChoice } from './choose-rows.ts';
 import { type SharedCaution, shareCautions } from './shared-cautions.ts';
 import type { RowSummary } from './summarise-rows.ts';
 import { viewColumns } from './view-columns.ts';
-import { letterAt, viewMethod } from './view-method.ts';
+import { checkNames, letterAt, viewMethod } from './view-method.ts';
 import { viewRowLists } from './view-row-lists.ts';
 import { viewRowTable } from './view-row-table.ts';
 import { countOutcomes, rowsByCase, wordCase, wordOutcome } from './word-counts.ts';
@@ -28,8 +28,9 @@ export function viewSchedule(
 ) {
   const { words } = context;
   const { rows, method, source, groups } = schedule;
-  const choice = chooseRows(summaries);
-  const letterOf = (check: string) => letterAt(method.checks.findIndex(({ name }) => name === check));
+  const choice = chooseRows(summaries, source.inTable);
+  const names = checkNames(schedule);
+  const letterOf = (check: string) => letterAt(names.indexOf(check));
   const common = commonGivens(schedule).map((given) => viewGiven(context, given));
   return {
     id: calculationId(schedule.id),
@@ -43,7 +44,7 @@ export function viewSchedule(
     givens: common.filter(({ table }) => !table),
     tables: common.filter(({ table }) => table),
     idLabel: source.rowId?.name ?? 'Row',
-    ...viewMethod(context, method),
+    ...viewMethod(context, schedule),
     counts: viewCounts(summaries, words),
     table: choice.lines.length > 0 ? viewRowTable(summaries, choice, groups, letterOf, words) : null,
     rule: sayRule(summaries, choice, words),

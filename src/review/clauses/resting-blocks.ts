@@ -11,9 +11,12 @@ export function restingBlocks({
   return [...blocks, ...schedules.flatMap(restingSchedule)];
 }
 
-function restingSchedule({ id, method, rows, inFull }: EvaluatedSchedule): readonly RestingBlock[] {
+function restingSchedule({ id, method, ways, rows, inFull }: EvaluatedSchedule): readonly RestingBlock[] {
   const cautions = new Map<string, EvaluatedCaution>();
   for (const row of rows) for (const caution of row.cautions) cautions.set(caution.id, caution);
   const own = { id, evaluated: { ...method, cautions: [...cautions.values()] } };
-  return [own, ...inFull.map(({ evaluated }) => ({ id, evaluated }))];
+  return [
+    own,
+    ...[...ways, ...inFull.map((block) => block.evaluated)].map((evaluated) => ({ id, evaluated })),
+  ];
 }
