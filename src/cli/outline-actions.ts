@@ -31,7 +31,7 @@ function lineOfRows({ schedule, case: ofCase, rows, author }: RowsAction): strin
 function line({ block, what, limiting, variants, where, owner, due }: NoteAction, words: Words): string {
   const place = where === block.title ? block.id : `${block.id}, ${where}`;
   const parts = [
-    ...what.slice(0, 1).map((text) => words.word(text)),
+    ...what.slice(0, 1).map((text) => words.word(text).replace(/\.$/, '')),
     ...limiting.flatMap(({ meaning, result }) =>
       result.type === 'number' ? [`${meaning}: ${result.displayed.text}`] : [],
     ),

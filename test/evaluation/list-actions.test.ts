@@ -45,13 +45,24 @@ test('no limiting value is listed where the given it belongs to cannot remedy wh
 
 test('requirements come before recommendations, what is not met before what is not known, and the least margin first', () => {
   const unknown = block('unknown', []).replace(/ {2}impulse_withstand:.*\n/, '');
+  // 90 % beyond its limit, and a recommendation all the same.
+  const advice = [
+    '```yaml formula',
+    'id: advice',
+    'given: { x: { symbol: x, meaning: a length, unit: m, value: 1.9 m } }',
+    'steps: { y: { symbol: y, meaning: the same, unit: m, formula: x } }',
+    'checks: { short: { criterion: short, value: y, relation: "<=", limit: 1 m, force: recommendation } }',
+    '```',
+    '',
+  ].join('\n');
   const actions = actionsOf(
+    advice,
     unknown,
     block('near', [], { line_lead: '0.8 m', earth_lead: '3 m' }),
     block('far', [], { line_lead: '1.9 m', earth_lead: '9 m' }),
     block('good', [], GOOD),
   );
-  expect(actions.map(({ block: { id } }) => id)).toEqual(['far', 'near', 'unknown']);
+  expect(actions.map(({ block: { id } }) => id)).toEqual(['far', 'near', 'unknown', 'advice']);
   expect(actions[2]).toMatchObject({ by: 'open', limiting: [] });
   expect(words(actions[2])).toMatch(/^To be found out: .*withstand/i);
   expect(words(actions[2])).not.toMatch(/_/);
@@ -168,15 +179,48 @@ test('a variant that is an alternative is no action, and a variant complies only
       'lead_b: 0.4 m',
       'lead_c: 0.9 m',
     ].map((l) => `  ${l}`),
-    ...['steepness: 1 kA/us', 'impulse_withstand: 2.5 kV', 'circuit_length: 5 m'].map((l) => `  ${l}`),
+    ...['steepness: 1 kA/us', 'impulse_withstand: 6 kV', 'circuit_length: 5 m'].map((l) => `  ${l}`),
   ]);
   const short = ['given:', '  lead_a: 0.1 m', '  lead_b: 0.1 m', '  lead_c: 0.1 m'];
   const alternative = spd('board-alt', ['based_on: board', 'case: alternative', ...short]);
   // Short leads, and a device that alone lets more through than the equipment withstands.
-  const worse = spd('board-new', ['based_on: board', 'case: proposed', ...short, '  protection_level: 4 kV']);
+  const worse = spd('board-new', ['based_on: board', 'case: proposed', ...short, '  protection_level: 8 kV']);
   const [action] = actionsOf(base, alternative, worse);
-  expect(action!.findings.map(({ name }) => name)).toContain('lead_length_rule');
+  expect(action!.findings.map(({ name }) => name)).toEqual(['lead_length_rule']);
   expect(action!.variants.map(({ block: { id }, verdict }) => `${id} ${verdict}`)).toEqual([
     'board-new does-not-comply',
   ]);
+});
+
+test('a limiting value that is solved for another check than the one that fails is no remedy of it', () => {
+  const array = (rating: string) =>
+    [
+      '```yaml calc',
+      'id: array',
+      'calculation: pv-spd',
+      'given:',
+      ...['installation: dwelling', 'ground_flash_density: 1.5 1/km^2/year', 'route_length: 60 m'].map(
+        (l) => `  ${l}`,
+      ),
+      ...['lightning_protection: none', 'spd: present', 'modules: 18', 'module_voltage: 49.5 V'].map(
+        (l) => `  ${l}`,
+      ),
+      ...['temperature_coefficient: -0.27 %/K', 'lowest_temperature: -15 degC', 'module_current: 13.9 A'].map(
+        (l) => `  ${l}`,
+      ),
+      ...['strings: 2', 'continuous_voltage: 1000 V', 'nominal_current: 15 kA'].map((l) => `  ${l}`),
+      `  short_circuit_rating: ${rating}`,
+      '```',
+      '',
+    ].join('\n');
+  const failing = (rating: string) => actionsOf(array(rating))[0]!;
+  // The current of two strings, 27.8 A, with whatever factor, is more than 20 A and less than 1 kA.
+  const { findings, limiting, block: evaluated } = failing('20 A');
+  expect(findings.map(({ name, verdict }) => `${name} ${verdict}`)).toContain(
+    'short_circuit_rating does-not-comply',
+  );
+  expect(evaluated.evaluated.limiting.map(({ given, result }) => `${given} ${result.type}`)).toContain(
+    'modules number',
+  );
+  expect(limiting).toEqual([]);
 });
