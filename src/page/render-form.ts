@@ -26,7 +26,7 @@ export function renderForm(
   const title = spellUnprintable(`Survey form: ${form.title}`);
   const asked = form.columns.flatMap(({ name, asks }) => asks.map((one) => ({ ...one, column: name })));
   const tables = splitColumns(form.columns).map((columns, i, all) => ({
-    part: all.length > 1 ? `part ${i + 1} of ${all.length}` : '',
+    heading: spellUnprintable(form.title + (all.length > 1 ? `, part ${i + 1} of ${all.length}` : ', rows')),
     ...viewTable(form, columns, i === all.length - 1),
   }));
   const view = {
@@ -60,13 +60,9 @@ export function renderForm(
   });
   const outline = [
     { level: 1, title: view.title, typeset: false },
-    ...tables.map(({ part }) => ({ level: 1, title: headOfRows(part), typeset: false })),
+    ...tables.map(({ heading }) => ({ level: 1, title: heading, typeset: false })),
   ];
   return { html, outline, title, fonts: styles.names };
-}
-
-function headOfRows(part: string): string {
-  return part === '' ? 'Rows' : `Rows, ${part}`;
 }
 
 /** The columns with something to fill in, in as many parts as leave room; each part has the name of the row before it. */
