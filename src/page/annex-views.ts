@@ -138,7 +138,11 @@ export function viewReferences(
   { people, numberOf, sourcesOpen }: ComparisonContext,
 ) {
   const nameOf = (by: string) => people.find(({ key }) => key === by)?.name ?? by;
+  const recalled = references.sources
+    .flatMap(({ clauses }) => clauses)
+    .filter(({ known }) => known.by === 'memory');
   return {
+    manyRecalled: isManyRows(recalled.length),
     sources: references.sources.map(({ key, source, clauses }) => ({
       id: sourceId(key),
       designation: source.designation,
@@ -169,6 +173,13 @@ export function viewReferences(
     })),
   };
 }
+
+/** Whether short rows are so many that they stand in two columns. */
+export function isManyRows(rows: number): boolean {
+  return rows > MOST_IN_ONE_COLUMN;
+}
+
+const MOST_IN_ONE_COLUMN = 8;
 
 /** What the list of clauses to be compared needs to know of its document. */
 export interface ComparisonContext {

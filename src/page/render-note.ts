@@ -6,7 +6,7 @@ import type { NoteReview } from '../review/sign-off/note-review.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { wordsFor } from '../words/languages.ts';
 import type { Words } from '../words/words.ts';
-import { viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
+import { isManyRows, viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
 import { viewCheckRecord } from './check-record-view.ts';
 import { showsEveryCheck } from './decisive-view.ts';
 import { annexParts, firstPageParts, frontParts } from './document-parts.ts';
@@ -119,6 +119,7 @@ export function renderNote(
     otherNotes: viewOtherNotes(context) ?? null,
     registers: viewRegisters(note, body.registers),
     nomenclature,
+    longNomenclature: isManyRows(nomenclature.length),
     isFullNomenclature: frontMatter.nomenclature === 'full',
     references: viewReferences(context.references, frontMatter.standards, words, {
       people: project.people,

@@ -54,15 +54,12 @@ function viewResults(context: BlockContext, steps: readonly WordedStep[]) {
       symbol: symbolHtml(step),
       meaning: capitalise(step.meaning),
       value: valueHtml(step),
-      how: i > 0 && step.origin !== first?.origin && step.origin !== SAME ? (step.origin ?? '') : '',
+      how: i > 0 && step.origin !== first?.origin ? (step.origin ?? '') : '',
       note: step.note ?? '',
       basis: isOneBasis ? '' : bases[i]!,
     })),
   };
 }
-
-/** How definitions say that a value comes of the simulation named before. */
-const SAME = 'same simulation';
 
 interface ValueRow {
   readonly symbol: string;

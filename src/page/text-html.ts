@@ -1,7 +1,10 @@
 import { escapeMarkup } from '../markup/escape-markup.ts';
 import { tieUnits } from './tie-units.ts';
 
-/** A text as it stands on a page, as HTML: no line ends between a number and its unit. */
+/** A text as it stands on a page, as HTML: no line ends between a number and its unit, nor within the unit. */
 export function textHtml(text: string): string {
-  return escapeMarkup(tieUnits(text));
+  return escapeMarkup(tieUnits(text)).replace(QUOTIENT, '<span class="whole">$&</span>');
 }
+
+/** A number with a unit that is a quotient, behind whose stroke a line could end. */
+const QUOTIENT = /[^\s<>"]+\u00a0[\p{L}Ω°%·⁻⁰¹²³⁴-⁹]+\/[\p{L}Ω°·⁻⁰¹²³⁴-⁹/]+/gu;

@@ -29,6 +29,15 @@ test('every unit of the table but the word "in" stays with its number', () => {
   }
 });
 
+test.each([
+  ['at most 130 kV/µs, then', 'at most <span class="whole">130\u00a0kV/µs</span>, then'],
+  ['3.4 uH/m stays', '3.4 uH/m stays'],
+  ['2.5 MJ/Ω', '<span class="whole">2.5\u00a0MJ/Ω</span>'],
+  ['5 % and/or 3 m', '5\u00a0% and/or 3\u00a0m'],
+])('no line ends within the unit of %s', (text, html) => {
+  expect(textHtml(text)).toBe(html);
+});
+
 test('a text is escaped as it is tied, and cannot leave an attribute either', () => {
   expect(textHtml(`<b> & "5 m" 'x' \u0001`)).toBe(
     '&lt;b&gt; &amp; &quot;5\u00a0m&quot; &#x27;x&#x27; \ufffd',

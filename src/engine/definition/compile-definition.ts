@@ -252,7 +252,11 @@ class Compiler {
     }
     this.#solverNames(`solutions.${resultOf}`, solution);
     const { needs, mayUse = [], solve } = solution;
-    return { kind: 'solver', step: { needs, mayUse, method, says }, solution: { name: resultOf, solve } };
+    return {
+      kind: 'solver',
+      step: { needs, mayUse, says, ...(method === undefined ? {} : { method }) },
+      solution: { name: resultOf, solve },
+    };
   }
 
   #solverNames(where: string, { needs, mayUse = [] }: Pick<SolverNeeds, 'needs' | 'mayUse'>): void {

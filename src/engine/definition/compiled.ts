@@ -67,7 +67,7 @@ export type StepWork =
     };
 
 /** What a numerical method needs, and how it is worded. */
-export type SolverNeeds = Pick<SolverStep, 'needs' | 'mayUse' | 'method' | 'says'>;
+export type SolverNeeds = Pick<SolverStep, 'needs' | 'mayUse' | 'says'> & { readonly method?: string };
 
 export interface CompiledStep {
   readonly name: string;

@@ -264,8 +264,8 @@ export type SolutionOutcome =
 export interface ResultStep extends StepBase {
   /** The solution's name. */
   readonly resultOf: string;
-  /** How the value is found, in words, printed in place of a formula. */
-  readonly method: string;
+  /** How the value is found, in words, printed in place of a formula; of a further result, where there is more to say than of the first. */
+  readonly method?: string;
   /** As of a solver step. */
   readonly gives?: SolverStep['gives'];
   readonly says?: readonly string[];

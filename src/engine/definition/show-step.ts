@@ -143,7 +143,8 @@ function originOf(
     return { origin: say('step.as-given', {}), asGiven: true };
   }
   if (step.work.kind === 'solver') {
-    return { origin: ownText(calculation, `steps.${step.name}.method`, step.work.step.method) };
+    const { method } = step.work.step;
+    return method === undefined ? {} : { origin: ownText(calculation, `steps.${step.name}.method`, method) };
   }
   if (step.work.kind !== 'table') return {};
   const keys = step.work.step.table.by.map((name) => {

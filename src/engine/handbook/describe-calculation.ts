@@ -191,7 +191,7 @@ function describeStep(name: string, step: PlainStep, editions: Editions | undefi
   else if ('table' in step) {
     lines.push(`  - from a table, by ${step.table.by.join(' and ')} [${basisText}]`);
     lines.push(...Object.entries(step.table.values).map(([key, value]) => `    - ${key}: ${value}`));
-  } else lines.push(`  - ${step.method} [${basisText}]`);
+  } else lines.push(`  - ${step.method ?? 'found with the result before'} [${basisText}]`);
   for (const { when, says } of step.words ?? []) lines.push(`  - "${says}" when ${when}`);
   if (step.acrossKinds) lines.push(`  - kinds of voltage: ${step.acrossKinds}`);
   if ('note' in step && step.note) lines.push(`  - ${step.note}`);

@@ -8,7 +8,13 @@ import type { FrontMatter } from '../../source/note-source.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
 import { wordsFor } from '../../words/languages.ts';
 import type { Words } from '../../words/words.ts';
-import { viewInputs, viewNomenclature, viewOwnReferences, viewReferences } from '../annex-views.ts';
+import {
+  isManyRows,
+  viewInputs,
+  viewNomenclature,
+  viewOwnReferences,
+  viewReferences,
+} from '../annex-views.ts';
 import { viewCheckRecord } from '../check-record-view.ts';
 import { drawMark } from '../draft-mark.ts';
 import { loadFontStyles } from '../fonts.ts';
@@ -99,6 +105,7 @@ export function renderSubmittal(
     annex: Object.fromEntries(behind.map(({ id, number, text }) => [id, { id, number, text }])),
     registers: viewAllRegisters(parts),
     nomenclature,
+    longNomenclature: isManyRows(nomenclature.length),
     isFullNomenclature,
     ...viewAllReferences(parts, project, words),
     documents: parts.map(({ label, headingId, evaluated, context: { note } }) => ({

@@ -153,7 +153,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
         to: '2000 A',
         because: 'terminals of SPDs are rated for some ten to some hundred amperes',
       },
-      typical: [{ value: '125 A', for: 'a guide to through wiring', basis: commonPractice() }],
+      typical: [{ value: '125 A', for: 'through wiring', basis: commonPractice() }],
     },
     drop_basis: {
       type: 'choice',

@@ -57,8 +57,8 @@ const SHORT_TAIL = refusal(
 );
 
 /** A value of the one simulation. */
-function simulated(method: string): Pick<ResultStep, 'resultOf' | 'basis' | 'method'> {
-  return { resultOf: 'simulation', basis: network, method };
+function simulated(method?: string): Pick<ResultStep, 'resultOf' | 'basis' | 'method'> {
+  return { resultOf: 'simulation', basis: network, ...(method === undefined ? {} : { method }) };
 }
 
 function simulate(values: SolverValues): SolutionOutcome {
@@ -200,14 +200,14 @@ export const surgeAtTerminals = defineCalculation({
       symbol: 't_\\mathrm{T}',
       meaning: 'instant of that peak after the arrival of the surge at the tap',
       unit: 'us',
-      ...simulated('same simulation'),
+      ...simulated(),
     },
     peak_arrester_current: {
       symbol: 'I_\\mathrm{A,s}',
       meaning: 'peak of the arrester current',
       unit: 'kA',
       voltage: peak,
-      ...simulated('same simulation'),
+      ...simulated(),
     },
     arrester_charge: {
       symbol: 'Q_\\mathrm{A}',
@@ -230,7 +230,7 @@ export const surgeAtTerminals = defineCalculation({
       unit: 'kV',
       voltage: peak,
       when: 'not arrangement is separate-earths',
-      ...simulated('same simulation'),
+      ...simulated(),
     },
     time_step: {
       symbol: '\\Delta t',

@@ -24,8 +24,8 @@ const NO_ARRESTER = { words: 'no arrester in the circuit' } as const;
 const NO_TABLE = { words: 'no arrester with a table' } as const;
 
 /** A value of the one simulation. */
-function simulated(method: string): Pick<ResultStep, 'resultOf' | 'basis' | 'method'> {
-  return { resultOf: 'simulation', basis: network, method };
+function simulated(method?: string): Pick<ResultStep, 'resultOf' | 'basis' | 'method'> {
+  return { resultOf: 'simulation', basis: network, ...(method === undefined ? {} : { method }) };
 }
 
 function simulate(values: SolverValues): SolutionOutcome {
@@ -131,7 +131,7 @@ export const surgeNetwork = defineCalculation({
       meaning: 'instants of those peaks',
       unit: 'us',
       gives: 'list',
-      ...simulated('same simulation'),
+      ...simulated(),
     },
     at_instants: {
       symbol: 'U_i(t_k)',
@@ -140,7 +140,7 @@ export const surgeNetwork = defineCalculation({
       voltage: { measure: 'peak' },
       gives: 'list',
       when: 'given instants',
-      ...simulated('same simulation, straight between its steps'),
+      ...simulated('straight between the steps of time'),
     },
     arrester_currents: {
       symbol: 'I_j',
@@ -149,7 +149,7 @@ export const surgeNetwork = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'peak' },
       gives: 'list',
-      ...simulated('same simulation'),
+      ...simulated(),
     },
     arrester_energies: {
       symbol: 'W_j',
@@ -157,7 +157,7 @@ export const surgeNetwork = defineCalculation({
       meaning: 'energies that the arresters take within the duration, in the order of their rows',
       unit: 'kJ',
       gives: 'list',
-      ...simulated('same simulation, power added up'),
+      ...simulated('power added up'),
     },
     table_begin: {
       symbol: 'I_\\mathrm{b}',
@@ -177,7 +177,7 @@ export const surgeNetwork = defineCalculation({
       says: [NO_TABLE.words],
       meaning: 'largest current of an arrester as a share of the last one of its table',
       unit: '1',
-      ...simulated('same simulation'),
+      ...simulated(),
     },
     time_step: {
       symbol: '\\Delta t',
@@ -189,7 +189,7 @@ export const surgeNetwork = defineCalculation({
       symbol: '\\varepsilon_\\mathrm{s}',
       meaning: 'largest change of a peak at the last halving of the step',
       unit: '%',
-      ...simulated('same simulation with the step before'),
+      ...simulated('found with the step of time before'),
     },
     energy_imbalance: {
       symbol: '\\varepsilon_\\mathrm{W}',

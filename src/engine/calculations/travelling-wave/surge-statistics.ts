@@ -58,8 +58,8 @@ const mayUse = [
 ];
 
 /** A value of the one sample. */
-function fromSample(method: string): Pick<ResultStep, 'resultOf' | 'basis' | 'method'> {
-  return { resultOf: 'sample', basis: simulated, method };
+function fromSample(method?: string): Pick<ResultStep, 'resultOf' | 'basis' | 'method'> {
+  return { resultOf: 'sample', basis: simulated, ...(method === undefined ? {} : { method }) };
 }
 
 function simulate(values: SolverValues, spread: Spread): SolutionOutcome {
@@ -133,14 +133,14 @@ export const surgeStatistics = defineCalculation({
       meaning: 'voltage across the protected insulation that half of the strokes exceed',
       unit: 'kV',
       voltage: peak,
-      ...fromSample('same sample'),
+      ...fromSample(),
     },
     highest_terminal_voltage: {
       symbol: 'U_\\mathrm{max}',
       meaning: 'highest voltage across the protected insulation in the sample',
       unit: 'kV',
       voltage: peak,
-      ...fromSample('same sample'),
+      ...fromSample(),
     },
     highest_driven_current: {
       symbol: 'I_\\mathrm{max}',
