@@ -337,7 +337,7 @@ describeWithTools(
         ['the name of a device', rename('nul.yaml'), /is not a plain one/],
         ['a hidden file', rename('.git'), /is not a plain one/],
         ['a name that is painted backwards', rename('a\u202Elmay.exe'), /is not a plain one/],
-        ['a second note', rename('2.md'), /carries two notes/],
+        ['a second note', rename('2.md'), /not known of which note it is/],
         ['a second project', rename('sub/project.yaml'), /carries a second project/],
         ['a file that is a folder too', rename('1.md/x.yaml'), /both a file and a folder/],
         [

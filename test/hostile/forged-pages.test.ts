@@ -101,6 +101,16 @@ describeWithTools(['git', 'ssh-keygen', 'qpdf', 'pdfsig', 'pdfdetach'], 'a page 
       expect(textOf(report, 'page of the source')).toContain('survey.exe is not of the note');
     });
 
+    test('with another note, as if values were taken from it', async () => {
+      const attachments = (files: readonly Attachment[]) => [
+        ...files,
+        ...files.filter(({ name }) => name === '1.md').map((file) => ({ ...file, name: '2.md' })),
+      ];
+      const report = await tried('printed anew with a second note', await note.reprint({ attachments }));
+      expect(unproven(report)).toEqual(['page of the source: contradicted', ...ANOTHER_FILE]);
+      expect(textOf(report, 'page of the source')).toContain('2.md is not of the note');
+    });
+
     test('without its page', async () => {
       const attachments = (files: readonly { name: string }[]) =>
         files.filter(({ name }) => name !== '1.page.json');
