@@ -6,7 +6,6 @@ import {
 } from '../evaluation/actions/action.ts';
 import { listActions } from '../evaluation/actions/list-actions.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
-import type { BlockCase } from '../source/note-source.ts';
 import { caseTitle } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
@@ -17,13 +16,13 @@ import { printMargin, printResult, RELATIONS } from './word-values.ts';
 const REMEDIES = 2;
 const REMEDIES_BESIDE_LIMITS = 1;
 
-const MET: Readonly<Record<BlockCase | 'described', string>> = {
-  proposed: 'complies as calculated, once this is done',
-  described: 'complies as described in this note',
-  'as-found': 'complies as found; no verdict asks for this',
-  alternative: 'complies',
-  auxiliary: 'complies',
-};
+/** For what state of things everything is met; empty where no check says so. */
+function sayMet({ case: ofCase, evaluated }: Pick<NoteAction['block'], 'case' | 'evaluated'>): string {
+  if (evaluated.checks.length === 0) return '';
+  if (ofCase === 'proposed') return 'complies as calculated, once this is done';
+  if (ofCase === 'as-found') return 'complies as found; no verdict asks for this';
+  return 'complies as described in this note';
+}
 
 type ActionContext = Pick<NoteContext, 'note' | 'words' | 'numberOf' | 'numbering'>;
 
@@ -81,8 +80,7 @@ function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext,
     further: isKnown && said.length > room,
     limiting: action.limiting.map(({ meaning, result }) => ({ meaning, value: printResult(result) })),
     variants: action.variants.map((one) => viewVariant(one, { words, numberOf })),
-    // Where everything is met: for what state of things that is so.
-    met: findings.length > 0 ? '' : MET[block.case ?? 'described'],
+    met: findings.length > 0 ? '' : sayMet(block),
     owner: owner ?? '',
     due: due ?? '',
     proof: proof ?? '',

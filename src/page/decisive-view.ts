@@ -10,7 +10,7 @@ import { listScheduleVerdicts } from './schedule/schedule-verdicts.ts';
 import { viewVerdictRow } from './verdicts-view.ts';
 import { wordTally } from './word-tally.ts';
 
-/** So many rows of what complies stand on the first page, beside everything that does not; at least some of each case. */
+/** So many rows of what complies stand on the first page, beside everything that does not; at least one of each case. */
 const ROOM = 7;
 const LEAST_OF_A_CASE = 1;
 

@@ -42,7 +42,7 @@ function authorsHtml({ tree }: AuthorSummary, { note, references }: NoteContext)
 const TAGS: Readonly<Record<string, string>> = { paragraph: 'p', emphasis: 'em', strong: 'strong' };
 
 /** A sentence or two of each case: how many verdicts there are of each kind, and which comes first. */
-export function wordFinding(context: Pick<NoteContext, 'note' | 'blocks' | 'numbering' | 'words'>): string {
+function wordFinding(context: Pick<NoteContext, 'note' | 'blocks' | 'numbering' | 'words'>): string {
   const cases = listCases(context);
   if (cases.length === 0) return 'No calculation of this note makes a check.';
   const schedules = listScheduleVerdicts(context);

@@ -49,7 +49,7 @@ export interface Urgency {
 }
 
 /** In their order. */
-export const URGENCY_CLASSES = [
+const URGENCY_CLASSES = [
   'requirement-not-met',
   'requirement-not-judged',
   'recommendation-not-met',
