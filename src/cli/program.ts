@@ -121,7 +121,10 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .command('describe')
     .description('prints the handbook page of a calculation, or the list of all')
     .argument('[name]', 'the calculation')
-    .option('--schema', 'the JSON Schema of calculation blocks, for editors')
+    .option(
+      '--schema',
+      'the JSON Schema of calculation blocks, for editors; with the name submittal that of a submittal',
+    )
     .action(async (name: string | undefined, options: { schema?: boolean }) => {
       const { describeCommand } = await import('./commands/describe.ts');
       finish(describeCommand(name, options, terminal));

@@ -75,6 +75,8 @@ export interface NoteContext extends BlockContext {
   readonly otherNotes: readonly ShownOtherNote[];
   readonly project: ProjectSource;
   readonly references: ReferenceList;
+  /** Ids of a larger document, outside the note, to which phrases of its text lead. */
+  readonly beyond: readonly string[];
 }
 
 export function contextOf(
@@ -111,6 +113,7 @@ export function contextOf(
     project,
     methods,
     references: collectReferences(restingBlocks(note), note.source.references, project),
+    beyond: [],
     words,
     numberOf: (id) => numbers.get(id),
     nameOf: (id) => names.get(id),

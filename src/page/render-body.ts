@@ -25,7 +25,7 @@ export function renderBody(
   images: ReadonlyMap<string, PageImage>,
   memory: Memory,
 ): RenderedBody {
-  const { note, numbering, references } = context;
+  const { beyond, note, numbering, references } = context;
   const registers = { assumptions: '', holds: '', references: '' };
   let figures = 0;
   const nextFigure = () => {
@@ -40,7 +40,7 @@ export function renderBody(
     proseTexts: note.proseTexts,
     phrases: references.phrases,
     otherNote: context.otherNote,
-    targets: listTargets(note),
+    targets: new Map([...listTargets(note), ...beyond.map((id) => [id, id] as const)]),
     image: ({ url }) => {
       const file = images.get(url);
       if (!file) throw new Error(`the image '${url}' was not read`);

@@ -27,7 +27,8 @@ const notes: Read<readonly ListedNote[]> = (node, key, collector) => {
   });
 };
 
-const SUBMITTAL = {
+/** The keys of a submittal. */
+export const SUBMITTAL = {
   ...DOCUMENT,
   recipient: optional(text),
   introduction: optional(textWithValues),

@@ -2,17 +2,19 @@ import { nearestName } from '../../diagnostics/nearest-name.ts';
 import { CALCULATIONS, DOMAINS } from '../../engine/calculations/registry.ts';
 import { blockSchema } from '../../engine/handbook/block-schema.ts';
 import { describeCalculation } from '../../engine/handbook/describe-calculation.ts';
+import { submittalSchema } from '../../source/submittal-schema.ts';
 import { EXIT } from '../exit-status.ts';
 import type { Terminal } from '../terminal.ts';
 
-/** Prints the handbook page of a calculation, the list of all, or the JSON Schema of a calculation block. */
+/** Prints the handbook page of a calculation, the list of all, or the JSON Schema of a calculation block or a submittal. */
 export function describeCommand(
   name: string | undefined,
   options: { readonly schema?: boolean },
   terminal: Terminal,
 ): number {
   if (options.schema) {
-    terminal.out(JSON.stringify(blockSchema(CALCULATIONS.values()), null, 2));
+    const schema = name === 'submittal' ? submittalSchema() : blockSchema(CALCULATIONS.values());
+    terminal.out(JSON.stringify(schema, null, 2));
     return EXIT.done;
   }
   if (name === undefined) {

@@ -48,7 +48,11 @@ export function contextsOf(
       headingId: noteId(label),
       evaluated: note,
       pages: `note-${idOf(label)}`,
-      context: { ...context, references: { ...references, phrases: [...references.phrases, ...others] } },
+      context: {
+        ...context,
+        references: { ...references, phrases: [...references.phrases, ...others] },
+        beyond: others.map(({ target }) => target),
+      },
       review,
     };
   });
