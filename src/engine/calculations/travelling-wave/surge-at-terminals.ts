@@ -4,6 +4,7 @@ import type { ResultStep, SolutionOutcome, SolverResult, SolverValues } from '..
 import { refusal } from '../../definition/refusal.ts';
 import { solveOnLoadLine } from '../../physics/arrester-on-load-line.ts';
 import { arrangementRemedies, jointOnEarthLead, leadsOfArrester } from '../arrester/arrester-arrangement.ts';
+import { arrangementSketch } from '../arrester/sketch-arrangement.ts';
 import { drawTerminalVoltages } from './draw-terminal-voltages.ts';
 import { loopAndLoad } from './loop-and-load.ts';
 import { faultOfCharacteristic, formulaCharacteristic, readTerminalSurge } from './read-terminal-surge.ts';
@@ -319,6 +320,7 @@ export const surgeAtTerminals = defineCalculation({
       'Voltage across the protected insulation in each arrangement for which the values are given, with its peak; this case is drawn strong',
     draw: drawTerminalVoltages,
   },
+  sketch: arrangementSketch,
   evidence: surgeAtTerminalsEvidence,
 });
 

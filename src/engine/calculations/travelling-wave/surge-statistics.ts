@@ -3,6 +3,7 @@ import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { ResultStep, SolutionOutcome, SolverValues } from '../../definition/definition.ts';
 import type { Spread } from '../../definition/piece-task.ts';
 import { binomialUpperBound } from '../../physics/binomial-bound.ts';
+import { arrangementSketch } from '../arrester/sketch-arrangement.ts';
 import { drawStrokeVoltages } from './draw-stroke-voltages.ts';
 import { loopAndLoad } from './loop-and-load.ts';
 import { readStrokeCase } from './read-stroke-case.ts';
@@ -258,6 +259,7 @@ export const surgeStatistics = defineCalculation({
     caption: 'Voltage across the protected insulation against the share of strokes that exceed it',
     draw: drawStrokeVoltages,
   },
+  sketch: arrangementSketch,
   evidence: surgeStatisticsEvidence,
 });
 
