@@ -2,7 +2,10 @@ import { visit } from 'unist-util-visit';
 import type { NoteSource } from '../source/note-source.ts';
 import type { EvaluatedNote } from './evaluated-note.ts';
 
-type Counts = Record<'calculation blocks' | 'schedules' | 'assumptions' | 'holds' | 'references', number>;
+type Counts = Record<
+  'calculation blocks' | 'schedules' | 'comparisons' | 'assumptions' | 'holds' | 'references',
+  number
+>;
 
 /**
  * Holds that nothing of a note was lost on the way: without an error, every block that stands in the text is evaluated with
@@ -16,6 +19,7 @@ export function assertComplete(note: EvaluatedNote): void {
   const found: Counts = {
     'calculation blocks': blocks.length,
     schedules: schedules.length,
+    comparisons: source.comparisons.length,
     assumptions: source.assumptions.length,
     holds: source.holds.length,
     references: source.references.length,
@@ -37,10 +41,18 @@ export function assertComplete(note: EvaluatedNote): void {
 
 /** What the tree of the note holds, counted before anything was read from it. */
 function countWritten({ tree }: NoteSource): Counts {
-  const counts: Counts = { 'calculation blocks': 0, schedules: 0, assumptions: 0, holds: 0, references: 0 };
+  const counts: Counts = {
+    'calculation blocks': 0,
+    schedules: 0,
+    comparisons: 0,
+    assumptions: 0,
+    holds: 0,
+    references: 0,
+  };
   visit(tree, 'noteBlock', ({ kind, items }) => {
     if (kind === 'calc' || kind === 'formula') counts['calculation blocks'] += 1;
     else if (kind === 'schedule') counts.schedules += 1;
+    else if (kind === 'comparison') counts.comparisons += 1;
     else counts[kind] += items ?? 0;
   });
   return counts;

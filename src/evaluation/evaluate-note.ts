@@ -13,6 +13,7 @@ import { valuesOfAction } from '../source/read-action.ts';
 import { readOtherNoteTarget } from '../source/reference-target.ts';
 import type { Text } from '../words/sentence.ts';
 import { ENGLISH } from '../words/words.ts';
+import { checkComparisons } from './check-comparisons.ts';
 import { type BlockWorld, type EvaluationTools, evaluateBlock } from './evaluate-block.ts';
 import type { EvaluatedBlock, EvaluatedNote, UsedEntry } from './evaluated-note.ts';
 import { type Expansion, expandBases, type Fill } from './inherit/expand-bases.ts';
@@ -121,6 +122,7 @@ class NoteEvaluation {
   run(): Omit<FinishedNote, 'failed'> {
     const complete = this.#expansion.blocks;
     for (const diagnostic of this.#expansion.diagnostics) this.#collector.add(diagnostic);
+    checkComparisons(this.#note, this.#complete, this.#collector);
     const { items: blocks, circles } = orderByReferences(
       complete,
       (id) => this.#complete.get(id)!,

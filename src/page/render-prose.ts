@@ -42,7 +42,7 @@ export interface ProseParts {
 }
 
 export interface BlockNode {
-  readonly kind: 'calc' | 'formula' | 'schedule' | 'assumptions' | 'holds' | 'references';
+  readonly kind: 'calc' | 'formula' | 'schedule' | 'comparison' | 'assumptions' | 'holds' | 'references';
   readonly block?: string | undefined;
   readonly piece: string;
 }

@@ -1,7 +1,15 @@
-export const BLOCK_KINDS = ['calc', 'formula', 'schedule', 'assumptions', 'holds', 'references'] as const;
+export const BLOCK_KINDS = [
+  'calc',
+  'formula',
+  'schedule',
+  'comparison',
+  'assumptions',
+  'holds',
+  'references',
+] as const;
 export type BlockKind = (typeof BLOCK_KINDS)[number];
 
-/** Blocks with an id of their own; the other kinds list items. */
+/** Blocks with an id of their own; the other kinds list items, or blocks that stand elsewhere. */
 const WITH_ID = ['calc', 'formula', 'schedule'] as const satisfies readonly BlockKind[];
 
 export function hasOwnId(kind: BlockKind): kind is (typeof WITH_ID)[number] {
@@ -27,6 +35,7 @@ const MARKS: Readonly<Record<BlockKind, readonly (readonly [key: string, beside:
     ['rows', ['columns', 'row_id', 'group_by', 'in_full', 'in_table']],
     ['columns', ['row_id', 'group_by', 'in_full', 'in_table']],
   ],
+  comparison: [['of', ['title']]],
   assumptions: [
     ['text', ['id', 'state', 'basis', 'closed_by']],
     ['state', ['id']],
@@ -41,6 +50,7 @@ const ALONE: Readonly<Record<string, BlockKind>> = {
   based_on: 'calc',
   given: 'calc',
   steps: 'formula',
+  of: 'comparison',
 };
 
 /** A key at the beginning of a line, behind a dash or within braces. */

@@ -223,6 +223,15 @@ export interface ScheduleBlock {
   readonly inTable?: number;
 }
 
+/** `yaml comparison`: blocks of one calculation side by side. */
+export interface ComparisonBlock {
+  readonly title?: string;
+  /** Ids of blocks, each once, at least two. */
+  readonly of: readonly WrittenName[];
+  /** The opening fence. */
+  readonly place: Place;
+}
+
 export interface Assumption {
   readonly id: string;
   readonly text: string;
@@ -264,7 +273,7 @@ export interface ProseValue {
 /**
  * A note, read. Where the collector holds errors, keys that are missing or at fault are empty texts, so that the rest can
  * be examined all the same. In the tree, fenced YAML blocks of ours are replaced by nodes of type 'noteBlock' with `block` = the
- * block's id for calc, formula and schedule, or undefined with `kind` = 'assumptions' | 'holds' | 'references'; values in the prose
+ * block's id for calc, formula and schedule, or undefined with `kind` = 'comparison' | 'assumptions' | 'holds' | 'references'; values in the prose
  * by nodes of type 'proseValue' with `target`. The front matter is not in the tree.
  */
 export interface NoteSource {
@@ -277,6 +286,7 @@ export interface NoteSource {
   readonly pieces: readonly Piece[];
   readonly blocks: readonly Block[];
   readonly schedules: readonly ScheduleBlock[];
+  readonly comparisons: readonly ComparisonBlock[];
   /** Ids of blocks with a fault that has been reported: what refers to them cannot be judged further. */
   readonly faultyBlocks: ReadonlySet<string>;
   readonly assumptions: readonly Assumption[];
@@ -290,7 +300,7 @@ export interface NoteSource {
 declare module 'mdast' {
   interface NoteBlockNode extends Node {
     type: 'noteBlock';
-    kind: 'calc' | 'formula' | 'schedule' | 'assumptions' | 'holds' | 'references';
+    kind: 'calc' | 'formula' | 'schedule' | 'comparison' | 'assumptions' | 'holds' | 'references';
     /** Its key among the pieces of the note. */
     piece: string;
     block?: string;

@@ -10,8 +10,9 @@ import { writtenNames } from './written-names.ts';
 
 /** A list of names, each once, with their places. */
 export const distinctNames: Read<readonly WrittenName[]> = (node, key, collector) => {
+  const written = writtenNames(node, key, collector);
   const names = new Map<string, WrittenName>();
-  for (const one of writtenNames(node, key, collector) ?? []) {
+  for (const one of written ?? []) {
     const first = names.get(one.name);
     if (!first) names.set(one.name, one);
     else {
@@ -19,7 +20,7 @@ export const distinctNames: Read<readonly WrittenName[]> = (node, key, collector
       collector.error('named-twice', one.place, { name: one.name, key }, related);
     }
   }
-  return [...names.values()];
+  return written && [...names.values()];
 };
 
 /** The keys by which a block stands on another. */

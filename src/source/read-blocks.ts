@@ -5,11 +5,19 @@ import type { Place } from '../diagnostics/place.ts';
 import type { Memory } from '../memory/memory.ts';
 import { type BlockKind, hasOwnId } from './block-kinds.ts';
 import { checkMentions, type ListedIds } from './check-mentions.ts';
-import type { Assumption, Block, DocumentReference, Hold, ScheduleBlock } from './note-source.ts';
+import type {
+  Assumption,
+  Block,
+  ComparisonBlock,
+  DocumentReference,
+  Hold,
+  ScheduleBlock,
+} from './note-source.ts';
 import type { NoteText } from './note-text.ts';
 import type { NoteTree, Piece } from './note-tree.ts';
 import { readAssumptions } from './read-assumptions.ts';
 import { readCalcBlock } from './read-calc-block.ts';
+import { readComparison } from './read-comparison.ts';
 import { readFormulaBlock } from './read-formula-block.ts';
 import { readHolds } from './read-holds.ts';
 import { claimId } from './read-names.ts';
@@ -22,6 +30,7 @@ export interface NoteBlocks {
   readonly schedules: ScheduleBlock[];
   readonly faultyBlocks: Set<string>;
   readonly assumptions: Assumption[];
+  readonly comparisons: ComparisonBlock[];
   readonly holds: Hold[];
   readonly references: DocumentReference[];
 }
@@ -56,6 +65,7 @@ class BlockReader {
   readonly found: NoteBlocks = {
     blocks: [],
     schedules: [],
+    comparisons: [],
     faultyBlocks: new Set(),
     assumptions: [],
     holds: [],
@@ -90,6 +100,7 @@ class BlockReader {
     const { kind } = piece;
     if (hasOwnId(kind)) this.#readBlock(kind, piece, collector);
     else if (piece.broken) this.#brokenLists.add(piece.kind);
+    else if (kind === 'comparison') this.#readComparison(piece, collector);
     else this.#readItems(piece, collector);
     this.#collector.addAll(collector);
   }
@@ -116,6 +127,12 @@ class BlockReader {
       const collector = new Collector();
       return { block: READERS[kind](content, place, collector), faults: collector.list() };
     });
+  }
+
+  #readComparison({ content, place, closed }: Piece, ofPiece: Collector): void {
+    const collector = closed ? ofPiece : new Collector();
+    const comparison = readComparison(content, place, collector);
+    if (comparison && closed) this.found.comparisons.push(comparison);
   }
 
   #readItems({ kind, content, closed }: Piece, ofPiece: Collector): void {

@@ -49,6 +49,27 @@ export const variantMessages = {
     message: `'${d.name}' is left out by 'without' and written under 'given'`,
     hint: "leave it out of 'without': what is written replaces what the base gives",
   }),
+  'too-few-compared': (d: { count: number }): Wording => ({
+    message: `a comparison sets blocks side by side, and 'of' names ${d.count === 0 ? 'none' : 'one'}`,
+    hint: 'name at least two: of: [as-found, proposed]',
+  }),
+  'unknown-compared': (d: {
+    id: string;
+    nearest: string | undefined;
+    known: readonly string[];
+  }): Wording => ({
+    message: `there is no block '${d.id}' in this note to be compared`,
+    hint: d.nearest ? `did you mean '${d.nearest}'?` : listKnown(d.known),
+  }),
+  'compared-of-another-calculation': (d: {
+    id: string;
+    calculation: string;
+    first: string;
+    ofFirst: string;
+  }): Wording => ({
+    message: `'${d.id}' is ${d.calculation}, and '${d.first}' is ${d.ofFirst}: only blocks of one calculation stand side by side`,
+    hint: 'make a comparison for each calculation',
+  }),
   'unused-inherited': (d: { name: string; base: string }): Wording => ({
     message: `'${d.name}' is taken over from '${d.base}' and not used here: no formula or check of the chosen options needs it`,
     hint: `leave it out: without: [${d.name}]`,
@@ -73,5 +94,5 @@ export const variantMessages = {
 };
 
 function listKnown(known: readonly string[]): string {
-  return known.length > 0 ? `the blocks are ${quoteList(known, 'and')}` : 'write the base first';
+  return known.length > 0 ? `the blocks are ${quoteList(known, 'and')}` : 'write that block first';
 }
