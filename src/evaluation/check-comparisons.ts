@@ -35,5 +35,5 @@ export function checkComparisons(
 function nameCalculation(block: Block, blocks: ReadonlyMap<string, Block>): string {
   return block.kind === 'calc'
     ? `a calculation '${block.calculation}'`
-    : `the formulas of '${rootOf(block, blocks).id}'`;
+    : `the formulas of '${rootOf<Block>(block, ({ basedOn }) => blocks.get(basedOn?.name ?? '')).id}'`;
 }

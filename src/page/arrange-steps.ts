@@ -38,7 +38,7 @@ export function arrangeSteps(
 }
 
 /** Whether the same formula, table or method on the same basis, with the same remarks, stands at both. */
-function isSameMethod(step: WordedStep, before: WordedStep | undefined): boolean {
+export function isSameMethod(step: WordedStep, before: WordedStep | undefined): boolean {
   if (before === undefined || before.kind !== step.kind || before.over !== step.over) return false;
   const said = ({ basis, note, numericUnits, meaning, kind, origin }: WordedStep) =>
     JSON.stringify([basis, note, numericUnits, meaning, kind === 'table' ? '' : origin]);

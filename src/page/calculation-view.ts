@@ -1,6 +1,7 @@
 import type { WordedCheck, WordedLimiting } from '../engine/definition/evaluated.ts';
 import { say } from '../words/sentence.ts';
 import type { Words } from '../words/words.ts';
+import { wordCase } from './case-titles.ts';
 import { viewChecks } from './check-view.ts';
 import { viewGiven } from './given-view.ts';
 import { calculationId } from './ids.ts';
@@ -24,6 +25,7 @@ export function viewCalculation(context: BlockContext, block: ShownBlock) {
   const views = own.map((given) => viewGiven(context, given));
   return {
     id: calculationId(block.id),
+    ofCase: wordCase(block.case),
     purpose: evaluated.purpose,
     sameAs: earlier ? viewEarlier(context, earlier) : null,
     givens: views.filter(({ table }) => !table),
@@ -53,7 +55,8 @@ function limitingHtml({ result, seek }: WordedLimiting, words: Words): string {
   return `${textHtml(words.word(say(`limiting.${seek}`, {})))} <span class="whole">${shown}</span>`;
 }
 
-function viewLimiting(limiting: WordedLimiting, checks: readonly WordedCheck[], words: Words) {
+/** A limiting value, with what governs it. */
+export function viewLimiting(limiting: WordedLimiting, checks: readonly WordedCheck[], words: Words) {
   const criterionOf = (name: string) => checks.find((check) => check.name === name)?.criterion ?? name;
   return {
     symbol: texHtml(limiting.symbol),
@@ -77,20 +80,28 @@ function viewCautions(context: BlockContext, { id: block, evaluated, accepted }:
   const own = told.filter(({ caution, first }) => first === block || acceptanceOf(caution.id));
   const elsewhere = told.filter((one) => !own.includes(one)).map(({ first }) => first);
   return {
-    cautions: own.map(({ caution: { id, text, basis }, others }) => {
-      const acceptance = acceptanceOf(id);
-      const person = context.project.people.find(({ key }) => key === acceptance?.by);
-      return {
-        text,
-        basis: basis ? basisHtml(basis, context) : '',
-        others: others.map((other) => linkOf(context, other)),
-        acceptance: acceptance ? { by: person?.name ?? acceptance.by, reason: acceptance.reason } : null,
-      };
-    }),
+    cautions: own.map(({ caution, others }) => ({
+      ...viewCaution(context, caution, acceptanceOf(caution.id)),
+      others: others.map((other) => linkOf(context, other)),
+    })),
     elsewhere: [...new Set(elsewhere)].map((other) => linkOf(context, other)),
   };
 }
 
-function linkOf(context: BlockContext, block: string) {
+/** The words of a caution, and by whom it is accepted. */
+export function viewCaution(
+  context: BlockContext,
+  { text, basis }: ShownBlock['evaluated']['cautions'][number],
+  acceptance: ShownBlock['accepted'][number] | undefined,
+) {
+  const person = context.project.people.find(({ key }) => key === acceptance?.by);
+  return {
+    text,
+    basis: basis ? basisHtml(basis, context) : '',
+    acceptance: acceptance ? { by: person?.name ?? acceptance.by, reason: acceptance.reason } : null,
+  };
+}
+
+export function linkOf(context: BlockContext, block: string) {
   return { id: calculationId(block), name: context.nameOf(block)! };
 }

@@ -15,3 +15,16 @@ export const CASES_IN_ORDER = ['as-found', 'proposed', undefined, 'alternative',
 export function caseTitle(ofCase: BlockCase | undefined): string {
   return ofCase === undefined ? 'The installation as described' : TITLES[ofCase];
 }
+
+/** The case of one calculation, beside its title. */
+const WORDS: Readonly<Record<BlockCase, string>> = {
+  'as-found': 'as found',
+  proposed: 'as proposed',
+  alternative: 'alternative',
+  auxiliary: 'auxiliary',
+};
+
+/** Empty where a calculation is what the note stands for. */
+export function wordCase(ofCase: BlockCase | undefined): string {
+  return ofCase === undefined ? '' : WORDS[ofCase];
+}

@@ -9,9 +9,14 @@ import { listOtherNotes } from './other-notes-view.ts';
 import { collectReferences, type ReferenceList } from './reference-list.ts';
 import { methodBlocks } from './schedule/method-blocks.ts';
 import { likeness } from './unchanged-givens.ts';
+import { type Family, listFamilies, numberBlocks } from './variants/families.ts';
 
 /** What is shown of a block: its result and what the author says beside it, not its text. */
-export type ShownBlock = Pick<WordedBlock, 'id' | 'title' | 'evaluated' | 'accepted'>;
+export type ShownBlock = Pick<WordedBlock, 'id' | 'title' | 'case' | 'evaluated' | 'accepted'>;
+
+export function shownOf({ id, title, case: ofCase, evaluated, accepted }: ShownBlock): ShownBlock {
+  return { id, title, ...(ofCase ? { case: ofCase } : {}), evaluated, accepted };
+}
 
 /**
  * What the views of one calculation may know of its note. What they find by asking is all that they learn of other blocks, so that
@@ -60,7 +65,7 @@ export interface ShownOtherNote extends OtherNote {
 
 /** A block with its number in the document. */
 export interface NumberedBlock extends WordedBlock {
-  /** '3', '201-3' */
+  /** '3', '201-3'; of a base and its variants '3a', '3b' */
   readonly number: string;
 }
 
@@ -71,6 +76,8 @@ export interface NoteContext extends BlockContext {
   readonly blocks: readonly NumberedBlock[];
   /** The schedules of the note, each as one calculation. */
   readonly methods: readonly NumberedBlock[];
+  /** The blocks that are set out as one calculation, by the id of each. */
+  readonly families: ReadonlyMap<string, Family<NumberedBlock>>;
   readonly numbering: Numbering;
   readonly otherNotes: readonly ShownOtherNote[];
   readonly project: ProjectSource;
@@ -86,7 +93,8 @@ export function contextOf(
   numbering = ALONE,
   restsOn: readonly ReliedOnNote[] = [],
 ): NoteContext {
-  const blocks = note.blocks.map((block, i) => ({ ...block, number: `${numbering.prefix}${i + 1}` }));
+  const ofBlocks = numberBlocks(note.blocks, numbering.prefix);
+  const blocks = note.blocks.map((block) => ({ ...block, number: ofBlocks.get(block.id)! }));
   const methods = methodBlocks(note, numbering, words);
   const numbers = new Map([...blocks, ...methods].map(({ id, number }) => [id, number]));
   const names = new Map([
@@ -94,8 +102,9 @@ export function contextOf(
     ...note.schedules.map(({ id }, i): [string, string] => [id, `schedule ${numbering.prefix}${i + 1}`]),
   ]);
   const first = new Map<string, ShownBlock>();
-  for (const { id, title, evaluated, accepted } of note.blocks) {
-    if (!first.has(evaluated.purpose)) first.set(evaluated.purpose, { id, title, evaluated, accepted });
+  for (const block of note.blocks) {
+    const { purpose } = block.evaluated;
+    if (!first.has(purpose)) first.set(purpose, shownOf(block));
   }
   const givens = new Map<string, string>();
   for (const { id, evaluated } of note.blocks) {
@@ -108,6 +117,7 @@ export function contextOf(
   return {
     note,
     blocks,
+    families: listFamilies(blocks),
     numbering,
     otherNotes,
     project,

@@ -19,8 +19,17 @@ export function readTemplates(): ReadonlyMap<string, string> {
 
 /** The parts of the style sheet of each kind of document, in the order in which later rules refine earlier ones. */
 const STYLES = {
-  note: ['page', 'tables', 'first-page', 'calculations', 'schedules', 'annexes'],
-  submittal: ['page', 'tables', 'first-page', 'calculations', 'schedules', 'annexes', 'submittal'],
+  note: ['page', 'tables', 'first-page', 'calculations', 'variants', 'schedules', 'annexes'],
+  submittal: [
+    'page',
+    'tables',
+    'first-page',
+    'calculations',
+    'variants',
+    'schedules',
+    'annexes',
+    'submittal',
+  ],
   comparison: ['page', 'tables', 'first-page', 'comparison'],
   form: ['form'],
 } as const;

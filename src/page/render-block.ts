@@ -5,9 +5,11 @@ import { viewAssumptions, viewHolds, viewOwnReferences } from './annex-views.ts'
 import { viewCalculation } from './calculation-view.ts';
 import { drawFigure } from './draw-figure.ts';
 import { calculationId, referenceId } from './ids.ts';
-import type { BlockContext, NoteContext, ShownBlock, ShownOtherNote, ShownValue } from './note-context.ts';
+import { type BlockContext, type NoteContext, type ShownBlock, shownOf } from './note-context.ts';
+import { recallWithin } from './recall-within.ts';
 import type { BlockNode, Section } from './render-prose.ts';
 import { fillTemplate } from './templates.ts';
+import { renderVariantPlace, renderVariants } from './variants/render-variants.ts';
 
 /** A calculation at the place of its block, one level below the section in which it stands. */
 export function renderCalculation(
@@ -19,6 +21,13 @@ export function renderCalculation(
 ) {
   const block = context.blocks.find(({ id }) => id === node.block);
   if (!block) throw new Error(`the block '${node.block}' of the text was not evaluated`);
+  const family = context.families.get(block.id);
+  if (family) {
+    const [base] = family;
+    return base.id === block.id
+      ? renderVariants(context, family, section, nextFigure, memory)
+      : { html: renderVariantPlace(context, block, family) };
+  }
   const level = Math.min(section.level + 1, 6);
   const number = `Calculation ${block.number}`;
   const place = { level, number, figure: block.evaluated.figure ? nextFigure() : undefined };
@@ -38,56 +47,16 @@ export interface CalculationPlace {
 
 /** The HTML of a calculation, made anew only where its result, its place or what it shows of the rest of the note is another. */
 export function recallPage(
-  context: BlockContext & Pick<NoteContext, 'project'>,
-  { id, title, evaluated, accepted }: ShownBlock,
+  context: BlockContext,
+  block: ShownBlock,
   place: CalculationPlace,
   memory: Memory,
 ): string {
-  const { words, project, references } = context;
-  const shown: ShownBlock = { id, title, evaluated, accepted };
-  const { people } = project;
-  const { phrases, open } = references;
-  const content = [
-    memory.nameOf(words),
-    memory.nameOf(evaluated),
-    contentKey([id, title, accepted, place]),
-    contentKey(people),
-    contentKey([phrases, open]),
-  ].join('\n');
-  const answer = (question: string) => {
-    const [kind] = question.split(' ', 1) as [keyof typeof QUESTIONS];
-    return QUESTIONS[kind](context, question.slice(kind.length + 1));
-  };
-  return memory.recallReading('page', content, answer, (ask) => {
-    const asking: BlockContext = {
-      words,
-      project: { people },
-      references: { phrases, open },
-      numberOf: (block) => ask(`number ${block}`) as string | undefined,
-      nameOf: (block) => ask(`name ${block}`) as string | undefined,
-      otherNote: (other) => ask(`other ${other}`) as ShownOtherNote | undefined,
-      firstFor: (purpose) => ask(`first ${purpose}`) as ShownBlock | undefined,
-      cautionedBy: (text) => ask(`cautioned ${text}`) as readonly string[],
-      valueIn: (block, name) => ask(`value ${block}.${name}`) as ShownValue | undefined,
-      firstGivenLike: (like) => ask(`like ${like}`) as string | undefined,
-    };
-    return pageOf(asking, shown, place);
-  });
+  const shown = shownOf(block);
+  const { evaluated, ...rest } = shown;
+  const content = `${memory.nameOf(evaluated)}\n${contentKey([rest, place])}`;
+  return recallWithin(context, memory, content, (asking) => pageOf(asking, shown, place));
 }
-
-/** The questions that a calculation has for its note. */
-const QUESTIONS = {
-  number: ({ numberOf }: BlockContext, block: string) => numberOf(block),
-  name: ({ nameOf }: BlockContext, block: string) => nameOf(block),
-  other: ({ otherNote }: BlockContext, number: string) => otherNote(number),
-  first: ({ firstFor }: BlockContext, purpose: string) => firstFor(purpose),
-  cautioned: ({ cautionedBy }: BlockContext, text: string) => cautionedBy(text),
-  like: ({ firstGivenLike }: BlockContext, like: string) => firstGivenLike(like),
-  value: ({ valueIn }: BlockContext, target: string) => {
-    const [block, name] = target.split('.');
-    return valueIn(block!, name!);
-  },
-};
 
 function pageOf(
   context: BlockContext,

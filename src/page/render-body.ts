@@ -6,6 +6,7 @@ import type { NoteContext } from './note-context.ts';
 import { renderCalculation, renderRegister } from './render-block.ts';
 import { type RenderedProse, renderProse } from './render-prose.ts';
 import { renderSchedule } from './schedule/render-schedule.ts';
+import { renderComparisonBlock } from './variants/render-variants.ts';
 
 /** Where the author has put the tables of assumptions, open points and references: number of the section, or empty. */
 export type RegisterPlaces = Readonly<Record<'assumptions' | 'holds' | 'references', string>>;
@@ -50,6 +51,7 @@ export function renderBody(
       if (node.kind === 'calc' || node.kind === 'formula') {
         return renderCalculation(context, node, section, nextFigure, memory);
       }
+      if (node.kind === 'comparison') return renderComparisonBlock(context, node, section);
       if (node.kind === 'schedule') return renderSchedule(context, node, section, nextFigure, memory);
       registers[node.kind] ||= section.number;
       return { html: renderRegister(context, node) };

@@ -52,3 +52,12 @@ function fitEquation(tex: string, numbers: MathPiece, displayed: Displayed): Fit
   ];
   return fitMath(rowOf(parts), TEXT_EM);
 }
+
+/** A value, or each of those that a step has for the rows of a table, with the title of its row where there are several. */
+export function itemsHtml(step: WordedStep, titles: readonly string[]): string[] {
+  if (step.result.type !== 'list') return [valueHtml(step)];
+  return step.result.items.map(({ displayed }, i) => {
+    const title = titles[i] === undefined || titles.length === 1 ? '' : `${textHtml(titles[i])}: `;
+    return `${title}${wholeHtml(displayed)}`;
+  });
+}

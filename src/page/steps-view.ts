@@ -2,7 +2,7 @@ import type { WordedStep } from '../engine/definition/evaluated.ts';
 import { arrangeSteps, type StepGroup } from './arrange-steps.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
-import { finerLines, meaningWithKeys, symbolHtml, valueHtml, wholeHtml } from './step-values.ts';
+import { finerLines, itemsHtml, meaningWithKeys, symbolHtml, valueHtml } from './step-values.ts';
 import { type LineView, resultView, viewStep, viewWords } from './step-view.ts';
 import { rowTitles, viewRowSteps } from './table-steps-view.ts';
 import { textHtml } from './text-html.ts';
@@ -102,12 +102,4 @@ function viewRepeatedRow(step: WordedStep, before: WordedStep, block: ShownBlock
     here: itemsHtml(step, titles),
     lines: finerLines(step).map((line) => ({ ...line, result: '' })),
   };
-}
-
-function itemsHtml(step: WordedStep, titles: readonly string[]): string[] {
-  if (step.result.type !== 'list') return [valueHtml(step)];
-  return step.result.items.map(({ displayed }, i) => {
-    const title = titles[i] === undefined || titles.length === 1 ? '' : `${textHtml(titles[i])}: `;
-    return `${title}${wholeHtml(displayed)}`;
-  });
 }

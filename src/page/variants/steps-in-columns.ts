@@ -1,0 +1,109 @@
+import type { WordedStep } from '../../engine/definition/evaluated.ts';
+import { rowOf, sign } from '../../formula/math-piece.ts';
+import { isNumberAlone, isSameMethod } from '../arrange-steps.ts';
+import { fitMath } from '../math/fit-math.ts';
+import { texHtml } from '../math/set-math.ts';
+import type { BlockContext } from '../note-context.ts';
+import { finerLines, itemsHtml } from '../step-values.ts';
+import { viewWords } from '../step-view.ts';
+import { rowTitles } from '../table-steps-view.ts';
+import { DASH } from '../word-values.ts';
+import type { Column } from './column.ts';
+
+/** A step by one method, with the columns that take it. */
+interface MethodRow {
+  readonly step: WordedStep;
+  /** For each column the step, where it is taken by this method there. */
+  readonly steps: (WordedStep | undefined)[];
+}
+
+/**
+ * The steps of several calculations of one kind: a row for each step and, where they take it by different formulas, one for each of
+ * these, with the value in every column. Where printed values would not give the printed result, the numbers put in stand below.
+ *
+ * @param showsFormulas false where the formulas stand elsewhere
+ */
+export function viewStepsInColumns(
+  context: BlockContext,
+  columns: readonly Column[],
+  showsFormulas: boolean,
+) {
+  const order = mergeNames(columns.map(({ block }) => told(block.evaluated.steps)));
+  return order.flatMap((name) => {
+    const found = columns.map(({ block }) => block.evaluated.steps.find((step) => step.name === name));
+    const rows = byMethod(found);
+    return rows.map((row) => viewRow(context, columns, row, found, showsFormulas));
+  });
+}
+
+/** A step that only hands on what was given says nothing that the givens do not. */
+function told(steps: readonly WordedStep[]): readonly string[] {
+  return steps.filter(({ asGiven }) => !asGiven).map(({ name }) => name);
+}
+
+/** All names once; what one list has more stands behind what it stands behind there. */
+export function mergeNames(lists: readonly (readonly string[])[]): readonly string[] {
+  const merged: string[] = [];
+  for (const list of lists) {
+    let at = 0;
+    for (const name of list) {
+      const known = merged.indexOf(name);
+      if (known < 0) merged.splice(at, 0, name);
+      at = (known < 0 ? at : known) + 1;
+    }
+  }
+  return merged;
+}
+
+function byMethod(found: readonly (WordedStep | undefined)[]): readonly MethodRow[] {
+  const rows: MethodRow[] = [];
+  for (const [i, step] of found.entries()) {
+    if (!step || step.asGiven) continue;
+    const row = rows.find((one) => isSameMethod(step, one.step));
+    if (row) row.steps[i] = step;
+    else rows.push({ step, steps: found.map((_, k) => (k === i ? step : undefined)) });
+  }
+  return rows;
+}
+
+function viewRow(
+  context: BlockContext,
+  columns: readonly Column[],
+  { step, steps }: MethodRow,
+  found: readonly (WordedStep | undefined)[],
+  showsFormulas: boolean,
+) {
+  const formula = showsFormulas ? formulaOf(step, columns.length) : undefined;
+  return {
+    symbol: texHtml(step.symbol),
+    ...viewWords(context, step),
+    ...(showsFormulas ? {} : { basis: '', origin: '', units: '', note: '' }),
+    formula: formula?.html ?? '',
+    size: formula?.size ?? '',
+    values: columns.map((column, i) => ({ items: valuesIn(column, steps[i], found[i]) })),
+    finer: steps.flatMap((one, i) =>
+      one ? finerLines(one).map((line) => ({ number: columns[i]!.number, ...line })) : [],
+    ),
+  };
+}
+
+/** Nothing where the step is taken by another formula, which stands in a row of its own; a dash where there is no such step. */
+function valuesIn(
+  { block }: Column,
+  step: WordedStep | undefined,
+  found: WordedStep | undefined,
+): readonly string[] {
+  const shown = step ?? (found?.asGiven ? found : undefined);
+  if (shown) return itemsHtml(shown, shown.over === undefined ? [] : rowTitles(block, shown.over));
+  return found ? [] : [DASH];
+}
+
+/** The width of the page in em of a formula in a table, and of what stands beside the formula: symbol, each column. */
+const PAGE_EM = 47;
+const SYMBOL_EM = 4;
+const COLUMN_EM = 7;
+
+function formulaOf(step: WordedStep, columns: number) {
+  if (!step.formula || isNumberAlone(step)) return undefined;
+  return fitMath(rowOf([sign('leading equals'), step.formula]), PAGE_EM - SYMBOL_EM - columns * COLUMN_EM);
+}
