@@ -2,7 +2,7 @@ import type { WordedCheck } from '../engine/definition/evaluated.ts';
 import { type ForceTally, judgedCases, tallyVerdicts } from '../evaluation/tally-verdicts.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
 import type { Words } from '../words/words.ts';
-import { caseTitle } from './case-titles.ts';
+import { CASES_IN_ORDER, caseTitle } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
 import { listScheduleVerdicts } from './schedule/schedule-verdicts.ts';
@@ -23,13 +23,15 @@ export function viewVerdicts(context: Pick<NoteContext, 'note' | 'numbering' | '
         viewForce('Recommendations', recommendation, words),
       ],
     })),
-    groups: judged.map((block) => ({
-      id: calculationId(block.id),
-      number: block.number,
-      title: block.title,
-      ofCase: block.case === undefined ? '' : caseTitle(block.case).toLowerCase(),
-      rows: block.evaluated.checks.map((check) => viewVerdictRow(block.id, check)),
-    })),
+    groups: CASES_IN_ORDER.flatMap((ofCase) => judged.filter((block) => block.case === ofCase)).map(
+      (block, i, all) => ({
+        id: calculationId(block.id),
+        number: block.number,
+        title: block.title,
+        ofCase: isSingle || (all[i - 1]?.case === block.case && i > 0) ? '' : caseTitle(block.case),
+        rows: block.evaluated.checks.map((check) => viewVerdictRow(block.id, check)),
+      }),
+    ),
     hasChecks: judged.length + schedules.length > 0,
     schedules: schedules.map((one) => ({
       ...one,

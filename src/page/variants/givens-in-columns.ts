@@ -1,6 +1,7 @@
 import type { WordedGiven } from '../../engine/definition/evaluated.ts';
 import { viewGiven } from '../given-view.ts';
 import type { BlockContext } from '../note-context.ts';
+import { shortOption, wordOption } from '../word-option.ts';
 import { type Column, tellTogether } from './column.ts';
 
 type GivenView = ReturnType<typeof viewGiven>;
@@ -35,11 +36,12 @@ export function viewDiffering(context: BlockContext, columns: readonly Column[],
         symbol: any.symbol,
         meaning: any.meaning,
         values: views.map((view, i) => ({
-          lines: view?.lines ?? [],
+          lines: shortLines(columns[i]!, name, view),
           isWord: view?.isWord ?? false,
           // What a column changes against the first is what a reader looks for.
           isChanged: i > 0 && JSON.stringify(view?.lines) !== JSON.stringify(views[0]?.lines),
         })),
+        options: tellTogether(columns, (column) => optionOf(column, name)).map(({ content }) => content),
         sources: tellTogether(columns, (column) => {
           const view = viewOf(context, column, name);
           return view ? [view.source] : [];
@@ -64,6 +66,19 @@ export function viewDifferingTables(
       meaning: `${content.meaning}, calculation ${numbers}`,
     })),
   );
+}
+
+/** A choice in few words: what it means stands below. */
+function shortLines({ block }: Column, name: string, view: GivenView | undefined): readonly string[] {
+  const chosen = block.evaluated.givens.find((one) => one.name === name)?.chosen;
+  return chosen ? [shortOption(chosen)] : (view?.lines ?? []);
+}
+
+function optionOf({ block }: Column, name: string): readonly { short: string; words: string }[] {
+  const chosen = block.evaluated.givens.find((one) => one.name === name)?.chosen;
+  if (!chosen) return [];
+  const [short, words] = [shortOption(chosen), wordOption(chosen)];
+  return short === words ? [] : [{ short, words }];
 }
 
 function viewOf(context: BlockContext, { block }: Column, name: string): GivenView | undefined {
