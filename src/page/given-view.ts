@@ -1,12 +1,16 @@
 import type { WordedGiven } from '../engine/definition/evaluated.ts';
 import type { RegisterItem } from '../engine/definition/inputs.ts';
+import type { SymbolTable } from '../formula/formula.ts';
+import { parseFormula } from '../formula/parse-formula.ts';
 import { traitsOf } from '../formula/symbol-traits.ts';
+import { typesetFormula } from '../formula/typeset-formula.ts';
+import { PURE_UNIT } from '../quantity/unit.ts';
 import { readOtherNoteTarget } from '../source/reference-target.ts';
 import { codeHtml } from './code-html.ts';
 import { viewTable, wordTable } from './given-table-view.ts';
 import { calculationId } from './ids.ts';
 import { link, linkPhrases } from './link-phrases.ts';
-import { texHtml } from './math/set-math.ts';
+import { mathHtml, texHtml } from './math/set-math.ts';
 import type { BlockContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { textHtml } from './text-html.ts';
@@ -53,9 +57,12 @@ function viewSource(context: BlockContext, given: WordedGiven): SourceView {
     case 'reference':
     case 'formula': {
       if (given.item) return { html: `${itemHtml(given.item)}${named ? `; ${named}` : ''}`, missing: false };
-      const lead = given.origin === 'reference' ? 'from' : 'computed:';
-      const written = writtenHtml(context, given.written ?? '');
-      return { html: `${lead} ${written}${named ? `; ${named}` : ''}`, missing: false };
+      const written = given.written ?? '';
+      const html =
+        given.origin === 'reference'
+          ? `from ${writtenHtml(context, written)}`
+          : `computed: ${formulaHtml(context, written)}`;
+      return { html: `${html}${named ? `; ${named}` : ''}`, missing: false };
     }
   }
 }
@@ -79,10 +86,36 @@ function valueName(context: BlockContext, block: string, name: string): string {
     : texHtml(value.symbol);
 }
 
+/** What was written, without its tag and quotes. */
+function bare(written: string): string {
+  return written.replace(/^!(?:ref|formula)\s+/, '').replace(/^"(.*)"$/s, '$1');
+}
+
+/** A formula over other values as formulas are set, and where each value comes from; as it was written where two have one symbol. */
+function formulaHtml(context: BlockContext, written: string): string {
+  const parsed = parseFormula(bare(written));
+  if (!parsed.ok) return writtenHtml(context, written);
+  const { names } = parsed.value;
+  const symbols = new Map(names.map((name) => [name, texOf(context, name)]));
+  if (new Set(symbols.values()).size < names.length) return writtenHtml(context, written);
+  const table: SymbolTable = new Map(
+    [...symbols].map(([name, tex]) => [name, { type: 'number', tex, dimension: PURE_UNIT.dimension }]),
+  );
+  const origins = names.map((name) => targetHtml(context, name));
+  return `${mathHtml(typesetFormula(parsed.value, table))}${origins.length > 0 ? `, ${origins.join('; ')}` : ''}`;
+}
+
+/** The symbol of a value elsewhere; the words of its name where it has none. */
+function texOf(context: BlockContext, target: string): string {
+  const [block, ...names] = target.split('.');
+  const value = context.valueIn(block!, names.join('.'));
+  if (value && value.symbol !== '') return value.symbol;
+  return `\\text{${(names.at(-1) ?? target).replace(/[^A-Za-z0-9]+/g, ' ')}}`;
+}
+
 /** The text of a reference or formula; the names of blocks in it lead to their calculations. */
 function writtenHtml(context: BlockContext, written: string): string {
-  const text = written.replace(/^!(?:ref|formula)\s+/, '').replace(/^"(.*)"$/s, '$1');
-  return text
+  return bare(written)
     .split(/((?:\d+\/)?[A-Za-z][\w-]*(?:\.[\w-]+)+)/)
     .map((part, i) => (i % 2 === 0 ? textHtml(part) : targetHtml(context, part)))
     .join('');

@@ -100,3 +100,19 @@ test('no given of the examples is lost: each stands in the table or in that sent
   }
   expect(unchanged).toBeGreaterThan(20);
 });
+
+test('a formula over values of another calculation is set with their symbols, and says where they come from', async () => {
+  const other = join(temporaryFolder(), 'computed');
+  mkdirSync(other);
+  const third = SECOND.replace('id: second', 'id: third').replace(
+    'earth_lead: { value: 0.7 m, source: survey }',
+    'earth_lead: !formula "2 * {trial.earth_lead} + 0.4 m"',
+  );
+  writeProject(other, { '001.md': noteWith(GIVEN) + third });
+  const [rendered] = await render(other);
+  const row = rowsOf(partOf(rendered!.html, 'third')).find((one) => one.includes('computed:'))!;
+  // 2 times 5 m and 0.4 m.
+  expect(row).toContain('10.4');
+  expect(row).not.toMatch(/[{}*]|trial|earth_lead/);
+  expect(row).toMatch(/computed: .*2.*\+.*0\.4.*calculation 1/);
+});
