@@ -2,15 +2,15 @@ import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { Position, SourceTexts } from '../diagnostics/positions.ts';
 import { reportDiagnostics } from '../diagnostics/report-diagnostics.ts';
 import { sayBasis } from '../engine/definition/basis.ts';
-import type { EvaluatedCheck, WordedCheck, WordedGiven, WordedStep } from '../engine/definition/evaluated.ts';
-import type { ResultValue, Value } from '../engine/definition/value.ts';
-import { displayEntered } from '../quantity/display.ts';
-import { fromSi, type Quantity } from '../quantity/quantity.ts';
-import { readOtherNoteTarget } from '../source/reference-target.ts';
+import type { EvaluatedCheck, WordedCheck, WordedStep } from '../engine/definition/evaluated.ts';
+import type { ResultValue } from '../engine/definition/value.ts';
+import { fromSi } from '../quantity/quantity.ts';
 import { say, type Text } from '../words/sentence.ts';
 import { ENGLISH, type Words } from '../words/words.ts';
 import { reportActions } from './actions/report-actions.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
+import { reportGiven, reportResult } from './report-values.ts';
+import { reportSchedule } from './schedule/report-schedule.ts';
 import { wordBlock } from './word-note.ts';
 
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
@@ -32,7 +32,7 @@ export function machineReport(
       number: note.source.frontMatter.number,
       revision: note.source.frontMatter.revision,
       ...more(note),
-      blocks: note.blocks.map(reportBlock),
+      blocks: reportBlocks(note),
       actions: reportActions(note),
     })),
     diagnostics: found.flatMap(({ diagnostics, texts }) => machineDiagnostics(diagnostics, texts)),
@@ -63,6 +63,17 @@ export function machineDiagnostics(
 
 function wordPosition({ file, line, column }: Position): { file: string; line: number; column: number } {
   return { file, line, column };
+}
+
+/** Blocks and schedules in the order of the document. */
+function reportBlocks({ source, blocks, schedules }: EvaluatedNote): Json[] {
+  const placeOf = (id: string) => source.pieces.findIndex(({ head }) => head.id?.text === id);
+  return [
+    ...blocks.map((block) => ({ at: placeOf(block.id), report: () => reportBlock(block) })),
+    ...schedules.map((schedule) => ({ at: placeOf(schedule.id), report: () => reportSchedule(schedule) })),
+  ]
+    .sort((a, b) => a.at - b.at)
+    .map(({ report }) => report());
 }
 
 function reportBlock(block: EvaluatedBlock): Json {
@@ -106,34 +117,6 @@ function codeOf(name: string, text: Text | undefined): { [key: string]: Json } {
   return typeof text === 'object' ? { [name]: text.key } : {};
 }
 
-function reportGiven(given: WordedGiven): Json {
-  const ofOtherNote = given.origin === 'reference' && readOtherNoteTarget(given.written ?? '') !== undefined;
-  const from = given.item || ofOtherNote ? { from: given.written ?? null } : {};
-  const common = { source: given.source ?? null, origin: given.origin, ...from };
-  const { value } = given;
-  if (value.type === 'list') return value.items.map((item) => ({ ...reportQuantity(item), ...common }));
-  if (value.type === 'rows') {
-    return value.rows.map((row) =>
-      Object.fromEntries(
-        Object.entries(row).map(([column, cell]) => [
-          column,
-          typeof cell === 'string' ? { value: cell, text: cell } : reportQuantity(cell),
-        ]),
-      ),
-    );
-  }
-  return { ...reportSingle(value, given.text), ...common };
-}
-
-function reportSingle(value: Value, text: string): { [key: string]: Json } {
-  if (value.type === 'quantity') return { value: value.quantity.value, unit: value.quantity.unit.text, text };
-  return { value: value.type === 'choice' ? value.choice : null, text };
-}
-
-function reportQuantity(quantity: Quantity): { [key: string]: Json } {
-  return { value: quantity.value, unit: quantity.unit.text, text: displayEntered(quantity).text };
-}
-
 function reportStep(step: WordedStep): Json {
   const { result } = step;
   if (result.type !== 'list') return reportResult(result);
@@ -142,19 +125,6 @@ function reportStep(step: WordedStep): Json {
     unit: result.unit.text,
     text: item.displayed.text,
   }));
-}
-
-function reportResult(result: ResultValue<string>): { [key: string]: Json } {
-  switch (result.type) {
-    case 'number':
-      return { value: fromSi(result.si, result.unit), unit: result.unit.text, text: result.displayed.text };
-    case 'words':
-      return { value: null, unit: result.unit.text, text: result.words };
-    case 'choice':
-      return { value: result.choice, text: result.choice };
-    case 'list':
-      return { value: null, text: result.items.map((item) => item.displayed.text).join('; ') };
-  }
 }
 
 function reportCheck(check: WordedCheck, outcome: EvaluatedCheck): Json {

@@ -3,6 +3,7 @@ import { type Diagnostic, hasErrors } from '../../diagnostics/diagnostic.ts';
 import type { SourceTexts } from '../../diagnostics/positions.ts';
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import { machineReport, wordCheck } from '../../evaluation/machine-report.ts';
+import { outlineSchedule } from '../../evaluation/schedule/outline-schedule.ts';
 import { judgedCases, requirementsComply, tallyVerdicts } from '../../evaluation/tally-verdicts.ts';
 import { wordNote } from '../../evaluation/word-note.ts';
 import type { NoteReview } from '../../review/sign-off/note-review.ts';
@@ -107,6 +108,7 @@ export function outlineNote(evaluated: EvaluatedNote, words: Words = ENGLISH): s
     }
     for (const { id: caution, text } of evaluated.cautions) lines.push(`    caution ${caution}: ${text}`);
   }
+  for (const schedule of note.schedules) lines.push(...outlineSchedule(schedule, words));
   const open = note.source.holds.filter((hold) => hold.state === 'open').length;
   const toConfirm = note.source.assumptions.filter((a) => a.state === 'to be confirmed').length;
   if (open > 0) lines.push(`  ${open} open ${open === 1 ? 'point' : 'points'}`);
