@@ -7,6 +7,7 @@ import { compareProject } from './compare-project.ts';
 import { compareText } from './compare-text.ts';
 import type { Comparison, ItemChange, NoteChange, TurnedVerdict } from './comparison.ts';
 import { recordTaken } from './record-taken.ts';
+import { compareSchedules } from './schedule/compare-schedules.ts';
 
 /** A project as it was at one time, evaluated without errors. */
 export interface ProjectState {
@@ -68,7 +69,10 @@ function compareNote(
       ? { renamedFrom: before.source.path }
       : {}),
     state: !before ? 'added' : !after ? 'removed' : 'changed',
-    blocks: pairs.flatMap((pair) => compareBlock(pair) ?? []),
+    blocks: [
+      ...pairs.flatMap((pair) => compareBlock(pair) ?? []),
+      ...compareSchedules(before?.schedules ?? [], after?.schedules ?? []),
+    ],
     assumptions: items('assumptions'),
     holds: items('holds'),
     references: items('references'),

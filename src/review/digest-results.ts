@@ -6,6 +6,7 @@ import { recordBlock } from './record-block.ts';
 import { recordTaken } from './record-taken.ts';
 import type { RecordedNode, RecordedNumber } from './recorded-node.ts';
 import { wordDigits } from './recorded-number.ts';
+import { recordRows } from './schedule/digest-rows.ts';
 
 /** The results of a note as a sign-off covers them. */
 export interface ResultsDigest {
@@ -31,11 +32,21 @@ export function digestResults(note: EvaluatedNote): ResultsDigest {
     // No block has this name, for ids begin with a letter or digit.
     ...listFacts(recordTaken(note), ['(from)'], form),
     ...note.blocks.flatMap((block) => [...listFacts(recordBlock(block), [block.id], form)]),
+    ...note.schedules.flatMap((schedule) => [
+      ...listFacts(recordRows(schedule), [schedule.id, 'rows'], form),
+    ]),
   ];
-  const facts = factsOf(factOfSentence);
+  // Nobody asks where nobody has signed, and the rows of a schedule may be many.
+  let known: Fact[] | undefined;
+  const facts = (): Fact[] => {
+    known ??= factsOf(factOfSentence);
+    return known;
+  };
   return {
-    sha256: digestLines(facts.map(({ line }) => line)),
-    sameAs: (signed) => comesTo(facts, signed),
+    get sha256() {
+      return digestLines(facts().map(({ line }) => line));
+    },
+    sameAs: (signed) => comesTo(facts(), signed),
     sameInWords: (signed) =>
       comesTo(
         factsOf((sentence) => ENGLISH.word(sentence)),

@@ -5,6 +5,7 @@ import { findState } from '../source/document-states.ts';
 import type { Person, ProjectSource, SourceConfirmation } from '../source/project-source.ts';
 import { listClauses } from './clauses/list-clauses.ts';
 import { restingBlocks } from './clauses/resting-blocks.ts';
+import { listRowFacts } from './schedule/digest-rows.ts';
 
 /** One file of a project as it was read. */
 export interface SourceFile {
@@ -59,6 +60,8 @@ export function writeSourceForm(
 ): string {
   const { path, text } = note.source;
   const used = [...note.usedRegister.keys()].sort();
+  // What a schedule reads of a table counts, however the table is written.
+  const tables = new Set(note.schedules.map(({ file }) => file.path));
   const registers = [project.file, ...(project.includes ?? [])];
   const items = [...project.itemTitles].filter(([item]) => used.some((one) => one.startsWith(`${item}.`)));
   const facts: (readonly unknown[])[] = [
@@ -77,8 +80,9 @@ export function writeSourceForm(
     ...listClauses(restingBlocks(note), project).flatMap(({ confirmed }) =>
       confirmed ? [wordConfirmation(project, confirmed)] : [],
     ),
+    ...note.schedules.flatMap(listRowFacts),
     ...files
-      .filter((file) => file.path !== path && !registers.includes(file.path))
+      .filter((file) => file.path !== path && !registers.includes(file.path) && !tables.has(file.path))
       .map((file) => ['file', file.path, sha256(contentOf(file))])
       .sort(([, a], [, b]) => (a! < b! ? -1 : 1)),
     ['note', path, sha256(canonicalText(text))],

@@ -21,7 +21,7 @@ import {
 import { wordNumber } from './recorded-number.ts';
 
 /** The relation of a check in words that need no quotes in YAML. */
-const RELATION_WORDS: Readonly<Record<EvaluatedCheck['relation'], string>> = {
+export const RELATION_WORDS: Readonly<Record<EvaluatedCheck['relation'], string>> = {
   '>=': 'at least',
   '<=': 'at most',
   '>': 'more than',
@@ -45,7 +45,10 @@ export function recordBlock({ case: ofCase, evaluated }: EvaluatedBlock): Record
 }
 
 /** 'largest_current'; with its checks where several ask for the same given: 'largest_current_for_step_safety'. */
-function nameLimiting({ seek, given, checks }: EvaluatedLimiting, all: readonly EvaluatedLimiting[]): string {
+export function nameLimiting(
+  { seek, given, checks }: EvaluatedLimiting,
+  all: readonly EvaluatedLimiting[],
+): string {
   const alike = all.filter((other) => other.seek === seek && other.given === given);
   return alike.length > 1 ? `${seek}_${given}_for_${checks.join('_and_')}` : `${seek}_${given}`;
 }
@@ -63,7 +66,7 @@ function recordLimiting(
   ];
 }
 
-function recordGiven(given: EvaluatedGiven): RecordedNode {
+export function recordGiven(given: EvaluatedGiven): RecordedNode {
   const value = recordValue(given);
   const { range } = given;
   if (!range || given.value.type !== 'quantity') return value;
@@ -114,7 +117,7 @@ function precisionOf(step: EvaluatedStep): Precision {
   return step.kind === 'solver' ? NUMERICAL : EXACT;
 }
 
-function recordResult(result: ResultValue, precision: Precision, before?: string): RecordedNode {
+export function recordResult(result: ResultValue, precision: Precision, before?: string): RecordedNode {
   switch (result.type) {
     case 'number':
       return numberNode(fromSi(result.si, result.unit), result.unit.text, precision, before);

@@ -1,0 +1,192 @@
+import type {
+  EvaluatedSchedule,
+  RowCheck,
+  ScheduleRow,
+} from '../../evaluation/schedule/evaluated-schedule.ts';
+import { governingCheck, outcomeOf } from '../../evaluation/schedule/order-rows.ts';
+import { sayVerdictInFull } from '../../evaluation/word-calculation.ts';
+import { say } from '../../words/sentence.ts';
+import { ENGLISH } from '../../words/words.ts';
+import { compareFacts, type Facts, flattenFacts } from '../compare-facts.ts';
+import type { BlockChange, CheckChange, FactChange } from '../comparison.ts';
+import { recordGiven } from '../record-block.ts';
+import { mapNode, type RecordedNode } from '../recorded-node.ts';
+import { precisionOfRows, recordRow } from './record-row.ts';
+
+/** So many rows are told whose cells are as before and whose verdicts too; of more it is told how many they are. */
+const MOST_CONSEQUENCES = 20;
+
+/**
+ * What changed in the schedules of a note: each as a block with what its rows have in common, and each row whose cells, verdicts or
+ * results changed as a block of its own, by its name. Where a change of what all rows have in common moves very many of them, those
+ * whose verdict turned are told, and the others counted.
+ */
+export function compareSchedules(
+  before: readonly EvaluatedSchedule[],
+  after: readonly EvaluatedSchedule[],
+): BlockChange[] {
+  const [old, fresh] = [before, after].map((all) => new Map(all.map((one) => [one.id, one]))) as [
+    Map<string, EvaluatedSchedule>,
+    Map<string, EvaluatedSchedule>,
+  ];
+  return [...new Set([...fresh.keys(), ...old.keys()])].flatMap((id) =>
+    compareSchedule(id, old.get(id), fresh.get(id)),
+  );
+}
+
+function compareSchedule(
+  id: string,
+  before: EvaluatedSchedule | undefined,
+  after: EvaluatedSchedule | undefined,
+): BlockChange[] {
+  const schedule = (after ?? before)!;
+  const rows = before && after ? compareRows(before, after) : [];
+  const told = rows.filter(isOwn);
+  const consequences = rows.filter((row) => !isOwn(row));
+  const untold = consequences.length > MOST_CONSEQUENCES ? consequences.length : 0;
+  const change: BlockChange = {
+    id,
+    state: !before ? 'added' : !after ? 'removed' : 'changed',
+    calculation: schedule.calculation,
+    title: ENGLISH.word(schedule.title),
+    given: compareFacts(commonOf(before), commonOf(after)),
+    results: [
+      ...compareFacts(countsOf(before), countsOf(after)),
+      ...(untold > 0 ? [{ name: 'rows with other results and the same verdicts', after: `${untold}` }] : []),
+    ],
+    checks: [],
+    limiting: [],
+    cautions: [],
+    wording: compareFacts(wordingOf(before), wordingOf(after)),
+  };
+  const { given, results, wording, state } = change;
+  const isChanged = state !== 'changed' || [given, results, wording].some((list) => list.length > 0);
+  return [...(isChanged ? [change] : []), ...(untold > 0 ? told : rows)];
+}
+
+/** A row that came or went, of which a cell is another, or whose verdict turned. */
+function isOwn({ state, given, checks, wording }: BlockChange): boolean {
+  return state !== 'changed' || given.length > 0 || wording.length > 0 || checks.some(({ turned }) => turned);
+}
+
+function compareRows(before: EvaluatedSchedule, after: EvaluatedSchedule): BlockChange[] {
+  const old = new Map(before.rows.map((row) => [row.id, row]));
+  const ids = new Set(after.rows.map(({ id }) => id));
+  const precision = precisionOfRows(after);
+  const compare = (a: ScheduleRow | undefined, b: ScheduleRow | undefined) =>
+    compareRow(after, a && recordRow(a, precision), b && recordRow(b, precision), a, b);
+  return [
+    ...after.rows.flatMap((row) => compare(old.get(row.id), row)),
+    ...before.rows.filter(({ id }) => !ids.has(id)).flatMap((row) => compare(row, undefined)),
+  ];
+}
+
+function compareRow(
+  { id: schedule, calculation, source }: EvaluatedSchedule,
+  recordedBefore: RecordedNode | undefined,
+  recordedAfter: RecordedNode | undefined,
+  before: ScheduleRow | undefined,
+  after: ScheduleRow | undefined,
+): BlockChange[] {
+  const { id } = (after ?? before)!;
+  const part = (name: string): FactChange[] =>
+    compareFacts(partOf(recordedBefore, name), partOf(recordedAfter, name));
+  const change: BlockChange = {
+    id: `${schedule}/${id}`,
+    state: !before ? 'added' : !after ? 'removed' : 'changed',
+    calculation,
+    title: source.title === undefined ? id : `${source.title}: ${id}`,
+    given: part('given'),
+    results: before && after ? part('results') : [],
+    checks: compareChecks(recordedBefore, recordedAfter, before, after),
+    limiting: before && after ? part('limiting') : [],
+    cautions: part('cautions'),
+    wording: [...part('case'), ...part('group')],
+  };
+  const { given, results, checks, limiting, cautions, wording, state } = change;
+  const isChanged = [given, results, checks, limiting, cautions, wording].some((list) => list.length > 0);
+  return isChanged || state !== 'changed' ? [change] : [];
+}
+
+function compareChecks(
+  recordedBefore: RecordedNode | undefined,
+  recordedAfter: RecordedNode | undefined,
+  before: ScheduleRow | undefined,
+  after: ScheduleRow | undefined,
+): CheckChange[] {
+  const [old, fresh] = [before, after].map(
+    (row) => new Map((row?.checks ?? []).map((one) => [one.name, one])),
+  ) as [Map<string, RowCheck>, Map<string, RowCheck>];
+  const factsOf = (recorded: RecordedNode | undefined, name: string): Facts =>
+    new Map(
+      [...partOf(recorded && entryOf(recorded, 'checks'), name)].filter(([fact]) => fact !== 'verdict'),
+    );
+  return [...new Set([...fresh.keys(), ...old.keys()])].flatMap((name): CheckChange[] => {
+    const [a, b] = [old.get(name), fresh.get(name)];
+    const facts =
+      before && after ? compareFacts(factsOf(recordedBefore, name), factsOf(recordedAfter, name)) : [];
+    const turned = (a && wordTurning(a)) !== (b && wordTurning(b));
+    if (!turned && facts.length === 0) return [];
+    return [
+      {
+        name,
+        criterion: ENGLISH.word((b ?? a)!.criterion),
+        ...(a ? { before: wordTurning(a) } : {}),
+        ...(b ? { after: wordTurning(b), afterCode: b.verdict } : {}),
+        turned,
+        facts,
+      },
+    ];
+  });
+}
+
+function wordTurning(check: RowCheck): string {
+  const verdict = sayVerdictInFull(check);
+  return ENGLISH.word(
+    (check.overRange?.holds ?? true) ? verdict : say('verdict.over-part-only', { verdict }),
+  );
+}
+
+function partOf(node: RecordedNode | undefined, name: string): Facts {
+  const part = node && entryOf(node, name);
+  // A text alone is known by the name of its part.
+  return part && part.type !== 'map' && part.type !== 'list' ? flattenFacts(part, name) : flattenFacts(part);
+}
+
+function entryOf(node: RecordedNode, name: string): RecordedNode | undefined {
+  return node.type === 'map' ? node.entries.find(([key]) => key === name)?.[1] : undefined;
+}
+
+/** What all rows have in common. */
+function commonOf(schedule: EvaluatedSchedule | undefined): Facts {
+  if (!schedule) return new Map();
+  const ofColumns = new Set(schedule.source.columns.map(({ given }) => given));
+  const common = schedule.method.givens.filter(
+    ({ name, origin }) => !ofColumns.has(name) && origin !== 'default',
+  );
+  return flattenFacts(mapNode(common.map((given) => [given.name, recordGiven(given)])));
+}
+
+function countsOf(schedule: EvaluatedSchedule | undefined): Facts {
+  const counts = { rows: 0, complies: 0, 'does not comply': 0, 'cannot be judged': 0 };
+  for (const row of schedule?.rows ?? []) {
+    counts.rows += 1;
+    const check = governingCheck(row);
+    if (!check) continue;
+    const outcome = outcomeOf(check);
+    counts[outcome === 'met' ? 'complies' : outcome === 'unmet' ? 'does not comply' : 'cannot be judged'] +=
+      1;
+  }
+  return new Map(schedule ? Object.entries(counts).map(([name, count]) => [name, `${count}`]) : []);
+}
+
+function wordingOf(schedule: EvaluatedSchedule | undefined): Facts {
+  if (!schedule) return new Map();
+  const { title, case: ofCase, calculation, file } = schedule;
+  return new Map([
+    ['title', ENGLISH.word(title)],
+    ['calculation', calculation],
+    ['file', file.path],
+    ...(ofCase === undefined ? [] : [['case', ofCase] as const]),
+  ]);
+}
