@@ -8,7 +8,6 @@ import { oneByOne } from './piece-task.ts';
 import { needed, planStep } from './plan-step.ts';
 import { sayOperands } from './say-operands.ts';
 import { unitOf } from './show-step.ts';
-import { stepsRestingOn } from './steps-resting-on.ts';
 import { type Changes, evaluateVariant, supply, type WorkTools } from './work-step.ts';
 
 /** Evaluates all steps over the values of the givens. Pure and quick: ranges and limiting values call it often. */
@@ -41,34 +40,8 @@ export function copyComputation(before: Computation): Computation {
   };
 }
 
-/**
- * Brings a computation of one's own to other values of some givens: only the steps that may rest on these are worked anew. All its
- * points must differ in the same givens, and what it was copied from must have had no fault.
- */
-export function recompute(
-  calculation: CompiledCalculation,
-  state: Computation,
-  changes: ReadonlyMap<string, FormulaValue>,
-  tools: WorkTools,
-): void {
-  state.faults.length = 0;
-  state.solutions.clear();
-  const givens = state.givens as Map<string, FormulaValue>;
-  for (const [name, value] of changes) {
-    givens.set(name, value);
-    state.values.set(name, value);
-  }
-  const steps = stepsRestingOn(calculation, [...changes.keys()]);
-  for (const { name } of steps) {
-    if (givens.has(name)) continue;
-    state.values.delete(name);
-    state.words.delete(name);
-    state.variants.delete(name);
-  }
-  for (const step of steps) computeStep(calculation, step, state, tools);
-}
-
-function computeStep(
+/** Works one step, after those that stand before it. */
+export function computeStep(
   calculation: CompiledCalculation,
   step: CompiledStep,
   state: Computation,

@@ -150,7 +150,7 @@ function compareOne(
 }
 
 /** A value whose condition fails, or that rests on a step which this case leaves out, does not compete. */
-function competes(
+export function competes(
   calculation: CompiledCalculation,
   check: CompiledCheck,
   candidate: CompiledCandidate,

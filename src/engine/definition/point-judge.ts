@@ -2,12 +2,21 @@ import { evaluateCondition } from '../../formula/evaluate-formula.ts';
 import type { FormulaValue } from '../../formula/formula.ts';
 import type { CompiledCalculation, CompiledCheck, CompiledValidity } from './compiled.ts';
 import type { Computation } from './computation.ts';
-import { compute, copyComputation, recompute } from './compute.ts';
+import { compute } from './compute.ts';
 import type { Force } from './definition.ts';
 import { judgeCheck } from './judge-check.ts';
 import type { Spread } from './piece-task.ts';
 import type { Point, PointJudgement } from './point-judgement.ts';
 import { pointsOver } from './rows.ts';
+import { Scan } from './scan.ts';
+
+/** What was found at a value of a scan. */
+export interface ScannedPoint {
+  readonly faulty: boolean;
+  /** The limit of validity that is broken. */
+  readonly limit: string | undefined;
+  judge(check: CompiledCheck): Pick<PointJudgement, 'met' | 'margin' | 'asked'>;
+}
 
 /** Judges the checks of one calculation at other values of its givens; each point is computed once. */
 export class PointJudge {
@@ -51,10 +60,11 @@ export class PointJudge {
     const known = this.#computed.get(key);
     if (known) return known;
     const tools = { spread: this.#spread };
-    const state = this.#stated
-      ? copyComputation(this.#stated)
-      : compute(this.#calculation, new Map([...this.#values, ...point]), tools);
-    if (this.#stated) recompute(this.#calculation, state, new Map(changes), tools);
+    const [first, second] = changes;
+    const state =
+      this.#stated && first && !second
+        ? new Scan(this.#calculation, first[0], this.#stated, tools).moveTo(first[1])
+        : compute(this.#calculation, new Map([...this.#values, ...point]), tools);
     this.#computed.set(key, state);
     return state;
   }
@@ -64,19 +74,29 @@ export class PointJudge {
   }
 
   /**
-   * Goes through many values of one given, all else as at a point: each computation holds until the next one is asked for, and none is
-   * kept.
+   * Goes through many values of one given, all else as at a point: each answer holds until the next value is asked for, and no
+   * computation is kept.
    */
-  scan(given: string, point: Point): (si: number) => Computation {
+  scan(given: string, point: Point): (si: number) => ScannedPoint {
     const tools = { spread: this.#spread };
     const start = this.compute(point);
+    const judge = (state: Computation, at: Point) => (check: CompiledCheck) =>
+      this.judgeComputed(check, at, state, true);
     if (start.faults.length > 0) {
-      return (si) => compute(this.#calculation, new Map([...this.#values, ...point, [given, si]]), tools);
+      return (si) => {
+        const at = new Map([...point, [given, si] as const]);
+        const state = compute(this.#calculation, new Map([...this.#values, ...at]), tools);
+        return { faulty: state.faults.length > 0, limit: this.brokenLimit(state), judge: judge(state, at) };
+      };
     }
-    const state = copyComputation(start);
+    const scan = new Scan(this.#calculation, given, start, tools);
+    const atStake = this.brokenLimit(start) === undefined ? scan.limitsAtStake(this.#strict) : this.#strict;
+    const slowly = judge(scan.state, point);
+    const verdict = (check: CompiledCheck) => scan.verdictOn(check) ?? slowly(check);
     return (si) => {
-      recompute(this.#calculation, state, new Map([[given, si]]), tools);
-      return state;
+      const state = scan.moveTo(si);
+      const limit = this.#findBroken(state, atStake);
+      return { faulty: state.faults.length > 0, limit, judge: verdict };
     };
   }
 
@@ -124,7 +144,11 @@ export class PointJudge {
 
   /** The name of a limit of validity whose breach is an error and that is broken, or cannot be decided. */
   brokenLimit(state: Computation): string | undefined {
-    return this.#strict.find(({ condition, over }) => {
+    return this.#findBroken(state, this.#strict);
+  }
+
+  #findBroken(state: Computation, limits: readonly CompiledValidity[]): string | undefined {
+    return limits.find(({ condition, over }) => {
       return pointsOver(this.#calculation, over, state.values).some((rows) => {
         const reading = evaluateCondition(condition, state.values, { rows });
         return reading.ok ? !reading.value : reading.problem.code !== 'absent-value';

@@ -2,9 +2,8 @@ import { displaySi, displayValue, USUAL_DIGITS } from '../../quantity/display.ts
 import { toSi } from '../../quantity/quantity.ts';
 import { say } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
-import type { Computation } from './computation.ts';
 import type { LimitingDefinition } from './definition.ts';
-import type { PointJudge } from './point-judge.ts';
+import type { PointJudge, ScannedPoint } from './point-judge.ts';
 import type { Point } from './point-judgement.ts';
 import { outside } from './read-given.ts';
 import { unitOf } from './show-step.ts';
@@ -56,7 +55,7 @@ class Search {
   readonly #checks: readonly CompiledCheck[];
   readonly #judge: PointJudge;
   readonly #nominal: number;
-  readonly #scans: readonly { readonly point: Point; readonly scan: (si: number) => Computation }[];
+  readonly #scans: readonly ((si: number) => ScannedPoint)[];
   readonly #found = new Map<number, Obstacle | undefined>();
 
   constructor(
@@ -73,7 +72,7 @@ class Search {
     this.#judge = judge;
     this.#nominal = nominal;
     const all = [new Map<string, number>(), ...points];
-    this.#scans = all.map((point) => ({ point, scan: judge.scan(limiting.given, point) }));
+    this.#scans = all.map((point) => judge.scan(limiting.given, point));
   }
 
   solve(): LimitingValue | undefined {
@@ -153,12 +152,11 @@ class Search {
 
   #findObstacle(si: number): Obstacle | undefined {
     let worst: { readonly check: string; readonly margin: number } | undefined;
-    for (const { point, scan } of this.#scans) {
-      const state = scan(si);
-      const limit = this.#judge.brokenLimit(state);
-      if (state.faults.length > 0 || limit !== undefined) return { outside: { limit } };
+    for (const scan of this.#scans) {
+      const { faulty, limit, judge } = scan(si);
+      if (faulty || limit !== undefined) return { outside: { limit } };
       for (const check of this.#checks) {
-        const { met, margin, asked } = this.#judge.judgeComputed(check, point, state, true);
+        const { met, margin, asked } = judge(check);
         // A check that is not asked at that value asks nothing of it.
         if (met === true || !asked) continue;
         if (!worst || margin < worst.margin) worst = { check: check.name, margin };

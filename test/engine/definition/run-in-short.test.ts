@@ -2,12 +2,13 @@ import { describe, expect, test } from 'vitest';
 import { DOMAINS } from '../../../src/engine/calculations/registry.ts';
 import { withDefaults } from '../../../src/engine/definition/apply-defaults.ts';
 import type { CompiledCalculation } from '../../../src/engine/definition/compiled.ts';
-import { compute, copyComputation, recompute } from '../../../src/engine/definition/compute.ts';
+import { compute } from '../../../src/engine/definition/compute.ts';
 import { formulaValues, type Inputs } from '../../../src/engine/definition/inputs.ts';
 import { oneByOne } from '../../../src/engine/definition/piece-task.ts';
 import { runCalculation } from '../../../src/engine/definition/run-calculation.ts';
 import { evidenceInputs } from '../../../src/engine/definition/run-evidence.ts';
 import { runInShort } from '../../../src/engine/definition/run-in-short.ts';
+import { Scan } from '../../../src/engine/definition/scan.ts';
 
 const TOOLS = { spread: oneByOne };
 
@@ -41,13 +42,13 @@ for (const { name: domain, calculations } of DOMAINS) {
           if (stated.faults.length > 0) continue;
           for (const [name, value] of values) {
             if (typeof value !== 'number' || calculation.definition.solutions) continue;
-            const state = copyComputation(stated);
+            if (!calculation.givens.has(name)) continue;
+            const scan = new Scan(calculation, name, stated, TOOLS);
             for (const factor of [0.5, 0, 1.7, 1e3, 1]) {
-              recompute(calculation, state, new Map([[name, value * factor]]), TOOLS);
+              const state = scan.moveTo(value * factor);
               const anew = compute(calculation, new Map([...values, [name, value * factor]]), TOOLS);
               expect(sorted(state.values)).toEqual(sorted(anew.values));
               expect(sorted(state.words)).toEqual(sorted(anew.words));
-              expect(sorted(state.variants)).toEqual(sorted(anew.variants));
               expect(state.faults).toEqual(anew.faults);
             }
           }
