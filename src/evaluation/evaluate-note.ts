@@ -210,6 +210,10 @@ class NoteEvaluation {
   #evaluateSchedule(schedule: ScheduleBlock, common: Block): void {
     const isComplete = !this.#expansion.unfilled.has(common.id);
     const table = this.#tables(schedule.rows.name);
+    // Faults of cells are shown with their lines.
+    if (typeof table === 'object' && 'text' in table) {
+      this.#collector.keepText(schedule.rows.name, table.text.replace(/^\uFEFF/, ''));
+    }
     const question = { schedule, common, isComplete, table };
     const { done, diagnostics, asked } = evaluateSchedule(question, this.#world(), this.#tools);
     if (done) this.#schedules.set(schedule.id, done);

@@ -64,7 +64,9 @@ export async function readSource(
   collector.keepText(path, text);
   const fault = findInvalidUtf8(bytes);
   if (fault !== undefined) {
-    collector.error('not-utf8', { file: path, start: fault, end: fault + 1 }, {});
+    // Who saves a table sits before an office program, which calls it otherwise.
+    const code = /\.csv$/i.test(path) ? 'csv-not-utf8' : 'not-utf8';
+    collector.error(code, { file: path, start: fault, end: fault + 1 }, {});
     return undefined;
   }
   return { path, bytes, text };
