@@ -83,6 +83,8 @@ const SCHEDULE = {
   in_table: optional(count(MOST_ROWS)),
 };
 
+export const SCHEDULE_KEYS: readonly string[] = Object.keys(SCHEDULE);
+
 const CASE = { case: optional(caseColumn) };
 
 /** Reads a `yaml schedule` block; `place` is the opening fence. */
@@ -121,7 +123,7 @@ export function readScheduleBlock(
 
 function isKnown({ key, keyPlace }: MapEntry, collector: Collector): boolean {
   if (CALC_KEYS.includes(key)) return true;
-  const known = [...CALC_KEYS, ...Object.keys(SCHEDULE)];
+  const known = [...CALC_KEYS, ...SCHEDULE_KEYS];
   collector.error('unknown-key', keyPlace, {
     key,
     where: 'the schedule',

@@ -1,50 +1,55 @@
 import type { CompiledCalculation } from '../definition/compiled.ts';
 import type { ChoiceGiven, ColumnDefinition, GivenDefinition } from '../definition/definition.ts';
+import { scheduleSchema } from './schedule-schema.ts';
 
-/** JSON Schema (draft 2020-12) of a `yaml calc` block: for editors. Generated from the definitions. */
+/**
+ * JSON Schema (draft 2020-12) of a `yaml calc` block, and under `$defs/schedule` that of a `yaml schedule` block: for editors. Generated from
+ * the definitions.
+ */
 export function blockSchema(calculations: Iterable<CompiledCalculation>): Record<string, unknown> {
   const list = [...calculations];
+  const properties = {
+    id: { type: 'string', pattern: '^[a-z0-9]+(?:-[a-z0-9]+)*$' },
+    calculation: { enum: list.map((c) => c.definition.name) },
+    title: { type: 'string' },
+    case: CASE_SCHEMA,
+    based_on: {
+      type: 'string',
+      description: "the block from which calculation and givens come; 'given' holds what differs",
+    },
+    without: {
+      type: 'array',
+      description: 'givens of the base, or of items of the register, that are left out',
+      items: { type: 'string' },
+      uniqueItems: true,
+    },
+    givens_from: {
+      type: 'array',
+      description: 'items of the register, whose values fill the givens of their names that are not written',
+      items: { type: 'string', pattern: '^[^.]+\\.[^.]+$' },
+      minItems: 1,
+      uniqueItems: true,
+    },
+    given: { type: 'object' },
+    accept: {
+      type: 'array',
+      items: {
+        type: 'object',
+        required: ['caution', 'by', 'reason'],
+        properties: { caution: { type: 'string' }, by: { type: 'string' }, reason: { type: 'string' } },
+        additionalProperties: false,
+      },
+    },
+    action: ACTION_SCHEMA,
+  };
   return {
     $schema: 'https://json-schema.org/draft/2020-12/schema',
     title: 'surgenote calculation block',
     type: 'object',
     required: ['id'],
     anyOf: [{ required: ['calculation'] }, { required: ['based_on'] }],
-    properties: {
-      id: { type: 'string', pattern: '^[a-z0-9]+(?:-[a-z0-9]+)*$' },
-      calculation: { enum: list.map((c) => c.definition.name) },
-      title: { type: 'string' },
-      case: CASE_SCHEMA,
-      based_on: {
-        type: 'string',
-        description: "the block from which calculation and givens come; 'given' holds what differs",
-      },
-      without: {
-        type: 'array',
-        description: 'givens of the base, or of items of the register, that are left out',
-        items: { type: 'string' },
-        uniqueItems: true,
-      },
-      givens_from: {
-        type: 'array',
-        description:
-          'items of the register, whose values fill the givens of their names that are not written',
-        items: { type: 'string', pattern: '^[^.]+\\.[^.]+$' },
-        minItems: 1,
-        uniqueItems: true,
-      },
-      given: { type: 'object' },
-      accept: {
-        type: 'array',
-        items: {
-          type: 'object',
-          required: ['caution', 'by', 'reason'],
-          properties: { caution: { type: 'string' }, by: { type: 'string' }, reason: { type: 'string' } },
-          additionalProperties: false,
-        },
-      },
-      action: ACTION_SCHEMA,
-    },
+    properties,
+    $defs: { schedule: scheduleSchema(list, properties, givenSchema) },
     additionalProperties: false,
     dependentSchemas: { without: { anyOf: [{ required: ['based_on'] }, { required: ['givens_from'] }] } },
     allOf: list.flatMap((calculation) => {
