@@ -178,12 +178,12 @@ export class Scan {
   #workQuickly({ name, unit }: CompiledStep, { when, words, variants }: QuickStep): boolean {
     const { values, words: said, variants: used } = this.state;
     if (!holds(when, values) || words.some((one) => one(values) !== false)) return false;
-    for (const { variant, when: applies, value: valueOf, names } of variants) {
+    for (const { variant, when: applies, value: quick, names } of variants) {
       const chosen = typeof applies === 'boolean' ? applies : applies(values);
       if (chosen === undefined) return false;
       if (!chosen) continue;
       if (!names.every((one) => values.has(one))) return false;
-      const found = valueOf(values);
+      const found = quick(values);
       const value = variant.numeric ? toSi(found, unit) : found;
       if (Number.isNaN(value) || !isWithinNumbers(value, unit)) return false;
       if (said.size > 0) said.delete(name);
@@ -213,8 +213,8 @@ export class Scan {
       const { values } = this.state;
       if (!names.every((name) => values.has(name))) return undefined;
       let worst: number | undefined;
-      for (const [valueOf, limitOf] of sides) {
-        const [value, limit] = [valueOf(values), limitOf(values)];
+      for (const [ofValue, ofLimit] of sides) {
+        const [value, limit] = [ofValue(values), ofLimit(values)];
         if (!isSound(value, check) || !isSound(limit, check)) return undefined;
         if (compareValues(value, relation, limit)) continue;
         const margin = marginOf(value, relation, limit).value;
