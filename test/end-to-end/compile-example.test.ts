@@ -46,14 +46,16 @@ describe.each(NOTES)('%s', (note) => {
   test('the contents name the page on which each part begins', () => {
     const { outline } = contents.get(note)!;
     const texts = pages.get(note)!;
-    const table = squeezed(texts.slice(1, 4).join(' '));
+    const table = squeezed(texts.slice(0, 4).join(' '));
     const entries = outline.flatMap(function list(node): { title: string; page: number }[] {
       return [{ title: node.title, page: node.page! }, ...node.children.flatMap(list)];
     });
     expect(entries.length).toBeGreaterThan(20);
-    for (const { title, page } of entries.slice(1)) {
-      // The heading stands on that page, and the contents say so.
+    const onFirstPage = ['Finding', 'Verdicts that decide', 'Actions'];
+    for (const [i, { title, page }] of entries.entries()) {
+      // The heading stands on that page, and the contents say so: of the first page they say nothing.
       expect(squeezed(texts[page - 1]!), title).toContain(squeezed(title));
+      if (i === 0 || onFirstPage.includes(title)) continue;
       expect(table, title).toContain(`${squeezed(title)}${page}`);
     }
   });
