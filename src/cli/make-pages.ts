@@ -101,11 +101,19 @@ export async function judgePages(
   collector: Collector,
 ): Promise<void> {
   for (const [note, review] of reviews) {
-    const texts = [loaded.textOf(note.source.path), loaded.textOf(loaded.project!.file), review.recordsText];
+    const texts = [
+      ...pathsShown(note, loaded.project!).map((path) => loaded.textOf(path)),
+      review.recordsText,
+    ];
     if (texts.some((text) => text !== undefined && mayHoldStrangeCharacters(text))) {
       await makePage(loaded, note, review, results.get(note)!, {}, collector);
     } else await attachSources(loaded, note, results.get(note)!, review, collector);
   }
+}
+
+/** The files of which words stand on the page of a note. */
+function pathsShown({ source, schedules }: EvaluatedNote, project: ProjectSource): readonly string[] {
+  return [source.path, project.file, ...schedules.map(({ file }) => file.path)];
 }
 
 async function makePage(
@@ -128,7 +136,7 @@ async function makePage(
     review: shown,
     ...(options.signatureFields ? { fieldAddress } : {}),
   });
-  const texts = [note.source.path, project.file].map((path) => ({ path, text: loaded.textOf(path) ?? '' }));
+  const texts = pathsShown(note, project).map((path) => ({ path, text: loaded.textOf(path) ?? '' }));
   // Characters that no font of the page has are faults of the source: found before anything is printed.
   checkCharacters(rendered.html, texts, collector);
   const sources = await attachSources(loaded, note, results, { issues, restsOn }, collector);

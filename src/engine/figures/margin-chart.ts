@@ -56,6 +56,9 @@ const WIDTH = 1560;
 const HEIGHT = 560;
 /** Up to so many rows each has its mark; of more the marks stand on the curve at equal distances. */
 const MOST_MARKS = 120;
+/** Half the size of a mark: where rows lie close together, as much as lets them be told apart. */
+const LARGEST_MARK = 9;
+const LEAST_MARK = 4.5;
 const MARK_DISTANCE = 70;
 const BAR_HEIGHT = 34;
 const BAR_PITCH = 50;
@@ -191,7 +194,13 @@ function placeRows(
   const thinned = runs.map((run) => thinPolyline(run, 0.2));
   const curves = few ? [] : thinned.map((run) => polyline(run, { weight: 'medium', dash }));
   const marked = runs.flatMap((run) => (few ? run : spaced(run)));
-  return { mark: group([...curves, ...marked.map((at) => markPoint(at, mark))]), marked, runs: thinned };
+  const pitch = x.at(1) - x.at(0);
+  const half = few ? Math.max(LEAST_MARK, Math.min(LARGEST_MARK, 0.45 * pitch)) : LARGEST_MARK;
+  return {
+    mark: group([...curves, ...marked.map((at) => markPoint(at, mark, half))]),
+    marked,
+    runs: thinned,
+  };
 }
 
 /** Of a long run the first, the last, and those between at equal distances on paper. */

@@ -4,12 +4,15 @@ import { NotDrawable } from '../../engine/figures/not-drawable.ts';
 import type { BlockCase } from '../../source/note-source.ts';
 import type { Words } from '../../words/words.ts';
 import { printMargin } from '../word-values.ts';
-import { sayOutcome } from './say-result.ts';
+import { findLeast, sayOutcome } from './say-result.ts';
 import type { RowSummary } from './summarise-rows.ts';
 import { countOutcomes, rowsByCase, wordCase, wordOutcome } from './word-counts.ts';
 
 const CAPTION =
   'Margins of all rows, each row by the check that governs it, in order. The bars below show how many rows have which verdict.';
+
+/** A longer name, and those of several series, stand beside the plot, where they cover no row. */
+const LONGEST_AT_POINT = 24;
 
 export interface DrawnSchedule {
   readonly svg: string;
@@ -26,11 +29,17 @@ export function drawSchedule(rows: readonly RowSummary[], words: Words): DrawnSc
   const series = [...cases].map(([ofCase, own]): MarginSeries => {
     const { met, total } = countOutcomes(own);
     const name = cases.size > 1 ? wordCase(ofCase) || 'as described' : '';
-    const least = own.find(({ margin }) => margin !== undefined);
+    const beside = cases.size > 1 || own.some(({ row }) => row.id.length > LONGEST_AT_POINT);
+    const least = findLeast(own);
+    const count = `${outcome('met')}: ${met} of ${total}`;
+    const at = least ? `${printMargin(least.governing)} at ${least.row.id}` : '';
     return {
       name,
-      label: `${name === '' ? '' : `${name}: `}${outcome('met')}: ${met} of ${total}`,
-      least: least ? literalText(`${least.row.id}: ${printMargin(least.governing)}`) : '',
+      label: [
+        `${name === '' ? '' : `${name}: `}${count}`,
+        ...(beside && at !== '' ? [`least margin ${literalText(at)}`] : []),
+      ].join(', '),
+      least: !beside && least ? literalText(`${least.row.id}: ${printMargin(least.governing)}`) : '',
       rows: own.map((summary) => ({ outcome: summary.outcome, margin: summary.margin })),
     };
   });
