@@ -85,6 +85,7 @@ export async function recordSchedules(
     const path = scheduleResultsPath(note.source.path, schedule.id);
     const was = await readBytesIfPresent(folder, path, collector, MOST_ATTACHED_BYTES);
     const recorded = was && new TextDecoder('utf-8', { ignoreBOM: true }).decode(was);
+    if (recorded !== undefined) collector.keepText(path, recorded);
     tables.push({ path, recorded, was: was ?? null, fresh: writeScheduleResults(schedule, recorded) });
   }
   return tables;
