@@ -10,6 +10,7 @@ import type { ProjectState } from '../review/compare-notes.ts';
 import { sha256 } from '../review/digest-sources.ts';
 import { readResults } from '../review/read-results.ts';
 import { resultsPath, writeResults } from '../review/write-results.ts';
+import type { NoteSource } from '../source/note-source.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
 import { documentPathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
 
@@ -57,8 +58,8 @@ export async function readStateName(text: string): Promise<StateName> {
 }
 
 /**
- * Reads and evaluates both sides. A PDF holds one note: of the other side the same note counts, found by its path, else
- * by its number. `findFolder` finds the folder of the project that revisions and the working tree mean.
+ * Reads and evaluates both sides. A PDF holds one note, or one submittal with its notes: of the other side the same document counts, found
+ * by its path, else by its number. `findFolder` finds the folder of the project that revisions and the working tree mean.
  *
  * @throws {OutsideFailure} `no-such-note`, and whatever hinders reading
  */
@@ -67,7 +68,7 @@ export async function loadStates(
   findFolder: () => Promise<string>,
 ): Promise<readonly [LoadedState, LoadedState]> {
   const load = async (side: StateName, wanted?: LoadedState): Promise<LoadedState> =>
-    side.kind === 'pdf' ? loadPdf(side.path) : loadOther(side, findFolder, noteOf(wanted));
+    side.kind === 'pdf' ? loadPdf(side.path) : loadOther(side, findFolder, documentOf(wanted));
   // The PDF comes first, for it says which note counts.
   if (after.kind === 'pdf') {
     const last = await load(after);
@@ -77,21 +78,25 @@ export async function loadStates(
   return [first, await load(after, before.kind === 'pdf' ? first : undefined)];
 }
 
-/** The note that a PDF holds. */
-interface WantedNote {
+/** The note or submittal that a PDF holds. */
+interface WantedDocument {
+  readonly isSubmittal: boolean;
   readonly path: string;
   readonly number: string;
 }
 
-function noteOf(state: LoadedState | undefined): WantedNote | undefined {
-  const [note] = state?.loaded.notes ?? [];
-  return note && { path: note.source.path, number: note.source.frontMatter.number };
+function documentOf(state: LoadedState | undefined): WantedDocument | undefined {
+  const [submittal] = state?.loaded.submittals ?? [];
+  const document = submittal ?? state?.loaded.notes[0];
+  if (!document) return undefined;
+  const { path, frontMatter } = document.source;
+  return { isSubmittal: submittal !== undefined, path, number: frontMatter.number };
 }
 
 async function loadOther(
   state: Exclude<StateName, { kind: 'pdf' }>,
   findFolder: () => Promise<string>,
-  wanted: WantedNote | undefined,
+  wanted: WantedDocument | undefined,
 ): Promise<LoadedState> {
   const put = async (name: string, identity: string, loaded: Promise<LoadedProject>) => ({
     name,
@@ -115,23 +120,30 @@ async function loadOther(
   }
 }
 
-/** All notes of a project; only the wanted one where it lies at its path, so that faults of others do no harm. */
-async function loadFolder(folder: string, wanted: WantedNote | undefined): Promise<LoadedProject> {
+/** All documents of a project; only the wanted one where it lies at its path, so that faults of others do no harm. */
+async function loadFolder(folder: string, wanted: WantedDocument | undefined): Promise<LoadedProject> {
   const note = wanted && join(folder, wanted.path);
   const isThere = note !== undefined && (await stat(note).catch(() => undefined))?.isFile();
   const [loaded] = await loadAndEvaluate([isThere ? note : folder]);
   return loaded!;
 }
 
-function narrow(loaded: LoadedProject, name: string, wanted: WantedNote | undefined): LoadedProject {
+function narrow(loaded: LoadedProject, name: string, wanted: WantedDocument | undefined): LoadedProject {
   if (!wanted || hasErrors(loaded.diagnostics)) return loaded;
-  const notes = loaded.notes.filter(
-    ({ source }) => source.path === wanted.path || source.frontMatter.number === wanted.number,
-  );
-  if (notes.length > 0) return { ...loaded, notes };
+  const isMeant = ({ source }: { readonly source: Pick<NoteSource, 'path' | 'frontMatter'> }): boolean =>
+    source.path === wanted.path || source.frontMatter.number === wanted.number;
+  if (wanted.isSubmittal) {
+    const submittals = loaded.submittals.filter(isMeant);
+    const notes = new Set(submittals.flatMap((one) => one.notes.map(({ note }) => note)));
+    if (submittals.length > 0)
+      return { ...loaded, submittals, notes: loaded.notes.filter((note) => notes.has(note)) };
+  } else {
+    const notes = loaded.notes.filter(isMeant);
+    if (notes.length > 0) return { ...loaded, notes, submittals: [] };
+  }
   throw new OutsideFailure(
     'no-such-note',
-    `${name} does not hold the note of the PDF: none lies at ${wanted.path}, none has the number ${wanted.number}`,
+    `${name} does not hold the ${wanted.isSubmittal ? 'submittal' : 'note'} of the PDF: none lies at ${wanted.path}, none has the number ${wanted.number}`,
     { hint: 'name the state of the project from which the PDF was made' },
   );
 }
@@ -157,16 +169,17 @@ function withoutDigest(results: string): string {
   return results.replace(/^source_sha256: .*$/m, '');
 }
 
-/** Whether the results that a PDF carries are those of its source; also true where that cannot be told for its faults. */
+/** Whether the results that a PDF carries are those of its sources; also true where that cannot be told for its faults. */
 function agreesWithRecorded(loaded: LoadedProject, { files }: UnpackedPdf): boolean {
-  const [note] = loaded.notes;
-  if (!note || hasErrors(loaded.diagnostics)) return true;
-  const path = resultsPath(note.source.path);
-  const file = files.find(({ name }) => name === path);
-  if (!file) return false;
-  const text = new TextDecoder().decode(file.bytes);
-  const fresh = writeResults(note, '', readResults(path, text, new Collector()));
-  return withoutDigest(fresh) === withoutDigest(text);
+  if (hasErrors(loaded.diagnostics)) return true;
+  return loaded.notes.every((note) => {
+    const path = resultsPath(note.source.path);
+    const file = files.find(({ name }) => name === path);
+    if (!file) return false;
+    const text = new TextDecoder().decode(file.bytes);
+    const fresh = writeResults(note, '', readResults(path, text, new Collector()));
+    return withoutDigest(fresh) === withoutDigest(text);
+  });
 }
 
 /** A side that was read without errors, as the comparison needs it. */
@@ -175,6 +188,7 @@ export function toProjectState({ loaded }: LoadedState): ProjectState {
   return {
     project: loaded.project,
     notes: loaded.notes,
+    submittals: loaded.submittals,
     imagesOf: (note) =>
       new Map([...loaded.imagesOf(note)].map(([address, { bytes }]) => [address, sha256(bytes)])),
   };

@@ -6,6 +6,7 @@ import {
   type OutlineRow,
   outlineNotes,
   outlineProject,
+  outlineSubmittals,
 } from '../review/outline-comparison.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { loadFontStyles } from './fonts.ts';
@@ -62,11 +63,13 @@ export function renderComparison(
     severalNotes: second !== undefined,
     turned: comparison.turned.map(viewTurned),
     project: viewTables(headings, outlineProject(comparison.project)),
-    changed: outlineNotes(comparison.notes).map(({ path, what, parts }) => ({
-      heading: headings.take(1, `${path}${what}`),
-      isAlone: parts.length === 0,
-      parts: parts.map((part) => viewPart(headings, part)),
-    })),
+    changed: [...outlineSubmittals(comparison.submittals), ...outlineNotes(comparison.notes)].map(
+      ({ path, what, parts }) => ({
+        heading: headings.take(1, `${path}${what}`),
+        isAlone: parts.length === 0,
+        parts: parts.map((part) => viewPart(headings, part)),
+      }),
+    ),
     software: `${options.software.name} ${options.software.version}`,
   });
   const html = fillTemplate('comparison', {
@@ -108,6 +111,7 @@ function wordTitle(title: string): string {
 }
 
 const OWN_TITLES = new Set([
+  'submittal',
   'verdicts and checks',
   'givens',
   'results',

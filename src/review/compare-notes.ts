@@ -1,9 +1,11 @@
 import { targetsOf } from '../evaluation/caution-ranges-elsewhere.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { EvaluatedSubmittal } from '../evaluation/submittal/evaluated-submittal.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { compareBlock, pairBlocks } from './compare-blocks.ts';
 import { compareFacts, type Facts, flattenFacts } from './compare-facts.ts';
 import { compareProject } from './compare-project.ts';
+import { compareSubmittals } from './compare-submittals.ts';
 import { compareText } from './compare-text.ts';
 import type { Comparison, ItemChange, NoteChange, TurnedVerdict } from './comparison.ts';
 import { recordTaken } from './record-taken.ts';
@@ -13,6 +15,7 @@ import { compareSchedules } from './schedule/compare-schedules.ts';
 export interface ProjectState {
   readonly project: ProjectSource;
   readonly notes: readonly EvaluatedNote[];
+  readonly submittals?: readonly EvaluatedSubmittal[];
   /** Images of a note by their addresses, each with the digest of its content. */
   imagesOf(note: EvaluatedNote): ReadonlyMap<string, string>;
 }
@@ -31,6 +34,7 @@ export function compareStates(before: ProjectState, after: ProjectState): Compar
   return {
     turned: notes.flatMap(listTurned),
     project: compareProject(before.project, after.project),
+    submittals: compareSubmittals(before.submittals ?? [], after.submittals ?? []),
     notes,
   };
 }

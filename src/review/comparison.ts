@@ -83,10 +83,18 @@ export interface TurnedVerdict {
   readonly afterCode?: Verdict;
 }
 
+/** What changed in a submittal itself: its title block, its words, which notes it holds and in which order. */
+export interface SubmittalChange {
+  readonly path: string;
+  readonly state: ChangeState;
+  readonly facts: readonly FactChange[];
+}
+
 /** What lies between two states of a project. Only what changed is listed. */
 export interface Comparison {
   readonly turned: readonly TurnedVerdict[];
   /** project.yaml: people, register and the rest. */
   readonly project: readonly FactChange[];
+  readonly submittals: readonly SubmittalChange[];
   readonly notes: readonly NoteChange[];
 }

@@ -6,6 +6,7 @@ import type {
   FactChange,
   ItemChange,
   NoteChange,
+  SubmittalChange,
   TextChange,
 } from './comparison.ts';
 import { wordDigits } from './recorded-number.ts';
@@ -40,7 +41,7 @@ export interface OutlineNote {
 
 /** Everything that changed, verdicts that turned first, as one list of parts. */
 export function outlineComparison(comparison: Comparison): OutlinePart[] {
-  const { turned, project, notes } = comparison;
+  const { turned, project, submittals, notes } = comparison;
   const severalNotes = new Set(turned.map(({ note }) => note)).size > 1;
   const verdicts = turned.map(({ note, block, check, criterion, before, after }) => ({
     name: `${severalNotes ? `${note}: ` : ''}${block}.${check} (${criterion})`,
@@ -51,6 +52,10 @@ export function outlineComparison(comparison: Comparison): OutlinePart[] {
   return [
     ...part('Verdicts that turned', [{ title: '', rows: verdicts }]),
     ...part('project.yaml', [{ title: '', rows: outlineProject(project) }]),
+    ...outlineSubmittals(submittals).map(({ parts: [only], path, what }) => ({
+      ...only!,
+      heading: `${path}${what}`,
+    })),
     ...outlineNotes(notes).flatMap(({ path, what, parts }) => [
       ...(what === '' ? [] : [{ heading: `${path}${what}`, tables: [], text: [] }]),
       ...parts.map((one) => ({ ...one, heading: `${path}: ${one.heading}` })),
@@ -61,6 +66,15 @@ export function outlineComparison(comparison: Comparison): OutlinePart[] {
 /** What changed in project.yaml, as rows. */
 export function outlineProject(changes: readonly FactChange[]): OutlineRow[] {
   return changes.map(row);
+}
+
+/** What changed in each submittal. */
+export function outlineSubmittals(submittals: readonly SubmittalChange[]): OutlineNote[] {
+  return submittals.map(({ path, state, facts }) => ({
+    path,
+    what: wordState(state),
+    parts: part('submittal', [{ title: '', rows: facts.map(row) }]),
+  }));
 }
 
 /** What changed in each note, in the order of the document. */

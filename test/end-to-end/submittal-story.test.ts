@@ -271,6 +271,37 @@ describeWithTools(['git'], 'a submittal of two notes', () => {
     expect(out).toContain('submittal.yaml: HL-S1 revision A, Arresters of both bays: withdrawn');
   });
 
+  test('is compared with what it holds now: its list, and what changed in each note', async () => {
+    write(
+      'submittal.yaml',
+      SUBMITTAL.replace(/notes:[\s\S]*/, 'notes: [401, 402]\n').replace('The utility', 'The lock board'),
+    );
+    write('402-bay.md', note(402, '0.8 m'));
+    const { status, out } = await run('compare', 'submittal.rev-A.pdf', 'WORK', '--json');
+    expect(status).toBe(0);
+    const { submittals, notes } = JSON.parse(out) as Record<'submittals' | 'notes', { path: string }[]>;
+    expect(submittals).toEqual([
+      {
+        path: 'submittal.yaml',
+        state: 'changed',
+        facts: [
+          { name: 'recipient', before: 'The utility', after: 'The lock board' },
+          { name: 'order of notes', before: '402, 401', after: '401, 402' },
+          {
+            name: 'note 401',
+            before: 'HL-401 revision A, The first bay',
+            after: 'HL-401 revision A, Arresters of bay 1',
+          },
+        ],
+      },
+    ]);
+    expect(notes.map((one) => one.path)).toEqual(['402-bay.md']);
+    const words = await run('compare', 'submittal.rev-A.pdf', 'WORK');
+    expect(words.out).toMatch(/submittal\.yaml\n {2}recipient: The utility -> The lock board\n/);
+    write('submittal.yaml', SUBMITTAL);
+    write('402-bay.md', note(402, '0.7 m'));
+  });
+
   test('what keeps notes from being one document is told, all in one run', async () => {
     write('403-bay.md', note(403, '0.9 m', 'locale: de-DE\npage_size: Letter\n'));
     write('404-bay.md', note(404, 'much'));

@@ -31,7 +31,7 @@ const NAMES = { before: 'old', after: 'new' };
 
 test('nothing changed', () => {
   const comparison = compareTexts(arrester(), arrester());
-  expect(comparison).toEqual({ turned: [], project: [], notes: [] });
+  expect(comparison).toEqual({ turned: [], project: [], submittals: [], notes: [] });
   expect(wordComparison(comparison, NAMES)).toBe('old -> new\nno differences');
   expect(markdownComparison(comparison, NAMES)).toContain('No differences.');
 });

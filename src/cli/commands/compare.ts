@@ -101,7 +101,10 @@ function reportFaults(states: readonly LoadedState[], options: CompareOptions, t
       machineDiagnostics(loaded.diagnostics, loaded).map((diagnostic) => ({ state: name, ...diagnostic })),
     );
     const [before, after] = states.map(({ name }) => name);
-    printJson({ before, after, turned: [], project: [], notes: [], notices: [], diagnostics }, terminal);
+    printJson(
+      { before, after, turned: [], project: [], submittals: [], notes: [], notices: [], diagnostics },
+      terminal,
+    );
     return;
   }
   for (const { name, loaded } of faulty) {
