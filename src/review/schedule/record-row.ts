@@ -45,7 +45,7 @@ export function recordRow(row: ScheduleRow, precision: Precision): RecordedNode 
 }
 
 /** What a cell gives: a quantity or a choice. */
-export function recordCell(value: Value): RecordedNode | undefined {
+function recordCell(value: Value): RecordedNode | undefined {
   if (value.type === 'quantity') return recordQuantity(value.quantity);
   return value.type === 'choice' ? textNode(value.choice) : undefined;
 }

@@ -2,7 +2,7 @@ import { reportDiagnostics } from '../../../src/diagnostics/report-diagnostics.t
 import type { SessionState } from '../../../src/session/project-session.ts';
 import { openProject } from '../../../src/session/project-session.ts';
 
-export const PROJECT = `title: Survey
+const PROJECT = `title: Survey
 client: Harbour board
 site: Halden
 equipment:
@@ -25,7 +25,7 @@ given:
   circuit_length: 8 m
 group_by: building`;
 
-export function note(schedule = SCHEDULE, more = ''): string {
+function note(schedule = SCHEDULE, more = ''): string {
   return `---
 number: X-401
 title: Boards
