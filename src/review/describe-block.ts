@@ -6,17 +6,24 @@ import { ENGLISH } from '../words/words.ts';
 export function describeBlock(block: EvaluatedBlock | undefined): ReadonlyMap<string, string> {
   if (!block) return new Map();
   const { source, evaluated, accepted } = block;
+  const inherited = new Set(
+    source.given.filter(({ origin }) => origin?.kind === 'base').map(({ name }) => name),
+  );
   const facts: [string, string | undefined][] = [
     ['title', ENGLISH.word(block.title)],
     ['case', block.case],
+    ['based on', source.basedOn?.name],
     ['calculation', evaluated.calculation],
-    ...evaluated.givens.flatMap((given): [string, string | undefined][] => [
-      [
-        `source of ${given.name}`,
-        given.origin === 'default' || given.source === undefined ? undefined : ENGLISH.word(given.source),
-      ],
-      [`origin of ${given.name}`, wordOrigin(given.origin, given.written)],
-    ]),
+    // What is taken over from a base changes there.
+    ...evaluated.givens
+      .filter(({ name }) => !inherited.has(name))
+      .flatMap((given): [string, string | undefined][] => [
+        [
+          `source of ${given.name}`,
+          given.origin === 'default' || given.source === undefined ? undefined : ENGLISH.word(given.source),
+        ],
+        [`origin of ${given.name}`, wordOrigin(given.origin, given.written)],
+      ]),
     ...accepted.map(({ caution, by, reason }): [string, string] => [
       `accepted caution ${caution}`,
       `${by}: ${reason}`,

@@ -31,7 +31,7 @@ export function digestResults(note: EvaluatedNote): ResultsDigest {
   const factsOf = (form: FormOfSentences): Fact[] => [
     // No block has this name, for ids begin with a letter or digit.
     ...listFacts(recordTaken(note), ['(from)'], form),
-    ...note.blocks.flatMap((block) => [...listFacts(recordBlock(block), [block.id], form)]),
+    ...note.blocks.flatMap((block) => [...listFacts(recordBlock(block, 'value'), [block.id], form)]),
     ...note.schedules.flatMap((schedule) => [
       ...listFacts(recordRows(schedule), [schedule.id, 'rows'], form),
     ]),

@@ -29,11 +29,23 @@ export const RELATION_WORDS: Readonly<Record<EvaluatedCheck['relation'], string>
 };
 
 /** What is recorded of one block: givens as used, results, checks, limiting values, cautions. */
-export function recordBlock({ case: ofCase, evaluated }: EvaluatedBlock): RecordedNode {
+export function recordBlock(
+  { case: ofCase, source, evaluated }: EvaluatedBlock,
+  inherited: 'where it is written' | 'value' = 'where it is written',
+): RecordedNode {
+  const written = inherited === 'value' ? new Map<string, string>() : listInherited(source);
   return mapNode([
     ['calculation', textNode(evaluated.calculation)],
     ['case', ofCase && textNode(ofCase)],
-    ['given', mapNode(evaluated.givens.map((given) => [given.name, recordGiven(given)]))],
+    [
+      'given',
+      mapNode(
+        evaluated.givens.map((given) => [
+          given.name,
+          recordOrigin(written.get(given.name)) ?? recordGiven(given),
+        ]),
+      ),
+    ],
     ['results', mapNode(evaluated.steps.map((step) => [step.name, recordStep(step)]))],
     ['checks', mapNode(evaluated.checks.map((check) => [check.name, recordCheck(check)]))],
     [
@@ -42,6 +54,19 @@ export function recordBlock({ case: ofCase, evaluated }: EvaluatedBlock): Record
     ],
     ['cautions', { type: 'list', items: evaluated.cautions.map(({ id }) => textNode(id)) }],
   ]);
+}
+
+/** A given that a block takes over from its base changes there: the record of the block names the one that writes it. */
+function listInherited({ given }: EvaluatedBlock['source']): ReadonlyMap<string, string> {
+  return new Map(
+    given.flatMap(({ name, origin }): [string, string][] =>
+      origin?.kind === 'base' ? [[name, origin.id]] : [],
+    ),
+  );
+}
+
+function recordOrigin(id: string | undefined): RecordedNode | undefined {
+  return id === undefined ? undefined : textNode(`as in ${id}`);
 }
 
 /** 'largest_current'; with its checks where several ask for the same given: 'largest_current_for_step_safety'. */

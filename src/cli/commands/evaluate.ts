@@ -6,6 +6,8 @@ import { machineReport, wordCheck } from '../../evaluation/machine-report.ts';
 import { outlineSchedule } from '../../evaluation/schedule/outline-schedule.ts';
 import { judgedCases, requirementsComply, tallyVerdicts } from '../../evaluation/tally-verdicts.ts';
 import { wordNote } from '../../evaluation/word-note.ts';
+import { caseTitle } from '../../page/case-titles.ts';
+import { wordTally } from '../../page/word-tally.ts';
 import type { NoteReview } from '../../review/sign-off/note-review.ts';
 import { reportReview, wordSignOff } from '../../review/sign-off/word-sign-off.ts';
 import { ENGLISH, type Words } from '../../words/words.ts';
@@ -100,8 +102,8 @@ export function outlineNote(evaluated: EvaluatedNote, words: Words = ENGLISH): s
   const note = wordNote(evaluated, words);
   const { frontMatter, path } = note.source;
   const lines = [`${path}: ${frontMatter.number} revision ${frontMatter.revision}, ${frontMatter.title}`];
-  for (const { id, evaluated } of note.blocks) {
-    lines.push(`  ${id} (${evaluated.calculation})`);
+  for (const { id, case: ofCase, evaluated } of note.blocks) {
+    lines.push(`  ${id} (${[evaluated.calculation, ...(ofCase ? [ofCase] : [])].join(', ')})`);
     for (const check of evaluated.checks) {
       lines.push(`    ${check.name}: ${wordCheck(check, words)}`);
       if (check.overRange) lines.push(`      ${check.overRange.sentence} ${check.overRange.examinedHere}`);
@@ -114,5 +116,18 @@ export function outlineNote(evaluated: EvaluatedNote, words: Words = ENGLISH): s
   if (open > 0) lines.push(`  ${open} open ${open === 1 ? 'point' : 'points'}`);
   if (toConfirm > 0)
     lines.push(`  ${toConfirm} ${toConfirm === 1 ? 'assumption' : 'assumptions'} to be confirmed`);
-  return [...lines, ...outlineActions(note, words)].join('\n');
+  return [...lines, ...outlineCases(evaluated), ...outlineActions(note, words)].join('\n');
+}
+
+/** The counts of each case, and whether it is required; nothing where no block has a case. */
+function outlineCases(note: EvaluatedNote): string[] {
+  const judged = judgedCases(note);
+  if (judged.every((one) => one.case === undefined)) return [];
+  const lines = tallyVerdicts(judged).flatMap(({ case: ofCase, required, ...tally }) => {
+    const said = wordTally(tally);
+    if (said === '') return [];
+    return [`  ${caseTitle(ofCase)}${required ? '' : ' (not required)'}: ${said}`];
+  });
+  const auxiliary = note.blocks.filter((block) => block.case === 'auxiliary').map(({ id }) => id);
+  return auxiliary.length === 0 ? lines : [...lines, `  auxiliary, in no count: ${auxiliary.join(', ')}`];
 }
