@@ -102,6 +102,27 @@ test('--locked holds the file against the rows, and against whoever edits it', a
   expect((await compile('--locked')).err).toContain('3;DB-2;0,35;1,3;0,5;');
 });
 
+test('each formula by which a row is worked stands in the method, and as many lines as are asked for', async () => {
+  const columns = '  protection_level: { column: Up, unit: kV }\n  drop_basis: way\n';
+  const note = NOTE.replace('  protection_level: { column: Up, unit: kV }\n', columns).replace(
+    'in_full: 1',
+    'in_full: 0\nin_table: 2',
+  );
+  const rows = ROWS.replace(/Up\r/, 'Up;way\r')
+    .replace('1,5\r', '1,5;steepness\r')
+    .replace('1,3\r', '1,3;one-kv-per-metre\r');
+  writeProject(folder, {
+    '1-boards.md': note,
+    'data/boards.csv': rows.replace('0,65;1,5\r', '0,65;1,5;one-kv-per-metre\r'),
+  });
+  expect((await compile()).err).not.toContain('error');
+  const html = readFileSync(file('1-boards.html'), 'utf8');
+  expect(html.match(/Voltage drop along the leads/g)).toHaveLength(2);
+  expect(html).toContain('convention for an SPD at the line entrance');
+  expect(html).toContain('Where several formulas stand for one value');
+  expect(html).toContain('2 of 3 rows, the worst verdict first');
+});
+
 test('characters that no font has are told at their cell', async () => {
   writeFileSync(file('data/boards.csv'), ROWS.replace('DB-2', 'DB-盤'));
   const { status, err } = await runInProcess(['evaluate', folder]);

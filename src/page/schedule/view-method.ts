@@ -18,7 +18,8 @@ export function viewMethod(context: BlockContext, { method, ways, rows }: Worded
   const steps = eachOnce(
     all.flatMap((one) => one.steps.filter(({ asGiven }) => !asGiven)),
     (step) => viewMethodStep(context, step),
-  );
+    // Words in place of a number say nothing of how it is found.
+  ).filter(({ view }) => view.lines.length > 0 || view.origin !== '' || view.note !== '');
   const checks = eachOnce(
     all.flatMap((one) => one.checks),
     (check) => viewRequirement(context, check),
