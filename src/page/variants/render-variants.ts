@@ -40,7 +40,7 @@ export function renderVariants(
   const html = recallWithin(context, memory, `variants ${content}`, (asking) =>
     pageOf(asking, members, { level, number, title, figures }),
   );
-  return { html, heading: { id: familyId(base.id), level, number, text: title, typeset: false } };
+  return { html, headings: [{ id: familyId(base.id), level, number, text: title, typeset: false }] };
 }
 
 /** Where the whole of it begins; the id of each calculation leads to its line in the list. */
@@ -133,5 +133,5 @@ export function renderComparisonBlock(context: NoteContext, node: BlockNode, sec
   const title =
     comparison.title ?? `Comparison of calculations ${columns.map(({ number }) => number).join(', ')}`;
   const html = fillTemplate('side-by-side', { ...viewComparison(context, columns), id, level, title });
-  return { html, heading: { id, level, number: '', text: title, typeset: false } };
+  return { html, headings: [{ id, level, number: '', text: title, typeset: false }] };
 }
