@@ -28,3 +28,14 @@ const WORDS: Readonly<Record<BlockCase, string>> = {
 export function wordCase(ofCase: BlockCase | undefined): string {
   return ofCase === undefined ? '' : WORDS[ofCase];
 }
+
+/** The title of a calculation as its heading reads, with its case. */
+export function titleByCase({
+  title,
+  case: ofCase,
+}: {
+  readonly title: string;
+  readonly case?: BlockCase | undefined;
+}): string {
+  return ofCase === undefined ? title : `${title} (${wordCase(ofCase)})`;
+}

@@ -3,7 +3,7 @@ import { contentKey } from '../memory/content-key.ts';
 import type { Memory } from '../memory/memory.ts';
 import { viewAssumptions, viewHolds, viewOwnReferences } from './annex-views.ts';
 import { viewCalculation } from './calculation-view.ts';
-import { wordCase } from './case-titles.ts';
+import { titleByCase } from './case-titles.ts';
 import { drawFigure } from './draw-figure.ts';
 import { calculationId, referenceId } from './ids.ts';
 import { type BlockContext, type NoteContext, type ShownBlock, shownOf } from './note-context.ts';
@@ -31,12 +31,10 @@ export function renderCalculation(
   }
   const level = Math.min(section.level + 1, 6);
   const number = `Calculation ${block.number}`;
-  const ofCase = wordCase(block.case);
-  const text = ofCase === '' ? block.title : `${block.title} (${ofCase})`;
   const place = { level, number, figure: block.evaluated.figure ? nextFigure() : undefined };
   return {
     html: recallPage(context, block, place, memory),
-    headings: [{ id: calculationId(block.id), level, number, text, typeset: false }],
+    headings: [{ id: calculationId(block.id), level, number, text: titleByCase(block), typeset: false }],
   };
 }
 

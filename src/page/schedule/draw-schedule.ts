@@ -3,10 +3,11 @@ import { literalText } from '../../engine/figures/marked-text.ts';
 import { NotDrawable } from '../../engine/figures/not-drawable.ts';
 import type { BlockCase } from '../../source/note-source.ts';
 import type { Words } from '../../words/words.ts';
+import { wordCase } from '../case-titles.ts';
 import { printMargin } from '../word-values.ts';
 import { findLeast, sayOutcome } from './say-result.ts';
 import type { RowSummary } from './summarise-rows.ts';
-import { countOutcomes, rowsByCase, wordCase, wordOutcome } from './word-counts.ts';
+import { countOutcomes, rowsByCase, wordOutcome } from './word-counts.ts';
 
 const CAPTION =
   'Margins of all rows, each row by the check that governs it, in order. The bars below show how many rows have which verdict.';

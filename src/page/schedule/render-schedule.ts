@@ -1,6 +1,7 @@
 import type { WordedBlock, WordedSchedule } from '../../evaluation/evaluated-note.ts';
 import type { Memory } from '../../memory/memory.ts';
 import { scheduleResultsPath } from '../../review/schedule/schedule-results-path.ts';
+import { titleByCase } from '../case-titles.ts';
 import { drawFigure } from '../draw-figure.ts';
 import type { HeadingEntry } from '../heading-numbers.ts';
 import { calculationId } from '../ids.ts';
@@ -44,10 +45,10 @@ export function renderSchedule(
     const name = i === 0 ? sayName(number) : sayName(`${number}, row ${before.title}`);
     return recallPage(contextInFull(context, schedule, before, name), block, { ...place, figure }, memory);
   });
-  const inFull = shown.map(({ id, title }) => ({
-    id: calculationId(id),
+  const inFull = shown.map((block) => ({
+    id: calculationId(block.id),
     ...place,
-    text: title,
+    text: titleByCase(block),
     typeset: false,
   }));
   const heading = { id: calculationId(schedule.id), level, number, text: schedule.title, typeset: false };

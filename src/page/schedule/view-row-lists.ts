@@ -1,8 +1,9 @@
 import type { Words } from '../../words/words.ts';
+import { wordCase } from '../case-titles.ts';
 import { printMargin } from '../word-values.ts';
 import type { RowChoice } from './choose-rows.ts';
 import type { RowSummary } from './summarise-rows.ts';
-import { wordCase, wordOutcome } from './word-counts.ts';
+import { wordOutcome } from './word-counts.ts';
 
 export interface RowListView {
   /** 'Further rows that comply, as found (212)' */

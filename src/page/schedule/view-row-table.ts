@@ -4,12 +4,13 @@ import type { RowCheck } from '../../evaluation/schedule/evaluated-schedule.ts';
 import { sayVerdictInFull } from '../../evaluation/word-calculation.ts';
 import { say } from '../../words/sentence.ts';
 import type { Words } from '../../words/words.ts';
+import { wordCase } from '../case-titles.ts';
 import { texHtml } from '../math/set-math.ts';
 import { DASH, isToBeNoticed, printMargin, printResult, RELATIONS } from '../word-values.ts';
 import type { RowChoice } from './choose-rows.ts';
 import { sayCounts } from './say-result.ts';
 import type { RowSummary } from './summarise-rows.ts';
-import { wordCase } from './word-counts.ts';
+import {} from './word-counts.ts';
 
 /** The letter under which the method of a schedule tells a check. */
 export type LetterOfCheck = (check: string) => string;

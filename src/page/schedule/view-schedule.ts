@@ -1,6 +1,7 @@
 import type { WordedGiven } from '../../engine/definition/evaluated.ts';
 import type { WordedSchedule } from '../../evaluation/evaluated-note.ts';
 import type { Words } from '../../words/words.ts';
+import { wordCase } from '../case-titles.ts';
 import { viewGiven } from '../given-view.ts';
 import { calculationId } from '../ids.ts';
 import type { BlockContext } from '../note-context.ts';
@@ -12,7 +13,7 @@ import { viewColumns } from './view-columns.ts';
 import { checkNames, letterAt, viewMethod } from './view-method.ts';
 import { viewRowLists } from './view-row-lists.ts';
 import { viewRowTable } from './view-row-table.ts';
-import { countOutcomes, rowsByCase, wordCase, wordOutcome } from './word-counts.ts';
+import { countOutcomes, rowsByCase, wordOutcome } from './word-counts.ts';
 
 /**
  * A schedule as it stands in the text: method once, counts, the rows in a table and lists, cautions once.

@@ -21,11 +21,6 @@ export function wordOutcome(outcome: RowOutcome, rows: readonly RowSummary[], wo
   return words.word(sayVerdict(advice ? 'not-met' : 'does-not-comply'));
 }
 
-/** 'as-found' as it is printed; empty for what the note stands for. */
-export function wordCase(ofCase: BlockCase | undefined): string {
-  return ofCase?.replaceAll('-', ' ') ?? '';
-}
-
 /** The rows by case, as the story goes. */
 export function rowsByCase(
   rows: readonly RowSummary[],
