@@ -17,7 +17,12 @@ export interface Heading {
 export function rewriteOutline(document: PDFDocument, headings: readonly Heading[]): void {
   const entries = listOutlineItems(document).map(({ entry }) => entry);
   if (entries.length !== headings.length) {
-    throw new Error(`The PDF has ${entries.length} bookmarks, but the page ${headings.length} headings.`);
+    const printed = entries.map(readTitle);
+    const odd = printed.findIndex((title, index) => squeeze(title) !== squeeze(headings[index]?.text ?? ''));
+    throw new Error(
+      `The PDF has ${entries.length} bookmarks, but the page ${headings.length} headings: the first that differ are ` +
+        `"${printed[odd] ?? ''}" and "${headings[odd]?.text ?? ''}".`,
+    );
   }
   entries.forEach((entry, index) => {
     const heading = headings[index]!;
