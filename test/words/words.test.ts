@@ -273,3 +273,34 @@ function keysOfNoSentence(table: WordTable): string[] {
     return typeof named !== 'object' || named === null || name === undefined || !Object.hasOwn(named, name);
   });
 }
+
+describe('how many there are of each verdict', () => {
+  const requirements = (complies: number, fails: number, open = 0) =>
+    ENGLISH.word(
+      say('tally.counts', {
+        what: 'requirement',
+        total: complies + fails + open,
+        counts: [
+          { verdict: 'complies', count: complies },
+          { verdict: 'does-not-comply', count: fails },
+          { verdict: 'cannot-be-judged', count: open },
+        ],
+      }),
+    );
+
+  test.each([
+    [1, 0, 0, 'the only requirement complies'],
+    [0, 1, 0, 'the only requirement does not comply'],
+    [0, 0, 1, 'the only requirement cannot be judged'],
+    [2, 0, 0, 'both requirements comply'],
+    [0, 2, 0, 'neither requirement complies'],
+    [0, 0, 2, 'neither requirement can be judged'],
+    [7, 0, 0, 'all 7 requirements comply'],
+    [0, 7, 0, 'none of the 7 requirements complies'],
+    [1, 2, 0, '1 of 3 requirements complies, 2 do not comply'],
+    [4, 1, 2, '4 of 7 requirements comply, 1 does not comply, 2 cannot be judged'],
+    [0, 1, 2, 'of 3 requirements 1 does not comply, 2 cannot be judged'],
+  ])('%i, %i, %i: %s', (complies, fails, open, words) => {
+    expect(requirements(complies, fails, open)).toBe(words);
+  });
+});

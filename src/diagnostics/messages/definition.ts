@@ -19,7 +19,7 @@ export const definitionMessages = {
         : 'there is none',
   }),
   'unknown-placeholder': (d: { text: string; nearest: string | undefined }): Wording => ({
-    message: `${d.text} stands in a sentence, and there is no value of that name to put in`,
+    message: `${d.text} stands in a sentence, and there is no value of that name to insert`,
     hint: d.nearest ? `did you mean {${d.nearest}}?` : 'write the name of a given or a step in braces',
   }),
   'empty-range': (d: { range: Text }): Wording => ({

@@ -306,6 +306,11 @@ export interface CheckDefinition {
   readonly needs?: readonly string[];
   /** Words that a step may give instead of a number, with the verdict they stand for ('melts': false). */
   readonly verdictOfWords?: Readonly<Record<string, boolean>>;
+  /**
+   * What is compared is a number of things, or a yes or no as 1 and 0: where the value equals the limit, that is plain compliance and
+   * no margin that is used up.
+   */
+  readonly counts?: true;
   /** What to do when it is not met. */
   readonly remedies: readonly (string | { readonly when: string; readonly text: string })[];
 }

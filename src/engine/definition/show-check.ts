@@ -53,12 +53,11 @@ export function showVerdict(
 ): ShownVerdict {
   const { check, value, limit, words } = judgement;
   const { unit } = check;
+  const isCounted = check.definition.counts === true || comparesWhole(there, judgement);
   // Numbers of things read as such: 6 of 9, not 6.00 of 9.00.
   const numbers = [value, limit].filter((one) => one !== undefined);
   const countsThings =
-    unit === PURE_UNIT &&
-    numbers.every(Number.isInteger) &&
-    (numbers.length === 2 || comparesWhole(there, judgement));
+    unit === PURE_UNIT && numbers.every(Number.isInteger) && (numbers.length === 2 || isCounted);
   const ownDigits = countsThings ? 1 : Math.max(USUAL_DIGITS, ...digitsOfOperands(judgement, resultOf));
   const both =
     value !== undefined && limit !== undefined
@@ -79,7 +78,7 @@ export function showVerdict(
     value: said('value') ?? result(value),
     limit: said('limit') ?? result(limit, both?.limit),
     margin: judgement.distance,
-    atLimit: judgement.atLimit,
+    atLimit: judgement.atLimit && !isCounted,
     missing: judgement.missing,
     ...(overRange
       ? {

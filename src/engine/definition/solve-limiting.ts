@@ -27,7 +27,7 @@ export interface LimitingValue {
 const SAMPLES = 48;
 
 /**
- * The largest (or smallest) value of a given at which every one of `checks` is met, all else as it is: at the stated values and
+ * The largest (or smallest) value of a given at which every one of `checks` is met, other values unchanged: at the stated values and
  * at each of `points`, which are the least favourable points of the ranges of other givens. Rounded to the safe side and judged
  * again as printed. Beyond the limits of the method nothing complies. Undefined where there is nothing to say.
  */

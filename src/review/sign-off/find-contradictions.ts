@@ -130,7 +130,7 @@ function findOtherEditions({ source, blocks }: EvaluatedNote): readonly Refusal[
     if (!own || editions.length === 0 || editions.includes(own.edition)) return [];
     return [
       {
-        what: `'${where}' applies ${designation}, and the note states that it works to the edition of ${editions.join(', ')}`,
+        what: `'${where}' applies ${designation}, and the note states that it applies the edition of ${editions.join(', ')}`,
         hint: 'state the edition under standards, calculate by that which is stated, or mark the calculation as an alternative',
       },
     ];

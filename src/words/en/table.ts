@@ -7,11 +7,13 @@ import { LIMITING_WORDS } from './limiting.ts';
 import { OPERAND_WORDS } from './operands.ts';
 import { RANGE_WORDS } from './ranges.ts';
 import { STEP_WORDS } from './steps.ts';
+import { TALLY_WORDS } from './tallies.ts';
 import { VERDICT_WORDS } from './verdicts.ts';
 
 /** English for every sentence that the engine makes by itself; the texts of a definition stand in the definition. */
 export const ENGLISH_TABLE = {
   ...VERDICT_WORDS,
+  ...TALLY_WORDS,
   ...ACTION_WORDS,
   ...CHECK_WORDS,
   ...RANGE_WORDS,

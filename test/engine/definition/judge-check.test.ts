@@ -1,7 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { displayJudged } from '../../../src/engine/definition/judge-check.ts';
 import { unit } from '../../../src/quantity/unit.ts';
-import { basis, check, length, type Parts, run, step } from './made-up.ts';
+import { basis, check, length, number, type Parts, run, step } from './made-up.ts';
 
 const givens = { a: length('a'), b: length('b'), c: length('c'), d: length('d') };
 const judged = (parts: Parts, given: Readonly<Record<string, string>>) =>
@@ -21,6 +21,16 @@ describe('the verdict of one value', () => {
     ['a + 0.2 m < b', '0.1 m', '0.3 m', 'does-not-comply', true],
   ])('%s with %s and %s: %s', (text, a, b, verdict, atLimit) => {
     expect(judged({ checks: { it: check(text) } }, { a, b })).toMatchObject({ verdict, atLimit });
+  });
+
+  test('a number of things, or a yes, that is just what is asked for does not lie at a limit', () => {
+    const parts = { givens: { n: number('n', { whole: true }), k: number('k') } };
+    const at = (more: NonNullable<Parts['checks']>, n: string, k: string) =>
+      run({ ...parts, checks: more }, { n, k }).check('it').atLimit;
+    // The ratio 3 of 3 is at its limit; three of three rods are enough.
+    expect(at({ it: check('k + n >= 6') }, '3', '3')).toBe(true);
+    expect(at({ it: check('k + n >= 6', { counts: true }) }, '3', '3')).toBe(false);
+    expect(at({ it: check('n >= k') }, '4', '4')).toBe(false);
   });
 
   test.each([

@@ -48,7 +48,7 @@ describe('the page of a schedule', () => {
 
   it('has the rows by group, the worst first, with margins rounded to the safe side', () => {
     const table = readText(tableOf(html));
-    expect(table).toContain('Mill 1 of 2 rows comply, 1 does not comply');
+    expect(table).toContain('Mill 1 of 2 rows complies, 1 does not comply');
     // (0.5 - 0.9) / 0.5 and (0.5 - 0.62) / 0.5; DB-05 stands at the limit.
     expect(table).toMatch(
       /DB-02 as found does not comply 0.900 m −80 % 0.500 m DB-01 proposed complies 0.400 m \+20 % 0.500 m Store/,
@@ -69,9 +69,9 @@ describe('the page of a schedule', () => {
   it('tells the figure to those who do not see it', () => {
     const alternative = /<svg role="img" aria-label="([^"]*)"/.exec(html)![1]!.replaceAll('\u00a0', ' ');
     expect(alternative).toContain(
-      'as found: 1 of 4 rows comply, 2 do not comply, 1 cannot be judged; least margin −80 % at DB-02',
+      'as found: 1 of 4 rows complies, 2 do not comply, 1 cannot be judged; least margin −80 % at DB-02',
     );
-    expect(alternative).toContain('proposed: 1 of 1 row complies; least margin +20 % at DB-01');
+    expect(alternative).toContain('proposed: the only row complies; least margin +20 % at DB-01');
   });
 
   it('tells a caution once, with the rows that it concerns', () => {
@@ -83,7 +83,7 @@ describe('the page of a schedule', () => {
   it('stands in the summaries in a line for each case', () => {
     const summary = text.slice(0, text.indexOf('Schedule 1 Leads of the boards for each'));
     expect(summary).toContain(
-      'Schedule 1, Leads of the boards: 1 of 4 rows comply, 2 do not comply, 1 cannot be judged, least margin −80 % at DB-02.',
+      'Schedule 1, Leads of the boards: 1 of 4 rows complies, 2 do not comply, 1 cannot be judged, least margin −80 % at DB-02.',
     );
     // The rows of the case that asks for actions, in one entry.
     expect(text).toMatch(/1 Schedule 1 Leads of the boards \(as found\) rows: 1 of 4 rows/);

@@ -52,7 +52,7 @@ describe('of the source', () => {
       whats(findSourceContradictions(noteWith([`standards: [${standards}]`], ...block(ofCase))));
     const [first, ...others] = stating('IEEE 80-2013');
     expect(first).toBe(
-      "'Limits' applies IEEE Std 80-1986, and the note states that it works to the edition of 2013",
+      "'Limits' applies IEEE Std 80-1986, and the note states that it applies the edition of 2013",
     );
     expect(others).toEqual([]);
     expect(stating('IEEE Std 80-2013, IEEE Std 80-1986')).toEqual([]);

@@ -299,19 +299,19 @@ export const arresterConnection = defineCalculation({
     {
       given: 'line_lead',
       seek: 'largest',
-      meaning: 'longest lead on the line side, all else as it is',
+      meaning: 'longest lead on the line side, other values unchanged',
       when: 'not arrangement is across-terminals',
     },
     {
       given: 'earth_lead',
       seek: 'largest',
-      meaning: 'longest earth lead, all else as it is',
+      meaning: 'longest earth lead, other values unchanged',
       when: 'arrangement is separate-earths or arrangement is common-earth and not given bond_position',
     },
     {
       given: 'bond_position',
       seek: 'largest',
-      meaning: 'longest distance from the arrester base to the joint, all else as it is',
+      meaning: 'longest distance from the arrester base to the joint, other values unchanged',
       when: 'arrangement is common-earth',
     },
   ],

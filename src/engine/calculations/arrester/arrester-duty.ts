@@ -386,7 +386,7 @@ export const arresterDuty = defineCalculation({
     {
       given: 'line_length',
       seek: 'largest',
-      meaning: 'longest line that the class stands, all else as it is',
+      meaning: 'longest line that the class stands, other values unchanged',
     },
   ],
   evidence: dutyEvidence,

@@ -14,13 +14,13 @@ export const arresterProtectiveDistance = defineCalculation({
   title: 'Protective distance of a surge arrester',
   purpose:
     'Finds the voltage at equipment that stands at a distance from its arrester when a surge of constant steepness ' +
-    'comes in, and the greatest distance at which the margin is kept. Until the relief of the arrester has travelled ' +
-    'to the equipment and back the voltage there rises beyond the level at the arrester, at most to twice that level.',
+    'comes in, and the greatest distance at which the margin is kept. Until the wave reflected by the arrester has ' +
+    'travelled to the equipment and back, the voltage there rises beyond the level at the arrester, at most to twice that level.',
   givens: {
     method: {
       type: 'choice',
       symbol: '\\text{method}',
-      meaning: 'what lies within the level and within the distance',
+      meaning: 'what the protection level and the distance include',
       options: {
         'level-with-leads':
           'the level includes the drop along the leads; the distance runs from the tap of the arrester to the equipment',
@@ -126,7 +126,8 @@ export const arresterProtectiveDistance = defineCalculation({
     },
     voltage_rise: {
       symbol: '\\Delta U',
-      meaning: 'rise beyond the level while the relief of the arrester travels to the equipment and back',
+      meaning:
+        'rise above the level while the wave reflected by the arrester travels to the equipment and back',
       unit: 'kV',
       voltage: { measure: 'peak' },
       basis: wave,
@@ -221,18 +222,18 @@ export const arresterProtectiveDistance = defineCalculation({
     {
       given: 'distance',
       seek: 'largest',
-      meaning: 'greatest distance, all else as it is',
+      meaning: 'greatest distance, other values unchanged',
     },
     {
       given: 'steepness',
       seek: 'largest',
-      meaning: 'steepest surge, all else as it is',
+      meaning: 'steepest surge, other values unchanged',
       when: 'distance > 0 m',
     },
     {
       given: 'protection_level',
       seek: 'largest',
-      meaning: 'highest level at the arrester, all else as it is',
+      meaning: 'highest level at the arrester, other values unchanged',
     },
   ],
   figure: {

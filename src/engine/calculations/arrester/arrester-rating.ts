@@ -174,7 +174,7 @@ export const arresterRating = defineCalculation({
           formula: 'sqrt(3)',
           note: 'neutral isolated, or earthed through an impedance that is not effective',
         },
-        { formula: '1.9', note: 'resonant earthing may exceed the root of three' },
+        { formula: '1.9', note: 'resonant earthing may exceed the square root of three' },
       ],
     },
     temporary_overvoltage: {

@@ -77,7 +77,7 @@ export const cableProtection = defineCalculation({
     safety_factor: {
       type: 'quantity',
       symbol: 'K_\\mathrm{s}',
-      meaning: 'ratio of withstand to voltage that is asked for',
+      meaning: 'required ratio of withstand to voltage',
       unit: '1',
       permitted: { from: '1' },
       usual: USUAL.safetyFactor,

@@ -317,7 +317,7 @@ export const bendForce = defineCalculation({
     {
       given: 'fixing_distance',
       seek: 'smallest',
-      meaning: 'smallest distance of the fixing from the corner, all else as it is',
+      meaning: 'smallest distance of the fixing from the corner, other values unchanged',
     },
   ],
   figure: { caption: 'Where the force acts: across the arm, most of it near the corner', draw: drawBend },

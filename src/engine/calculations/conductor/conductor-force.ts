@@ -191,7 +191,7 @@ export const conductorForce = defineCalculation({
     {
       given: 'spacing',
       seek: 'smallest',
-      meaning: 'smallest distance between the conductors, all else as it is',
+      meaning: 'smallest distance between the conductors, other values unchanged',
     },
   ],
   figure: { caption: 'Where the force acts', draw: drawForce },

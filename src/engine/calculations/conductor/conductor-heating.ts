@@ -246,7 +246,7 @@ export const conductorHeating = defineCalculation({
     {
       given: 'section',
       seek: 'smallest',
-      meaning: 'smallest section with which the rise is permitted, all else as it is',
+      meaning: 'smallest section with which the rise is permitted, other values unchanged',
     },
     {
       given: 'share',

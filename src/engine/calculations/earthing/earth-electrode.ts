@@ -460,18 +460,19 @@ export const earthElectrode = defineCalculation({
     {
       given: 'length',
       seek: 'smallest',
-      meaning: 'shortest length of each electrode with which the resistance is met, all else as it is',
+      meaning: 'shortest length of each electrode with which the resistance is met, other values unchanged',
       when: `${isRod} or kind is strip or kind is rods-in-line and not method is ieee-142`,
     },
     {
       given: 'resistivity',
       seek: 'largest',
-      meaning: 'highest resistivity of the soil with which the resistance is met, all else as it is',
+      meaning: 'highest resistivity of the soil with which the resistance is met, other values unchanged',
     },
     {
       given: 'total_length',
       seek: 'smallest',
-      meaning: 'least length of conductor in the grid with which the resistance is met, all else as it is',
+      meaning:
+        'least length of conductor in the grid with which the resistance is met, other values unchanged',
     },
   ],
   figure: { caption: 'The electrode in the soil; not to scale', draw: drawEarthElectrode },

@@ -126,7 +126,7 @@ export const earthGrid = defineCalculation({
     touch_limit: {
       type: 'quantity',
       symbol: 'E_\\mathrm{touch}',
-      meaning: 'touch voltage that can be stood',
+      meaning: 'tolerable touch voltage',
       unit: 'V',
       voltage: { measure: 'rms' },
       permitted: { above: '0 V' },
@@ -134,13 +134,13 @@ export const earthGrid = defineCalculation({
         from: '30 V',
         to: '5 kV',
         because:
-          'what a person stands for the duration of a fault lies between some tens and some thousands of volts (common practice)',
+          'what a person tolerates for the duration of a fault lies between some tens and some thousands of volts (common practice)',
       },
     },
     step_limit: {
       type: 'quantity',
       symbol: 'E_\\mathrm{step}',
-      meaning: 'step voltage that can be stood',
+      meaning: 'tolerable step voltage',
       unit: 'V',
       voltage: { measure: 'rms' },
       permitted: { above: '0 V' },
@@ -148,7 +148,7 @@ export const earthGrid = defineCalculation({
         from: '30 V',
         to: '20 kV',
         because:
-          'what a person stands for the duration of a fault lies between some tens and some thousands of volts (common practice)',
+          'what a person tolerates for the duration of a fault lies between some tens and some thousands of volts (common practice)',
       },
     },
   },
@@ -309,7 +309,7 @@ export const earthGrid = defineCalculation({
   },
   checks: {
     touch_safety: {
-      criterion: 'Mesh voltage within the touch voltage that can be stood',
+      criterion: 'Mesh voltage within the tolerable touch voltage',
       value: 'mesh_voltage',
       relation: '<=',
       limit: 'touch_limit',
@@ -326,7 +326,7 @@ export const earthGrid = defineCalculation({
       ],
     },
     step_safety: {
-      criterion: 'Step voltage within what can be stood',
+      criterion: 'Step voltage within the tolerable step voltage',
       value: 'step_voltage',
       relation: '<=',
       limit: 'step_limit',
@@ -434,7 +434,7 @@ export const earthGrid = defineCalculation({
     },
     'low-rise': {
       when: 'given touch_limit and potential_rise <= touch_limit',
-      text: 'The potential rise itself lies below the touch voltage that can be stood: no further analysis is needed inside the grid.',
+      text: 'The potential rise itself lies below the tolerable touch voltage: no further analysis is needed inside the grid.',
       basis: recall('ieee-80-2013', '16.4, step 5'),
     },
     'step-of-1986': {
@@ -451,7 +451,7 @@ export const earthGrid = defineCalculation({
     {
       given: 'current',
       seek: 'largest',
-      meaning: 'largest current for which the mesh and step voltages can be stood',
+      meaning: 'largest current for which the mesh and step voltages are tolerable',
     },
   ],
   evidence: earthGridEvidence,

@@ -184,7 +184,7 @@ export const earthingConductor = defineCalculation({
         orNone: true,
         because: 'conductors of installations have 1.5 mm² to some 1000 mm²',
       },
-      default: { value: '0 mm^2', basis: commonPractice('nothing is asked for') },
+      default: { value: '0 mm^2', basis: commonPractice('no requirement') },
     },
     section: {
       type: 'quantity',
@@ -400,7 +400,7 @@ export const earthingConductor = defineCalculation({
     },
   },
   limiting: [
-    { given: 'section', seek: 'smallest', meaning: 'smallest section that serves, all else as it is' },
+    { given: 'section', seek: 'smallest', meaning: 'smallest section that serves, other values unchanged' },
     { given: 'current', seek: 'largest', meaning: 'largest fault current for which the section serves' },
     { given: 'duration', seek: 'largest', meaning: 'longest duration for which the section serves' },
   ],

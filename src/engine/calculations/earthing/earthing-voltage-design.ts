@@ -373,7 +373,7 @@ export const earthingVoltageDesign = defineCalculation({
   cautions: {
     'global-earthing': {
       when: 'global_earthing is yes',
-      text: 'In a global earthing system no check of the rise is asked for; that the installation is part of one must be shown by the network operator, and stands as an assumption.',
+      text: 'In a global earthing system no check of the rise is required; that the installation is part of one must be shown by the network operator, and stands as an assumption.',
       basis: recall('en-50522-2010', 'Annex O'),
     },
     'transferred-potential': {

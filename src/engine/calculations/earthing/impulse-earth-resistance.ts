@@ -100,7 +100,7 @@ export const impulseEarthResistance = defineCalculation({
   steps: {
     ionisation_current: {
       symbol: 'I_\\mathrm{g}',
-      meaning: 'current at which ionisation of the soil begins to tell',
+      meaning: 'current at which ionisation of the soil becomes significant',
       unit: 'kA',
       voltage: { measure: 'peak' },
       basis: ionisation,

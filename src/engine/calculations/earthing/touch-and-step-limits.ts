@@ -20,7 +20,7 @@ export const touchAndStepLimits = defineCalculation({
   name: 'touch-and-step-limits',
   title: 'Tolerable touch and step voltages',
   purpose:
-    'Finds the touch and step voltages that a person can stand for the duration of an earth fault at power frequency, ' +
+    'Finds the touch and step voltages that a person can tolerate for the duration of an earth fault at power frequency, ' +
     'with or without a surface layer of high resistivity, by the standard that is chosen.',
   givens: {
     method: {
@@ -160,7 +160,7 @@ export const touchAndStepLimits = defineCalculation({
     },
     touch_limit: {
       symbol: 'E_\\mathrm{touch}',
-      meaning: 'touch voltage that can be stood',
+      meaning: 'tolerable touch voltage',
       unit: 'V',
       rounded: 'down',
       voltage: { measure: 'rms' },
@@ -169,7 +169,7 @@ export const touchAndStepLimits = defineCalculation({
     },
     step_limit: {
       symbol: 'E_\\mathrm{step}',
-      meaning: 'step voltage that can be stood',
+      meaning: 'tolerable step voltage',
       unit: 'V',
       rounded: 'down',
       voltage: { measure: 'rms' },
@@ -179,7 +179,7 @@ export const touchAndStepLimits = defineCalculation({
     },
     metal_touch_limit: {
       symbol: 'E_\\mathrm{mm}',
-      meaning: 'voltage between two metal parts that can be stood, hand to hand',
+      meaning: 'tolerable voltage between two metal parts, hand to hand',
       unit: 'V',
       rounded: 'down',
       voltage: { measure: 'rms' },
@@ -189,7 +189,7 @@ export const touchAndStepLimits = defineCalculation({
   },
   checks: {
     touch_voltage: {
-      criterion: 'Touch voltage within what can be stood',
+      criterion: 'Touch voltage within the tolerable touch voltage',
       value: 'touch_voltage',
       relation: '<=',
       limit: 'touch_limit',
@@ -207,7 +207,7 @@ export const touchAndStepLimits = defineCalculation({
       ],
     },
     step_voltage: {
-      criterion: 'Step voltage within what can be stood',
+      criterion: 'Step voltage within the tolerable step voltage',
       value: 'step_voltage',
       relation: '<=',
       limit: 'step_limit',
@@ -285,12 +285,12 @@ export const touchAndStepLimits = defineCalculation({
     {
       given: 'duration',
       seek: 'largest',
-      meaning: 'longest duration of the fault for which the voltages can be stood',
+      meaning: 'longest duration of the fault for which the voltages are tolerable',
     },
     {
       given: 'surface_depth',
       seek: 'smallest',
-      meaning: 'thinnest surface layer with which the voltages can be stood',
+      meaning: 'thinnest surface layer with which the voltages are tolerable',
       when: 'not method is en-50522',
     },
   ],

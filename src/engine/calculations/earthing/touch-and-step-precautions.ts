@@ -274,6 +274,7 @@ export const touchAndStepPrecautions = defineCalculation({
       limit: '1',
       force: 'requirement',
       basis: touchRule,
+      counts: true,
       remedies: [
         'Insulate the exposed part of the down conductor for 100 kV 1.2/50 (cross-linked polyethylene of at least 3 mm).',
         'Lay 5 cm of asphalt or 15 cm of gravel within 3 m of the conductor.',
@@ -287,6 +288,7 @@ export const touchAndStepPrecautions = defineCalculation({
       limit: '1',
       force: 'requirement',
       basis: stepRule,
+      counts: true,
       remedies: [
         'Make the ground equipotential by a meshed earth termination or further rings.',
         'Lay 5 cm of asphalt or 15 cm of gravel within 3 m of the conductor.',

@@ -35,7 +35,7 @@ const of1986: Edition = {
         when: 'pollution_class is a',
         formula: '12.7 mm/kV',
         basis: derivation(
-          '22.0 mm/kV between phase and earth over the root of three; the edition of 1986 begins at level I, 16 mm/kV',
+          '22.0 mm/kV between phase and earth divided by the square root of three; the edition of 1986 begins at level I, 16 mm/kV',
         ),
       },
       { when: 'pollution_class is b', formula: '16 mm/kV', note: 'level I, light' },

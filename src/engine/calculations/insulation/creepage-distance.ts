@@ -133,7 +133,7 @@ export const creepageDistance = defineCalculation({
       basis: specific,
     },
     'two-bases': {
-      text: 'Between the two bases lies the root of three: a specific distance of 43.3 mm/kV on phase to earth is 25 mm/kV on phase to phase. Compare data sheets on one base only.',
+      text: 'The two bases differ by the square root of three: a specific distance of 43.3 mm/kV on phase to earth is 25 mm/kV on phase to phase. Compare data sheets on one base only.',
       basis: unified,
     },
     'profile-and-diameter': {
@@ -156,7 +156,7 @@ export const creepageDistance = defineCalculation({
   evidence: [
     {
       kind: 'memory',
-      about: 'the values of the two editions belong together by the root of three',
+      about: 'the values of the two editions differ by the square root of three',
       source: 'IEC TS 60815-1:2008 (from memory): 43.3 mm/kV on 36 kV / sqrt(3) = 899.97 mm',
       given: { highest_voltage: '36 kV', pollution_class: 'd' },
       expect: { required_creepage: { value: '900 mm', tolerance: '0.5 mm' } },
@@ -209,7 +209,7 @@ export const creepageDistance = defineCalculation({
     })),
     {
       kind: 'limiting-case',
-      about: 'between the bases lies the root of three, within the rounding of the tables',
+      about: 'the bases differ by the square root of three, within the rounding of the tables',
       source: '53.7 mm/kV * 100 kV / sqrt(3) = 3100.4 mm',
       given: { highest_voltage: '100 kV', pollution_class: 'e', base: 'phase-phase' },
       expect: {

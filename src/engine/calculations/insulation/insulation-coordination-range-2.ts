@@ -474,7 +474,11 @@ export const insulationCoordinationRange2 = defineCalculation({
       seek: 'smallest',
       meaning: 'lowest withstand voltage with which every criterion is met',
     },
-    { given: 'two_percent_overvoltage', seek: 'largest', meaning: 'largest 2 % overvoltage that is stood' },
+    {
+      given: 'two_percent_overvoltage',
+      seek: 'largest',
+      meaning: 'largest 2 % overvoltage that the insulation withstands',
+    },
     {
       given: 'clearance',
       seek: 'smallest',

@@ -203,7 +203,7 @@ export const insulationMargins = defineCalculation({
     {
       given: 'lead_drop',
       seek: 'largest',
-      meaning: 'largest drop along the leads, all else as it is',
+      meaning: 'largest drop along the leads, other values unchanged',
       when: `(${leadsToFront}) or (${leadsToLightning})`,
     },
   ],
@@ -285,7 +285,7 @@ function limit(symbol: string, where: string, usual?: string): QuantityGiven {
       from: '5 %',
       to: '200 %',
       orNone: true,
-      because: 'margins of 15 % to 50 % are asked for; a bare 0.2 is 20 %',
+      because: 'margins of 15 % to 50 % are required; a bare 0.2 is 20 %',
     },
   };
 }

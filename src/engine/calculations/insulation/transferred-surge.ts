@@ -408,7 +408,7 @@ export const transferredSurge = defineCalculation({
     {
       given: 'surge_voltage',
       seek: 'largest',
-      meaning: 'largest surge voltage that is stood',
+      meaning: 'largest surge voltage that the low-voltage side withstands',
       checks: ['transferred'],
       when: WITH_SURGE,
     },

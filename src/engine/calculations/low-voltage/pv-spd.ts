@@ -331,6 +331,7 @@ export const pvSpd = defineCalculation({
       limit: 'need',
       force: 'requirement',
       basis: criticalLength,
+      counts: true,
       remedies: [
         'Install SPDs on the d.c. side at the inverter, and a further one at the array where the line between is long.',
       ],

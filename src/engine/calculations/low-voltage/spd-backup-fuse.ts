@@ -127,7 +127,7 @@ export const spdBackupFuse = defineCalculation({
     },
     usable_i2t: {
       symbol: '(I^2t)_\\mathrm{u}',
-      meaning: 'Joule integral that the fuse may see',
+      meaning: 'permissible Joule integral of the fuse',
       unit: 'A^2 s',
       basis: pulseEnergy,
       formula: 'repetition_factor * prearcing_i2t',

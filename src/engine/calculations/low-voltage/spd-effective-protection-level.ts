@@ -688,19 +688,19 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     {
       given: 'lead_a',
       seek: 'largest',
-      meaning: 'longest lead from the tap to the disconnector, all else as it is',
+      meaning: 'longest lead from the tap to the disconnector, other values unchanged',
       when: 'wiring is branch and (drop_basis is steepness or drop_basis is one-kv-per-metre)',
     },
     {
       given: 'lead_c',
       seek: 'largest',
-      meaning: 'longest lead from the SPD to the earth bar, all else as it is',
+      meaning: 'longest lead from the SPD to the earth bar, other values unchanged',
       when: 'not wiring is through-both and (drop_basis is steepness or drop_basis is one-kv-per-metre)',
     },
     {
       given: 'steepness',
       seek: 'largest',
-      meaning: 'largest steepness at which the equipment is protected, all else as it is',
+      meaning: 'largest steepness at which the equipment is protected, other values unchanged',
       when: 'drop_basis is steepness and lead_length > 0 m',
     },
   ],

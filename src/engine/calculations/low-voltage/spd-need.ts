@@ -262,6 +262,7 @@ export const spdNeed = defineCalculation({
         { force: 'requirement' },
       ],
       basis: rule,
+      counts: true,
       remedies: [
         'Install surge protective devices at the origin of the installation, selected for its system and duty, with short leads.',
         {

@@ -301,7 +301,7 @@ export const lightningField = defineCalculation({
             front_time: 'us',
             inner_shielding: '1',
           },
-          note: 'permeability and configuration factor put in: 4π·10⁻⁷ H/m · 0.01 1/√m, currents in kA and times in µs',
+          note: 'permeability and configuration factor substituted: 4π·10⁻⁷ H/m · 0.01 1/√m, currents in kA and times in µs',
         },
         { formula: '4 * pi * 0.1 uH/m * loop_width * loop_length * inner_field / front_time' },
       ],

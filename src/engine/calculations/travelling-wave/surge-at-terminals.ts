@@ -278,7 +278,7 @@ export const surgeAtTerminals = defineCalculation({
   },
   cautions: {
     'closed-formula': {
-      text: 'Closed formula {closed_terminal_voltage}, simulation {peak_terminal_voltage}. The formula adds peaks that do not come together, keeps the arrester at one voltage, and leaves out the capacitance of the transformer and the waves between it and the arrester.',
+      text: 'Closed formula {closed_terminal_voltage}, simulation {peak_terminal_voltage}. The formula adds peaks that do not coincide, keeps the arrester at one voltage, and leaves out the capacitance of the transformer and the waves between it and the arrester.',
     },
     'formula-below': {
       when: 'closed_terminal_voltage < peak_terminal_voltage',

@@ -70,7 +70,7 @@ export const surgeNetwork = defineCalculation({
     observe: {
       type: 'names',
       symbol: '\\text{observe}',
-      meaning: 'nodes whose voltages against remote earth are asked for',
+      meaning: 'nodes at which the voltage to remote earth is computed',
       least: 1,
     },
     duration: {
@@ -88,7 +88,7 @@ export const surgeNetwork = defineCalculation({
     instants: {
       type: 'list',
       symbol: 't_k',
-      meaning: 'instants at which the voltages of the observed nodes are asked for, besides their peaks',
+      meaning: 'instants at which the voltages of the observed nodes are given besides their peaks',
       unit: 'us',
       permitted: { from: '0 us' },
       least: 1,
@@ -135,7 +135,7 @@ export const surgeNetwork = defineCalculation({
     },
     at_instants: {
       symbol: 'U_i(t_k)',
-      meaning: 'voltages at the instants asked for: those of the first observed node, then those of the next',
+      meaning: 'voltages at the chosen instants: those of the first observed node, then those of the next',
       unit: 'kV',
       voltage: { measure: 'peak' },
       gives: 'list',

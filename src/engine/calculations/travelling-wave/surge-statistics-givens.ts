@@ -128,10 +128,10 @@ const sample: Readonly<Record<string, GivenDefinition>> = {
     note: 'without it no mean time between failures is found',
   },
   required_mean_time: {
-    ...positive('T_\\mathrm{req}', 'mean time between failures that is asked for', 'year', [
+    ...positive('T_\\mathrm{req}', 'required mean time between failures', 'year', [
       '1 year',
       '100000 year',
-      'mean times asked for lie between some years and thousands of years',
+      'required mean times lie between some years and thousands of years',
     ]),
   },
   tolerance: {

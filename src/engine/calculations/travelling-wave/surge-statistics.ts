@@ -197,13 +197,13 @@ export const surgeStatistics = defineCalculation({
   },
   checks: {
     failure_interval: {
-      criterion: 'Lower bound of the mean time between failures to the time asked for',
+      criterion: 'Lower bound of the mean time between failures against the required time',
       when: 'given required_mean_time',
       value: 'mean_time_bound',
       relation: '>=',
       limit: 'required_mean_time',
       force: 'requirement',
-      basis: commonPractice('the time asked for is that of the owner or the utility'),
+      basis: commonPractice('the required time is set by the owner or the utility'),
       remedies: [
         'Where few strokes of the sample fail, a larger sample narrows the bound.',
         {
