@@ -53,7 +53,11 @@ export interface NoteEvaluationOptions extends Partial<EvaluationTools> {
   readonly tables?: (path: string) => TableText;
 }
 
-/** Evaluates every block of a note, in whatever order their references ask for. Reports all faults of all blocks. */
+/**
+ * Evaluates every block of a note, in whatever order their references ask for. Reports all faults of all blocks.
+ *
+ * @internal
+ */
 export function evaluateNote(
   project: ProjectSource,
   note: NoteSource,

@@ -84,4 +84,4 @@ export function basisHtml(
 }
 
 /** Behind a clause that is quoted from memory; read aloud as its name, and explained where the clauses are listed. */
-export const DAGGER = '†';
+const DAGGER = '†';

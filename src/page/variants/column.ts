@@ -13,7 +13,7 @@ export function headOf({ number, block }: Column) {
 }
 
 /** So many fit across the page with the words of the rows. */
-export const MOST_COLUMNS = 5;
+const MOST_COLUMNS = 5;
 
 /** The columns of each table in turn: the first stands in all of them, for the others are read against it. */
 export function splitColumns(columns: readonly Column[]): readonly (readonly Column[])[] {

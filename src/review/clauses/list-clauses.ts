@@ -52,7 +52,7 @@ export function openClauses(clauses: readonly UsedClause[]): readonly UsedClause
 }
 
 /** A source is named by its designation, as the document prints it. */
-export function isOf({ source }: Pick<SourceConfirmation, 'source'>, key: SourceKey): boolean {
+function isOf({ source }: Pick<SourceConfirmation, 'source'>, key: SourceKey): boolean {
   return SOURCES[key].designation === source;
 }
 
