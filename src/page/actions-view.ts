@@ -20,7 +20,7 @@ const REMEDIES_BESIDE_LIMITS = 1;
 function sayMet({ case: ofCase, evaluated }: Pick<NoteAction['block'], 'case' | 'evaluated'>): string {
   if (evaluated.checks.length === 0) return '';
   if (ofCase === 'proposed') return 'complies as calculated, once this is done';
-  if (ofCase === 'as-found') return 'complies as found; no verdict asks for this';
+  if (ofCase === 'as-found') return 'complies as found; no verdict requires this';
   return 'complies as described in this note';
 }
 

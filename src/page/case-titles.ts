@@ -5,7 +5,7 @@ const TITLES: Readonly<Record<BlockCase, string>> = {
   'as-found': 'As found',
   proposed: 'As proposed',
   alternative: 'Alternatives considered',
-  auxiliary: 'Auxiliary calculations, in no count',
+  auxiliary: 'Auxiliary calculations, not counted',
 };
 
 /** As the story goes: what is there, what is proposed, what else the note stands for. */

@@ -11,7 +11,7 @@ const FRONT = [
 /** Below the title: what a reader finds who reads no more than that page. */
 const FIRST_PAGE = [
   ['finding', 'Finding'],
-  ['decisive', 'Verdicts that decide'],
+  ['decisive', 'Decisive verdicts'],
   ['actions', 'Actions'],
 ] as const;
 

@@ -17,7 +17,7 @@ const MARKS = {
   draft: ['Draft', 'this revision has not been issued.'],
   void: ['Void', 'not every sign-off of this revision holds.'],
   superseded: ['Superseded', 'a later revision has been issued.'],
-  withdrawn: ['Withdrawn', 'the issue of this revision counts no more.'],
+  withdrawn: ['Withdrawn', 'the issue of this revision is no longer valid.'],
 } as const;
 
 /** What a reader must know who reads no more than the first page: how the document stands, and on what it rests that is not settled. */

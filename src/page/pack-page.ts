@@ -91,7 +91,7 @@ export function unpackPage({ text, parts }: PackedPage, files: ReadonlyMap<strin
       const content = contents.get(at) ?? read(at, isPage);
       contents.set(at, content);
       room -= content.length;
-      if (room < 0) throw new UnpackFailure('it is too long once its fonts and pictures are put in');
+      if (room < 0) throw new UnpackFailure('it is too long once its fonts and pictures are inserted');
       return `;base64,${content}`;
     });
   const read = (at: number, isPage: boolean): string => {

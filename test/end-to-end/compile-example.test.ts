@@ -51,7 +51,7 @@ describe.each(NOTES)('%s', (note) => {
       return [{ title: node.title, page: node.page! }, ...node.children.flatMap(list)];
     });
     expect(entries.length).toBeGreaterThan(20);
-    const onFirstPage = ['Finding', 'Verdicts that decide', 'Actions'];
+    const onFirstPage = ['Finding', 'Decisive verdicts', 'Actions'];
     for (const [i, { title, page }] of entries.entries()) {
       // The heading stands on that page, and the contents say so: of the first page they say nothing.
       expect(squeezed(texts[page - 1]!), title).toContain(squeezed(title));

@@ -290,7 +290,7 @@ target_level: 2 kV\nsteepness: 0.8 kA/us`,
         'current: 60 kA\nfront_time: 0.5 us\nearth_resistance: 8 ohm\nsections: [{ length: 20 m, inductance: 1.3 uH/m }]',
       ),
     );
-    expect(found.words).toMatch(/it can exceed what is worked out here/);
+    expect(found.words).toMatch(/it can exceed the value calculated here/);
     expect(found.words).not.toMatch(/stays below|upper bound of/);
   });
 });

@@ -53,7 +53,7 @@ describe('counts', () => {
       block(`g${i}`, [], { line_lead: `0.${9 - i} m`, earth_lead: '0.2 m' }),
     );
     const page = firstPage([...failing, ...good]);
-    const table = page.slice(page.indexOf('Verdicts that decide'), page.indexOf('Actions'));
+    const table = page.slice(page.indexOf('Decisive verdicts'), page.indexOf('Actions'));
     expect(table.match(/does not comply/g)).toHaveLength(9);
     expect(table.match(/Arrester g\d/g)).toEqual(['Arrester g0']);
     expect(table).toMatch(/and 5 further checks, all of them met/);
@@ -117,7 +117,7 @@ describe('how the document stands', () => {
   test.each([
     ['draft', 'Draft: this revision has not been issued.'],
     ['superseded', 'Superseded: a later revision has been issued.'],
-    ['withdrawn', 'Withdrawn: the issue of this revision counts no more.'],
+    ['withdrawn', 'Withdrawn: the issue of this revision is no longer valid.'],
   ] as const)('%s', (mark, words) => {
     expect(firstPage(['Text.'], [], review(mark))).toContain(words);
   });

@@ -42,7 +42,7 @@ test('the parts stand in their order, the text numbered', () => {
   expect(intake.outline.map(({ level, title }) => `${level} ${title}`)).toEqual([
     '1 Arresters of the 11 kV intake: leads as found and as proposed',
     '2 Finding',
-    '2 Verdicts that decide',
+    '2 Decisive verdicts',
     '2 Actions',
     '1 Revision history',
     '1 Contents',

@@ -1,4 +1,4 @@
-/** Between points in order of x, straight in the logarithms of x and y; NaN outside them: nothing is extrapolated. */
+/** Between points in order of x, linear in the logarithms of x and y; NaN outside them: nothing is extrapolated. */
 export function interpolateLogarithmic(
   points: readonly (readonly [x: number, y: number])[],
   x: number,

@@ -12,7 +12,7 @@ export function residualByExponent(point: ResidualPoint, exponent: number): (cur
 }
 
 /**
- * Residual voltage (V) between points of a table, straight in the logarithms of both. Outside the table NaN: nothing is
+ * Residual voltage (V) between points of a table, linear in the logarithms of both. Outside the table NaN: nothing is
  * extrapolated.
  */
 export function residualByTable(points: readonly ResidualPoint[]): (current: number) => number {

@@ -27,7 +27,7 @@ export const PERMISSIBLE_BODY_CURRENT: readonly (readonly [number, number])[] = 
   [10, 0.05],
 ];
 
-/** Permissible touch voltage in V for a duration in s of at least 0.05 s: straight in the logarithms, and level beyond 10 s. */
+/** Permissible touch voltage in V for a duration in s of at least 0.05 s: linear in the logarithms, and level beyond 10 s. */
 export function permissibleTouchVoltage(duration: number): number {
   return interpolateLogarithmic(PERMISSIBLE_TOUCH, Math.min(duration, 10));
 }

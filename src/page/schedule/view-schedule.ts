@@ -108,8 +108,8 @@ function sayLeft({ counted }: RowChoice, words: Words): string {
   const least = first.margin === undefined ? '' : `, each with a margin of at least that of the last named`;
   const verdict = wordOutcome('met', counted, words);
   return length === 1
-    ? `One more row stands in the attached file alone; its verdict is “${verdict}”${least}.`
-    : `${length} more rows stand in the attached file alone; the verdict of each is “${verdict}”${least}.`;
+    ? `One more row is in the attached file only; its verdict is “${verdict}”${least}.`
+    : `${length} more rows are in the attached file only; the verdict of each is “${verdict}”${least}.`;
 }
 
 function acceptanceOf({ project }: BlockContext, { source }: WordedSchedule, caution: string) {

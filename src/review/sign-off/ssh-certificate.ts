@@ -29,7 +29,7 @@ export function isCertificate(type: string): boolean {
   return type.endsWith(SUFFIX);
 }
 
-/** 'ssh-ed25519-cert-v01@openssh.com' -> 'ssh-ed25519'; the name of a key on a token ends with that of its maker again. */
+/** 'ssh-ed25519-cert-v01@openssh.com' -> 'ssh-ed25519'; the name of a key on a token ends with that of its manufacturer again. */
 function plainType(type: string): string {
   const name = type.slice(0, -SUFFIX.length);
   return name.startsWith('sk-') ? `${name}@openssh.com` : name;

@@ -120,7 +120,7 @@ export const countedLength = {
     },
     {
       formula: 'arrester_height + tail_length',
-      note: 'the line passes the terminal of the arrester first and its base is bonded to the tank: the leads count nothing',
+      note: 'the line passes the terminal of the arrester first and its base is bonded to the tank: the leads do not count',
     },
   ],
 } satisfies StepDefinition;

@@ -105,7 +105,7 @@ export const arresterCharacteristic = defineCalculation({
       usual: {
         from: '1 kV',
         to: '6000 kV',
-        because: 'surges on lines reach what the insulation of the line stands, at most some 5000 kV',
+        because: 'surges on lines reach what the insulation of the line withstands, at most some 5000 kV',
       },
     },
     surge_impedance: {

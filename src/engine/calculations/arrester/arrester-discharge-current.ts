@@ -23,7 +23,7 @@ export const arresterDischargeCurrent = defineCalculation({
       usual: {
         from: '10 kV',
         to: '6000 kV',
-        because: 'surges on lines reach what the insulation of the line stands, some 50 kV to 5000 kV',
+        because: 'surges on lines reach what the insulation of the line withstands, some 50 kV to 5000 kV',
       },
       typical: [
         {
@@ -108,7 +108,7 @@ export const arresterDischargeCurrent = defineCalculation({
       verdictOfWords: { 'no current: the arrester does not respond': true },
       remedies: [
         'Choose an arrester of a higher nominal discharge current, or take its residual voltage at the current found here for the co-ordination.',
-        'Keep direct strokes near the station away by earth wires over the last spans: the current found here is that of a surge which the insulation of the line limits.',
+        'Prevent direct strokes near the station by earth wires over the last spans: the current found here is that of a surge which the insulation of the line limits.',
       ],
     },
   },
@@ -116,7 +116,7 @@ export const arresterDischargeCurrent = defineCalculation({
     'surge-drives-current': {
       requires: 'residual_voltage < 2 * prospective_voltage',
       otherwise: 'caution',
-      text: 'the residual voltage exceeds twice the arriving voltage, so that the arrester carries no current worth mention',
+      text: 'the residual voltage exceeds twice the arriving voltage, so that the arrester carries practically no current',
       basis: equivalent,
     },
   },

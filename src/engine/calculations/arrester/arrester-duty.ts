@@ -22,7 +22,7 @@ const LOWER_STRESS = [
   },
   {
     when: 'given lightning_charge and (not given charge or lightning_charge >= charge)',
-    text: 'Keep strong lightning surges away: earth wires over the last spans, with low earthing resistances of their towers.',
+    text: 'Limit the incoming lightning surges: earth wires over the last spans, with low earthing resistances of their towers.',
   },
 ];
 
@@ -32,7 +32,7 @@ export const arresterDuty = defineCalculation({
   title: 'Energy and charge of a surge arrester',
   purpose:
     'Finds energy and charge that an arrester takes when a charged line is discharged through it, or from a lightning ' +
-    'surge that the insulation of the line limits, and sets them against what its class stands: the repetitive charge, ' +
+    'surge that the insulation of the line limits, and sets them against the ratings of its class: the repetitive charge, ' +
     'and the thermal charge of distribution classes or the energy of station classes and line discharge classes.',
   givens: {
     class: {
@@ -269,7 +269,7 @@ export const arresterDuty = defineCalculation({
     },
     permitted_energy: {
       symbol: "W'_\\mathrm{th}",
-      meaning: 'energy per rated voltage that the class stands',
+      meaning: 'energy per rated voltage that the class withstands',
       unit: 'kJ/kV',
       basis: classes,
       when: `${isStation} or ${isLineDischarge}`,
@@ -300,7 +300,7 @@ export const arresterDuty = defineCalculation({
       basis: classes,
       verdictOfWords: { 'no discharge': true },
       remedies: [
-        'Choose a higher class, or a type whose repetitive charge transfer rating the maker states above that of its class.',
+        'Choose a higher class, or a type whose repetitive charge transfer rating the manufacturer states above that of its class.',
         ...LOWER_STRESS,
       ],
     },
@@ -386,7 +386,7 @@ export const arresterDuty = defineCalculation({
     {
       given: 'line_length',
       seek: 'largest',
-      meaning: 'longest line that the class stands, other values unchanged',
+      meaning: 'longest line for which the class suffices, other values unchanged',
     },
   ],
   evidence: dutyEvidence,

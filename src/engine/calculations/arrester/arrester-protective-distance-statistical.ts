@@ -22,7 +22,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
   title: 'Withstand behind a surge arrester, statistical method',
   purpose:
     'Finds the withstand voltage that equipment at a distance from its arrester needs, so that lightning surges on the ' +
-    'lines break it down no more often than is accepted. Surges from farther away arrive less steep, by corona.',
+    'lines cause its breakdown no more often than is accepted. Surges from farther away arrive less steep, by corona.',
   givens: {
     line_type: {
       type: 'choice',
@@ -334,7 +334,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
     {
       kind: 'limiting-case',
       about: 'at the arrester itself its level is the co-ordination withstand',
-      source: 'the distance is nil',
+      source: 'the distance is zero',
       given: { ...annexH1, insulation: 'internal', distance: '0 m' },
       expect: { coordination_withstand: { value: '500 kV', tolerance: '0 kV' } },
     },

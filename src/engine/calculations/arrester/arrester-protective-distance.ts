@@ -280,7 +280,8 @@ export const arresterProtectiveDistance = defineCalculation({
     },
     {
       kind: 'limiting-case',
-      about: 'far away the voltage is twice the level, and a withstand above that makes any distance do',
+      about:
+        'far away the voltage is twice the level, and a withstand above that makes any distance sufficient',
       source: 'full reflection of a wave that the arrester cuts at its level',
       given: {
         protection_level: '30 kV',

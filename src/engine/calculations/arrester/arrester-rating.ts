@@ -29,8 +29,8 @@ export const arresterRating = defineCalculation({
   name: 'arrester-rating',
   title: 'Continuous and rated voltage of a surge arrester',
   purpose:
-    'Walks from the data of the system to the continuous operating voltage and the rated voltage that an arrester ' +
-    'between phase and earth needs, to the next standard value, and judges a proposed arrester in each respect.',
+    'Finds from the data of the system the continuous operating voltage and the rated voltage that an arrester ' +
+    'between phase and earth needs, and the next standard value, and judges a proposed arrester in each respect.',
   givens: {
     highest_voltage: {
       type: 'quantity',
@@ -54,10 +54,10 @@ export const arresterRating = defineCalculation({
     method: {
       type: 'choice',
       symbol: '\\text{method}',
-      meaning: 'way to the rated voltage',
+      meaning: 'method by which the rated voltage is found',
       options: {
         'iec-60099-5': 'continuous voltage and temporary overvoltage by IEC 60099-5',
-        'is-80-percent': 'four fifths of the highest voltage, in effectively earthed systems',
+        'is-80-percent': '80 % of the highest voltage, in effectively earthed systems',
       },
       default: { value: 'iec-60099-5', basis: iec },
     },
@@ -151,8 +151,8 @@ export const arresterRating = defineCalculation({
         },
         {
           formula: 'highest_voltage',
-          acrossKinds: 'during an earth fault the sound phases stand at the voltage between phases',
-          note: 'an earth fault stays: the sound phases stand at the voltage between phases',
+          acrossKinds: 'during an earth fault the healthy phases are at the phase-to-phase voltage',
+          note: 'a permanent earth fault: the healthy phases are at the phase-to-phase voltage',
         },
       ],
     },
@@ -309,7 +309,7 @@ export const arresterRating = defineCalculation({
     'eighty-percent-effective': {
       requires: 'not method is is-80-percent or earthing is effective',
       otherwise: 'error',
-      text: 'four fifths of the highest voltage hold in effectively earthed systems only: write method: iec-60099-5',
+      text: '80 % of the highest voltage holds in effectively earthed systems only: write method: iec-60099-5',
       basis: eightyPercent,
     },
     'duration-for-effective': {
@@ -354,7 +354,7 @@ export const arresterRating = defineCalculation({
   cautions: {
     'fault-not-cleared': {
       when: 'not earthing is effective and (not given fault_duration or fault_duration > 100 s)',
-      text: 'Earth faults are taken to stay, so that the arrester stands the voltage between phases continuously.',
+      text: 'Earth faults are assumed to persist, so that the arrester carries the phase-to-phase voltage continuously.',
       basis: iec,
     },
     'earthing-confirmed': {

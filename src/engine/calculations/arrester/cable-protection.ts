@@ -9,7 +9,7 @@ const margin = recall('ieee-c62-22-2009', 'protective margin of 20 %');
 const REMEDIES: CheckDefinition['remedies'] = [
   {
     when: 'arrangement is riser-only',
-    text: 'Place a second arrester at the open end: it takes away most of the doubling.',
+    text: 'Place a second arrester at the open end: it removes most of the doubling.',
   },
   {
     when: 'arrangement is open-end',
@@ -26,7 +26,7 @@ export const cableProtection = defineCalculation({
   title: 'Protection of a cable behind a riser arrester',
   purpose:
     'Finds the voltage in a cable that is fed from an overhead line through an arrester at the riser: the wave that the ' +
-    'arrester lets pass doubles at the open end, unless an arrester stands there; then part of its level still adds.',
+    'arrester lets through doubles at the open end, unless an arrester stands there; then part of its level still adds.',
   givens: {
     arrangement: {
       type: 'choice',
@@ -107,7 +107,7 @@ export const cableProtection = defineCalculation({
           basis: derivation(
             'between riser and arrester as with an arrester at the end; beyond it the lower of the two levels travels on and doubles',
           ),
-          note: 'the open end still doubles what the arrester within the cable lets pass',
+          note: 'the wave that the arrester within the cable lets through still doubles at the open end',
         },
       ],
     },
@@ -208,7 +208,7 @@ export const cableProtection = defineCalculation({
     {
       kind: 'limiting-case',
       about:
-        'an arrester at the end whose half level takes up the permitted voltage leaves none for the riser',
+        'an arrester at the end half of whose level uses up the permitted voltage leaves none for the riser',
       source: '20 kV / 1.2 = 16.7 kV lies below half of 36 kV',
       given: {
         arrangement: 'open-end',
@@ -223,7 +223,7 @@ export const cableProtection = defineCalculation({
     },
     {
       kind: 'independent',
-      about: 'an arrester within the cable does not take away the doubling at the end',
+      about: 'an arrester within the cable does not remove the doubling at the end',
       source: 'twice the lower of 40 kV and 33 kV',
       given: { arrangement: 'mid-point', riser_level: '40 kV', mid_point_level: '33 kV' },
       expect: { cable_voltage: { value: '66 kV', tolerance: '0 kV' } },

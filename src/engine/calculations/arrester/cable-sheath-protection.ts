@@ -39,7 +39,7 @@ export const cableSheathProtection = defineCalculation({
   purpose:
     'Finds the voltage that load and fault currents induce in the sheaths of single-core cables bonded at one point or ' +
     'crosswise, and judges it: the standing voltage against what may be touched, the voltage at a fault against what the ' +
-    'sheath voltage limiter stands, and the limiter with its leads against the impulse withstand voltage of the jacket.',
+    'sheath voltage limiter withstands, and the limiter with its leads against the impulse withstand voltage of the jacket.',
   givens: {
     bonding: {
       type: 'choice',
@@ -136,7 +136,7 @@ export const cableSheathProtection = defineCalculation({
     limiter_voltage: {
       type: 'quantity',
       symbol: 'U_\\mathrm{SVL}',
-      meaning: 'power-frequency voltage that the limiter stands for the duration of the fault',
+      meaning: 'power-frequency voltage that the limiter withstands for the duration of the fault',
       unit: 'kV',
       voltage: { measure: 'rms' },
       permitted: { above: '0 kV' },
@@ -180,7 +180,10 @@ export const cableSheathProtection = defineCalculation({
       unit: 'kA/us',
       permitted: { above: '0 kA/us' },
       usual: USUAL.currentSteepness,
-      default: { value: '2 kA/us', basis: commonPractice('surges that come over a cable are flattened') },
+      default: {
+        value: '2 kA/us',
+        basis: commonPractice('surges that arrive through a cable are flattened'),
+      },
     },
     jacket_withstand: {
       type: 'quantity',
@@ -356,7 +359,7 @@ export const cableSheathProtection = defineCalculation({
       ],
     },
     limiter_fault: {
-      criterion: 'The limiter stands the sheath voltage at a fault',
+      criterion: 'The limiter withstands the sheath voltage at a fault',
       value: 'limiter_voltage',
       relation: '>=',
       limit: 'fault_voltage',
@@ -376,7 +379,7 @@ export const cableSheathProtection = defineCalculation({
       ],
     },
     jacket: {
-      criterion: 'Surge voltage of the sheath within what the jacket stands',
+      criterion: 'Surge voltage of the sheath within what the jacket withstands',
       value: 'sheath_surge',
       relation: '<=',
       limit: 'permitted_surge',
@@ -384,11 +387,11 @@ export const cableSheathProtection = defineCalculation({
       basis: limiters,
       remedies: [
         'Shorten the leads of the limiter, or use coaxial leads.',
-        'Use a limiter of a lower residual voltage that still stands the fault.',
+        'Use a limiter of a lower residual voltage that still withstands the fault.',
       ],
     },
     joint: {
-      criterion: 'Surge voltage across the joint within what its interruption stands',
+      criterion: 'Surge voltage across the joint within what its interruption withstands',
       value: 'joint_surge',
       relation: '<=',
       limit: 'permitted_joint_surge',
@@ -397,7 +400,7 @@ export const cableSheathProtection = defineCalculation({
       basis: limiters,
       remedies: [
         'Set the limiters in delta or between the sheaths at the joint, with short leads.',
-        'Use a limiter of a lower residual voltage that still stands the fault.',
+        'Use a limiter of a lower residual voltage that still withstands the fault.',
       ],
     },
   },

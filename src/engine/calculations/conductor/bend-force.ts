@@ -33,7 +33,8 @@ export const bendForce = defineCalculation({
       usual: {
         from: '1 kA',
         to: '200 kA',
-        because: 'the severest first stroke of IEC 62305-1 has 200 kA; below 1 kA no fixing feels the force',
+        because:
+          'the severest first stroke of IEC 62305-1 has 200 kA; below 1 kA the force on a fixing is negligible',
       },
     },
     arm_length: {
@@ -103,13 +104,13 @@ export const bendForce = defineCalculation({
     fixing_strength: {
       type: 'quantity',
       symbol: 'F_\\mathrm{max}',
-      meaning: 'force that the fixing stands across the conductor',
+      meaning: 'force that the fixing withstands across the conductor',
       unit: 'N',
       permitted: { above: '0 N' },
       usual: {
         from: '50 N',
         to: '50 kN',
-        because: 'fixings stand hundreds of newtons to kilonewtons (common practice)',
+        because: 'fixings withstand hundreds of newtons to kilonewtons (common practice)',
       },
     },
   },

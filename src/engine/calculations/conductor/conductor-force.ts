@@ -24,7 +24,8 @@ export const conductorForce = defineCalculation({
       usual: {
         from: '0.1 kA',
         to: '200 kA',
-        because: 'the severest first stroke of IEC 62305-1 has 200 kA; below 100 A no fixing feels the force',
+        because:
+          'the severest first stroke of IEC 62305-1 has 200 kA; below 100 A the force on a fixing is negligible',
       },
     },
     second_current: {
@@ -37,7 +38,8 @@ export const conductorForce = defineCalculation({
       usual: {
         from: '0.1 kA',
         to: '200 kA',
-        because: 'the severest first stroke of IEC 62305-1 has 200 kA; below 100 A no fixing feels the force',
+        because:
+          'the severest first stroke of IEC 62305-1 has 200 kA; below 100 A the force on a fixing is negligible',
       },
     },
     direction: {
@@ -59,7 +61,7 @@ export const conductorForce = defineCalculation({
       usual: {
         from: '5 mm',
         to: '10 m',
-        because: 'closer ones touch, and ones farther apart do not feel each other',
+        because: 'closer ones touch, and the force between ones farther apart is negligible',
       },
     },
     length: {
@@ -89,13 +91,13 @@ export const conductorForce = defineCalculation({
     fixing_strength: {
       type: 'quantity',
       symbol: 'F_\\mathrm{max}',
-      meaning: 'force that a fixing stands across the conductor',
+      meaning: 'force that a fixing withstands across the conductor',
       unit: 'N',
       permitted: { above: '0 N' },
       usual: {
         from: '50 N',
         to: '50 kN',
-        because: 'fixings stand hundreds of newtons to kilonewtons (common practice)',
+        because: 'fixings withstand hundreds of newtons to kilonewtons (common practice)',
       },
     },
   },

@@ -19,8 +19,8 @@ export const conductorHeating = defineCalculation({
   name: 'conductor-heating',
   title: 'Heating of a conductor by lightning current',
   purpose:
-    'Finds by how much a conductor warms while a lightning current flows, from the specific energy of the current and ' +
-    'the section. All heat stays in the metal, and its resistance rises as it warms; where the metal would reach its ' +
+    'Finds the temperature rise of a conductor while a lightning current flows, from the specific energy of the current and ' +
+    'the cross-section. All heat stays in the metal, and its resistance rises as it warms; where the metal would reach its ' +
     'melting point the answer is that it melts.',
   givens: {
     material: conductorMaterial,
@@ -81,13 +81,13 @@ export const conductorHeating = defineCalculation({
     permitted_rise: {
       type: 'quantity',
       symbol: '\\Delta\\theta_\\mathrm{max}',
-      meaning: 'rise of temperature that the conductor and what touches it stand',
+      meaning: 'rise of temperature that the conductor and what touches it withstand',
       unit: 'K',
       permitted: { above: '0 K' },
       usual: {
         from: '5 K',
         to: '500 K',
-        because: 'insulation stands some tens of kelvin, bare metal some hundreds (common practice)',
+        because: 'insulation withstands some tens of kelvin, bare metal some hundreds (common practice)',
       },
     },
   },
@@ -186,7 +186,7 @@ export const conductorHeating = defineCalculation({
   },
   checks: {
     permitted_rise: {
-      criterion: 'Rise of temperature within what the conductor and its surroundings stand',
+      criterion: 'Temperature rise within what the conductor and its surroundings withstand',
       value: 'temperature_rise',
       relation: '<=',
       limit: 'permitted_rise',
@@ -194,7 +194,7 @@ export const conductorHeating = defineCalculation({
       basis: commonPractice('the limit is set by insulation, fire hazard and mechanical strength'),
       verdictOfWords: { melts: false },
       remedies: [
-        'Use a larger section: the rise falls at least with its square.',
+        'Use a larger cross-section: the rise falls at least with its square.',
         'Use a material of lower resistivity, where corrosion and contact with other metals permit it.',
         'Lower the share of this conductor by further parallel down conductors; the energy falls with the square of the share. Existing conductors stay connected.',
       ],
@@ -225,7 +225,7 @@ export const conductorHeating = defineCalculation({
     },
     'near-melting': {
       when: 'temperature_rise > 0.5 * (melting_temperature - ambient_temperature)',
-      text: 'The rise is more than half of the way to melting: there the specific heat and the resistance leave the constants of the table, and the metal has lost most of its strength. Take a larger section rather than trust the figure.',
+      text: 'The rise is more than half of the way to melting: there the specific heat and the resistance leave the constants of the table, and the metal has lost most of its strength. Choose a larger cross-section rather than rely on the value.',
       basis: commonPractice(),
     },
     'attachment-point': {
@@ -246,7 +246,7 @@ export const conductorHeating = defineCalculation({
     {
       given: 'section',
       seek: 'smallest',
-      meaning: 'smallest section with which the rise is permitted, other values unchanged',
+      meaning: 'smallest cross-section with which the rise is permitted, other values unchanged',
     },
     {
       given: 'share',

@@ -183,7 +183,7 @@ export const downConductorVoltage = defineCalculation({
     },
     'travel-time': {
       when: '2 * sum(sections.length) / (300 m/us) > 0.1 * front_time',
-      text: 'A wave needs more than a tenth of the front to run down this path and back: the path is no longer a lumped inductance, and the voltage at its top is set by its surge impedance: it can exceed what is worked out here.',
+      text: 'A wave needs more than a tenth of the front to run down this path and back: the path is no longer a lumped inductance, and the voltage at its top is set by its surge impedance: it can exceed the value calculated here.',
       basis: derivation(
         'a rise of constant slope on a line without losses, short-circuited at its end: after the way there and back the voltage at its top is twice the inductive drop',
       ),
@@ -269,7 +269,7 @@ export const downConductorVoltage = defineCalculation({
     },
     {
       kind: 'limiting-case',
-      about: 'without inductance worth the name only the electrode is left',
+      about: 'without appreciable inductance only the electrode is left',
       source: 'a section of 1 mm adds 10 V at 10 kA in 1 µs; 10 kA · 5 Ω = 50 kV',
       given: {
         current: '10 kA',

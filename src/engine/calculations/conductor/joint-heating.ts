@@ -17,7 +17,7 @@ export const jointHeating = defineCalculation({
   title: 'Heating of a joint',
   purpose:
     'Finds the energy that a lightning current turns into heat in the contact resistance of a clamp or joint and, where ' +
-    'the mass that takes the heat is known, by how much it warms, so that a bad joint shows in kelvin.',
+    'the mass that takes the heat is known, its temperature rise, so that a bad joint becomes visible as a temperature rise.',
   givens: {
     contact_resistance: {
       type: 'quantity',
@@ -84,13 +84,14 @@ export const jointHeating = defineCalculation({
     permitted_rise: {
       type: 'quantity',
       symbol: '\\Delta\\theta_\\mathrm{max}',
-      meaning: 'rise of temperature that the joint and what touches it stand',
+      meaning: 'rise of temperature that the joint and what touches it withstand',
       unit: 'K',
       permitted: { above: '0 K' },
       usual: {
         from: '5 K',
         to: '500 K',
-        because: 'paint and insulation stand some tens of kelvin, bare metal some hundreds (common practice)',
+        because:
+          'paint and insulation withstand some tens of kelvin, bare metal some hundreds (common practice)',
       },
     },
   },
@@ -191,7 +192,7 @@ export const jointHeating = defineCalculation({
       ],
     },
     permitted_rise: {
-      criterion: 'Rise of temperature within what the joint and its surroundings stand',
+      criterion: 'Temperature rise within what the joint and its surroundings withstand',
       value: 'temperature_rise',
       relation: '<=',
       limit: 'permitted_rise',
@@ -208,7 +209,7 @@ export const jointHeating = defineCalculation({
   cautions: {
     'lumped-heat': {
       when: 'given mass or given heat_capacity',
-      text: 'The heat is taken as spread over the whole mass. At the contact itself, where the current flows through a few spots, the metal grows much hotter in the few hundred microseconds of the stroke.',
+      text: 'The heat is taken as spread over the whole mass. At the contact itself, where the current flows through a few spots, the metal becomes much hotter in the few hundred microseconds of the stroke.',
       basis: commonPractice(),
     },
     'resistance-changes': {

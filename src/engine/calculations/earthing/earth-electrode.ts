@@ -229,7 +229,7 @@ export const earthElectrode = defineCalculation({
       usual: {
         from: '0.05 ohm',
         to: '1000 ohm',
-        because: 'codes and utilities ask for values between these',
+        because: 'codes and utilities require values between these',
       },
       typical: [{ value: '10 ohm', for: 'lightning protection, at low frequency', basis: commonPractice() }],
     },
@@ -428,7 +428,9 @@ export const earthElectrode = defineCalculation({
       requires: 'not kind is grid or total_length >= 4 * sqrt(area)',
       otherwise: 'error',
       text: 'the conductors of a grid reach at least once around its area',
-      basis: derivation('a square of this area has a circumference of four times the root of the area'),
+      basis: derivation(
+        'a square of this area has a circumference of four times the square root of the area',
+      ),
     },
   },
   cautions: {

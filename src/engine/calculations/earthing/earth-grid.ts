@@ -322,7 +322,7 @@ export const earthGrid = defineCalculation({
         'Lay the conductors closer, above all at the edges and corners.',
         'Add rods along the perimeter.',
         'Raise the limit: a surface layer of crushed rock, or a faster clearing of the fault.',
-        'Divert part of the current by earth wires and cable screens of the lines; existing connections stay.',
+        'Divert part of the current through earth wires and cable screens of the lines; existing connections stay.',
       ],
     },
     step_safety: {
@@ -358,7 +358,7 @@ export const earthGrid = defineCalculation({
     'spacing-checked': {
       requires: 'step_spacing > 2.5 m',
       otherwise: 'caution',
-      text: 'the equations were checked for conductors more than 2.5 m apart: closer together they may tell too little, four fifths of the mesh voltage in a grid with a spacing of 2 m that was compared with a field computation',
+      text: 'the equations were checked for conductors more than 2.5 m apart: closer together they may underestimate: four fifths of the mesh voltage in a grid with a spacing of 2 m that was compared with a field computation',
       basis: mesh,
     },
     'widest-spacing-checked': {
@@ -407,19 +407,19 @@ export const earthGrid = defineCalculation({
     'meshes-too-narrow': {
       requires: 'mesh_spacing <= 3 * step_spacing',
       otherwise: 'caution',
-      text: 'the meshes are more than three times as long as wide: by the larger spacing the mesh voltage comes out far too high, by half and more in the grids that were compared with a field computation; compute the field before the grid is changed for it',
+      text: 'the meshes are more than three times as long as wide: by the larger spacing the mesh voltage is far overestimated, by half and more in the grids that were compared with a field computation; compute the field before the grid is changed for it',
       basis: fieldComputation,
     },
     'single-mesh': {
       requires: 'conductors_along > 2 or conductors_across > 2',
       otherwise: 'caution',
-      text: 'a ring with a single mesh: with rods the equations tell too little of the mesh voltage, a tenth for short rods and a third for rods as long as the diagonal, compared with a field computation',
+      text: 'a ring with a single mesh: with rods the equations underestimate the mesh voltage, by a tenth for short rods and a third for rods as long as the diagonal, compared with a field computation',
       basis: fieldComputation,
     },
     'positive-mesh-factor': {
       requires: 'mesh_factor > 0',
       otherwise: 'error',
-      text: 'the geometrical factor of the mesh voltage is not positive: the grid is denser than the equation can tell',
+      text: 'the geometrical factor of the mesh voltage is not positive: the grid is denser than the equation covers',
       basis: mesh,
     },
   },

@@ -74,7 +74,7 @@ const iec2011: Edition = {
         formula: '16 mm^2',
         basis: iecProtective,
       },
-      { formula: '0 mm^2', note: 'no least section is known here for this use and material' },
+      { formula: '0 mm^2', note: 'no minimum cross-section is known here for this use and material' },
     ],
   },
 };
@@ -142,7 +142,7 @@ const ieee2000: Edition = {
       formula: 'heat_capacity / (temperature_coefficient * resistivity)',
       note: 'the factor 10⁻⁴ of the guide, for heat per cubic centimetre and resistivity in µΩ cm, is dropped: quantities enter with their units',
     },
-    least_section: { formula: '0 mm^2', note: 'the guide lays down no least section' },
+    least_section: { formula: '0 mm^2', note: 'the guide gives no minimum cross-section' },
   },
 };
 

@@ -15,14 +15,14 @@ const MADE_SECTIONS = [
   1.5, 2.5, 4, 6, 10, 16, 25, 35, 50, 70, 95, 120, 150, 185, 240, 300, 400, 500, 630, 800, 1000,
 ];
 
-/** Section of an earthing or protective conductor that carries an earth fault current until it is cleared. */
+/** Cross-section of an earthing or protective conductor that carries an earth fault current until it is cleared. */
 export const earthingConductor = defineCalculation({
   name: 'earthing-conductor',
-  title: 'Section of an earthing or protective conductor',
+  title: 'Cross-section of an earthing or protective conductor',
   purpose:
-    'Finds the section that an earthing or protective conductor needs so that an earth fault does not heat it beyond ' +
-    'what its joints, its insulation and its surroundings stand, adds what corrosion takes, and compares it with the ' +
-    'least section for mechanical strength and corrosion, by the standard that is chosen.',
+    'Finds the cross-section that an earthing or protective conductor needs so that an earth fault does not heat it beyond ' +
+    'what its joints, its insulation and its surroundings withstand, adds what corrosion takes, and compares it with the ' +
+    'minimum cross-section for mechanical strength and corrosion, by the standard that is chosen.',
   givens: {
     method: {
       type: 'choice',
@@ -53,7 +53,7 @@ export const earthingConductor = defineCalculation({
     use: {
       type: 'choice',
       symbol: '\\text{use}',
-      meaning: 'what the conductor is, for its least section',
+      meaning: 'use of the conductor, for its minimum cross-section',
       options: {
         earthing: 'earthing conductor, protected against corrosion',
         'earthing-with-lightning': 'earthing conductor to which a lightning protection system is joined',
@@ -82,7 +82,7 @@ export const earthingConductor = defineCalculation({
       meaning: 'decrement factor, for the direct component of the current',
       unit: '1',
       permitted: { from: '1' },
-      usual: { to: '1.75', because: 'a fully offset current has √3 times its symmetrical effective value' },
+      usual: { to: '1.75', because: 'a fully offset current has √3 times its symmetrical r.m.s. value' },
       default: {
         value: '1',
         basis: commonPractice('the direct component counts little over some tenths of a second'),
@@ -131,13 +131,13 @@ export const earthingConductor = defineCalculation({
     final_temperature: {
       type: 'quantity',
       symbol: '\\theta_\\mathrm{f}',
-      meaning: 'temperature that conductor, joints and surroundings stand at the end of the fault',
+      meaning: 'temperature that conductor, joints and surroundings withstand at the end of the fault',
       unit: 'degC',
       permitted: { from: '50 degC', to: '1500 degC' },
       usual: {
         from: '120 degC',
         to: '1083 degC',
-        because: 'insulation stands some 140 °C and more, and copper melts at 1083 °C',
+        because: 'insulation withstands some 140 °C and more, and copper melts at 1083 °C',
       },
       typical: [
         {
@@ -161,7 +161,8 @@ export const earthingConductor = defineCalculation({
     corrosion_allowance: {
       type: 'quantity',
       symbol: 'c',
-      meaning: 'addition for what corrosion takes in the life of the conductor, of the section',
+      meaning:
+        'addition for what corrosion takes in the life of the conductor, as a share of the cross-section',
       unit: '%',
       permitted: { from: '0 %', to: '200 %' },
       usual: {
@@ -175,7 +176,7 @@ export const earthingConductor = defineCalculation({
     utility_minimum: {
       type: 'quantity',
       symbol: 'S_\\mathrm{u}',
-      meaning: 'least section that the utility or the project asks for',
+      meaning: 'minimum cross-section required by the utility or the project',
       unit: 'mm^2',
       permitted: { from: '0 mm^2' },
       usual: {
@@ -262,7 +263,7 @@ export const earthingConductor = defineCalculation({
     },
     thermal_section: {
       symbol: 'S_\\mathrm{th}',
-      meaning: 'section that the fault heats to the final temperature',
+      meaning: 'cross-cross-section that the fault heats to the final temperature',
       unit: 'mm^2',
       rounded: 'up',
       basis: derivation('all heat stays in the metal, whose resistance rises linearly with the temperature'),
@@ -273,12 +274,12 @@ export const earthingConductor = defineCalculation({
       meaning: 'the same with the addition for corrosion',
       unit: 'mm^2',
       rounded: 'up',
-      basis: commonPractice('the section that is left at the end of its life must stand the fault'),
+      basis: commonPractice('the cross-section that is left at the end of its life must withstand the fault'),
       formula: 'thermal_section * (1 + corrosion_allowance)',
     },
     least_section: {
       symbol: 'S_\\mathrm{min}',
-      meaning: 'least section for mechanical strength and corrosion',
+      meaning: 'minimum cross-section for mechanical strength and corrosion',
       unit: 'mm^2',
       basis: iecEarthing,
       byEdition: true,
@@ -288,12 +289,12 @@ export const earthingConductor = defineCalculation({
       meaning: 'required section',
       unit: 'mm^2',
       rounded: 'up',
-      basis: derivation('the largest of what heat, strength and the utility ask for'),
+      basis: derivation('the largest of the cross-sections required by heat, strength and the utility'),
       formula: 'max(corroded_section, least_section, utility_minimum)',
     },
     made_section: {
       symbol: 'S_\\mathrm{n}',
-      meaning: 'next section in which conductors are made',
+      meaning: 'next standard cross-section',
       unit: 'mm^2',
       basis: commonPractice('the series of IEC 60228, from memory'),
       needs: ['required_section'],
@@ -307,19 +308,19 @@ export const earthingConductor = defineCalculation({
     },
     permitted_current: {
       symbol: 'I_\\mathrm{perm}',
-      meaning: 'symmetrical current that the conductor stands for the duration, at the end of its life',
+      meaning: 'symmetrical current that the conductor withstands for the duration, at the end of its life',
       unit: 'kA',
       rounded: 'down',
       voltage: { measure: 'rms' },
       optional: true,
-      basis: derivation('the equation of the section solved for the current'),
+      basis: derivation('the equation of the cross-section solved for the current'),
       formula:
         'section / (1 + corrosion_allowance) * sqrt(heat_constant * ln(temperature_ratio) / duration) / decrement_factor',
     },
   },
   checks: {
     section: {
-      criterion: 'Section at least what heat, strength and corrosion ask for',
+      criterion: 'Cross-section at least that required by heat, strength and corrosion',
       value: 'section',
       relation: '>=',
       limit: 'required_section',
@@ -331,8 +332,8 @@ export const earthingConductor = defineCalculation({
       basis: iecAdiabatic,
       remedies: [
         'Lay a larger conductor, or a second one in parallel beside it that takes its share; the existing one stays connected.',
-        'Clear the fault faster: the section falls with the root of the duration.',
-        'Use joints and surroundings that stand a higher temperature, where the standard permits it.',
+        'Clear the fault faster: the cross-section falls with the square root of the duration.',
+        'Use joints and surroundings that withstand a higher temperature, where the standard permits it.',
         {
           when: 'corrosion_allowance > 0',
           text: 'Use a material that corrodes less in this soil, with its couples with other metals in mind.',
@@ -374,19 +375,19 @@ export const earthingConductor = defineCalculation({
     'short-fault': {
       requires: 'duration >= 0.1 s',
       otherwise: 'caution',
-      text: 'for a fault shorter than 0.1 s the direct component of the current and the energy that a limiting device lets through decide: compare k²S² with the let-through energy that its maker states',
+      text: 'for a fault shorter than 0.1 s the direct component of the current and the energy that a limiting device lets through decide: compare k²S² with the let-through energy that its manufacturer states',
       basis: recall('iec-60364-5-54-2011', '543.1.2'),
     },
   },
   cautions: {
     'no-least-section': {
       when: 'least_section = 0 mm^2 and utility_minimum = 0 mm^2',
-      text: 'No least section for strength and corrosion is counted here for this use and material: only the heat is judged. See the rules of the country and of the utility.',
+      text: 'No minimum cross-section for strength and corrosion is counted here for this use and material: only the heat is judged. See the rules of the country and of the utility.',
       basis: commonPractice(),
     },
     'joint-temperature': {
       when: 'final_temperature > 250 degC',
-      text: 'Bolted and pressed joints mostly stand no more than 250 °C to 350 °C: a final temperature of {final_temperature} needs joints that are brazed or welded, or tested for it.',
+      text: 'Bolted and pressed joints mostly withstand no more than 250 °C to 350 °C: a final temperature of {final_temperature} needs joints that are brazed or welded, or tested for it.',
       basis: recall('ieee-80-2000', '11.3.3'),
     },
     'divided-current': {
@@ -400,9 +401,17 @@ export const earthingConductor = defineCalculation({
     },
   },
   limiting: [
-    { given: 'section', seek: 'smallest', meaning: 'smallest section that serves, other values unchanged' },
-    { given: 'current', seek: 'largest', meaning: 'largest fault current for which the section serves' },
-    { given: 'duration', seek: 'largest', meaning: 'longest duration for which the section serves' },
+    {
+      given: 'section',
+      seek: 'smallest',
+      meaning: 'smallest cross-section that suffices, other values unchanged',
+    },
+    {
+      given: 'current',
+      seek: 'largest',
+      meaning: 'largest fault current for which the cross-section suffices',
+    },
+    { given: 'duration', seek: 'largest', meaning: 'longest duration for which the cross-section suffices' },
   ],
   evidence: evidenceOfSections(),
 });

@@ -34,7 +34,7 @@ export const earthingVoltageDesign = defineCalculation({
     'Finds the earth potential rise of an installation above 1 kV at an earth fault, from the fault current, the reduction ' +
     'factor of its earth wires and cable sheaths, and its impedance to earth, and judges it by EN 50522: against ' +
     'twice the permissible touch voltage, four times with recognised measures, or the touch voltage itself; and against ' +
-    'what a low-voltage system that shares the earthing stands.',
+    'what a low-voltage system that shares the earthing withstands.',
   givens: {
     fault_current: {
       type: 'quantity',
@@ -116,7 +116,7 @@ export const earthingVoltageDesign = defineCalculation({
       type: 'choice',
       symbol: '\\text{measures}',
       meaning: 'recognised specified measures M against touch voltages, inside and at the boundary',
-      options: { none: 'not, or not all', taken: 'taken, as the annex asks for this rise and duration' },
+      options: { none: 'not, or not all', taken: 'taken, as the annex requires for this rise and duration' },
       default: { value: 'none', basis: commonPractice('the safe side') },
     },
     touch_voltage: {
@@ -198,7 +198,7 @@ export const earthingVoltageDesign = defineCalculation({
       needs: ['duration'],
       solve: (values) => permissibleTouchVoltage(values.number('duration')),
       method:
-        'between the values of the table, straight in the logarithms of duration and voltage; beyond 10 s the value of 10 s',
+        'between the values of the table, linear in the logarithms of duration and voltage; beyond 10 s the value of 10 s',
     },
     body_current: {
       symbol: 'I_\\mathrm{B}',
@@ -210,7 +210,7 @@ export const earthingVoltageDesign = defineCalculation({
       needs: ['duration'],
       solve: (values) =>
         interpolateLogarithmic(PERMISSIBLE_BODY_CURRENT, Math.min(10, values.number('duration'))),
-      method: 'between the values of the table, straight in the logarithms; beyond 10 s the value of 10 s',
+      method: 'between the values of the table, linear in the logarithms; beyond 10 s the value of 10 s',
     },
     touch_limit: {
       symbol: 'U_\\mathrm{vTp}',
@@ -323,11 +323,11 @@ export const earthingVoltageDesign = defineCalculation({
       remedies: [
         'Lower the rise, or the duration of the fault.',
         'Earth the neutral at further places along the low-voltage lines, which stays joined to the station.',
-        'Where the rules of the utility ask for it, give the low-voltage neutral an earth of its own at a distance: a new design with the utility, not a removal on site.',
+        'Where the rules of the utility require it, give the low-voltage neutral an earth of its own at a distance: a new design with the utility, not a removal on site.',
       ],
     },
     stress: {
-      criterion: 'Rise within what the insulation of low-voltage equipment stands',
+      criterion: 'Rise within what the insulation of low-voltage equipment withstands',
       value: 'potential_rise',
       relation: '<=',
       limit: 'stress_limit',
@@ -336,7 +336,7 @@ export const earthingVoltageDesign = defineCalculation({
       basis: stress,
       remedies: [
         'Lower the rise, or clear the fault within 5 s.',
-        'Where the rules of the utility ask for it, give the low-voltage neutral an earth of its own at a distance: a new design with the utility, not a removal on site.',
+        'Where the rules of the utility require it, give the low-voltage neutral an earth of its own at a distance: a new design with the utility, not a removal on site.',
       ],
     },
   },
@@ -373,11 +373,11 @@ export const earthingVoltageDesign = defineCalculation({
   cautions: {
     'global-earthing': {
       when: 'global_earthing is yes',
-      text: 'In a global earthing system no check of the rise is required; that the installation is part of one must be shown by the network operator, and stands as an assumption.',
+      text: 'In a global earthing system no check of the rise is required; that the installation is part of one must be shown by the network operator, and remains an assumption.',
       basis: recall('en-50522-2010', 'Annex O'),
     },
     'transferred-potential': {
-      text: 'Metal that leads out of the station carries the rise of {potential_rise} away: pipes, fences, rails, telecommunication and low-voltage lines need judgements of their own.',
+      text: 'Metal that leads out of the station carries the rise of {potential_rise} away: pipes, fences, rails, telecommunication and low-voltage lines must be judged separately.',
       basis: recall('en-50522-2010', '6.1'),
     },
     'measured-touch-voltage': {
@@ -386,7 +386,7 @@ export const earthingVoltageDesign = defineCalculation({
       basis: recall('en-50522-2010', 'Annex H'),
     },
     'single-fault': {
-      text: 'Double earth faults are left out, as the standard has it; conductors must stand their current all the same.',
+      text: 'Double earth faults are left out, as the standard has it; conductors must withstand their current all the same.',
       basis: recall('en-50522-2010', '5.2, Table 1'),
     },
     'lightning-apart': {

@@ -49,8 +49,8 @@ export const gridCurrent = defineCalculation({
   name: 'grid-current',
   title: 'Current of an earth grid at an earth fault',
   purpose:
-    'Finds the current that an earth grid sends into the soil at an earth fault: what returns to a neutral on the spot is ' +
-    'taken off, earth wires and cable sheaths take their share, and growth of the network and the direct component of the ' +
+    'Finds the current that an earth grid sends into the soil at an earth fault: what returns to a neutral of the same ' +
+    'station is subtracted, earth wires and cable sheaths take their share, and growth of the network and the direct component of the ' +
     'current are added. The result is what the potential rise, the mesh voltage and the step voltage of a grid rest on.',
   givens: {
     fault_current: {
@@ -75,7 +75,10 @@ export const gridCurrent = defineCalculation({
       unit: 'kA',
       voltage: { measure: 'rms' },
       permitted: { from: '0 kA' },
-      default: { value: '0 kA', basis: commonPractice('the safe side: all of it comes from afar') },
+      default: {
+        value: '0 kA',
+        basis: commonPractice('the safe side: all of it comes from elsewhere in the network'),
+      },
     },
     growth: {
       type: 'quantity',
@@ -338,7 +341,7 @@ export const gridCurrent = defineCalculation({
       requires: 'local_current < fault_current',
       otherwise: 'error',
       given: 'local_current',
-      text: 'what returns on the spot must be less than the whole fault current',
+      text: 'what returns to neutrals of the same station must be less than the whole fault current',
       instead: 'the part of the fault current that comes from the transformers of this station',
       basis: derivation('the rest is what goes into the soil'),
     },
@@ -363,7 +366,7 @@ export const gridCurrent = defineCalculation({
     'several-half-waves': {
       requires: 'duration * frequency >= 0.5',
       otherwise: 'caution',
-      text: 'over less than half a period an effective value has little meaning',
+      text: 'over less than half a period an r.m.s. value has little meaning',
       basis: decrement,
     },
   },
@@ -380,7 +383,7 @@ export const gridCurrent = defineCalculation({
     },
     'no-paths': {
       when: 'given grid_resistance and count(earth_wires.count) + count(paths.count) = 0',
-      text: 'No earth wires or sheaths are given: all that does not return on the spot is taken to go through the soil, which is the safe side.',
+      text: 'No earth wires or sheaths are given: all that does not return to a neutral of the same station is assumed to flow through the soil, which is the safe side.',
     },
     'worst-fault': {
       text: 'The fault that drives most current into the soil is not always the largest: one on the side without local neutral, or along a line, may be worse. The current here is that of the one fault that is given.',

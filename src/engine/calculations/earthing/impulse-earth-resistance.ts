@@ -10,7 +10,7 @@ export const impulseEarthResistance = defineCalculation({
   title: 'Impulse resistance of an earth electrode',
   purpose:
     'Finds how far the resistance of an electrode falls at a large current because the soil around it breaks down, and ' +
-    'the voltage that its lead adds, so that a low resistance at the end of a long lead is seen for what it is.',
+    'the voltage that its lead adds, so that the effect of a long lead to a low resistance becomes visible.',
   givens: {
     resistance: {
       type: 'quantity',
@@ -21,7 +21,7 @@ export const impulseEarthResistance = defineCalculation({
       usual: {
         from: '0.1 ohm',
         to: '1000 ohm',
-        because: 'stations reach tenths of an ohm; electrodes above 1000 Ω are hardly worth the name',
+        because: 'stations reach tenths of an ohm; electrodes above 1000 Ω are hardly effective',
       },
     },
     resistivity: {
@@ -165,7 +165,7 @@ export const impulseEarthResistance = defineCalculation({
     },
     'upper-bound': {
       when: 'earth_lead > 0 m',
-      text: 'The drop along the lead peaks in the front and the drop across the electrode at the crest: to add them overstates the voltage. The drop is taken at the mean slope, which understates it: the standard functions of lightning currents rise 1.4 times as fast for an instant.',
+      text: 'The drop along the lead peaks in the front and the drop across the electrode at the crest: adding them overstates the voltage. The drop is taken at the mean slope, which understates it: the standard functions of lightning currents rise 1.4 times as fast for an instant.',
       basis: commonPractice(),
     },
     'dispersion-of-gradient': {

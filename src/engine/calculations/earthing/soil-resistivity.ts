@@ -100,7 +100,7 @@ export const soilResistivity = defineCalculation({
     permitted_residual: {
       type: 'quantity',
       symbol: '\\varepsilon_\\mathrm{perm}',
-      meaning: 'residual of the fit up to which the two layers are taken for the soil',
+      meaning: 'residual of the fit up to which two layers are accepted as a model of the soil',
       unit: '%',
       permitted: { above: '0 %', to: '100 %' },
       usual: { from: '1 %', to: '30 %', because: 'readings in the field scatter by some per cent' },
@@ -349,7 +349,7 @@ export const soilResistivity = defineCalculation({
     'range-of-spacings': {
       requires: 'max(far) >= 5 * min(near)',
       otherwise: 'caution',
-      text: 'the spacings lie close together: they tell of one depth alone, and other layers fit as well',
+      text: 'the spacings lie close together: they give information on one depth only, and other layers fit as well',
       basis: commonPractice(),
     },
     'contrast-within-search': {
@@ -369,7 +369,7 @@ export const soilResistivity = defineCalculation({
   cautions: {
     layered: {
       when: 'spread > 1.5',
-      text: 'The apparent resistivities differ by a factor of {spread}: the mean does not stand for this soil, and the layers decide.',
+      text: 'The apparent resistivities differ by a factor of {spread}: the mean does not represent this soil, and the layers decide.',
       basis: commonPractice(),
     },
     'hardly-layered': {

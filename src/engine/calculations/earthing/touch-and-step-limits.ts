@@ -156,7 +156,7 @@ export const touchAndStepLimits = defineCalculation({
       when: 'method is en-50522',
       needs: ['duration'],
       solve: (values) => interpolateLogarithmic(PERMISSIBLE_TOUCH, values.number('duration')),
-      method: 'between the values of the table, straight in the logarithms of duration and voltage',
+      method: 'between the values of the table, linear in the logarithms of duration and voltage',
     },
     touch_limit: {
       symbol: 'E_\\mathrm{touch}',
@@ -202,7 +202,7 @@ export const touchAndStepLimits = defineCalculation({
       basis: tolerable2013,
       remedies: [
         'Lay a surface layer of crushed rock or asphalt, thicker or of higher resistivity.',
-        'Clear the fault faster: the limit grows with the inverse root of the duration.',
+        'Clear the fault faster: the limit grows with the inverse square root of the duration.',
         'Lower the potential rise: more electrode, closer meshes, conductors along fences and handles. Existing earth connections stay.',
       ],
     },
@@ -277,7 +277,7 @@ export const touchAndStepLimits = defineCalculation({
     },
     'additional-resistances': {
       when: 'method is en-50522',
-      text: 'The table is for bare hands and feet; shoes and surface layers may be counted as additional resistances, which is not done here.',
+      text: 'The table holds for bare hands and feet; shoes and surface layers may be counted as additional resistances, which is not done here.',
       basis: permissible,
     },
   },

@@ -62,7 +62,7 @@ export const touchAndStepPrecautions = defineCalculation({
       type: 'quantity',
       symbol: 'n_\\mathrm{c}',
       meaning:
-        'columns of the framework or reinforcement that serve as natural down conductors, joined for certain',
+        'columns of the framework or reinforcement that serve as natural down conductors, reliably connected',
       unit: '1',
       whole: true,
       permitted: { from: '0' },
@@ -124,7 +124,7 @@ export const touchAndStepPrecautions = defineCalculation({
         to: '500 kV',
         orNone: true,
         because:
-          'insulation of down conductors stands kilovolts to some hundreds of kilovolts, or there is none',
+          'insulation of down conductors withstands kilovolts to some hundreds of kilovolts, or there is none',
       },
       default: { value: '0 kV', basis: commonPractice('bare conductor') },
       typical: [{ value: '100 kV', for: 'cross-linked polyethylene of 3 mm', basis: insulationRule }],
@@ -155,7 +155,7 @@ export const touchAndStepPrecautions = defineCalculation({
     },
     columns_met: {
       symbol: 'a_2',
-      meaning: 'at least ten natural down conductors, joined for certain (1 met, 0 not)',
+      meaning: 'at least ten natural down conductors, reliably connected (1 met, 0 not)',
       unit: '1',
       digits: 1,
       basis: touchRule,
@@ -357,7 +357,7 @@ export const touchAndStepPrecautions = defineCalculation({
     },
     {
       kind: 'memory',
-      about: 'the edition of 2006 asks for 5 kΩ m',
+      about: 'the edition of 2006 requires 5 kΩ m',
       source: 'IEC 62305-3:2006, 8.1, value from memory',
       given: { edition: 'iec-62305-3-2006', occupancy: 'normal', surface_resistivity: '4.9 kohm m' },
       expect: { touch_precaution: { choice: 'none' }, touch: { verdict: 'does-not-comply' } },

@@ -464,7 +464,7 @@ export const insulationCoordinationRange2 = defineCalculation({
     },
     'truncated-tail': {
       when: 'given overvoltage_deviation and insulation is external',
-      text: 'The distributions are taken as normal, without truncation: small risks come out too large where arresters cut the highest overvoltages, and too small where the spread is not known.',
+      text: 'The distributions are taken as normal, without truncation: small risks are overestimated where arresters cut the highest overvoltages, and underestimated where the spread is not known.',
       basis: riskOfFailure,
     },
   },

@@ -25,7 +25,7 @@ const REMEDIES = [
 ];
 
 const GAP_REMEDIES = [
-  'Replace the gap by a metal-oxide arrester, or have its setting judged by the maker and the utility.',
+  'Replace the gap by a metal-oxide arrester, or have its setting judged by the manufacturer and the utility.',
   'Choose equipment of a higher standard withstand level.',
 ];
 
@@ -146,13 +146,13 @@ export const insulationMargins = defineCalculation({
     front_of_wave: marginCheck('Margin at the front of the wave', 'front_of_wave', 'chopped_wave_withstand'),
     switching: marginCheck('Margin at switching impulse', 'switching', 'switching_withstand'),
     sparkover: {
-      criterion: 'Margin at sparkover, against the limit as given',
+      criterion: 'Margin at sparkover, against the limit as stated by the user',
       when: 'given sparkover_limit',
       value: 'sparkover_margin',
       relation: '>=',
       limit: 'sparkover_limit',
       force: 'requirement',
-      basis: commonPractice('limit as given'),
+      basis: commonPractice('limit as stated by the user'),
       remedies: GAP_REMEDIES,
     },
   },
@@ -328,7 +328,11 @@ function least(symbol: string, kind: Kind, usual: string): VariantStep {
     basis: ratios,
     when: `given ${kind}_margin`,
     variants: [
-      { when: `given ${kind}_limit`, formula: `${kind}_limit`, basis: commonPractice('limit as given') },
+      {
+        when: `given ${kind}_limit`,
+        formula: `${kind}_limit`,
+        basis: commonPractice('limit as stated by the user'),
+      },
       {
         when: 'base is withstand',
         formula: `${usual} / (1 + ${usual})`,
@@ -363,7 +367,11 @@ function marginCheck(criterion: string, kind: Kind, withstand: string): CheckDef
     relation: '>=',
     limit: `${kind}_least`,
     force: [
-      { when: `given ${kind}_limit`, force: 'requirement', basis: commonPractice('limit as given') },
+      {
+        when: `given ${kind}_limit`,
+        force: 'requirement',
+        basis: commonPractice('limit as stated by the user'),
+      },
       { force: 'recommendation' },
     ],
     basis: ratios,

@@ -33,7 +33,7 @@ export const transferredSurge = defineCalculation({
   purpose:
     'Finds the voltage that a surge at the high-voltage terminals of a transformer causes at its low-voltage side, by the ' +
     'capacitances and by the turns, and the rise of the low-voltage neutral by the discharge current of the arresters and by ' +
-    'an earth fault on the high-voltage side, against what the low-voltage equipment stands.',
+    'an earth fault on the high-voltage side, against what the low-voltage equipment withstands.',
   givens: {
     surge_kind: {
       type: 'choice',
@@ -57,7 +57,7 @@ export const transferredSurge = defineCalculation({
     connected_capacitance: {
       ...capacitance(
         'C_\\mathrm{c}',
-        'capacitance of what is joined to the low-voltage side for certain, to earth',
+        'capacitance of what is permanently connected to the low-voltage side, to earth',
       ),
       default: { value: '0 nF', basis: commonPractice('an open low-voltage side, the safe side') },
     },
@@ -110,7 +110,7 @@ export const transferredSurge = defineCalculation({
       usual: {
         from: '0.5 kV',
         to: '200 kV',
-        because: 'low-voltage equipment stands 1.5 kV to 12 kV, windings up to 170 kV',
+        because: 'low-voltage equipment withstands 1.5 kV to 12 kV, windings up to 170 kV',
       },
     },
     arrester_current: {
@@ -302,7 +302,7 @@ export const transferredSurge = defineCalculation({
   },
   checks: {
     transferred: {
-      criterion: 'Transferred surge within what the low-voltage side stands',
+      criterion: 'Transferred surge within what the low-voltage side withstands',
       value: 'capacitive_voltage',
       relation: '<=',
       limit: 'withstand_voltage',
@@ -311,13 +311,13 @@ export const transferredSurge = defineCalculation({
       force: 'requirement',
       basis: transferred,
       remedies: [
-        'Set arresters or SPDs on the low-voltage side, at the transformer.',
-        'Join capacitance to the low-voltage side for certain: a cable, or capacitors, against what comes by the capacitances.',
+        'Install arresters or SPDs on the low-voltage side, at the transformer.',
+        'Connect capacitance permanently to the low-voltage side: a cable, or capacitors, against what comes by the capacitances.',
         'Shorten the leads of the high-voltage arresters.',
       ],
     },
     neutral_rise: {
-      criterion: 'Rise of the neutral by the arresters within what the low-voltage side stands',
+      criterion: 'Rise of the neutral by the arresters within what the low-voltage side withstands',
       value: 'neutral_surge',
       relation: '<=',
       limit: 'withstand_voltage',
@@ -328,7 +328,7 @@ export const transferredSurge = defineCalculation({
       ),
       remedies: [
         'Lower the impulse resistance of the earth of the station; existing connections stay.',
-        'Set SPDs on the low-voltage side, at the transformer and at the consumers.',
+        'Install SPDs on the low-voltage side, at the transformer and at the consumers.',
       ],
     },
     station_stress: {
@@ -351,7 +351,7 @@ export const transferredSurge = defineCalculation({
       basis: stress,
       remedies: [
         'Lower the resistance of the earth, or clear the fault faster.',
-        'Where the rules of the utility ask for it, give the low-voltage neutral an earth of its own at a distance: a new design with the utility, not a removal on site.',
+        'Where the rules of the utility require it, give the low-voltage neutral an earth of its own at a distance: a new design with the utility, not a removal on site.',
       ],
     },
   },
@@ -359,7 +359,7 @@ export const transferredSurge = defineCalculation({
     'something-to-judge': {
       requires: 'given surge_voltage or given arrester_current or given earth_fault_current',
       otherwise: 'error',
-      text: 'nothing is given that comes over the transformer: write a surge voltage, a discharge current or an earth fault current',
+      text: 'nothing is given that the transformer could transfer: write a surge voltage, a discharge current or an earth fault current',
       basis: transferred,
     },
     'neutral-said': {
@@ -380,7 +380,7 @@ export const transferredSurge = defineCalculation({
   cautions: {
     'factors-differ': {
       when: WITH_SURGE,
-      text: 'Transferred voltages differ much with the design of the transformer and what is joined to it: the factors give an estimate from above where they are the upper ones; a measured transfer, or a simulation with the transformer of its maker, decides.',
+      text: 'Transferred voltages differ much with the design of the transformer and what is joined to it: the factors give an estimate from above where they are the upper ones; a measured transfer, or a simulation with the transformer of its manufacturer, decides.',
       basis: transferred,
     },
     oscillation: {
@@ -395,7 +395,7 @@ export const transferredSurge = defineCalculation({
     },
     'impulse-resistance': {
       when: 'given arrester_current',
-      text: 'For the discharge current the impulse resistance of the earth counts, with the inductance of its conductors, which the resistance at power frequency does not tell.',
+      text: 'For the discharge current the impulse resistance of the earth counts, with the inductance of its conductors, which the resistance at power frequency does not show.',
       basis: commonPractice(),
     },
   },

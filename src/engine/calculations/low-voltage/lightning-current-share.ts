@@ -343,7 +343,7 @@ export const lightningCurrentShare = defineCalculation({
     },
     'least-impulse-current': {
       when: 'current_per_conductor < 12.5 kA',
-      text: 'Less than the 12.5 kA per mode that hold where the current is not worked out. The verdict rests on this sharing: that every service counted is there, is bonded, and is earthed beyond the structure.',
+      text: 'Less than the 12.5 kA per mode that apply where the current is not calculated. The verdict rests on this sharing: that every service counted is there, is bonded, and is earthed beyond the structure.',
       basis: recall('gb-50057-2010', '4.2.4, 12.5 kA where the current cannot be determined'),
     },
     'neutral-gap': {

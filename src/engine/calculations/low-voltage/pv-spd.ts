@@ -19,7 +19,7 @@ export const pvSpd = defineCalculation({
   title: 'Surge protective devices of a photovoltaic array',
   purpose:
     'Finds whether the d.c. side of a photovoltaic installation needs surge protective devices, by the length of its ' +
-    'lines against the critical length, and what these must stand: the open-circuit voltage of the coldest day, the ' +
+    'lines against the critical length, and what these must withstand: the open-circuit voltage of the coldest day, the ' +
     'short-circuit current of the array, and the surge current with or without a lightning protection system on the roof.',
   givens: {
     installation: {
@@ -358,7 +358,7 @@ export const pvSpd = defineCalculation({
       force: 'requirement',
       basis: recall('iec-61643-32-2017', 'short-circuit rating'),
       remedies: [
-        'Use an SPD of a higher rating, or with the disconnector that its maker states for this current.',
+        'Use an SPD of a higher rating, or with the disconnector that its manufacturer states for this current.',
       ],
     },
     nominal_current: {
@@ -407,7 +407,7 @@ export const pvSpd = defineCalculation({
       force: 'requirement',
       basis: protectionLevelRule,
       remedies: [
-        'Set a further SPD close to the array.',
+        'Install a further SPD close to the array.',
         'Use an SPD whose protection level is at most half the withstand voltage.',
       ],
     },
@@ -452,12 +452,12 @@ export const pvSpd = defineCalculation({
       basis: commonPractice(),
     },
     'isolating-under-load': {
-      text: 'A direct current does not go through nought: SPD and disconnector must be made for d.c. and for the array that feeds them.',
+      text: 'A direct current has no zero crossing: SPD and disconnector must be made for d.c. and for the array that feeds them.',
       basis: commonPractice(),
     },
     'limiting-type': {
       when: 'lightning_protection is joined',
-      text: 'The impulse currents are those of voltage-limiting SPDs; of switching SPDs, which take a larger share, more is asked.',
+      text: 'The impulse currents are those of voltage-limiting SPDs; of switching SPDs, which take a larger share, more is required.',
       basis: impulseTable,
     },
     'unearthed-mode': {

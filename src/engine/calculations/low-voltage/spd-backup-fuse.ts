@@ -173,7 +173,7 @@ export const spdBackupFuse = defineCalculation({
     },
     'supply-fails': {
       when: 'position is supply',
-      text: 'When the fuse opens, the supply fails: the equipment stays protected, but whatever must not lose its supply needs another arrangement. The fuse must not exceed the largest back-up fuse of the SPD.',
+      text: 'When the fuse opens, the supply fails: the equipment stays protected, but loads that must not lose their supply need another arrangement. The fuse must not exceed the largest back-up fuse of the SPD.',
       basis: commonPractice(),
     },
     'after-the-surge': {
@@ -227,7 +227,7 @@ export const spdBackupFuse = defineCalculation({
     },
     {
       kind: 'independent',
-      about: 'the Heidler function of 10/350 bears out the remembered constant',
+      about: 'the Heidler function of 10/350 confirms the constant from memory',
       source: 'integral of the square of the function of IEC 62305-1, Annex B: 256.2 A²s for each kA²',
       given: {
         waveform: '10/350',

@@ -109,14 +109,14 @@ export const spdCoordination = defineCalculation({
       usual: {
         from: '0.01 kA/us',
         to: '0.1 kA/us',
-        because: 'the standard asks for 0.1 kA/µs (from memory)',
+        because: 'the standard requires 0.1 kA/µs (from memory)',
       },
       default: { value: '0.1 kA/us', basis: slowFront },
     },
     rule: {
       type: 'choice',
       symbol: '\\text{rule}',
-      meaning: 'rule on the length of line that is judged besides',
+      meaning: 'additional rule on the length of line',
       options: {
         none: 'no rule on lengths',
         'gb-50343': 'GB 50343: 10 m from a switching to a limiting SPD, 5 m between limiting ones',
@@ -202,7 +202,7 @@ export const spdCoordination = defineCalculation({
       basis: decoupling,
       remedies: [
         'Fit a decoupling element of the missing inductance, rated for the current of the circuit.',
-        'Use devices whose maker has tested their energy coordination at this distance.',
+        'Use devices whose manufacturer has tested their energy coordination at this distance.',
         'Use an upstream SPD with a lower sparkover or residual voltage (a triggered gap).',
         'Move the downstream device farther along the line, where the equipment permits it.',
       ],
@@ -217,7 +217,7 @@ export const spdCoordination = defineCalculation({
       basis: lengthRule,
       remedies: [
         'Fit a decoupling element in place of the missing length.',
-        'By the rule, devices with a coordination of their own need no length: have that confirmed by their maker.',
+        'By the rule, devices with a coordination of their own need no length: have that confirmed by their manufacturer.',
       ],
     },
   },
@@ -233,7 +233,7 @@ export const spdCoordination = defineCalculation({
       basis: decoupling,
     },
     'energy-not-judged': {
-      text: 'Voltages alone are compared here. That the devices are coordinated in energy over the range of currents is shown by a test or a simulation of the maker, not by this comparison.',
+      text: 'Voltages alone are compared here. That the devices are coordinated in energy over the range of currents is shown by a test or a simulation of the manufacturer, not by this comparison.',
       basis: decoupling,
     },
   },

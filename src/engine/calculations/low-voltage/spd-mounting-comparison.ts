@@ -11,7 +11,7 @@ import { evidenceOfLeads } from './spd-mounting-comparison-evidence.ts';
 
 const level = recall('iec-62305-4-2010', 'Annex C, effective protection level');
 const inductiveDrop = cite('lead-length-bulletin', '1 µH for each metre of lead');
-const residualBasis = commonPractice('characteristic of a varistor, straight in the logarithms');
+const residualBasis = commonPractice('characteristic of a varistor, linear in the logarithms');
 
 const SURGE_CURRENT = USUAL.surgeCurrent;
 
@@ -223,7 +223,7 @@ export const spdMountingComparison = defineCalculation({
     observed_voltage: {
       type: 'quantity',
       symbol: 'U_\\mathrm{x}',
-      meaning: 'voltage said to occur with the SPD on a rail, to be explained',
+      meaning: 'reported voltage with the SPD on a rail, to be explained',
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
@@ -239,7 +239,7 @@ export const spdMountingComparison = defineCalculation({
     observed_current: {
       type: 'quantity',
       symbol: 'I_\\mathrm{x}',
-      meaning: 'surge current at which it is said to occur',
+      meaning: 'surge current at which it is reported',
       unit: 'kA',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kA' },
@@ -280,7 +280,7 @@ export const spdMountingComparison = defineCalculation({
       {
         symbol: 'U_{\\mathrm{res},i}',
         meaning: 'residual voltage of the SPD itself at each current',
-        method: 'by the power law through the nominal current, or from the table, straight in the logarithms',
+        method: 'by the power law through the nominal current, or from the table, linear in the logarithms',
         basis: residualBasis,
       },
       (values, current) => residualOf(values)(current),
@@ -404,7 +404,7 @@ export const spdMountingComparison = defineCalculation({
       remedies: [
         {
           when: 'mounting is rail',
-          text: 'Mount the SPD on the bus-bar, or bring a local earth bar next to it, joined with the existing one, so that the leads grow short.',
+          text: 'Mount the SPD on the bus-bar, or install a local earth bar next to it, connected to the existing one, so that the leads become short.',
         },
         {
           when: 'mounting is rail',

@@ -37,8 +37,8 @@ export const spdNeed = defineCalculation({
   title: 'Need of surge protective devices',
   purpose:
     'Finds whether a low-voltage installation must be protected against transient overvoltages of atmospheric origin or ' +
-    'from switching: by what a failure would cause, else by the calculated risk level, which sets the kind and length of ' +
-    'the supplying lines and the density of lightning against a fixed level.',
+    'from switching: by what a failure would cause, else by the calculated risk level, which compares the kind and ' +
+    'length of the supplying lines and the density of lightning with a fixed level.',
   givens: {
     edition: {
       type: 'choice',
@@ -111,9 +111,9 @@ export const spdNeed = defineCalculation({
     end_of_lengths: {
       type: 'choice',
       symbol: '\\text{end}',
-      meaning: 'where the lengths that are given end',
+      meaning: 'what lies at the end of the given lengths',
       options: {
-        unknown: 'the network goes on, and what it is up to 1 km is not known',
+        unknown: 'the network continues, and its kind up to 1 km is not known',
         'protective-device': 'at an overvoltage protective device in the network, or at its end',
       },
       default: { value: 'unknown', basis: unknownLengths },
@@ -292,7 +292,7 @@ export const spdNeed = defineCalculation({
       basis: rule,
     },
     'not-covered': {
-      text: 'The rule covers the installation, not the contents: equipment that is worth more, telecommunication lines, and structures with a danger of explosion may need protection where the rule asks for none. A risk assessment to IEC 62305-2 may ask for more, and what it asks for stands.',
+      text: 'The rule covers the installation, not the contents: equipment that is worth more, telecommunication lines, and structures with a danger of explosion may need protection where the rule requires none. A risk assessment to IEC 62305-2 may require more, and its requirements apply.',
       basis: commonPractice(),
     },
     'country-rules': {

@@ -149,7 +149,7 @@ export const spdProtectiveDistance = defineCalculation({
       basis: commonPractice('insulation fails above its withstand voltage'),
       remedies: [
         'Lower the effective protection level: shorter leads, or an SPD with a lower protection level.',
-        'Set a further SPD at the equipment, coordinated with this one.',
+        'Install a further SPD at the equipment, coordinated with this one.',
       ],
     },
     oscillation: {
@@ -163,7 +163,7 @@ export const spdProtectiveDistance = defineCalculation({
       basis: oscillation,
       verdictOfWords: { 'any distance': true, 'no distance': false },
       remedies: [
-        'Set a further SPD at the equipment, coordinated with this one.',
+        'Install a further SPD at the equipment, coordinated with this one.',
         'Lower the effective protection level: shorter leads, or an SPD with a lower protection level, so that it falls below half the withstand voltage.',
       ],
     },
@@ -189,7 +189,7 @@ export const spdProtectiveDistance = defineCalculation({
           when: 'effective_protection_level >= impulse_withstand',
           text: 'Lower the effective protection level first: it leaves nothing for what is induced.',
         },
-        'Set a further SPD at the equipment, coordinated with this one.',
+        'Install a further SPD at the equipment, coordinated with this one.',
       ],
     },
   },
@@ -203,7 +203,7 @@ export const spdProtectiveDistance = defineCalculation({
   },
   cautions: {
     edition: {
-      text: 'These distances stand in the edition of 2006; the edition of 2010 asks instead that the effective protection level keep below shares of the withstand voltage by the length of the circuit: judge that as well.',
+      text: 'These distances stand in the edition of 2006; the edition of 2010 requires instead that the effective protection level stay below a share of the withstand voltage that depends on the length of the circuit: judge that as well.',
       basis: recall('iec-62305-4-2010', 'Annex C'),
     },
     'short-circuit-length': {
@@ -217,7 +217,7 @@ export const spdProtectiveDistance = defineCalculation({
       basis: induction,
     },
     doubling: {
-      text: 'In the worst case oscillation raises the voltage at an open far end to twice the effective protection level; what is induced in the circuit comes on top.',
+      text: 'In the worst case oscillation raises the voltage at an open far end to twice the effective protection level; what is induced in the circuit is added to it.',
       basis: oscillation,
     },
   },

@@ -159,7 +159,7 @@ export const spdSelection = defineCalculation({
     duty: current('I_\\mathrm{d}', 'impulse current or nominal discharge current of the SPD', 'peak'),
     expected_current: current(
       'I_\\mathrm{e}',
-      'current that was worked out for the place of the SPD, where it was',
+      'calculated current at the place of the SPD, where known',
       'peak',
     ),
     short_circuit_current: current(
@@ -200,13 +200,13 @@ export const spdSelection = defineCalculation({
           when: 'system is IT and mode is L-PE and edition is iec-60364-5-53-2015',
           formula: '1.1 * sqrt(3)',
           basis: continuous2015,
-          note: 'after a first fault the sound lines stand at the line-to-line voltage',
+          note: 'after a first fault the healthy lines are at the line-to-line voltage',
         },
         {
           when: 'system is IT and mode is L-PE',
           formula: 'sqrt(3)',
           basis: recall('iec-60364-5-53-2002', 'Table 53C'),
-          note: 'after a first fault the sound lines stand at the line-to-line voltage',
+          note: 'after a first fault the healthy lines are at the line-to-line voltage',
         },
         { when: 'mode is N-PE', formula: '1' },
         { formula: '1.1' },
@@ -268,7 +268,7 @@ export const spdSelection = defineCalculation({
     },
     standard_duty: {
       symbol: 'I_\\mathrm{d,0}',
-      meaning: 'least current where none was worked out',
+      meaning: 'least current where none was calculated',
       unit: 'kA',
       voltage: { measure: 'peak' },
       basis: dutyRule,
@@ -301,12 +301,12 @@ export const spdSelection = defineCalculation({
         {
           when: 'given expected_current and duty_kind is impulse-current',
           formula: 'expected_current',
-          note: 'the least of the standard holds only where the current was not worked out',
+          note: 'the least of the standard holds only where the current was not calculated',
         },
         {
           when: 'given expected_current',
           formula: 'max(standard_duty, expected_current)',
-          note: 'the least nominal discharge current holds also where less was worked out',
+          note: 'the least nominal discharge current holds also where less was calculated',
         },
         { formula: 'standard_duty' },
       ],
@@ -381,7 +381,7 @@ export const spdSelection = defineCalculation({
         'Use an SPD of higher impulse or nominal discharge current.',
         {
           when: 'not given expected_current and duty_kind is impulse-current',
-          text: 'Work out the share of the lightning current in the services and write it as expected_current: it may ask for less, or for more.',
+          text: 'Calculate the share of the lightning current in the services and write it as expected_current: it may require less, or more.',
         },
       ],
     },
@@ -450,12 +450,12 @@ export const spdSelection = defineCalculation({
     },
     'expected-current': {
       when: 'not given expected_current and duty_kind is impulse-current',
-      text: 'The least of the standard is used, because no current was worked out for this place. Where the share of the lightning current is worked out, that decides, also where it is more.',
+      text: 'The least of the standard is used, because no current was calculated for this place. Where the share of the lightning current is calculated, that decides, even where it is larger.',
       basis: dutyRule,
     },
     'below-standard-duty': {
       when: 'duty_kind is impulse-current and expected_current < standard_duty',
-      text: 'The current that was worked out lies below the {standard_duty} that hold where none is. The verdict rests on that working-out: that every service counted in it is there, is bonded, and is earthed beyond the structure.',
+      text: 'The calculated current lies below the {standard_duty} that apply where none is calculated. The verdict rests on that calculation: that every service counted in it is there, is bonded, and is earthed beyond the structure.',
       basis: dutyRule,
     },
     'sum-between-neutral-and-earth': {

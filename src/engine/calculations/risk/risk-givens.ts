@@ -334,7 +334,7 @@ export const givensOfRisk: Readonly<Record<string, GivenDefinition>> = {
   systems_endanger_life: {
     type: 'choice',
     symbol: '\\text{systems}',
-    meaning: 'whether a failure of systems endangers life at once',
+    meaning: 'whether a failure of systems immediately endangers life',
     note: 'to be said where a zone has a loss by failure of systems; a risk of explosion says yes by itself',
     options: {
       no: 'no',

@@ -52,7 +52,7 @@ export const validityOfRisk: Readonly<Record<string, ValidityDefinition>> = {
     over: 'zones',
     otherwise: 'error',
     given: 'losses.systems',
-    text: 'zone {rows}: there is a loss by failure of systems (LO), and it is not said whether such a failure endangers life at once',
+    text: 'zone {rows}: there is a loss by failure of systems (LO), and it is not said whether such a failure immediately endangers life',
     instead: "add 'systems_endanger_life: yes' or 'no'; with yes RC, RM, RW and RZ count towards R1",
     basis: r1,
   },
@@ -83,7 +83,7 @@ export const cautionsOfRisk: Readonly<Record<string, CautionDefinition>> = {
   },
   'no-lines': {
     when: 'count(lines.length) = 0',
-    text: 'No line enters the structure by what is given: the risks by lines are zero. Give every power, telecommunication and metal line.',
+    text: 'According to the given data no line enters the structure: the risks by lines are zero. Give every power, telecommunication and metal line.',
   },
   'no-adjacent-structure': {
     when: 'lines.adjacent_events = 0 1/year',
@@ -105,12 +105,12 @@ export const cautionsOfRisk: Readonly<Record<string, CautionDefinition>> = {
   },
   'systems-not-counted': {
     when: 'explosion_zones = 0 and (not given systems_endanger_life or systems_endanger_life is no)',
-    text: 'Failures of internal systems are not counted towards R1. They must be in hospitals and other structures where such a failure endangers life at once.',
+    text: 'Failures of internal systems are not counted towards R1. They must be in hospitals and other structures where such a failure immediately endangers life.',
     basis: r1,
   },
   'service-and-heritage': {
     when: 'not given R2 or not given R3',
-    text: 'The risks of loss of public service (R2) and of heritage (R3) are worked out only where a loss is given for them.',
+    text: 'The risks of loss of public service (R2) and of heritage (R3) are calculated only where a loss is given for them.',
     basis: r1,
   },
   'people-outside-zones': {
@@ -129,7 +129,7 @@ export const cautionsOfRisk: Readonly<Record<string, CautionDefinition>> = {
   hospital: {
     when: 'zones.hazard is evacuation and losses.systems = 0',
     over: 'zones',
-    text: 'Zone {rows}: people are hard to evacuate, and no loss by failure of systems is given. In a hospital give LO, and say whether such a failure endangers life at once.',
+    text: 'Zone {rows}: people are hard to evacuate, and no loss by failure of systems is given. In a hospital give LO, and say whether such a failure immediately endangers life.',
     basis: lifeLoss,
   },
   'explosion-damage': {

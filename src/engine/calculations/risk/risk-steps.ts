@@ -343,13 +343,13 @@ const R1: VariantStep = {
     {
       when: 'explosion_zones > 0 or given systems_endanger_life and systems_endanger_life is yes',
       formula: Object.keys(lifeSteps).join(' + '),
-      note: 'a failure of systems endangers life at once, or there is a risk of explosion',
+      note: 'a failure of systems immediately endangers life, or there is a risk of explosion',
     },
     {
       formula: Object.keys(lifeSteps)
         .filter((name) => !SYSTEMS.includes(name))
         .join(' + '),
-      note: 'failures of systems do not count: by what is given they do not endanger life at once',
+      note: 'failures of systems do not count: according to the given data they do not immediately endanger life',
     },
   ],
 };

@@ -47,7 +47,7 @@ export const levelsOfProtection: Solution = {
 };
 
 const METHOD =
-  'the calculation above worked again with each class in place of the protection system that is given, and with devices of ' +
+  'the calculation above repeated with each class in place of the protection system that is given, and with devices of ' +
   'its level at the entrance of the lines, or better ones that are given; all other measures as given';
 
 const common = { unit: '1/year', resultOf: 'levels', gives: 'list', rounded: 'up' } as const;
@@ -63,20 +63,20 @@ export const stepsOfLevels: Readonly<Record<string, StepDefinition>> = {
         symbol,
         meaning: `risk of ${loss} without a protection system, and with one of class ${joinWords(LEVELS.slice(1))}, in this order`,
         basis,
-        method: risk === 'R1' ? METHOD : 'worked again in the same way',
+        method: risk === 'R1' ? METHOD : 'repeated in the same way',
         ...(risk === 'R1' ? {} : { when: `given ${risk}` }),
       },
     ]),
   ),
   selected_lpl: {
     symbol: '\\text{LPL}',
-    meaning: 'least class of protection system with which every risk worked out above is tolerable',
+    meaning: 'least class of protection system with which every risk calculated above is tolerable',
     unit: '1',
     basis,
     resultOf: 'levels',
     method:
-      'the first of these classes with which no risk exceeds its tolerable value; none where no protection system is needed ' +
-      'beside the other measures, insufficient where class I does not suffice',
+      'the first of these classes with which no risk exceeds its tolerable value; none: no further measure is required ' +
+      'beside those given; insufficient: class I does not suffice',
     gives: { options: [...LEVELS, 'insufficient'] },
   },
 };

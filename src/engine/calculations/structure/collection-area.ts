@@ -44,7 +44,7 @@ export const collectionArea = defineCalculation({
         'iec-62305-2': 'IEC 62305-2: three times the height on every side',
         'nfpa-780': 'NFPA 780, edition of 2004 as remembered: three times the height on every side',
         'bs-6651': 'BS 6651 and IS 2309: once the height on every side',
-        'gb-50057': 'GB 50057: the root of H (200 m − H), from 100 m on the height',
+        'gb-50057': 'GB 50057: the square root of H (200 m − H); from 100 m on, the height',
       },
       default: {
         value: 'iec-62305-2',

@@ -11,7 +11,7 @@ export const conductorLoop = defineCalculation({
   title: 'Loop in a down conductor',
   purpose:
     'Finds the width that the open side of a loop in a down conductor must have, where the conductor runs around a ' +
-    'parapet or beneath an overhang, so that the lightning current does not leap across it.',
+    'parapet or beneath an overhang, so that the lightning current does not flash over it.',
   givens: {
     method: {
       type: 'choice',
@@ -111,7 +111,7 @@ export const conductorLoop = defineCalculation({
       basis: overhangRule,
       when: 'given clear_height and method is iec-62305-3',
       formula: '2.5 m + required_gap',
-      note: 'reach of a person with raised hand, and the separation distance',
+      note: 'reach of a person with a raised hand, and the separation distance',
     },
   },
   checks: {

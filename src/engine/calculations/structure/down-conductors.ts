@@ -10,7 +10,7 @@ export const downConductors = defineCalculation({
   title: 'Down conductors',
   purpose:
     'Finds the number of down conductors that a structure needs along its perimeter for its class of protection, the ' +
-    'spacing that results, and at how many levels ring conductors are due. It is for systems on the structure, not ' +
+    'spacing that results, and at how many levels ring conductors are required. It is for systems on the structure, not ' +
     'for isolated ones.',
   givens: {
     lpl: protectionLevel,

@@ -361,7 +361,7 @@ export const inspectionRecord = defineCalculation({
     },
     'season-of-measurement': {
       when: 'count(earth_resistances.measured) > 0',
-      text: 'Earth resistances change with season and moisture, and a reading with all electrodes joined tells nothing of one of them.',
+      text: 'Earth resistances change with season and moisture, and a reading with all electrodes connected says nothing about a single one.',
       basis: commonPractice(),
     },
   },

@@ -143,7 +143,7 @@ export const lightningField = defineCalculation({
     permitted_field: {
       type: 'quantity',
       symbol: 'H_\\mathrm{perm}',
-      meaning: 'field that the equipment stands',
+      meaning: 'field that the equipment withstands',
       unit: 'A/m',
       permitted: { above: '0 A/m' },
       usual: {
@@ -159,7 +159,7 @@ export const lightningField = defineCalculation({
     withstand_voltage: {
       type: 'quantity',
       symbol: 'U_\\mathrm{w}',
-      meaning: 'impulse voltage that the equipment at the loop stands',
+      meaning: 'impulse voltage that the equipment at the loop withstands',
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
@@ -329,7 +329,7 @@ export const lightningField = defineCalculation({
   },
   checks: {
     field: {
-      criterion: 'Magnetic field within what the equipment stands',
+      criterion: 'Magnetic field within what the equipment withstands',
       value: 'inner_field',
       relation: '<=',
       limit: 'permitted_field',
@@ -343,7 +343,7 @@ export const lightningField = defineCalculation({
       ],
     },
     loop_voltage: {
-      criterion: 'Induced voltage within what the equipment stands',
+      criterion: 'Induced voltage within what the equipment withstands',
       value: 'induced_voltage',
       relation: '<=',
       limit: 'withstand_voltage',
@@ -353,7 +353,7 @@ export const lightningField = defineCalculation({
       remedies: [
         'Lead the lines of the loop close together, and along bonded metal.',
         'Shield the lines, with the shield bonded at both ends.',
-        'Set SPDs at the equipment.',
+        'Install SPDs at the equipment.',
         'Close the mesh of the structure. Existing bonds stay.',
       ],
     },
@@ -407,7 +407,7 @@ export const lightningField = defineCalculation({
     },
     'no-shield': {
       when: 'shielding_factor = 0',
-      text: 'This mesh does not shield: the field inside is that outside.',
+      text: 'This mesh has no shielding effect: the field inside equals that outside.',
       basis: shieldTable,
     },
     'largest-current': {
@@ -492,7 +492,7 @@ function evidenceOfFields(): Evidence[] {
     },
     {
       kind: 'independent',
-      about: 'loop of 2 m by 10 m in an even field of 40 A/m that rises in 0.25 µs: 4021 V and 41.3 A',
+      about: 'loop of 2 m by 10 m in a uniform field of 40 A/m that rises in 0.25 µs: 4021 V and 41.3 A',
       source:
         'by hand: 50 kA at 198.944 m without a shield give 40 A/m; 4π·10⁻⁷ · 20 · 40 / 0.25e-6 = 4021.2 V; inductance of the rectangle at high frequency 24.347 µH',
       given: {

@@ -43,8 +43,8 @@ export const lpsMaterials = defineCalculation({
   title: 'Materials and sizes of a lightning protection system',
   purpose:
     'Compares an air-termination conductor or rod, a down conductor, an earth electrode, a bonding conductor, or a metal ' +
-    'roof that serves as air termination, with the least sections, diameters and thicknesses of the standard, and asks ' +
-    'whether the material serves where it lies and beside the metal to which it is joined.',
+    'roof that serves as air termination, with the least sections, diameters and thicknesses of the standard, and ' +
+    'judges whether the material is suitable where it lies and beside the metal to which it is joined.',
   givens: {
     component: {
       type: 'choice',
@@ -53,7 +53,7 @@ export const lpsMaterials = defineCalculation({
       options: {
         conductor: 'air-termination conductor or down conductor',
         rod: 'air-termination rod or earth lead-in rod',
-        'short-rod': 'air-termination rod of up to 1 m on which no wind or other load tells',
+        'short-rod': 'air-termination rod of up to 1 m not exposed to mechanical load such as wind',
         'earth-conductor': 'earth electrode: conductor in soil or foundation',
         'earth-rod': 'earth electrode: driven rod or pipe',
         'bonding-bar': 'bonding conductor between bonding bars, or from one to the earth termination',
@@ -216,7 +216,7 @@ export const lpsMaterials = defineCalculation({
     },
     suits_environment: {
       symbol: 'u',
-      meaning: 'the material serves where it lies (1 yes, 0 no)',
+      meaning: 'the material is suitable where it lies (1 yes, 0 no)',
       unit: '1',
       digits: 1,
       basis: usesTable,
@@ -245,7 +245,7 @@ export const lpsMaterials = defineCalculation({
   },
   checks: {
     section: {
-      criterion: 'Section at least that of the table',
+      criterion: 'Cross-section at least that of the table',
       value: 'section',
       relation: '>=',
       limit: 'least_section',
@@ -281,7 +281,7 @@ export const lpsMaterials = defineCalculation({
       ],
     },
     environment: {
-      criterion: 'The material serves where it lies',
+      criterion: 'The material is suitable where it lies',
       value: 'suits_environment',
       relation: '>',
       limit: '0',
@@ -344,7 +344,7 @@ export const lpsMaterials = defineCalculation({
     },
     'steel-in-concrete': {
       when: 'material is galvanised-steel and (component is earth-conductor or component is earth-rod)',
-      text: 'Galvanised steel in the soil that is joined to the reinforcement of foundations corrodes as beside copper: there copper or stainless steel serves.',
+      text: 'Galvanised steel in the soil that is joined to the reinforcement of foundations corrodes as beside copper: copper or stainless steel is suitable there.',
       basis: recall('iec-62305-3-2010', 'E.5.4.3.2 and E.5.6.2.2'),
     },
     'copper-above': {

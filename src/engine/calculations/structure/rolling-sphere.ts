@@ -219,7 +219,7 @@ export const rollingSphere = defineCalculation({
       meaning: 'height that rod or supports must have',
       unit: 'm',
       rounded: 'up',
-      basis: derivation('the larger of what radius and spacing ask for'),
+      basis: derivation('the larger of the heights required by radius and spacing'),
       when: 'given object_height and (given required_radius or given spacing and supports is many)',
       variants: [
         {
@@ -289,7 +289,7 @@ export const rollingSphere = defineCalculation({
     },
     'pair-without-required-height': {
       when: 'given spacing and supports is pair',
-      text: 'For two supports alone the height that they must have is not worked out: read it from the limiting values.',
+      text: 'For two supports alone the required height is not calculated: read it from the limiting values.',
     },
     'reference-plane': {
       text: 'Heights count from the surface on which the sphere rolls. On a roof this is the roof only as long as the sphere does not touch the ground or a lower roof at the same time.',

@@ -41,8 +41,8 @@ export const stationShielding = defineCalculation({
   title: 'Shielding of a substation against direct strokes',
   purpose:
     'Finds what masts and shield wires protect: by the electrogeometric method, with the striking distance of the largest ' +
-    'current that the insulation of the busbars stands, or by the protective angle of a class and height. Strokes of less ' +
-    'current pass the shield, and the insulation stands them.',
+    'current that the insulation of the busbars withstands, or by the protective angle of a class and height. Strokes of less ' +
+    'current pass the shield, and the insulation withstands them.',
   givens: {
     method: {
       type: 'choice',
@@ -146,7 +146,7 @@ export const stationShielding = defineCalculation({
     },
     permitted_current: {
       symbol: 'I_\\mathrm{s}',
-      meaning: 'largest stroke into the busbar that its insulation stands',
+      meaning: 'largest stroke into the busbar that its insulation withstands',
       unit: 'kA',
       rounded: 'down',
       voltage: { measure: 'peak' },
@@ -307,7 +307,7 @@ export const stationShielding = defineCalculation({
       basis: strikingDistance,
       remedies: [
         'Raise the mast or wire, or set a further one nearer to what is to be protected.',
-        'Set arresters at the busbars: they raise what the station stands of the strokes that pass.',
+        'Install arresters at the busbars: they raise the strokes that the station withstands among those that pass.',
       ],
     },
     height: {
@@ -322,7 +322,7 @@ export const stationShielding = defineCalculation({
       remedies: [
         'Set the masts or wires closer, or raise them.',
         'Set a further mast or wire within.',
-        'Set arresters at the busbars: they raise what the station stands of the strokes that pass.',
+        'Install arresters at the busbars: they raise the strokes that the station withstands among those that pass.',
       ],
     },
   },
@@ -360,7 +360,7 @@ export const stationShielding = defineCalculation({
     'distribution-voltages': {
       requires: 'not method is ieee-998 or impulse_withstand >= 125 kV',
       otherwise: 'caution',
-      text: 'below some 125 kV of withstand voltage the method asks for shields that nobody builds: arresters protect such busbars',
+      text: 'below some 125 kV of withstand voltage the method requires shields that are not practicable: arresters protect such busbars',
       basis: commonPractice(),
     },
   },
@@ -381,7 +381,7 @@ export const stationShielding = defineCalculation({
       basis: commonPractice(),
     },
     'earthing-of-shield': {
-      text: 'Masts and wires need down conductors and earth electrodes, joined to the grid of the station, and their distance from live parts must stand the voltage of a stroke to them.',
+      text: 'Masts and wires need down conductors and earth electrodes, joined to the grid of the station, and their distance from live parts must withstand the voltage of a stroke to them.',
       basis: commonPractice(),
     },
     'angle-simplified': {

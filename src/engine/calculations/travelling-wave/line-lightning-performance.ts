@@ -357,7 +357,7 @@ export const lineLightningPerformance = defineCalculation({
       basis: geometric,
       remedies: [
         'Move the earth wires outwards or higher: a smaller shielding angle.',
-        'Set line arresters on the exposed phases.',
+        'Install line arresters on the exposed phases.',
       ],
     },
     total_rate: {
@@ -371,7 +371,7 @@ export const lineLightningPerformance = defineCalculation({
       remedies: [
         'Lower the resistance of the footings: further electrodes and counterpoises, joined to the existing ones.',
         'Lengthen the insulator strings.',
-        'Set line arresters at the towers with the highest footing resistance.',
+        'Install line arresters at the towers with the highest footing resistance.',
         'Add an earth wire below the phases, which raises the coupling.',
       ],
     },

@@ -33,7 +33,7 @@ const strokes: Readonly<Record<string, GivenDefinition>> = {
     ...positive('U_\\mathrm{f}', "impulse voltage at which the line's insulation flashes over", 'kV', [
       '50 kV',
       '5000 kV',
-      'the insulation of lines stands some hundred to some thousand kilovolts',
+      'the insulation of lines withstands some hundred to some thousand kilovolts',
     ]),
     note: 'higher waves are cut to it and keep their steepness and tail; without it nothing is cut',
     voltage: { measure: 'peak' },
