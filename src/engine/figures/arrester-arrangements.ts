@@ -17,8 +17,10 @@ export type Arrangement = (typeof ARRANGEMENTS)[number];
 export interface ArresterArrangementsDefinition {
   /** The text alternative. */
   readonly title: string;
-  /** Marked with a frame and the words "this case"; none where absent. */
+  /** Marked with a frame and the words "this case" where several are drawn; none where absent. */
   readonly presentCase?: Arrangement;
+  /** Which are drawn, side by side; all three where absent. */
+  readonly shown?: readonly Arrangement[];
   /** Name of what is protected, inside its box: 'transformer TX1'; `symbol` where it is no transformer. */
   readonly equipment: Equipment;
   readonly lengths: PanelLengths;
@@ -36,19 +38,21 @@ const TITLES: Readonly<Record<Arrangement, string>> = {
 const PANEL_PITCH = 534;
 
 /**
- * The three ways in which an arrester may be connected, side by side. What lies in the loop between arrester and
- * protected insulation is bold; what carries arrester current outside that loop is dashed.
+ * The ways in which an arrester may be connected, side by side, or one of them with the key beside it. What lies in
+ * the loop between arrester and protected insulation is bold; what carries arrester current outside that loop is
+ * dashed.
  */
 export function drawArresterArrangements(definition: ArresterArrangementsDefinition): string {
-  const panels = ARRANGEMENTS.map((arrangement) => sketchPanel(arrangement, definition));
+  const { presentCase, shown = ARRANGEMENTS } = definition;
+  const panels = shown.map((arrangement) => sketchPanel(arrangement, definition));
   const foot = Math.max(...panels.map((panel) => panel.box.bottom)) + 18;
-  const { presentCase } = definition;
-  const present = presentCase === undefined ? -1 : ARRANGEMENTS.indexOf(presentCase);
+  const present = presentCase === undefined ? -1 : shown.indexOf(presentCase);
+  const isSingle = shown.length === 1;
   return finishDrawing(
     [
-      ...(present < 0 ? [] : [move(presentFrame(foot), present * PANEL_PITCH, 0)]),
+      ...(present < 0 || isSingle ? [] : [move(presentFrame(foot), present * PANEL_PITCH, 0)]),
       ...panels.map((panel, index) => move(panel, index * PANEL_PITCH, 0)),
-      drawLegend(foot + 38),
+      isSingle ? keyBeside() : keyBelow(foot + 38),
     ],
     { label: definition.title },
   );
@@ -80,21 +84,34 @@ function sketchPanel(arrangement: Arrangement, definition: ArresterArrangementsD
   ]);
 }
 
-function drawLegend(y: number): Mark {
-  const entries = [
-    { style: CONDUCTORS.counted, words: 'counts in the loop arrester to insulation', width: 600 },
-    { style: CONDUCTORS.uncounted, words: 'carries current, does not count', width: 470 },
-    { style: CONDUCTORS.line, words: 'other conductors; not to scale', width: 0 },
-  ];
+const KEY = [
+  { style: CONDUCTORS.counted, words: 'counts in the loop arrester to insulation', width: 600 },
+  { style: CONDUCTORS.uncounted, words: 'carries current, does not count', width: 470 },
+  { style: CONDUCTORS.line, words: 'other conductors; not to scale', width: 0 },
+];
+
+function keyBelow(y: number): Mark {
   let x = 20;
   return group(
-    entries.map(({ style, words, width }) => {
-      const mark = group([
-        line(point(x, y), point(x + 80, y), style),
-        text(point(x + 94, y), words, { vertical: 'middle', size: SMALL_SIZE }),
-      ]);
+    KEY.map(({ style, words, width }) => {
+      const mark = move(keyEntry(style, words), x, y);
       x += width;
       return mark;
     }),
   );
+}
+
+function keyBeside(): Mark {
+  return group(
+    KEY.map(({ style, words }, i) =>
+      move(keyEntry(style, words), PANEL.width + 60, PANEL.line + 90 + i * 48),
+    ),
+  );
+}
+
+function keyEntry(style: (typeof KEY)[number]['style'], words: string): Mark {
+  return group([
+    line(point(0, 0), point(80, 0), style),
+    text(point(94, 0), words, { vertical: 'middle', size: SMALL_SIZE }),
+  ]);
 }

@@ -8,8 +8,9 @@ import { labelBoxes, readSvg, type SvgElement, walkSvg } from './read-svg.ts';
 
 const metres = (length: number) => ({ length, shown: `${length} m` });
 
-function draw(presentCase: Arrangement, bond: number): string {
+function draw(presentCase: Arrangement, bond: number, shown?: readonly Arrangement[]): string {
   return drawArresterArrangements({
+    ...(shown ? { shown } : {}),
     title: 'arrangements',
     presentCase,
     equipment: { name: 'transformer' },
@@ -80,5 +81,13 @@ describe('the three arrester arrangements', () => {
     const label = labelBoxes(draw(arrangement, 3)).find(({ words }) => words === 'this case')!;
     const panel = Math.floor((label.left + label.right) / 2 / 534);
     expect(ARRANGEMENTS[panel]).toBe(arrangement);
+  });
+
+  it.each(ARRANGEMENTS)('draws %s alone where only that one is asked for', (arrangement) => {
+    const titles = ['Separate earths', 'Common earth', 'Across the terminals'];
+    const words = labelBoxes(draw(arrangement, 2, [arrangement])).map((label) => label.words);
+    expect(words.filter((one) => titles.includes(one))).toEqual([titles[ARRANGEMENTS.indexOf(arrangement)]]);
+    expect(words).not.toContain('this case');
+    expect(words.filter((one) => one.includes('in the loop'))).toHaveLength(1);
   });
 });

@@ -316,8 +316,7 @@ export const arresterConnection = defineCalculation({
     },
   ],
   figure: {
-    caption:
-      'The three ways of connecting an arrester, and which conductors lie in the loop that the insulation sees',
+    caption: 'How the arrester is connected, and which conductors lie in the loop that the insulation sees',
     draw: drawConnection,
   },
   sketch: arrangementSketch,

@@ -7,14 +7,21 @@ import {
 import type { PanelLengths } from '../../figures/arrester-panel.ts';
 import type { Measured } from '../../figures/fit-lengths.ts';
 
-/** The three arrangements with the lengths of the block; what it counts and finds stands below its own arrangement. */
+const TITLES: Readonly<Record<Arrangement, string>> = {
+  'separate-earths': 'Arrester and equipment with earths of their own',
+  'common-earth': 'Arrester and equipment joined at a common earth',
+  'across-terminals': 'Arrester across the terminals of the equipment',
+};
+
+/** The arrangement of the block with its lengths; what it counts and finds stands below. */
 export function drawConnection(view: FigureView): string | undefined {
   const presentCase = ARRANGEMENTS.find((arrangement) => arrangement === view.choice('arrangement'));
   if (presentCase === undefined) return undefined;
   const resistance = view.optionalNumber('earth_resistance');
   return drawArresterArrangements({
-    title: 'Three arrangements of an arrester: separate earths, common earth, across the terminals',
+    title: `${TITLES[presentCase]}: counted length ${view.shown('counted_length')} of conductor, ${view.shown('terminal_voltage')} at the terminals`,
     presentCase,
+    shown: [presentCase],
     equipment: { name: 'equipment', symbol: 'none' },
     lengths: collectLengths(view, presentCase),
     ...(resistance === undefined ? {} : { earthResistance: `*R*_{E} = ${view.shown('earth_resistance')}` }),

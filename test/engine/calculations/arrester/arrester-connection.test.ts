@@ -100,9 +100,9 @@ describe('figure', () => {
     return evaluated?.figure?.svg ?? faults.join();
   };
 
-  test.each(Object.keys(arrangements))('%s is marked and names its own lengths', (arrangement) => {
+  test.each(Object.keys(arrangements))('%s is drawn alone, with its own lengths', (arrangement) => {
     const svg = drawn({ ...arrangements[arrangement], arrangement });
-    expect(svg.match(/this case/g)).toHaveLength(1);
+    expect(svg.match(/>(Separate earths|Common earth|Across the terminals)</g)).toHaveLength(1);
     expect(svg).toContain('counted length');
   });
 
