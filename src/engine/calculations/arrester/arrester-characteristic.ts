@@ -119,7 +119,7 @@ export const arresterCharacteristic = defineCalculation({
     continuing_impedance: {
       type: 'quantity',
       symbol: 'Z_2',
-      meaning: 'surge impedance of what goes on beyond the arrester',
+      meaning: 'surge impedance of the line beyond the arrester',
       note: 'without it the line ends at the arrester',
       unit: 'ohm',
       permitted: { above: '0 ohm' },

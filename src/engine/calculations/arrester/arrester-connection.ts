@@ -269,7 +269,7 @@ export const arresterConnection = defineCalculation({
   },
   cautions: {
     'upper-bound': {
-      text: 'Residual voltage, inductive drop and resistive drop have their peaks at different times; they are added as if at one instant, which errs on the safe side for the residual voltage and the steepness that are used.',
+      text: 'Residual voltage, inductive drop and resistive drop have their peaks at different times; they are added as if simultaneous, which errs on the safe side for the residual voltage and the steepness that are used.',
       basis: leadsOfArrester,
     },
     'steep-front': {

@@ -108,7 +108,7 @@ export const arresterDischargeCurrent = defineCalculation({
       verdictOfWords: { 'no current: the arrester does not respond': true },
       remedies: [
         'Choose an arrester of a higher nominal discharge current, or take its residual voltage at the current found here for the co-ordination.',
-        'Prevent direct strokes near the station by earth wires over the last spans: the current found here is that of a surge which the insulation of the line limits.',
+        'Shield the last spans against direct strokes by earth wires: the current found here is that of a surge which the insulation of the line limits.',
       ],
     },
   },

@@ -99,7 +99,7 @@ export const arresterRating = defineCalculation({
     standard_ratings: {
       type: 'choice',
       symbol: '\\text{ratings}',
-      meaning: 'list of rated voltages from which is chosen',
+      meaning: 'list of rated voltages from which the value is chosen',
       options: {
         'iec-60099-4': 'preferred values of IEC 60099-4',
         utility: 'values of the utility, listed with their source',

@@ -147,7 +147,7 @@ export const cableProtection = defineCalculation({
       relation: '<=',
       limit: 'impulse_withstand',
       force: 'requirement',
-      basis: commonPractice('insulation fails above its withstand voltage'),
+      basis: commonPractice('insulation may fail above its withstand voltage'),
       remedies: REMEDIES,
     },
     margin: {

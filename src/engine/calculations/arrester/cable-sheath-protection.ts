@@ -37,8 +37,8 @@ export const cableSheathProtection = defineCalculation({
   name: 'cable-sheath-protection',
   title: 'Sheath voltages and sheath voltage limiters of single-core cables',
   purpose:
-    'Finds the voltage that load and fault currents induce in the sheaths of single-core cables bonded at one point or ' +
-    'crosswise, and judges it: the standing voltage against what may be touched, the voltage at a fault against what the ' +
+    'Finds the voltage that load and fault currents induce in the sheaths of single-core cables that are single-point ' +
+    'bonded or cross-bonded, and judges it: the standing voltage against what may be touched, the voltage at a fault against what the ' +
     'sheath voltage limiter withstands, and the limiter with its leads against the impulse withstand voltage of the jacket.',
   givens: {
     bonding: {
@@ -47,7 +47,7 @@ export const cableSheathProtection = defineCalculation({
       meaning: 'how the sheaths are bonded',
       options: {
         'single-point': 'at one end, or in the middle, of the section; limiters at the other',
-        'cross-bonded': 'crosswise, limiters at the joints between minor sections',
+        'cross-bonded': 'cross-bonded, limiters at the joints between minor sections',
       },
     },
     formation: {
@@ -353,9 +353,9 @@ export const cableSheathProtection = defineCalculation({
       force: 'requirement',
       basis: limiters,
       remedies: [
-        'Divide the section: bond in the middle, or crosswise.',
+        'Divide the section: bond in the middle, or cross-bond.',
         'Lay the cables in trefoil, or closer, where their heating permits it.',
-        'Guard what can be touched with insulation and covers; the bonds stay.',
+        'Cover accessible parts with insulation; the bonds stay.',
       ],
     },
     limiter_fault: {
@@ -375,7 +375,7 @@ export const cableSheathProtection = defineCalculation({
       basis: limiters,
       remedies: [
         'Use a limiter for a higher voltage, and see that its residual voltage still suits the jacket.',
-        'Shorten the section, or lay an earth continuity conductor closer to the cables and of more section.',
+        'Shorten the section, or lay an earth continuity conductor closer to the cables and of larger cross-section.',
       ],
     },
     jacket: {

@@ -17,7 +17,7 @@ export const jointHeating = defineCalculation({
   title: 'Heating of a joint',
   purpose:
     'Finds the energy that a lightning current turns into heat in the contact resistance of a clamp or joint and, where ' +
-    'the mass that takes the heat is known, its temperature rise, so that a bad joint becomes visible as a temperature rise.',
+    'the mass that takes the heat is known, its temperature rise.',
   givens: {
     contact_resistance: {
       type: 'quantity',

@@ -358,7 +358,7 @@ export const earthGrid = defineCalculation({
     'spacing-checked': {
       requires: 'step_spacing > 2.5 m',
       otherwise: 'caution',
-      text: 'the equations were checked for conductors more than 2.5 m apart: closer together they may underestimate: four fifths of the mesh voltage in a grid with a spacing of 2 m that was compared with a field computation',
+      text: 'the equations were checked for conductors more than 2.5 m apart: closer together they may underestimate the mesh voltage: four fifths of it were found in a grid with a spacing of 2 m that was compared with a field computation',
       basis: mesh,
     },
     'widest-spacing-checked': {

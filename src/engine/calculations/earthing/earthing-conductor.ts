@@ -263,7 +263,7 @@ export const earthingConductor = defineCalculation({
     },
     thermal_section: {
       symbol: 'S_\\mathrm{th}',
-      meaning: 'cross-cross-section that the fault heats to the final temperature',
+      meaning: 'cross-section that the fault heats to the final temperature',
       unit: 'mm^2',
       rounded: 'up',
       basis: derivation('all heat stays in the metal, whose resistance rises linearly with the temperature'),

@@ -292,7 +292,7 @@ export const earthingVoltageDesign = defineCalculation({
         'Measure or compute the touch voltages and judge them themselves: the rise alone does not prove danger.',
         {
           when: 'specified_measures is none',
-          text: 'Take the recognised measures: grading of the potential around the station, insulating surface, bonding of what can be touched at once.',
+          text: 'Take the recognised measures: grading of the potential around the station, insulating surface, bonding of simultaneously accessible parts.',
         },
         'Lower the impedance to earth: further electrodes, and the sheaths and earth wires of further lines joined to the station. Existing connections stay.',
         'Clear the fault faster, or limit its current with the network operator.',

@@ -153,7 +153,7 @@ export const impulseEarthResistance = defineCalculation({
     'concentrated-electrode': {
       requires: 'resistance * 2 * pi * 30 m >= resistivity',
       otherwise: 'caution',
-      text: 'so low a resistance in such soil needs an electrode that extends more than 30 m: it is not concentrated, and its inductance makes its impulse resistance higher than computed',
+      text: 'such a low resistance in this soil needs an electrode that extends more than 30 m: it is not concentrated, and its inductance makes its impulse resistance higher than computed',
       basis: recall('iec-60071-2-1996', '6.3.1, earth electrodes within 30 m'),
     },
   },

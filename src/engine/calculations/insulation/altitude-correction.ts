@@ -18,7 +18,7 @@ export const altitudeCorrection = defineCalculation({
       meaning: 'altitude above sea level',
       unit: 'm',
       permitted: { from: '-500 m', to: '6000 m' },
-      usual: { from: '0 m', to: '2000 m', because: 'the formula was set up for altitudes of up to 2000 m' },
+      usual: { from: '0 m', to: '2000 m', because: 'the formula was derived for altitudes of up to 2000 m' },
     },
     exponent: {
       type: 'quantity',

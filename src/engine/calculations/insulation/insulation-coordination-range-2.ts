@@ -369,7 +369,7 @@ export const insulationCoordinationRange2 = defineCalculation({
       force: 'requirement',
       basis: procedure,
       remedies: [
-        'Take the next standard level.',
+        'Choose the next standard level.',
         'Lower the overvoltage: arresters with a lower switching level, closing resistors, controlled switching.',
       ],
     },

@@ -13,7 +13,7 @@ const leadsToFront =
 const leadsToLightning =
   '(add_lead_drop_to is front-of-wave-and-lightning or add_lead_drop_to is lightning or add_lead_drop_to is all)';
 
-const withinBasis = commonPractice('insulation fails above its withstand voltage');
+const withinBasis = commonPractice('insulation may fail above its withstand voltage');
 
 const REMEDIES = [
   {
@@ -146,13 +146,13 @@ export const insulationMargins = defineCalculation({
     front_of_wave: marginCheck('Margin at the front of the wave', 'front_of_wave', 'chopped_wave_withstand'),
     switching: marginCheck('Margin at switching impulse', 'switching', 'switching_withstand'),
     sparkover: {
-      criterion: 'Margin at sparkover, against the limit as stated by the user',
+      criterion: 'Margin at sparkover, against the stated limit',
       when: 'given sparkover_limit',
       value: 'sparkover_margin',
       relation: '>=',
       limit: 'sparkover_limit',
       force: 'requirement',
-      basis: commonPractice('limit as stated by the user'),
+      basis: commonPractice('stated limit'),
       remedies: GAP_REMEDIES,
     },
   },
@@ -331,7 +331,7 @@ function least(symbol: string, kind: Kind, usual: string): VariantStep {
       {
         when: `given ${kind}_limit`,
         formula: `${kind}_limit`,
-        basis: commonPractice('limit as stated by the user'),
+        basis: commonPractice('stated limit'),
       },
       {
         when: 'base is withstand',
@@ -370,7 +370,7 @@ function marginCheck(criterion: string, kind: Kind, withstand: string): CheckDef
       {
         when: `given ${kind}_limit`,
         force: 'requirement',
-        basis: commonPractice('limit as stated by the user'),
+        basis: commonPractice('stated limit'),
       },
       { force: 'recommendation' },
     ],

@@ -312,7 +312,7 @@ export const transferredSurge = defineCalculation({
       basis: transferred,
       remedies: [
         'Install arresters or SPDs on the low-voltage side, at the transformer.',
-        'Connect capacitance permanently to the low-voltage side: a cable, or capacitors, against what comes by the capacitances.',
+        'Connect capacitance permanently to the low-voltage side: a cable, or capacitors, against the voltage transferred by the capacitances.',
         'Shorten the leads of the high-voltage arresters.',
       ],
     },
@@ -460,7 +460,7 @@ function evidenceOfTransfers(): Evidence[] {
     },
     {
       kind: 'limiting-case',
-      about: 'without capacitance between the windings nothing comes by the capacitances',
+      about: 'without capacitance between the windings nothing is transferred by the capacitances',
       source: 'a divider without its upper part',
       given: {
         surge_kind: 'switching',

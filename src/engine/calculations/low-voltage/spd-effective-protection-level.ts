@@ -651,7 +651,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
   cautions: {
     'upper-bound': {
       when: 'not spd_type is switching and not drop_basis is neglected',
-      text: 'The current rises fastest before its peak and not at all at the peak: protection level and drop are added as if at one instant, which errs on the safe side for a current up to the nominal one of the SPD and for the steepness that is used.',
+      text: 'The current rises fastest before its peak and not at all at the peak: protection level and drop are added as if simultaneous, which errs on the safe side for a current up to the nominal one of the SPD and for the steepness that is used.',
       basis: derivation('the inductive drop is zero at the peak of the current'),
     },
     'combination-type': {

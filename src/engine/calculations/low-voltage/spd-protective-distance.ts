@@ -146,7 +146,7 @@ export const spdProtectiveDistance = defineCalculation({
       relation: '<=',
       limit: 'impulse_withstand',
       force: 'requirement',
-      basis: commonPractice('insulation fails above its withstand voltage'),
+      basis: commonPractice('insulation may fail above its withstand voltage'),
       remedies: [
         'Lower the effective protection level: shorter leads, or an SPD with a lower protection level.',
         'Install a further SPD at the equipment, coordinated with this one.',

@@ -132,7 +132,7 @@ export const insulatedDownConductor = defineCalculation({
       symbol: '\\Delta\\ell',
       meaning: 'length at the top for which the insulation does not suffice',
       unit: 'm',
-      basis: derivation('what exceeds the length up to which it suffices'),
+      basis: derivation('the part beyond the length up to which it suffices'),
       formula: 'max(0 m, length - permitted_length)',
     },
     bonding_levels: {

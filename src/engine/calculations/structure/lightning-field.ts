@@ -335,7 +335,7 @@ export const lightningField = defineCalculation({
       limit: 'permitted_field',
       when: 'given permitted_field',
       force: 'requirement',
-      basis: commonPractice('equipment fails in fields above those of its test'),
+      basis: commonPractice('equipment may fail in fields above its test level'),
       remedies: [
         'Set the equipment deeper inside, away from the walls and the roof.',
         'Close the mesh: join reinforcement, frames and facades at shorter distances. Existing bonds stay.',
@@ -349,7 +349,7 @@ export const lightningField = defineCalculation({
       limit: 'withstand_voltage',
       when: 'given withstand_voltage',
       force: 'requirement',
-      basis: commonPractice('insulation fails above its withstand voltage'),
+      basis: commonPractice('insulation may fail above its withstand voltage'),
       remedies: [
         'Lead the lines of the loop close together, and along bonded metal.',
         'Shield the lines, with the shield bonded at both ends.',

@@ -410,7 +410,7 @@ export const lineLightningPerformance = defineCalculation({
   cautions: {
     'passes-all': {
       when: 'phase_offset > 0 m and given largest_passing and largest_passing >= 200 kA',
-      text: 'Strokes of more than 200 kA pass these earth wires: they are no shield for this phase.',
+      text: 'Strokes of more than 200 kA bypass these earth wires: they do not shield this phase.',
     },
     'no-footing': {
       when: 'not given footing_resistance',

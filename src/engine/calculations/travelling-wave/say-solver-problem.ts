@@ -125,7 +125,7 @@ export function saySolverProblem(
     case 'energy-imbalance':
       return refusal(
         fault.code,
-        'the balance of energy is open by {relative} (limit {limit}) with steps of {step}: {supplied} supplied, {accounted} accounted for',
+        'the energy balance does not close, by {relative} (limit {limit}) with steps of {step}: {supplied} supplied, {accounted} accounted for',
         {
           relative: show(fault.relative, '%'),
           limit: show(fault.limit, '%'),
@@ -193,7 +193,7 @@ function count(number: number): Text {
 }
 
 function show(si: number, unit: string): Text {
-  if (!Number.isFinite(si)) return refusal('beyond-numbers', 'an amount beyond all numbers');
+  if (!Number.isFinite(si)) return refusal('beyond-numbers', 'a value too large to be computed');
   const reading = readUnit(unit);
   if (!reading.ok) throw new Error(`no unit '${unit}'`);
   return displaySi(si, reading.value).text;

@@ -218,7 +218,7 @@ const equipment: Readonly<Record<string, GivenDefinition>> = {
     meaning: 'largest change of a peak when the time step is halved',
     unit: '%',
     permitted: { from: '0.01 %', to: '1 %' },
-    default: { value: '0.1 %', basis: commonPractice('so that three digits stand') },
+    default: { value: '0.1 %', basis: commonPractice('for three significant digits') },
   },
 };
 

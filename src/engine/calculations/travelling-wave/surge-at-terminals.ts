@@ -317,7 +317,7 @@ export const surgeAtTerminals = defineCalculation({
   },
   figure: {
     caption:
-      'Voltage across the protected insulation in each arrangement for which the values are given, with its peak; this case is drawn strong',
+      'Voltage across the protected insulation in each arrangement for which the values are given, with its peak; this case is drawn in bold',
     draw: drawTerminalVoltages,
   },
   sketch: arrangementSketch,

@@ -107,7 +107,7 @@ export const surgeNetwork = defineCalculation({
       meaning: 'largest change of a peak when the time step is halved',
       unit: '%',
       permitted: { from: '0.01 %', to: '1 %' },
-      default: { value: '0.1 %', basis: commonPractice('so that three digits stand') },
+      default: { value: '0.1 %', basis: commonPractice('for three significant digits') },
     },
   },
   solutions: {
@@ -207,7 +207,7 @@ export const surgeNetwork = defineCalculation({
     },
     'values-at-instants': {
       when: 'given instants',
-      text: 'The step was halved until the peaks stood; in a steep part of a course the value at an instant is less sure than they are, and beside a jump it hangs on the step.',
+      text: 'The step was halved until the peaks no longer changed; in a steep part of a course the value at an instant is less sure than they are, and next to a jump it depends on the step.',
     },
     'first-points': {
       when: 'given characteristics.current and table_begin > 1 A',

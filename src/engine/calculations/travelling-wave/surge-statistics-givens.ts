@@ -100,7 +100,7 @@ const sample: Readonly<Record<string, GivenDefinition>> = {
     whole: true,
     permitted: { from: '20', to: '20000' },
     usual: { from: '200', because: 'fewer strokes leave the share uncertain' },
-    default: { value: '400', basis: commonPractice('a share of some per cent stands to a few tenths') },
+    default: { value: '400', basis: commonPractice('a share of some per cent is found within a few tenths') },
   },
   seed: {
     type: 'quantity',

@@ -125,7 +125,7 @@ export const surgeStatistics = defineCalculation({
       meaning: 'strokes of the sample that exceed the withstand',
       unit: '1',
       ...fromSample(
-        'every stroke simulated, its step halved until the peak changes by no more than the tolerance, its balance of energy within 1 %; one current from each of n strata of equal share, steepness by a sequence of low discrepancy',
+        'every stroke simulated, its step halved until the peak changes by no more than the tolerance, its energy balance within 1 %; one current from each of n strata of equal share, steepness by a sequence of low discrepancy',
       ),
       digits: 1,
     },

@@ -13,7 +13,7 @@ export const waveJunction = defineCalculation({
   name: 'wave-junction',
   title: 'Travelling wave at a junction',
   purpose:
-    'Finds what of a wave on one line goes on into the lines, cables or resistances beyond a junction, and what is ' +
+    'Finds which part of a wave on one line is transmitted into the lines, cables or resistances beyond a junction, and what is ' +
     'reflected. It holds until reflections from the far ends come back.',
   givens: {
     incident_voltage: {
@@ -70,7 +70,7 @@ export const waveJunction = defineCalculation({
     },
     transmitted_voltage: {
       symbol: 'U_\\mathrm{t}',
-      meaning: 'voltage at the junction and of the waves that go on',
+      meaning: 'voltage at the junction and of the transmitted waves',
       unit: 'kV',
       voltage: { measure: 'peak' },
       basis: junction,
@@ -99,7 +99,7 @@ export const waveJunction = defineCalculation({
       voltage: { measure: 'peak' },
       basis: junction,
       formula: '-reflected_voltage / incoming_impedance',
-      note: 'a reflected wave of like sign in voltage has a current of opposite sign',
+      note: 'a reflected wave of the same voltage sign has a current of opposite sign',
     },
     outgoing_currents: {
       symbol: 'I_i',
