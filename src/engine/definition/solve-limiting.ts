@@ -55,6 +55,7 @@ class Search {
   readonly #checks: readonly CompiledCheck[];
   readonly #judge: PointJudge;
   readonly #nominal: number;
+  readonly #points: readonly Point[];
   readonly #scans: readonly ((si: number) => ScannedPoint)[];
   readonly #found = new Map<number, Obstacle | undefined>();
 
@@ -71,8 +72,8 @@ class Search {
     this.#checks = checks;
     this.#judge = judge;
     this.#nominal = nominal;
-    const all = [new Map<string, number>(), ...points];
-    this.#scans = all.map((point) => judge.scan(limiting.given, point));
+    this.#points = [new Map<string, number>(), ...points];
+    this.#scans = this.#points.map((point) => judge.scan(limiting.given, point));
   }
 
   solve(): LimitingValue | undefined {
@@ -112,12 +113,15 @@ class Search {
     // That the method ends on the favourable side takes nothing from the value sought.
     const isWindow = near !== undefined && this.#obstacle(near.bad)?.check !== undefined;
     if (!isWindow && far !== undefined && !elsewhere) {
-      const result = this.#rounded(far.good, seek);
+      const result = this.#rounded(far.good, seek, far.bad);
       return this.#told(result, [result.si, samples[first]!], this.#obstacle(far.bad));
     }
     // Values on the favourable side do not comply either, or values beyond do again: both ends are told.
     const ends = [near?.good ?? samples[first]!, far?.good ?? samples[last]!].sort((a, b) => a - b);
-    const [from, to] = [this.#rounded(ends[0]!, 'smallest'), this.#rounded(ends[1]!, 'largest')];
+    const [from, to] = [
+      this.#rounded(ends[0]!, 'smallest', near?.bad ?? low),
+      this.#rounded(ends[1]!, 'largest', far?.bad ?? high),
+    ];
     const words = say(elsewhere ? 'limiting.stretch-of-several' : 'limiting.stretch', { from, to });
     return this.#told({ type: 'words', words, unit }, [from.si, to.si], this.#obstacle((far ?? near)!.bad));
   }
@@ -227,16 +231,14 @@ class Search {
     return { good, bad };
   }
 
-  #rounded(si: number, seek: 'largest' | 'smallest'): NumberResult {
+  #rounded(si: number, seek: 'largest' | 'smallest', bad: number): NumberResult {
     const unit = unitOf(this.#calculation, this.#limiting.given);
     // Whole numbers of whole things, to the safe side; what lies within rounding noise of one is that one.
     if (this.#isWhole()) {
       const whole = seek === 'largest' ? Math.floor(si * (1 + 1e-9)) : Math.ceil(si * (1 - 1e-9));
       return { type: 'number', si: whole, unit, displayed: displaySi(whole, unit, { digits: 1 }) };
     }
-    // What a verdict at its limit lets pass beyond nought is nought.
-    const reach = Math.max(Math.abs(this.#nominal), Math.abs(this.#ends().low));
-    if (Math.abs(si) <= reach * 1e-8 && this.#complies(0)) {
+    if (this.#isNought(si, seek, bad)) {
       return { type: 'number', si: 0, unit, displayed: displaySi(0, unit, { digits: USUAL_DIGITS }) };
     }
     const direction = seek === 'largest' ? 'down' : 'up';
@@ -249,5 +251,34 @@ class Search {
       displayed = displayValue(displayed.value + step, unit, { digits: USUAL_DIGITS });
     }
     return { type: 'number', si: toSi(displayed.value, unit), unit, displayed };
+  }
+  /** Whether a value, beyond which something fails, lies beyond nought only by what a verdict at its limit lets pass. */
+  #isNought(si: number, seek: 'largest' | 'smallest', bad: number): boolean {
+    if (!this.#complies(0)) return false;
+    const reach = Math.max(Math.abs(this.#nominal), Math.abs(this.#ends().low));
+    if (Math.abs(si) <= reach * 1e-8) return true;
+    if (seek === 'largest' ? si < 0 : si > 0) return false;
+    const governing = this.#checks.find(({ name }) => name === this.#obstacle(bad)?.check);
+    // However little the given does to what is judged: a check that is at its limit all the way from nought leaves nothing for it.
+    return (
+      governing !== undefined &&
+      this.#isSlight(governing, si) &&
+      [0, si].every((at) => this.#isAtLimit(governing, at))
+    );
+  }
+
+  /** Whether a check is hardly broken at twice the value up to which it is met. */
+  #isSlight(check: CompiledCheck, si: number): boolean {
+    return this.#scans.some((scan) => {
+      const { met, margin } = scan(2 * si).judge(check);
+      return met === false && margin > -1e-6;
+    });
+  }
+
+  #isAtLimit(check: CompiledCheck, si: number): boolean {
+    return this.#points.some((point) => {
+      const at = new Map([...point, [this.#limiting.given, si] as const]);
+      return this.#judge.judge(check, at).judgement?.atLimit === true;
+    });
   }
 }

@@ -8,8 +8,8 @@ const ROWS_LOOKED_AT = 200;
 export const LINE_ENDS = ['\r\n', '\n', '\r'];
 
 /**
- * What separates the cells of a text: that with which most rows are as wide as the header. Of several the first; the first too where
- * none makes more than one column.
+ * What separates the cells of a text: that with which most rows are as wide as the header; where no row is, as in a table whose rows are
+ * all short, one that parts the header. Of several the first; the first too where none makes more than one column.
  */
 export function findSeparator(text: string): Separator {
   const shares = SEPARATORS.map((separator) => ({ separator, share: shareOfEven(widths(text, separator)) }));
@@ -18,8 +18,9 @@ export function findSeparator(text: string): Separator {
 
 function shareOfEven([header, ...rows]: readonly number[]): number {
   if (header === undefined || header < 2) return 0;
-  // A header alone shows less than one with rows.
-  return rows.length === 0 ? 0.01 : rows.filter((width) => width === header).length / rows.length;
+  // A header shows something, though less than one row that is as wide.
+  const ofHeader = 1 / (2 * ROWS_LOOKED_AT);
+  return Math.max(ofHeader, rows.filter((width) => width === header).length / Math.max(rows.length, 1));
 }
 
 /** How many cells the rows have that are not blank, as far as the text can be parted so. */

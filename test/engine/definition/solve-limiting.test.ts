@@ -120,6 +120,21 @@ describe('in words', () => {
     ]);
   });
 
+  test('where nought is at the limit already, nothing is left, however little the given does to what is judged', () => {
+    const slight: Parts = {
+      ...window,
+      steps: { v: step('v', 'a + x / 40') },
+      checks: { high: check('v <= b'), fixed: check('a <= a') },
+    };
+    const at = (x: string, a: string, b: string) => limit(slight, { x, a, b });
+    // x / 40 stays within 1e-9 of 3 m, at which values count as equal, up to some 1.2e-7 m.
+    expect(at('0.2 m', '3 m', '3 m')).toBe('0 m');
+    expect(at('0 m', '3 m', '3 m')).toBe('0 m');
+    // A check at its limit on which the given has no effect takes nothing from it.
+    expect(at('0.2 m', '3 m', '3.01 m')).toBe('0.400 m');
+    expect(at('0.2 m', '3 m', '2.9 m')).toBe('no value complies');
+  });
+
   test('a negative stated value is among those tried', () => {
     expect(limit({ ...window, checks: { high: check('v <= a') } }, { x: '-4 m', a: '-2 m' })).toMatch(
       /^[-−]2\.00 m$/,

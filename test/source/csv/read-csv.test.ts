@@ -99,6 +99,8 @@ describe('faults of a table, each at its row and column', () => {
     'a;b;a\n1;2;3\n': ['csv-doubled-column 1:5'],
     'a;b\n1;2\n;\n3;4\n': ['csv-blank-row 3:1'],
     'a;b\n1\n3;4\n5;6\n': ['csv-short-row 2:1'],
+    'a,b,c,d\n7,8\n': ['csv-short-row 2:1'],
+    'a\tb\tc\n1,5\n2,5\n': ['csv-short-row 2:1', 'csv-short-row 3:1'],
     'a;b\n1;2;3\n3;4\n5;6\n': ['csv-long-row 2:5'],
     'a;b;a\n1;2;3\n\n1;2;3;4\n1;2;3\n1;2;3\n9;"': [
       'csv-doubled-column 1:5',
