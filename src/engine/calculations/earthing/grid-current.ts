@@ -358,7 +358,7 @@ export const gridCurrent = defineCalculation({
         'earth_wires.spans^2 * sqrt(earth_wires.span_resistance^2 + earth_wires.span_reactance^2) >= 9 * earth_wires.footing_resistance',
       over: 'earth_wires',
       otherwise: 'caution',
-      text: 'the earth wires of row {rows} have too few spans for the endless chain: what their far end stands at counts, and the impedance may be higher or lower by some per cent and more',
+      text: 'the earth wires of row {rows} have too few spans for the endless chain: the termination of the far end matters, and the impedance may be higher or lower by some per cent and more',
       basis: derivation(
         'three lengths over which the current in a chain dies out leave two to three per cent of the far end',
       ),
