@@ -1,6 +1,6 @@
 import { sayClause } from '../engine/definition/basis.ts';
 import { SOURCES, type Source } from '../engine/sources.ts';
-import type { WordedBlock } from '../evaluation/evaluated-note.ts';
+import type { UsedEntry, WordedBlock } from '../evaluation/evaluated-note.ts';
 import { traitsOf } from '../formula/symbol-traits.ts';
 import type { Assumption, Hold } from '../source/note-source.ts';
 import type { Person } from '../source/project-source.ts';
@@ -38,23 +38,24 @@ export function viewInputs(context: NoteContext) {
       entries.set(key, entry);
     }
   }
-  let before = '';
-  const oncePerItem = (path: string): string => {
-    const title = itemTitle(path, project.itemTitles);
-    const isAgain = title === before;
-    before = title;
-    return isAgain ? '' : title;
-  };
+  const entriesOf = new Map<string, (readonly [string, UsedEntry])[]>();
+  for (const entry of note.usedRegister) {
+    const title = itemTitle(entry[0], project.itemTitles);
+    entriesOf.set(title, [...(entriesOf.get(title) ?? []), entry]);
+  }
   return {
     unsourced: [...entries.values()].map(({ view, ...rest }) => ({ ...view, ...rest })),
-    register: [...note.usedRegister].map(([path, { print, source, file }]) => ({
-      item: oncePerItem(path),
-      entry: wordEntry(path),
-      file: file === undefined ? '' : codeHtml(file),
-      print,
-      source: linkPhrases(source ?? '', references.phrases),
-      missing: source === undefined,
-    })),
+    // The entries of an item beside each other; the item is named at the first of them.
+    register: [...entriesOf].flatMap(([title, own]) =>
+      own.map(([path, { print, source, file }], i) => ({
+        item: i === 0 ? title : '',
+        entry: wordEntry(path),
+        file: file === undefined ? '' : codeHtml(file),
+        print,
+        source: linkPhrases(source ?? '', references.phrases),
+        missing: source === undefined,
+      })),
+    ),
   };
 }
 
@@ -138,11 +139,7 @@ export function viewReferences(
   { people, numberOf, sourcesOpen }: ComparisonContext,
 ) {
   const nameOf = (by: string) => people.find(({ key }) => key === by)?.name ?? by;
-  const recalled = references.sources
-    .flatMap(({ clauses }) => clauses)
-    .filter(({ known }) => known.by === 'memory');
   return {
-    manyRecalled: isManyRows(recalled.length),
     sources: references.sources.map(({ key, source, clauses }) => ({
       id: sourceId(key),
       designation: source.designation,

@@ -78,10 +78,18 @@ export function basisHtml(
   const { designation } = SOURCES[basis.source];
   const mark = references.open.includes(clauseKey(basis)) ? DAGGER : '';
   const name =
-    `<a href="#${sourceId(basis.source)}"><span class="designation">${textHtml(designation)}</span>, ` +
+    `<a href="#${sourceId(basis.source)}">${designationHtml(designation)}, ` +
     `${textHtml(basis.clause)}${mark}</a>`;
   return basis.known.by === 'quotation' ? `${name}${linked(sayClause('', basis.known))}` : name;
 }
+
+/** The designation of a standard stays on one line; the title of a paper, which is longer, may be broken. */
+function designationHtml(designation: string): string {
+  const text = textHtml(designation);
+  return designation.length > LONGEST_DESIGNATION ? text : `<span class="designation">${text}</span>`;
+}
+
+const LONGEST_DESIGNATION = 36;
 
 /** Behind a clause that is quoted from memory; read aloud as its name, and explained where the clauses are listed. */
 const DAGGER = '†';

@@ -48,7 +48,7 @@ function viewResults(context: BlockContext, steps: readonly WordedStep[]) {
   const bases = steps.map(({ basis }) => basisHtml(basis, context));
   const isOneBasis = bases.every((basis) => basis === bases[0]);
   return {
-    method: first?.origin ?? '',
+    method: capitalise(first?.origin ?? ''),
     basis: isOneBasis ? bases[0]! : '',
     rows: steps.map((step, i) => ({
       symbol: symbolHtml(step),

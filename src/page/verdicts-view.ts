@@ -21,7 +21,7 @@ export function viewVerdicts(context: Pick<NoteContext, 'note' | 'numbering' | '
       forces: [
         viewForce('Requirements', requirement, words),
         viewForce('Recommendations', recommendation, words),
-      ],
+      ].filter(({ total }) => total > 0),
     })),
     groups: CASES_IN_ORDER.flatMap((ofCase) => judged.filter((block) => block.case === ofCase)).map(
       (block, i, all) => ({

@@ -1,9 +1,11 @@
 import type { Value } from '../../engine/definition/value.ts';
 import type { WordedSchedule } from '../../evaluation/evaluated-note.ts';
+import { traitsOf } from '../../formula/symbol-traits.ts';
 import { displayEntered } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import { withKind } from '../../quantity/voltage-kind.ts';
 import { texHtml } from '../math/set-math.ts';
+import { shortOption } from '../word-option.ts';
 import { DASH } from '../word-values.ts';
 
 /** So many words of a column are told one by one. */
@@ -14,9 +16,11 @@ export function viewColumns({ source, rows, method }: WordedSchedule) {
   return source.columns.map(({ given, column, unit }) => {
     const known = method.givens.find(({ name }) => name === given);
     const values = rows.flatMap(({ given: cells }) => cells[given] ?? []);
+    const isChoice = values.some(({ type }) => type === 'choice');
     const absent = rows.length - values.length;
     return {
-      symbol: texHtml(known?.symbol ?? ''),
+      // The symbol of a choice is a word, which says what its meaning says.
+      symbol: known && !(isChoice && traitsOf(known.symbol).isWord) ? texHtml(known.symbol) : '',
       meaning: known?.meaning ?? given.replaceAll('_', ' '),
       column: column.name,
       unit: unit?.name ?? '',
@@ -31,7 +35,13 @@ function sayValues(values: readonly Value[]): string {
   const quantities = values.flatMap((value) =>
     value.type === 'quantity' ? [value.quantity] : value.type === 'list' ? value.items : [],
   );
-  const words = [...new Set(values.flatMap((value) => (value.type === 'choice' ? [value.choice] : [])))];
+  const words = [
+    ...new Set(
+      values.flatMap((value) =>
+        value.type === 'choice' ? [shortOption({ option: value.choice, words: value.choice })] : [],
+      ),
+    ),
+  ];
   if (quantities.length === 0) {
     if (words.length > MOST_WORDS) return `${words.length} different words`;
     return words.join(', ') || DASH;
