@@ -85,6 +85,7 @@ function compareNote(
       before ? oldState.imagesOf(before) : new Map(),
       after ? newState.imagesOf(after) : new Map(),
     ),
+    comparisons: compareFacts(comparisonsOf(before, renamed), comparisonsOf(after)),
     // The whole text of a note that came or went says no more than that.
     text: before && after ? compareText(before.source, after.source, renamed) : [],
   };
@@ -95,10 +96,25 @@ function compareNote(
     change.references,
     change.taken,
     change.images,
+    change.comparisons,
     change.text,
   ];
   const changed = change.state !== 'changed' || change.renamedFrom !== undefined;
   return changed || lists.some((list) => list.length > 0) ? change : undefined;
+}
+
+/** What is set side by side: the titles by the blocks, named by their new ids. */
+function comparisonsOf(
+  note: EvaluatedNote | undefined,
+  renamed: ReadonlyMap<string, string> = new Map(),
+): Facts {
+  const titles = new Map<string, string>();
+  for (const { title = 'without title', of } of note?.source.comparisons ?? []) {
+    const ids = of.map(({ name }) => renamed.get(name) ?? name).join(', ');
+    const others = titles.get(ids);
+    titles.set(ids, others === undefined ? title : `${others}; ${title}`);
+  }
+  return titles;
 }
 
 /** The values of other notes that no given of a block takes over: those of the prose. */

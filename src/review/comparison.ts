@@ -69,6 +69,8 @@ export interface NoteChange {
   /** Values of other notes by their references, as far as no given of a block takes them over. */
   readonly taken: readonly FactChange[];
   readonly images: readonly FactChange[];
+  /** Which blocks are set side by side, and under which title. */
+  readonly comparisons: readonly FactChange[];
   readonly text: readonly TextChange[];
 }
 

@@ -1,4 +1,6 @@
+import type { EvaluatedGiven } from '../engine/definition/evaluated.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import { listInherited } from '../evaluation/inherit/list-inherited.ts';
 import type { BlockAction, FormulaBlock, TextWithValues } from '../source/note-source.ts';
 import { ENGLISH } from '../words/words.ts';
 
@@ -6,24 +8,14 @@ import { ENGLISH } from '../words/words.ts';
 export function describeBlock(block: EvaluatedBlock | undefined): ReadonlyMap<string, string> {
   if (!block) return new Map();
   const { source, evaluated, accepted } = block;
-  const inherited = new Set(
-    source.given.filter(({ origin }) => origin?.kind === 'base').map(({ name }) => name),
-  );
+  const inherited = listInherited(source);
   const facts: [string, string | undefined][] = [
     ['title', ENGLISH.word(block.title)],
     ['case', block.case],
     ['based on', source.basedOn?.name],
     ['calculation', evaluated.calculation],
     // What is taken over from a base changes there.
-    ...evaluated.givens
-      .filter(({ name }) => !inherited.has(name))
-      .flatMap((given): [string, string | undefined][] => [
-        [
-          `source of ${given.name}`,
-          given.origin === 'default' || given.source === undefined ? undefined : ENGLISH.word(given.source),
-        ],
-        [`origin of ${given.name}`, wordOrigin(given.origin, given.written)],
-      ]),
+    ...describeGivens(evaluated.givens.filter(({ name }) => !inherited.has(name))),
     ...accepted.map(({ caution, by, reason }): [string, string] => [
       `accepted caution ${caution}`,
       `${by}: ${reason}`,
@@ -34,8 +26,25 @@ export function describeBlock(block: EvaluatedBlock | undefined): ReadonlyMap<st
   return new Map(facts.filter((fact): fact is [string, string] => fact[1] !== undefined));
 }
 
+/** Where the values of givens come from. */
+export function describeGivens(givens: readonly EvaluatedGiven[]): [string, string | undefined][] {
+  return givens.flatMap((given): [string, string | undefined][] => [
+    [
+      `source of ${given.name}`,
+      given.origin === 'default' || given.source === undefined ? undefined : ENGLISH.word(given.source),
+    ],
+    [`origin of ${given.name}`, wordOrigin(given.origin, given.written)],
+  ]);
+}
+
 /** As it is written: a value that stands in it and changes is told where it changes. */
-function describeAction({ what, where, owner, due, proof }: BlockAction): [string, string | undefined][] {
+export function describeAction({
+  what,
+  where,
+  owner,
+  due,
+  proof,
+}: BlockAction): [string, string | undefined][] {
   const written = (text: TextWithValues | undefined): string | undefined =>
     text?.map((part) => (typeof part === 'string' ? part : `{{ ${part.target} }}`)).join('');
   return [

@@ -88,6 +88,7 @@ export function outlineNotes(notes: readonly NoteChange[]): OutlineNote[] {
       ...part('open points', note.holds.map(outlineItem)),
       ...part('references', note.references.map(outlineItem)),
       ...part('values taken from other notes', [{ title: '', rows: note.taken.map(row) }]),
+      ...part('blocks set side by side', [{ title: '', rows: note.comparisons.map(row) }]),
       ...part('images', [{ title: '', rows: note.images.map(imageRow) }]),
       ...(note.text.length > 0 ? [{ heading: 'text', tables: [], text: note.text }] : []),
     ],

@@ -6,6 +6,7 @@ import type {
 } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
+import { listInherited } from '../evaluation/inherit/list-inherited.ts';
 import { sayOverRange, sayVerdictInFull } from '../evaluation/word-calculation.ts';
 import { fromSi, type Quantity } from '../quantity/quantity.ts';
 import { writeVoltageKind } from '../quantity/voltage-kind.ts';
@@ -57,15 +58,7 @@ export function recordBlock(
 }
 
 /** A given that a block takes over from its base changes there: the record of the block names the one that writes it. */
-function listInherited({ given }: EvaluatedBlock['source']): ReadonlyMap<string, string> {
-  return new Map(
-    given.flatMap(({ name, origin }): [string, string][] =>
-      origin?.kind === 'base' ? [[name, origin.id]] : [],
-    ),
-  );
-}
-
-function recordOrigin(id: string | undefined): RecordedNode | undefined {
+export function recordOrigin(id: string | undefined): RecordedNode | undefined {
   return id === undefined ? undefined : textNode(`as in ${id}`);
 }
 

@@ -2,7 +2,10 @@ import { describe, expect, test } from 'vitest';
 import { compareStates } from '../../src/review/compare-notes.ts';
 import { digestResults } from '../../src/review/digest-results.ts';
 import { digestSources } from '../../src/review/digest-sources.ts';
+import { openProject } from '../../src/session/project-session.ts';
 import { open, SCHEDULE } from '../evaluation/schedule/survey.ts';
+import { FRONT_MATTER } from '../support/write-project.ts';
+import { calcBlock } from './evaluate-text.ts';
 
 const CSV = [
   'board;building;lead a [m];lead b [m];lead c [m];Up [kV];Uw [kV]',
@@ -125,5 +128,86 @@ describe('comparison', () => {
     // 1.58 + 0.4 = 1.98 kV keeps to 80 % of 2.5 kV, 1.58 + 0.44 = 2.02 kV does not.
     expect(others.map(({ id }) => id)).toEqual(['boards/R7']);
     expect(schedule!.results.at(-1)).toMatchObject({ after: '59' });
+  });
+});
+
+describe('what a comparison tells of a schedule on a base', () => {
+  const REGISTER = (level: string) => `title: T
+client: C
+site: S
+equipment:
+  A1: { title: One, protection_level: { value: ${level}, source: sheet } }
+`;
+  const NOTE = (steepness: string) => `${FRONT_MATTER}
+${calcBlock('base', 'spd-effective-protection-level', {
+  spd_type: 'limiting',
+  lead_a: '0.2 m',
+  lead_b: '0.1 m',
+  lead_c: '0.1 m',
+  steepness,
+}).replace('given:', 'givens_from: [equipment.A1]\ngiven:')}
+\`\`\`yaml schedule
+id: boards
+based_on: base
+rows: data/boards.csv
+row_id: board
+columns: { lead_a: lead a, lead_b: lead b, lead_c: lead c, impulse_withstand: Uw }
+in_full: 1
+action: { what: shorten, where: west wing }
+\`\`\`
+
+\`\`\`yaml comparison
+of: [base, other]
+\`\`\`
+
+\`\`\`yaml calc
+id: other
+based_on: base
+given: { lead_a: 0.3 m }
+\`\`\`
+`;
+  const state = (note: string, project: string) => {
+    const session = openProject([
+      ['project.yaml', project],
+      ['001-survey.md', note],
+      ['data/boards.csv', CSV],
+    ]);
+    const { notes, project: read } = session.state();
+    return { project: read!, notes, imagesOf: () => new Map<string, string>() };
+  };
+  const before = state(NOTE('1 kA/us'), REGISTER('1.3 kV'));
+  const changed = (note: string, project = REGISTER('1.3 kV')) => compareStates(before, state(note, project));
+
+  test('a device is told of the register, a value of the base of the base, each once', () => {
+    const device = changed(NOTE('1 kA/us'), REGISTER('1.6 kV'));
+    expect(device.project.map(({ name }) => name)).toEqual(['equipment.A1.protection_level']);
+    expect(device.notes[0]!.blocks.flatMap(({ given }) => given)).toEqual([]);
+    expect(device.notes[0]!.blocks.map(({ id }) => id)).toContain('boards/DB-2');
+    const { blocks } = changed(NOTE('1.7 kA/us')).notes[0]!;
+    expect(blocks.flatMap(({ id, given }) => given.map(({ name }) => `${id}.${name}`))).toEqual([
+      'base.steepness',
+    ]);
+  });
+
+  test.each([
+    ['where: west wing', 'where: east wing', 'place of the action'],
+    ['in_full: 1', 'in_full: 2', 'rows set out in full'],
+    ['in_full: 1', 'in_full: 1\ngroup_by: building', 'grouped by'],
+    ['impulse_withstand: Uw', 'impulse_withstand: Up', 'column of impulse_withstand'],
+  ])('%s -> %s', (old, fresh, name) => {
+    const { blocks } = changed(NOTE('1 kA/us').replace(old, fresh)).notes[0]!;
+    expect(blocks.find(({ id }) => id === 'boards')!.wording.map((one) => one.name)).toEqual([name]);
+  });
+
+  test('another choice or title of blocks side by side', () => {
+    const of = (fresh: string) =>
+      changed(NOTE('1 kA/us').replace('of: [base, other]', fresh)).notes[0]!.comparisons;
+    expect(of('of: [other, base]\ntitle: Two')).toEqual([
+      expect.objectContaining({ name: 'other, base', after: 'Two' }),
+      expect.objectContaining({ name: 'base, other', before: 'without title' }),
+    ]);
+    expect(of('of: [base, other]\ntitle: Two')).toEqual([
+      expect.objectContaining({ name: 'base, other', before: 'without title', after: 'Two' }),
+    ]);
   });
 });

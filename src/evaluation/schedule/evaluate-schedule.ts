@@ -21,6 +21,7 @@ import {
   findCalculation,
 } from '../evaluate-block.ts';
 import type { EvaluatedBlock } from '../evaluated-note.ts';
+import { listInherited } from '../inherit/list-inherited.ts';
 import { type InputsReading, readInputs } from '../inputs/read-inputs.ts';
 import type { KnownCalculation } from '../known-calculation.ts';
 import type { DoneBlock, Resolution } from '../resolve-target.ts';
@@ -396,6 +397,7 @@ class RowsRun {
       source: schedule,
       file: { path: of.table.file, separator: of.table.separator, decimalCommas: of.sign === ',' },
       method,
+      inherited: listInherited(common),
       ways: [...this.#ways.values()].map((id) => rowOf(id)!.done.evaluated),
       rows: withAll,
       inFull: ordered.slice(0, schedule.inFull).map((row) => this.#inFull(row, rowOf(row.id)!.done)),

@@ -24,6 +24,8 @@ export interface EvaluatedSchedule {
   readonly file: ScheduleFile;
   /** The calculation as the worst row has it: formulas, clauses and checks, to be told once for all. */
   readonly method: EvaluatedCalculation;
+  /** Of each given that all rows have from a base: the id of the block that writes it. */
+  readonly inherited: ReadonlyMap<string, string>;
   /** Of each way in which rows are worked, by the formulas that apply, the calculation of its first row; that of `method` among them. */
   readonly ways: readonly EvaluatedCalculation[];
   /** In the order of the file. */

@@ -9,8 +9,9 @@ import { say } from '../../words/sentence.ts';
 import { ENGLISH } from '../../words/words.ts';
 import { compareFacts, type Facts, flattenFacts } from '../compare-facts.ts';
 import type { BlockChange, CheckChange, FactChange } from '../comparison.ts';
-import { recordGiven } from '../record-block.ts';
+import { recordGiven, recordOrigin } from '../record-block.ts';
 import { mapNode, type RecordedNode } from '../recorded-node.ts';
+import { commonGivens, describeSchedule } from './describe-schedule.ts';
 import { precisionOfRows, recordRow } from './record-row.ts';
 
 /** So many rows are told whose cells are as before and whose verdicts too; of more it is told how many they are. */
@@ -49,7 +50,9 @@ function compareSchedule(
     state: !before ? 'added' : !after ? 'removed' : 'changed',
     calculation: schedule.calculation,
     title: ENGLISH.word(schedule.title),
-    given: compareFacts(commonOf(before), commonOf(after)),
+    given: compareFacts(commonOf(before), commonOf(after)).filter(
+      ({ name }) => !isToldOfRegister(before, after, name),
+    ),
     results: [
       ...compareFacts(countsOf(before), countsOf(after)),
       ...(untold > 0 ? [{ name: 'rows with other results and the same verdicts', after: `${untold}` }] : []),
@@ -57,7 +60,9 @@ function compareSchedule(
     checks: [],
     limiting: [],
     cautions: [],
-    wording: compareFacts(wordingOf(before), wordingOf(after)),
+    wording: compareFacts(describeSchedule(before), describeSchedule(after)).filter(
+      ({ name }) => !isToldOfRegister(before, after, name.replace(/^source of /, '')),
+    ),
   };
   const { given, results, wording, state } = change;
   const isChanged = state !== 'changed' || [given, results, wording].some((list) => list.length > 0);
@@ -157,14 +162,27 @@ function entryOf(node: RecordedNode, name: string): RecordedNode | undefined {
   return node.type === 'map' ? node.entries.find(([key]) => key === name)?.[1] : undefined;
 }
 
-/** What all rows have in common. */
+/** What all rows have in common; what is taken over from a base changes there. */
 function commonOf(schedule: EvaluatedSchedule | undefined): Facts {
   if (!schedule) return new Map();
-  const ofColumns = new Set(schedule.source.columns.map(({ given }) => given));
-  const common = schedule.method.givens.filter(
-    ({ name, origin }) => !ofColumns.has(name) && origin !== 'default',
+  return flattenFacts(
+    mapNode(
+      commonGivens(schedule).map((given) => [
+        given.name,
+        recordOrigin(schedule.inherited.get(given.name)) ?? recordGiven(given),
+      ]),
+    ),
   );
-  return flattenFacts(mapNode(common.map((given) => [given.name, recordGiven(given)])));
+}
+
+/** A given that one item of the register fills in both states: what changes of it is told of the register. */
+function isToldOfRegister(
+  before: EvaluatedSchedule | undefined,
+  after: EvaluatedSchedule | undefined,
+  name: string,
+): boolean {
+  const [old, fresh] = [before, after].map((one) => one?.method.givens.find((given) => given.name === name));
+  return old?.item !== undefined && fresh?.item !== undefined && old.written === fresh.written;
 }
 
 function countsOf(schedule: EvaluatedSchedule | undefined): Facts {
@@ -178,15 +196,4 @@ function countsOf(schedule: EvaluatedSchedule | undefined): Facts {
       1;
   }
   return new Map(schedule ? Object.entries(counts).map(([name, count]) => [name, `${count}`]) : []);
-}
-
-function wordingOf(schedule: EvaluatedSchedule | undefined): Facts {
-  if (!schedule) return new Map();
-  const { title, case: ofCase, calculation, file } = schedule;
-  return new Map([
-    ['title', ENGLISH.word(title)],
-    ['calculation', calculation],
-    ['file', file.path],
-    ...(ofCase === undefined ? [] : [['case', ofCase] as const]),
-  ]);
 }
