@@ -31,10 +31,11 @@ export function viewStep(context: BlockContext, step: WordedStep) {
   const taken = Math.max(0, symbol.width.whole - SYMBOL_EM);
   const narrow = stepLines(step, NARROW_EM - taken);
   const wide = stepLines(step, STEP_EM - taken);
-  const isWide = narrow.height > wide.height + HEAD_LINES;
+  const words = viewWords(context, step);
+  const isWide = narrow.height > wide.height + HEAD_LINES || signsOf(words.basis) > LONGEST_BESIDE;
   return {
     symbol: symbol.html,
-    ...viewWords(context, step),
+    ...words,
     isWide,
     lines: (isWide ? wide : narrow).lines,
   };
@@ -49,6 +50,13 @@ export function viewWords(context: BlockContext, step: WordedStep) {
     units: unitsHtml(step, context.words),
     note: step.note ?? '',
   };
+}
+
+/** A source of more signs than some four lines in its column stands above the formula, where it takes two. */
+const LONGEST_BESIDE = 110;
+
+function signsOf(html: string): number {
+  return html.replaceAll(/<[^>]*>/g, '').length;
 }
 
 /** The width that the style sheet keeps for symbols. */

@@ -61,7 +61,8 @@ export function drawTerminalVoltages(view: FigureView): string | undefined {
     x: { label: 'Time in µs', from: 0, to: end, unitSize: 1e-6 },
     y: { label: 'Voltage in kV', unitSize: 1000, ...(swingsBelowZero ? {} : { from: 0 }) },
     curves,
-    points: courses.map(({ label, course }) => labelledPeak(label, course)),
+    // The others are drawn from what is given for this case: where one is judged with values of its own, its peak is another.
+    points: courses.filter(({ chosen }) => chosen).map(({ label, course }) => labelledPeak(label, course)),
     ...(view.has('impulse_withstand')
       ? {
           limits: [

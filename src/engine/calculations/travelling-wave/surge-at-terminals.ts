@@ -317,7 +317,7 @@ export const surgeAtTerminals = defineCalculation({
   },
   figure: {
     caption:
-      'Voltage across the protected insulation in each arrangement for which the values are given, with its peak; this case is drawn in bold',
+      'Voltage across the protected insulation in each arrangement for which the values are given; this case is drawn in bold, with its peak',
     draw: drawTerminalVoltages,
   },
   sketch: arrangementSketch,
