@@ -10,7 +10,6 @@ import { DASH, isToBeNoticed, printMargin, printResult, RELATIONS } from '../wor
 import type { RowChoice } from './choose-rows.ts';
 import { sayCounts } from './say-result.ts';
 import type { RowSummary } from './summarise-rows.ts';
-import {} from './word-counts.ts';
 
 /** The letter under which the method of a schedule tells a check. */
 export type LetterOfCheck = (check: string) => string;
