@@ -142,9 +142,16 @@ test('changing one lead length changes exactly what depends on it', async () => 
   ]);
 });
 
-test('--require complies ends with 1 where a requirement is not met', async () => {
-  expect((await runInProcess(['evaluate', EXAMPLE])).status).toBe(0);
-  expect((await runInProcess(['evaluate', '--require', 'complies', EXAMPLE])).status).toBe(1);
+test('--require complies ends with 1 where a requirement is not met of what the note stands for', async () => {
+  const folder = temporaryFolder();
+  cpSync(EXAMPLE, folder, { recursive: true });
+  const require = () => runInProcess(['evaluate', '--require', 'complies', join(folder, '004-main-board.md')]);
+  expect((await runInProcess(['evaluate', folder])).status).toBe(0);
+  // What was found does not comply, and the note proposes what does.
+  expect((await require()).status).toBe(0);
+  const note = join(folder, '004-main-board.md');
+  writeFileSync(note, readFileSync(note, 'utf8').replace('case: as-found\n', ''));
+  expect((await require()).status).toBe(1);
 });
 
 function differences(a: Report, b: Report): string[] {

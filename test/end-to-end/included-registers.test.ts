@@ -203,7 +203,7 @@ describe('what hinders reading them is told where it is', () => {
 
   test('bytes that are no UTF-8, and both notes are silent about items that are not known then', async () => {
     const bytes = Buffer.from(SPDS.replace('spare', 'spare \u00e4'), 'latin1');
-    expect(await faults({ 'devices/spds.csv': bytes })).toEqual(['devices/spds.csv:4:18 not-utf8']);
+    expect(await faults({ 'devices/spds.csv': bytes })).toEqual(['devices/spds.csv:4:18 csv-not-utf8']);
   });
 
   test('a link that leads out of the project, a folder, a file that is missing', async () => {

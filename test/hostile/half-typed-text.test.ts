@@ -8,12 +8,13 @@ import type { SourceTexts } from '../../src/diagnostics/positions.ts';
 import { evaluateProject } from '../../src/evaluation/evaluate-project.ts';
 import { listReferences } from '../../src/evaluation/list-references.ts';
 import { Memory } from '../../src/memory/memory.ts';
-import type { NoteSource } from '../../src/source/note-source.ts';
+import type { Block, NoteSource } from '../../src/source/note-source.ts';
 import { type Piece, samePiece } from '../../src/source/note-tree.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readNoteTree } from '../../src/source/read-note-tree.ts';
 import { readProject } from '../../src/source/read-project.ts';
 import { type Random, randomFrom } from '../engine/calculations/ordinary-inputs.ts';
+import { filesOfFolder } from '../support/files-of-folder.ts';
 import { shelfOfFolder } from '../support/project-shelf.ts';
 
 const PROJECTS = join(import.meta.dirname, '../../projects');
@@ -100,6 +101,7 @@ function load(project: string) {
   return {
     notes,
     shelf: shelfOfFolder(folder),
+    files: filesOfFolder(folder),
     projectText: readFileSync(join(folder, 'project.yaml'), 'utf8'),
   };
 }
@@ -108,36 +110,43 @@ function load(project: string) {
 const TOO_LONG = ['006-sluice-strokes.md'];
 
 function evaluate(
-  { projectText, shelf }: Pick<ReturnType<typeof load>, 'projectText' | 'shelf'>,
+  { projectText, shelf, files }: Omit<ReturnType<typeof load>, 'notes'>,
   name: string,
   text: string,
   memory: Memory,
 ) {
   const collector = new Collector();
-  const project = readProject('project.yaml', projectText, collector)!;
+  const project = readProject('project.yaml', projectText, collector, files.included)!;
   const note = readNote(name, text, collector);
-  const notes = note ? evaluateProject(project, [note], collector, { memory, shelf: shelf(note) }).notes : [];
+  const options = note && { memory, shelf: shelf(note), tables: files.tables };
+  const notes = note ? evaluateProject(project, [note], collector, options).notes : [];
   memory.endRound();
-  const results = (notes[0]?.blocks ?? []).map(
-    ({ id, evaluated }) => [id, JSON.stringify(evaluated)] as const,
-  );
+  const results = [
+    ...(notes[0]?.blocks ?? []).map(({ id, evaluated }) => [id, JSON.stringify(evaluated)] as const),
+    ...(notes[0]?.schedules ?? []).map(({ id, rows }) => [id, JSON.stringify(rows)] as const),
+  ];
   return { note, collector, results: new Map(results) };
 }
 
 const untouched = ({ start, text }: Piece, { start: from, end: to }: Edit): boolean =>
   start + text.length < from || start > to;
 
+/** The blocks of a note, and what its schedules have in common for their rows. */
+function blocksOf({ blocks, schedules }: NoteSource): Block[] {
+  return [...blocks, ...schedules.map(({ id, place, common }) => ({ ...common, id, place }))];
+}
+
 /** The blocks that are as they were, and rest on none that is not. */
 function soundBlocks(before: NoteSource, now: NoteSource): string[] {
   const whole = new Set(
-    now.blocks
+    blocksOf(now)
       .filter(({ place }) => {
         const [was, is] = [before, now].map(({ pieces }) => pieces.find(({ key }) => key === place.piece));
         return was && is && samePiece(was, is);
       })
       .map(({ id }) => id),
   );
-  const blocks = new Map(before.blocks.map((block) => [block.id, block]));
+  const blocks = new Map(blocksOf(before).map((block) => [block.id, block]));
   const rests = (id: string): boolean => {
     const block = blocks.get(id)!;
     const base = block.kind === 'calc' ? block.basedOn : undefined;
@@ -162,7 +171,8 @@ function checkPlaces(diagnostics: readonly Diagnostic[], texts: SourceTexts, abo
     const said = String((data as Record<string, unknown>)[names]);
     const origin = place.piece === undefined ? 0 : texts.startOfPiece(place.file, place.piece)!;
     const marked = texts.textOf(place.file)!.slice(origin + place.start, origin + place.end);
-    const flat = (text: string) => text.replace(/\s+/g, ' ');
+    // A parser shows NUL as the sign for what cannot be shown.
+    const flat = (text: string) => text.replaceAll('\0', '\ufffd').replace(/\s+/g, ' ');
     expect(flat(marked), `${about}: ${code}`).toContain(flat(said));
   }
 }

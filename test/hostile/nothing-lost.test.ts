@@ -8,6 +8,7 @@ import { evaluateProject } from '../../src/evaluation/evaluate-project.ts';
 import type { EvaluatedNote } from '../../src/evaluation/evaluated-note.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { filesOfFolder } from '../support/files-of-folder.ts';
 import { shelfOfFolder } from '../support/project-shelf.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
@@ -276,9 +277,14 @@ describe('the examples', () => {
   test.each(notes)('$project/$name', ({ project, name }) => {
     const text = readFileSync(join(project, name), 'utf8');
     const collector = new Collector();
-    const read = readProject('project.yaml', readFileSync(join(project, 'project.yaml'), 'utf8'), collector);
+    const { included, tables } = filesOfFolder(project);
+    const projectText = readFileSync(join(project, 'project.yaml'), 'utf8');
+    const read = readProject('project.yaml', projectText, collector, included);
     const note = readNote(name, text, collector)!;
-    const { notes } = evaluateProject(read!, [note], collector, { shelf: shelfOfFolder(project)(note) });
+    const { notes } = evaluateProject(read!, [note], collector, {
+      shelf: shelfOfFolder(project)(note),
+      tables,
+    });
     expect(collector.hasErrors).toBe(false);
     assertComplete(notes[0]!);
     expect(notes[0]!.blocks.length).toBe(text.match(FENCE)?.length ?? 0);

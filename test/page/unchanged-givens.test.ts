@@ -90,7 +90,7 @@ test('no given of the examples is lost: each stands in the table or in that sent
     expect(rowsOf(section).length + set + pairs, id).toBe(evaluated.givens.length);
     unchanged += pairs;
   };
-  for (const project of ['hollow-wharf/004-main-board.md', 'tarn-gate']) {
+  for (const project of ['hollow-wharf/004-main-board.md', 'tarn-gate', 'corran-fold']) {
     const path = resolve(import.meta.dirname, '../../projects', project);
     for (const { note, html } of await render(path)) {
       const families = listFamilies(note.blocks);

@@ -43,7 +43,7 @@ describe('the page of a schedule', () => {
 
   it('counts rows by case and verdict', () => {
     expect(text).toContain('as found 4 complies: 1 does not comply: 2 cannot be judged: 1');
-    expect(text).toContain('proposed 1 complies: 1 does not comply: 0 cannot be judged: 0');
+    expect(text).toContain('as proposed 1 complies: 1 does not comply: 0 cannot be judged: 0');
   });
 
   it('has the rows by group, the worst first, with margins rounded to the safe side', () => {
