@@ -145,7 +145,8 @@ test('changing one lead length changes exactly what depends on it', async () => 
 test('--require complies ends with 1 where a requirement is not met of what the note stands for', async () => {
   const folder = temporaryFolder();
   cpSync(EXAMPLE, folder, { recursive: true });
-  const require = () => runInProcess(['evaluate', '--require', 'complies', join(folder, '004-main-board.md')]);
+  const require = () =>
+    runInProcess(['evaluate', '--require', 'complies', join(folder, '004-main-board.md')]);
   expect((await runInProcess(['evaluate', folder])).status).toBe(0);
   // What was found does not comply, and the note proposes what does.
   expect((await require()).status).toBe(0);
