@@ -4,12 +4,17 @@ import type { Block, NoteSource } from '../source/note-source.ts';
 import { rootOf } from './inherit/root-of.ts';
 
 /**
- * Reports what a comparison names and cannot set side by side: what is no block of the note, and blocks of different calculations.
+ * Reports what a comparison names and cannot set side by side: what is no block of the note, schedules, and blocks of different calculations.
  *
  * @param blocks complete
  */
 export function checkComparisons(
-  { comparisons, blocks: written, faultyBlocks }: Pick<NoteSource, 'comparisons' | 'blocks' | 'faultyBlocks'>,
+  {
+    comparisons,
+    blocks: written,
+    schedules,
+    faultyBlocks,
+  }: Pick<NoteSource, 'comparisons' | 'blocks' | 'schedules' | 'faultyBlocks'>,
   blocks: ReadonlyMap<string, Block>,
   collector: Collector,
 ): void {
@@ -17,6 +22,11 @@ export function checkComparisons(
   for (const { of } of comparisons) {
     for (const { name, place } of of) {
       if (ids.includes(name) || faultyBlocks.has(name)) continue;
+      const schedule = schedules.find(({ id }) => id === name.split('.')[0]);
+      if (schedule) {
+        collector.error('compared-schedule', place, { id: schedule.id });
+        continue;
+      }
       collector.error('unknown-compared', place, { id: name, nearest: nearestName(name, ids), known: ids });
     }
     const [first, ...others] = of.flatMap(({ name, place }) => {

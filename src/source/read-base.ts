@@ -23,14 +23,21 @@ export const distinctNames: Read<readonly WrittenName[]> = (node, key, collector
   return written && [...names.values()];
 };
 
+/** The id of a block of this note. */
+const baseId: Read<string> = (node, key, collector) => {
+  if (node.type !== 'scalar' || !/^\d+\//.test(node.text)) return blockId(node, key, collector);
+  collector.error('base-in-other-note', node.place, { text: node.text });
+  return undefined;
+};
+
 /** The keys by which a block stands on another. */
 export const BASE_SHAPE = {
-  based_on: optional(blockId),
+  based_on: optional(baseId),
   without: optional(distinctNames),
 };
 
 /** Where the key is there, it names a block. */
-export const ON_BASE_SHAPE = { ...BASE_SHAPE, based_on: required(blockId, 'main-board') };
+export const ON_BASE_SHAPE = { ...BASE_SHAPE, based_on: required(baseId, 'main-board') };
 
 /** Whether a block means to stand on another, were the key misspelt. */
 export function isOnBase(node: SourceNode): boolean {

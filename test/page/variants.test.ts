@@ -96,12 +96,18 @@ describe('a comparison', () => {
 
   test.each([
     ['[base, nobody]', 'unknown-compared'],
+    ['[base, surveyed]', 'compared-schedule'],
+    ['[surveyed.row-2, base]', 'compared-schedule'],
     ['[base, soil]', 'compared-of-another-calculation'],
     ['[base]', 'too-few-compared'],
     ['[base, base]', 'named-twice'],
   ])('of %s is an error', (of, code) => {
     const soil = calcBlock('soil', 'collection-area', { length: '9 m', width: '8 m', height: '7 m' });
-    expect(() => evaluateText(`${BASE}\n${soil}\n\`\`\`yaml comparison\nof: ${of}\n\`\`\`\n`)).toThrow(code);
+    const schedule =
+      '```yaml schedule\nid: surveyed\nbased_on: base\nrows: a.csv\ncolumns: { line_lead: lead }\n```';
+    expect(() =>
+      evaluateText(`${BASE}\n${soil}\n${schedule}\n\`\`\`yaml comparison\nof: ${of}\n\`\`\`\n`),
+    ).toThrow(code);
   });
 });
 

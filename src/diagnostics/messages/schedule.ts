@@ -1,3 +1,5 @@
+import type { Text } from '../../words/sentence.ts';
+import { ENGLISH } from '../../words/words.ts';
 import type { Wording } from '../wording.ts';
 
 type Nothing = Record<string, never>;
@@ -87,6 +89,10 @@ export const scheduleMessages = {
   'unknown-case': (d: { text: string; nearest: string | undefined; known: readonly string[] }): Wording => ({
     message: `'${d.text}' is not a case`,
     hint: d.nearest ? `did you mean '${d.nearest}'?` : `write ${d.known.join(', ')}, or leave the cell empty`,
+  }),
+  'missing-cell': (d: { name: string; meaning: Text; step: Text }): Wording => ({
+    message: `'${d.name}' (${ENGLISH.word(d.meaning)}) is missing in this row: it is needed for ${ENGLISH.word(d.step)}`,
+    hint: 'write the value into the cell; a row for which nobody knows it cannot be computed',
   }),
   'unknown-row': (d: { id: string; row: string; nearest: string | undefined }): Wording => ({
     message: `the schedule '${d.id}' has no row '${d.row}'`,

@@ -61,6 +61,14 @@ export const variantMessages = {
     message: `there is no block '${d.id}' in this note to be compared`,
     hint: d.nearest ? `did you mean '${d.nearest}'?` : listKnown(d.known),
   }),
+  'compared-schedule': (d: { id: string }): Wording => ({
+    message: `'${d.id}' is a schedule: a comparison sets calculation blocks side by side, and neither a schedule nor one of its rows`,
+    hint: `rows stand side by side in the table of the schedule; a block has values of one with !ref ${d.id}.ROW.NAME`,
+  }),
+  'base-in-other-note': (d: { text: string }): Wording => ({
+    message: `'${d.text}' is in another note, and a block is based on one of its own note`,
+    hint: `take over single values: !ref ${d.text}.NAME`,
+  }),
   'compared-of-another-calculation': (d: {
     id: string;
     calculation: string;

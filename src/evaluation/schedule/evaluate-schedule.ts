@@ -1,5 +1,6 @@
 import { Collector } from '../../diagnostics/collector.ts';
-import { type Diagnostic, hasErrors } from '../../diagnostics/diagnostic.ts';
+import { type Diagnostic, diagnose, hasErrors } from '../../diagnostics/diagnostic.ts';
+import type { DataOf } from '../../diagnostics/messages.ts';
 import { nearestName } from '../../diagnostics/nearest-name.ts';
 import { relatedNote } from '../../diagnostics/related-note.ts';
 import type { EvaluatedCaution } from '../../engine/definition/evaluated.ts';
@@ -308,9 +309,18 @@ class RowsRun {
   #tell(source: RowSource): undefined {
     const { diagnostics, asked } = this.#evaluateBlock(source);
     for (const diagnostic of diagnostics)
-      if (diagnostic.severity === 'error') this.#collector.add(diagnostic);
+      if (diagnostic.severity === 'error') this.#collector.add(this.#asOfCell(diagnostic));
     this.asked.push(...asked);
     return undefined;
+  }
+
+  /** What a row lacks is to be written into the table. */
+  #asOfCell(diagnostic: Diagnostic): Diagnostic {
+    const { code, data, place, related } = diagnostic;
+    const isCell = code === 'missing-given' && place.file === this.#question.rows.table.file;
+    return isCell
+      ? diagnose('error', 'missing-cell', place, data as DataOf<'missing-cell'>, related)
+      : diagnostic;
   }
 
   #kindsAgree(source: RowSource, key: string): boolean {

@@ -38,7 +38,17 @@ export function resolveInSchedule(target: string, schedule: DoneSchedule): Resol
   const own = name === WORST && rest.length === 1 ? wordOfWorst(rest[0]!, evaluated) : undefined;
   if (own) return { ok: true, target: own };
   const found = rowTarget(target, schedule);
-  return 'row' in found ? resolveInBlock(found.local, found.row.done) : { ok: false, problem: found };
+  return 'row' in found
+    ? nameRow(resolveInBlock(found.local, found.row.done), found.row.done.id)
+    : { ok: false, problem: found };
+}
+
+/** What is wrong with the name of a value is told of the row as a reference names it. */
+function nameRow(resolution: Resolution, blockId: string): Resolution {
+  if (resolution.ok || !resolution.problem) return resolution;
+  const { code, data } = resolution.problem;
+  if (code !== 'unknown-name' && code !== 'absent-name') return resolution;
+  return { ok: false, problem: { code, data: { ...data, id: blockId.replace('/', '.') } } as Problem };
 }
 
 /** The row that a target names; a problem where there is none. */

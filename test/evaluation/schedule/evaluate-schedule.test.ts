@@ -116,8 +116,8 @@ describe('what is not given', () => {
   test('a cell that a step needs is an error there', () => {
     const csv = `${HEADER}\nA;X;0.1;0;0.1;;2.5\nB;X;;0;0.1;1.2;2.5\n`;
     expect(errorsOf(open({ csv }).state())).toEqual([
-      'missing-given data/boards.csv:2:15',
-      'missing-given data/boards.csv:3:5',
+      'missing-cell data/boards.csv:2:15',
+      'missing-cell data/boards.csv:3:5',
     ]);
   });
 });
@@ -283,6 +283,8 @@ given:
       'unknown-of-schedule',
       'unknown-name',
     ]);
+    const last = open({ csv, more: '{{ boards.worst.leads }}' }).state().diagnostics[0]!;
+    expect(last.data).toMatchObject({ id: 'boards.DB-1', name: 'leads' });
   });
 });
 
