@@ -22,8 +22,7 @@ export function cautionRangesElsewhere(
   if (checks.length === 0) return [];
   const listed = givens.flatMap((given) => {
     if (given.range) return [];
-    const from = targetsOf(given).filter(varies);
-    return from.length === 0 ? [] : [say('caution.given-from', { meaning: given.meaning, targets: from })];
+    return targetsOf(given).some(varies) ? [given.meaning] : [];
   });
   if (listed.length === 0) return [];
   return [{ id: 'ranges-not-carried', text: say('caution.ranges-not-carried', { givens: listed }) }];

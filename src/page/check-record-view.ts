@@ -2,10 +2,15 @@ import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
 import { METHOD_WORDS } from '../review/sign-off/roles.ts';
 import { wordProof } from '../review/sign-off/word-sign-off.ts';
+import type { BlockContext } from './note-context.ts';
 import { DASH } from './word-values.ts';
 
 /** The checker's record as it was signed; undefined where nobody has: then the form is printed empty, to be filled in. */
-export function viewCheckRecord({ source }: EvaluatedNote, { signOffs }: NoteReview) {
+export function viewCheckRecord(
+  { source }: EvaluatedNote,
+  { signOffs }: NoteReview,
+  { valueIn }: Pick<BlockContext, 'valueIn'>,
+) {
   const signOff = signOffs.find(({ role }) => role === 'checked');
   const statement = signOff?.statement;
   if (!signOff || !statement) return undefined;
@@ -23,6 +28,7 @@ export function viewCheckRecord({ source }: EvaluatedNote, { signOffs }: NoteRev
     independent: statement.independent.map(({ value, here, found, difference, remark }) => ({
       calculation: titles.get(value.split('.')[0]!) ?? '',
       value,
+      meaning: valueIn(...splitTarget(value))?.meaning ?? '',
       here,
       found,
       difference,
@@ -36,4 +42,10 @@ export function viewCheckRecord({ source }: EvaluatedNote, { signOffs }: NoteRev
     })),
     proof: wordProof(signOff).join('; '),
   };
+}
+
+/** 'intake.terminal_voltage' as block and name. */
+function splitTarget(target: string): [string, string] {
+  const [block, ...names] = target.split('.');
+  return [block!, names.join('.')];
 }

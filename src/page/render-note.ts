@@ -110,7 +110,7 @@ export function renderNote(
       ...Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
     },
     revisions: viewRevisions(frontMatter, project, review),
-    checkRecord: viewCheckRecord(note, review),
+    checkRecord: viewCheckRecord(note, review, context),
     contents: headings.slice(first.length).filter(isInContents),
     verdicts: viewVerdicts(context),
     body: body.html,

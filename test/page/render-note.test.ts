@@ -128,7 +128,10 @@ test('sign-offs stand on the first page with their state, their proof and the ch
     date: '2031-05-18',
     method: 'alternative-calculation',
     extent: 'all calculations',
-    independent: [{ value: 'a.b', here: '126 kV', found: '125 kV', difference: '−0.8 %' }],
+    independent: [
+      { value: 'a.b', here: '126 kV', found: '125 kV', difference: '−0.8 %' },
+      { value: 'tx1-as-found.terminal_voltage', here: '94 kV', found: '95 kV', difference: '+1.1 %' },
+    ],
     comments: [{ comment: 'Which arrester?', answer: 'SA1', closed: '2031-05-17' }],
   } as const;
   const signed = renderNote(INTAKE_NOTE, INTAKE_PROJECT, {
@@ -160,6 +163,8 @@ test('sign-offs stand on the first page with their state, their proof and the ch
   );
   expect(page).toMatch(/Record void: the note was changed; not signed cryptographically/);
   expect(page).toMatch(/a.b 126 kV 125 kV −0.8 %/);
+  expect(page).toMatch(/: voltage at the terminals of [^.]* 94 kV 95 kV \+1.1 %/);
+  expect(page).not.toContain('tx1-as-found.terminal_voltage');
   expect(page).toMatch(/1 Which arrester\? SA1 2031-05-17/);
   expect(signed.html).toContain('@bottom-center { content: "VOID";');
 });

@@ -291,7 +291,10 @@ function labelBeyond(
     ...(above > 0
       ? [text(point(plot.right - 8, plot.top - 12), words.beyond(above, high), { ...look, anchor: 'end' })]
       : []),
-    ...(under > 0 ? [text(point(plot.left + 60, plot.bottom - 22), words.beyond(under, low), look)] : []),
+    // The margins rise to the right: at the foot of the plot there is room on that side.
+    ...(under > 0
+      ? [text(point(plot.right - 8, plot.bottom - 22), words.beyond(under, low), { ...look, anchor: 'end' })]
+      : []),
   ];
 }
 

@@ -162,7 +162,7 @@ function renderPart(
   const { label, title, scope, headingId, pages, context, review } = part;
   const { note } = context;
   const body = renderBody(context, options.imagesOf(note), memory);
-  const record = viewCheckRecord(note, review);
+  const record = viewCheckRecord(note, review, context);
   const own = (id: string, text: string): HeadingEntry => ({
     id,
     level: 2,

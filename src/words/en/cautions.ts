@@ -9,10 +9,8 @@ export const CAUTION_WORDS = {
   'caution.outside-validity': (d: { text: Text }, put: Put) => `Outside the usual validity: ${put(d.text)}`,
   'caution.figure-left-out':
     'The figure of this calculation is left out: its values are beyond what can be drawn.',
-  'caution.ranges-not-carried': (d: { givens: readonly Sentence[] }, put: Put) =>
+  'caution.ranges-not-carried': (d: { givens: readonly Text[] }, put: Put) =>
     `Taken over at one value, while it varies with a range in the calculation from which it comes: ${d.givens.map(put).join('; ')}. The verdicts are those at that value; where a range is written here too, they are judged over it.`,
-  'caution.given-from': (d: { meaning: Text; targets: readonly string[] }, put: Put) =>
-    `${put(d.meaning)} (${d.targets.join(', ')})`,
   'usual.range': (d: { from?: Datum; above?: Datum; to?: Datum; below?: Datum }, put: Put) =>
     [
       ...(d.from === undefined ? [] : [`from ${put(d.from)}`]),
