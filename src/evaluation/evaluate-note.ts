@@ -119,7 +119,8 @@ class NoteEvaluation {
     this.#tables = tables;
     const all = [...note.blocks, ...note.schedules.map(commonBlock)];
     this.#ids = new Set(all.map(({ id }) => id));
-    this.#expansion = expandBases(all, note.faultyBlocks, (block, base) => this.#fill(block, base));
+    const ofBlocks = { faulty: note.faultyBlocks, schedules: new Set(note.schedules.map(({ id }) => id)) };
+    this.#expansion = expandBases(all, ofBlocks, (block, base) => this.#fill(block, base));
     this.#complete = new Map(this.#expansion.blocks.map((block) => [block.id, block]));
   }
 

@@ -25,8 +25,9 @@ export const distinctNames: Read<readonly WrittenName[]> = (node, key, collector
 
 /** The id of a block of this note. */
 const baseId: Read<string> = (node, key, collector) => {
-  if (node.type !== 'scalar' || !/^\d+\//.test(node.text)) return blockId(node, key, collector);
-  collector.error('base-in-other-note', node.place, { text: node.text });
+  if (node.type !== 'scalar' || !/^\d+\/|^[a-z][^ ]*\./.test(node.text)) return blockId(node, key, collector);
+  const code = node.text.includes('/') ? 'base-in-other-note' : 'base-is-value';
+  collector.error(code, node.place, { text: node.text });
   return undefined;
 };
 

@@ -65,6 +65,14 @@ export const variantMessages = {
     message: `'${d.id}' is a schedule: a comparison sets calculation blocks side by side, and neither a schedule nor one of its rows`,
     hint: `rows stand side by side in the table of the schedule; a block has values of one with !ref ${d.id}.ROW.NAME`,
   }),
+  'base-is-schedule': (d: { id: string }): Wording => ({
+    message: `'${d.id}' is a schedule, and nothing can be based on one`,
+    hint: 'base it on the block on which the schedule stands, or write the calculation and what is given',
+  }),
+  'base-is-value': (d: { text: string }): Wording => ({
+    message: `'${d.text}' names a row or a value, and a block is based on a block`,
+    hint: 'write the id of a block alone; single values are taken over with !ref',
+  }),
   'base-in-other-note': (d: { text: string }): Wording => ({
     message: `'${d.text}' is in another note, and a block is based on one of its own note`,
     hint: `take over single values: !ref ${d.text}.NAME`,

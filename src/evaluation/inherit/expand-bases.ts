@@ -21,21 +21,28 @@ export type Fill = (
   base: Block | undefined,
 ) => { readonly block: CalcBlock; readonly complete: boolean };
 
+/** What the blocks of a note are. */
+interface Kinds {
+  /** Ids of blocks that could not be read, which has been reported. */
+  readonly faulty: ReadonlySet<string>;
+  /** Ids of what the rows of schedules have in common: nothing else can be based on these. */
+  readonly schedules: ReadonlySet<string>;
+}
+
 /**
  * Completes every block of a note that is based on another, however long the chain of bases. One whose base is at fault is left
  * out without a word, for the fault is told at the base.
  *
- * @param faulty ids of blocks that could not be read, which has been reported
  * @param fill what the register gives to a block, beside what it writes and what its base writes
  */
-export function expandBases(blocks: readonly Block[], faulty: ReadonlySet<string>, fill: Fill): Expansion {
-  return new BaseExpansion(blocks, faulty, fill).run();
+export function expandBases(blocks: readonly Block[], kinds: Kinds, fill: Fill): Expansion {
+  return new BaseExpansion(blocks, kinds, fill).run();
 }
 
 class BaseExpansion {
   readonly #blocks: readonly Block[];
   readonly #byId: ReadonlyMap<string, Block>;
-  readonly #faulty: ReadonlySet<string>;
+  readonly #kinds: Kinds;
   readonly #fill: Fill;
   /** Blocks that are complete; undefined of those that cannot be completed. */
   readonly #complete = new Map<string, Block | undefined>();
@@ -43,10 +50,10 @@ class BaseExpansion {
   readonly #replaced = new Map<string, readonly Replaced[]>();
   readonly #diagnostics: Diagnostic[] = [];
 
-  constructor(blocks: readonly Block[], faulty: ReadonlySet<string>, fill: Fill) {
+  constructor(blocks: readonly Block[], kinds: Kinds, fill: Fill) {
     this.#blocks = blocks;
     this.#byId = new Map(blocks.map((block) => [block.id, block]));
-    this.#faulty = faulty;
+    this.#kinds = kinds;
     this.#fill = fill;
   }
 
@@ -70,7 +77,8 @@ class BaseExpansion {
         break;
       }
       under.push(block);
-      const base: Block | undefined = this.#byId.get(block.basedOn.name);
+      const name: string = block.basedOn.name;
+      const base: Block | undefined = this.#kinds.schedules.has(name) ? undefined : this.#byId.get(name);
       const from = base ? under.findIndex(({ id }) => id === base.id) : -1;
       if (from >= 0) this.#refuseCircle(under.slice(from));
       else if (!base) this.#refuseUnknown(block);
@@ -114,8 +122,13 @@ class BaseExpansion {
   #refuseUnknown({ id, basedOn }: CalcBlock): void {
     const { name, place } = basedOn!;
     this.#complete.set(id, undefined);
-    if (this.#faulty.has(name)) return;
-    const known = [...this.#byId.keys()].filter((other) => other !== id);
+    const { faulty, schedules } = this.#kinds;
+    if (faulty.has(name)) return;
+    if (schedules.has(name)) {
+      this.#diagnostics.push(diagnose('error', 'base-is-schedule', place, { id: name }));
+      return;
+    }
+    const known = [...this.#byId.keys()].filter((other) => other !== id && !schedules.has(other));
     const data = { id: name, nearest: nearestName(name, known), known };
     this.#diagnostics.push(diagnose('error', 'unknown-base', place, data));
   }

@@ -289,6 +289,32 @@ given:
 });
 
 describe('bases, registers, own formulas', () => {
+  test.each([
+    ['a block on a schedule', '```yaml calc\nid: one\nbased_on: boards\n```'],
+    [
+      'a variant of it',
+      '```yaml calc\nid: one\nbased_on: boards\n```\n\n```yaml calc\nid: two\nbased_on: one\n```',
+    ],
+    [
+      'a schedule on a schedule',
+      '```yaml schedule\nid: one\nbased_on: boards\nrows: data/boards.csv\ncolumns: { lead_a: lead a }\n```',
+    ],
+  ])('nothing is based on a schedule: %s', (_, more) => {
+    const csv = `${HEADER}\nDB-1;X;0.2;0.1;0.1;1.2;4\n`;
+    expect(errorsOf(open({ csv, more }).state()).map((one) => one.split(' ')[0])).toEqual([
+      'base-is-schedule',
+    ]);
+  });
+
+  test('a schedule and its base on each other', () => {
+    const csv = `${HEADER}\nDB-1;X;0.2;0.1;0.1;1.2;4\n`;
+    const more = '```yaml calc\nid: one\nbased_on: boards\n```';
+    const schedule = SCHEDULE.replace(/calculation: .*/, 'based_on: one');
+    expect(errorsOf(open({ csv, more, schedule }).state()).map((one) => one.split(' ')[0])).toEqual([
+      'base-is-schedule',
+    ]);
+  });
+
   test('a base gives what the columns do not; the register fills what neither has', () => {
     const more = `\`\`\`yaml calc
 id: typical
