@@ -176,7 +176,7 @@ describeWithTools(['git', 'ssh-keygen', 'qpdf', 'pdfsig', 'pdfdetach'], 'a page 
         (text) => text.replace('"parts":[', '"parts":[{"kind":"text","text":";base64,@0@"},'),
         /holds another of its kind/,
       ],
-      ['a part that swells', () => swelling(), /too long once its fonts and pictures are put in/],
+      ['a part that swells', () => swelling(), /too long once its fonts and pictures are inserted/],
       ['a form of later', (text) => text.replace('"form":1', '"form":7'), /which a later version reads/],
       [
         'a font that nobody has',
