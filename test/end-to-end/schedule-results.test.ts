@@ -119,7 +119,7 @@ test('each formula by which a row is worked stands in the method, and as many li
   const html = readFileSync(file('1-boards.html'), 'utf8');
   expect(html.match(/Voltage drop along the leads/g)).toHaveLength(2);
   expect(html).toContain('convention for an SPD at the line entrance');
-  expect(html).toContain('Where several formulas stand for one value');
+  expect(html).toContain('Where a value has several formulas');
   expect(html).toContain('2 of 3 rows, the worst verdict first');
 });
 
