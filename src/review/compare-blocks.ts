@@ -1,11 +1,10 @@
 import { targetsOf } from '../evaluation/caution-ranges-elsewhere.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
-import { sayVerdictInFull } from '../evaluation/word-calculation.ts';
 import { readOtherNoteTarget } from '../source/reference-target.ts';
-import { say } from '../words/sentence.ts';
 import { ENGLISH } from '../words/words.ts';
+import { compareChecks } from './compare-checks.ts';
 import { compareFacts, type Facts, flattenFacts, isSameFact } from './compare-facts.ts';
-import type { BlockChange, CheckChange, FactChange } from './comparison.ts';
+import type { BlockChange, FactChange } from './comparison.ts';
 import { describeBlock } from './describe-block.ts';
 import { recordBlock } from './record-block.ts';
 import type { RecordedNode } from './recorded-node.ts';
@@ -82,7 +81,9 @@ export function compareBlock({ before, after }: BlockPair): BlockChange | undefi
       .filter(({ name }) => !isToldOfRegister(before, after, name))
       .map((change) => markTaken(change, block)),
     results: part('results'),
-    checks: compareChecks(before, after),
+    checks: compareChecks(before?.evaluated.checks ?? [], after?.evaluated.checks ?? [], (name) =>
+      compareFacts(factsOfCheck(before, name), factsOfCheck(after, name)),
+    ),
     limiting: part('limiting'),
     // The words of a caution repeat values that are compared already.
     cautions: compareFacts(cautionsOf(before), cautionsOf(after)).filter(
@@ -132,41 +133,9 @@ function cautionsOf(block: EvaluatedBlock | undefined): Facts {
   return new Map((block?.evaluated.cautions ?? []).map(({ id, text }) => [id, ENGLISH.word(text)]));
 }
 
-function compareChecks(before: EvaluatedBlock | undefined, after: EvaluatedBlock | undefined): CheckChange[] {
-  const checksOf = (block: EvaluatedBlock | undefined): ReadonlyMap<string, Check> =>
-    new Map((block?.evaluated.checks ?? []).map((check) => [check.name, check]));
-  const [old, fresh] = [checksOf(before), checksOf(after)];
-  const factsOf = (block: EvaluatedBlock | undefined, name: string): Facts =>
-    new Map(
-      [...flattenFacts(block && entryOf(entryOf(recordBlock(block), 'checks') ?? NOTHING, name))].filter(
-        ([fact]) => fact !== 'verdict',
-      ),
-    );
-  return [...new Set([...fresh.keys(), ...old.keys()])].flatMap((name) => {
-    const [a, b] = [old.get(name), fresh.get(name)];
-    const facts = compareFacts(factsOf(before, name), factsOf(after, name));
-    const turned = (a && wordTurning(a)) !== (b && wordTurning(b));
-    if (!turned && facts.length === 0) return [];
-    return [
-      {
-        name,
-        criterion: ENGLISH.word((b ?? a)!.criterion),
-        ...(a ? { before: wordTurning(a) } : {}),
-        ...(b ? { after: wordTurning(b), afterCode: b.verdict } : {}),
-        turned,
-        facts,
-      },
-    ];
-  });
+function factsOfCheck(block: EvaluatedBlock | undefined, name: string): Facts {
+  const checks = (block && entryOf(recordBlock(block), 'checks')) ?? NOTHING;
+  return new Map([...flattenFacts(entryOf(checks, name))].filter(([fact]) => fact !== 'verdict'));
 }
-
-type Check = EvaluatedBlock['evaluated']['checks'][number];
 
 const NOTHING: RecordedNode = { type: 'map', entries: [] };
-
-/** A verdict turns with its word, at the limit, and where it holds over another part of the ranges of the givens. */
-function wordTurning(check: Check): string {
-  const kept = check.overRange?.holds ?? true;
-  const verdict = sayVerdictInFull(check);
-  return ENGLISH.word(kept ? verdict : say('verdict.over-part-only', { verdict }));
-}

@@ -1,9 +1,9 @@
 import type {
   EvaluatedCalculation,
   EvaluatedCaution,
-  EvaluatedCheck,
   EvaluatedLimiting,
 } from '../../engine/definition/evaluated.ts';
+import type { ShownVerdict } from '../../engine/definition/show-check.ts';
 import type { Value } from '../../engine/definition/value.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import type { Separator } from '../../source/csv/csv-table.ts';
@@ -68,17 +68,4 @@ export type RowResult =
   | { readonly type: 'list'; readonly si: readonly number[]; readonly unit: Unit };
 
 /** A check without what is said once for all rows. */
-export type RowCheck = Pick<
-  EvaluatedCheck,
-  | 'name'
-  | 'criterion'
-  | 'verdict'
-  | 'force'
-  | 'relation'
-  | 'value'
-  | 'limit'
-  | 'margin'
-  | 'atLimit'
-  | 'missing'
-  | 'overRange'
->;
+export type RowCheck = ShownVerdict;

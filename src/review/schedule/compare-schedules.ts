@@ -1,14 +1,9 @@
-import type {
-  EvaluatedSchedule,
-  RowCheck,
-  ScheduleRow,
-} from '../../evaluation/schedule/evaluated-schedule.ts';
+import type { EvaluatedSchedule, ScheduleRow } from '../../evaluation/schedule/evaluated-schedule.ts';
 import { governingCheck, outcomeOf } from '../../evaluation/schedule/order-rows.ts';
-import { sayVerdictInFull } from '../../evaluation/word-calculation.ts';
-import { say } from '../../words/sentence.ts';
 import { ENGLISH } from '../../words/words.ts';
+import { compareChecks } from '../compare-checks.ts';
 import { compareFacts, type Facts, flattenFacts } from '../compare-facts.ts';
-import type { BlockChange, CheckChange, FactChange } from '../comparison.ts';
+import type { BlockChange, FactChange } from '../comparison.ts';
 import { recordGiven, recordOrigin } from '../record-block.ts';
 import { mapNode, type RecordedNode } from '../recorded-node.ts';
 import { commonGivens, describeSchedule } from './describe-schedule.ts';
@@ -103,7 +98,12 @@ function compareRow(
     title: source.title === undefined ? id : `${source.title}: ${id}`,
     given: part('given'),
     results: before && after ? part('results') : [],
-    checks: compareChecks(recordedBefore, recordedAfter, before, after),
+    // Of a row that came or went the verdicts alone are told.
+    checks: compareChecks(before?.checks ?? [], after?.checks ?? [], (name) =>
+      before && after
+        ? compareFacts(factsOfCheck(recordedBefore, name), factsOfCheck(recordedAfter, name))
+        : [],
+    ),
     limiting: before && after ? part('limiting') : [],
     cautions: part('cautions'),
     wording: [...part('case'), ...part('group')],
@@ -113,43 +113,9 @@ function compareRow(
   return isChanged || state !== 'changed' ? [change] : [];
 }
 
-function compareChecks(
-  recordedBefore: RecordedNode | undefined,
-  recordedAfter: RecordedNode | undefined,
-  before: ScheduleRow | undefined,
-  after: ScheduleRow | undefined,
-): CheckChange[] {
-  const [old, fresh] = [before, after].map(
-    (row) => new Map((row?.checks ?? []).map((one) => [one.name, one])),
-  ) as [Map<string, RowCheck>, Map<string, RowCheck>];
-  const factsOf = (recorded: RecordedNode | undefined, name: string): Facts =>
-    new Map(
-      [...partOf(recorded && entryOf(recorded, 'checks'), name)].filter(([fact]) => fact !== 'verdict'),
-    );
-  return [...new Set([...fresh.keys(), ...old.keys()])].flatMap((name): CheckChange[] => {
-    const [a, b] = [old.get(name), fresh.get(name)];
-    const facts =
-      before && after ? compareFacts(factsOf(recordedBefore, name), factsOf(recordedAfter, name)) : [];
-    const turned = (a && wordTurning(a)) !== (b && wordTurning(b));
-    if (!turned && facts.length === 0) return [];
-    return [
-      {
-        name,
-        criterion: ENGLISH.word((b ?? a)!.criterion),
-        ...(a ? { before: wordTurning(a) } : {}),
-        ...(b ? { after: wordTurning(b), afterCode: b.verdict } : {}),
-        turned,
-        facts,
-      },
-    ];
-  });
-}
-
-function wordTurning(check: RowCheck): string {
-  const verdict = sayVerdictInFull(check);
-  return ENGLISH.word(
-    (check.overRange?.holds ?? true) ? verdict : say('verdict.over-part-only', { verdict }),
-  );
+function factsOfCheck(recorded: RecordedNode | undefined, name: string): Facts {
+  const facts = partOf(recorded && entryOf(recorded, 'checks'), name);
+  return new Map([...facts].filter(([fact]) => fact !== 'verdict'));
 }
 
 function partOf(node: RecordedNode | undefined, name: string): Facts {
