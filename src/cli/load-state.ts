@@ -9,7 +9,7 @@ import { withRevision } from '../files/unpack-revision.ts';
 import type { ProjectState } from '../review/compare-notes.ts';
 import { sha256 } from '../review/digest-sources.ts';
 import { readResults } from '../review/read-results.ts';
-import { resultsPath, writeResults } from '../review/write-results.ts';
+import { resultsPath, withoutDigest, writeResults } from '../review/write-results.ts';
 import type { NoteSource } from '../source/note-source.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
 import { documentPathOf, type UnpackedPdf, unpackPdfSource } from './unpack-pdf-source.ts';
@@ -162,11 +162,6 @@ async function loadPdf(path: string): Promise<LoadedState> {
   } finally {
     await unpacked.remove();
   }
-}
-
-/** Recorded results as far as they are results. */
-function withoutDigest(results: string): string {
-  return results.replace(/^source_sha256: .*$/m, '');
 }
 
 /** Whether the results that a PDF carries are those of its sources; also true where that cannot be told for its faults. */

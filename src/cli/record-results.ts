@@ -21,7 +21,10 @@ export interface Recording {
   readonly recorded: string | undefined;
   /** The file as it was read; null where there is none. */
   readonly was: Uint8Array | null;
+  /** In the form in which the file stands. */
   readonly fresh: string;
+  /** The same in the present form. */
+  readonly present: () => string;
   readonly damaged: boolean;
   /** The results of schedules, a file each. */
   readonly tables: readonly TableRecording[];
@@ -47,7 +50,9 @@ export async function recordResults(
     for (const note of loaded.notes) {
       const recording = await recordNote(loaded, note, collector);
       recordings.push(recording);
-      all.set(note, recording);
+      // What is written anyway is written in the present form.
+      const changes = !locked && recording.fresh !== recording.recorded;
+      all.set(note, changes ? { ...recording, fresh: recording.present() } : recording);
     }
     const differences = locked ? recordings.map((recording) => reportUnlocked(recording, collector)) : [];
     terminal.diagnostics(collector.list(), collector);
@@ -66,12 +71,20 @@ export async function recordNote(
   const path = resultsPath(note.source.path);
   const reading = new Collector();
   const file = await readIfPresent(loaded.folder, path, reading);
-  const node = file && readResults(path, file.text, reading);
+  const old = file && readResults(path, file.text, reading);
   collector.addAll(reading);
   const digest = digestSources(note, loaded.project!, loaded.sourcesOf(note));
-  const fresh = writeResults(note, digest, node);
+  const fresh = writeResults(note, digest, old);
   const tables = await recordSchedules(loaded, note, collector);
-  return { path, recorded: file?.text, was: file?.bytes ?? null, fresh, damaged: reading.hasErrors, tables };
+  return {
+    path,
+    recorded: file?.text,
+    was: file?.bytes ?? null,
+    fresh,
+    present: () => writeResults(note, digest, old, 'present'),
+    damaged: reading.hasErrors,
+    tables,
+  };
 }
 
 /** The tables of results of a note's schedules. A file that cannot be read is reported. */

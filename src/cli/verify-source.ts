@@ -1,5 +1,5 @@
 import { wordDiff } from '../review/diff-lines.ts';
-import { resultsPath } from '../review/write-results.ts';
+import { resultsPath, withoutDigest } from '../review/write-results.ts';
 import type { Finding } from './finding.ts';
 import type { TableRecording } from './record-results.ts';
 import { SOFTWARE_NAME } from './software.ts';
@@ -36,17 +36,16 @@ export function judgeResults(
 ): Finding {
   const about = 'results';
   const other = madeBy === SOFTWARE_NAME ? '' : ` (${madeBy} made the PDF)`;
-  const facts = (text: string): string => text.replace(/^source_sha256: .*$/m, '');
   if (results === undefined)
     return { about, state: 'contradicted', text: `${resultsPath(path)} is not there` };
-  return facts(results) === facts(fresh)
+  return withoutDigest(results) === withoutDigest(fresh)
     ? { about, state: 'proven', text: `recomputed by ${SOFTWARE_NAME}: the same results${other}` }
     : {
         about,
         // Another version may compute otherwise: that says nothing of who made the PDF.
         state: other === '' ? 'contradicted' : 'not proven',
         text: `recomputed by ${SOFTWARE_NAME}: the recorded results in the PDF are not those of its source${other}`,
-        detail: wordDiff(facts(results), facts(fresh)),
+        detail: wordDiff(withoutDigest(results), withoutDigest(fresh)),
       };
 }
 

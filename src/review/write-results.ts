@@ -11,22 +11,64 @@ export function resultsPath(notePath: string): string {
   return notePath.replace(/\.md$/, '.results.yaml');
 }
 
+/** What a file of recorded results holds so far. */
+export interface RecordedResults {
+  readonly text: string;
+  readonly node: SourceNode;
+}
+
 /**
- * The recorded results of a note as text: everything in the order of the document, one fact a line. `recorded` is what
- * the file holds so far: a number that has not moved beyond the tolerance keeps its text.
+ * The recorded results of a note as text: everything in the order of the document, one fact a line. Each block is an entry of its own
+ * at the beginning of a line, `block tx1-as-found:`, which git takes for the heading of every hunk below it.
+ *
+ * @param recorded what the file holds so far: a number that has not moved beyond the tolerance keeps its text
+ * @param form of the file: that in which it stands, so that only what changed differs, or the present one; up to version 0.4.0 all blocks
+ *   stood in one entry
  */
-export function writeResults(note: EvaluatedNote, digest: string, recorded: SourceNode | undefined): string {
+export function writeResults(
+  note: EvaluatedNote,
+  digest: string,
+  recorded: RecordedResults | undefined,
+  form: 'as it stands' | 'present' = 'as it stands',
+): string {
+  const old = recorded?.node;
+  const gathered = entryOf(old, 'blocks');
+  const blocks = note.blocks.map((block) => [block.id, recordBlock(block)] as const);
+  if (gathered?.type === 'map' && form === 'as it stands')
+    return writeTree(note, digest, old, [['blocks', mapNode(blocks)]]);
+  const entries = blocks.map(([id, node]) => [`block ${id}`, node] as const);
+  return writeTree(note, digest, gathered ? spreadOut(old!, gathered) : old, entries);
+}
+
+/** Recorded results as far as they are results. */
+export function withoutDigest(results: string): string {
+  return results.replace(/^source_sha256: .*$/m, '');
+}
+
+function writeTree(
+  note: EvaluatedNote,
+  digest: string,
+  recorded: SourceNode | undefined,
+  blocks: readonly (readonly [string, RecordedNode])[],
+): string {
   const { number, revision } = note.source.frontMatter;
   const node = mapNode([
     ['note', textNode(number)],
     ['revision', textNode(revision)],
     ['from', recordTaken(note)],
-    ['blocks', mapNode(note.blocks.map((block) => [block.id, recordBlock(block)]))],
+    ...blocks,
     ['source_sha256', textNode(digest)],
   ]);
   const lines = ['# Recorded results, written by surgenote compile: change the note and compile again.'];
   writeNode(node, recorded, '', lines);
   return `${lines.join('\n')}\n`;
+}
+
+/** A tree in the earlier form as the present one has it. */
+function spreadOut(node: SourceNode, blocks: SourceNode): SourceNode {
+  if (node.type !== 'map' || blocks.type !== 'map') return node;
+  const entries = blocks.entries.map((entry) => ({ ...entry, key: `block ${entry.key}` }));
+  return { ...node, entries: [...node.entries, ...entries] };
 }
 
 /** The lines of a tree of facts, without what is recorded so far. */

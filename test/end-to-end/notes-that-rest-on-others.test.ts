@@ -45,7 +45,7 @@ describeWithTools(['git'], 'notes that rest on others', () => {
   });
 
   test('the values are recorded with where they come from', () => {
-    expect(read('2.results.yaml')).toContain('\nfrom:\n  1/trial.earth_lead: 0.9 m\nblocks:\n');
+    expect(read('2.results.yaml')).toContain('\nfrom:\n  1/trial.earth_lead: 0.9 m\nblock ');
     // 33 kV + (1.3 + 0.9) m * 10 kA/us * 1 uH/m = 55 kV; 2.2 m of leads over there are one here.
     expect(read('3.results.yaml')).toMatch(
       /\nfrom:\n {2}2\/trial\.line_lead: 1\.3 m\n {2}2\/trial\.earth_lead: 0\.9 m\n {2}1\/trial\.terminal_voltage: 55 kV/,

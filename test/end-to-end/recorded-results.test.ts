@@ -1,4 +1,4 @@
-import { cpSync, existsSync, readdirSync, readFileSync, unlinkSync, writeFileSync } from 'node:fs';
+import { cpSync, existsSync, readdirSync, readFileSync, rmSync, unlinkSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeEach, expect, test } from 'vitest';
 import { GitRepository } from '../support/git-repository.ts';
@@ -38,6 +38,7 @@ test('the example carries its recorded results, and they still hold', async () =
 });
 
 test('one lead changed: git shows the lines of what depends on it, and the digest', async () => {
+  rmSync(file(RESULTS));
   await compile();
   const git = new GitRepository(folder);
   writeFileSync(file('.gitignore'), '*.html\n');
@@ -118,6 +119,7 @@ test('--locked without recorded results fails for every note that has none', asy
 });
 
 test('marks of a merge conflict stop the command at their line; an edit by hand is written over', async () => {
+  rmSync(file(RESULTS));
   await compile();
   const whole = readFileSync(file(RESULTS), 'utf8');
   writeFileSync(file(RESULTS), whole.replace('181.5 kV', '18.15 kV'));

@@ -18,10 +18,13 @@ test('a limiting value is recorded with the check that sets it', () => {
   };
   const text = writeResults(evaluateText(calcBlock('grid', 'earth-grid', grid)), 'abc', undefined);
   const found = parse(text) as {
-    blocks: { grid: { limiting: Record<string, string> } };
+    'block grid': { limiting: Record<string, string> };
   };
   // Mesh and step voltage grow with the current: the one with less in hand sets the limit of both.
-  expect(Object.keys(found.blocks.grid.limiting)).toEqual(['largest_current', 'largest_current_governed_by']);
-  expect(found.blocks.grid.limiting.largest_current_governed_by).toBe('touch_safety');
-  expect(Number.parseFloat(found.blocks.grid.limiting.largest_current!)).toBeGreaterThan(0);
+  expect(Object.keys(found['block grid'].limiting)).toEqual([
+    'largest_current',
+    'largest_current_governed_by',
+  ]);
+  expect(found['block grid'].limiting.largest_current_governed_by).toBe('touch_safety');
+  expect(Number.parseFloat(found['block grid'].limiting.largest_current!)).toBeGreaterThan(0);
 });
