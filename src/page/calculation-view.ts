@@ -25,6 +25,7 @@ export function viewCalculation(context: BlockContext, block: ShownBlock) {
   const views = own.map((given) => viewGiven(context, given));
   return {
     id: calculationId(block.id),
+    block: block.id,
     ofCase: wordCase(block.case),
     purpose: evaluated.purpose,
     sameAs: earlier ? viewEarlier(context, earlier) : null,

@@ -20,11 +20,13 @@ export interface RenderedBody extends RenderedProse {
  *
  * @param images by the address that the note writes
  * @param memory holds the pages of calculations that were made before
+ * @param live whether marks stand between its parts
  */
 export function renderBody(
   context: NoteContext,
   images: ReadonlyMap<string, PageImage>,
   memory: Memory,
+  live = false,
 ): RenderedBody {
   const { beyond, note, numbering, references } = context;
   const registers = { assumptions: '', holds: '', references: '' };
@@ -35,6 +37,7 @@ export function renderBody(
   };
   const prose = renderProse(note.source.tree, {
     ids: new Ids(),
+    live,
     numbering,
     nextFigure,
     title: note.source.frontMatter.title,

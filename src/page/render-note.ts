@@ -16,6 +16,7 @@ import { loadFontStyles } from './fonts.ts';
 import { groupDigits } from './group-digits.ts';
 import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
+import { markPart } from './live-parts.ts';
 import { contextOf } from './note-context.ts';
 import { ALONE } from './numbering.ts';
 import { viewOtherNotes } from './other-notes-view.ts';
@@ -43,6 +44,8 @@ export interface RenderOptions {
   readonly words?: Words;
   /** Holds the pages of calculations that were made before. */
   readonly memory?: Memory;
+  /** Whether somebody reads on while it changes: marks stand between its parts, and places of the source in the author's text. */
+  readonly live?: boolean;
   /** The address that marks the place of a role's digital signature; without it the title block has no such places. */
   readonly fieldAddress?: (role: string) => string;
 }
@@ -83,7 +86,7 @@ export function renderNote(
   const context = contextOf(note, project, words, ALONE, review.restsOn);
   const { frontMatter } = note.source;
   const first = firstPageParts(frontMatter.title);
-  const body = renderBody(context, options.images, memory);
+  const body = renderBody(context, options.images, memory, options.live);
   const nomenclature = viewNomenclature(
     [...context.blocks, ...context.methods],
     frontMatter.nomenclature === 'full',
@@ -100,6 +103,7 @@ export function renderNote(
   const title = `${frontMatter.number} ${frontMatter.title}`;
   const html = fillTemplate('note', {
     language: frontMatter.locale,
+    part: options.live ? markPart() : '',
     headTitle: escapeMarkup(title),
     styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark))}\n${readStyleSheet()}`,
     mark: mark === 'none' ? '' : drawMark(mark),

@@ -13,6 +13,7 @@ import { headingId, type Ids } from './ids.ts';
 import { link, type Phrase, splitPhrases } from './link-phrases.ts';
 import { fitTex, TEXT_EM } from './math/fit-math.ts';
 import { texHtml } from './math/set-math.ts';
+import { markPart } from './live-parts.ts';
 import type { NoteContext } from './note-context.ts';
 import type { Numbering } from './numbering.ts';
 import { type MathNode, readProse } from './prose-text.ts';
@@ -39,6 +40,8 @@ export interface ProseParts {
   readonly proseTexts: ReadonlyMap<string, string>;
   readonly title: string;
   readonly ids: Ids;
+  /** Whether marks stand between the parts of the text, and each element says where it stands in its part. */
+  readonly live?: boolean;
 }
 
 export interface BlockNode {
@@ -74,7 +77,7 @@ export function renderProse(tree: Root, parts: ProseParts): RenderedProse {
   const handlers = makeHandlers(body, parts, headings, slot);
   const processor = unified()
     .use(remarkRehype, {
-      handlers: handlers as NonNullable<Options['handlers']>,
+      handlers: placed(handlers),
       clobberPrefix: '',
       footnoteLabel: 'Notes',
       footnoteLabelTagName: 'p',
@@ -84,11 +87,49 @@ export function renderProse(tree: Root, parts: ProseParts): RenderedProse {
     .use(rehypeSanitize, PROSE_SCHEMA);
   const html = processor.runSync(body) as HastRoot;
   const targets = new Map([...parts.targets, ...listHeadingTargets(headings)]);
+  const lines = parts.live ? placeParts(html) : undefined;
   finishProse(html, slots, targets);
-  return {
-    html: unified().use(rehypeStringify, { allowDangerousHtml: true }).stringify(html),
-    headings,
-  };
+  return { html: lines ? writeParts(html, lines) : writeHtml(html), headings };
+}
+
+/** Elements that our handlers make keep the place of what they are made of, as those of the library do. */
+function placed(handlers: Record<string, Handler>): NonNullable<Options['handlers']> {
+  const entries = Object.entries(handlers).map(([name, make]): [string, Handler] => [
+    name,
+    (state, node, parent) => {
+      const made = make(state, node, parent);
+      if (made && !Array.isArray(made) && made.type === 'element') state.patch(node, made);
+      return made;
+    },
+  ]);
+  return Object.fromEntries(entries);
+}
+
+function writeHtml(tree: HastRoot): string {
+  return unified().use(rehypeStringify, { allowDangerousHtml: true }).stringify(tree);
+}
+
+/** Gives each element the line at which it stands in its part, and tells where each part begins. */
+function placeParts(tree: HastRoot): readonly (number | undefined)[] {
+  return tree.children.map((part) => {
+    const first = part.position?.start.line;
+    if (first === undefined || part.type !== 'element') return first;
+    visit(part, 'element', (element) => {
+      if (!element.position || element.tagName === 'a' || element.tagName === 'code') return;
+      element.properties.dataAt = String(element.position.start.line - first);
+    });
+    return first;
+  });
+}
+
+/** Marks before each part; ends of lines between parts go with the part before. */
+function writeParts({ children }: HastRoot, lines: readonly (number | undefined)[]): string {
+  return children
+    .map((child, i) => {
+      const html = writeHtml({ type: 'root', children: [child] });
+      return child.type === 'text' ? html : `${markPart(lines[i])}${html}`;
+    })
+    .join('');
 }
 
 /** A first heading that repeats the title of the document, as markdown files have it, is left out. */
@@ -139,7 +180,7 @@ function makeHandlers(
       const value: ElementContent = {
         type: 'element',
         tagName: 'span',
-        properties: {},
+        properties: parts.live ? { dataValue: node.target } : {},
         children: [{ type: 'text', value: text }],
       };
       const number = readOtherNoteTarget(node.target)?.number;

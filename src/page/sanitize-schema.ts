@@ -22,6 +22,7 @@ export const PROSE_SCHEMA: Options = {
     th: ['align'],
     td: ['align'],
     p: [['className', 'footnotes-label']],
+    span: ['dataValue'],
     '*': ['dataSlot', 'id'],
   },
   protocols: { href: ['http', 'https', 'mailto'] },

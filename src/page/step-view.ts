@@ -44,6 +44,7 @@ export function viewStep(context: BlockContext, step: WordedStep) {
 /** What is said of a step beside its formula. */
 export function viewWords(context: BlockContext, step: WordedStep) {
   return {
+    name: step.name,
     meaning: capitalise(step.meaning),
     basis: basisHtml(step.basis, context),
     origin: step.kind === 'solver' ? (step.origin ?? '') : '',

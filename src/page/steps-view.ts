@@ -51,6 +51,7 @@ function viewResults(context: BlockContext, steps: readonly WordedStep[]) {
     method: capitalise(first?.origin ?? ''),
     basis: isOneBasis ? bases[0]! : '',
     rows: steps.map((step, i) => ({
+      name: step.name,
       symbol: symbolHtml(step),
       meaning: capitalise(step.meaning),
       value: valueHtml(step),
@@ -62,6 +63,7 @@ function viewResults(context: BlockContext, steps: readonly WordedStep[]) {
 }
 
 interface ValueRow {
+  readonly name: string;
   readonly symbol: string;
   readonly meaning: string;
   readonly before: readonly string[];
@@ -96,6 +98,7 @@ const FEWEST_SAME = 2;
 function viewRepeatedRow(step: WordedStep, before: WordedStep, block: ShownBlock): ValueRow {
   const titles = step.over === undefined ? [] : rowTitles(block, step.over);
   return {
+    name: step.name,
     symbol: symbolHtml(step),
     meaning: capitalise(meaningWithKeys(step)),
     before: itemsHtml(before, titles),

@@ -29,6 +29,7 @@ export function viewRowSteps(
       titles: titlesHere,
       rows: steps.map((step) => ({
         ...(part === 0 ? viewRowStep(context, step) : { ...BLANK, symbol: texHtml(step.symbol) }),
+        name: step.name,
         meaning: capitalise(step.meaning),
         values: titlesHere.map((_, i) => rowValueHtml(step, part * ACROSS + i)),
       })),

@@ -34,12 +34,12 @@ given:
 
 /** The part of the page that sets out a calculation. */
 function partOf(html: string, id: string): string {
-  const sections = html.split('<section class="calculation">').slice(1);
+  const sections = html.split(/<section class="calculation"[^>]*>/).slice(1);
   return sections.find((section) => section.includes(`id="calc-${id}"`))!.split('</section>')[0]!;
 }
 
 const rowsOf = (part: string): string[] =>
-  [...(/<table class="givens">.*?<\/table>/s.exec(part)?.[0] ?? '').matchAll(/<tr><td.*?<\/tr>/gs)].map(
+  [...(/<table class="givens">.*?<\/table>/s.exec(part)?.[0] ?? '').matchAll(/<tr[^>]*><td.*?<\/tr>/gs)].map(
     ([row]) => readText(row),
   );
 const pairsOf = (part: string): string[] =>

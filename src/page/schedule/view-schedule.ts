@@ -34,6 +34,7 @@ export function viewSchedule(
   const letterOf = (check: string) => letterAt(names.indexOf(check));
   const common = commonGivens(schedule).map((given) => viewGiven(context, given));
   return {
+    block: schedule.id,
     id: calculationId(schedule.id),
     title: schedule.title,
     purpose: method.purpose,

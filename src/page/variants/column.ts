@@ -9,7 +9,7 @@ export interface Column {
 }
 
 export function headOf({ number, block }: Column) {
-  return { number, ofCase: wordCase(block.case) };
+  return { number, block: block.id, ofCase: wordCase(block.case) };
 }
 
 /** So many fit across the page with the words of the rows. */

@@ -33,6 +33,7 @@ export function viewDiffering(context: BlockContext, columns: readonly Column[],
     if (!any || any.table) return [];
     return [
       {
+        name,
         symbol: any.symbol,
         meaning: any.meaning,
         values: views.map((view, i) => ({

@@ -67,6 +67,7 @@ function pageOf(
   return fillTemplate('variants', {
     ...viewVariants(context, members),
     id: familyId(members[0]!.block.id),
+    block: members[0]!.block.id,
     level,
     number,
     title,

@@ -23,6 +23,7 @@ export function viewVariants(context: BlockContext, members: readonly Member[]) 
     purpose: base?.block.evaluated.purpose ?? '',
     members: members.map(({ number, block, base: onBase }) => ({
       id: calculationId(block.id),
+      block: block.id,
       number,
       title: block.title,
       ofCase: wordCase(block.case),
