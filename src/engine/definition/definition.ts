@@ -407,6 +407,13 @@ export interface CalculationDefinition {
   readonly title: string;
   /** One paragraph on what it is for. */
   readonly purpose: string;
+  /** Plain questions that it answers, as a practitioner asks them. The handbook prints them, and its search looks through them. */
+  readonly answers?: readonly string[];
+  /**
+   * A block to paste into a note, as an author writes it but for its `calculation`: invented values of an ordinary case, with the
+   * units and sources that the trade writes. Every calculation of the catalogue has one.
+   */
+  readonly example?: string;
   /** An author's own, in a `yaml formula` block: its texts are printed as he wrote them, in whatever language. */
   readonly byAuthor?: true;
   readonly givens: Readonly<Record<string, GivenDefinition>>;

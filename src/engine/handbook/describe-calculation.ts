@@ -20,12 +20,18 @@ import { formulasOf } from '../definition/expand-editions.ts';
 import { sayRange, sayUsual } from '../definition/read-given.ts';
 import { runEvidence } from '../definition/run-evidence.ts';
 import { SOURCES } from '../sources.ts';
+import { exampleBlock } from './example-block.ts';
 
 /** The handbook page of one calculation, as markdown: everything its definition says, and what its evidence gives. */
 export function describeCalculation(calculation: CompiledCalculation): string {
   const { definition } = calculation;
   const sections = [
     [`# ${definition.name}`, '', `**${definition.title}.** ${definition.purpose}`],
+    ['```yaml calc', exampleBlock(calculation), '```'],
+    section(
+      '## Answers',
+      (definition.answers ?? []).map((question) => `- ${question}`),
+    ),
     [
       '## Givens',
       '',

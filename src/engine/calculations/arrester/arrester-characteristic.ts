@@ -30,6 +30,22 @@ export const arresterCharacteristic = defineCalculation({
   purpose:
     'Finds voltage and current of a surge arrester when a wave arrives, by setting its non-linear characteristic against ' +
     'the load line of the wave: twice the incident voltage behind the surge impedance.',
+  answers: [
+    'At which voltage and current does the arrester work when a surge arrives?',
+    'Where does the load line cut the V-I characteristic?',
+  ],
+  example: `
+    id: arrester-working-point
+    title: Working point of the line arrester
+    given:
+      reference_voltage: { value: 80 kV, source: "data sheet of the arrester, 8/20" }
+      reference_current: { value: 10000 A, source: "data sheet of the arrester, 8/20" }
+      exponent: { value: 25, source: "fitted to the table of the data sheet" }
+      incident_voltage: { value: 300 kV, source: "assumed; to be confirmed" }
+      surge_impedance: { value: 400 ohm, source: "single overhead conductor" }
+      continuing_impedance: { value: 400 ohm, source: "the line goes on" }
+      permitted_voltage: { value: 85 kV, source: "co-ordination of the insulation" }
+  `,
   givens: {
     coefficient: {
       type: 'quantity',

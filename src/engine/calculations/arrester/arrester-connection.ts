@@ -21,6 +21,23 @@ export const arresterConnection = defineCalculation({
     'Finds the voltage at the terminals of the protected equipment while the arrester conducts, for the way in which ' +
     'the arrester is connected. A length of conductor counts only if it carries arrester current and lies in the loop ' +
     'between the arrester and the protected insulation.',
+  answers: [
+    'Does the arrester protect the transformer with the leads and earth connection that it really has?',
+    'How long may the leads of the arrester be?',
+    'Where should the base of the arrester be joined with the tank?',
+  ],
+  example: `
+    id: tx1-as-found
+    title: Transformer TX1, arresters as found
+    case: as-found
+    given:
+      arrangement: common-earth
+      line_lead: { value: 1.8 m, source: "measured on site, sketch SK-01" }
+      earth_lead: { value: 7.5 m, range: [7 m, 8 m], source: "measured on site, sketch SK-01" }
+      residual_voltage: { value: 33 kV, source: "routine test report, 8/20 at 10 kA" }
+      steepness: { value: 10 kA/us, source: "assumed; to be confirmed" }
+      impulse_withstand: { value: 75 kV, source: "rating plate of the transformer" }
+  `,
   givens: {
     ...arrangementGivens,
     residual_voltage: {

@@ -11,6 +11,19 @@ export const arresterDischargeCurrent = defineCalculation({
   purpose:
     'Finds the current that a surge on a line drives through an arrester at the end of the line: twice the arriving ' +
     'voltage, less the residual voltage of the arrester, over the surge impedance of the line.',
+  answers: [
+    'Which current does the arrester have to discharge?',
+    'Is a nominal discharge current of 10 kA enough?',
+  ],
+  example: `
+    id: feeder-discharge-current
+    title: Discharge current of the feeder arresters
+    given:
+      prospective_voltage: { value: 600 kV, source: "flashover of the line insulation" }
+      residual_voltage: { value: 80 kV, source: "data sheet of the arrester, 8/20 at 5 kA" }
+      surge_impedance: { value: 400 ohm, source: "single overhead conductor" }
+      nominal_discharge_current: { value: 5 kA, source: "data sheet of the arrester" }
+  `,
   givens: {
     prospective_voltage: {
       type: 'quantity',

@@ -34,6 +34,22 @@ export const arresterDuty = defineCalculation({
     'Finds energy and charge that an arrester takes when a charged line is discharged through it, or from a lightning ' +
     'surge that the insulation of the line limits, and sets them against the ratings of its class: the repetitive charge, ' +
     'and the thermal charge of distribution classes or the energy of station classes and line discharge classes.',
+  answers: [
+    'Which energy and charge does the arrester absorb when a line is switched?',
+    'Which class of arrester is needed?',
+  ],
+  example: `
+    id: line-arrester-duty
+    title: Switching duty of the 132 kV line arresters
+    given:
+      class: SL
+      rated_voltage: { value: 132 kV, source: "data sheet of the arrester" }
+      switching_overvoltage: { value: 300 kV, source: "study of the energisation" }
+      residual_voltage: { value: 264 kV, source: "data sheet of the arrester, 30/60" }
+      line_length: { value: 30 km, source: "route plan" }
+      surge_impedance: { value: 400 ohm, source: "single conductor" }
+      operations: 1
+  `,
   givens: {
     class: {
       type: 'choice',

@@ -23,6 +23,24 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
   purpose:
     'Finds the withstand voltage that equipment at a distance from its arrester needs, so that lightning surges on the ' +
     'lines cause its breakdown no more often than is accepted. Surges from farther away arrive less steep, by corona.',
+  answers: [
+    'Which withstand voltage is needed at a given distance for an accepted rate of failures?',
+    'Is the standard insulation level enough for the lines that are connected?',
+  ],
+  example: `
+    id: station-withstand-statistical
+    title: 123 kV station, withstand behind the arresters
+    given:
+      line_type: single-conductor
+      lines: { value: 2, source: "least in service" }
+      span: { value: 300 m, source: "line profile" }
+      acceptable_failure_rate: { value: 0.0025 1/year, source: "agreed with the utility" }
+      outage_rate: { value: 0.01 1/km/year, source: "fault statistics of the utility" }
+      distance: { value: 30 m, source: "layout drawing, whole path of the wave" }
+      protection_level: { value: 270 kV, source: "data sheet of the arrester" }
+      insulation: internal
+      lightning_withstand: { value: 550 kV, source: "rating plate of the transformer" }
+  `,
   givens: {
     line_type: {
       type: 'choice',

@@ -16,6 +16,19 @@ export const arresterProtectiveDistance = defineCalculation({
     'Finds the voltage at equipment that stands at a distance from its arrester when a surge of constant steepness ' +
     'comes in, and the greatest distance at which the margin is kept. Until the wave reflected by the arrester has ' +
     'travelled to the equipment and back, the voltage there rises beyond the level at the arrester, at most to twice that level.',
+  answers: [
+    'How far from the arrester may the transformer stand?',
+    'Which voltage reaches equipment at a distance from the arrester?',
+  ],
+  example: `
+    id: bay-2-distance
+    title: Bay 2, distance from the arresters to the transformer
+    given:
+      protection_level: { value: 351 kV, source: "calculation of the connection, with leads" }
+      steepness: { value: 1000 kV/us, source: "assumed; to be confirmed" }
+      distance: { value: 12 m, source: "layout drawing, from the tap to the bushing" }
+      impulse_withstand: { value: 550 kV, source: "rating plate of the transformer" }
+  `,
   givens: {
     method: {
       type: 'choice',

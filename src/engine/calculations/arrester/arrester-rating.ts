@@ -31,6 +31,21 @@ export const arresterRating = defineCalculation({
   purpose:
     'Finds from the data of the system the continuous operating voltage and the rated voltage that an arrester ' +
     'between phase and earth needs, and the next standard value, and judges a proposed arrester in each respect.',
+  answers: [
+    'Which rated voltage and which continuous operating voltage must the arrester have?',
+    'Does the arrester survive an earth fault that is not cleared?',
+  ],
+  example: `
+    id: feeder-arrester-rating
+    title: Arresters of the 20 kV feeder, rated voltage
+    given:
+      highest_voltage: { value: 24 kV, source: "utility's data of the network" }
+      earthing: resonant
+      earth_fault_factor: 1.73
+      fault_duration: { value: 7200 s, source: "utility: an earth fault may stand for two hours" }
+      rated_voltage: { value: 30 kV, source: "data sheet of the arrester" }
+      continuous_voltage: { value: 24 kV, source: "data sheet of the arrester" }
+  `,
   givens: {
     highest_voltage: {
       type: 'quantity',

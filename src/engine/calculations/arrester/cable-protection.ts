@@ -27,6 +27,19 @@ export const cableProtection = defineCalculation({
   purpose:
     'Finds the voltage in a cable that is fed from an overhead line through an arrester at the riser: the wave that the ' +
     'arrester lets through doubles at the open end, unless an arrester stands there; then part of its level still adds.',
+  answers: [
+    'Does the riser arrester protect the cable and the transformer at its far end?',
+    'Is a second arrester needed at the open end?',
+  ],
+  example: `
+    id: cable-k4
+    title: Cable K4 behind the riser pole
+    given:
+      arrangement: open-end
+      riser_level: { value: 40 kV, source: "calculation of the connection, with leads" }
+      open_end_level: { value: 33 kV, source: "data sheet of the elbow arrester" }
+      impulse_withstand: { value: 95 kV, source: "data sheet of the cable" }
+  `,
   givens: {
     arrangement: {
       type: 'choice',

@@ -40,6 +40,31 @@ export const cableSheathProtection = defineCalculation({
     'Finds the voltage that load and fault currents induce in the sheaths of single-core cables that are single-point ' +
     'bonded or cross-bonded, and judges it: the standing voltage against what may be touched, the voltage at a fault against what the ' +
     'sheath voltage limiter withstands, and the limiter with its leads against the impulse withstand voltage of the jacket.',
+  answers: [
+    'Which voltage stands on the sheath of a single-core cable, and which limiter does it need?',
+    'Does the sheath voltage limiter survive an earth fault?',
+  ],
+  example: `
+    id: sheath-cable-l1
+    title: 110 kV cable L1, sheath voltages and limiters
+    given:
+      bonding: single-point
+      formation: flat
+      section_length: { value: 600 m, source: "route plan" }
+      spacing: { value: 250 mm, source: "cross-section of the trench" }
+      sheath_diameter: { value: 90 mm, source: "data sheet of the cable" }
+      load_current: { value: 800 A, source: "load study" }
+      permitted_standing_voltage: { value: 100 V, source: "rules of the utility" }
+      fault_current: { value: 25 kA, source: "short-circuit study" }
+      earth_fault_current: { value: 20 kA, source: "short-circuit study" }
+      conductor_distance: { value: 200 mm, source: "cross-section of the trench" }
+      conductor_radius: { value: 7 mm, source: "earth continuity conductor 240 mm^2" }
+      conductor_resistance: { value: 0.1 ohm/km, source: "earth continuity conductor 240 mm^2" }
+      limiter_voltage: { value: 6 kV, source: "data sheet of the limiter" }
+      limiter_residual: { value: 14 kV, source: "data sheet of the limiter, 8/20 at 10 kA" }
+      lead_length: { value: 3 m, source: "drawing of the link box" }
+      jacket_withstand: { value: 30 kV, source: "data sheet of the cable" }
+  `,
   givens: {
     bonding: {
       type: 'choice',

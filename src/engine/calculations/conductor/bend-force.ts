@@ -22,6 +22,18 @@ export const bendForce = defineCalculation({
   purpose:
     'Finds the force with which a lightning current tends to straighten a bend in its conductor: per length along an ' +
     'arm, in all, and as a moment about the corner. The other arm is taken as equally long.',
+  answers: ['Which force tears at the fixing beside a bend of the conductor?'],
+  example: `
+    id: bend-at-eaves
+    title: Bend of the down conductor at the eaves
+    given:
+      current: { value: 50 kA, source: "share of the lightning current" }
+      arm_length: { value: 0.5 m, source: "measured on site, to the first fixing" }
+      conductor_radius: { value: 4 mm, source: "round conductor of 8 mm" }
+      bend_angle: 90 deg
+      fixing_distance: { value: 0.5 m, source: "measured on site" }
+      fixing_strength: { value: 2000 N, source: "data sheet of the holder" }
+  `,
   givens: {
     current: {
       type: 'quantity',

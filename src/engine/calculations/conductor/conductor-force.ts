@@ -12,6 +12,18 @@ export const conductorForce = defineCalculation({
   purpose:
     'Finds the force between two parallel conductors while a lightning current flows in both, and what it leaves for ' +
     'each fixing to carry. Currents in the same direction draw the conductors together, opposite ones push them apart.',
+  answers: ['With which force do two parallel conductors pull or push each other?'],
+  example: `
+    id: parallel-conductors
+    title: Forces on the parallel down conductors
+    given:
+      current: { value: 25 kA, source: "share of the lightning current" }
+      direction: same
+      spacing: { value: 0.1 m, source: "measured on site" }
+      length: { value: 3 m, source: "measured on site" }
+      fixing_distance: { value: 1 m, source: "measured on site" }
+      fixing_strength: { value: 500 N, source: "data sheet of the clip" }
+  `,
   givens: {
     current: {
       type: 'quantity',

@@ -22,6 +22,20 @@ export const conductorHeating = defineCalculation({
     'Finds the temperature rise of a conductor while a lightning current flows, from the specific energy of the current and ' +
     'the cross-section. All heat stays in the metal, and its resistance rises as it warms; where the metal would reach its ' +
     'melting point the answer is that it melts.',
+  answers: [
+    'How hot does a conductor become that carries lightning current, and does it melt?',
+    'Is the cross-section of the down conductor or bonding conductor enough for the lightning current?',
+  ],
+  example: `
+    id: bonding-conductor-heating
+    title: Bonding conductor at the entrance, heating
+    given:
+      material: copper
+      section: { value: 16 mm^2, source: "measured on site" }
+      lpl: III
+      share: { value: 0.25, source: "share of the lightning current" }
+      permitted_rise: { value: 120 K, source: "insulation of PVC" }
+  `,
   givens: {
     material: conductorMaterial,
     section: {

@@ -32,6 +32,15 @@ export const conductorInductance = defineCalculation({
     'Finds the inductance of a straight wire, a strap, a pair of wires or a rectangular loop from its dimensions, so ' +
     'that a lead drop need not rest on a convention per metre. At lightning frequencies the current flows at the ' +
     'surface and the field inside the metal is left out.',
+  answers: ['Which inductance has a lead, a strap or a loop?'],
+  example: `
+    id: lead-inductance
+    title: Inductance of the lead of the arrester
+    given:
+      shape: round-wire
+      length: { value: 1.8 m, source: "measured on site" }
+      diameter: { value: 8 mm, source: "measured on site" }
+  `,
   givens: {
     shape: {
       type: 'choice',

@@ -29,6 +29,18 @@ export const downConductorVoltage = defineCalculation({
   purpose:
     'Finds the voltage against remote earth to which a down conductor rises at its top and at the upper end of each of ' +
     'its sections while the front of a lightning current flows through it into the earth.',
+  answers: ['Which voltage drops along a down conductor and across its earth electrode?'],
+  example: `
+    id: mast-voltage
+    title: Voltage along the down conductor of the mast
+    given:
+      current: { value: 50 kA, source: "share of the lightning current" }
+      front_time: 10 us
+      earth_resistance: { value: 8 ohm, source: "impulse resistance of the electrode" }
+      sections:
+        - { length: 12 m, inductance: 1.2 uH/m }
+        - { length: 3 m, inductance: 1 uH/m }
+  `,
   givens: {
     current: {
       type: 'quantity',

@@ -18,6 +18,18 @@ export const jointHeating = defineCalculation({
   purpose:
     'Finds the energy that a lightning current turns into heat in the contact resistance of a clamp or joint and, where ' +
     'the mass that takes the heat is known, its temperature rise.',
+  answers: ['Does a clamp or joint stand the lightning current?'],
+  example: `
+    id: clamp-heating
+    title: Test joint at down conductor 3
+    given:
+      contact_resistance: { value: 0.6 mohm, source: "measured on site" }
+      lpl: III
+      share: { value: 0.44, source: "calculation of the down conductors" }
+      material: steel
+      mass: { value: 0.15 kg, source: "data sheet of the clamp" }
+      permitted_rise: { value: 200 K, source: "data sheet of the clamp" }
+  `,
   givens: {
     contact_resistance: {
       type: 'quantity',

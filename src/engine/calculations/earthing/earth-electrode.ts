@@ -49,6 +49,22 @@ export const earthElectrode = defineCalculation({
   purpose:
     'Finds the resistance of an earth electrode against remote earth in soil of uniform resistivity, by the formulas ' +
     'of the standard that is chosen. Standards and editions differ; the note names the one it used.',
+  answers: [
+    'Which resistance to earth has a rod, plate, strip, ring or grid?',
+    'How many rods does it take, and how long must they be?',
+  ],
+  example: `
+    id: rods-at-pole
+    title: Three rods at the riser pole
+    given:
+      kind: rods-in-line
+      resistivity: { value: 80 ohm m, source: "four-electrode readings" }
+      length: { value: 3 m, source: "drawing E-310" }
+      diameter: { value: 20 mm, source: "drawing E-310" }
+      count: { value: 3, source: "drawing E-310" }
+      spacing: { value: 4 m, source: "drawing E-310" }
+      required_resistance: { value: 15 ohm, source: "rules of the utility" }
+  `,
   givens: {
     kind: {
       type: 'choice',

@@ -41,6 +41,27 @@ export const earthGrid = defineCalculation({
   purpose:
     'Finds the resistance of a rectangular earth grid in uniform soil, its potential rise at the current that it ' +
     'carries, and the mesh and step voltages that occur, by the equations of IEEE Std 80 in the edition that is chosen.',
+  answers: [
+    'Which mesh and step voltages does the earth grid of a substation have?',
+    'How many meshes and rods does the grid need?',
+  ],
+  example: `
+    id: station-grid
+    title: Earth grid of the station
+    given:
+      resistivity: { value: 400 ohm m, source: "four-electrode readings" }
+      current: { value: 1908 A, source: "current of the grid at an earth fault" }
+      length: { value: 70 m, source: "layout drawing" }
+      width: { value: 70 m, source: "layout drawing" }
+      conductors_along: 11
+      conductors_across: 11
+      depth: { value: 0.5 m, source: "drawing E-320" }
+      conductor_diameter: { value: 0.01 m, source: "drawing E-320" }
+      rods: 20
+      rod_length: { value: 7.5 m, source: "drawing E-320" }
+      touch_limit: { value: 838 V, source: "tolerable voltages, body of 70 kg" }
+      step_limit: { value: 2687 V, source: "tolerable voltages, body of 70 kg" }
+  `,
   givens: {
     method: {
       type: 'choice',

@@ -23,6 +23,19 @@ export const earthingConductor = defineCalculation({
     'Finds the cross-section that an earthing or protective conductor needs so that an earth fault does not heat it beyond ' +
     'what its joints, its insulation and its surroundings withstand, adds what corrosion takes, and compares it with the ' +
     'minimum cross-section for mechanical strength and corrosion, by the standard that is chosen.',
+  answers: ['Which cross-section must an earthing conductor or protective conductor have?'],
+  example: `
+    id: station-earthing-conductor
+    title: Earthing conductor of the transformer
+    given:
+      material: copper
+      use: earthing
+      current: { value: 8 kA, source: "short-circuit study" }
+      duration: { value: 0.5 s, source: "protection study" }
+      initial_temperature: 30 degC
+      final_temperature: { value: 200 degC, source: "bare copper, visible" }
+      section: { value: 50 mm^2, source: "measured on site" }
+  `,
   givens: {
     method: {
       type: 'choice',

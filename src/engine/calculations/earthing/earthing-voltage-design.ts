@@ -35,6 +35,21 @@ export const earthingVoltageDesign = defineCalculation({
     'factor of its earth wires and cable sheaths, and its impedance to earth, and judges it by EN 50522: against ' +
     'twice the permissible touch voltage, four times with recognised measures, or the touch voltage itself; and against ' +
     'what a low-voltage system that shares the earthing withstands.',
+  answers: [
+    'How high does the earth potential rise at an earth fault, and is the touch voltage permissible?',
+    'May the low-voltage neutral be joined with the station earth?',
+  ],
+  example: `
+    id: kiosk-rise
+    title: Kiosk substation, earth potential rise
+    given:
+      fault_current: { value: 60 A, source: "utility: residual current of the compensated network" }
+      reduction_factor: 1
+      impedance_to_earth: { value: 1.2 ohm, source: "measured on site" }
+      duration: { value: 2 s, source: "protection study" }
+      touch_voltage: { value: 40 V, source: "measured on site" }
+      low_voltage: TN
+  `,
   givens: {
     fault_current: {
       type: 'quantity',

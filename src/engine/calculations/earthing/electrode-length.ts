@@ -16,6 +16,18 @@ export const electrodeLength = defineCalculation({
     'Finds the least length of the earth electrodes of a lightning protection system by its class and the resistivity ' +
     'of the soil: of single electrodes (type A), or of a ring or foundation electrode by the area that it encloses ' +
     '(type B), with the electrodes that must be added where that area is too small.',
+  answers: ['How long must the earth electrodes of a lightning protection system be?'],
+  example: `
+    id: ring-electrode-length
+    title: Length of the ring earth electrode
+    given:
+      lpl: II
+      resistivity: { value: 900 ohm m, source: "four-electrode readings" }
+      arrangement: type-b
+      area: { value: 1000 m^2, source: "drawing A-101" }
+      down_conductors: 9
+      share_in_soil: { value: 90 %, source: "drawing E-301" }
+  `,
   givens: {
     lpl: protectionLevel,
     resistivity: {

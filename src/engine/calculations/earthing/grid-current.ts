@@ -52,6 +52,20 @@ export const gridCurrent = defineCalculation({
     'Finds the current that an earth grid sends into the soil at an earth fault: what returns to a neutral of the same ' +
     'station is subtracted, earth wires and cable sheaths take their share, and growth of the network and the direct component of the ' +
     'current are added. The result is what the potential rise, the mesh voltage and the step voltage of a grid rest on.',
+  answers: ['Which part of the earth fault current flows from the grid into the soil?'],
+  example: `
+    id: station-grid-current
+    title: Current of the station grid at an earth fault
+    given:
+      fault_current: { value: 9.2 kA, source: "short-circuit study, 3I0" }
+      local_current: { value: 2.7 kA, source: "short-circuit study, station transformers" }
+      x_over_r: { value: 14, source: "short-circuit study" }
+      duration: { value: 0.35 s, source: "protection study" }
+      grid_resistance: { value: 1.4 ohm, source: "measured on site" }
+      earth_wires:
+        - { count: 2, span_resistance: 0.09 ohm, span_reactance: 0.22 ohm, footing_resistance: 12 ohm, spans: 60 }
+      design_current: { value: 2.5 kA, source: "design of the grid" }
+  `,
   givens: {
     fault_current: {
       type: 'quantity',

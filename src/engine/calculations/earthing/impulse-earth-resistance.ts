@@ -11,6 +11,19 @@ export const impulseEarthResistance = defineCalculation({
   purpose:
     'Finds how far the resistance of an electrode falls at a large current because the soil around it breaks down, and ' +
     'the voltage that its lead adds, so that the effect of a long lead to a low resistance becomes visible.',
+  answers: [
+    'Which resistance has an electrode while lightning current flows into it, and which voltage drops there?',
+  ],
+  example: `
+    id: pit-impulse
+    title: Impulse resistance of the earth pit
+    given:
+      resistance: { value: 12 ohm, source: "measured on site" }
+      resistivity: { value: 150 ohm m, source: "four-electrode readings" }
+      current: { value: 20 kA, source: "assumed; to be confirmed" }
+      earth_lead: { value: 3 m, source: "measured on site" }
+      front_time: 10 us
+  `,
   givens: {
     resistance: {
       type: 'quantity',

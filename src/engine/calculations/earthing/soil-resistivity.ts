@@ -25,6 +25,20 @@ export const soilResistivity = defineCalculation({
     'Turns the readings of a four-electrode survey into apparent resistivities, with the depth of the pins counted, finds ' +
     'their mean, and fits soil of two horizontal layers to them, with what remains between curve and readings. From the ' +
     'layers it finds the resistivity that counts for a rod of a given length and for a grid of a given area.',
+  answers: ['Which resistivity and layers has the soil by a four-electrode (Wenner) measurement?'],
+  example: `
+    id: soil-readings
+    title: Four-electrode readings beside the station
+    given:
+      readings:
+        - { spacing: 1 m, resistance: 27.7 ohm }
+        - { spacing: 2 m, resistance: 11.9 ohm }
+        - { spacing: 4 m, resistance: 3.78 ohm }
+        - { spacing: 8 m, resistance: 1.10 ohm }
+        - { spacing: 16 m, resistance: 0.464 ohm }
+      earthing_extent: { value: 15 m, source: "layout drawing, diagonal of the grid" }
+      rod_length: 6 m
+  `,
   givens: {
     arrangement: {
       type: 'choice',

@@ -22,6 +22,19 @@ export const touchAndStepLimits = defineCalculation({
   purpose:
     'Finds the touch and step voltages that a person can tolerate for the duration of an earth fault at power frequency, ' +
     'with or without a surface layer of high resistivity, by the standard that is chosen.',
+  answers: ['Which touch and step voltages can people tolerate?', 'How much does a layer of gravel help?'],
+  example: `
+    id: yard-limits
+    title: Tolerable touch and step voltages in the yard
+    given:
+      body_mass: 70 kg
+      duration: { value: 0.5 s, source: "protection study" }
+      resistivity: { value: 200 ohm m, source: "four-electrode readings" }
+      surface_resistivity: { value: 3000 ohm m, source: "gravel, wet" }
+      surface_depth: { value: 0.1 m, source: "measured on site" }
+      touch_voltage: { value: 480 V, source: "calculation of the grid" }
+      step_voltage: { value: 350 V, source: "calculation of the grid" }
+  `,
   givens: {
     method: {
       type: 'choice',

@@ -38,6 +38,17 @@ export const touchAndStepPrecautions = defineCalculation({
   purpose:
     'Goes through the precautions that the standard lists against dangerous touch and step voltages near down ' +
     'conductors outside a structure, and says which of them are met: one for touch and one for step voltages suffices.',
+  answers: [
+    'Are precautions against touch and step voltages needed where people walk beside a down conductor?',
+  ],
+  example: `
+    id: entrance-precautions
+    title: People at the entrance beside down conductor 2
+    given:
+      occupancy: normal
+      surface: asphalt
+      surface_depth: { value: 6 cm, source: "measured on site" }
+  `,
   givens: {
     edition: {
       type: 'choice',

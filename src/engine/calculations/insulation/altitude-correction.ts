@@ -11,6 +11,14 @@ export const altitudeCorrection = defineCalculation({
   purpose:
     'Finds the factor by which the withstand voltage of external insulation must exceed what is needed at the reference ' +
     'altitude, because thinner air flashes over at a lower voltage. Two references are in use and give different factors.',
+  answers: ['By how much must the withstand be raised high above the sea?'],
+  example: `
+    id: altitude-factor
+    title: Altitude factor of the station
+    given:
+      altitude: { value: 1800 m, source: "topographic map" }
+      reference: 1000-m
+  `,
   givens: {
     altitude: {
       type: 'quantity',

@@ -12,6 +12,16 @@ export const creepageDistance = defineCalculation({
   purpose:
     'Finds the creepage distance between phase and earth that arresters and insulators need at the pollution of the site. ' +
     'The older edition counts its specific distance on the voltage between phases, the newer one on that between phase and earth.',
+  answers: ['How long must the creepage path of an insulator or arrester be in a polluted place?'],
+  example: `
+    id: bushing-creepage
+    title: Creepage distance of the bushings
+    given:
+      highest_voltage: 36 kV
+      base: phase-phase
+      pollution_class: { value: d, source: "sea at 800 m; agreed with the utility" }
+      creepage: { value: 950 mm, source: "data sheet of the bushing" }
+  `,
   givens: {
     highest_voltage: {
       type: 'quantity',

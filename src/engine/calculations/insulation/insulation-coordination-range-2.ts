@@ -27,6 +27,23 @@ export const insulationCoordinationRange2 = defineCalculation({
     'Finds the switching impulse withstand voltage that insulation to earth needs in a system above 245 kV, by the ' +
     'deterministic or the statistical factor, the standard level that suffices, the clearance in air with its gap ' +
     'factor, and the risk of a flashover at a switching operation.',
+  answers: [
+    'Which clearance and which switching impulse withstand does a system above 245 kV need?',
+    'How likely is a flashover at a switching operation?',
+  ],
+  example: `
+    id: gantry-clearance
+    title: 550 kV gantry, switching overvoltages to earth
+    given:
+      highest_voltage: 550 kV
+      insulation: external
+      approach: statistical
+      two_percent_overvoltage: { value: 900 kV, source: "study of the energisation" }
+      altitude: { value: 600 m, source: "topographic map" }
+      altitude_exponent: 0.6
+      gap: conductor-structure
+      clearance: { value: 3.6 m, source: "layout drawing" }
+  `,
   givens: {
     highest_voltage: {
       type: 'quantity',

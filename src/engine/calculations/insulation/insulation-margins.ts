@@ -47,6 +47,22 @@ export const insulationMargins = defineCalculation({
   purpose:
     'Sets the withstand voltages of equipment against the protective levels of its arrester, each kind of impulse against ' +
     'its like, and gives the margins in per cent. The note names the base on which the margins count.',
+  answers: [
+    'Which margin lies between the protective level of the arrester and the withstand of the insulation?',
+    'Are the margins at lightning, switching and front-of-wave large enough?',
+  ],
+  example: `
+    id: tx2-margins
+    title: Transformer TX2, protective margins
+    given:
+      lightning_withstand: { value: 550 kV, source: "rating plate" }
+      chopped_wave_withstand: { value: 605 kV, source: "test report of the transformer" }
+      switching_withstand: { value: 460 kV, source: "test report of the transformer" }
+      lightning_level: { value: 300 kV, source: "data sheet of the arrester, 8/20 at 10 kA" }
+      front_of_wave_level: { value: 335 kV, source: "data sheet of the arrester" }
+      switching_level: { value: 250 kV, source: "data sheet of the arrester" }
+      lead_drop: { value: 30 kV, source: "calculation of the connection" }
+  `,
   givens: {
     lightning_withstand: level('BIL', 'full-wave lightning impulse withstand voltage'),
     chopped_wave_withstand: {

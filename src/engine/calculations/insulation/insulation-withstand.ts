@@ -24,6 +24,22 @@ export const insulationWithstand = defineCalculation({
   purpose:
     'Leads from a representative overvoltage to the standard insulation level: co-ordination factor, safety factor and ' +
     'altitude factor give the required withstand voltage; in range I a switching impulse is converted to the standard tests.',
+  answers: [
+    'Which standard insulation level must the equipment have?',
+    'How is a switching overvoltage converted to a lightning impulse or power-frequency test?',
+  ],
+  example: `
+    id: station-insulation
+    title: 245 kV station, required withstand at switching
+    given:
+      highest_voltage: 245 kV
+      overvoltage_kind: switching
+      insulation: internal
+      protective_level: { value: 410 kV, source: "data sheet of the arrester" }
+      two_percent_overvoltage: { value: 500 kV, source: "study of the energisation" }
+      convert_to: lightning
+      withstand: { value: 950 kV, source: "rating plate of the transformer" }
+  `,
   givens: {
     highest_voltage: {
       type: 'quantity',

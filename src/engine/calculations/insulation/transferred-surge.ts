@@ -34,6 +34,24 @@ export const transferredSurge = defineCalculation({
     'Finds the voltage that a surge at the high-voltage terminals of a transformer causes at its low-voltage side, by the ' +
     'capacitances and by the turns, and the rise of the low-voltage neutral by the discharge current of the arresters and by ' +
     'an earth fault on the high-voltage side, against what the low-voltage equipment withstands.',
+  answers: [
+    'Which part of a surge comes through a transformer to its low-voltage side?',
+    'Does the earth potential rise of the station endanger the consumers?',
+  ],
+  example: `
+    id: tx1-transferred
+    title: Transformer TX1, surges on the low-voltage side
+    given:
+      surge_kind: lightning
+      surge_voltage: { value: 60 kV, source: "level of the arresters with leads" }
+      winding_capacitance: { value: 1 nF, source: "test report of the transformer" }
+      lv_capacitance: { value: 3 nF, source: "test report of the transformer" }
+      connected_capacitance: { value: 20 nF, source: "low-voltage cables, least in service" }
+      hv_voltage: 20 kV
+      lv_voltage: 400 V
+      withstand_voltage: { value: 6 kV, source: "overvoltage category IV, 230/400 V" }
+      neutral: separate
+  `,
   givens: {
     surge_kind: {
       type: 'choice',

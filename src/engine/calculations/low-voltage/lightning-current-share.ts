@@ -23,6 +23,19 @@ export const lightningCurrentShare = defineCalculation({
     'Divides the current of a flash to the structure between its earth termination and the services that enter it, and ' +
     'finds what each conductor of a service carries: the impulse current that the surge protective device (SPD) at ' +
     'the entrance must withstand.',
+  answers: [
+    'How much of the lightning current flows through each SPD at the entrance?',
+    'Which impulse current 10/350 must the SPD have for each conductor?',
+  ],
+  example: `
+    id: current-share-supply
+    title: Share of the lightning current in the supply cable
+    given:
+      lpl: III
+      services: { value: 2, source: "survey: supply cable and water pipe" }
+      conductors: { value: 4, source: "L1, L2, L3 and PEN of the supply cable" }
+      impulse_current: { value: 12.5 kA, source: "data sheet of the SPD" }
+  `,
   givens: {
     method: {
       type: 'choice',

@@ -21,6 +21,31 @@ export const pvSpd = defineCalculation({
     'Finds whether the d.c. side of a photovoltaic installation needs surge protective devices, by the length of its ' +
     'lines against the critical length, and what these must withstand: the open-circuit voltage of the coldest day, the ' +
     'short-circuit current of the array, and the surge current with or without a lightning protection system on the roof.',
+  answers: [
+    'Does the solar array need surge protection on the d.c. side, and of which type?',
+    'Which continuous voltage must the SPD of a string have in the cold?',
+  ],
+  example: `
+    id: pv-roof-south
+    title: PV array on the south roof, SPDs at the inverter
+    given:
+      installation: building
+      ground_flash_density: { value: 1.5 1/km^2/year, source: "lightning location service" }
+      route_length: { value: 9 m, source: "measured on site, longest string" }
+      lightning_protection: { value: separated, source: "drawing of the lightning protection system" }
+      modules: 16
+      module_voltage: { value: 49.5 V, source: "data sheet of the module, at STC" }
+      temperature_coefficient: { value: -0.27 %/K, source: "data sheet of the module" }
+      lowest_temperature: { value: -15 degC, source: "weather station, daylight" }
+      module_current: { value: 13.9 A, source: "data sheet of the module, at STC" }
+      strings: 2
+      spd: present
+      continuous_voltage: { value: 1100 V, source: "data sheet of the SPD" }
+      short_circuit_rating: { value: 1000 A, source: "data sheet of the SPD" }
+      nominal_current: { value: 15 kA, source: "data sheet of the SPD" }
+      protection_level: { value: 3.6 kV, source: "data sheet of the SPD" }
+      impulse_withstand: { value: 6 kV, source: "data sheet of the inverter" }
+  `,
   givens: {
     installation: {
       type: 'choice',

@@ -18,6 +18,20 @@ export const spdBackupFuse = defineCalculation({
   purpose:
     'Sets the Joule integral of the surge current against the pre-arcing integral of the fuse in its path, and finds ' +
     'the surge current that the fuse carries without melting.',
+  answers: [
+    'Does the fuse hold when the surge current flows through it?',
+    'Which fuse may stand in series with the surge protective device?',
+  ],
+  example: `
+    id: fuse-of-spd-1
+    title: Main board, back-up fuse of the SPD
+    given:
+      waveform: 8/20
+      impulse_current: { value: 20 kA, source: "nominal discharge current of the SPD" }
+      prearcing_i2t: { value: 20000 A^2 s, source: "data sheet of the fuse 125 A gG" }
+      position: branch
+      repetition_factor: { value: 0.5, source: "instructions of the maker of the fuse" }
+  `,
   givens: {
     waveform: {
       type: 'choice',

@@ -14,6 +14,21 @@ export const spdCoordination = defineCalculation({
     'Finds the inductance, or the length of line, that two surge protective devices (SPDs) one behind the other need ' +
     'between them, so that the voltage along it makes the upstream one respond before the downstream one carries ' +
     'the surge alone. It compares voltages, at the steepness given and at a slow front; it is no proof of energy coordination.',
+  answers: [
+    'Do two SPDs one behind the other share the surge as they should?',
+    'How much cable, or which inductance, is needed between them?',
+  ],
+  example: `
+    id: coordination-db-01
+    title: SPDs of the main board and of board DB-01
+    given:
+      upstream_type: switching
+      upstream_voltage: { value: 2.5 kV, source: "data sheet of the SPD, sparkover 1.2/50" }
+      downstream_residual_voltage: { value: 1.2 kV, source: "data sheet of the SPD, at 5 kA" }
+      steepness: { value: 0.1 kA/us, source: "slow front of a first stroke" }
+      line_length: { value: 20 m, source: "cable schedule" }
+      downstream_spread: 10 %
+  `,
   givens: {
     upstream_type: {
       type: 'choice',

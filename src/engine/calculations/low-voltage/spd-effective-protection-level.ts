@@ -24,6 +24,26 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     'Finds the voltage that a surge protective device (SPD) together with its connecting leads leaves to the ' +
     'equipment, and sets it against the impulse withstand voltage of the equipment over the length of its circuit. ' +
     'A length of lead counts only if the surge current flows in it between the points where the protected circuit is tapped.',
+  answers: [
+    'How long may the connecting leads of an SPD be in a distribution board?',
+    'What voltage reaches the equipment with the leads and detours that the SPD really has?',
+    'Does the SPD comply with the rule of half a metre?',
+  ],
+  example: `
+    id: db-07-as-found
+    title: Distribution board DB-07, SPD as found
+    given:
+      spd_type: limiting
+      protection_level: { value: 1.5 kV, source: "data sheet of the SPD" }
+      lead_a: { value: 0.35 m, source: "measured on site, sketch SK-07" }
+      lead_b: { value: 0.15 m, source: "measured on site, sketch SK-07" }
+      lead_c: { value: 0.40 m, source: "measured on site, sketch SK-07" }
+      disconnector_length: { value: 0.08 m, source: "data sheet of the fuse base" }
+      steepness: { value: 1 kA/us, source: "assumed; to be confirmed" }
+      impulse_withstand: { value: 2.5 kV, source: "overvoltage category II, 230/400 V" }
+      circuit_length: { value: 18 m, source: "measured on site" }
+      induced_voltage: { value: 0.1 kV, source: "assumed; to be confirmed" }
+  `,
   givens: {
     spd_type: {
       type: 'choice',

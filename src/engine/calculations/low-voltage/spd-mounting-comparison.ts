@@ -77,6 +77,23 @@ export const spdMountingComparison = defineCalculation({
   purpose:
     'Compares the voltage that reaches the equipment when a surge protective device (SPD) stands on a rail and is ' +
     'connected by leads with the voltage when it stands directly on the bus-bar, over a range of surge currents.',
+  answers: [
+    'Is an SPD on the bus-bars better than one on a rail behind leads?',
+    'How much do the leads add at each surge current?',
+  ],
+  example: `
+    id: board-mounting
+    title: SPD on the rail against SPD on the bus-bars
+    given:
+      protection_level: { value: 1.5 kV, source: "data sheet of the SPD, at 20 kA" }
+      nominal_current: { value: 20 kA, source: "data sheet of the SPD" }
+      exponent: { value: 0.1, source: "fitted to the residual voltages of the test report" }
+      currents: [5 kA, 10 kA, 20 kA]
+      rail_lead: { value: 0.9 m, source: "measured on site" }
+      busbar_lead: { value: 0.05 m, source: "drawing of the bus-bar chamber" }
+      target_level: { value: 2.5 kV, source: "impulse withstand of the equipment" }
+      mounting: rail
+  `,
   givens: {
     protection_level: {
       type: 'quantity',

@@ -39,6 +39,23 @@ export const spdNeed = defineCalculation({
     'Finds whether a low-voltage installation must be protected against transient overvoltages of atmospheric origin or ' +
     'from switching: by what a failure would cause, else by the calculated risk level, which compares the kind and ' +
     'length of the supplying lines and the density of lightning with a fixed level.',
+  answers: [
+    'Are surge protective devices required here, and by which clause?',
+    'When may surge protection be left out?',
+  ],
+  example: `
+    id: spd-need-workshop
+    title: Need of SPDs, workshop building
+    given:
+      consequence: business
+      lightning_protection_system: { value: absent, source: "survey of the roof" }
+      environment: rural
+      ground_flash_density: { value: 2.5 1/km^2/year, source: "lightning location service, ten years" }
+      lv_overhead: { value: 0.3 km, source: "utility's network plan" }
+      lv_cable: { value: 0.2 km, source: "utility's network plan" }
+      hv_overhead: { value: 0.5 km, source: "utility's network plan" }
+      spd: { value: present, source: "survey of the main board" }
+  `,
   givens: {
     edition: {
       type: 'choice',

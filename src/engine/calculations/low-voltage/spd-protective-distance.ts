@@ -25,6 +25,21 @@ export const spdProtectiveDistance = defineCalculation({
   purpose:
     'Finds how long the circuit between a surge protective device (SPD) and the equipment may be: by the oscillation ' +
     'that raises the voltage at its far end, and by what a flash nearby or to the structure induces in its loop.',
+  answers: [
+    'How far behind an SPD is the equipment still protected?',
+    'When is a second SPD needed at the equipment?',
+  ],
+  example: `
+    id: plc-panel-distance
+    title: Control panel, protective distance of the SPD in the board
+    given:
+      impulse_withstand: { value: 1.5 kV, source: "data sheet of the controller" }
+      effective_protection_level: { value: 1.1 kV, source: "calculation of the board" }
+      circuit_length: { value: 25 m, source: "cable schedule" }
+      flash: nearby
+      structure_factor: { value: 0.12, source: "steel frame, mesh of the cladding" }
+      wiring_factor: { value: 0.2, source: "cable with a loop area of 0.5 m^2" }
+  `,
   givens: {
     impulse_withstand: {
       type: 'quantity',

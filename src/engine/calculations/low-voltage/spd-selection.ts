@@ -42,6 +42,26 @@ export const spdSelection = defineCalculation({
     'Finds the least ratings that a surge protective device (SPD) needs for one mode of protection: continuous ' +
     'operating voltage, withstand of temporary overvoltages, discharge or impulse current, short-circuit and follow ' +
     'current, by the earthing of the system.',
+  answers: [
+    'Which continuous voltage, discharge current and short-circuit rating must an SPD have in a TN, TT or IT system?',
+    'Which temporary overvoltage must it survive?',
+  ],
+  example: `
+    id: main-board-spd-ratings
+    title: Main board, ratings of the type 1 SPD
+    given:
+      system: TN-S
+      mode: L-PE
+      nominal_voltage: 230 V
+      continuous_voltage: { value: 275 V, source: "data sheet of the SPD" }
+      temporary_withstand: { value: 440 V, source: "data sheet of the SPD, 5 s" }
+      tov_duration: 5-s
+      duty_kind: impulse-current
+      duty: { value: 12.5 kA, source: "data sheet of the SPD, 10/350" }
+      expected_current: { value: 12.5 kA, source: "share of the lightning current" }
+      short_circuit_current: { value: 10 kA, source: "short-circuit study" }
+      short_circuit_rating: { value: 25 kA, source: "data sheet of the SPD, with its fuse" }
+  `,
   givens: {
     edition: {
       type: 'choice',

@@ -22,6 +22,35 @@ export const riskAssessment = defineCalculation({
     'Finds the risk that lightning poses to the people in a structure, to public services and to cultural heritage, ' +
     'by the components of IEC 62305-2:2010, sets it against the tolerable risk, and finds the least class of ' +
     'protection system with which it is met.',
+  answers: [
+    'Does the building need a lightning protection system, and of which class?',
+    'Is the risk of loss of human life tolerable?',
+  ],
+  example: `
+    id: risk-workshop
+    title: Risk of the workshop building
+    given:
+      ground_flash_density: { value: 2.5 1/km^2/year, source: "lightning location service, ten years" }
+      structure:
+        value: [{ length: 40 m, width: 25 m, height: 12 m, location: surrounded }]
+        source: "drawings A-101 and A-110"
+      lines:
+        value:
+          - { length: 350 m, installation: buried, surroundings: suburban, impulse_withstand: 2.5 kV }
+          - { length: 600 m, installation: aerial, surroundings: suburban, impulse_withstand: 1.5 kV }
+        source: "supply and telephone line, plans of the utilities"
+      zones:
+        value: [{ persons: 30, presence: 2500 h, floor: concrete, fire: ordinary, fire_protection: manual, hazard: low-panic }]
+        source: "site visit"
+      losses:
+        value: [{ touch: 0.01, damage: 0.02 }]
+        source: "assumed; to be confirmed"
+      measures:
+        value: [{ protection_system: III, bonding: III-IV }]
+        source: "drawing E-301"
+      persons_total: 30
+      systems_endanger_life: no
+  `,
   givens: givensOfRisk,
   alternatives: [{ oneOf: ['ground_flash_density', 'thunderstorm_days'] }],
   solutions: { levels: levelsOfProtection },

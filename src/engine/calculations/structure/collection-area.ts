@@ -35,6 +35,21 @@ export const collectionArea = defineCalculation({
   purpose:
     'Finds the area on the ground that has the same yearly number of flashes as the structure, and that number. The ' +
     'standards draw the area differently and their results must not be mixed: the method is printed.',
+  answers: [
+    'How many flashes a year strike the structure?',
+    'Does the number of strikes exceed what is tolerated?',
+  ],
+  example: `
+    id: exposure
+    title: Flashes to the workshop building
+    given:
+      length: { value: 40 m, source: "drawing A-101" }
+      width: { value: 25 m, source: "drawing A-101" }
+      height: { value: 12 m, source: "drawing A-110" }
+      ground_flash_density: { value: 2.5 1/km^2/year, source: "lightning location service, ten years" }
+      location_factor: { value: 0.5, source: "site visit: trees and houses of like height" }
+      tolerable_frequency: { value: 0.05 1/year, source: "agreed with the owner" }
+  `,
   givens: {
     method: {
       type: 'choice',

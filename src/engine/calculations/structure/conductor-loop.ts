@@ -12,6 +12,17 @@ export const conductorLoop = defineCalculation({
   purpose:
     'Finds the width that the open side of a loop in a down conductor must have, where the conductor runs around a ' +
     'parapet or beneath an overhang, so that the lightning current does not flash over it.',
+  answers: ['How wide must the open side of a loop in the down conductor be?'],
+  example: `
+    id: loop-at-parapet
+    title: Down conductor around the parapet
+    given:
+      lpl: III
+      loop_length: { value: 2.4 m, source: "measured on site" }
+      current_share: { value: 0.44, source: "calculation of the down conductors" }
+      material: solid
+      gap: { value: 0.3 m, source: "measured on site" }
+  `,
   givens: {
     method: {
       type: 'choice',

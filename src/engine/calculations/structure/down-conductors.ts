@@ -12,6 +12,17 @@ export const downConductors = defineCalculation({
     'Finds the number of down conductors that a structure needs along its perimeter for its class of protection, the ' +
     'spacing that results, and at how many levels ring conductors are required. It is for systems on the structure, not ' +
     'for isolated ones.',
+  answers: ['How many down conductors does the building need, and at which spacing?'],
+  example: `
+    id: down-conductors-workshop
+    title: Down conductors of the workshop building
+    given:
+      lpl: III
+      perimeter: { value: 130 m, source: "drawing A-101" }
+      height: { value: 12 m, source: "drawing A-110" }
+      count: { value: 9, source: "drawing E-301" }
+      spacing: { value: 16 m, source: "drawing E-301, largest" }
+  `,
   givens: {
     lpl: protectionLevel,
     perimeter: {

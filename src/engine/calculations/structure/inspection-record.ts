@@ -65,6 +65,27 @@ export const inspectionRecord = defineCalculation({
     'Sets what was measured at an inspection of a lightning protection system or an electrical installation, earth ' +
     'resistances, continuity and separations, against what the design requires, with the uncertainty of the instrument, ' +
     'and finds from the last inspection when the next one is due.',
+  answers: ['Do the values measured at the inspection meet what was required, and when is the next one due?'],
+  example: `
+    id: inspection-workshop
+    title: Inspection of the lightning protection system
+    given:
+      object: lps-iii-iv
+      critical: no
+      uncertainty: { value: 5 %, source: "calibration certificate" }
+      earth_resistances:
+        - { measured: 4.1 ohm, required: 10 ohm }
+        - { measured: 8.2 ohm, required: 10 ohm }
+      connections:
+        - { measured: 0.03 ohm }
+        - { measured: 0.12 ohm }
+      separations:
+        - { measured: 0.56 m, required: 0.5 m }
+      last_year: 2030
+      last_month: 9
+      judged_year: 2031
+      judged_month: 4
+  `,
   givens: {
     object: {
       type: 'choice',

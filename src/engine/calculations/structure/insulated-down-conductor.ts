@@ -27,6 +27,17 @@ export const insulatedDownConductor = defineCalculation({
     'Compares the separation distance that would be required along an insulated down conductor, which grows with the ' +
     'length from its bonding point, with the separation that its insulation replaces, and finds up to which length it ' +
     'holds and where bonding is needed.',
+  answers: ['Over which length may an insulated down conductor run without bonding?'],
+  example: `
+    id: insulated-conductor-mast
+    title: Insulated down conductor from the mast on the roof
+    given:
+      lpl: III
+      equivalent_separation: { value: 0.75 m, source: "test report of the conductor" }
+      equivalent_material: air
+      current_share: { value: 0.44, source: "calculation of the down conductors" }
+      length: { value: 18 m, source: "drawing E-302, to the bonding bar" }
+  `,
   givens: {
     lpl: protectionLevel,
     equivalent_separation: {

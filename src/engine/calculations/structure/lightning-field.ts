@@ -34,6 +34,26 @@ export const lightningField = defineCalculation({
     'Finds the magnetic field in a zone whose shield is the mesh of reinforcement, frames or down conductors, for a stroke ' +
     'beside the structure or into its shield, the depth inside from which the formulas hold, and the voltage and current ' +
     'that the field induces in a rectangular loop of lines.',
+  answers: [
+    'Which magnetic field does a flash cause inside a reinforced building, and which voltage in a loop there?',
+  ],
+  example: `
+    id: control-room-field
+    title: Magnetic field in the control room
+    given:
+      strike: nearby
+      stroke: first-positive
+      lpl: II
+      mesh_width: { value: 0.2 m, source: "drawing of the reinforcement" }
+      rod_radius: { value: 6 mm, source: "drawing of the reinforcement" }
+      material: steel
+      structure_length: { value: 30 m, source: "drawing A-101" }
+      structure_height: { value: 12 m, source: "drawing A-110" }
+      permitted_field: { value: 300 A/m, source: "data sheet of the controllers" }
+      loop_width: { value: 1 m, source: "cable routes" }
+      loop_length: { value: 8 m, source: "cable routes" }
+      withstand_voltage: { value: 1.5 kV, source: "data sheet of the controllers" }
+  `,
   givens: {
     strike: {
       type: 'choice',

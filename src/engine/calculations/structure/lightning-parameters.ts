@@ -87,6 +87,14 @@ export const lightningParameters = defineCalculation({
   purpose:
     'Gives the largest parameters that a protection level is to withstand for one kind of stroke, and the function of ' +
     'time that stands for it, with front, tail, charge, specific energy and steepness found from that function.',
+  answers: ['Which peak current, charge and specific energy has a stroke of a class of protection?'],
+  example: `
+    id: stroke-class-2
+    title: Parameters of the first stroke, class II
+    given:
+      lpl: II
+      stroke: first-positive
+  `,
   givens: {
     lpl: protectionLevel,
     stroke: {

@@ -45,6 +45,21 @@ export const lpsMaterials = defineCalculation({
     'Compares an air-termination conductor or rod, a down conductor, an earth electrode, a bonding conductor, or a metal ' +
     'roof that serves as air termination, with the least sections, diameters and thicknesses of the standard, and ' +
     'judges whether the material is suitable where it lies and beside the metal to which it is joined.',
+  answers: [
+    'Which section and material must a conductor, rod or earth electrode of the lightning protection have?',
+    'Which metals may touch one another?',
+  ],
+  example: `
+    id: earth-tape
+    title: Ring earth electrode, material and section
+    given:
+      component: earth-conductor
+      material: galvanised-steel
+      form: tape
+      section: { value: 105 mm^2, source: "delivery note: 30 mm by 3.5 mm" }
+      environment: soil
+      joined_to: galvanised-steel
+  `,
   givens: {
     component: {
       type: 'choice',

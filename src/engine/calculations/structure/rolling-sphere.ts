@@ -22,6 +22,19 @@ export const rollingSphere = defineCalculation({
   purpose:
     'Finds the radius within which a rod protects objects of a given height, how deep the sphere dips between two ' +
     'supports, and how high the supports must be. All heights count from the surface on which the sphere rolls.',
+  answers: [
+    'Which space does an air-termination rod protect?',
+    'How high must the rod be, and how far does its protection reach?',
+  ],
+  example: `
+    id: rod-over-cooler
+    title: Rod beside the cooler on the roof
+    given:
+      lpl: III
+      rod_height: { value: 4 m, source: "proposed" }
+      object_height: { value: 2.2 m, source: "measured on site" }
+      required_radius: { value: 3.5 m, source: "measured on site, rod to the far corner" }
+  `,
   givens: {
     lpl: protectionLevel,
     sphere_radius: {

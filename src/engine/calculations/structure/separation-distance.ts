@@ -25,6 +25,21 @@ export const separationDistance = defineCalculation({
     'Finds the distance between the lightning protection system and metal parts, electrical or signal lines of the ' +
     'structure that keeps a dangerous spark away, over the path along the conductors from the point considered to ' +
     'the nearest bonding point or the earth.',
+  answers: [
+    'Which distance must metal parts keep from the lightning protection system?',
+    'Is the gap wide enough that no spark jumps over?',
+  ],
+  example: `
+    id: gap-at-ventilator
+    title: Separation of the ventilator from the air termination
+    given:
+      lpl: III
+      material: air
+      length: { value: 14 m, source: "drawing E-301, along the conductor to the bonding bar" }
+      method: simplified
+      count: { value: 9, source: "drawing E-301" }
+      gap: { value: 0.45 m, source: "measured on site" }
+  `,
   givens: {
     standard: {
       type: 'choice',

@@ -43,6 +43,22 @@ export const stationShielding = defineCalculation({
     'Finds what masts and shield wires protect: by the electrogeometric method, with the striking distance of the largest ' +
     'current that the insulation of the busbars withstands, or by the protective angle of a class and height. Strokes of less ' +
     'current pass the shield, and the insulation withstands them.',
+  answers: [
+    'How high must masts or shield wires of a substation be against direct strokes?',
+    'Do the shield wires or masts protect the busbars?',
+  ],
+  example: `
+    id: busbar-shield
+    title: Two masts over the 123 kV busbars
+    given:
+      arrangement: two-masts
+      impulse_withstand: { value: 550 kV, source: "rating of the post insulators" }
+      surge_impedance: { value: 300 ohm, source: "busbar, in corona" }
+      shield_height: { value: 18 m, source: "layout drawing" }
+      object_height: { value: 7 m, source: "layout drawing" }
+      object_distance: { value: 3 m, source: "layout drawing" }
+      spacing: { value: 20 m, source: "layout drawing" }
+  `,
   givens: {
     method: {
       type: 'choice',

@@ -12,6 +12,16 @@ export const lineConstants = defineCalculation({
   purpose:
     'Finds surge impedance and velocity of a line or cable without losses, from inductance and capacitance per length ' +
     'or from the geometry of its conductors.',
+  answers: ['Which surge impedance and velocity has a line or cable?'],
+  example: `
+    id: feeder-constants
+    title: Surge impedance of the overhead feeder
+    given:
+      kind: overhead
+      radius: { value: 6.8 mm, source: "data sheet of the conductor" }
+      height: { value: 9.5 m, source: "line profile, mean over the span" }
+      line_length: 4.2 km
+  `,
   givens: {
     inductance: {
       type: 'quantity',

@@ -31,6 +31,31 @@ export const lineLightningPerformance = defineCalculation({
     'Finds how many strokes an overhead line with earth wires collects in a year, how many pass the earth wires and strike ' +
     'a phase by the electrogeometric model, and how many strokes to tower and earth wire flash back to a phase, by ' +
     'closed formulas: for the choice of shielding angle, insulation and footing resistance.',
+  answers: [
+    'How many times a year does lightning trip the line?',
+    'How many flashovers come of shielding failures and of back flashovers?',
+  ],
+  example: `
+    id: line-132-performance
+    title: 132 kV line, flashovers by lightning
+    given:
+      ground_flash_density: { value: 2 1/km^2/year, source: "lightning location service" }
+      line_length: { value: 40 km, source: "route plan" }
+      tower_height: { value: 30 m, source: "drawing of the tower" }
+      wire_separation: { value: 10 m, source: "drawing of the tower" }
+      shield_height: { value: 25 m, source: "drawing of the tower, less two thirds of the sag" }
+      phase_height: { value: 18 m, source: "drawing of the tower, less two thirds of the sag" }
+      phase_offset: { value: 1 m, source: "drawing of the tower" }
+      flashover_voltage: { value: 1200 kV, source: "data sheet of the string" }
+      wire_impedance: 350 ohm
+      coupling: 0.3
+      footing_resistance: { value: 20 ohm, source: "measured on site" }
+      soil_resistivity: { value: 300 ohm m, source: "four-electrode readings" }
+      span: 300 m
+      power_voltage: 75 kV
+      permitted_shielding_rate: { value: 0.2 1/year, source: "rules of the utility" }
+      permitted_rate: { value: 3 1/year, source: "rules of the utility" }
+  `,
   givens: {
     ground_flash_density: {
       type: 'quantity',

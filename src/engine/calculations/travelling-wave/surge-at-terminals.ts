@@ -91,6 +91,30 @@ export const surgeAtTerminals = defineCalculation({
     'Simulates a surge that arrives on a line, the arrester with its leads and earth path, the distance to the ' +
     'transformer and its capacitance, and finds the voltage across the protected insulation in time. The closed formula ' +
     'stands beside it: it adds peaks that do not coincide.',
+  answers: [
+    'Which voltage does a simulation of the surge give at the terminals, with the leads and the cable to the transformer?',
+    'What does a travelling wave do behind the arrester?',
+  ],
+  example: `
+    id: tx1-simulated
+    title: Transformer TX1, surge from the overhead line
+    given:
+      arrangement: common-earth
+      line_lead: { value: 1.8 m, source: "measured on site, sketch SK-01" }
+      earth_lead: { value: 7.5 m, source: "measured on site, sketch SK-01" }
+      residual_voltage: { value: 33 kV, source: "routine test report, 8/20" }
+      residual_current: { value: 10 kA, source: "routine test report, 8/20" }
+      exponent: { value: 30, source: "fitted to the table of the data sheet" }
+      surge_peak: { value: 500 kV, source: "assumed; to be confirmed" }
+      surge_steepness: { value: 1000 kV/us, source: "assumed; to be confirmed" }
+      line_impedance: { value: 400 ohm, source: "single overhead conductor" }
+      distance: { value: 15 m, source: "cable schedule" }
+      connection: cable
+      velocity: 150 m/us
+      connection_impedance: { value: 40 ohm, source: "data sheet of the cable" }
+      transformer_capacitance: { value: 1 nF, source: "test report of the transformer" }
+      impulse_withstand: { value: 75 kV, source: "rating plate of the transformer" }
+  `,
   givens: surgeAtTerminalsGivens,
   alternatives: [
     { oneOf: ['residual_voltage', 'points'] },

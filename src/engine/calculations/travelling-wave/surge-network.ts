@@ -63,6 +63,22 @@ export const surgeNetwork = defineCalculation({
   purpose:
     'Simulates a circuit of lines, cables, leads, capacitances, arresters, earth electrodes and sources, and finds the ' +
     'voltages of its nodes against remote earth in time. The node called earth is remote earth.',
+  answers: [
+    'Which voltages does a surge cause at the nodes of a network of lines, cables and arresters?',
+    'How do I simulate a circuit of my own?',
+  ],
+  example: `
+    id: riser-and-cable
+    title: Surge over the riser pole into the cable
+    given:
+      elements:
+        - { name: surge, type: source, from: pole, to: earth, peak_voltage: 600 kV, surge_impedance: 400 ohm, front_time: 1.2 us, half_value_time: 50 us }
+        - { name: SA, type: arrester, from: pole, to: earth, residual_voltage: 80 kV, residual_current: 10 kA, exponent: 25 }
+        - { name: cable, type: cable, from: pole, to: transformer, surge_impedance: 40 ohm, length: 60 m, velocity: 150 m/us }
+        - { name: winding, type: capacitor, from: transformer, to: earth, capacitance: 1 nF }
+      observe: [pole, transformer]
+      duration: 10 us
+  `,
   givens: {
     elements: surgeNetworkElements,
     characteristics: surgeNetworkCharacteristics,

@@ -105,6 +105,26 @@ export const surgeStatistics = defineCalculation({
     'Simulates a sample of strokes to the line with the published distributions of current and steepness, finds the ' +
     'share of them at which the voltage across the protected insulation exceeds its withstand, and with the rate of ' +
     'strokes the mean time between failures.',
+  answers: [
+    'How many years pass between failures of the transformer by lightning?',
+    'Which share of all strokes exceeds the withstand behind the arrester?',
+  ],
+  example: `
+    id: tx1-mean-time
+    title: Transformer TX1, mean time between failures by lightning
+    given:
+      arrangement: common-earth
+      line_lead: { value: 0.8 m, source: "measured on site, sketch SK-01" }
+      earth_lead: { value: 0.4 m, source: "measured on site, sketch SK-01" }
+      residual_voltage: { value: 80 kV, source: "data sheet of the arrester, 8/20" }
+      residual_current: { value: 10 kA, source: "data sheet of the arrester, 8/20" }
+      exponent: { value: 30, source: "fitted to the table of the data sheet" }
+      line_impedance: { value: 400 ohm, source: "single overhead conductor" }
+      impulse_withstand: { value: 125 kV, source: "rating plate of the transformer" }
+      line_flashover: { value: 300 kV, source: "data sheet of the line insulators" }
+      stroke_rate: { value: 0.2 1/year, source: "flash density times the line within the limit distance" }
+      required_mean_time: { value: 50 year, source: "agreed with the utility" }
+  `,
   givens: surgeStatisticsGivens,
   alternatives: [{ oneOf: ['residual_voltage', 'points'] }],
   solutions: { sample: { needs, mayUse, solve: simulate, pointsOfRanges: 8 } },

@@ -15,6 +15,15 @@ export const waveJunction = defineCalculation({
   purpose:
     'Finds which part of a wave on one line is transmitted into the lines, cables or resistances beyond a junction, and what is ' +
     'reflected. It holds until reflections from the far ends come back.',
+  answers: ['What happens to a surge where an overhead line meets a cable, a transformer or another line?'],
+  example: `
+    id: line-into-cable
+    title: Surge from the overhead line into the cable
+    given:
+      incident_voltage: { value: 300 kV, source: "assumed; to be confirmed" }
+      incoming_impedance: { value: 400 ohm, source: "single overhead conductor" }
+      outgoing_impedances: [40 ohm]
+  `,
   givens: {
     incident_voltage: {
       type: 'quantity',
