@@ -25,9 +25,10 @@ import { exampleBlock } from './example-block.ts';
 /** The handbook page of one calculation, as markdown: everything its definition says, and what its evidence gives. */
 export function describeCalculation(calculation: CompiledCalculation): string {
   const { definition } = calculation;
+  const example = exampleBlock(calculation);
   const sections = [
     [`# ${definition.name}`, '', `**${definition.title}.** ${definition.purpose}`],
-    ['```yaml calc', exampleBlock(calculation), '```'],
+    example === undefined ? [] : ['```yaml calc', example, '```'],
     section(
       '## Answers',
       (definition.answers ?? []).map((question) => `- ${question}`),

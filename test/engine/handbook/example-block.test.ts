@@ -11,7 +11,7 @@ const ALL_CHOSEN = new Set(['lightning-parameters', 'surge-network']);
 describe.each([...CALCULATIONS.values()].map((calculation) => [calculation.name, calculation] as const))(
   'the block to paste of %s',
   (name, calculation) => {
-    const block = exampleBlock(calculation);
+    const block = exampleBlock(calculation) ?? '';
     const state = openProject([
       ['project.yaml', PROJECT],
       ['001-pasted.md', `${FRONT_MATTER}\n## Pasted\n\n\`\`\`yaml calc\n${block}\n\`\`\`\n`],
