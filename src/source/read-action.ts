@@ -3,7 +3,7 @@ import { date, optional, type Read, readRecord, required } from './read-shape.ts
 import { textWithValues, valuesIn } from './read-text-with-values.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
-const ACTION = {
+export const ACTION = {
   what: required(textWithValues, 'Move the SPD to the bus-bar chamber'),
   where: optional(textWithValues),
   owner: optional(textWithValues),

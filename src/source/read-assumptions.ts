@@ -7,7 +7,7 @@ import { date, option, optional, type Read, readRecord, required, text } from '.
 import type { SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
-const ASSUMPTION = {
+export const ASSUMPTION = {
   id: required(itemId, 'A1'),
   text: required(text),
   basis: optional(text),

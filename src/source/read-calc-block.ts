@@ -11,7 +11,7 @@ import type { SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 import { writtenNames } from './written-names.ts';
 
-const ACCEPTANCE = {
+export const ACCEPTANCE = {
   caution: required(text),
   by: required(text),
   reason: required(text),
@@ -27,7 +27,7 @@ const acceptance: Read<Acceptance> = (node, _, collector) => {
 /** Cautions that the author accepts; a key of every kind of calculation block. */
 export const accept = listOf(acceptance, 'accept: [{ caution: ..., by: ..., reason: ... }]');
 
-const CALC = {
+export const CALC = {
   id: required(blockId, 'main-board'),
   calculation: required(text, 'arrester-connection'),
   ...BASE_SHAPE,
@@ -40,7 +40,7 @@ const CALC = {
 };
 
 /** On a base the calculation is that of the base. */
-const CALC_ON_BASE = { ...CALC, ...ON_BASE_SHAPE, calculation: optional(text) };
+export const CALC_ON_BASE = { ...CALC, ...ON_BASE_SHAPE, calculation: optional(text) };
 
 export const CALC_KEYS: readonly string[] = Object.keys(CALC_ON_BASE);
 

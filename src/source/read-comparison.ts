@@ -5,7 +5,7 @@ import { distinctNames } from './read-base.ts';
 import { optional, readRecord, required, text } from './read-shape.ts';
 import type { SourceNode } from './source-node.ts';
 
-const COMPARISON = {
+export const COMPARISON = {
   of: required(distinctNames, '[as-found, proposed]'),
   title: optional(text),
 };

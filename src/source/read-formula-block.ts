@@ -10,7 +10,7 @@ import { composeValue, isEmpty, namedEntries, VALUE_SHAPE } from './read-value.t
 import type { MapEntry, SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
-const GIVEN = {
+export const OWN_GIVEN = {
   symbol: required(text, 'L'),
   meaning: required(text, 'inductance of the lead'),
   unit: required(text, 'kV, or unit: 1 for a pure number'),
@@ -18,7 +18,7 @@ const GIVEN = {
 };
 
 function readGiven(entry: MapEntry, collector: Collector): OwnGiven | undefined {
-  const reading = readRecord(entry.value, GIVEN, describe(entry, 'the given'), collector);
+  const reading = readRecord(entry.value, OWN_GIVEN, describe(entry, 'the given'), collector);
   const { symbol, meaning, unit } = reading?.values ?? {};
   if (!reading || !checkName(entry, collector) || !symbol || !meaning || !unit) return undefined;
   return {
@@ -40,7 +40,7 @@ const numeric: Read<Readonly<Record<string, string>>> = (node, key, collector) =
   return units && Object.fromEntries(units.filter((pair): pair is [string, string] => pair[1] !== undefined));
 };
 
-const STEP = {
+export const OWN_STEP = {
   symbol: required(text, 'U'),
   meaning: required(text, 'voltage along the lead'),
   unit: required(text, 'kV'),
@@ -50,7 +50,7 @@ const STEP = {
 };
 
 function readStep(entry: MapEntry, collector: Collector): OwnStep | undefined {
-  const reading = readRecord(entry.value, STEP, describe(entry, 'the step'), collector);
+  const reading = readRecord(entry.value, OWN_STEP, describe(entry, 'the step'), collector);
   const { symbol, meaning, unit, formula, source, numeric } = reading?.values ?? {};
   if (!reading || !checkName(entry, collector) || !symbol || !meaning || !unit || !formula) return undefined;
   return withoutUndefined({
@@ -68,7 +68,7 @@ function readStep(entry: MapEntry, collector: Collector): OwnStep | undefined {
   });
 }
 
-const CHECK = {
+export const OWN_CHECK = {
   criterion: required(text, 'the lead takes no more than the margin'),
   value: required(text, 'lead_voltage'),
   relation: required(option(['<=', '>=', '<', '>']), "'<='"),
@@ -79,7 +79,7 @@ const CHECK = {
 };
 
 function readCheck(entry: MapEntry, collector: Collector): OwnCheck | undefined {
-  const reading = readRecord(entry.value, CHECK, describe(entry, 'the check'), collector);
+  const reading = readRecord(entry.value, OWN_CHECK, describe(entry, 'the check'), collector);
   const { criterion, value, relation, limit, force, source, remedies } = reading?.values ?? {};
   if (!reading || !checkName(entry, collector) || !criterion || !value || !relation || !limit)
     return undefined;
@@ -111,7 +111,7 @@ function named<T>(read: (entry: MapEntry, collector: Collector) => T | undefined
       .filter((item) => item !== undefined);
 }
 
-const FORMULA = {
+export const FORMULA = {
   id: required(blockId, 'lead-voltage'),
   title: optional(text),
   case: optional(blockCase),

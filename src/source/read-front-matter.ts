@@ -38,7 +38,7 @@ const language: Read<string> = (node, key, collector) => {
   }
 };
 
-const REVISION = {
+export const REVISION = {
   revision: required(text, 'B'),
   date: required(date, '2026-03-31'),
   reason: required(text),
@@ -83,7 +83,7 @@ const { document_type, client_document_number, classification, distribution, sup
 const { revisions: history, ...IDENTITY } = HEAD;
 
 /** In the order in which messages name the keys. */
-const FRONT_MATTER = {
+export const FRONT_MATTER = {
   ...IDENTITY,
   document_type,
   discipline: optional(text),

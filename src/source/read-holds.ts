@@ -7,7 +7,7 @@ import { date, option, optional, type Read, readRecord, required, text } from '.
 import type { SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
-const HOLD = {
+export const HOLD = {
   id: required(itemId, 'H1'),
   missing: required(text),
   effect: required(text),

@@ -18,7 +18,7 @@ import { readYaml } from './read-yaml.ts';
 import type { MapEntry, SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
-const COMPANY = {
+export const COMPANY = {
   name: required(text),
   address: optional(text),
   department: optional(text),
@@ -30,7 +30,7 @@ const company: Read<NonNullable<ProjectSource['company']>> = (node, _, collector
   return name ? withoutUndefined({ name, address, department }) : undefined;
 };
 
-const PERSON = {
+export const PERSON = {
   name: required(text),
   designation: optional(text),
   registration: optional(text),
@@ -106,7 +106,7 @@ const objectIdentifier: Read<string> = (node, key, collector) => {
   return undefined;
 };
 
-const TIME_STAMPS = {
+export const TIME_STAMPS = {
   server: required(address),
   certificates: optional(text),
   policy: optional(objectIdentifier),
@@ -118,7 +118,7 @@ const timeStamps: Read<NonNullable<ProjectSource['timeStamps']>> = (node, _, col
   return server ? withoutUndefined({ server, certificates, policy }) : undefined;
 };
 
-const CONFIRMATION = {
+export const CONFIRMATION = {
   source: required(text, 'IEC 60099-5:2018'),
   clause: required(text),
   by: required(text),
@@ -137,7 +137,7 @@ const sourcesConfirmed: Read<readonly SourceConfirmation[]> = (node, key, collec
   });
 };
 
-const PROJECT = {
+export const PROJECT = {
   title: required(text),
   client: required(text),
   site: required(text),

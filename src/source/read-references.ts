@@ -7,7 +7,7 @@ import { optional, type Read, readRecord, required, text } from './read-shape.ts
 import type { SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
-const REFERENCE = {
+export const REFERENCE = {
   id: required(itemId, 'routine-test-report'),
   title: required(text),
   designation: optional(text),

@@ -74,7 +74,7 @@ const count =
   };
 
 /** What a schedule has beside the keys of a calculation block. */
-const SCHEDULE = {
+export const SCHEDULE = {
   rows: required(path, 'data/boards.csv'),
   row_id: optional(column),
   columns: required(columns, '{ lead_a: lead a }'),
