@@ -35,6 +35,8 @@ export interface LoadedProject extends SourceTexts {
   /** Notes that were not asked for, from which those take values, also through others. */
   readonly others: readonly EvaluatedNote[];
   readonly diagnostics: readonly Diagnostic[];
+  /** The picture that project.yaml names for the letterhead. */
+  readonly logo?: ImageFile;
   imagesOf(note: EvaluatedNote): ReadonlyMap<string, ImageFile>;
   /** The files on which a note rests, each once: itself, project.yaml and what that includes, its tables and images. */
   sourcesOf(note: EvaluatedNote): readonly NoteFile[];
@@ -109,6 +111,7 @@ async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promi
   await readAll(printed, collector);
   // The images of the others are not printed: they only count for the sign-offs over there.
   await readAll(others.notes, new Collector());
+  const logo = await readLogo(folder, session.projectSource(included.unreadable), collector);
   const notes = printed.map(({ path }) => path);
   const state = session.state({
     notes,
@@ -123,12 +126,13 @@ async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promi
     folder,
     ...state,
     asked: state.notes.filter(({ source }) => asked.has(source.path)),
+    ...(logo ? { logo: logo.image } : {}),
     imagesOf: (note) => images.get(note.source) ?? new Map(),
     sourcesOf: (note) => [
       ...[project, ...included.texts, files.get(note.source.path), ...tablesOf(note.source, files)].filter(
         (file) => file !== undefined,
       ),
-      ...listImages(note.source, images.get(note.source) ?? new Map()),
+      ...withLogo(listImages(note.source, images.get(note.source) ?? new Map()), logo?.file),
     ],
   };
 }
@@ -188,6 +192,24 @@ async function loadListedNotes(
     if (reading) collector.addAll(reading);
   }
   return { notes: missing.flatMap((path) => texts.get(path) ?? []), unread };
+}
+
+/** The picture of the letterhead, with the file that it is; what is wrong with it is reported. */
+async function readLogo(
+  folder: string,
+  project: ProjectSource | undefined,
+  collector: Collector,
+): Promise<{ readonly image: ImageFile; readonly file: NoteFile } | undefined> {
+  const logo = project?.letterhead?.logo;
+  const image = logo && (await readImage(folder, logo.address, logo.place, collector));
+  if (!image) return undefined;
+  const path = posix.normalize(decodeURIComponent(logo.address));
+  return { image, file: { path, bytes: image.bytes, mimeType: image.mime } };
+}
+
+/** A note may show the picture of the letterhead too. */
+function withLogo(images: readonly NoteFile[], logo: NoteFile | undefined): readonly NoteFile[] {
+  return logo && !images.some(({ path }) => path === logo.path) ? [...images, logo] : images;
 }
 
 /** Two addresses may name one image. */

@@ -131,6 +131,7 @@ async function makePage(
   const shown = { ...reviewNote(note.source.frontMatter, review.signOffs, issues), restsOn };
   const rendered = renderNote(note, project, {
     images: loaded.imagesOf(note),
+    ...(loaded.logo ? { logo: loaded.logo } : {}),
     software: options.software ?? SOFTWARE,
     digest: review.sourceSha256,
     review: shown,

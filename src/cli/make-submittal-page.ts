@@ -38,6 +38,7 @@ export async function makeSubmittalPage(
   const software = options.software ?? SOFTWARE;
   const rendered = renderSubmittal(submittal, project, {
     imagesOf: (note) => loaded.imagesOf(note),
+    ...(loaded.logo ? { logo: loaded.logo } : {}),
     software,
     digest,
     digestOf: (note) => work.reviewed.notes.get(note)!.sourceSha256,

@@ -4,6 +4,7 @@ import type { HeadingEntry } from './heading-numbers.ts';
 
 const FRONT = [
   ['revisions', 'Revision history'],
+  ['distribution', 'Distribution'],
   ['contents', 'Contents'],
   ['verdicts', 'All verdicts'],
 ] as const;
@@ -34,6 +35,7 @@ export function firstPageParts(title: string): HeadingEntry[] {
 
 /** What stands between the first page and the text, as far as it says more than these. */
 export function frontParts(needed: {
+  readonly distribution: boolean;
   readonly contents: boolean;
   readonly verdicts: boolean;
 }): HeadingEntry[] {

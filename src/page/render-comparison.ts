@@ -46,7 +46,9 @@ export function renderComparison(
   const words = {
     number,
     revision: '',
+    title: second ? '' : front.title,
     project: project.title,
+    classification: front.classification ?? '',
     status: 'Comparison of two states',
     mark: '',
   };

@@ -14,7 +14,7 @@ import { fillTemplate } from './templates.ts';
 /** More columns would be too narrow to write into: the rows then stand in several tables. */
 const MOST_COLUMNS = 9;
 
-/** Makes the HTML document of a survey form, to be printed on A4 landscape and filled in by pen. It holds all that it needs. */
+/** Makes the HTML document of a survey form, to be printed in landscape on the paper of the note and filled in by pen. It holds all that it needs. */
 export function renderForm(
   form: SurveyForm,
   frontMatter: FrontMatter,
@@ -51,12 +51,12 @@ export function renderForm(
     figure: form.sketch ? drawFigure(form.sketch.draw(form.sketch.view), form.sketch.caption, '1') : '',
     tables,
   };
-  const foot = { number, revision, project: project.title, status: `Survey form, ${form.file}`, mark: '' };
+  const foot = { number, revision, project: project.title, status: `Survey form, ${form.file}` };
   const html = fillTemplate('form', {
     ...view,
     headTitle: escapeMarkup(title),
     language: locale,
-    styles: `${styles.css}\n${landscapeRules(foot)}\n${readStyleSheet('form')}`,
+    styles: `${styles.css}\n${landscapeRules(frontMatter.pageSize, foot)}\n${readStyleSheet('form')}`,
   });
   const outline = [
     { level: 1, title: view.title, typeset: false },

@@ -9,6 +9,7 @@ import type { Words } from '../words/words.ts';
 import { isManyRows, viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
 import { viewCheckRecord } from './check-record-view.ts';
 import { showsEveryCheck } from './decisive-view.ts';
+import { viewDistribution } from './distribution-view.ts';
 import { annexParts, firstPageParts, frontParts } from './document-parts.ts';
 import { drawMark } from './draft-mark.ts';
 import { viewFirstPage } from './first-page-view.ts';
@@ -48,6 +49,8 @@ export interface RenderOptions {
   readonly live?: boolean;
   /** The address that marks the place of a role's digital signature; without it the title block has no such places. */
   readonly fieldAddress?: (role: string) => string;
+  /** The picture that project.yaml names for the letterhead. */
+  readonly logo?: PageImage;
 }
 
 /** A heading as a bookmark of the PDF should read; `typeset` where the page prints a formula in it. */
@@ -92,7 +95,9 @@ export function renderNote(
     frontMatter.nomenclature === 'full',
   );
   const firstPage = viewFirstPage(context, review, options);
+  const distribution = viewDistribution(frontMatter, project).table;
   const front = frontParts({
+    distribution: distribution !== null,
     contents: body.headings.filter(isInContents).length > CONTENTS_FROM,
     verdicts: !showsEveryCheck(firstPage.cases, context),
   });
@@ -109,13 +114,15 @@ export function renderNote(
     mark: mark === 'none' ? '' : drawMark(mark),
     firstPage,
     front: {
+      distribution: null,
       contents: null,
       verdicts: null,
       ...Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
     },
+    distribution,
     revisions: viewRevisions(frontMatter, project, review),
     checkRecord: viewCheckRecord(note, review, context),
-    contents: headings.slice(first.length).filter(isInContents),
+    contents: headings.slice(first.length).filter((one) => one.id !== 'contents' && isInContents(one)),
     verdicts: viewVerdicts(context),
     body: body.html,
     annex: Object.fromEntries(annexes.map(({ id, number, text }) => [id, { id, number, text }])),

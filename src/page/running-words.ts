@@ -3,6 +3,7 @@ import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
 import { findState } from '../source/document-states.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import { signatureKindOf } from './ink-signatures-view.ts';
 import type { RunningWords } from './page-rules.ts';
 
 /** The purpose of issue; once it is issued, with the code of what it may be used for. */
@@ -11,14 +12,18 @@ function wordPurpose(project: ProjectSource, status: string, mark: NoteReview['m
   return mark === 'none' && suitability !== undefined ? `${title} (${suitability})` : title;
 }
 
-/** Initials stand in the foot for valid sign-offs only: a name that is foreseen has signed nothing. */
+/**
+ * Initials stand in the foot for valid sign-offs only: a name that is foreseen has signed nothing. Where the print is signed by hand they
+ * would say what only the paper can.
+ */
 export function runningWords(
   { source: { frontMatter } }: EvaluatedNote,
   project: ProjectSource,
   signOffs: readonly SignOff[],
   mark: NoteReview['mark'],
 ): RunningWords {
-  const initials = signOffs.flatMap(({ role, state, statement }) => {
+  const inInk = signatureKindOf(frontMatter, project) === 'ink';
+  const initials = (inInk ? [] : signOffs).flatMap(({ role, state, statement }) => {
     const person = project.people.find(({ key }) => key === statement?.by);
     if (state !== 'valid' || !statement || !person?.initials) return [];
     return [`${role} ${person.initials} ${statement.date}`];
@@ -26,7 +31,9 @@ export function runningWords(
   return {
     number: frontMatter.number,
     revision: frontMatter.revision,
+    title: frontMatter.title,
     project: project.title,
+    classification: frontMatter.classification ?? '',
     // Broken where it reads well: the browser would break within a date.
     status: [[wordPurpose(project, frontMatter.status, mark), ...initials.slice(0, 1)], initials.slice(1)]
       .map((line) => line.join(', '))

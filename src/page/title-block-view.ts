@@ -5,12 +5,18 @@ import { ROLES, type Role } from '../review/sign-off/roles.ts';
 import type { Statement } from '../review/sign-off/statement.ts';
 import { findState } from '../source/document-states.ts';
 import type { Person, ProjectSource } from '../source/project-source.ts';
+import { viewDistribution } from './distribution-view.ts';
 import { END_ID } from './ids.ts';
+import type { PageImage } from './image-source.ts';
+import { viewInkSignatures } from './ink-signatures-view.ts';
+import { viewLetterhead } from './letterhead-view.ts';
 import { capitalise, DASH } from './word-values.ts';
 
 export interface TitleBlockOptions {
   /** The address that marks the place of a role's digital signature. */
   readonly fieldAddress?: (role: string) => string;
+  /** The picture that project.yaml names for the letterhead. */
+  readonly logo?: PageImage;
 }
 
 /** What says which document this is, whose, how it stands and who answers for it. */
@@ -18,17 +24,16 @@ export function viewTitleBlock(
   note: EvaluatedNote,
   project: ProjectSource,
   review: NoteReview,
-  { fieldAddress }: TitleBlockOptions,
+  { fieldAddress, logo }: TitleBlockOptions,
 ) {
   const front = note.source.frontMatter;
   return {
-    company: project.company?.name ?? '',
-    department: project.company?.department ?? '',
-    address: project.company?.address ?? '',
+    letterhead: viewLetterhead(project, logo),
     documentType: front.documentType,
     title: front.title,
     projectTitle: project.title,
     ...listFields(note, project, review),
+    ink: viewInkSignatures(front, project),
     signatures: ROLES.map((role) => ({
       ...viewSignature(role, note, project, review.signOffs),
       field: fieldAddress?.(role) ?? '',
@@ -65,7 +70,7 @@ function listFields(
     ['Supersedes', front.supersedes],
     ['Affects', front.affects.join(', ')],
   ];
-  const wide: readonly Field[] = [['Distribution', front.distribution.join(', ')]];
+  const wide: readonly Field[] = [['Distribution', viewDistribution(front, project).line]];
   const isWritten = ([, value]: Field): boolean => value !== undefined && value !== '';
   const view = ([label, value]: Field) => ({ label, value: value || DASH, endId: '' });
   const pages = { label: 'Number of pages', value: '', endId: END_ID };

@@ -1,4 +1,5 @@
 import type { ProjectSource } from '../source/project-source.ts';
+import { wordRecipient } from '../source/read-distribution.ts';
 import type { SourceNode } from '../source/source-node.ts';
 import { compareFacts } from './compare-facts.ts';
 import type { FactChange } from './comparison.ts';
@@ -10,13 +11,18 @@ export function compareProject(before: ProjectSource, after: ProjectSource): Fac
 
 function describeProject(project: ProjectSource): ReadonlyMap<string, string> {
   const { title, client, site, contract, company, people, itemTitles, register } = project;
-  const { documentStates, timeStamps, revocation } = project;
+  const { letterhead, distribution, signatures, documentStates, timeStamps, revocation } = project;
+  const { logo, ...head } = letterhead ?? {};
   const facts: [string, string | undefined][] = [
     ['title', title],
     ['client', client],
     ['site', site],
     ['contract', contract],
     ...Object.entries(company ?? {}).map(([key, text]): [string, string] => [`company.${key}`, text]),
+    ...Object.entries(head).map(([key, text]): [string, string] => [`letterhead.${key}`, text]),
+    ['letterhead.logo', logo?.address],
+    ['distribution', distribution?.map(wordRecipient).join('; ')],
+    ['signatures', signatures],
     ...people.flatMap(({ key, ...person }) =>
       Object.entries(person).map(([name, text]): [string, string] => [`people.${key}.${name}`, text]),
     ),

@@ -1,4 +1,5 @@
 import type { EvaluatedSubmittal } from '../evaluation/submittal/evaluated-submittal.ts';
+import { wordRecipient } from '../source/read-distribution.ts';
 import { compareFacts } from './compare-facts.ts';
 import type { SubmittalChange } from './comparison.ts';
 
@@ -44,7 +45,7 @@ function factsOf(submittal: EvaluatedSubmittal | undefined): ReadonlyMap<string,
     ['recipient', source.recipient],
     ['client document number', front.clientDocumentNumber],
     ['classification', front.classification],
-    ['distribution', front.distribution.join(', ') || undefined],
+    ['distribution', front.distribution.map(wordRecipient).join('; ') || undefined],
     ['supersedes', front.supersedes],
     ...front.revisions.map((row): [string, string] => [
       `revision ${row.revision}`,

@@ -5,6 +5,7 @@ import { findState } from '../source/document-states.ts';
 import type { Person, ProjectSource, SourceConfirmation } from '../source/project-source.ts';
 import { listClauses } from './clauses/list-clauses.ts';
 import { restingBlocks } from './clauses/resting-blocks.ts';
+import { listHouseFacts } from './house-facts.ts';
 import { listRowFacts } from './schedule/digest-rows.ts';
 
 /** One file of a project as it was read. */
@@ -48,7 +49,7 @@ export function digestSourcesEarlier(
 /**
  * What a note rests on, in one form whatever the editor or the system: the note, its images, and of project.yaml what the
  * note uses or prints - title, client, owner, the state that the note names, names of the people whom it names, the entries of the register,
- * who has compared which of its clauses. One fact a line,
+ * who has compared which of its clauses, and what it prints of letterhead, distribution and kind of signatures. One fact a line,
  * each a line of JSON. What else stands in the project is no part of it, nor are sign-offs and issues: a person may become something
  * else, and has signed as what the sign-off says.
  */
@@ -67,6 +68,7 @@ export function writeSourceForm(
   const facts: (readonly unknown[])[] = [
     ['project', project.title, project.client, project.site, project.contract ?? ''],
     ['owner', project.company?.name ?? '', project.company?.address ?? '', project.company?.department ?? ''],
+    ...listHouseFacts(note.source.frontMatter, project),
     ...(project.documentStates ? [['state', ...wordState(note, project)]] : []),
     ...namedPeople(note, project).map((person) => [
       'person',

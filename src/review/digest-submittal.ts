@@ -3,6 +3,7 @@ import type { EvaluatedSubmittal } from '../evaluation/submittal/evaluated-submi
 import { findState } from '../source/document-states.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { sha256 } from './digest-sources.ts';
+import { listHouseFacts } from './house-facts.ts';
 
 /** What is digested of a note within a submittal. */
 export interface NoteDigests {
@@ -24,6 +25,7 @@ export function digestSubmittal(
   const facts: readonly (readonly string[])[] = [
     ['project', project.title, project.client, project.site, project.contract ?? ''],
     ['owner', project.company?.name ?? '', project.company?.address ?? '', project.company?.department ?? ''],
+    ...listHouseFacts(source.frontMatter, project),
     ['state', state.key, state.title, state.suitability ?? ''],
     ...notes.map(({ number, revision, sourceSha256 }) => ['note', number, revision, sourceSha256]),
     ['submittal', source.path, sha256(`${unifyLineEnds(source.text).replace(/\n+$/, '')}\n`)],

@@ -102,6 +102,15 @@ export class ProjectSession {
     return this.#readNote(path).source;
   }
 
+  /**
+   * project.yaml as it is read; undefined where nothing can be made of it.
+   *
+   * @param unreadable paths of files that are there and have no text
+   */
+  projectSource(unreadable?: ReadonlySet<string>): ProjectSource | undefined {
+    return this.#readProject(unreadable).project;
+  }
+
   /** The numbers of other notes to which a note refers. */
   numbersIn(path: string): readonly string[] {
     const { source } = this.#readNote(path);

@@ -1,6 +1,8 @@
 import type { Root } from 'mdast';
 import type { Place } from '../diagnostics/place.ts';
+import type { Locale } from './locales.ts';
 import type { Piece } from './note-tree.ts';
+import type { Recipient } from './read-distribution.ts';
 import type { SourceNode } from './source-node.ts';
 
 export interface RevisionRow {
@@ -13,6 +15,11 @@ export interface RevisionRow {
   readonly checked?: string;
   readonly approved?: string;
 }
+
+/** By what a document is signed: sign-off records and their keys, or a pen on the print. */
+export const SIGNATURE_KINDS = ['ink', 'keys'] as const;
+
+export type SignatureKind = (typeof SIGNATURE_KINDS)[number];
 
 /** The front matter of a note. Names of people are keys of `people` in project.yaml. */
 export interface FrontMatter {
@@ -27,7 +34,8 @@ export interface FrontMatter {
   readonly discipline?: string;
   readonly clientDocumentNumber?: string;
   readonly classification?: string;
-  readonly distribution: readonly string[];
+  /** Who receives the document; empty: whom the project names. */
+  readonly distribution: readonly Recipient[];
   readonly supersedes?: string;
   readonly affects: readonly string[];
   readonly prepared?: string;
@@ -43,8 +51,10 @@ export interface FrontMatter {
   /** 'full': the nomenclature lists every symbol, not those alone that stand for more than one thing. */
   readonly nomenclature?: 'full';
   readonly pageSize: 'A4' | 'Letter';
-  /** BCP 47 language tag. */
-  readonly locale: string;
+  /** As the project says where absent. */
+  readonly signatures?: SignatureKind;
+  /** Dates and spelling of the words that the program writes. */
+  readonly locale: Locale;
   /** Place of every key that was written, for messages: 'number', 'revisions.0.date'. */
   readonly places: ReadonlyMap<string, Place>;
 }

@@ -1,4 +1,7 @@
 import type { Place } from '../diagnostics/place.ts';
+import type { SignatureKind } from './note-source.ts';
+import type { Recipient } from './read-distribution.ts';
+import type { Letterhead } from './read-letterhead.ts';
 import type { SourceNode } from './source-node.ts';
 
 export interface Person {
@@ -52,6 +55,12 @@ export interface ProjectSource {
   readonly contract?: string;
   /** The legal owner of the documents. */
   readonly company?: { readonly name: string; readonly address?: string; readonly department?: string };
+  /** The head of the first page; that of the legal owner where absent. */
+  readonly letterhead?: Letterhead;
+  /** Who receives the documents that do not say it themselves. */
+  readonly distribution?: readonly Recipient[];
+  /** By what the documents are signed that do not say it themselves: keys where absent. */
+  readonly signatures?: SignatureKind;
   readonly people: readonly Person[];
   /** The states of its documents; the common ones where absent. */
   readonly documentStates?: readonly DocumentState[];

@@ -1,7 +1,9 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import { DERIVED_STATES } from './document-states.ts';
-import type { FrontMatter, RevisionRow } from './note-source.ts';
+import { LOCALES, type Locale } from './locales.ts';
+import { type FrontMatter, type RevisionRow, SIGNATURE_KINDS } from './note-source.ts';
+import { distribution } from './read-distribution.ts';
 import {
   date,
   listItems,
@@ -26,16 +28,14 @@ const status: Read<string> = (node, key, collector) => {
   return undefined;
 };
 
-/** A language tag, BCP 47. */
-const language: Read<string> = (node, key, collector) => {
+/** One of the kinds of English that there are words for: a document in another would say of itself what it is not. */
+const locale: Read<Locale> = (node, key, collector) => {
   const scalar = readScalar(node, key, collector);
   if (!scalar) return undefined;
-  try {
-    return Intl.getCanonicalLocales(scalar.text)[0];
-  } catch {
-    collector.error('not-a-language', scalar.place, { text: scalar.text });
-    return undefined;
-  }
+  const written = scalar.text.trim();
+  const found = LOCALES.find((one) => one === written);
+  if (!found) collector.error('unsupported-locale', scalar.place, { text: written, locales: LOCALES });
+  return found;
 };
 
 export const REVISION = {
@@ -74,13 +74,13 @@ export const DOCUMENT = {
   document_type: optional(text),
   client_document_number: optional(text),
   classification: optional(text),
-  distribution: optional(texts),
+  distribution: optional(distribution),
   supersedes: optional(text),
   revisions: optional(revisions),
 };
 
-const { document_type, client_document_number, classification, distribution, supersedes, ...HEAD } = DOCUMENT;
-const { revisions: history, ...IDENTITY } = HEAD;
+const { document_type, client_document_number, classification, ...HEAD } = DOCUMENT;
+const { distribution: recipients, supersedes, revisions: history, ...IDENTITY } = HEAD;
 
 /** In the order in which messages name the keys. */
 export const FRONT_MATTER = {
@@ -89,7 +89,8 @@ export const FRONT_MATTER = {
   discipline: optional(text),
   client_document_number,
   classification,
-  distribution,
+  distribution: recipients,
+  signatures: optional(option(SIGNATURE_KINDS)),
   supersedes,
   affects: optional(texts),
   prepared: optional(text),
@@ -101,7 +102,7 @@ export const FRONT_MATTER = {
   sources_open: optional(text),
   nomenclature: optional(option(['full'])),
   page_size: optional(option(['A4', 'Letter'])),
-  locale: optional(language),
+  locale: optional(locale),
 };
 
 /** Reads the front matter of a note; `place` is its opening line. */
@@ -136,6 +137,7 @@ export function composeFrontMatter(
     clientDocumentNumber: values.client_document_number,
     classification: values.classification,
     distribution: values.distribution ?? [],
+    signatures: values.signatures,
     supersedes: values.supersedes,
     affects: values.affects ?? [],
     prepared: values.prepared,

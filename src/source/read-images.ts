@@ -1,6 +1,7 @@
 import { posix } from 'node:path';
 import type { Definition, Image, ImageReference, Root } from 'mdast';
 import { visit } from 'unist-util-visit';
+import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import { addressScheme } from './address-scheme.ts';
 import { type NoteText, placeOf } from './note-text.ts';
@@ -17,7 +18,8 @@ export function readImages(tree: Root, note: NoteText): { address: string; place
     const address = node.type === 'image' ? node.url : definitions.get(node.identifier)?.url;
     const place = placeOf(node, note);
     checkDescription(node, note);
-    if (address !== undefined && checkAddress(address, place, note)) images.push({ address, place });
+    if (address !== undefined && checkImageAddress(address, place, note.path, note.collector))
+      images.push({ address, place });
   });
   return images;
 }
@@ -27,19 +29,25 @@ function checkDescription(node: Image | ImageReference, note: NoteText): void {
   note.collector.caution('image-without-description', placeOf(node, note), {});
 }
 
-function checkAddress(address: string, place: Place, note: NoteText): boolean {
+/** Whether an address that `file` writes names a file of the project; reports it where it cannot. */
+export function checkImageAddress(
+  address: string,
+  place: Place,
+  file: string,
+  collector: Collector,
+): boolean {
   const path = decode(address);
   if (path.trim() === '') {
-    note.collector.error('image-without-address', place, {});
+    collector.error('image-without-address', place, {});
     return false;
   }
   const drive = /^[A-Za-z]:[\\/]/.test(path);
   if ((addressScheme(path) !== undefined && !drive) || /^[\\/]{2}/.test(path)) {
-    note.collector.error('image-remote', place, { address });
+    collector.error('image-remote', place, { address });
     return false;
   }
-  if (drive || path.includes('\\') || path.includes('\0') || leavesProject(path, note.path)) {
-    note.collector.error('image-outside', place, { address });
+  if (drive || path.includes('\\') || path.includes('\0') || leavesProject(path, file)) {
+    collector.error('image-outside', place, { address });
     return false;
   }
   return true;

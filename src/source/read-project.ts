@@ -5,9 +5,11 @@ import { mixesScripts, outlineOfName } from './alike-names.ts';
 import { DERIVED_STATES, titleOfState } from './document-states.ts';
 import { findMergeConflict } from './find-merge-conflict.ts';
 import { wholeFile } from './map-places.ts';
-import type { WrittenName } from './note-source.ts';
+import { SIGNATURE_KINDS, type WrittenName } from './note-source.ts';
 import type { DocumentState, Person, ProjectSource, SourceConfirmation } from './project-source.ts';
+import { distribution } from './read-distribution.ts';
 import { type Include, includes } from './read-includes.ts';
+import { letterhead } from './read-letterhead.ts';
 import { checkRegisterKey, KEBAB_CASE } from './read-names.ts';
 import { RegisterReader } from './read-register.ts';
 import { readRegisterFile } from './read-register-file.ts';
@@ -143,6 +145,9 @@ export const PROJECT = {
   site: required(text),
   contract: optional(text),
   company: optional(company),
+  letterhead: optional(letterhead),
+  distribution: optional(distribution),
+  signatures: optional(option(SIGNATURE_KINDS)),
   people: optional(people),
   document_states: optional(documentStates),
   sources_confirmed: optional(sourcesConfirmed),
@@ -152,7 +157,15 @@ export const PROJECT = {
 };
 
 /** Keys that a misspelt section probably meant; any other mapping is a section of the register. */
-const MAPPINGS = ['company', 'people', 'document_states', 'sources_confirmed', 'time_stamps'];
+const MAPPINGS = [
+  'company',
+  'letterhead',
+  'distribution',
+  'people',
+  'document_states',
+  'sources_confirmed',
+  'time_stamps',
+];
 
 /** What is known of a file that project.yaml includes: its text, or why there is none. */
 export type IncludedText = { readonly text: string } | 'missing' | 'reported';
@@ -195,6 +208,9 @@ export function readProject(
     site,
     contract,
     company,
+    letterhead,
+    distribution,
+    signatures,
     people,
     document_states,
     sources_confirmed,
@@ -208,6 +224,9 @@ export function readProject(
     site: site ?? '',
     contract,
     company,
+    letterhead,
+    distribution,
+    signatures,
     people: people ?? [],
     documentStates: document_states,
     sourcesConfirmed: sources_confirmed,

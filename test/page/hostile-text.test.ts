@@ -86,12 +86,11 @@ const note = makeNote(
       discipline: H,
       clientDocumentNumber: H,
       classification: H,
-      distribution: [H],
+      distribution: [{ to: H, company: H, format: H, for: H }],
       supersedes: H,
       affects: [H],
       prepared: 'p',
       standards: [H],
-      locale: H,
       revisions: [{ revision: H, date: H, reason: H, sections: H, prepared: H }],
     },
     assumptions: [

@@ -76,7 +76,7 @@ revisions:
     reason: leads measured again, and one more arrester
 standards: ["IEC 62305-3:2010", IEC 60099-5]
 page_size: Letter
-locale: en-us
+locale: en-US
 `,
     );
     expect(frontMatter).toMatchObject({

@@ -3,6 +3,7 @@ import { Collector } from '../../diagnostics/collector.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { startOf } from '../../diagnostics/place.ts';
 import { readIfPresent } from '../../files/read-if-present.ts';
+import { signatureKindOf } from '../../page/ink-signatures-view.ts';
 import type { Attachment } from '../../pdf/attach-files.ts';
 import { sha256 } from '../../review/digest-sources.ts';
 import { ISSUES_FILE } from '../../review/sign-off/issue-register.ts';
@@ -43,6 +44,15 @@ async function issueNote(path: string, options: IssueOptions, terminal: Terminal
   if (collector.hasErrors) {
     terminal.diagnostics(collector.list(), collector);
     return EXIT.sourceWrong;
+  }
+  if (options.signatureFields && signatureKindOf(note.source.frontMatter, project) === 'ink') {
+    throw new OutsideFailure(
+      'usage',
+      'the note is signed by hand on the print, and has no signature fields',
+      {
+        hint: 'leave --signature-fields out, or write signatures: keys into the front matter',
+      },
+    );
   }
   cautionDates(date, startOf(ISSUES_FILE), undefined, collector);
   terminal.diagnostics(collector.list(), loaded);

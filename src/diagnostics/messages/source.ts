@@ -183,9 +183,13 @@ const shapeMessages = {
     message: `'${d.key}' is an object identifier; '${shorten(d.text)}' is none`,
     hint: 'write numbers with dots between them, such as 1.3.6.1.4.1.99999.1',
   }),
-  'not-a-language': (d: { text: string }): Wording => ({
-    message: `'${shorten(d.text)}' is not a language tag`,
-    hint: 'write a tag as in BCP 47: en, en-GB, en-IN',
+  'unsupported-locale': (d: { text: string; locales: readonly string[] }): Wording => ({
+    message: `no document is written in '${shorten(d.text)}'`,
+    hint: `write one of ${d.locales.join(', ')}: they differ in dates and spelling`,
+  }),
+  'not-a-count': (d: { key: string; text: string; most: number }): Wording => ({
+    message: `'${d.key}' is a count, and '${shorten(d.text)}' is no whole number from 1 to ${d.most}`,
+    hint: 'write a whole number without a unit',
   }),
   'malformed-id': (d: { text: string; instead?: string | undefined }): Wording => ({
     message: `'${shorten(d.text)}' cannot be an id`,

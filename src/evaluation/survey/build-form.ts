@@ -1,6 +1,6 @@
 import type { SketchView } from '../../engine/definition/survey-sketch.ts';
 import { readColumnHead, writeColumnHead } from '../../source/csv/column-head.ts';
-import { SEPARATORS, type Separator } from '../../source/csv/csv-table.ts';
+import type { Separator } from '../../source/csv/csv-table.ts';
 import type { GivenSource, NoteSource, ScheduleBlock } from '../../source/note-source.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
 import { type DescribedCalculation, describeCalculation } from './describe-givens.ts';
@@ -36,7 +36,7 @@ export function buildForm(
 ): SurveyForm | undefined {
   const calculation = describeCalculation(schedule.common, note);
   if (!calculation) return undefined;
-  const separator = options.separator ?? table?.separator ?? separatorOf(note.frontMatter.locale);
+  const separator = options.separator ?? table?.separator ?? ',';
   const columns = listColumns(schedule, calculation, table);
   const known = (table?.rows ?? []).map((cells) =>
     columns.map((column, i) => cellOf(column, cells[i] ?? '', options, table!.separator, separator)),
@@ -52,12 +52,6 @@ export function buildForm(
     separator,
     ...(calculation.sketch ? { sketch: { ...calculation.sketch, view } } : {}),
   };
-}
-
-/** Where a language has decimal commas, its office programs separate cells by semicolons. */
-function separatorOf(locale: string): Separator {
-  const comma = new Intl.NumberFormat(locale).formatToParts(1.5).find(({ type }) => type === 'decimal');
-  return comma?.value === ',' ? SEPARATORS[0] : SEPARATORS[2];
 }
 
 /** Those of the table in their order, else as the schedule names them. */

@@ -16,6 +16,7 @@ import {
   viewReferences,
 } from '../annex-views.ts';
 import { viewCheckRecord } from '../check-record-view.ts';
+import { viewDistribution } from '../distribution-view.ts';
 import { drawMark } from '../draft-mark.ts';
 import { loadFontStyles } from '../fonts.ts';
 import { groupDigits } from '../group-digits.ts';
@@ -53,6 +54,8 @@ export interface SubmittalOptions {
   readonly digestOf: (note: EvaluatedNote) => string;
   readonly review: SubmittalReview;
   readonly memory?: Memory;
+  /** The picture that project.yaml names for the letterhead. */
+  readonly logo?: PageImage;
 }
 
 /** Makes one complete HTML document of a submittal. It holds everything it needs and loads nothing. */
@@ -77,9 +80,11 @@ export function renderSubmittal(
   const shared = new Set([...sharedIds(parts), ...behind.map(({ id }) => id)]);
   const rendered = parts.map((part) => renderPart(part, project, shared, options, memory));
   const introduction = introductionHtml(submittal, parts, words);
+  const distribution = viewDistribution(frontMatter, project).table;
   const front = [
     ...(introduction === '' ? [] : [frontPart('introduction')]),
     frontPart('revisions'),
+    ...(distribution ? [frontPart('distribution')] : []),
     frontPart('contents'),
     frontPart('verdicts'),
     frontPart('actions'),
@@ -92,12 +97,13 @@ export function renderSubmittal(
     headTitle: escapeMarkup(title),
     styles: [styles.css, rulesOf(submittal, parts, project, review), readStyleSheet('submittal')].join('\n'),
     mark: review.mark === 'none' ? '' : drawMark(review.mark),
-    cover: viewSubmittalCover(submittal, parts, project, review),
+    cover: viewSubmittalCover(submittal, parts, project, review, options.logo),
     front: Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
     introduction,
+    distribution,
     revisions: viewRevisions(frontMatter, project, { ...review, signOffs: [] }),
     contents: [...front, ...rendered.flatMap((part) => part.contents), ...behind].filter(
-      ({ level }) => level <= 3,
+      ({ id, level }) => id !== 'contents' && level <= 3,
     ),
     verdicts: viewAllVerdicts(parts, words),
     actions: viewAllActions(parts),
@@ -309,7 +315,9 @@ function rulesOf(
   const own = pageRules(frontMatter.pageSize, {
     number: frontMatter.number,
     revision: frontMatter.revision,
+    title: frontMatter.title,
     project: project.title,
+    classification: frontMatter.classification ?? '',
     status: mark === 'none' && suitability !== undefined ? `${title} (${suitability})` : title,
     mark: mark === 'none' ? '' : mark,
   });

@@ -5,6 +5,7 @@ import type { HeadingEntry } from '../heading-numbers.ts';
 const FRONT = {
   introduction: 'Introduction',
   revisions: 'Revision history',
+  distribution: 'Distribution',
   contents: 'Contents',
   verdicts: 'Summary of verdicts',
   actions: 'Actions',

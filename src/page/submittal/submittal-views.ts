@@ -17,6 +17,10 @@ import type { ProjectSource } from '../../source/project-source.ts';
 import type { Words } from '../../words/words.ts';
 import { viewAssumptions, viewHolds } from '../annex-views.ts';
 import { caseTitle } from '../case-titles.ts';
+import { viewDistribution } from '../distribution-view.ts';
+import type { PageImage } from '../image-source.ts';
+import { viewInkSignatures } from '../ink-signatures-view.ts';
+import { viewLetterhead } from '../letterhead-view.ts';
 import type { ScheduleVerdict } from '../schedule/schedule-verdicts.ts';
 import { viewVerdicts } from '../verdicts-view.ts';
 import { wordTally } from '../word-tally.ts';
@@ -32,6 +36,7 @@ export function viewSubmittalCover(
   parts: readonly PartContext[],
   project: ProjectSource,
   { mark, issues }: SubmittalReview,
+  logo: PageImage | undefined,
 ) {
   const { frontMatter: front, recipient } = source;
   const issue = issues.find(({ revision }) => revision === front.revision);
@@ -52,12 +57,10 @@ export function viewSubmittalCover(
     ['Classification', front.classification],
     ['Client document number', front.clientDocumentNumber],
     ['Supersedes', front.supersedes],
-    ['Distribution', front.distribution.join(', ')],
+    ['Distribution', viewDistribution(front, project).line],
   ];
   return {
-    company: project.company?.name ?? '',
-    department: project.company?.department ?? '',
-    address: project.company?.address ?? '',
+    letterhead: viewLetterhead(project, logo),
     documentType: front.documentType,
     title: front.title,
     projectTitle: project.title,
@@ -132,6 +135,7 @@ export function viewNoteHead({ context, review }: PartContext, project: ProjectS
   ];
   return {
     ownTitle: front.title,
+    ink: viewInkSignatures(front, project),
     pairs: pairFields(fields),
     signatures: ROLES.map((role) => viewSignature(role, front, review, project)),
   };

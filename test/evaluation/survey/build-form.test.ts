@@ -27,14 +27,12 @@ interface Trial {
   readonly text?: string;
   readonly blocks?: string;
   readonly project?: string;
-  readonly locale?: string;
   readonly options?: Partial<FormOptions>;
 }
 
-function formOf({ schedule = BOARDS, text, blocks = '', project = '', locale, options = {} }: Trial) {
+function formOf({ schedule = BOARDS, text, blocks = '', project = '', options = {} }: Trial) {
   const collector = new Collector();
-  const front = locale ? FRONT_MATTER.replace('---\n', `---\nlocale: ${locale}\n`) : FRONT_MATTER;
-  const source = `${front}\n## Trial\n${blocks}\n\`\`\`yaml schedule\n${schedule}\n\`\`\`\n`;
+  const source = `${FRONT_MATTER}\n## Trial\n${blocks}\n\`\`\`yaml schedule\n${schedule}\n\`\`\`\n`;
   const note = readNote('1.md', source, collector)!;
   const read = readProject('project.yaml', `title: T\nclient: C\nsite: S\n${project}`, collector)!;
   const table = text === undefined ? undefined : tableOf(text, collector);
@@ -109,7 +107,6 @@ describe('the form of a schedule', () => {
     ]);
     expect(rows).toEqual([]);
     expect(separator).toBe(',');
-    expect(formOf({ locale: 'de-DE' }).separator).toBe(';');
   });
 
   test('of a schedule on a base, and of own formulas', () => {
