@@ -123,7 +123,7 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .argument('[name]', 'the calculation')
     .option(
       '--schema',
-      'the JSON Schema of calculation blocks, for editors; with the name submittal that of a submittal',
+      'the JSON Schema of calculation blocks, for editors; with the name note that of front matter, with project that of project.yaml, with submittal that of a submittal',
     )
     .action(async (name: string | undefined, options: { schema?: boolean }) => {
       const { describeCommand } = await import('./commands/describe.ts');

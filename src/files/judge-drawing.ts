@@ -67,6 +67,9 @@ function faultWithin(
     (name) => name.includes(':') && !known.has(name.split(':')[0]!),
   );
   if (unknown !== undefined) return `'${unknown}' has a prefix without a namespace`;
+  // The page runs none; whoever takes the drawing out of the PDF and opens it would.
+  if (/(?:^|:)script$/i.test(element.name) || attributes.some(([name]) => /^on/i.test(name)))
+    return 'it holds a script';
   // What is said about the drawing, and where a click on it would lead, draws nothing.
   if (element.name === 'metadata') return undefined;
   for (const [name, value] of attributes) {

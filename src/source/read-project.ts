@@ -139,6 +139,7 @@ const sourcesConfirmed: Read<readonly SourceConfirmation[]> = (node, key, collec
   });
 };
 
+/** The keys of project.yaml but for the sections of its register. */
 export const PROJECT = {
   title: required(text),
   client: required(text),

@@ -1,6 +1,5 @@
-const TEXT = { type: 'string' } as const;
-const DAY = { type: 'string', format: 'date' } as const;
-const TEXTS = { type: 'array', items: TEXT } as const;
+import { DAY, DRAFT, RECIPIENTS, revisionsSchema, TEXT } from './document-schema.ts';
+
 /** YAML reads a number without quotes as one. */
 const NOTE = {
   type: ['string', 'integer'],
@@ -10,7 +9,7 @@ const NOTE = {
 /** JSON Schema (draft 2020-12) of a submittal: for editors. */
 export function submittalSchema(): Readonly<Record<string, unknown>> {
   return {
-    $schema: 'https://json-schema.org/draft/2020-12/schema',
+    $schema: DRAFT,
     title: 'surgenote submittal',
     type: 'object',
     required: ['number', 'title', 'revision', 'status', 'date', 'notes'],
@@ -23,16 +22,12 @@ export function submittalSchema(): Readonly<Record<string, unknown>> {
       document_type: { ...TEXT, default: 'Submittal' },
       client_document_number: TEXT,
       classification: TEXT,
-      distribution: TEXTS,
-      supersedes: TEXT,
-      revisions: {
-        type: 'array',
-        items: {
-          type: 'object',
-          required: ['revision', 'date', 'reason'],
-          properties: { revision: TEXT, date: DAY, reason: TEXT, sections: TEXT },
-        },
+      distribution: {
+        ...RECIPIENTS,
+        description: `${RECIPIENTS.description}; those of project.yaml where absent`,
       },
+      supersedes: TEXT,
+      revisions: revisionsSchema({ people: true }),
       recipient: { ...TEXT, description: 'to whom it goes' },
       introduction: {
         ...TEXT,
