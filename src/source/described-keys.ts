@@ -2,9 +2,11 @@ import { ACTION } from './read-action.ts';
 import { ASSUMPTION } from './read-assumptions.ts';
 import { ACCEPTANCE, CALC, CALC_ON_BASE } from './read-calc-block.ts';
 import { COMPARISON } from './read-comparison.ts';
+import { RECIPIENT } from './read-distribution.ts';
 import { FORMULA, OWN_CHECK, OWN_GIVEN, OWN_STEP } from './read-formula-block.ts';
 import { FRONT_MATTER, REVISION } from './read-front-matter.ts';
 import { HOLD } from './read-holds.ts';
+import { LETTERHEAD } from './read-letterhead.ts';
 import { COMPANY, CONFIRMATION, PERSON, PROJECT, TIME_STAMPS } from './read-project.ts';
 import { REFERENCE } from './read-references.ts';
 import { SCHEDULE } from './read-schedule-block.ts';
@@ -33,7 +35,8 @@ const DOCUMENT_MEANINGS = {
   document_type: 'type of document on the first page',
   client_document_number: 'the number that the client gives the document',
   classification: 'how confidential it is, in the words of the project',
-  distribution: 'list of those who receive it',
+  distribution:
+    'who receives it: a list of names, or of what each receives; that of project.yaml where absent',
   supersedes: 'the document that this one replaces',
   revisions: 'history of revisions, a row each',
 };
@@ -56,7 +59,9 @@ export const DESCRIBED_KEYS = {
       'why the note is issued although clauses quoted from memory were not compared with the text',
     nomenclature: 'full lists every symbol; without it those are listed that stand for more than one thing',
     page_size: 'A4 or Letter',
-    locale: 'language and country of the page, which decide on words, dates and hyphens',
+    signatures:
+      'ink for a block to be signed by hand on the print, or keys; as project.yaml says where absent',
+    locale: 'en-GB, en-US or en-IN: dates, and spelling of the words that the program writes',
   }),
   revision: describe(REVISION, {
     revision: 'its letter or number',
@@ -73,12 +78,29 @@ export const DESCRIBED_KEYS = {
     site: 'where it is',
     contract: 'number of the contract',
     company: 'who makes the documents',
+    letterhead: 'the head of the first page',
+    distribution: 'who receives the documents that do not say it themselves',
+    signatures: 'ink or keys: by what documents are signed that do not say it themselves',
     people: 'who prepares, checks, approves and issues, by a key each',
     document_states: 'purposes of issue of this project, in place of the common ones',
     sources_confirmed: 'clauses quoted from memory that somebody has compared with the text',
     time_stamps: 'who stamps the time of sign-offs and issues',
     revocation: 'fetch: signing a PDF asks the addresses in certificates whether they were revoked',
     include: 'files of the project with further registers',
+  }),
+  letterhead: describe(LETTERHEAD, {
+    company: 'name of the company; that under `company` where absent',
+    address: 'its address; that under `company` where absent',
+    contact: 'telephone, e-mail',
+    registration: 'registration of the company',
+    logo: 'a picture in the project: SVG, PNG or JPEG, without scripts and links',
+  }),
+  recipient: describe(RECIPIENT, {
+    to: 'a person or an office',
+    company: 'of which company',
+    copies: 'how many on paper',
+    format: 'such as PDF, or paper',
+    for: 'such as approval, or information',
   }),
   company: describe(COMPANY, {
     name: 'name of the company',

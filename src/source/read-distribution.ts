@@ -27,16 +27,14 @@ const copies: Read<number> = (node, key, collector) => {
   return undefined;
 };
 
-const RECIPIENT = {
+/** In the order in which messages name the keys. */
+export const RECIPIENT = {
   to: required(text),
   company: optional(text),
   copies: optional(copies),
   format: optional(text),
   for: optional(text),
 };
-
-/** The keys of a recipient, in the order in which messages name them. */
-export const RECIPIENT_KEYS = Object.keys(RECIPIENT);
 
 /** A list of names, or of mappings with what each receives. One text alone is refused, since a comma in it would look like a list. */
 export const distribution: Read<readonly Recipient[]> = (node, key, collector) => {

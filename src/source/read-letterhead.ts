@@ -23,16 +23,14 @@ const picture: Read<NonNullable<Letterhead['logo']>> = (node, key, collector) =>
   return checkImageAddress(address, place, place.file, collector) ? { address, place } : undefined;
 };
 
-const LETTERHEAD = {
+/** In the order in which messages name the keys. */
+export const LETTERHEAD = {
   company: optional(text),
   address: optional(text),
   contact: optional(text),
   registration: optional(text),
   logo: optional(picture),
 };
-
-/** The keys of a letterhead, in the order in which messages name them. */
-export const LETTERHEAD_KEYS = Object.keys(LETTERHEAD);
 
 export const letterhead: Read<Letterhead> = (node, _, collector) => {
   const reading = readRecord(node, LETTERHEAD, { where: 'the letterhead' }, collector);

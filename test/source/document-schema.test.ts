@@ -1,9 +1,9 @@
 import { expect, test } from 'vitest';
 import { frontMatterSchema, RECIPIENTS } from '../../src/source/document-schema.ts';
 import { projectSchema } from '../../src/source/project-schema.ts';
-import { RECIPIENT_KEYS } from '../../src/source/read-distribution.ts';
+import { RECIPIENT } from '../../src/source/read-distribution.ts';
 import { FRONT_MATTER } from '../../src/source/read-front-matter.ts';
-import { LETTERHEAD_KEYS } from '../../src/source/read-letterhead.ts';
+import { LETTERHEAD } from '../../src/source/read-letterhead.ts';
 import { PROJECT } from '../../src/source/read-project.ts';
 import type { Shape } from '../../src/source/read-shape.ts';
 
@@ -26,7 +26,7 @@ test('the schemas of front matter and project have the keys that are read, and a
 
 test('the schemas of a recipient and of a letterhead have the keys that are read', () => {
   const [, recipient] = RECIPIENTS.items.oneOf;
-  expect(Object.keys(recipient.properties)).toEqual(RECIPIENT_KEYS);
+  expect(Object.keys(recipient.properties)).toEqual(Object.keys(RECIPIENT));
   const { letterhead } = projectSchema().properties as { letterhead: Keys };
-  expect(Object.keys(letterhead.properties)).toEqual(LETTERHEAD_KEYS);
+  expect(Object.keys(letterhead.properties)).toEqual(Object.keys(LETTERHEAD));
 });
