@@ -44,9 +44,10 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     });
   program
     .command('evaluate')
-    .description('evaluates notes, and submittals of notes, and prints the verdicts; writes nothing')
+    .description('evaluates notes, and submittals of notes, and prints results and verdicts; writes nothing')
     .argument('<path...>', PATHS)
     .option('--json', 'one JSON object on standard output, also on errors')
+    .option('--cautions', 'the cautions in full, below the calculations of which they are said')
     .addOption(requireOption)
     .action(async (paths: string[], options: EvaluateOptions) => {
       const { evaluateCommand } = await import('./commands/evaluate.ts');

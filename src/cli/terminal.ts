@@ -2,16 +2,23 @@ import pc from 'picocolors';
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { SourceTexts } from '../diagnostics/positions.ts';
 import { printDiagnostics } from '../diagnostics/print-diagnostics.ts';
-import { spellControls, visible } from '../diagnostics/visible-text.ts';
+import { spellControls } from '../diagnostics/visible-text.ts';
 import { wordFileError } from '../files/word-file-error.ts';
+import { hasColours } from './colours.ts';
+import { ProgressLine } from './progress-line.ts';
+import { type Line, plainText, type Style } from './styled-line.ts';
 
 /** Where commands print: results to standard output, everything else to standard error. */
 export interface Terminal {
   /** Control characters in it are spelt out: they may come from anybody. */
   out(text: string): void;
+  /** As `out`, in colour where the terminal has colours. */
+  lines(lines: readonly Line[]): void;
+  /** How many characters a line of the output has; undefined where it goes to no terminal. */
+  readonly columns: number | undefined;
   /** As `out`. */
   err(text: string): void;
-  /** One line that is renewed while work goes on; nothing where nobody looks. */
+  /** One line that is renewed while work goes on, with the time that has passed; nothing where nobody looks. */
   progress(text: string): void;
   diagnostics(diagnostics: readonly Diagnostic[], texts: SourceTexts): void;
 }
@@ -30,36 +37,51 @@ export function openTerminal(): ProcessTerminal {
   const channels = [new Channel(process.stdout), new Channel(process.stderr)] as const;
   const [out, error] = channels.map((channel) => (text: string) => channel.write(text)) as [Print, Print];
   const live = process.stderr.isTTY === true && process.env.CI === undefined;
-  const colours = pc.createColors(process.stderr.isTTY === true && pc.isColorSupported);
-  let progressShown = false;
-  const clear = (): void => {
-    if (progressShown) error('\r\u001b[2K');
-    progressShown = false;
-  };
+  const colours = pc.createColors(hasColours(process.stderr, process.env));
+  const outColours = pc.createColors(hasColours(process.stdout, process.env));
+  const progress = new ProgressLine(error, () => process.stderr.columns ?? 80);
   const emphasise = (text: string, as: 'error' | 'caution' | 'mark'): string =>
     as === 'caution' ? colours.bold(text) : colours.bold(colours.red(text));
+  const paint: Readonly<Record<Style, (text: string) => string>> = {
+    good: outColours.green,
+    bad: (text) => outColours.bold(outColours.red(text)),
+    open: outColours.yellow,
+    strong: outColours.bold,
+    quiet: outColours.dim,
+  };
   return {
     settle: async () => {
+      progress.clear();
       for (const channel of channels) await channel.settle();
       return channels.find(({ lost }) => lost !== undefined)?.lost;
     },
     out: (text) => {
-      clear();
+      progress.clear();
       out(`${spellControls(text)}\n`);
     },
+    get columns() {
+      return process.stdout.isTTY === true ? process.stdout.columns : undefined;
+    },
+    lines: (lines) => {
+      if (lines.length === 0) return;
+      progress.clear();
+      const shown = lines.map((line) =>
+        line.map(({ text, style }) => ({
+          text: style ? paint[style](spellControls(text)) : spellControls(text),
+        })),
+      );
+      out(`${plainText(shown)}\n`);
+    },
     err: (text) => {
-      clear();
+      progress.clear();
       error(`${spellControls(text)}\n`);
     },
     progress: (text) => {
-      if (!live) return;
-      clear();
-      error(visible(text).slice(0, (process.stderr.columns ?? 80) - 1));
-      progressShown = true;
+      if (live) progress.show(text);
     },
     diagnostics: (diagnostics, texts) => {
       if (diagnostics.length === 0) return;
-      clear();
+      progress.clear();
       error(`${printDiagnostics(diagnostics, texts, emphasise)}\n`);
     },
   };

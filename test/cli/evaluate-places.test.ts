@@ -14,6 +14,8 @@ async function placesTold(folder: string): Promise<string[]> {
   const told: string[] = [];
   const terminal: Terminal = {
     out: () => {},
+    lines: () => {},
+    columns: undefined,
     err: () => {},
     progress: () => {},
     diagnostics: (diagnostics, texts) => {

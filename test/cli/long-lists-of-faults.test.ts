@@ -5,7 +5,14 @@ import type { Terminal } from '../../src/cli/terminal.ts';
 import { verifyPdf } from '../../src/cli/verify-pdf.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
-const QUIET: Terminal = { out: () => {}, err: () => {}, progress: () => {}, diagnostics: () => {} };
+const QUIET: Terminal = {
+  out: () => {},
+  lines: () => {},
+  columns: undefined,
+  err: () => {},
+  progress: () => {},
+  diagnostics: () => {},
+};
 
 test('of a list of signers with very many faults the first errors are told, and the rest is counted', async () => {
   const path = join(temporaryFolder(), 'signers');

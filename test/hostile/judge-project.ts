@@ -44,6 +44,8 @@ export async function judgeProject(
     const told: Told[] = [];
     const terminal: Terminal = {
       out: () => {},
+      lines: () => {},
+      columns: undefined,
       err: () => {},
       progress: () => {},
       diagnostics: (diagnostics, texts) => {

@@ -1,5 +1,6 @@
 import { buildProgram } from '../../src/cli/program.ts';
 import { reportFailure } from '../../src/cli/report-failure.ts';
+import { plainText } from '../../src/cli/styled-line.ts';
 import type { Terminal } from '../../src/cli/terminal.ts';
 import { printDiagnostics } from '../../src/diagnostics/print-diagnostics.ts';
 import { spellControls } from '../../src/diagnostics/visible-text.ts';
@@ -26,6 +27,10 @@ export async function runInProcess(
   const terminal: Terminal = {
     out: (text) => {
       out += `${spellControls(text)}\n`;
+    },
+    columns: undefined,
+    lines: (lines) => {
+      if (lines.length > 0) out += `${spellControls(plainText(lines))}\n`;
     },
     err: (text) => {
       err += `${spellControls(text)}\n`;

@@ -1,6 +1,7 @@
 import { readdirSync } from 'node:fs';
 import { describe, expect, test, vi } from 'vitest';
-import { outlineNote } from '../../src/cli/commands/evaluate.ts';
+import { outlineNote } from '../../src/cli/outline-note.ts';
+import { plainText } from '../../src/cli/styled-line.ts';
 import { Collector } from '../../src/diagnostics/collector.ts';
 import { CALCULATIONS } from '../../src/engine/calculations/registry.ts';
 import { refusal } from '../../src/engine/definition/refusal.ts';
@@ -58,7 +59,7 @@ const page = (of: EvaluatedNote, words: Words) =>
 describe('a language beside English', () => {
   const words = new Words(INVENTED);
   const printed = page(note, words);
-  const told = outlineNote(note, words).replace(/[\u00a0\u202f]/g, ' ');
+  const told = plainText(outlineNote(note, { words })).replace(/[\u00a0\u202f]/g, ' ');
 
   test('is a table: page and terminal say what it has', () => {
     for (const text of [printed, told]) {
@@ -181,20 +182,24 @@ describe('what is signed', () => {
       blocks: blocks.map((block) => ({ ...block, evaluated: reword(block.evaluated) })),
     };
     expect(page(better, ENGLISH)).toContain('Said better: Residual voltage, inductive drop');
-    expect(outlineNote(better)).toContain('Said better: ');
+    expect(plainText(outlineNote(better))).toContain('Said better: ');
     expect(digestResults(better).sha256).toBe(digestResults(note).sha256);
   });
 
   test('is not the words of the table either: page, terminal and record change, and what was signed holds', async () => {
     const old = ENGLISH_TABLE['verdict.does-not-comply'];
-    const before = [page(note, ENGLISH), outlineNote(note), writeResults(note, 'digest', undefined)];
+    const before = [
+      page(note, ENGLISH),
+      plainText(outlineNote(note)),
+      writeResults(note, 'digest', undefined),
+    ];
     vi.resetModules();
     vi.doMock('../../src/words/en/verdicts.ts', async (original) => {
       const { VERDICT_WORDS } = await original<typeof import('../../src/words/en/verdicts.ts')>();
       return { VERDICT_WORDS: { ...VERDICT_WORDS, 'verdict.does-not-comply': 'fails the criterion' } };
     });
     const words = await import('../../src/words/words.ts');
-    const terminal = await import('../../src/cli/commands/evaluate.ts');
+    const terminal = await import('../../src/cli/outline-note.ts');
     const records = await import('../../src/review/write-results.ts');
     const digests = await import('../../src/review/digest-results.ts');
     vi.doUnmock('../../src/words/en/verdicts.ts');
@@ -202,7 +207,7 @@ describe('what is signed', () => {
     vi.resetModules();
     const after = [
       page(note, words.ENGLISH),
-      terminal.outlineNote(note),
+      plainText(terminal.outlineNote(note)),
       records.writeResults(note, 'digest', undefined),
     ];
     for (const [i, text] of before.entries()) {
