@@ -18,7 +18,12 @@ export function outlineCautions(blocks: readonly WordedBlock[], width: number | 
   const count = all.reduce((sum, one) => sum + one.blocks.length, 0);
   if (count === 0) return [];
   return [
-    [{ text: `  ${count} ${count === 1 ? 'caution' : 'cautions'}, in full with --cautions:`, style: 'open' }],
+    ...wrapText(
+      `${count} ${count === 1 ? 'caution' : 'cautions'}, in full with --cautions:`,
+      2,
+      width,
+      'open',
+    ),
     ...all.map(({ id, text, blocks: of }): Line => {
       const where = of.length === 1 ? of[0]! : `${of[0]} and ${of.length - 1} more`;
       return [{ text: `    ${cutText(`${id} (${where}): ${text}`, (width ?? USUAL_WIDTH) - 4)}` }];

@@ -44,9 +44,9 @@ export function outlineNote(
     ]),
     ...note.schedules.flatMap((schedule) => outlineSchedule(schedule, words, width)),
     ...(cautions ? [] : outlineCautions(note.blocks, width)),
-    ...(open > 0 ? [line(`  ${open} open ${open === 1 ? 'point' : 'points'}`)] : []),
+    ...(open > 0 ? wrapText(`${open} open ${open === 1 ? 'point' : 'points'}`, 2, width) : []),
     ...(toConfirm > 0
-      ? [line(`  ${toConfirm} ${toConfirm === 1 ? 'assumption' : 'assumptions'} to be confirmed`)]
+      ? wrapText(`${toConfirm} ${toConfirm === 1 ? 'assumption' : 'assumptions'} to be confirmed`, 2, width)
       : []),
     ...(tally ? linesOfCases([evaluated], width) : []),
     ...(auxiliary.length > 0 ? wrapText(`auxiliary, in no count: ${auxiliary.join(', ')}`, 2, width) : []),
@@ -72,15 +72,14 @@ function outlineBlock(block: WordedBlock, words: Words, width: number | undefine
   ];
 }
 
-function line(text: string): Line {
-  return [{ text }];
-}
-
 /** The verdicts of all notes, counted case by case; what is not required says so. */
 export function outlineSummary(notes: readonly EvaluatedNote[], width: number | undefined): Line[] {
   const lines = linesOfCases(notes, width);
   const heading = notes.length === 1 ? 'Verdicts' : `Verdicts of ${notes.length} notes`;
-  return [[{ text: heading, style: 'strong' }], ...(lines.length > 0 ? lines : [line('  no check')])];
+  return [
+    [{ text: heading, style: 'strong' }],
+    ...(lines.length > 0 ? lines : wrapText('no check', 2, width)),
+  ];
 }
 
 function linesOfCases(notes: readonly EvaluatedNote[], width: number | undefined): Line[] {

@@ -86,7 +86,7 @@ test('the end counts the verdicts of all notes case by case', () => {
 
 describe('no line is wider than the terminal, but for a word that is', () => {
   const project = loadAndEvaluate([
-    resolve(import.meta.dirname, '../../projects/corran-fold'),
+    resolve(import.meta.dirname, '../../projects/corran-fold/102-protective-distance-and-insulation.md'),
     resolve(import.meta.dirname, '../../projects/ember-hill/403-devices-as-surveyed.md'),
   ]);
   test.each([34, 60, 80, 132])('%i columns', async (width) => {
