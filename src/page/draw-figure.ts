@@ -7,12 +7,16 @@ import { textHtml } from './text-html.ts';
  * @param alternative what it shows, where the caption does not say it
  */
 export function drawFigure(svg: string, caption: string, number: string, alternative = caption): string {
-  const described = svg.replace(/<svg\b[^>]*>/, (tag) => {
+  return (
+    `<figure id="figure-${number}">${describeDrawing(svg, alternative)}` +
+    `<figcaption><span class="number">Figure ${number}</span> ${textHtml(caption)}</figcaption></figure>`
+  );
+}
+
+/** A drawing as a picture, with words for readers who do not see it. */
+export function describeDrawing(svg: string, alternative: string): string {
+  return svg.replace(/<svg\b[^>]*>/, (tag) => {
     const plain = tag.replace(/\s(?:role|aria-label|aria-labelledby)="[^"]*"/g, '');
     return plain.replace(/^<svg/, `<svg role="img" aria-label="${escapeMarkup(alternative)}"`);
   });
-  return (
-    `<figure id="figure-${number}">${described}` +
-    `<figcaption><span class="number">Figure ${number}</span> ${textHtml(caption)}</figcaption></figure>`
-  );
 }

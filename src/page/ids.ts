@@ -32,6 +32,7 @@ export const referenceId = (reference: string) => `reference-${reference}`;
 export const assumptionId = (assumption: string) => `assumption-${assumption}`;
 export const holdId = (hold: string) => `open-point-${hold}`;
 export const otherNoteId = (number: string) => `other-note-${number}`;
+export const sheetId = (index: number) => `sheet-${index + 1}`;
 export const headingId = (text: string) => `sec-${slug(text) || 'untitled'}`;
 
 /** The last element of the document: its page is the number of pages. */

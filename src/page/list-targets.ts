@@ -1,6 +1,6 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { annexParts, firstPageParts } from './document-parts.ts';
-import { assumptionId, calculationId, holdId, referenceId } from './ids.ts';
+import { assumptionId, calculationId, holdId, referenceId, sheetId } from './ids.ts';
 
 /** What an author may write behind # besides the words of headings, with the id to which it leads. */
 export function listTargets({ blocks, schedules, source }: EvaluatedNote): Map<string, string> {
@@ -13,6 +13,7 @@ export function listTargets({ blocks, schedules, source }: EvaluatedNote): Map<s
     ['contents', 'document-title'],
     ['verdicts', 'decisive'],
     ['revisions', 'revisions'],
+    ...(source.frontMatter.sheets ?? []).map((_, i): [string, string] => [sheetId(i), sheetId(i)]),
     ...source.references.flatMap(({ id }) => both(id, referenceId(id))),
     ...source.assumptions.flatMap(({ id }) => both(id, assumptionId(id))),
     ...source.holds.flatMap(({ id }) => both(id, holdId(id))),

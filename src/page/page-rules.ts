@@ -51,12 +51,21 @@ export function pageRules(pageSize: PageSize, words: RunningWords): string {
 }
 
 /** Running head and foot of pages with a name, which stand within a document of others; size and margins are those of the document. */
-export function namedPageRules(name: string, words: Omit<RunningWords, 'mark'>): string {
+export function namedPageRules(name: string, words: Omit<RunningWords, 'mark'>, isSheet = false): string {
   return `
 @page ${name} {
+  ${isSheet ? SHEET : ''}
   ${headBoxes(words)}
   ${box('bottom-left', cssLines(words.status), `${FOOT} white-space: pre-line;`)}
 }`;
+}
+
+/** An A3 sheet in landscape: 380 mm by 262 mm within the margins. */
+const SHEET = 'size: 420mm 297mm; margin: 19mm 18mm 16mm 22mm;';
+
+/** The sheets of a document that is one note; its running heads are theirs too. */
+export function sheetRules(name: string): string {
+  return `@page ${name} { ${SHEET} }`;
 }
 
 /** What the document is called on the left, to what it belongs and for whom it is on the right, in two lines. */

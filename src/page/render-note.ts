@@ -22,12 +22,13 @@ import { contextOf } from './note-context.ts';
 import { ALONE } from './numbering.ts';
 import { viewOtherNotes } from './other-notes-view.ts';
 import { readStyleSheet } from './package-files.ts';
-import { pageRules } from './page-rules.ts';
+import { pageRules, sheetRules } from './page-rules.ts';
 import { viewProofs } from './proofs-view.ts';
 import { viewRegisters } from './registers-view.ts';
 import { renderBody } from './render-body.ts';
 import { viewRevisions } from './revisions-view.ts';
 import { runningWords } from './running-words.ts';
+import { sheetPages, viewSheets } from './sheets-view.ts';
 import type { Software } from './software.ts';
 import { fillTemplate } from './templates.ts';
 import { viewVerdicts } from './verdicts-view.ts';
@@ -102,7 +103,14 @@ export function renderNote(
     verdicts: !showsEveryCheck(firstPage.cases, context),
   });
   const annexes = annexParts({ nomenclature: nomenclature.length > 0 });
-  const headings = [...first, ...front, ...body.headings, ...annexes];
+  const sheets = viewSheets(context, options.images);
+  const headings = [
+    ...first,
+    ...front,
+    ...body.headings,
+    ...annexes,
+    ...sheets.map(({ heading }) => heading),
+  ];
   const { signOffs, mark } = review;
   const styles = loadFontStyles();
   const title = `${frontMatter.number} ${frontMatter.title}`;
@@ -110,7 +118,7 @@ export function renderNote(
     language: frontMatter.locale,
     part: options.live ? markPart() : '',
     headTitle: escapeMarkup(title),
-    styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark))}\n${readStyleSheet()}`,
+    styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark))}\n${sheetRules(sheetPages())}\n${readStyleSheet()}`,
     mark: mark === 'none' ? '' : drawMark(mark),
     firstPage,
     front: {
@@ -143,6 +151,7 @@ export function renderNote(
     verification: viewVerification(note, review) ?? null,
     number: frontMatter.number,
     revision: frontMatter.revision,
+    sheets,
     endId: END_ID,
   });
   return {

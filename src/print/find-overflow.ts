@@ -19,11 +19,11 @@ const MILLIMETRES_OF_AN_INCH = 25.4;
 
 /**
  * A script for the debugger, to run where the page is laid out for print in a window as wide as its column: every part that reaches
- * beyond the column, by which a browser would make the whole document smaller, and every text that reaches beyond its own
+ * beyond the column, or beyond its sheet, by which a browser would make the whole document smaller, and every text that reaches beyond its own
  * box and would stand on what is beside it. Of formulas the pieces count between which a line may end.
  */
 export const FIND_OVERFLOW = `(() => {
-  const edge = window.innerWidth + 1;
+  const column = window.innerWidth + 1;
   const found = [];
   let under = '';
   for (const part of document.querySelectorAll('body *')) {
@@ -31,11 +31,16 @@ export const FIND_OVERFLOW = `(() => {
     if (part.closest('.unseen, .mark, svg')) continue;
     const inFormula = part.closest('.katex');
     if (inFormula && !part.classList.contains('base')) continue;
-    const beyond = [...part.getClientRects()].some((box) => box.width > 0 && box.right > edge);
+    // A drawing on a sheet has the room of that sheet, and must not reach beyond its lower end either.
+    const sheet = part.closest('.sheet')?.getBoundingClientRect();
+    const edge = sheet ? sheet.right + 1 : column;
+    const end = sheet ? sheet.bottom + 1 : Infinity;
+    const isBeyond = (box) => box.width > 0 && (box.right > edge || box.bottom > end);
+    const beyond = [...part.getClientRects()].some(isBeyond);
     const spills = !inFormula && /^(?:P|TD|TH|LI|CAPTION|FIGCAPTION|H[1-6])$/.test(part.tagName) &&
       part.clientWidth > 0 && part.scrollWidth > part.clientWidth + 4;
     if (!beyond && !spills) continue;
-    if ([...part.children].some((inner) => [...inner.getClientRects()].some((box) => box.right > edge))) continue;
+    if ([...part.children].some((inner) => [...inner.getClientRects()].some(isBeyond))) continue;
     const width = part.getBoundingClientRect().width;
     found.push({ width, under, text: (inFormula ?? part).textContent.trim().replace(/\\s+/g, ' ').slice(0, 60) });
   }

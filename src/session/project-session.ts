@@ -13,6 +13,7 @@ import type { EvaluatedSubmittal } from '../evaluation/submittal/evaluated-submi
 import { contentKey } from '../memory/content-key.ts';
 import { Memory } from '../memory/memory.ts';
 import { checkMath, checkOwnFormulas } from '../page/check-math.ts';
+import { checkSheets } from '../page/check-sheets.ts';
 import { checkTargets } from '../page/check-targets.ts';
 import { type RenderedNote, type RenderOptions, renderNote } from '../page/render-note.ts';
 import { findListedNotes } from '../source/find-listed-notes.ts';
@@ -282,10 +283,12 @@ export class ProjectSession {
   #checkTargets(note: EvaluatedNote): Collector {
     const { memory } = this.#tools;
     const ids = note.blocks.map(({ id }) => id);
-    const content = `${memory.nameOf(note.source)} ${contentKey(ids)} ${contentKey(note.proseTexts)}`;
+    const drawn = note.blocks.filter(({ evaluated }) => evaluated.figure).map(({ id }) => id);
+    const content = `${memory.nameOf(note.source)} ${contentKey(ids)} ${contentKey(drawn)} ${contentKey(note.proseTexts)}`;
     return memory.recall('targets', content, () => {
       const collector = new Collector();
       checkTargets(note, collector);
+      checkSheets(note, collector);
       return collector;
     });
   }

@@ -11,6 +11,7 @@ import { COMPANY, CONFIRMATION, PERSON, PROJECT, TIME_STAMPS } from './read-proj
 import { REFERENCE } from './read-references.ts';
 import { SCHEDULE } from './read-schedule-block.ts';
 import type { Shape } from './read-shape.ts';
+import { SHEET } from './read-sheets.ts';
 import { SUBMITTAL } from './read-submittal.ts';
 import { VALUE_SHAPE } from './read-value.ts';
 
@@ -58,10 +59,17 @@ export const DESCRIBED_KEYS = {
     sources_open:
       'why the note is issued although clauses quoted from memory were not compared with the text',
     nomenclature: 'full lists every symbol; without it those are listed that stand for more than one thing',
+    sheets: 'drawings on A3 pages behind the end of the note',
     page_size: 'A4 or Letter',
     signatures:
       'ink for a block to be signed by hand on the print, or keys; as project.yaml says where absent',
     locale: 'en-GB, en-US or en-IN: dates, and spelling of the words that the program writes',
+  }),
+  sheet: describe(SHEET, {
+    image: 'a picture of the project',
+    figure: 'in its place, the id of a calculation whose figure is drawn',
+    caption: 'what it shows; of a figure its own caption where absent',
+    size: 'A3, in landscape',
   }),
   revision: describe(REVISION, {
     revision: 'its letter or number',

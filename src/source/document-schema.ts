@@ -1,5 +1,6 @@
 import { LOCALES } from './locales.ts';
 import { SIGNATURE_KINDS } from './note-source.ts';
+import { SHEET_SIZES } from './read-sheets.ts';
 
 /** Pieces that the JSON Schemas of notes, submittals and projects have in common. */
 
@@ -92,6 +93,21 @@ export function frontMatterSchema(): Readonly<Record<string, unknown>> {
         description: 'why clauses quoted from memory may stay uncompared at issue; the document prints it',
       },
       nomenclature: { const: 'full', description: 'lists every symbol' },
+      sheets: {
+        type: 'array',
+        description: 'drawings on A3 pages behind the end of the note',
+        items: {
+          type: 'object',
+          properties: {
+            image: { ...TEXT, description: 'a picture of the project' },
+            figure: { ...TEXT, description: 'id of a calculation whose figure is drawn' },
+            caption: TEXT,
+            size: { enum: SHEET_SIZES, default: 'A3' },
+          },
+          oneOf: [{ required: ['image', 'caption'] }, { required: ['figure'] }],
+          additionalProperties: false,
+        },
+      },
       page_size: { enum: ['A4', 'Letter'], default: 'A4' },
       locale: {
         enum: LOCALES,

@@ -3,6 +3,7 @@ import type { Place } from '../diagnostics/place.ts';
 import type { Locale } from './locales.ts';
 import type { Piece } from './note-tree.ts';
 import type { Recipient } from './read-distribution.ts';
+import type { SheetSource } from './read-sheets.ts';
 import type { SourceNode } from './source-node.ts';
 
 export interface RevisionRow {
@@ -51,6 +52,8 @@ export interface FrontMatter {
   /** 'full': the nomenclature lists every symbol, not those alone that stand for more than one thing. */
   readonly nomenclature?: 'full';
   readonly pageSize: 'A4' | 'Letter';
+  /** Drawings on pages of their own behind the end of the note. */
+  readonly sheets?: readonly SheetSource[];
   /** As the project says where absent. */
   readonly signatures?: SignatureKind;
   /** Dates and spelling of the words that the program writes. */

@@ -16,6 +16,7 @@ import {
   text,
   texts,
 } from './read-shape.ts';
+import { sheets } from './read-sheets.ts';
 import { summary } from './read-summary.ts';
 import type { SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
@@ -101,6 +102,7 @@ export const FRONT_MATTER = {
   standards: optional(texts),
   sources_open: optional(text),
   nomenclature: optional(option(['full'])),
+  sheets: optional(sheets),
   page_size: optional(option(['A4', 'Letter'])),
   locale: optional(locale),
 };
@@ -148,6 +150,7 @@ export function composeFrontMatter(
     summary: values.summary,
     sourcesOpen: values.sources_open,
     nomenclature: values.nomenclature,
+    sheets: values.sheets,
     pageSize: values.page_size ?? 'A4',
     locale: values.locale ?? 'en-GB',
     places: new Map(places),

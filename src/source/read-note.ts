@@ -55,7 +55,10 @@ function readParts(tree: NoteTree, text: string, note: NoteText, memory: Memory)
     if (!due || !duePlace || frontMatter.date === '' || due >= frontMatter.date) continue;
     note.collector.caution('action-due-before-note', duePlace, { due, date: frontMatter.date });
   }
-  const images = readImages(prose, note);
+  const images = [
+    ...readImages(prose, note),
+    ...(frontMatter.sheets ?? []).flatMap(({ shows }) => (shows.kind === 'image' ? [shows] : [])),
+  ].map(({ address, place }) => ({ address, place }));
   const proseValues = [
     ...(frontMatter.summary?.values ?? []),
     ...readProseValues(prose, note),

@@ -182,6 +182,14 @@ export const documentMessages = {
     message: 'the link has no address',
     hint: 'write it in the parentheses, or leave out the brackets',
   }),
+  'sheet-shows-nothing': (d: { both: boolean }): Wording => ({
+    message: d.both ? 'a sheet shows an image or a figure, not both' : 'the sheet shows nothing',
+    hint: 'write image: with a picture of the project, or figure: with the id of a calculation that has one',
+  }),
+  'sheet-without-figure': (d: { name: string; isThere: boolean; nearest?: string | undefined }): Wording => ({
+    message: d.isThere ? `calculation '${d.name}' has no figure` : `the note has no calculation '${d.name}'`,
+    hint: d.nearest ? `did you mean '${d.nearest}'?` : 'name a calculation of the note that has a figure',
+  }),
   'image-remote': (d: { address: string }): Wording => ({
     message: `the image '${shorten(d.address)}' is not a file of the project, and nothing is fetched`,
     hint: 'save the image in the project folder and write its path',

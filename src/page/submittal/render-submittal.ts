@@ -33,6 +33,7 @@ import { renderBody } from '../render-body.ts';
 import type { RenderedNote } from '../render-note.ts';
 import { viewRevisions } from '../revisions-view.ts';
 import { runningWords } from '../running-words.ts';
+import { sheetPages, viewSheets } from '../sheets-view.ts';
 import type { Software } from '../software.ts';
 import { summaryHtml } from '../summary-html.ts';
 import { fillTemplate } from '../templates.ts';
@@ -179,6 +180,7 @@ function renderPart(
   const [revisions, verdicts] = [own('revisions', 'Revision history'), own('verdicts', 'Verdicts')];
   const check = own('annex-check', 'Checker’s record');
   const inputs = own('annex-inputs', 'Inputs and open points');
+  const sheets = viewSheets(context, options.imagesOf(note), pages);
   const html = fillTemplate('submittal-note', {
     headingId,
     label,
@@ -197,6 +199,8 @@ function renderPart(
     registers: viewRegisters(note, body.registers),
     headCheck: check,
     checkRecord: record ?? null,
+    sheets,
+    endId: '',
     number: note.source.frontMatter.number,
     revision: note.source.frontMatter.revision,
   });
@@ -208,7 +212,12 @@ function renderPart(
     typeset: false,
   };
   const scoped = (one: HeadingEntry): HeadingEntry => ({ ...one, id: scopedId(scope, one.id) });
-  const text = [...body.headings, inputs, ...(record ? [check] : [])].map(scoped);
+  const text = [
+    ...body.headings,
+    inputs,
+    ...(record ? [check] : []),
+    ...sheets.map((one) => one.heading),
+  ].map(scoped);
   return {
     html: scopeIds(html, scope, (id) => shared.has(id)),
     headings: [heading, ...[revisions, verdicts].map(scoped), ...text],
@@ -323,7 +332,8 @@ function rulesOf(
   });
   const within = parts.map(({ pages, title, context, review }) => {
     const words = runningWords(context.note, project, review.signOffs, mark);
-    return namedPageRules(pages, { ...words, project: `${wordDocument(frontMatter)}: ${title}` });
+    const heads = { ...words, project: `${wordDocument(frontMatter)}: ${title}` };
+    return [namedPageRules(pages, heads), namedPageRules(sheetPages(pages), heads, true)].join('\n');
   });
   return [own, ...within].join('\n');
 }
