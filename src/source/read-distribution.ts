@@ -23,7 +23,7 @@ const copies: Read<number> = (node, key, collector) => {
   if (!scalar) return undefined;
   const written = scalar.text.trim();
   if (/^[1-9]\d*$/.test(written) && Number(written) <= MOST_COPIES) return Number(written);
-  collector.error('not-a-count', scalar.place, { key, text: written, most: MOST_COPIES });
+  collector.error('not-copies', scalar.place, { text: written, most: MOST_COPIES });
   return undefined;
 };
 

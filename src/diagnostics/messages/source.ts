@@ -187,9 +187,9 @@ const shapeMessages = {
     message: `no document is written in '${shorten(d.text)}'`,
     hint: `write one of ${d.locales.join(', ')}: they differ in dates and spelling`,
   }),
-  'not-a-count': (d: { key: string; text: string; most: number }): Wording => ({
-    message: `'${d.key}' is a count, and '${shorten(d.text)}' is no whole number from 1 to ${d.most}`,
-    hint: 'write a whole number without a unit',
+  'not-copies': (d: { text: string; most: number }): Wording => ({
+    message: `'${shorten(d.text)}' is no number of copies`,
+    hint: `write a whole number from 1 to ${d.most}`,
   }),
   'malformed-id': (d: { text: string; instead?: string | undefined }): Wording => ({
     message: `'${shorten(d.text)}' cannot be an id`,
