@@ -55,6 +55,7 @@ await build({
     'renew-documents': 'src/cli/renew-documents.ts',
     // Worker threads begin there.
     'work-pieces': 'src/threads/work-pieces.ts',
+    'work-evaluations': 'src/editor/evaluation/work-evaluations.ts',
   },
   platform: 'node',
   external: [/^puppeteer-core/, /^@puppeteer\//, /^@sparticuz\//, /^pdfjs-dist/, /^@napi-rs\/canvas/],

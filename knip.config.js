@@ -4,6 +4,7 @@ export default {
     'src/cli/main.ts!',
     'src/cli/renew-documents.ts!',
     'src/threads/work-pieces.ts!',
+    'src/editor/evaluation/work-evaluations.ts!',
     '.ci/*.mjs',
     'test/demo-keys/*.mjs',
     'test/bench/transient-process.ts',

@@ -109,6 +109,15 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
       const { formCommand } = await import('./commands/form.ts');
       finish(await formCommand(path, options, terminal));
     });
+  program
+    .command('language-server')
+    .description('serves an editor on standard input and output: completion, diagnostics, values as you type')
+    // Editors commonly name the channel; there is no other.
+    .addOption(new Option('--stdio', 'the channel, as editors name it').hideHelp())
+    .action(async () => {
+      const { languageServerCommand } = await import('./commands/language-server.ts');
+      finish(await languageServerCommand());
+    });
   addSignOffCommands(program, terminal, finish);
   program
     .command('text')

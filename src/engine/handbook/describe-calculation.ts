@@ -97,7 +97,12 @@ function section(title: string, lines: readonly string[]): string[] {
   return lines.length > 0 ? [title, '', ...lines] : [];
 }
 
-function describeGiven(calculation: CompiledCalculation, name: string, given: GivenDefinition): string[] {
+/** A given in lines of markdown: what it is, its ranges, defaults and options. */
+export function describeGiven(
+  calculation: CompiledCalculation,
+  name: string,
+  given: GivenDefinition,
+): string[] {
   const facts: string[] = [];
   if (given.type === 'rows') facts.push(rowFacts(given));
   else if (given.type === 'choice') facts.push('choice');
@@ -172,7 +177,8 @@ function describeAlternatives({ definition }: CompiledCalculation): string[] {
   return section('## Alternatives', lines);
 }
 
-function describeStep(name: string, step: PlainStep, editions: Editions | undefined): string[] {
+/** A step in lines of markdown: its formulas with their clauses. */
+export function describeStep(name: string, step: PlainStep, editions: Editions | undefined): string[] {
   const head = `- \`${name}\` (${step.unit === '1' ? 'pure number' : step.unit}): ${step.meaning}${step.optional ? '; where its givens are there' : ''}${'over' in step && step.over ? `; for each row of ${step.over}` : ''}${step.when ? `; when ${step.when}` : ''}`;
   const basisText = wordBasis(step.basis);
   const lines = [head];
@@ -228,7 +234,8 @@ function numericText(numeric: Readonly<Record<string, string>> | undefined, unit
   return ` (a formula of numbers, with ${parts.join(', ')}, the result in ${unit})`;
 }
 
-function describeCheck(name: string, check: CheckDefinition): string[] {
+/** A check in lines of markdown: its criterion with the clause, and what can be done where it is not met. */
+export function describeCheck(name: string, check: CheckDefinition): string[] {
   const force =
     typeof check.force === 'string'
       ? check.force
