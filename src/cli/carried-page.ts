@@ -4,7 +4,7 @@ import type { Attachment } from '../pdf/attach-files.ts';
 import type { FinishRequest } from '../pdf/finish-pdf.ts';
 
 /** What a document says of itself, whatever prints it and whatever it carries. */
-export type DocumentWords = Omit<FinishRequest, 'producer' | 'attachments'>;
+export type DocumentWords = Omit<FinishRequest, 'producer' | 'attachments' | 'page'>;
 
 /** A page with all that is needed to print it. */
 export interface PageToPrint {

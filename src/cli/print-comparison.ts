@@ -42,6 +42,7 @@ export async function printComparison(
       language: after.notes[0]!.source.frontMatter.locale,
       date: dates.at(-1)!,
       identity: sha256(rendered.html),
+      page: rendered.html,
       headings: rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
     });
     refuseStrangeGlyphs(finished, rendered.fonts, 'the comparison');

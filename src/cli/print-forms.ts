@@ -43,6 +43,7 @@ export async function printForms(
         language: frontMatter.locale,
         date: frontMatter.date,
         identity: sha256(rendered.html),
+        page: rendered.html,
         headings: rendered.outline.map(({ title, typeset }) => ({ text: title, typeset })),
       });
       refuseStrangeGlyphs(finished, rendered.fonts, `the form of '${form.schedule}'`);

@@ -18,7 +18,7 @@ export interface PrintOrder {
   readonly note: string;
   readonly browser: string;
   readonly html: string;
-  readonly request: FinishRequest;
+  readonly request: Omit<FinishRequest, 'page'>;
 }
 
 /** A print, and the text of the record that is to lie beside the results. */

@@ -15,8 +15,10 @@ export function finishProse(
       return SKIP;
     }
     if (element.tagName === 'a') return finishLink(element, index, parent, targets);
-    if (element.tagName === 'th') element.properties.scope = 'col';
-    if (element.tagName === 'table') element.properties.className = ['prose-table', ...keepTogether(element)];
+    if (element.tagName === 'table') {
+      element.properties.className = ['prose-table', ...keepTogether(element)];
+      nameHeads(element);
+    }
     if (element.tagName === 'input') {
       const done = element.properties.checked === true;
       const box = `<span class="task" role="img" aria-label="${done ? 'done' : 'to do'}">${done ? '☑' : '☐'}</span>`;
@@ -25,6 +27,29 @@ export function finishProse(
     }
     return undefined;
   });
+}
+
+/**
+ * Markdown has heads of columns alone. Where the first of them is empty the first column heads the rows; any other that is empty
+ * is a cell like others.
+ */
+function nameHeads(table: Element): void {
+  const rows: Element[][] = [];
+  visit(table, { type: 'element', tagName: 'tr' }, (row: Element) => {
+    rows.push(row.children.filter((cell): cell is Element => cell.type === 'element'));
+  });
+  const [heads = [], ...body] = rows;
+  const isEmpty = (cell: Element): boolean => cell.children.length === 0;
+  const headsRows = heads[0] !== undefined && isEmpty(heads[0]);
+  for (const cell of heads) {
+    if (isEmpty(cell)) cell.tagName = 'td';
+    else cell.properties.scope = 'col';
+  }
+  for (const [first] of headsRows ? body : []) {
+    if (!first || isEmpty(first)) continue;
+    first.tagName = 'th';
+    first.properties.scope = 'row';
+  }
 }
 
 const FEW_ROWS = 9;

@@ -11,6 +11,7 @@ import {
 import type { ProjectSource } from '../source/project-source.ts';
 import { loadFontStyles } from './fonts.ts';
 import { groupDigits } from './group-digits.ts';
+import { stateHeadingLevels } from './heading-levels.ts';
 import { readStyleSheet } from './package-files.ts';
 import { pageRules } from './page-rules.ts';
 import type { OutlineEntry, RenderedNote } from './render-note.ts';
@@ -54,7 +55,7 @@ export function renderComparison(
   };
   const headings = new Headings();
   const view = spellAll({
-    title,
+    title: headings.take(1, title),
     subtitle: second ? `${project.client}, ${project.site}` : project.title,
     company: project.company?.name ?? '',
     states: [before, after].map(({ name, identity }) => ({ name, identity: groupLongDigits(identity) })),
@@ -80,7 +81,12 @@ export function renderComparison(
     language: front.locale,
     styles: `${styles.css}\n${pageRules(front.pageSize, words)}\n${readStyleSheet('comparison')}`,
   });
-  return { html, outline: headings.list, title: `Comparison: ${title}`, fonts: styles.names };
+  return {
+    html: stateHeadingLevels(html),
+    outline: headings.list,
+    title: `Comparison: ${title}`,
+    fonts: styles.names,
+  };
 }
 
 /** Collects the headings in the order in which they are printed. */

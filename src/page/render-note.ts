@@ -15,6 +15,7 @@ import { drawMark } from './draft-mark.ts';
 import { viewFirstPage } from './first-page-view.ts';
 import { loadFontStyles } from './fonts.ts';
 import { groupDigits } from './group-digits.ts';
+import { stateHeadingLevels } from './heading-levels.ts';
 import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
 import { markPart } from './live-parts.ts';
@@ -114,7 +115,7 @@ export function renderNote(
   const { signOffs, mark } = review;
   const styles = loadFontStyles();
   const title = `${frontMatter.number} ${frontMatter.title}`;
-  const html = fillTemplate('note', {
+  const page = fillTemplate('note', {
     language: frontMatter.locale,
     part: options.live ? markPart() : '',
     headTitle: escapeMarkup(title),
@@ -155,7 +156,7 @@ export function renderNote(
     endId: END_ID,
   });
   return {
-    html,
+    html: stateHeadingLevels(page),
     outline: headings.map(({ level, number, text, typeset }) => ({
       level,
       title: [number, text].filter((part) => part !== '').join(' '),

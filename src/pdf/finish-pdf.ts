@@ -1,13 +1,17 @@
 import { PDFArray, PDFDict, type PDFDocument, PDFHexString, PDFName } from '@cantoo/pdf-lib';
 import { type Attachment, attachFiles } from './attach-files.ts';
 import { decodeName } from './destinations.ts';
+import { judgeTags } from './judge-tags.ts';
 import { collectFonts, type PdfFont } from './list-fonts.ts';
 import { listMissingCharacters, type MissingCharacter } from './list-missing-characters.ts';
+import { markArtifacts } from './mark-artifacts.ts';
 import { openDocument } from './open-document.ts';
+import { readPageSigns } from './page-signs.ts';
 import { renumberStructure } from './renumber-structure.ts';
 import { type Heading, rewriteOutline } from './rewrite-outline.ts';
+import { shapeStructure } from './shape-structure.ts';
 import { type MarkedField, turnLinksIntoFields } from './turn-links-into-fields.ts';
-import { writeMetadata } from './write-metadata.ts';
+import { claimAccessibility, writeMetadata } from './write-metadata.ts';
 import { writeOutputIntent } from './write-output-intent.ts';
 
 /** What the document says of itself, and what goes into the file with it. */
@@ -29,6 +33,8 @@ export interface FinishRequest {
   /** The headings h1 to h6 in the order of the page, as the bookmarks should read. */
   readonly headings: readonly Heading[];
   readonly attachments?: readonly Attachment[];
+  /** The HTML that was printed. */
+  readonly page: string;
   /** The signature fields whose places the page marks, for people who sign in a reader. */
   readonly signatureFields?: readonly MarkedField[];
 }
@@ -54,10 +60,13 @@ export async function finishPdf(bytes: Uint8Array, request: FinishRequest): Prom
   writeMetadata(document, request);
   writeOutputIntent(document);
   rewriteOutline(document, request.headings);
+  const boxes = markArtifacts(document);
+  shapeStructure(document, readPageSigns(request.page), boxes);
   renumberStructure(document);
   sortDestinations(document);
   turnLinksIntoFields(document, request.signatureFields ?? []);
   attachFiles(document, request.attachments ?? [], request.date);
+  if (judgeTags(document).length === 0) claimAccessibility(document, request);
   writeIdentity(document, request.identity);
   return {
     pdf: await document.save({

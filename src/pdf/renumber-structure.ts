@@ -2,12 +2,12 @@ import {
   PDFArray,
   PDFDict,
   type PDFDocument,
-  PDFHexString,
   PDFName,
   type PDFObject,
   PDFRef,
   PDFString,
 } from '@cantoo/pdf-lib';
+import { listElements, readText, structureRoot } from './structure-tree.ts';
 
 /**
  * Gives the elements of the structure tree new ids in the order in which they stand. The browser's own ids
@@ -15,8 +15,8 @@ import {
  * the same page printed first. The ids matter only inside the file: a table cell names its heads by them.
  */
 export function renumberStructure(document: PDFDocument): void {
-  const root = document.catalog.lookup(PDFName.of('StructTreeRoot'));
-  if (!(root instanceof PDFDict)) return;
+  const root = structureRoot(document);
+  if (!root) return;
   const elements = listElements(root);
   const references = new Map(
     document.context.enumerateIndirectObjects().map(([reference, object]) => [object, reference]),
@@ -47,26 +47,6 @@ function removeTree(document: PDFDocument, node: PDFObject | undefined): void {
   if (kids instanceof PDFArray) for (const kid of kids.asArray()) removeTree(document, kid);
 }
 
-/** All elements, parents first. Content marks and object references among the children are left out. */
-function listElements(root: PDFDict): PDFDict[] {
-  const elements: PDFDict[] = [];
-  const seen = new Set<PDFDict>([root]);
-  const waiting = listChildren(root).reverse();
-  for (let element = waiting.pop(); element !== undefined; element = waiting.pop()) {
-    if (seen.has(element)) continue;
-    seen.add(element);
-    elements.push(element);
-    waiting.push(...listChildren(element).reverse());
-  }
-  return elements;
-}
-
-function listChildren(element: PDFDict): PDFDict[] {
-  const kids = element.lookup(PDFName.of('K'));
-  const list = kids instanceof PDFArray ? kids.asArray().map((_, index) => kids.lookup(index)) : [kids];
-  return list.filter((kid) => kid instanceof PDFDict && kid.has(PDFName.of('S'))) as PDFDict[];
-}
-
 function renameHeaders(attributes: PDFObject | undefined, names: ReadonlyMap<string, string>): void {
   if (attributes instanceof PDFArray) {
     for (let index = 0; index < attributes.size(); index += 1) renameHeaders(attributes.lookup(index), names);
@@ -78,8 +58,4 @@ function renameHeaders(attributes: PDFObject | undefined, names: ReadonlyMap<str
     const name = names.get(readText(heads.lookup(index)) ?? '');
     if (name !== undefined) heads.set(index, PDFString.of(name));
   }
-}
-
-function readText(object: PDFObject | undefined): string | undefined {
-  return object instanceof PDFString || object instanceof PDFHexString ? object.decodeText() : undefined;
 }

@@ -46,12 +46,41 @@ export function writeMetadata(document: PDFDocument, facts: DocumentFacts): void
   if (previous instanceof PDFRef) context.assign(previous, information);
   else context.trailerInfo.Info = context.register(information);
 
-  const packet = new TextEncoder().encode(describeInXmp(facts, date));
-  const metadata = context.stream(packet, { Type: 'Metadata', Subtype: 'XML' });
-  catalog.set(PDFName.of('Metadata'), context.register(metadata));
+  writePacket(document, describeInXmp(facts, date, ''));
   catalog.set(PDFName.of('Lang'), PDFString.of(facts.language));
   showTitle(document);
 }
+
+/**
+ * Names in the XMP the part of PDF/UA by which the document is made (ISO 14289-1, 5), with the description that PDF/A asks for of a
+ * name that it does not know (ISO 19005-3, 6.6.2.3; both from memory).
+ */
+export function claimAccessibility(document: PDFDocument, facts: DocumentFacts): void {
+  writePacket(document, describeInXmp(facts, readDate(facts.date), ACCESSIBILITY));
+}
+
+function writePacket({ context, catalog }: PDFDocument, packet: string): void {
+  const metadata = context.stream(new TextEncoder().encode(packet), { Type: 'Metadata', Subtype: 'XML' });
+  const previous = catalog.get(PDFName.of('Metadata'));
+  if (previous instanceof PDFRef) context.assign(previous, metadata);
+  else catalog.set(PDFName.of('Metadata'), context.register(metadata));
+}
+
+const ACCESSIBILITY = `
+<rdf:Description rdf:about="" xmlns:pdfuaid="http://www.aiim.org/pdfua/ns/id/" xmlns:pdfaExtension="http://www.aiim.org/pdfa/ns/extension/" xmlns:pdfaSchema="http://www.aiim.org/pdfa/ns/schema#" xmlns:pdfaProperty="http://www.aiim.org/pdfa/ns/property#">
+<pdfuaid:part>1</pdfuaid:part>
+<pdfaExtension:schemas><rdf:Bag><rdf:li rdf:parseType="Resource">
+<pdfaSchema:schema>PDF/UA identification schema</pdfaSchema:schema>
+<pdfaSchema:namespaceURI>http://www.aiim.org/pdfua/ns/id/</pdfaSchema:namespaceURI>
+<pdfaSchema:prefix>pdfuaid</pdfaSchema:prefix>
+<pdfaSchema:property><rdf:Seq><rdf:li rdf:parseType="Resource">
+<pdfaProperty:name>part</pdfaProperty:name>
+<pdfaProperty:valueType>Integer</pdfaProperty:valueType>
+<pdfaProperty:category>internal</pdfaProperty:category>
+<pdfaProperty:description>The part of ISO 14289 to which the document conforms</pdfaProperty:description>
+</rdf:li></rdf:Seq></pdfaSchema:property>
+</rdf:li></rdf:Bag></pdfaExtension:schemas>
+</rdf:Description>`;
 
 function showTitle(document: PDFDocument): void {
   const { context, catalog } = document;
@@ -77,7 +106,7 @@ export function formatPdfDate(date: Date): string {
   return `D:${date.toISOString().slice(0, 19).replaceAll(/[-:T]/g, '')}Z`;
 }
 
-function describeInXmp(facts: DocumentFacts, date: Date): string {
+function describeInXmp(facts: DocumentFacts, date: Date, further: string): string {
   const stamp = `${date.toISOString().slice(0, 19)}Z`;
   const alternatives = (text: string): string =>
     `<rdf:Alt><rdf:li xml:lang="x-default">${escapeMarkup(text)}</rdf:li></rdf:Alt>`;
@@ -102,7 +131,7 @@ function describeInXmp(facts: DocumentFacts, date: Date): string {
 <xmp:MetadataDate>${stamp}</xmp:MetadataDate>
 <pdfaid:part>3</pdfaid:part>
 <pdfaid:conformance>U</pdfaid:conformance>
-</rdf:Description>
+</rdf:Description>${further}
 </rdf:RDF>
 </x:xmpmeta>
 <?xpacket end="r"?>`;

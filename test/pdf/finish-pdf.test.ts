@@ -23,6 +23,7 @@ const REQUEST: FinishRequest = {
   language: 'en-GB',
   date: '2031-05-04',
   identity: '0123456789abcdef0123456789abcdeffedcba98',
+  page: PAGE,
   headings: [{ text: LONG_HEADING }, { text: 'Leads of Up', typeset: true }],
   attachments: [
     {

@@ -24,6 +24,7 @@ const REQUEST: FinishRequest = {
   language: 'en-GB',
   date: '2031-05-04',
   identity: '0123456789abcdef0123456789abcdeffedcba98',
+  page: PAGE,
   headings: [{ text: 'One' }],
   signatureFields: [{ name: 'checked by', label: 'Signature of the checker' }],
 };

@@ -22,6 +22,7 @@ const finish = async (pdf: Uint8Array, headings: readonly string[]): Promise<Uin
     language: 'en-GB',
     date: '2031-05-04',
     identity: '0123456789abcdef0123456789abcdef',
+    page: '',
     headings: headings.map((text) => ({ text })),
   });
   return finished.pdf;

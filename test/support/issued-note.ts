@@ -126,6 +126,7 @@ export class IssuedNote {
       const producer = `${document.creator} with ${printer.version}`;
       const { pdf } = await finishPdf(printed.pdf, {
         ...document,
+        page: html,
         producer: forgery.producer?.(producer) ?? producer,
         attachments: forgery.attachments?.(files) ?? files,
       });

@@ -20,6 +20,7 @@ import { viewDistribution } from '../distribution-view.ts';
 import { drawMark } from '../draft-mark.ts';
 import { loadFontStyles } from '../fonts.ts';
 import { groupDigits } from '../group-digits.ts';
+import { stateHeadingLevels } from '../heading-levels.ts';
 import type { HeadingEntry } from '../heading-numbers.ts';
 import { calculationId, END_ID, sourceId } from '../ids.ts';
 import type { PageImage } from '../image-source.ts';
@@ -42,7 +43,7 @@ import { viewVerdicts } from '../verdicts-view.ts';
 import { viewAllActions } from './all-actions-view.ts';
 import { mendLinks, scopedId, scopeIds } from './scope-ids.ts';
 import { contextsOf, type PartContext } from './submittal-context.ts';
-import { annexes, frontPart } from './submittal-parts.ts';
+import { annexes, frontPart, titleHeading } from './submittal-parts.ts';
 import { viewSubmittalVerification } from './submittal-verification-view.ts';
 import { viewAllRegisters, viewAllVerdicts, viewNoteHead, viewSubmittalCover } from './submittal-views.ts';
 
@@ -132,8 +133,8 @@ export function renderSubmittal(
   const headingOf = new Map(parts.map(({ scope, headingId }) => [scope, headingId]));
   return {
     // What a note refers to and the document has once, or not at all, is looked for where the note begins.
-    html: mendLinks(html, (target) => headingOf.get(target.split('-')[0]!)),
-    outline: headings.map(({ level, number, text, typeset }) => ({
+    html: stateHeadingLevels(mendLinks(html, (target) => headingOf.get(target.split('-')[0]!))),
+    outline: [titleHeading(frontMatter.title), ...headings].map(({ level, number, text, typeset }) => ({
       level,
       title: [number, text].filter((one) => one !== '').join(' '),
       typeset,

@@ -22,6 +22,11 @@ const ANNEXES = {
 export type FrontPart = keyof typeof FRONT;
 export type AnnexPart = keyof typeof ANNEXES;
 
+/** The title of the document, as its first bookmark. */
+export function titleHeading(title: string): HeadingEntry {
+  return { id: 'document-title', level: 1, number: '', text: title, typeset: false };
+}
+
 export function frontPart(id: FrontPart): HeadingEntry {
   return { id, level: 1, number: '', text: FRONT[id], typeset: false };
 }

@@ -1,0 +1,135 @@
+import {
+  decodePDFRawStream,
+  PDFArray,
+  PDFDict,
+  type PDFDocument,
+  PDFName,
+  PDFNull,
+  type PDFPage,
+  PDFRawStream,
+} from '@cantoo/pdf-lib';
+import { type Box, unite } from './box.ts';
+import { type PaintedPage, type PaintedPiece, readPainted } from './painted-pieces.ts';
+import { alternativeOf, elementsOfPage, listKids, marksOf, parentOf } from './structure-tree.ts';
+
+/** What each content mark covers of its page, in points; of marks that paint nothing there is none. */
+export type MarkBoxes = ReadonlyMap<string, Box>;
+
+/** The key of a mark in `MarkBoxes`. */
+export function markKey(page: string, number: number): string {
+  return `${page} ${number}`;
+}
+
+/**
+ * Marks as artifacts (PDF 32000-1, 14.8.2.2) what belongs to no tag: running heads, the mark across a draft, rules and
+ * grounds of tables and texts, which the browser leaves unmarked or puts into the table. Lines of drawings and formulas stay.
+ */
+export function markArtifacts(document: PDFDocument): MarkBoxes {
+  const boxes = new Map<string, Box>();
+  for (const page of document.getPages()) {
+    const text = readContent(page);
+    const { x, y, width, height } = page.getMediaBox();
+    const resources = page.node.Resources();
+    const painted = readPainted(text, resources, [x, y, x + width, y + height]);
+    const rules = findRules(document, page, painted);
+    for (const number of rules) dropMark(document, page, number);
+    const marked = writeMarks(text, painted, rules);
+    page.node.set(
+      PDFName.of('Contents'),
+      document.context.register(document.context.flateStream(Buffer.from(marked, 'latin1'))),
+    );
+    for (const { mark, box } of painted.pieces) {
+      if (mark === undefined || !box || rules.has(mark)) continue;
+      const key = markKey(page.ref.tag, mark);
+      boxes.set(key, unite(boxes.get(key), box)!);
+    }
+  }
+  return boxes;
+}
+
+/** The content of a page, one character a byte; its old streams go out of the file. */
+function readContent(page: PDFPage): string {
+  const { context } = page.doc;
+  const entry = page.node.get(PDFName.of('Contents'));
+  const contents = page.node.lookup(PDFName.of('Contents'));
+  const references = contents instanceof PDFArray ? contents.asArray() : entry ? [entry] : [];
+  const texts = references.map((reference) => {
+    const stream = context.lookup(reference);
+    if (!(stream instanceof PDFRawStream)) throw new Error('The content of a page is no stream.');
+    return Buffer.from(decodePDFRawStream(stream).decode()).toString('latin1');
+  });
+  for (const reference of [...references, entry])
+    if (reference && 'objectNumber' in reference) context.delete(reference as never);
+  return texts.join('\n');
+}
+
+/** Marks that enclose lines and grounds alone, and neither a drawing nor a formula. */
+function findRules(document: PDFDocument, page: PDFPage, { pieces, starts }: PaintedPage): Set<number> {
+  const elements = elementsOfPage(document, page);
+  const kinds = new Map<number, Set<PaintedPiece['kind']>>();
+  for (const { mark, kind } of pieces)
+    if (mark !== undefined) kinds.set(mark, (kinds.get(mark) ?? new Set()).add(kind));
+  const numbers = starts.map(({ number }) => number);
+  return new Set(
+    numbers.filter((number) => {
+      const found = [...(kinds.get(number) ?? [])];
+      const element = elements?.lookup(number);
+      return (
+        found.length === 1 && found[0] === 'path' && !(element instanceof PDFDict && isPictured(element))
+      );
+    }),
+  );
+}
+
+/** Whether an element or one around it has words of its own for what is drawn in it. */
+function isPictured(element: PDFDict): boolean {
+  for (let one: PDFDict | undefined = element; one; one = parentOf(one))
+    if (alternativeOf(one) !== undefined) return true;
+  return false;
+}
+
+/** Takes a mark from the element to which it belongs. */
+function dropMark(document: PDFDocument, page: PDFPage, number: number): void {
+  const elements = elementsOfPage(document, page);
+  const element = elements?.lookup(number);
+  if (!elements || !(element instanceof PDFDict)) return;
+  elements.set(number, PDFNull);
+  const kept = listKids(element).filter(({ value }) => {
+    const alone = document.context.obj({ Pg: element.get(PDFName.of('Pg')) ?? PDFNull, K: value });
+    return !marksOf(alone).some((mark) => mark.page === page.ref.tag && mark.number === number);
+  });
+  if (kept.length === 0) element.delete(PDFName.of('K'));
+  else element.set(PDFName.of('K'), document.context.obj(kept.map(({ written }) => written)));
+}
+
+interface Edit {
+  readonly start: number;
+  readonly end: number;
+  readonly text: string;
+}
+
+function writeMarks(text: string, { pieces, starts }: PaintedPage, rules: ReadonlySet<number>): string {
+  const edits: Edit[] = starts
+    .filter(({ number }) => rules.has(number))
+    .map(({ start, end }) => ({ start, end, text: '/Artifact BMC' }));
+  const loose = pieces.filter(({ isMarked }) => !isMarked);
+  for (let i = 0; i < loose.length; i += 1) {
+    const { start } = loose[i]!;
+    while (isOneText(text, loose[i]!, loose[i + 1])) i += 1;
+    const { end } = loose[i]!;
+    edits.push({ start, end: start, text: '/Artifact BMC\n' }, { start: end, end, text: '\nEMC' });
+  }
+  let written = '';
+  let at = 0;
+  for (const edit of edits.sort((a, b) => a.start - b.start)) {
+    written += text.slice(at, edit.start) + edit.text;
+    at = edit.end;
+  }
+  return written + text.slice(at);
+}
+
+/** Whether two runs of text follow each other within one text object, so that one mark may enclose both. */
+function isOneText(text: string, first: PaintedPiece, next: PaintedPiece | undefined): boolean {
+  if (first.kind !== 'text' || next?.kind !== 'text') return false;
+  return !/\b(?:BT|ET|BDC|BMC|EMC)\b/.test(text.slice(first.end, next.start));
+}

@@ -1,0 +1,122 @@
+import {
+  PDFArray,
+  PDFDict,
+  type PDFDocument,
+  PDFHexString,
+  PDFName,
+  PDFNumber,
+  type PDFObject,
+  type PDFPage,
+  PDFRef,
+  PDFString,
+} from '@cantoo/pdf-lib';
+
+/** The root of the tags of a document; undefined where it has none. */
+export function structureRoot(document: PDFDocument): PDFDict | undefined {
+  const root = document.catalog.lookup(PDFName.of('StructTreeRoot'));
+  return root instanceof PDFDict ? root : undefined;
+}
+
+/** All elements, parents first, in reading order. Content marks and object references among the children are left out. */
+export function listElements(root: PDFDict): PDFDict[] {
+  const elements: PDFDict[] = [];
+  const seen = new Set<PDFDict>([root]);
+  const waiting = childElements(root).reverse();
+  for (let element = waiting.pop(); element !== undefined; element = waiting.pop()) {
+    if (seen.has(element)) continue;
+    seen.add(element);
+    elements.push(element);
+    waiting.push(...childElements(element).reverse());
+  }
+  return elements;
+}
+
+export function childElements(element: PDFDict): PDFDict[] {
+  return listKids(element)
+    .map(({ value }) => value)
+    .filter((kid): kid is PDFDict => kid instanceof PDFDict && kid.has(PDFName.of('S')));
+}
+
+/** What stands below an element: other elements, content marks, references to annotations; as it is written and as it is. */
+export function listKids(element: PDFDict): { readonly written: PDFObject; readonly value: PDFObject }[] {
+  const written = element.get(PDFName.of('K'));
+  const kids = element.lookup(PDFName.of('K'));
+  if (kids instanceof PDFArray)
+    return kids.asArray().flatMap((one, i) => {
+      const value = kids.lookup(i);
+      return value === undefined ? [] : [{ written: one, value }];
+    });
+  return written === undefined || kids === undefined ? [] : [{ written, value: kids }];
+}
+
+/** The name of an element's type, as it is written. */
+export function typeOf(element: PDFDict): string {
+  const type = element.lookup(PDFName.of('S'));
+  return type instanceof PDFName ? type.decodeText() : '';
+}
+
+export function parentOf(element: PDFDict): PDFDict | undefined {
+  const parent = element.lookup(PDFName.of('P'));
+  return parent instanceof PDFDict && parent.has(PDFName.of('S')) ? parent : undefined;
+}
+
+export function readText(object: PDFObject | undefined): string | undefined {
+  return object instanceof PDFString || object instanceof PDFHexString ? object.decodeText() : undefined;
+}
+
+/** The alternative text of an element, without blanks around it; undefined where it has none that says anything. */
+export function alternativeOf(element: PDFDict): string | undefined {
+  return readText(element.lookup(PDFName.of('Alt')))?.trim() || undefined;
+}
+
+/** The annotations that an element encloses (PDF 32000-1, 14.7.4.3). */
+export function annotationsOf(element: PDFDict): PDFDict[] {
+  return listKids(element).flatMap(({ value }) => {
+    const annotation = value instanceof PDFDict ? value.lookup(PDFName.of('Obj')) : undefined;
+    return annotation instanceof PDFDict ? [annotation] : [];
+  });
+}
+
+/** A content mark of an element: the page, and the number of the mark there. */
+export interface ContentMark {
+  readonly page: string;
+  readonly number: number;
+}
+
+/** The marks that stand directly below an element (PDF 32000-1, 14.7.4.2). */
+export function marksOf(element: PDFDict): ContentMark[] {
+  const own = element.get(PDFName.of('Pg'));
+  return listKids(element).flatMap(({ value }) => {
+    const mark = value instanceof PDFDict ? value.lookup(PDFName.of('MCID')) : value;
+    const page = (value instanceof PDFDict ? value.get(PDFName.of('Pg')) : undefined) ?? own;
+    return mark instanceof PDFNumber && page instanceof PDFRef
+      ? [{ page: page.tag, number: mark.asNumber() }]
+      : [];
+  });
+}
+
+/** The elements to which the content marks of a page belong, by the number of the mark (PDF 32000-1, 14.7.4.4). */
+export function elementsOfPage(document: PDFDocument, page: PDFPage): PDFArray | undefined {
+  const key = page.node.lookup(PDFName.of('StructParents'));
+  const tree = structureRoot(document)?.lookup(PDFName.of('ParentTree'));
+  if (!(key instanceof PDFNumber) || !(tree instanceof PDFDict)) return undefined;
+  const found = findInNumberTree(tree, key.asNumber());
+  return found instanceof PDFArray ? found : undefined;
+}
+
+function findInNumberTree(node: PDFDict, key: number): PDFObject | undefined {
+  const numbers = node.lookup(PDFName.of('Nums'));
+  if (numbers instanceof PDFArray)
+    for (let i = 0; i + 1 < numbers.size(); i += 2) {
+      const number = numbers.lookup(i);
+      if (number instanceof PDFNumber && number.asNumber() === key) return numbers.lookup(i + 1);
+    }
+  const kids = node.lookup(PDFName.of('Kids'));
+  if (kids instanceof PDFArray)
+    for (let i = 0; i < kids.size(); i += 1) {
+      const kid = kids.lookup(i);
+      const found = kid instanceof PDFDict ? findInNumberTree(kid, key) : undefined;
+      if (found !== undefined) return found;
+    }
+  return undefined;
+}
