@@ -8,8 +8,8 @@ const DEEPEST = 6;
 export function stateHeadingLevels(html: string): string {
   const at = html.indexOf('<main');
   if (at < 0) throw new Error('A page without a main part has no headings to be levelled.');
-  const main = html.slice(at).replace(/<h([1-6])(?=[\s>])/g, (tag, level: string) => {
-    return `${tag} aria-level="${Math.min(Number(level) + 1, DEEPEST)}"`;
+  const main = html.slice(at).replace(/(<h([1-6])(?:\s[^>]*)?)>/g, (_, head: string, level: string) => {
+    return `${head} aria-level="${Math.min(Number(level) + 1, DEEPEST)}">`;
   });
   return html.slice(0, at) + main;
 }

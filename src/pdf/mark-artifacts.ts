@@ -10,7 +10,7 @@ import {
 } from '@cantoo/pdf-lib';
 import { type Box, unite } from './box.ts';
 import { type PaintedPage, type PaintedPiece, readPainted } from './painted-pieces.ts';
-import { alternativeOf, elementsOfPage, listKids, marksOf, parentOf } from './structure-tree.ts';
+import { alternativeOf, elementsOfPage, listKids, marksOf, parentOf, typeOf } from './structure-tree.ts';
 
 /** What each content mark covers of its page, in points; of marks that paint nothing there is none. */
 export type MarkBoxes = ReadonlyMap<string, Box>;
@@ -63,7 +63,7 @@ function readContent(page: PDFPage): string {
   return texts.join('\n');
 }
 
-/** Marks that enclose lines and grounds alone, and neither a drawing nor a formula. */
+/** Marks that enclose lines and grounds alone, and neither a drawing or formula nor the disc of a list item. */
 function findRules(document: PDFDocument, page: PDFPage, { pieces, starts }: PaintedPage): Set<number> {
   const elements = elementsOfPage(document, page);
   const kinds = new Map<number, Set<PaintedPiece['kind']>>();
@@ -81,8 +81,9 @@ function findRules(document: PDFDocument, page: PDFPage, { pieces, starts }: Pai
   );
 }
 
-/** Whether an element or one around it has words of its own for what is drawn in it. */
+/** Whether what is drawn in an element says something: it is a label, or it or one around it has words for that. */
 function isPictured(element: PDFDict): boolean {
+  if (typeOf(element) === 'Lbl') return true;
   for (let one: PDFDict | undefined = element; one; one = parentOf(one))
     if (alternativeOf(one) !== undefined) return true;
   return false;

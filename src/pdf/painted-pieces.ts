@@ -36,6 +36,7 @@ interface State {
   leading: number;
 }
 
+const BUILDS = /^(?:m|l|c|v|y|h|re)$/;
 const PAINTS = /^(?:S|s|f|F|f\*|B|B\*|b|b\*)$/;
 const SHOWS = /^(?:Tj|TJ|'|")$/;
 
@@ -68,9 +69,14 @@ class Reader implements PaintedPage {
   take(operator: ContentOperator): void {
     const { name, operands, start, end } = operator;
     const numbers = operands.map(Number);
-    if (/^(?:m|l|c|v|y|h|re)$/.test(name)) return this.#extend(name, numbers, start);
-    if (PAINTS.test(name) || name === 'n') return this.#endPath(name, start, end);
-    if (SHOWS.test(name)) return this.#show(operator);
+    if (BUILDS.test(name)) this.#extend(name, numbers, start);
+    else if (PAINTS.test(name) || name === 'n') this.#endPath(name, start, end);
+    else if (SHOWS.test(name)) this.#show(operator);
+    else this.#setState(operator, numbers);
+  }
+
+  #setState(operator: ContentOperator, numbers: readonly number[]): void {
+    const { name, operands, start, end } = operator;
     switch (name) {
       case 'q':
         this.#states.push({ ...this.#state });

@@ -155,7 +155,7 @@ describeWithTools(['git'], 'a submittal of two notes', () => {
     );
     expect(body).toMatch(/and <a href="#note-402">note 402<\/a>/);
     // 33 kV and 10 kA/us over 1 uH/m of both leads: 33 + 10 (0.4 + 0.5) kV, and 33 + 10 (0.7 + 0.5) kV.
-    const introduction = /<h1 id="introduction">.*?<\/section>/s.exec(body)![0].replace(/<[^>]*>/g, '');
+    const introduction = /<h1 id="introduction"[^>]*>.*?<\/section>/s.exec(body)![0].replace(/<[^>]*>/g, '');
     expect(introduction).toMatch(/bay 1 stand 42(?:\.0)?\skV, those of bay 2\s+45(?:\.0)?\skV/);
     // One document of the project that both notes list, and one assumption of each.
     expect(body.match(/<td>D-4<\/td>/g)?.length).toBe(3);

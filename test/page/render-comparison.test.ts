@@ -32,7 +32,7 @@ function render(
   const software = { name: 'surgenote', version: '0.0.0' };
   const rendered = renderComparison(compareStates(before, after), before, after, { software, notices });
   const body = rendered.html.slice(rendered.html.indexOf('<body>')).replaceAll('<wbr>', '');
-  const headings = [...body.matchAll(/<h(\d)>([^<]*)<\/h\1>/g)].map(([, level, text]) => ({
+  const headings = [...body.matchAll(/<h(\d)[^>]*>([^<]*)<\/h\1>/g)].map(([, level, text]) => ({
     level: Number(level),
     title: text!
       .replaceAll('&lt;', '<')
@@ -59,7 +59,7 @@ describe('the page of a comparison', () => {
       ),
     );
     expect(headings).toEqual(outline);
-    expect(headings.map(({ title }) => title).slice(0, 4)).toEqual([
+    expect(headings.map(({ title }) => title).slice(1, 5)).toEqual([
       'States compared',
       'Verdicts that turned',
       'Project and register',
@@ -77,7 +77,7 @@ describe('the page of a comparison', () => {
     expect(same.body).toContain('The states do not differ');
     const renamed = render(stateOf('old', one(arrester('1 m'))), stateOf('new', { 'b.md': arrester('1 m') }));
     expect(renamed.body).not.toContain('The states do not differ');
-    expect(renamed.body).toContain('<h1>b.md, renamed from 001.md</h1>');
+    expect(renamed.body).toContain('<h1 aria-level="2">b.md, renamed from 001.md</h1>');
     expect(renamed.body).toContain('Nothing that the note says or computes changed.');
   });
 

@@ -24,7 +24,7 @@ test('a first heading that repeats the title is left out', () => {
 
 test('headings with the same words have ids of their own, and are found by them', () => {
   const html = render('## Über ΔU & more\n\n## Same\n\n## Same\n\n[second](#same-2), [first](#uber-δu-more)');
-  expect(html).toContain('<h1 id="sec-uber-δu-more">');
+  expect(html).toContain('<h1 id="sec-uber-δu-more" aria-level="2">');
   expect(html).toContain('<a href="#sec-same-2">second</a>');
   expect(html).toContain('<a href="#sec-uber-δu-more">first</a>');
 });
