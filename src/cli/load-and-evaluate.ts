@@ -55,21 +55,28 @@ export interface EvaluationOptions extends Partial<ThreadOptions> {
    * Absent for folders of our own.
    */
   readonly tell?: (notice: string) => void;
+  /** Holds what was computed before, for whoever asks again and again. */
+  readonly memory?: Memory;
+  /** More will be asked of the same files before one changes. */
+  readonly goesOn?: boolean;
 }
 
 /** Reads and evaluates the notes that paths name. Every fault of every note is among the diagnostics. */
 export async function loadAndEvaluate(
   paths: readonly string[],
-  { tell, ...options }: EvaluationOptions = {},
+  { tell, memory = new Memory(), goesOn = false, ...options }: EvaluationOptions = {},
 ): Promise<LoadedProject[]> {
   if (tell) await recoverProjects(paths, { tell });
   const spread = spreadOverThreads({ threads: availableParallelism(), ...options });
-  const memory = new Memory();
   const projects = await loadProjects(paths, isSubmittalName);
-  return Promise.all(projects.map((texts) => evaluateTexts(texts, { spread, memory })));
+  return Promise.all(projects.map((texts) => evaluateTexts(texts, { spread, memory }, goesOn)));
 }
 
-async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promise<LoadedProject> {
+async function evaluateTexts(
+  texts: ProjectTexts,
+  tools: EvaluationTools,
+  goesOn: boolean,
+): Promise<LoadedProject> {
   const { folder, project, collector } = texts;
   const included = await readIncluded(
     folder,
@@ -120,6 +127,7 @@ async function evaluateTexts(texts: ProjectTexts, tools: EvaluationTools): Promi
     found: collector,
     unreadable: new Set([...included.unreadable, ...tables.unreadable]),
     tableNames: tables.names,
+    goesOn,
   });
   const asked = new Set(texts.notes.map(({ path }) => path));
   return {

@@ -3,6 +3,7 @@ import type { CompareOptions } from './commands/compare.ts';
 import type { CompileOptions } from './commands/compile.ts';
 import type { EvaluateOptions } from './commands/evaluate.ts';
 import type { FormCommandOptions } from './commands/form.ts';
+import type { PreviewOptions } from './commands/preview.ts';
 import { addSignOffCommands } from './sign-off-commands.ts';
 import { SOFTWARE } from './software.ts';
 import type { Terminal } from './terminal.ts';
@@ -68,6 +69,22 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .action(async (paths: string[], options: CompileOptions) => {
       const { compileCommand } = await import('./commands/compile.ts');
       finish(await compileCommand(paths, options, terminal));
+    });
+  program
+    .command('preview')
+    .description(
+      'serves the project as pages to the browsers of this machine, renewed at every save; its first line holds the address',
+    )
+    .argument('<path>', 'a project folder, or a note of it')
+    .option('--port <number>', 'the port to serve at, instead of any that is free')
+    .option(
+      '--editor <address>',
+      'the address by which your editor opens a file, with {path}, {line} and {column}',
+    )
+    .option('--browser <file>', 'the Chrome or Chromium to print with')
+    .action(async (path: string, options: PreviewOptions) => {
+      const { previewCommand } = await import('./commands/preview.ts');
+      finish(await previewCommand(path, options, terminal));
     });
   program
     .command('compare')

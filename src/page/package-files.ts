@@ -46,6 +46,11 @@ export function readPackageFile(path: string): Buffer {
   return readFileSync(resolver.resolve(path));
 }
 
+/** A file of the preview's pages below templates/preview/. */
+export function readPreviewFile(name: string): Buffer {
+  return readFileSync(new URL(`preview/${name}`, TEMPLATES));
+}
+
 /** A font by the path that `fonts.ts` lists: one of ours below templates/ ('fonts/SourceSans3-It.ttf.woff2'), else KaTeX's. */
 export function readFontFile(path: string): Buffer {
   return path.startsWith('fonts/') ? readFileSync(new URL(path, TEMPLATES)) : readPackageFile(path);

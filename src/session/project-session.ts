@@ -54,6 +54,8 @@ export interface StateQuestion {
   readonly unreadable?: ReadonlySet<string>;
   /** Paths of tables that are there: one of them may be meant where one is missing. */
   readonly tableNames?: readonly string[];
+  /** More will be asked of these texts before one of them changes: so the round does not end yet. */
+  readonly goesOn?: boolean;
 }
 
 /**
@@ -138,6 +140,7 @@ export class ProjectSession {
     found,
     unreadable,
     tableNames = [],
+    goesOn = false,
   }: StateQuestion = {}): SessionState {
     const collector = new Collector();
     if (found) collector.addAll(found);
@@ -171,7 +174,7 @@ export class ProjectSession {
     for (const note of evaluated) this.#checkOwnFormulas(note, collector);
     // Headings must be fit to be set before their ids can be told.
     if (!collector.hasErrors) for (const note of evaluated) collector.addAll(this.#checkTargets(note));
-    this.#tools.memory.endRound();
+    if (!goesOn) this.#tools.memory.endRound();
     return {
       project,
       notes: evaluated,
