@@ -181,6 +181,8 @@ async function printNote(
   const said: string[] = [];
   const terminal: Terminal = {
     out: () => undefined,
+    lines: () => undefined,
+    columns: undefined,
     err: (text) => said.push(text),
     progress,
     diagnostics: (diagnostics, texts) => {
