@@ -1,6 +1,7 @@
 import { Command, Option } from 'commander';
 import type { CompareOptions } from './commands/compare.ts';
 import type { CompileOptions } from './commands/compile.ts';
+import type { DescribeOptions } from './commands/describe.ts';
 import type { EvaluateOptions } from './commands/evaluate.ts';
 import type { FormCommandOptions } from './commands/form.ts';
 import type { PreviewOptions } from './commands/preview.ts';
@@ -146,15 +147,18 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     });
   program
     .command('describe')
-    .description('prints the handbook page of a calculation, or the list of all')
-    .argument('[name]', 'the calculation')
+    .description('prints a page of the handbook, of a calculation or a topic, or the list of all')
+    .argument('[name]', 'the calculation or topic')
+    .option('--search <words...>', 'the pages that answer a question, or hold the words; the best first')
+    .option('--json', 'with --search: one JSON object on standard output')
     .option(
       '--schema',
       'the JSON Schema of calculation blocks, for editors; with the name note that of front matter, with project that of project.yaml, with submittal that of a submittal',
     )
-    .action(async (name: string | undefined, options: { schema?: boolean }) => {
+    .action(async (name: string | undefined, options: DescribeOptions) => {
       const { describeCommand } = await import('./commands/describe.ts');
-      finish(describeCommand(name, options, terminal));
+      const { generatedLists } = await import('./generated-lists.ts');
+      finish(describeCommand(name, options, generatedLists(program), terminal));
     });
   return program;
 }

@@ -17,6 +17,15 @@ export function readTemplates(): ReadonlyMap<string, string> {
   );
 }
 
+/** The topics of the handbook by their names, 'ranges' for templates/handbook/ranges.md. */
+export function readTopicTexts(): ReadonlyMap<string, string> {
+  const folder = new URL('handbook/', TEMPLATES);
+  const names = readdirSync(folder).filter((name) => name.endsWith('.md'));
+  return new Map(
+    names.map((name) => [name.slice(0, -'.md'.length), readFileSync(new URL(name, folder), 'utf8')]),
+  );
+}
+
 /** The parts of the style sheet of each kind of document, in the order in which later rules refine earlier ones. */
 const STYLES = {
   note: ['page', 'tables', 'first-page', 'calculations', 'variants', 'schedules', 'annexes'],

@@ -110,3 +110,14 @@ function buildTable(): Map<string, UnitSymbol> {
 
 /** Every unit symbol that can be written, by its spelling. Case counts: mH is not MH. */
 export const UNIT_TABLE: ReadonlyMap<string, UnitSymbol> = buildTable();
+
+/** The prefixes as they are written. */
+export const UNIT_PREFIXES: readonly string[] = PREFIXES.map(([symbol]) => symbol);
+
+/** Whether a unit is written with those prefixes; another one stands as it is. */
+export function takesPrefix(symbol: string): boolean {
+  return PREFIXED.some(([one]) => one === symbol);
+}
+
+/** The units as they are written without a prefix. */
+export const PLAIN_UNITS: readonly string[] = [...PREFIXED.map(([symbol]) => symbol), ...Object.keys(SINGLE)];

@@ -10,7 +10,7 @@ export const DERIVED_STATES: readonly string[] = ['draft', 'void', 'superseded',
  * The states of documents where the project lists none: common practice. A code of suitability belongs to a convention between the
  * parties; there is none unless the project names it.
  */
-const COMMON_STATES: readonly DocumentState[] = [
+export const COMMON_STATES: readonly DocumentState[] = [
   'draft',
   'for-review',
   'for-approval',

@@ -27,9 +27,10 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   print: ['pdf', 'files'],
   threads: ['engine'],
   session: ['page'],
+  handbook: ['session', 'page'],
   preview: ['session', 'files'],
   editor: ['session', 'files'],
-  cli: ['session', 'threads', 'page', 'files', 'print', 'preview', 'editor', 'review'],
+  cli: ['session', 'threads', 'page', 'files', 'print', 'preview', 'editor', 'review', 'handbook'],
 };
 
 /** Node modules and packages by which something outside would be reached; `node:path` only computes with texts. */

@@ -1,11 +1,15 @@
-import { nearestName } from '../../diagnostics/nearest-name.ts';
+import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { CALCULATIONS, DOMAINS } from '../../engine/calculations/registry.ts';
 import { blockSchema } from '../../engine/handbook/block-schema.ts';
-import { describeCalculation } from '../../engine/handbook/describe-calculation.ts';
+import type { GeneratedParts } from '../../handbook/generated-parts.ts';
+import { handbookPages } from '../../handbook/handbook.ts';
+import type { HandbookPage } from '../../handbook/handbook-page.ts';
+import { nearestPages } from '../../handbook/search/nearest-pages.ts';
 import { frontMatterSchema } from '../../source/document-schema.ts';
 import { projectSchema } from '../../source/project-schema.ts';
 import { submittalSchema } from '../../source/submittal-schema.ts';
 import { EXIT } from '../exit-status.ts';
+import { searchHandbook } from '../search-handbook.ts';
 import type { Terminal } from '../terminal.ts';
 
 /** Of files and front matter, by the name that is asked for. */
@@ -15,31 +19,67 @@ const SCHEMAS: Readonly<Record<string, () => object>> = {
   submittal: submittalSchema,
 };
 
-/** Prints the handbook page of a calculation, the list of all, or the JSON Schema of a calculation block, the front matter of a note, project.yaml or a submittal. */
+export interface DescribeOptions {
+  readonly schema?: boolean;
+  readonly search?: readonly string[];
+  readonly json?: boolean;
+}
+
+/**
+ * Prints a page of the handbook, the list of all, what a search finds, or the JSON Schema of a calculation block, the front matter of a
+ * note, project.yaml or a submittal.
+ *
+ * @param parts what only the command line knows of itself, for topics that ask for it
+ */
 export function describeCommand(
   name: string | undefined,
-  options: { readonly schema?: boolean },
+  options: DescribeOptions,
+  parts: GeneratedParts,
   terminal: Terminal,
 ): number {
+  refuseContradictions(name, options);
   if (options.schema) {
     const schema = SCHEMAS[name ?? '']?.() ?? blockSchema(CALCULATIONS.values());
     terminal.out(JSON.stringify(schema, null, 2));
     return EXIT.done;
   }
+  const pages = handbookPages(parts);
+  if (options.search) return searchHandbook(options.search.join(' '), pages, options, terminal);
   if (name === undefined) {
-    for (const { title, calculations } of DOMAINS) {
-      terminal.out(
-        `${title}\n${calculations.map((calculation) => `  ${calculation.name}: ${calculation.title}`).join('\n')}`,
-      );
-    }
+    terminal.out(listPages(pages));
     return EXIT.done;
   }
-  const calculation = CALCULATIONS.get(name);
-  if (!calculation) {
-    const nearest = nearestName(name, CALCULATIONS.keys());
-    terminal.err(`there is no calculation '${name}'${nearest ? `: did you mean '${nearest}'?` : ''}`);
+  const page = pages.find((one) => one.name === name);
+  if (!page) {
+    const [nearest] = nearestPages(name, pages);
+    const meant = nearest === undefined ? '' : `: did you mean '${nearest}'?`;
+    terminal.err(`the handbook has no page '${name}'${meant}\n  surgenote describe --search ${name}`);
     return EXIT.usage;
   }
-  terminal.out(describeCalculation(calculation));
+  terminal.out(page.markdown);
   return EXIT.done;
+}
+
+function refuseContradictions(name: string | undefined, { schema, search, json }: DescribeOptions): void {
+  if (search && (name !== undefined || schema)) {
+    throw new OutsideFailure('usage', '--search looks through all pages: leave out the name and --schema', {
+      hint: 'words behind --search are what is looked for',
+    });
+  }
+  if (json && !search) throw new OutsideFailure('usage', '--json goes with --search alone');
+}
+
+/** Every page by its name: the calculations by domain, then the topics. */
+function listPages(pages: readonly HandbookPage[]): string {
+  const groups = [
+    ...DOMAINS.map(({ title, calculations }) => ({ title, entries: calculations })),
+    { title: 'Writing, signing and issuing notes', entries: pages.filter(({ kind }) => kind === 'topic') },
+  ];
+  const lists = groups.map(
+    ({ title, entries }) => `${title}\n${entries.map((one) => `  ${one.name}: ${one.title}`).join('\n')}`,
+  );
+  return [
+    ...lists,
+    'surgenote describe NAME prints a page; surgenote describe --search WORDS looks through all.',
+  ].join('\n');
 }

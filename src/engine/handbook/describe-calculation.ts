@@ -73,7 +73,10 @@ export function describeCalculation(calculation: CompiledCalculation): string {
       '',
       ...definition.evidence.flatMap((evidence) => describeEvidence(calculation, evidence)),
     ],
-    section('## Sources', sourcesOf(calculation)),
+    section(
+      '## Sources',
+      sourcesOf(calculation).map((source) => `- ${source}`),
+    ),
     [GENERAL_CAUTION],
   ];
   return `${sections
@@ -262,7 +265,8 @@ function describeEvidence(calculation: CompiledCalculation, evidence: Evidence):
   return [`- ${kind}: ${evidence.about} (${evidence.source})`, ...lines];
 }
 
-function sourcesOf(calculation: CompiledCalculation): string[] {
+/** The sources that a definition names, each with its title. */
+export function sourcesOf(calculation: CompiledCalculation): string[] {
   const keys = new Set<keyof typeof SOURCES>();
   const visit = (value: unknown): void => {
     if (typeof value !== 'object' || value === null) return;
@@ -275,7 +279,7 @@ function sourcesOf(calculation: CompiledCalculation): string[] {
   return [...keys].map((key) => {
     const source = SOURCES[key];
     const superseded = 'supersededBy' in source ? `; superseded by ${source.supersededBy}` : '';
-    return `- ${source.designation}: ${source.title}${superseded}`;
+    return `${source.designation}: ${source.title}${superseded}`;
   });
 }
 

@@ -1,0 +1,23 @@
+/** A page of the handbook: of a calculation, or of a topic that is none. */
+export interface HandbookPage {
+  readonly kind: 'calculation' | 'topic';
+  /** By which `describe` opens it. */
+  readonly name: string;
+  readonly title: string;
+  readonly purpose: string;
+  /** Plain questions that it answers. */
+  readonly answers: readonly string[];
+  /** The page as markdown. */
+  readonly markdown: string;
+  /** What the search looks through beside title, purpose and answers, line by line. */
+  readonly lines: readonly PageLine[];
+}
+
+/** One line of a page, and what it tells of. */
+export interface PageLine {
+  readonly part: LinePart;
+  readonly text: string;
+}
+
+export const LINE_PARTS = ['given', 'result', 'check', 'limiting value', 'remedy', 'source', 'text'] as const;
+export type LinePart = (typeof LINE_PARTS)[number];
