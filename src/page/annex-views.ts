@@ -1,17 +1,18 @@
 import { sayClause } from '../engine/definition/basis.ts';
+import type { WordedGiven } from '../engine/definition/evaluated.ts';
 import { SOURCES, type Source } from '../engine/sources.ts';
-import type { UsedEntry, WordedBlock } from '../evaluation/evaluated-note.ts';
+import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import { traitsOf } from '../formula/symbol-traits.ts';
 import type { Assumption, Hold } from '../source/note-source.ts';
 import type { Person } from '../source/project-source.ts';
 import type { Words } from '../words/words.ts';
 import { codeHtml } from './code-html.ts';
-import { viewGiven } from './given-view.ts';
+import { bare, itemName, itemPath, viewGiven } from './given-view.ts';
 import { assumptionId, calculationId, holdId, referenceId, sourceId } from './ids.ts';
 import { linkPhrases } from './link-phrases.ts';
 import { setTex, texHtml } from './math/set-math.ts';
 import type { NoteContext, NumberedBlock } from './note-context.ts';
-import type { ReferenceList, UsedSource } from './reference-list.ts';
+import type { ReferenceList } from './reference-list.ts';
 import { textHtml } from './text-html.ts';
 import { DASH, unitsOfGiven, unitsOfResult } from './word-values.ts';
 
@@ -21,8 +22,8 @@ interface InputEntry {
 }
 
 /**
- * What the tables of the calculations do not show together: the givens for which nobody names a source, one that several
- * calculations share once, and the entries of the registers that the note uses.
+ * What the tables of the calculations do not show: the givens for which nobody names a source, one that several calculations share
+ * once; what the items of the registers are that are named there; and entries of registers that no table of givens takes over as they stand.
  */
 export function viewInputs(context: NoteContext) {
   const { note, blocks, methods, project, references } = context;
@@ -38,34 +39,37 @@ export function viewInputs(context: NoteContext) {
       entries.set(key, entry);
     }
   }
-  const entriesOf = new Map<string, (readonly [string, UsedEntry])[]>();
-  for (const entry of note.usedRegister) {
-    const title = itemTitle(entry[0], project.itemTitles);
-    entriesOf.set(title, [...(entriesOf.get(title) ?? []), entry]);
-  }
+  const shown = new Set(
+    [...blocks, ...methods].flatMap(({ evaluated }) => evaluated.givens.flatMap(takenEntry)),
+  );
+  const used = [...note.usedRegister];
+  const items = [...new Set(used.map(([path]) => itemPath(path)))];
   return {
     unsourced: [...entries.values()].map(({ view, ...rest }) => ({ ...view, ...rest })),
-    // The entries of an item beside each other; the item is named at the first of them.
-    register: [...entriesOf].flatMap(([title, own]) =>
-      own.map(([path, { print, source, file }], i) => ({
-        item: i === 0 ? title : '',
+    items: items
+      .map((path) => ({ name: itemName(path), title: project.itemTitles.get(path) ?? '' }))
+      .filter(({ title }) => title !== ''),
+    register: used
+      .filter(([path]) => !shown.has(path))
+      .map(([path, { print, source, file }]) => ({
+        item: itemName(itemPath(path)),
         entry: wordEntry(path),
         file: file === undefined ? '' : codeHtml(file),
         print,
         source: linkPhrases(source ?? '', references.phrases),
         missing: source === undefined,
       })),
-    ),
   };
+}
+
+/** The entry of a register that a given takes over as it stands, so that its value and source are shown with the given. */
+function takenEntry({ origin, item, written = '' }: WordedGiven): readonly string[] {
+  return item || origin === 'reference' ? [bare(written)] : [];
 }
 
 /** The last name of a path, in words: 'equipment.TX1.residual_voltage' as 'residual voltage'. */
 function wordEntry(path: string): string {
   return path.slice(path.lastIndexOf('.') + 1).replaceAll('_', ' ');
-}
-
-function itemTitle(path: string, titles: ReadonlyMap<string, string>): string {
-  return [...titles].find(([item]) => path === item || path.startsWith(`${item}.`))?.[1] ?? DASH;
 }
 
 /** What a symbol stands for somewhere: by the name that its definition gives to it. */
@@ -145,22 +149,17 @@ export function viewReferences(
       designation: source.designation,
       title: source.title,
       edition: source.edition,
-      read: wordClauses(words, clauses),
-      recalled: clauses.filter(({ known }) => known.by === 'memory').length,
       superseded: source.supersededBy ?? '',
-    })),
-    recalled: references.sources.flatMap(({ source, clauses }) => {
-      const own = clauses.filter(({ known }) => known.by === 'memory');
-      if (own.length === 0) return [];
-      const rows = own.map(({ clause, blocks, confirmed }) => ({
-        clause,
+      clauses: clauses.map(({ clause, known, blocks, confirmed }) => ({
+        clause: known.by === 'memory' ? clause : words.word(sayClause(clause, known)),
+        isOpen: known.by === 'memory' && !confirmed,
         calculations: blocks.map((id) => ({ id: calculationId(id), number: numberOf(id) ?? '' })),
         confirmed: confirmed
           ? { ...confirmed, name: nameOf(confirmed.by), note: confirmed.note ?? '' }
           : null,
-      }));
-      return [{ designation: source.designation, clauses: rows }];
-    }),
+      })),
+    })),
+    recalled: references.sources.some(({ clauses }) => clauses.some(({ known }) => known.by === 'memory')),
     open: references.open.length,
     // The reason ends a paragraph.
     sourcesOpen: sourcesOpen?.replace(/\.?$/, '.') ?? '',
@@ -184,14 +183,6 @@ export interface ComparisonContext {
   readonly numberOf: (block: string) => string | undefined;
   /** Why clauses may stay uncompared. */
   readonly sourcesOpen: string | undefined;
-}
-
-/** The clauses that were read, or read in another source, which is named. */
-function wordClauses(words: Words, clauses: UsedSource['clauses']): string {
-  return clauses
-    .filter(({ known }) => known.by !== 'memory')
-    .map(({ clause, known }) => words.word(sayClause(clause, known)))
-    .join('; ');
 }
 
 /** The edition that has replaced a standard, where this program knows of one. */

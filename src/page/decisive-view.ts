@@ -16,7 +16,7 @@ const LEAST_OF_A_CASE = 1;
 
 /**
  * The verdicts that decide, case by case: all that are not met or cannot be judged, and of what complies the governing check of the
- * calculations that come nearest to their limits. Of alternatives only how many there are: nobody builds them.
+ * calculations that come nearest to their limits, or every check where there is room for all. Of alternatives only how many there are: nobody builds them.
  *
  * @param withTallies whether the counts are not said elsewhere on the page
  */
@@ -26,11 +26,13 @@ export function viewDecisive(
 ) {
   const cases = listCases(context);
   const schedules = listScheduleVerdicts(context);
-  const open = cases.flatMap(({ blocks }) => blocks).reduce((sum, one) => sum + openOf(one).length, 0);
+  const made = cases.flatMap(({ blocks }) => blocks);
+  const open = made.reduce((sum, one) => sum + openOf(one).length, 0);
+  const hasRoomForAll = made.reduce((sum, { evaluated }) => sum + evaluated.checks.length, 0) <= ROOM;
   const room = Math.max(LEAST_OF_A_CASE, Math.floor((ROOM - open) / Math.max(1, cases.length)));
   const isSingle = cases.length === 1 && cases[0]!.case === undefined;
   return cases.map(({ case: ofCase, tally, blocks }) => {
-    const rows = ofCase === 'alternative' ? [] : chooseRows(blocks, room);
+    const rows = ofCase === 'alternative' ? [] : hasRoomForAll ? everyRow(blocks) : chooseRows(blocks, room);
     const total = blocks.reduce((sum, { evaluated }) => sum + evaluated.checks.length, 0);
     return {
       head: [isSingle ? '' : caseTitle(ofCase), withTallies || ofCase === 'alternative' ? tally : '']
@@ -71,6 +73,18 @@ export function listCases({ note, blocks }: Pick<NoteContext, 'note' | 'blocks'>
 
 function openOf({ evaluated }: NumberedBlock): readonly WordedCheck[] {
   return findOpen(evaluated.checks);
+}
+
+/** Every check, those that are open first. */
+function everyRow(blocks: readonly NumberedBlock[]) {
+  const isOpen = (one: NumberedBlock, check: WordedCheck) => openOf(one).includes(check);
+  const all = blocks.flatMap((one) => one.evaluated.checks.map((check) => ({ one, check })));
+  return [
+    ...all.filter(({ one, check }) => isOpen(one, check)),
+    ...all
+      .filter(({ one, check }) => !isOpen(one, check))
+      .sort((a, b) => marginOf(a.check) - marginOf(b.check)),
+  ].map(({ one, check }) => viewRow(one, check));
 }
 
 function chooseRows(blocks: readonly NumberedBlock[], room: number) {

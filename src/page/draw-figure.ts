@@ -8,7 +8,7 @@ import { textHtml } from './text-html.ts';
  */
 export function drawFigure(svg: string, caption: string, number: string, alternative = caption): string {
   return (
-    `<figure id="figure-${number}">${describeDrawing(svg, alternative)}` +
+    `<figure id="figure-${number}"${isNarrow(svg) ? ' class="narrow"' : ''}>${describeDrawing(svg, alternative)}` +
     `<figcaption><span class="number">Figure ${number}</span> ${textHtml(caption)}</figcaption></figure>`
   );
 }
@@ -19,4 +19,12 @@ export function describeDrawing(svg: string, alternative: string): string {
     const plain = tag.replace(/\s(?:role|aria-label|aria-labelledby)="[^"]*"/g, '');
     return plain.replace(/^<svg/, `<svg role="img" aria-label="${escapeMarkup(alternative)}"`);
   });
+}
+
+/** In millimetres: beside such a drawing there is room for text, or for another one. */
+const NARROW = 90;
+
+function isNarrow(svg: string): boolean {
+  const width = /^<svg\b[^>]*\swidth="([\d.]+)mm"/.exec(svg);
+  return width !== null && Number(width[1]) <= NARROW;
 }

@@ -56,8 +56,10 @@ function viewSource(context: BlockContext, given: WordedGiven): SourceView {
       return { html: named ? `default: ${named}` : 'default', missing: !named };
     case 'reference':
     case 'formula': {
-      if (given.item) return { html: `${itemHtml(given.item)}${named ? `; ${named}` : ''}`, missing: false };
       const written = given.written ?? '';
+      if (given.item) {
+        return { html: `${itemHtml(given.item, written)}${named ? `; ${named}` : ''}`, missing: false };
+      }
       const html =
         given.origin === 'reference'
           ? `from ${writtenHtml(context, written)}`
@@ -67,9 +69,10 @@ function viewSource(context: BlockContext, given: WordedGiven): SourceView {
   }
 }
 
-/** The item of the register that fills a given: 'SPD1, main board MB, rail-mounted (register of the project)'. */
-function itemHtml({ title, file }: RegisterItem): string {
-  return `${textHtml(title)} (register ${file === undefined ? 'of the project' : codeHtml(file)})`;
+/** The item of the register that fills a given, by its name: 'register, SPD1'. What it is stands in the annex of inputs. */
+function itemHtml({ file }: RegisterItem, written: string): string {
+  const register = file === undefined ? 'register' : `register ${codeHtml(file)}`;
+  return `${register}, ${textHtml(itemName(itemPath(bare(written))))}`;
 }
 
 function sourceHtml(context: BlockContext, { source, basis }: WordedGiven): string {
@@ -87,8 +90,18 @@ function valueName(context: BlockContext, block: string, name: string): string {
 }
 
 /** What was written, without its tag and quotes. */
-function bare(written: string): string {
+export function bare(written: string): string {
   return written.replace(/^!(?:ref|formula)\s+/, '').replace(/^"(.*)"$/s, '$1');
+}
+
+/** 'equipment.TX1.height' as 'equipment.TX1' */
+export function itemPath(entry: string): string {
+  return entry.slice(0, entry.lastIndexOf('.'));
+}
+
+/** 'equipment.TX1' as 'TX1' */
+export function itemName(path: string): string {
+  return path.slice(path.indexOf('.') + 1);
 }
 
 /** A formula over other values as formulas are set, and where each value comes from; as it was written where two have one symbol. */

@@ -16,6 +16,7 @@ import { viewFirstPage } from './first-page-view.ts';
 import { loadFontStyles } from './fonts.ts';
 import { groupDigits } from './group-digits.ts';
 import { stateHeadingLevels } from './heading-levels.ts';
+import type { HeadingEntry } from './heading-numbers.ts';
 import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
 import { markPart } from './live-parts.ts';
@@ -71,11 +72,12 @@ export interface RenderedNote {
   readonly fonts: readonly string[];
 }
 
-/** Of a note with no more headings than this, some four pages, nobody needs a table of contents. */
+/** Of a note with no more headings than this, some eight pages, nobody needs a table of contents. */
 const CONTENTS_FROM = 8;
 
-function isInContents({ level }: { readonly level: number }): boolean {
-  return level <= 3;
+/** A table of contents does not list itself. */
+function isInContents({ id, level }: HeadingEntry): boolean {
+  return level <= 3 && id !== 'contents';
 }
 
 /** Makes one complete HTML document of an evaluated note. It holds everything it needs and loads nothing. */

@@ -25,14 +25,28 @@ interface LinesView {
   readonly height: number;
 }
 
-/** One formula step: beside its words where there is room, else below them. */
-export function viewStep(context: BlockContext, step: WordedStep) {
+/**
+ * One formula step: its words and their source, and the formula beside them or below, whichever takes less room.
+ *
+ * @param before the step that stands directly before it; where both rest on the same, that is not written again
+ */
+export function viewStep(context: BlockContext, step: WordedStep, before?: WordedStep) {
   const symbol = setTex(displayTex(step.symbol));
   const taken = Math.max(0, symbol.width.whole - SYMBOL_EM);
   const narrow = stepLines(step, NARROW_EM - taken);
   const wide = stepLines(step, STEP_EM - taken);
-  const words = viewWords(context, step);
-  const isWide = narrow.height > wide.height + HEAD_LINES || signsOf(words.basis) > LONGEST_BESIDE;
+  const words = viewWords(context, step, before);
+  const { basis } = words;
+  const notes = [words.origin, words.units, words.note].filter((note) => note !== '');
+  const [meaning, source] = [signsOf(words.meaning), signsOf(basis)];
+  const beside = Math.max(
+    TEXT_LINE * linesOf(meaning + source, SIGNS_BESIDE),
+    narrow.height + TEXT_LINE * sumOf(notes, (note) => linesOf(signsOf(note), SIGNS_OF_NOTE)),
+  );
+  const above =
+    TEXT_LINE * Math.max(linesOf(meaning + source, SIGNS_ABOVE), linesOf(source, SIGNS_OF_SOURCE));
+  const below = wide.height + TEXT_LINE * sumOf(notes, (note) => linesOf(signsOf(note), SIGNS_ABOVE));
+  const isWide = beside > above + below;
   return {
     symbol: symbol.html,
     ...words,
@@ -42,19 +56,36 @@ export function viewStep(context: BlockContext, step: WordedStep) {
 }
 
 /** What is said of a step beside its formula. */
-export function viewWords(context: BlockContext, step: WordedStep) {
+export function viewWords(context: BlockContext, step: WordedStep, before?: WordedStep) {
+  const basis = basisHtml(step.basis, context);
+  const isSame = before !== undefined && basisHtml(before.basis, context) === basis;
   return {
     name: step.name,
     meaning: capitalise(step.meaning),
-    basis: basisHtml(step.basis, context),
+    basis: isSame ? SAME_BASIS : basis,
     origin: step.kind === 'solver' ? (step.origin ?? '') : '',
     units: unitsHtml(step, context.words),
     note: step.note ?? '',
   };
 }
 
-/** A source of more signs than some four lines in its column stands above the formula, where it takes two. */
-const LONGEST_BESIDE = 110;
+const SAME_BASIS = 'as above';
+
+/** So many signs of a sans serif stand on a line: beside the formula, above it, of a source there, of a note below a formula. */
+const SIGNS_BESIDE = 42;
+const SIGNS_ABOVE = 120;
+const SIGNS_OF_SOURCE = 72;
+const SIGNS_OF_NOTE = 78;
+/** A line of small words against one of a formula. */
+const TEXT_LINE = 0.72;
+
+function linesOf(signs: number, ofLine: number): number {
+  return Math.ceil(signs / ofLine);
+}
+
+function sumOf<T>(all: readonly T[], value: (one: T) => number): number {
+  return all.reduce((sum, one) => sum + value(one), 0);
+}
 
 function signsOf(html: string): number {
   return html.replaceAll(/<[^>]*>/g, '').length;
@@ -62,8 +93,6 @@ function signsOf(html: string): number {
 
 /** The width that the style sheet keeps for symbols. */
 const SYMBOL_EM = 3;
-/** The words of a wide step take a line above it. */
-const HEAD_LINES = 1.2;
 /** Widths are estimated, most of them too large; a result that has no room goes to the next line. */
 const ESTIMATE = 0.93;
 

@@ -22,7 +22,10 @@ function viewGroup(context: BlockContext, block: ShownBlock, group: StepGroup) {
   const blank = { formulas: null, values: null, results: null, rows: null };
   switch (group.kind) {
     case 'formulas':
-      return { ...blank, formulas: group.steps.map((step) => viewStep(context, step)) };
+      return {
+        ...blank,
+        formulas: group.steps.map((step, i) => viewStep(context, step, group.steps[i - 1])),
+      };
     case 'values':
       return { ...blank, values: group.steps.map((step) => viewValue(context, step)) };
     case 'results':

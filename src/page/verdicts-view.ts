@@ -1,34 +1,33 @@
 import type { WordedCheck } from '../engine/definition/evaluated.ts';
-import { type ForceTally, judgedCases, tallyVerdicts } from '../evaluation/tally-verdicts.ts';
-import { sayVerdict } from '../evaluation/word-calculation.ts';
-import type { Words } from '../words/words.ts';
+import { judgedCases, tallyVerdicts } from '../evaluation/tally-verdicts.ts';
+import type { BlockCase } from '../source/note-source.ts';
 import { CASES_IN_ORDER, caseTitle } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
 import { listScheduleVerdicts } from './schedule/schedule-verdicts.ts';
+import { wordTally } from './word-tally.ts';
 import { isToBeNoticed, printMargin, printResult, RELATIONS } from './word-values.ts';
 
 /** Every check with its verdict, and how many there are of each, case by case. */
 export function viewVerdicts(context: Pick<NoteContext, 'note' | 'numbering' | 'blocks' | 'words'>) {
-  const { blocks, words } = context;
+  const { blocks } = context;
   const judged = blocks.filter(({ evaluated }) => evaluated.checks.length > 0);
   const schedules = listScheduleVerdicts(context);
   const counted = judgedCases(context.note).filter(({ checks }) => checks.length > 0);
   const isSingle = counted.every((one) => one.case === undefined);
+  const tallies = tallyVerdicts(counted);
+  const headOf = (ofCase: BlockCase | undefined) => {
+    const tally = tallies.find((one) => one.case === ofCase);
+    const counts = tally ? wordTally(tally) : '';
+    return isSingle ? counts : `${caseTitle(ofCase)}: ${counts}`;
+  };
   return {
-    counts: tallyVerdicts(counted).map(({ case: ofCase, requirement, recommendation }) => ({
-      title: isSingle ? '' : caseTitle(ofCase),
-      forces: [
-        viewForce('Requirements', requirement, words),
-        viewForce('Recommendations', recommendation, words),
-      ].filter(({ total }) => total > 0),
-    })),
     groups: CASES_IN_ORDER.flatMap((ofCase) => judged.filter((block) => block.case === ofCase)).map(
       (block, i, all) => ({
         id: calculationId(block.id),
         number: block.number,
         title: block.title,
-        ofCase: isSingle || (all[i - 1]?.case === block.case && i > 0) ? '' : caseTitle(block.case),
+        head: all[i - 1]?.case === block.case && i > 0 ? '' : headOf(block.case),
         rows: block.evaluated.checks.map((check) => viewVerdictRow(block.id, check)),
       }),
     ),
@@ -40,14 +39,6 @@ export function viewVerdicts(context: Pick<NoteContext, 'note' | 'numbering' | '
     withoutChecks: blocks
       .filter(({ evaluated }) => evaluated.checks.length === 0)
       .map(({ id, title, number }) => ({ id: calculationId(id), title, number })),
-  };
-}
-
-function viewForce(label: string, { total, counts }: ForceTally, words: Words) {
-  return {
-    label,
-    total,
-    counts: counts.map(({ verdict, count }) => ({ verdict: words.word(sayVerdict(verdict)), count })),
   };
 }
 

@@ -74,7 +74,7 @@ describe.each(NOTES)('%s', (note) => {
     for (const part of [
       'Revision history',
       'Contents',
-      'All verdicts',
+      'Decisive verdicts',
       'Purpose and scope',
       'Conclusions and recommendations',
       'Assumptions',

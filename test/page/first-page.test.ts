@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { renderNote } from '../../src/page/render-note.ts';
+import { listPageNumberTargets } from '../../src/print/page-numbers.ts';
 import type { NoteReview } from '../../src/review/sign-off/note-review.ts';
 import { ARRESTER, evaluateText } from '../review/evaluate-text.ts';
 import { FRONT_MATTER } from '../support/write-project.ts';
@@ -145,6 +146,27 @@ describe('what follows the first page', () => {
     expect(headings(block('a', []), block('b', ['case: auxiliary'], SHORT))).toContain('All verdicts');
     expect(headings(...Array.from({ length: 9 }, (_, i) => block(`g${i}`, [], SHORT)))).toContain(
       'All verdicts',
+    );
+  });
+
+  test('counts case by case, and has each check with the page on which it stands', () => {
+    const blocks = Array.from({ length: 9 }, (_, i) =>
+      block(`g${i}`, [`case: ${i < 4 ? 'as-found' : 'proposed'}`], i < 4 ? {} : SHORT),
+    );
+    const { html } = renderNote(evaluateText(`${FRONT_MATTER}\n${blocks.join('\n')}`), PROJECT, OPTIONS);
+    const table = html.slice(html.indexOf('<section class="verdicts">'));
+    const verdicts = readText(table.slice(0, table.indexOf('</section>')));
+    expect(verdicts).toMatch(/As found: none of the 4 requirements complies/);
+    expect(verdicts).toMatch(/As proposed: all 5 requirements comply/);
+    expect(listPageNumberTargets(html)).toContain('check-g7-withstand_margin');
+  });
+
+  test('is no table of contents that lists itself', () => {
+    const sections = Array.from({ length: 12 }, (_, i) => `# Section ${i + 1}\n\nText.\n`);
+    const { html } = renderNote(evaluateText(`${FRONT_MATTER}\n${sections.join('\n')}`), PROJECT, OPTIONS);
+    const contents = html.slice(html.indexOf('<nav class="contents">'));
+    expect(readText(contents.slice(0, contents.indexOf('</nav>')))).toMatch(
+      /^Contents Revision history 1 Section 1 .*Software and source/,
     );
   });
 

@@ -75,7 +75,7 @@ export function drawChart(definition: ChartDefinition): string {
         .map((label) => 50 + measureMarkedText(label, SMALL_SIZE, 'regular')),
     ),
   );
-  const height = definition.height ?? 620;
+  const height = definition.height ?? 500;
   const ys = [
     ...definition.curves.flatMap((curve) => curve.points.map((each) => each.y)),
     ...(definition.points ?? []).map((each) => each.at.y),

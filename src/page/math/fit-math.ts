@@ -21,7 +21,7 @@ export interface FittedMath {
  * words and beside them, of running text, and of the formulas of a table of steps.
  */
 export const STEP_EM = 38;
-export const NARROW_EM = 18;
+export const NARROW_EM = 26;
 export const TEXT_EM = 42;
 export const ROW_FORMULA_EM = 19;
 

@@ -269,14 +269,14 @@ function viewAllReferences(parts: readonly PartContext[], project: ProjectSource
       sourcesOpen: open.length > 0 ? open.join('; ') : undefined,
     },
   );
-  const recalled = references.recalled.map((source) => ({
+  const sources = references.sources.map((source) => ({
     ...source,
     clauses: source.clauses.map((one) => ({
       ...one,
       calculations: one.calculations.map(({ id, number }) => ({ id: placeOf.get(id) ?? id, number })),
     })),
   }));
-  return { references: { ...references, recalled }, ownReferences: listDocuments(parts) };
+  return { references: { ...references, sources }, ownReferences: listDocuments(parts) };
 }
 
 function listDocuments(parts: readonly PartContext[]) {

@@ -36,7 +36,10 @@ export function viewChecksInColumns(
         const own = viewIn(column);
         return own ? contentOf(own) : [];
       });
+    const limits = new Set(all.map(({ worded }) => viewCell(worded.get(name)).limit));
     return {
+      // Stands once where it is the same in all columns.
+      limit: limits.size === 1 ? [...limits][0]! : '',
       heads: tell(columns, (check) => [headOf(check, inFull)]),
       cells: all.map(({ column, worded }) => ({
         id: told.includes(column) ? (viewIn(column)?.id ?? '') : '',
@@ -61,15 +64,14 @@ function viewByName(context: BlockContext, block: Column['block']): ReadonlyMap<
 }
 
 function viewCell(check: WordedCheck | undefined) {
-  if (!check)
-    return { value: DASH, limit: DASH, margin: DASH, verdict: DASH, noticed: false, atLimit: false };
+  if (!check) return { value: DASH, limit: DASH, margin: '', verdict: DASH, noticed: false, atLimit: false };
   return {
     value: printResult(check.value),
     limit:
       check.limit === undefined
         ? printResult(undefined)
         : `${RELATIONS[check.relation]} ${printResult(check.limit)}`,
-    margin: printMargin(check),
+    margin: check.margin === undefined || check.atLimit ? '' : printMargin(check),
     verdict: check.verdictWords,
     noticed: ['does-not-comply', 'not-met', 'cannot-be-judged'].includes(check.verdict),
     atLimit: check.atLimit,

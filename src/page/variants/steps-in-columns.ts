@@ -29,11 +29,13 @@ export function viewStepsInColumns(
   showsFormulas: boolean,
 ) {
   const order = mergeNames(columns.map(({ block }) => told(block.evaluated.steps)));
-  return order.flatMap((name) => {
+  const rows = order.flatMap((name) => {
     const found = columns.map(({ block }) => block.evaluated.steps.find((step) => step.name === name));
-    const rows = byMethod(found);
-    return rows.map((row) => viewRow(context, columns, row, found, showsFormulas));
+    return byMethod(found).map((row) => ({ row, found }));
   });
+  return rows.map(({ row, found }, i) =>
+    viewRow(context, columns, { ...row, before: rows[i - 1]?.row.step }, found, showsFormulas),
+  );
 }
 
 /** A step that only hands on what was given says nothing that the givens do not. */
@@ -69,21 +71,23 @@ function byMethod(found: readonly (WordedStep | undefined)[]): readonly MethodRo
 function viewRow(
   context: BlockContext,
   columns: readonly Column[],
-  { step, steps }: MethodRow,
+  { step, steps, before }: MethodRow & { readonly before: WordedStep | undefined },
   found: readonly (WordedStep | undefined)[],
   showsFormulas: boolean,
 ) {
   const formula = showsFormulas ? formulaOf(step, columns.length) : undefined;
+  const finer = steps.flatMap((one, i) =>
+    one ? finerLines(one).map((line) => ({ number: columns[i]!.number, ...line })) : [],
+  );
   return {
     symbol: texHtml(step.symbol),
-    ...viewWords(context, step),
+    ...viewWords(context, step, before),
     ...(showsFormulas ? {} : { basis: '', origin: '', units: '', note: '' }),
     formula: formula?.html ?? '',
     size: formula?.size ?? '',
     values: columns.map((column, i) => ({ items: valuesIn(column, steps[i], found[i]) })),
-    finer: steps.flatMap((one, i) =>
-      one ? finerLines(one).map((line) => ({ number: columns[i]!.number, ...line })) : [],
-    ),
+    finer,
+    isBeside: formula !== undefined && finer.length === 0 && formula.em <= besideEm(columns.length),
   };
 }
 
@@ -102,6 +106,14 @@ function valuesIn(
 const PAGE_EM = 47;
 const SYMBOL_EM = 4;
 const COLUMN_EM = 7;
+
+/** The width of a formula that stands beside its words: not more than half of what the columns leave. */
+function besideEm(columns: number): number {
+  return columns > MOST_BESIDE ? 0 : (PAGE_EM - SYMBOL_EM - columns * COLUMN_EM) / 2;
+}
+
+/** With more columns the words have too little room. */
+const MOST_BESIDE = 3;
 
 function formulaOf(step: WordedStep, columns: number) {
   if (!step.formula || isNumberAlone(step)) return undefined;

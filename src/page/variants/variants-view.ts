@@ -37,7 +37,7 @@ export function viewVariants(context: BlockContext, members: readonly Member[]) 
       span: columns.length + 2,
       isFirst: i === 0,
       givens: viewDiffering(context, columns, givens.differing),
-      steps: viewStepsInColumns(context, columns, i === 0),
+      ...stepsOf(context, columns, i === 0),
       checks: viewChecksInColumns(context, columns, { inFull: true, repeatsFirst: i > 0 }),
       limiting: viewLimitingInColumns(context, columns),
       ranged: columns.some(({ block }) => block.evaluated.checks.some(({ overRange }) => overRange)),
@@ -48,6 +48,11 @@ export function viewVariants(context: BlockContext, members: readonly Member[]) 
     }),
     ...viewCautionsTogether(context, members),
   };
+}
+
+function stepsOf(context: BlockContext, columns: readonly Column[], showsFormulas: boolean) {
+  const steps = viewStepsInColumns(context, columns, showsFormulas);
+  return { steps, hasFormulas: steps.some(({ isBeside }) => isBeside) };
 }
 
 /** The calculations whose figures are shown: the base, and what the note stands for or proposes, where that looks different. */
@@ -77,7 +82,7 @@ export function viewComparison(context: BlockContext, columns: readonly Column[]
       span: own.length + 2,
       isFirst: false,
       givens: viewDiffering(context, own, givens.differing),
-      steps: viewStepsInColumns(context, own, false),
+      ...stepsOf(context, own, false),
       checks: viewChecksInColumns(context, own, { inFull: false, repeatsFirst: false }),
     })),
   };
