@@ -46,7 +46,8 @@ export function viewStep(context: BlockContext, step: WordedStep, before?: Worde
   const above =
     TEXT_LINE * Math.max(linesOf(meaning + source, SIGNS_ABOVE), linesOf(source, SIGNS_OF_SOURCE));
   const below = wide.height + TEXT_LINE * sumOf(notes, (note) => linesOf(signsOf(note), SIGNS_ABOVE));
-  const isWide = beside > above + below;
+  // Beside its words a formula is taken apart sooner: what is written as a fraction stays one where there is room.
+  const isWide = beside > above + below || fractionsOf(narrow) < fractionsOf(wide);
   return {
     symbol: symbol.html,
     ...words,
@@ -78,6 +79,10 @@ const SIGNS_OF_SOURCE = 72;
 const SIGNS_OF_NOTE = 78;
 /** A line of small words against one of a formula. */
 const TEXT_LINE = 0.72;
+
+function fractionsOf({ lines }: LinesView): number {
+  return sumOf(lines, ({ html }) => html.split('mfrac').length);
+}
 
 function linesOf(signs: number, ofLine: number): number {
   return Math.ceil(signs / ofLine);
