@@ -37,7 +37,7 @@ export function outlineSchedule(
       4,
       width,
     ),
-    ...(rest > 0 ? [[{ text: `    and ${rest} more that do not comply or cannot be judged` }]] : []),
+    ...(rest > 0 ? wrapText(`and ${rest} more that do not comply or cannot be judged`, 4, width) : []),
   ];
 }
 

@@ -1,6 +1,7 @@
-import { Command, Option } from 'commander';
+import { Argument, Command, Option } from 'commander';
 import type { CompareOptions } from './commands/compare.ts';
 import type { CompileOptions } from './commands/compile.ts';
+import type { Shell } from './commands/completion.ts';
 import type { DescribeOptions } from './commands/describe.ts';
 import type { EvaluateOptions } from './commands/evaluate.ts';
 import type { FormCommandOptions } from './commands/form.ts';
@@ -159,6 +160,16 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
       const { describeCommand } = await import('./commands/describe.ts');
       const { generatedLists } = await import('./generated-lists.ts');
       finish(describeCommand(name, options, generatedLists(program), terminal));
+    });
+  program
+    .command('completion')
+    .description(
+      'prints the script by which a shell completes commands, options, paths and names of calculations',
+    )
+    .addArgument(new Argument('<shell>', 'which shell').choices(['bash', 'zsh', 'fish']))
+    .action(async (shell: Shell) => {
+      const { completionCommand } = await import('./commands/completion.ts');
+      finish(completionCommand(shell, program, terminal));
     });
   return program;
 }
