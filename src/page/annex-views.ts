@@ -5,6 +5,8 @@ import type { WordedBlock } from '../evaluation/evaluated-note.ts';
 import { traitsOf } from '../formula/symbol-traits.ts';
 import type { Assumption, Hold } from '../source/note-source.ts';
 import type { Person } from '../source/project-source.ts';
+import type { Locale } from '../words/locales.ts';
+import { wordDays } from '../words/word-day.ts';
 import type { Words } from '../words/words.ts';
 import { codeHtml } from './code-html.ts';
 import { bare, itemName, itemPath, viewGiven } from './given-view.ts';
@@ -191,7 +193,7 @@ function successorOf(standard: string): string {
   return known.find(({ designation }) => designation === standard.trim())?.supersededBy ?? '';
 }
 
-export function viewAssumptions(assumptions: readonly Assumption[]) {
+export function viewAssumptions(assumptions: readonly Assumption[], locale: Locale) {
   return assumptions.map((one) => ({
     id: assumptionId(one.id),
     label: one.id,
@@ -199,11 +201,11 @@ export function viewAssumptions(assumptions: readonly Assumption[]) {
     basis: one.basis ?? DASH,
     state: one.state,
     noticed: one.state === 'to be confirmed',
-    follow: followUpHtml(one),
+    follow: followUpHtml(one, locale),
   }));
 }
 
-export function viewHolds(holds: readonly Hold[]) {
+export function viewHolds(holds: readonly Hold[], locale: Locale) {
   return holds.map((one) => ({
     id: holdId(one.id),
     label: one.id,
@@ -211,15 +213,15 @@ export function viewHolds(holds: readonly Hold[]) {
     effect: one.effect,
     state: one.state,
     noticed: one.state === 'open',
-    follow: followUpHtml(one),
+    follow: followUpHtml(one, locale),
   }));
 }
 
 /** Who sees to it, until when, and what has closed it; as HTML, so that a date is not broken. */
-function followUpHtml({ owner, due, closedBy }: Assumption | Hold): string {
+function followUpHtml({ owner, due, closedBy }: Assumption | Hold, locale: Locale): string {
   const parts = [
     owner === undefined ? '' : textHtml(owner),
-    due === undefined ? '' : `due <span class="date">${textHtml(due)}</span>`,
+    due === undefined ? '' : `due <span class="date">${textHtml(wordDays(due, locale))}</span>`,
     closedBy === undefined ? '' : `closed by ${keepDates(closedBy)}`,
   ];
   return parts.filter((part) => part !== '').join('; ') || DASH;

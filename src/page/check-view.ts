@@ -26,7 +26,10 @@ function viewCheck(context: BlockContext, block: ShownBlock, check: WordedCheck)
     noticed: isToBeNoticed(check.verdict),
     missing: check.missing.map((name) => ({ html: codeHtml(name) })),
     remedies: check.remedies,
-    judgedOn: check.judgedOn ?? '',
+    judgedOn:
+      check.judgedOn === undefined
+        ? ''
+        : `${check.judgedOn}, ${context.words.spell('the least favourable value')}`,
     overRange: check.overRange?.sentence ?? '',
     examined: check.overRange?.examinedHere ?? '',
     examinedForEach: check.overRange?.examinedForEach ?? '',

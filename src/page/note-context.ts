@@ -113,7 +113,7 @@ export function contextOf(
       if (!givens.has(like)) givens.set(like, id);
     }
   }
-  const otherNotes = listOtherNotes(note.taken, restsOn, numbering.prefix);
+  const otherNotes = listOtherNotes(note.taken, restsOn, numbering.prefix, note.source.frontMatter.locale);
   return {
     note,
     blocks,

@@ -1,5 +1,7 @@
 import type { TakenValue } from '../evaluation/other-notes/taken-value.ts';
 import type { ReliedOnNote } from '../review/sign-off/relied-on-notes.ts';
+import type { Locale } from '../words/locales.ts';
+import { wordDays } from '../words/word-day.ts';
 import { codeHtml } from './code-html.ts';
 import { otherNoteId } from './ids.ts';
 import type { NoteContext, ShownOtherNote } from './note-context.ts';
@@ -12,6 +14,7 @@ export function listOtherNotes(
   taken: readonly TakenValue[],
   restsOn: readonly ReliedOnNote[],
   prefix: string,
+  locale: Locale,
 ): readonly ShownOtherNote[] {
   const direct = [...new Map(taken.map(({ from }) => [from.path, from])).values()];
   const states = new Map(restsOn.map((one) => [one.note.path, one.state]));
@@ -19,7 +22,7 @@ export function listOtherNotes(
   return others.map(({ note, through }) => {
     const { sound, words } = states.get(note.path) ?? NOT_EXAMINED;
     const id = otherNoteId(`${prefix}${note.fileNumber}`);
-    return { ...note, id, state: words, sound, through };
+    return { ...note, id, state: wordDays(words, locale), sound, through };
   });
 }
 

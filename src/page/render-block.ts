@@ -79,9 +79,12 @@ export function renderRegister(context: NoteContext, { kind, piece }: BlockNode)
   const { source } = context.note;
   const within = ({ place }: { readonly place: Place }) => place.piece === piece;
   if (kind === 'assumptions') {
-    return fillTemplate('assumptions', { rows: viewAssumptions(source.assumptions.filter(within)) });
+    return fillTemplate('assumptions', {
+      rows: viewAssumptions(source.assumptions.filter(within), source.frontMatter.locale),
+    });
   }
-  if (kind === 'holds') return fillTemplate('holds', { rows: viewHolds(source.holds.filter(within)) });
+  if (kind === 'holds')
+    return fillTemplate('holds', { rows: viewHolds(source.holds.filter(within), source.frontMatter.locale) });
   const own = source.references.filter(within).map(({ id }) => referenceId(id));
   const rows = viewOwnReferences(context).filter(({ id }) => own.includes(id));
   return fillTemplate('own-references', { rows });

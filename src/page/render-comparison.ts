@@ -9,6 +9,7 @@ import {
   outlineSubmittals,
 } from '../review/outline-comparison.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import { wordDays } from '../words/word-day.ts';
 import { loadFontStyles } from './fonts.ts';
 import { groupDigits } from './group-digits.ts';
 import { stateHeadingLevels } from './heading-levels.ts';
@@ -183,9 +184,9 @@ function listNotes(before: ComparedState, after: ComparedState) {
 function viewNote(state: ComparedState, path: string) {
   const note = state.notes.find(({ source }) => source.path === path);
   if (!note) return { text: DASH, digest: '' };
-  const { number, revision, date } = note.source.frontMatter;
+  const { number, revision, date, locale } = note.source.frontMatter;
   return {
-    text: `${number}, revision ${revision}, ${date}`,
+    text: `${number}, revision ${revision}, ${wordDays(date, locale)}`,
     digest: groupDigits(state.digestOf(note)),
   };
 }

@@ -3,6 +3,8 @@ import { namesOfIssue } from '../review/sign-off/register-entry.ts';
 import type { Role } from '../review/sign-off/roles.ts';
 import type { FrontMatter, RevisionRow } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import type { Locale } from '../words/locales.ts';
+import { wordDays } from '../words/word-day.ts';
 import { DASH } from './word-values.ts';
 
 /**
@@ -10,7 +12,7 @@ import { DASH } from './word-values.ts';
  * was issued, by the sign-offs where it is the present one, and by the author's row where it is older than both.
  */
 export function viewRevisions(
-  { revisions, revision: current }: FrontMatter,
+  { revisions, revision: current, locale }: FrontMatter,
   { people }: ProjectSource,
   { issues, signOffs, mark }: NoteReview,
 ) {
@@ -33,19 +35,19 @@ export function viewRevisions(
       reason: row.reason,
       sections: row.sections ?? DASH,
       ...namesOf(row),
-      issue: viewIssue(row.revision, issues, row.revision === current && mark === 'void'),
+      issue: viewIssue(row.revision, issues, row.revision === current && mark === 'void', locale),
     })),
   };
 }
 
 /** Day of issue; whether it was withdrawn, or a later revision issued; 'void' after a change since. */
-function viewIssue(revision: string, issues: NoteReview['issues'], isVoid: boolean) {
+function viewIssue(revision: string, issues: NoteReview['issues'], isVoid: boolean, locale: Locale) {
   const own = issues.findIndex((issue) => issue.revision === revision);
   if (own < 0) return { date: '', words: '' };
   const { withdrawal } = issues[own]!;
   const later = withdrawal ? undefined : issues[own + 1];
   const words = [
-    ...(withdrawal ? [`withdrawn ${withdrawal.date}: ${withdrawal.withdrawn}`] : []),
+    ...(withdrawal ? [`withdrawn ${wordDays(withdrawal.date, locale)}: ${withdrawal.withdrawn}`] : []),
     ...(later ? [`superseded by ${later.revision}`] : []),
     ...(isVoid ? ['void: changed since'] : []),
   ];

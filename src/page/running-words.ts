@@ -3,6 +3,7 @@ import type { SignOff } from '../review/sign-off/judge-sign-offs.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
 import { findState } from '../source/document-states.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import { wordDays } from '../words/word-day.ts';
 import { signatureKindOf } from './ink-signatures-view.ts';
 import type { RunningWords } from './page-rules.ts';
 
@@ -26,7 +27,7 @@ export function runningWords(
   const initials = (inInk ? [] : signOffs).flatMap(({ role, state, statement }) => {
     const person = project.people.find(({ key }) => key === statement?.by);
     if (state !== 'valid' || !statement || !person?.initials) return [];
-    return [`${role} ${person.initials} ${statement.date}`];
+    return [`${role} ${person.initials} ${wordDays(statement.date, frontMatter.locale)}`];
   });
   return {
     number: frontMatter.number,

@@ -1,11 +1,14 @@
 import Handlebars from 'handlebars';
+import type { Locale } from '../words/locales.ts';
+import { spell } from '../words/spell.ts';
+import { wordDays } from '../words/word-day.ts';
 import { readTemplates } from './package-files.ts';
 import { textHtml } from './text-html.ts';
 
 /** Every value is made HTML by `textHtml` unless the template takes it with three braces: those are HTML that this folder made. */
 const SETTINGS: Parameters<typeof Handlebars.compile>[1] = {
   strict: true,
-  knownHelpers: { text: true },
+  knownHelpers: { text: true, day: true, spell: true },
   knownHelpersOnly: true,
   preventIndent: true,
 };
@@ -22,7 +25,13 @@ export function fillTemplate(name: string, view: object): string {
 
 function compileTemplates(): Map<string, Handlebars.TemplateDelegate> {
   const engine = Handlebars.create();
-  engine.registerHelper('text', (value: unknown) => new Handlebars.SafeString(textHtml(String(value ?? ''))));
+  engine.registerHelper('day', (value: unknown, options: Handlebars.HelperOptions) =>
+    textOf(wordDays(String(value ?? ''), localeOf(options))),
+  );
+  engine.registerHelper('spell', (text: string, options: Handlebars.HelperOptions) =>
+    textOf(spell(text, localeOf(options))),
+  );
+  engine.registerHelper('text', (value: unknown) => textOf(String(value ?? '')));
   const compiled = new Map<string, Handlebars.TemplateDelegate>();
   for (const [name, text] of readTemplates()) {
     const template = engine.compile(takeTexts(text), SETTINGS);
@@ -30,6 +39,17 @@ function compileTemplates(): Map<string, Handlebars.TemplateDelegate> {
     compiled.set(name, template);
   }
   return compiled;
+}
+
+function textOf(text: string): Handlebars.SafeString {
+  return new Handlebars.SafeString(textHtml(text));
+}
+
+/** That of the document, which the view of a template with days or spelled words must name. */
+function localeOf({ data }: Handlebars.HelperOptions): Locale {
+  const { language } = data.root as { language?: Locale };
+  if (language === undefined) throw new Error('the view names no language');
+  return language;
 }
 
 /** The template with `{{value}}` read as `{{text value}}`. */
@@ -41,7 +61,8 @@ function takeTexts(template: string): hbs.AST.Program {
 
 class TextTaker extends Handlebars.Visitor {
   override MustacheStatement(statement: hbs.AST.MustacheStatement): void {
-    if (!statement.escaped) return;
+    // A helper makes HTML of its own.
+    if (!statement.escaped || statement.params.length > 0) return;
     // Handlebars itself marks the path of a plain value so; without it a value that the view lacks would be printed as nothing.
     statement.params = [
       { ...(statement.path as hbs.AST.PathExpression), strict: true } as hbs.AST.Expression,

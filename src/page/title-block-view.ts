@@ -5,6 +5,7 @@ import { ROLES, type Role } from '../review/sign-off/roles.ts';
 import type { Statement } from '../review/sign-off/statement.ts';
 import { findState } from '../source/document-states.ts';
 import type { Person, ProjectSource } from '../source/project-source.ts';
+import { wordDays } from '../words/word-day.ts';
 import { viewDistribution } from './distribution-view.ts';
 import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
@@ -56,9 +57,9 @@ function listFields(
     ['Revision', front.revision],
     ['Client', project.client],
     ['Site', project.site],
-    ['Date of the note', front.date],
+    ['Date of the note', wordDays(front.date, front.locale)],
     // The day that the register has, for the note may have been written for another.
-    ['Date of issue', issue?.date],
+    ['Date of issue', issue && wordDays(issue.date, front.locale)],
     ['Purpose of issue', findState(project, front.status).title],
     ['Document state', state.suitability ? `${state.title} (${state.suitability})` : state.title],
   ];

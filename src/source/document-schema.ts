@@ -1,4 +1,4 @@
-import { LOCALES } from './locales.ts';
+import { LOCALES } from '../words/locales.ts';
 import { SIGNATURE_KINDS } from './note-source.ts';
 import { SHEET_SIZES } from './read-sheets.ts';
 

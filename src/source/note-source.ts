@@ -1,6 +1,6 @@
 import type { Root } from 'mdast';
 import type { Place } from '../diagnostics/place.ts';
-import type { Locale } from './locales.ts';
+import type { Locale } from '../words/locales.ts';
 import type { Piece } from './note-tree.ts';
 import type { Recipient } from './read-distribution.ts';
 import type { SheetSource } from './read-sheets.ts';

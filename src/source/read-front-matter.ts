@@ -1,7 +1,7 @@
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
+import { LOCALES, type Locale } from '../words/locales.ts';
 import { DERIVED_STATES } from './document-states.ts';
-import { LOCALES, type Locale } from './locales.ts';
 import { type FrontMatter, type RevisionRow, SIGNATURE_KINDS } from './note-source.ts';
 import { distribution } from './read-distribution.ts';
 import {

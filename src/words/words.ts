@@ -23,10 +23,19 @@ export type WordTable = Readonly<Record<string, Entry>>;
 /** Puts sentences into the words of a language. */
 export class Words {
   readonly #table: WordTable;
+  readonly #spelling: ((text: string) => string) | undefined;
 
-  /** @param table what the language has; for the rest English */
-  constructor(table: WordTable = {}) {
+  /** Spells a text that the program makes, beside those of the tables. */
+  readonly spell: (text: string) => string;
+
+  /**
+   * @param table what the language has; for the rest English
+   * @param spelling how the words of the tables and of definitions are spelled; what is put into them keeps its own
+   */
+  constructor(table: WordTable = {}, spelling?: (text: string) => string) {
     this.#table = { ...ENGLISH_TABLE, ...table };
+    this.#spelling = spelling;
+    this.spell = spelling ?? ((text) => text);
   }
 
   word(text: Text): string {
@@ -35,10 +44,18 @@ export class Words {
 
   #sentence({ key, data, english }: Sentence): string {
     const entry = this.#table[key];
-    if (typeof entry === 'function') return entry(data, this.#put);
-    if (entry !== undefined) return this.#fill(entry, data);
+    if (typeof entry === 'function') return this.#spellAround((put) => entry(data, put));
+    if (entry !== undefined) return this.#fill(this.spell(entry), data);
     if (english === undefined) throw new Error(`no language has words for '${key}'`);
-    return this.#fill(nameRows(english, data), data);
+    return this.#fill(this.spell(nameRows(english, data)), data);
+  }
+
+  /** Spells what a function says, and not what is put into it: that is spelled already, or somebody's own. */
+  #spellAround(entry: (put: Put) => string): string {
+    if (!this.#spelling) return entry(this.#put);
+    const parts: string[] = [];
+    const said = entry((datum) => `\uE000${parts.push(this.#put(datum)) - 1}\uE001`);
+    return this.#spelling(said).replace(/\uE000(\d+)\uE001/g, (_, at: string) => parts[Number(at)]!);
   }
 
   #fill(text: string, data: SentenceData): string {

@@ -86,7 +86,7 @@ describe('actions', () => {
     ]);
     // 75 / 1.15 - 33 = 32.2 kV, which 3.22 m take; 0.4 m of it the earth lead.
     expect(page).toMatch(
-      /1 bay 4 1 Arrester a \(as found\) Protective ratio [^:]*: 0\.701 \(required ≥ 1\.15\), does not comply Move it Limiting values, each by itself: longest lead on the line side, other values unchanged: 2\.82 m site by 2031-06-30 photo/,
+      /1 bay 4 1 Arrester a \(as found\) Protective ratio [^:]*: 0\.701 \(required ≥ 1\.15\), does not comply Move it Limiting values, each by itself: longest lead on the line side, other values unchanged: 2\.82 m site by 30 Jun 2031 photo/,
     );
     expect(page).toMatch(/In order of urgency/);
   });

@@ -44,7 +44,13 @@ function pageWith(standing: OtherNoteState | undefined) {
     digest: '00',
     ...(standing ? { review } : {}),
   });
-  return { ...page, text: page.html.replace(/<style>[\s\S]*?<\/style>/, '').replace(/<[^>]+>/g, '') };
+  return {
+    ...page,
+    text: page.html
+      .replace(/<style>[\s\S]*?<\/style>/, '')
+      .replace(/<[^>]+>/g, '')
+      .replaceAll('\u00a0', ' '),
+  };
 }
 
 const SIGNED = { sound: true, words: 'signed off, issued 2031-05-20' };
@@ -52,9 +58,9 @@ const SIGNED = { sound: true, words: 'signed off, issued 2031-05-20' };
 test('a value says of which note and revision it is, and how that stands; so does the list of notes', () => {
   expect(source!.source.path).toBe('017-class.md');
   const { html, text, outline } = pageWith(SIGNED);
-  expect(text).toContain('from note EL-17 revision C (signed off, issued 2031-05-20): source.y');
+  expect(text).toContain('from note EL-17 revision C (signed off, issued 20 May 2031): source.y');
   expect(text).toMatch(
-    /computed: .*x.*\+.*1.*, note EL-17 revision C \(signed off, issued 2031-05-20\): source\.x/,
+    /computed: .*x.*\+.*1.*, note EL-17 revision C \(signed off, issued 20 May 2031\): source\.x/,
   );
   expect(html).toContain('<span class="from-note">[<a href="#other-note-017">017</a>]</span>, and');
   expect(html.match(/class="from-note"/g)).toHaveLength(1);

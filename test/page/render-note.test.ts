@@ -146,18 +146,18 @@ test('sign-offs stand on the first page with their state, their proof and the ch
   });
   const page = readText(signed.html.slice(signed.html.indexOf('<body>')));
   expect(page).toMatch(
-    /Prepared Ilse Dorn Engineer, VE 20417 2031-05-20 valid Checked Mikkel Aske Engineer, VE 11862 2031-05-18 void/,
+    /Prepared Ilse Dorn Engineer, VE 20417 20 May 2031 valid Checked Mikkel Aske Engineer, VE 11862 18 May 2031 void/,
   );
   expect(page).toMatch(/Sign-off ‘checked’ void: the note was changed\./);
   expect(page).toMatch(/Approved – missing/);
   expect(page).toMatch(
-    /Sign-off ‘prepared’ Ilse Dorn, 2031-05-20: valid; SSH key SHA256:abc Sign-off ‘checked’/,
+    /Sign-off ‘prepared’ Ilse Dorn, 20 May 2031: valid; SSH key SHA256:abc Sign-off ‘checked’/,
   );
   expect(page).toMatch(
     /void; the note was changed; not signed cryptographically Sign-off ‘approved’ missing/,
   );
   expect(page).toMatch(
-    /Method alternative calculation Extent all calculations Checker, date Mikkel Aske, 2031/,
+    /Method alternative calculation Extent all calculations Checker, date Mikkel Aske, 18 May 2031/,
   );
   expect(page).toMatch(/Record void: the note was changed; not signed cryptographically/);
   expect(page).toMatch(/a.b 126 kV 125 kV −0.8 %/);
@@ -177,9 +177,9 @@ test('the table of revisions says what was issued, and which revision has supers
   const shown = (review: NoteReview) =>
     readText(renderNote(INTAKE_NOTE, INTAKE_PROJECT, { ...OPTIONS_WITH_IMAGES, review }).html);
   expect(shown({ signOffs: [], mark: 'none', issues })).toMatch(
-    new RegExp(`issued 2031-06-01, superseded by ${second} .*issued 2031-06-01`),
+    new RegExp(`issued 1 Jun 2031, superseded by ${second} .*issued 1 Jun 2031`),
   );
-  expect(shown({ signOffs: [], mark: 'void', issues })).toContain('issued 2031-06-01, void: changed since');
+  expect(shown({ signOffs: [], mark: 'void', issues })).toContain('issued 1 Jun 2031, void: changed since');
   expect(shown({ signOffs: [], mark: 'draft', issues: issues.slice(0, 1) })).toContain('not issued');
 });
 

@@ -183,6 +183,7 @@ function renderPart(
   const inputs = own('annex-inputs', 'Inputs and open points');
   const sheets = viewSheets(context, options.imagesOf(note), pages);
   const html = fillTemplate('submittal-note', {
+    language: note.source.frontMatter.locale,
     headingId,
     label,
     title,

@@ -14,6 +14,7 @@ import { wordProof } from '../../review/sign-off/word-sign-off.ts';
 import { findState } from '../../source/document-states.ts';
 import type { FrontMatter } from '../../source/note-source.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
+import { wordDays } from '../../words/word-day.ts';
 import type { Words } from '../../words/words.ts';
 import { viewAssumptions, viewHolds } from '../annex-views.ts';
 import { caseTitle } from '../case-titles.ts';
@@ -45,10 +46,10 @@ export function viewSubmittalCover(
     ['Document number', front.number],
     ['Revision', front.revision],
     ['Recipient', recipient],
-    ['Date', front.date],
+    ['Date', wordDays(front.date, front.locale)],
     ['Purpose of issue', findState(project, front.status).title],
     // The day that the register has.
-    ['Date of issue', issue?.date],
+    ['Date of issue', issue && wordDays(issue.date, front.locale)],
     ['Document state', state.title],
     ['Suitability', state.suitability],
     ['Client', project.client],
@@ -124,14 +125,14 @@ export function viewNoteHead({ context, review }: PartContext, project: ProjectS
   const fields: readonly Field[] = [
     ['Document number', front.number],
     ['Revision', front.revision],
-    ['Date of the note', front.date],
+    ['Date of the note', wordDays(front.date, front.locale)],
     ['Purpose of issue', state.title],
     ['Suitability', state.suitability],
     ['Client document number', front.clientDocumentNumber],
     ['Discipline', front.discipline],
     ['Supersedes', front.supersedes],
     ['Affects', front.affects.join(', ')],
-    ['Issued by itself', wordOwnIssues(review)],
+    ['Issued by itself', wordDays(wordOwnIssues(review), front.locale)],
   ];
   return {
     ownTitle: front.title,
@@ -226,8 +227,12 @@ export function viewAllRegisters(parts: readonly PartContext[]) {
       return rows.length > 0 ? [{ target: part.headingId, label: part.label, title: part.title, rows }] : [];
     });
   return {
-    assumptions: list(({ context }) => viewAssumptions(context.note.source.assumptions)),
-    holds: list(({ context }) => viewHolds(context.note.source.holds)),
+    assumptions: list(({ context }) =>
+      viewAssumptions(context.note.source.assumptions, context.note.source.frontMatter.locale),
+    ),
+    holds: list(({ context }) =>
+      viewHolds(context.note.source.holds, context.note.source.frontMatter.locale),
+    ),
   };
 }
 

@@ -82,7 +82,7 @@ function viewCell(check: WordedCheck | undefined) {
 function notesOf({ missing, judgedOn, overRange, examined, remediesOf }: CheckView): readonly string[] {
   return [
     ...(missing.length > 0 ? [`not given: ${missing.map(({ html }) => html).join(', ')}.`] : []),
-    ...(judgedOn === '' ? [] : [textHtml(`judged on ${judgedOn}, the least favourable value.`)]),
+    ...(judgedOn === '' ? [] : [textHtml(`judged on ${judgedOn}.`)]),
     ...(overRange === '' ? [] : [textHtml(examined === '' ? overRange : `${overRange} ${examined}`)]),
     ...(remediesOf ? [textHtml(`what to do: as for the check “${remediesOf.criterion}”.`)] : []),
   ];
