@@ -303,7 +303,7 @@ describeWithTools(['git'], 'a submittal of two notes', () => {
   });
 
   test('what keeps notes from being one document is told, all in one run', async () => {
-    write('403-bay.md', note(403, '0.9 m', 'locale: de-DE\npage_size: Letter\n'));
+    write('403-bay.md', note(403, '0.9 m', 'locale: en-US\npage_size: Letter\n'));
     write('404-bay.md', note(404, 'much'));
     write(
       'wrong.submittal.yaml',
@@ -319,7 +319,7 @@ describeWithTools(['git'], 'a submittal of two notes', () => {
         'the note 404-bay.md has errors, and no document can be made with it',
         '403-bay.md has the number HL-403 too',
         'the page size of 403-bay.md is Letter, that of 404-bay.md A4: one document has one page size',
-        'the language of 403-bay.md is de-DE, that of 404-bay.md en-GB: one document has one language',
+        'the language of 403-bay.md is en-US, that of 404-bay.md en-GB: one document has one language',
         'the submittal lists no note 406',
       ]),
     );
