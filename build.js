@@ -58,7 +58,14 @@ await build({
     'work-evaluations': 'src/editor/evaluation/work-evaluations.ts',
   },
   platform: 'node',
-  external: [/^puppeteer-core/, /^@puppeteer\//, /^@sparticuz\//, /^pdfjs-dist/, /^@napi-rs\/canvas/],
+  external: [
+    /^puppeteer-core/,
+    /^@puppeteer\//,
+    /^@sparticuz\//,
+    /^pdfjs-dist/,
+    /^@napi-rs\/canvas/,
+    /^eecircuit-engine/,
+  ],
   plugins: [notices],
   output: {
     dir: 'dist/cli',

@@ -27,10 +27,11 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   print: ['pdf', 'files'],
   threads: ['engine'],
   session: ['page'],
+  verification: ['engine', 'source'],
   handbook: ['session', 'page'],
   preview: ['session', 'files'],
   editor: ['session', 'files'],
-  cli: ['session', 'threads', 'page', 'files', 'print', 'preview', 'editor', 'review', 'handbook'],
+  cli: ['session', 'threads', 'page', 'files', 'print', 'preview', 'editor', 'review', 'handbook', 'verification'],
 };
 
 /** Node modules and packages by which something outside would be reached; `node:path` only computes with texts. */

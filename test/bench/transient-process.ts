@@ -1,5 +1,5 @@
 import { isMainThread, parentPort, workerData } from 'node:worker_threads';
-import { comparedNetworks } from '../published/surge-networks.ts';
+import { comparedNetworks } from '../../src/verification/surge-networks.ts';
 import { runCompared, runStrokes } from './transient-runs.ts';
 
 /** One network as a whole process (its number as argument, or none), or a share of the strokes as a thread. */

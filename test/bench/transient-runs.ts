@@ -6,8 +6,8 @@ import { inductor } from '../../src/engine/transient/elements/inductor.ts';
 import { line } from '../../src/engine/transient/elements/line.ts';
 import { resistor } from '../../src/engine/transient/elements/resistor.ts';
 import { type Simulation, simulate } from '../../src/engine/transient/simulate.ts';
-import type { ComparedNetwork } from '../published/compared-network.ts';
-import { comparedNetworks } from '../published/surge-networks.ts';
+import type { ComparedNetwork } from '../../src/verification/compared-network.ts';
+import { comparedNetworks } from '../../src/verification/surge-networks.ts';
 
 /** What the benchmark of the surge solver runs, in this process, another process or another thread. */
 

@@ -7,9 +7,9 @@ import { rolldown } from 'rolldown';
 import { bench, describe } from 'vitest';
 import type { SurgeElement } from '../../src/engine/transient/element.ts';
 import { simulate } from '../../src/engine/transient/simulate.ts';
-import { runCircuitSimulator } from '../published/circuit-simulator.ts';
-import type { ComparedNetwork } from '../published/compared-network.ts';
-import { comparedNetworks } from '../published/surge-networks.ts';
+import { runCircuitSimulator } from '../../src/verification/circuit-simulator.ts';
+import type { ComparedNetwork } from '../../src/verification/compared-network.ts';
+import { comparedNetworks } from '../../src/verification/surge-networks.ts';
 import { chainOfLines, ladder, runCompared, runStrokes } from './transient-runs.ts';
 
 /** Run with `npx vitest bench test/bench/transient.bench.ts --run`. Reports, and never fails on a time. */

@@ -1,13 +1,7 @@
 import { piecewiseLinear } from '../../src/engine/physics/piecewise-linear.ts';
 import type { Waveform } from '../../src/engine/physics/waveform.ts';
 
-/** Straight front to `peak` in `frontTime`, constant after it. */
-export function ramp(peak: number, frontTime: number): Waveform {
-  return piecewiseLinear([
-    [0, 0],
-    [frontTime, peak],
-  ]);
-}
+export { ramp } from '../../src/engine/physics/piecewise-linear.ts';
 
 /** Constant `value` from time zero for `duration` seconds. */
 export function rectangle(value: number, duration: number): Waveform {

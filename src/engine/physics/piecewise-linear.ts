@@ -83,3 +83,11 @@ function shortestRise(points: readonly WaveformPoint[]): number {
   }
   return shortest;
 }
+
+/** Straight front to `peak` in `frontTime`, constant after it. */
+export function ramp(peak: number, frontTime: number): Waveform {
+  return piecewiseLinear([
+    [0, 0],
+    [frontTime, peak],
+  ]);
+}

@@ -1,16 +1,16 @@
-import { doubleExponential } from '../../src/engine/physics/double-exponential.ts';
-import { lightningStroke } from '../../src/engine/physics/heidler.ts';
-import { piecewiseLinear } from '../../src/engine/physics/piecewise-linear.ts';
-import { arrester } from '../../src/engine/transient/elements/arrester.ts';
-import { capacitor } from '../../src/engine/transient/elements/capacitor.ts';
-import { coupledInductors } from '../../src/engine/transient/elements/coupled-inductors.ts';
-import { currentSource } from '../../src/engine/transient/elements/current-source.ts';
-import { earthElectrode } from '../../src/engine/transient/elements/earth-electrode.ts';
-import { incomingWave } from '../../src/engine/transient/elements/incoming-wave.ts';
-import { inductor } from '../../src/engine/transient/elements/inductor.ts';
-import { line } from '../../src/engine/transient/elements/line.ts';
-import { resistor } from '../../src/engine/transient/elements/resistor.ts';
-import { voltageSource } from '../../src/engine/transient/elements/voltage-source.ts';
+import { doubleExponential } from '../engine/physics/double-exponential.ts';
+import { lightningStroke } from '../engine/physics/heidler.ts';
+import { piecewiseLinear } from '../engine/physics/piecewise-linear.ts';
+import { arrester } from '../engine/transient/elements/arrester.ts';
+import { capacitor } from '../engine/transient/elements/capacitor.ts';
+import { coupledInductors } from '../engine/transient/elements/coupled-inductors.ts';
+import { currentSource } from '../engine/transient/elements/current-source.ts';
+import { earthElectrode } from '../engine/transient/elements/earth-electrode.ts';
+import { incomingWave } from '../engine/transient/elements/incoming-wave.ts';
+import { inductor } from '../engine/transient/elements/inductor.ts';
+import { line } from '../engine/transient/elements/line.ts';
+import { resistor } from '../engine/transient/elements/resistor.ts';
+import { voltageSource } from '../engine/transient/elements/voltage-source.ts';
 
 import {
   type ComparedNetwork,

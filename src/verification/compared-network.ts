@@ -1,9 +1,9 @@
-import { lightningStrokes } from '../../src/engine/physics/heidler.ts';
-import { triangle } from '../../src/engine/physics/piecewise-linear.ts';
-import type { SurgeElement } from '../../src/engine/transient/element.ts';
-import type { CharacteristicPoint } from '../../src/engine/transient/elements/arrester-characteristic.ts';
-import { arresterSections } from '../../src/engine/transient/elements/frequency-dependent-arrester.ts';
-import type { Observation } from '../../src/engine/transient/network.ts';
+import { lightningStrokes } from '../engine/physics/heidler.ts';
+import { triangle } from '../engine/physics/piecewise-linear.ts';
+import type { SurgeElement } from '../engine/transient/element.ts';
+import type { CharacteristicPoint } from '../engine/transient/elements/arrester-characteristic.ts';
+import { arresterSections } from '../engine/transient/elements/frequency-dependent-arrester.ts';
+import type { Observation } from '../engine/transient/network.ts';
 
 /** One network in the engine's elements and, written by hand, as a netlist of the circuit simulator. */
 export interface ComparedNetwork {

@@ -1,19 +1,19 @@
-import { doubleExponential } from '../../src/engine/physics/double-exponential.ts';
-import { heidler, lightningStrokes } from '../../src/engine/physics/heidler.ts';
-import { arrester } from '../../src/engine/transient/elements/arrester.ts';
-import { capacitor } from '../../src/engine/transient/elements/capacitor.ts';
-import { currentSource } from '../../src/engine/transient/elements/current-source.ts';
-import { earthElectrode } from '../../src/engine/transient/elements/earth-electrode.ts';
+import { doubleExponential } from '../engine/physics/double-exponential.ts';
+import { heidler, lightningStrokes } from '../engine/physics/heidler.ts';
+import { ramp } from '../engine/physics/piecewise-linear.ts';
+import { arrester } from '../engine/transient/elements/arrester.ts';
+import { capacitor } from '../engine/transient/elements/capacitor.ts';
+import { currentSource } from '../engine/transient/elements/current-source.ts';
+import { earthElectrode } from '../engine/transient/elements/earth-electrode.ts';
 import {
   arresterFilter,
   arresterSections,
   frequencyDependentArrester,
-} from '../../src/engine/transient/elements/frequency-dependent-arrester.ts';
-import { incomingWave } from '../../src/engine/transient/elements/incoming-wave.ts';
-import { inductor } from '../../src/engine/transient/elements/inductor.ts';
-import { line } from '../../src/engine/transient/elements/line.ts';
-import { resistor } from '../../src/engine/transient/elements/resistor.ts';
-import { ramp } from '../support/waveforms.ts';
+} from '../engine/transient/elements/frequency-dependent-arrester.ts';
+import { incomingWave } from '../engine/transient/elements/incoming-wave.ts';
+import { inductor } from '../engine/transient/elements/inductor.ts';
+import { line } from '../engine/transient/elements/line.ts';
+import { resistor } from '../engine/transient/elements/resistor.ts';
 import {
   type ComparedNetwork,
   current,
