@@ -31,7 +31,18 @@ const MAY_IMPORT: Readonly<Record<string, readonly string[]>> = {
   handbook: ['session', 'page'],
   preview: ['session', 'files'],
   editor: ['session', 'files'],
-  cli: ['session', 'threads', 'page', 'files', 'print', 'preview', 'editor', 'review', 'handbook', 'verification'],
+  cli: [
+    'session',
+    'threads',
+    'page',
+    'files',
+    'print',
+    'preview',
+    'editor',
+    'review',
+    'handbook',
+    'verification',
+  ],
 };
 
 /** Node modules and packages by which something outside would be reached; `node:path` only computes with texts. */
