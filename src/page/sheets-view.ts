@@ -1,4 +1,3 @@
-import { describeDrawing } from './draw-figure.ts';
 import type { HeadingEntry } from './heading-numbers.ts';
 import { calculationId, sheetId } from './ids.ts';
 import { imageSource, type PageImage } from './image-source.ts';
@@ -57,7 +56,7 @@ export function viewSheets(
       calculation: {
         id: calculationId(id),
         number: own,
-        svg: describeDrawing(figure.svg, caption ?? figure.caption),
+        svg: figure.svg,
       },
     };
   });

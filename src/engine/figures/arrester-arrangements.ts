@@ -4,11 +4,14 @@ import {
   commonEarth,
   type Equipment,
   PANEL,
+  type Panel,
   type PanelLengths,
   separateEarths,
 } from './arrester-panel.ts';
-import { finishDrawing, group, line, type Mark, move, rect, SMALL_SIZE, text, textBlock } from './drawing.ts';
+import { group, line, type Mark, move, rect, text, textBlock } from './drawing.ts';
 import { point } from './geometry.ts';
+import { type Scale, sayScale, scaleBar } from './scale.ts';
+import { finishDrawing } from './sheet.ts';
 import { CONDUCTORS } from './symbols.ts';
 
 export const ARRANGEMENTS = ['separate-earths', 'common-earth', 'across-terminals'] as const;
@@ -26,6 +29,8 @@ export interface ArresterArrangementsDefinition {
   readonly lengths: PanelLengths;
   /** Earth resistance at the arrester's own electrode, as printed, with its symbol. */
   readonly earthResistance?: string;
+  /** Leads to one scale where their lengths allow it; else, and where absent, the sketch is not to scale. */
+  readonly toScale?: boolean;
   /** Below each arrangement: the length that counts, the voltage at the terminals. Lines are parted by a line feed. */
   readonly notes?: Readonly<Partial<Record<Arrangement, string>>>;
 }
@@ -44,7 +49,8 @@ const PANEL_PITCH = 534;
  */
 export function drawArresterArrangements(definition: ArresterArrangementsDefinition): string {
   const { presentCase, shown = ARRANGEMENTS } = definition;
-  const panels = shown.map((arrangement) => sketchPanel(arrangement, definition));
+  const sketches = shown.map((arrangement) => sketchArrangement(arrangement, definition));
+  const panels = sketches.map(({ mark }, index) => titlePanel(mark, shown[index]!, definition));
   const foot = Math.max(...panels.map((panel) => panel.box.bottom)) + 18;
   const present = presentCase === undefined ? -1 : shown.indexOf(presentCase);
   const isSingle = shown.length === 1;
@@ -54,40 +60,51 @@ export function drawArresterArrangements(definition: ArresterArrangementsDefinit
       ...panels.map((panel, index) => move(panel, index * PANEL_PITCH, 0)),
       isSingle ? keyBeside() : keyBelow(foot + 38),
     ],
-    { label: definition.title },
+    {
+      label: `${definition.title} ${sayScale(sketches[0]?.scale)}.`,
+      foot: scaleFoot(isSingle ? sketches[0]?.scale : undefined),
+    },
   );
 }
 
 function presentFrame(foot: number): Mark {
   const frame = rect({ left: 0, top: -70, right: PANEL.width, bottom: foot }, { weight: 'thin' });
-  return group([frame, framedLabel(point(PANEL.width / 2, -90), 'this case')]);
+  return group([frame, framedLabel(point(PANEL.width / 2, -117), 'this case')]);
 }
 
-function sketchArrangement(arrangement: Arrangement, definition: ArresterArrangementsDefinition): Mark {
-  const { lengths, equipment, earthResistance } = definition;
-  if (arrangement === 'separate-earths') return separateEarths(lengths, equipment, earthResistance);
-  if (arrangement === 'common-earth') return commonEarth(lengths, equipment);
+function sketchArrangement(arrangement: Arrangement, definition: ArresterArrangementsDefinition): Panel {
+  const { lengths, equipment, earthResistance, toScale = false } = definition;
+  if (arrangement === 'separate-earths') return separateEarths(lengths, equipment, earthResistance, toScale);
+  if (arrangement === 'common-earth') return commonEarth(lengths, equipment, toScale);
   return across(lengths, equipment);
 }
 
-function sketchPanel(arrangement: Arrangement, definition: ArresterArrangementsDefinition): Mark {
+function titlePanel(
+  sketch: Mark,
+  arrangement: Arrangement,
+  definition: ArresterArrangementsDefinition,
+): Mark {
   const middle = PANEL.width / 2;
   return group([
     text(point(middle, -10), TITLES[arrangement], { anchor: 'middle', weight: 'semibold' }),
-    sketchArrangement(arrangement, definition),
-    textBlock(point(middle, PANEL.ground + 78), definition.notes?.[arrangement] ?? '', {
+    sketch,
+    textBlock(point(middle, sketch.box.bottom + 24), definition.notes?.[arrangement] ?? '', {
       anchor: 'middle',
       vertical: 'top',
-      size: SMALL_SIZE,
       width: PANEL.width - 20,
     }),
   ]);
 }
 
+function scaleFoot(scale: Scale | undefined): Mark {
+  if (scale === undefined) return text(point(0, 0), 'not to scale');
+  return scaleBar(scale, point(0, 0), 'leads, straightened:');
+}
+
 const KEY = [
-  { style: CONDUCTORS.counted, words: 'counts in the loop arrester to insulation', width: 600 },
-  { style: CONDUCTORS.uncounted, words: 'carries current, does not count', width: 470 },
-  { style: CONDUCTORS.line, words: 'other conductors; not to scale', width: 0 },
+  { style: CONDUCTORS.counted, words: 'counts in the loop arrester to insulation', width: 650 },
+  { style: CONDUCTORS.uncounted, words: 'carries current, does not count', width: 500 },
+  { style: CONDUCTORS.line, words: 'other conductors', width: 0 },
 ];
 
 function keyBelow(y: number): Mark {
@@ -104,14 +121,11 @@ function keyBelow(y: number): Mark {
 function keyBeside(): Mark {
   return group(
     KEY.map(({ style, words }, i) =>
-      move(keyEntry(style, words), PANEL.width + 60, PANEL.line + 90 + i * 48),
+      move(keyEntry(style, words), PANEL.width + 110, PANEL.line + 90 + i * 48),
     ),
   );
 }
 
 function keyEntry(style: (typeof KEY)[number]['style'], words: string): Mark {
-  return group([
-    line(point(0, 0), point(80, 0), style),
-    text(point(94, 0), words, { vertical: 'middle', size: SMALL_SIZE }),
-  ]);
+  return group([line(point(0, 0), point(80, 0), style), text(point(94, 0), words, { vertical: 'middle' })]);
 }

@@ -1,7 +1,10 @@
-import { dimension, dot } from './annotations.ts';
-import { circle, group, line, type Mark, rect, SMALL_SIZE, text, textBlock } from './drawing.ts';
-import { fitLengths, type Measured } from './fit-lengths.ts';
+import { dimension } from './annotations.ts';
+import { circle, group, line, type Mark, rect, text, textBlock } from './drawing.ts';
+import type { Measured } from './fit-lengths.ts';
 import { type Point, point } from './geometry.ts';
+import { dot } from './joints.ts';
+import { layLengths } from './lengths-to-scale.ts';
+import type { Scale } from './scale.ts';
 import { arresterSymbol, conductor, earthSymbol, groundLine, transformerSymbol } from './symbols.ts';
 
 export interface Equipment {
@@ -24,84 +27,99 @@ export interface PanelLengths {
 }
 
 /** Places within one arrangement, in units of the drawing. */
-export const PANEL = { width: 514, line: 54, ground: 424 } as const;
+export const PANEL = { width: 514, line: 54 } as const;
+/** Where the ground lies: below the tank in any case. */
+const LEAST_GROUND = 424;
 const ARRESTER_X = 205;
 const ARRESTER_HEIGHT = 104;
 const TANK = { left: 330, top: 150, right: 490, bottom: 296 } as const;
 const TANK_X = (TANK.left + TANK.right) / 2;
-const LEAST = 64;
+/** For the leads on paper, one below the other, and the shortest of them that is still legible. */
+const LEAD_ROOM = 560;
+const LEAST_LEAD = 26;
 const DIMENSION_OFFSET = 40;
 /** From a joint at the end of the earth lead down to the electrode. */
 const EARTH_STUB = 32;
+
+/** An arrangement, and the scale of its leads; without one it is not to scale. */
+export interface Panel {
+  readonly mark: Mark;
+  readonly scale?: Scale;
+}
 
 /** The arrester has an earth electrode of its own; the tank has another. */
 export function separateEarths(
   lengths: PanelLengths,
   equipment: Equipment,
   resistance: string | undefined,
-): Mark {
-  const [lead, earth] = fitLengths(
-    [lengthOf(lengths.lineLead), lengthOf(lengths.earthLead)],
-    leadRoom(),
-    LEAST,
-  );
+  toScale: boolean,
+): Panel {
+  const { lineLead, arresterHeight, earthLead } = lengths;
+  const laid = layLeads([lineLead, earthLead], arresterHeight, toScale);
+  const [lead, earth] = laid.drawn;
   const head = point(ARRESTER_X, PANEL.line + lead!);
-  const base = point(ARRESTER_X, head.y + ARRESTER_HEIGHT);
+  const base = point(ARRESTER_X, head.y + laid.arrester);
   const electrode = point(ARRESTER_X, base.y + earth!);
-  return group([
+  const ground = Math.max(electrode.y, TANK.bottom + 60);
+  const mark = group([
     overheadLine(),
-    tappedArrester(head, lengths),
+    tappedArrester(head, base, lengths),
     conductor([base, electrode], 'counted'),
-    measure(base, electrode, 'earth lead', lengths.earthLead),
-    groundLine(110, PANEL.width - 10, PANEL.ground),
+    measure(base, electrode, 'earth lead', earthLead),
+    groundLine(110, PANEL.width - 10, electrode.y),
     earthSymbol(electrode, { weight: 'strong' }),
-    text(point(ARRESTER_X - 46, PANEL.ground + 46), resistance ?? '', {
+    text(point(ARRESTER_X - 46, electrode.y + 46), resistance ?? '', {
       anchor: 'end',
       vertical: 'middle',
-      size: SMALL_SIZE,
     }),
     tank(equipment),
-    conductor([point(TANK_X, TANK.bottom), point(TANK_X, PANEL.ground)], 'bond'),
-    earthSymbol(point(TANK_X, PANEL.ground)),
+    conductor([point(TANK_X, TANK.bottom), point(TANK_X, ground)], 'bond'),
+    earthSymbol(point(TANK_X, ground)),
   ]);
+  return { mark, ...scaleOfLaid(laid) };
 }
 
 /** The earth lead of the arrester and the tank are joined, somewhere along the lead or at its end. */
-export function commonEarth(lengths: PanelLengths, equipment: Equipment): Mark {
+export function commonEarth(lengths: PanelLengths, equipment: Equipment, toScale: boolean): Panel {
   const bond = lengths.bondPosition ?? lengths.earthLead;
   const beyond = lengths.beyondJoint;
   const atEnd = beyond === undefined || beyond.length === 0;
-  const leads = [lengthOf(lengths.lineLead), lengthOf(bond), ...(atEnd ? [] : [beyond.length])];
-  const [lead, upper] = fitLengths(leads, leadRoom() - (atEnd ? EARTH_STUB : 0), LEAST);
+  const laid = layLeads(
+    [lengths.lineLead, bond, ...(atEnd ? [] : [beyond])],
+    lengths.arresterHeight,
+    toScale,
+  );
+  const [lead, upper, rest = EARTH_STUB] = laid.drawn;
   const head = point(ARRESTER_X, PANEL.line + lead!);
-  const base = point(ARRESTER_X, head.y + ARRESTER_HEIGHT);
+  const base = point(ARRESTER_X, head.y + laid.arrester);
   const joint = point(ARRESTER_X, base.y + upper!);
-  const electrode = point(ARRESTER_X, PANEL.ground);
-  return group([
+  const electrode = point(ARRESTER_X, joint.y + rest);
+  const mark = group([
     overheadLine(),
-    tappedArrester(head, lengths),
+    tappedArrester(head, base, lengths),
     conductor([base, joint], 'counted'),
     measure(base, joint, atEnd ? 'earth lead' : 'to the joint', bond),
     conductor([joint, electrode], 'uncounted'),
     ...(atEnd ? [] : [measure(joint, electrode, 'beyond it', beyond)]),
     conductor(bondToTank(joint), 'bond'),
     dot(joint, 8),
-    groundLine(110, PANEL.width - 10, PANEL.ground),
+    groundLine(110, PANEL.width - 10, electrode.y),
     earthSymbol(electrode),
     tank(equipment),
   ]);
+  return { mark, ...scaleOfLaid(laid) };
 }
 
-/** The line passes the arrester's terminal first, and the arrester's base is bonded to the tank. */
-export function across(lengths: PanelLengths, equipment: Equipment): Mark {
+/** The line passes the arrester's terminal first, and its base is bonded to the tank by a tail that bends: never to scale. */
+export function across(lengths: PanelLengths, equipment: Equipment): Panel {
   const head = point(ARRESTER_X, TANK.top - 24);
   const base = point(ARRESTER_X, head.y + ARRESTER_HEIGHT);
-  const earthed = point(TANK_X, PANEL.ground);
+  const earthed = point(TANK_X, LEAST_GROUND);
   const [tailLeft, tailRight] = [point(ARRESTER_X, base.y + 40), point(TANK.left, base.y + 40)];
-  return group([
+  const mark = group([
     conductor([point(10, PANEL.line), point(ARRESTER_X, PANEL.line), head], 'line'),
     conductor([head, point(TANK_X, head.y), point(TANK_X, TANK.top)], 'line'),
-    arrester(head, lengths),
+    arrester(head, base, lengths),
     dot(head, 8),
     conductor([base, tailLeft, tailRight], 'counted'),
     ...(lengths.tail === undefined
@@ -110,7 +128,6 @@ export function across(lengths: PanelLengths, equipment: Equipment): Mark {
           textBlock(point(ARRESTER_X - 16, tailLeft.y + 4), `tail\n${lengths.tail.shown}`, {
             anchor: 'end',
             vertical: 'top',
-            size: SMALL_SIZE,
           }),
         ]),
     tank(equipment),
@@ -118,38 +135,54 @@ export function across(lengths: PanelLengths, equipment: Equipment): Mark {
     ...(lengths.earthLead === undefined
       ? []
       : [measure(point(TANK_X, TANK.bottom), earthed, 'earth lead', lengths.earthLead)]),
-    groundLine(110, PANEL.width - 10, PANEL.ground),
+    groundLine(110, PANEL.width - 10, LEAST_GROUND),
     earthSymbol(earthed),
   ]);
+  return { mark };
 }
 
-function lengthOf(measured: Measured | undefined): number {
-  return measured?.length ?? 0;
+interface LaidLeads {
+  readonly drawn: readonly number[];
+  /** Height of the arrester. */
+  readonly arrester: number;
+  readonly scale?: Scale;
 }
 
-function leadRoom(): number {
-  return PANEL.ground - PANEL.line - ARRESTER_HEIGHT;
+/** Leads, and the arrester where its height is given, to one scale; an arrester without a height is drawn as a symbol. */
+function layLeads(
+  leads: readonly (Measured | undefined)[],
+  arresterHeight: Measured | undefined,
+  toScale: boolean,
+): LaidLeads {
+  const known = arresterHeight !== undefined && arresterHeight.length > 0;
+  const laid = layLengths([...leads, ...(known ? [arresterHeight] : [])], LEAD_ROOM, LEAST_LEAD, toScale);
+  const drawn = laid.drawn.slice(0, leads.length);
+  if (laid.scale === undefined) return { drawn, arrester: ARRESTER_HEIGHT };
+  return { drawn, arrester: known ? laid.drawn.at(-1)! : ARRESTER_HEIGHT, scale: laid.scale };
+}
+
+function scaleOfLaid({ scale }: LaidLeads): { readonly scale?: Scale } {
+  return scale === undefined ? {} : { scale };
 }
 
 function overheadLine(): Mark {
   return conductor([point(10, PANEL.line), point(TANK_X, PANEL.line), point(TANK_X, TANK.top)], 'line');
 }
 
-function tappedArrester(head: Point, lengths: PanelLengths): Mark {
+function tappedArrester(head: Point, base: Point, lengths: PanelLengths): Mark {
   const tap = point(ARRESTER_X, PANEL.line);
   return group([
     conductor([tap, head], 'counted'),
     dot(tap, 8),
     measure(tap, head, 'line lead', lengths.lineLead),
-    arrester(head, lengths),
+    arrester(head, base, lengths),
   ]);
 }
 
-function arrester(head: Point, lengths: PanelLengths): Mark {
-  const base = point(head.x, head.y + ARRESTER_HEIGHT);
+function arrester(head: Point, base: Point, lengths: PanelLengths): Mark {
   const height = lengths.arresterHeight;
   return group([
-    arresterSymbol(head, ARRESTER_HEIGHT),
+    arresterSymbol(head, base.y - head.y, Math.min(60, Math.max(26, 0.45 * (base.y - head.y)))),
     ...(height === undefined || height.length === 0 ? [] : [measure(head, base, 'arrester', height)]),
   ]);
 }
@@ -157,7 +190,7 @@ function arrester(head: Point, lengths: PanelLengths): Mark {
 /** A dimension on the left of an upright lead, its name over its length. */
 function measure(from: Point, to: Point, name: string, measured: Measured | undefined): Mark {
   if (measured === undefined) return group([]);
-  return dimension(from, to, `${name}\n${measured.shown}`, { offset: -DIMENSION_OFFSET, label: 'beside' });
+  return dimension(from, to, `${name}\n${measured.shown}`, { offset: -DIMENSION_OFFSET, stacked: true });
 }
 
 /** Level into the side of the tank, or, from below it, up into its bottom. */
@@ -168,19 +201,18 @@ function bondToTank(joint: Point): readonly Point[] {
 
 function tank({ name, symbol = 'transformer' }: Equipment): Mark {
   const terminal = point(TANK_X, TANK.top);
-  const nameAt = symbol === 'none' ? (TANK.top + TANK.bottom) / 2 : TANK.bottom - 42;
+  const nameAt = symbol === 'none' ? (TANK.top + TANK.bottom) / 2 : TANK.bottom - 31;
   return group([
     rect(TANK, { weight: 'medium', fill: 'white' }),
     ...(symbol === 'none'
       ? []
       : [
           line(terminal, point(TANK_X, TANK.top + 18), { weight: 'medium' }),
-          transformerSymbol(point(TANK_X, TANK.top + 18), 80),
+          transformerSymbol(point(TANK_X, TANK.top + 18), 64),
         ]),
     textBlock(point(TANK_X, nameAt), name, {
       anchor: 'middle',
       vertical: 'middle',
-      size: SMALL_SIZE,
       width: TANK.right - TANK.left - 12,
     }),
     circle(terminal, 7, { weight: 'thin', fill: 'white' }),

@@ -1,19 +1,11 @@
 import { type Axis, type AxisDefinition, makeAxis } from './axis.ts';
 import { type ChartMarks, labelEnds, labelInside, labelVerticals } from './chart-labels.ts';
-import {
-  type Dash,
-  finishDrawing,
-  group,
-  line,
-  type Mark,
-  polyline,
-  SMALL_SIZE,
-  text,
-  type Weight,
-} from './drawing.ts';
-import { type Box, type Point, point, type Segment } from './geometry.ts';
+import { group, line, type Mark, polyline, text } from './drawing.ts';
+import { type Box, type Point, point } from './geometry.ts';
 import { measureMarkedText } from './marked-text.ts';
 import { cutPolyline, thinPolyline } from './polyline-in-box.ts';
+import { finishDrawing } from './sheet.ts';
+import type { Dash, Weight } from './style.ts';
 
 export interface Curve {
   /** Stands at the end of the curve, right of the plot. */
@@ -25,7 +17,7 @@ export interface Curve {
 }
 
 export interface ChartDefinition {
-  /** The text alternative. */
+  /** What the curves show: '... against ...'. The text alternative begins with it. */
   readonly title: string;
   readonly x: AxisDefinition;
   readonly y: AxisDefinition;
@@ -68,12 +60,7 @@ export function drawChart(definition: ChartDefinition): string {
   const sideLabels = [...definition.curves, ...(definition.limits ?? [])].map((each) => each.label);
   const right = Math.min(
     420,
-    Math.max(
-      30,
-      ...sideLabels
-        .filter((label) => label !== '')
-        .map((label) => 50 + measureMarkedText(label, SMALL_SIZE, 'regular')),
-    ),
+    Math.max(30, ...sideLabels.filter((label) => label !== '').map((label) => 50 + measureMarkedText(label))),
   );
   const height = definition.height ?? 500;
   const ys = [
@@ -82,7 +69,7 @@ export function drawChart(definition: ChartDefinition): string {
     ...(definition.limits ?? []).map((limit) => limit.value),
   ];
   const y = makeAxis(definition.y, ys, { paper: [height, 0], ticks: 6, rounded: true });
-  const left = 95 + Math.max(...y.ticks.map((tick) => measureMarkedText(tick.label, SMALL_SIZE, 'regular')));
+  const left = 95 + Math.max(...y.ticks.map((tick) => measureMarkedText(tick.label)));
   const xs = [
     ...definition.curves.flatMap((curve) => curve.points.map((each) => each.x)),
     ...(definition.points ?? []).map((each) => each.at.x),
@@ -98,8 +85,24 @@ export function drawChart(definition: ChartDefinition): string {
       ...curves.map((runs, index) => drawCurve(definition.curves[index]!, index, runs)),
       labelAll(definition, curves, x, y, plot),
     ],
-    { label: definition.title },
+    { label: describeChart(definition) },
   );
+}
+
+/** What is shown, with the values that stand in the chart. */
+function describeChart({ title, curves, limits = [], verticals = [], points = [] }: ChartDefinition): string {
+  const named = curves.map(({ label }) => label).filter((label) => label !== '');
+  const shown = [...points, ...verticals].map(({ label }) => label).filter((label) => label !== '');
+  const parts = [
+    ...(named.length > 0 ? [`Curves: ${named.join('; ')}.`] : []),
+    ...limits.map(({ label, forbidden }) =>
+      forbidden === undefined
+        ? `Line at ${label}.`
+        : `Limit, not to be reached from ${forbidden === 'above' ? 'below' : 'above'}: ${label}.`,
+    ),
+    ...(shown.length > 0 ? [`Marked: ${shown.join('; ')}.`] : []),
+  ];
+  return [`${title}.`, ...parts].join(' ');
 }
 
 function placeCurve(curve: Curve, x: Axis, y: Axis, plot: Box): readonly (readonly Point[])[] {
@@ -131,9 +134,9 @@ function drawGrid(x: Axis, y: Axis, plot: Box): Mark {
 }
 
 function drawFrame(x: Axis, y: Axis, plot: Box): Mark {
-  const small = { size: SMALL_SIZE } as const;
+  const small = {} as const;
   const below = plot.bottom + 18;
-  const widest = Math.max(...y.ticks.map((tick) => measureMarkedText(tick.label, SMALL_SIZE, 'regular')));
+  const widest = Math.max(...y.ticks.map((tick) => measureMarkedText(tick.label)));
   return group([
     polyline([point(plot.left, plot.top), point(plot.left, plot.bottom), point(plot.right, plot.bottom)], {
       weight: 'thin',
@@ -160,7 +163,7 @@ function drawFrame(x: Axis, y: Axis, plot: Box): Mark {
 function keepApart(x: Axis): Axis['ticks'] {
   let end = Number.NEGATIVE_INFINITY;
   return x.ticks.filter(({ at, label }) => {
-    const half = measureMarkedText(label, SMALL_SIZE, 'regular') / 2;
+    const half = measureMarkedText(label) / 2;
     if (at - half < end + 12) return false;
     end = at + half;
     return true;
@@ -174,12 +177,8 @@ function labelAll(
   y: Axis,
   plot: Box,
 ): Mark {
-  const segments: Segment[] = curves
-    .flat()
-    .flatMap((run) => run.slice(1).map((to, index) => ({ from: run[index]!, to })));
   const marks: ChartMarks = {
     plot,
-    segments,
     limits: (definition.limits ?? []).map((limit) => ({ ...limit, at: y.at(limit.value) })),
     verticals: (definition.verticals ?? []).map((each) => ({ label: each.label, at: x.at(each.value) })),
     points: (definition.points ?? []).map((each) => ({

@@ -1,18 +1,10 @@
 import { arrowhead, dimension } from './annotations.ts';
-import {
-  circle,
-  finishDrawing,
-  group,
-  line,
-  type Mark,
-  polyline,
-  rect,
-  SMALL_SIZE,
-  text,
-} from './drawing.ts';
+import { circle, group, label, line, type Mark, polyline, rect } from './drawing.ts';
 import type { Measured } from './fit-lengths.ts';
-import { type Point, point } from './geometry.ts';
+import { type Box, point } from './geometry.ts';
 import { NotDrawable } from './not-drawable.ts';
+import { chooseScale, type Scale, sayScale, scaleBar } from './scale.ts';
+import { arrangeViews, finishDrawing, titledView } from './sheet.ts';
 
 export type ConductorShape =
   | { readonly shape: 'round-wire'; readonly length: Measured; readonly diameter: Measured }
@@ -35,134 +27,153 @@ export type ConductorShape =
       readonly diameter: Measured;
     };
 
-/** Middle of the cross-section, left; ends of the side view, right of it. */
-const SECTION_X = 150;
-const SIDE = { left: 480, right: 1320 } as const;
+const SECTION_ROOM = { width: 300, height: 300 } as const;
+const VIEW_ROOM = { width: 860, height: 420 } as const;
+/** On paper: a conductor thinner than this is drawn as a line. */
+const THIN = 6;
 
-/** A conductor in cross-section and from the side, with its dimensions. Not to scale, but what is larger is drawn larger. */
+/** A conductor in cross-section and in its course, each view to its own scale. `title`: whole sentences. */
 export function drawConductorShape(shape: ConductorShape, title: string): string {
-  return finishDrawing([sketchShape(shape)], { label: title });
-}
-
-function sketchShape(shape: ConductorShape): Mark {
-  if (shape.shape === 'round-wire') return roundWire(shape.length, shape.diameter);
-  if (shape.shape === 'strap') return strap(shape.length, shape.width, shape.thickness);
-  if (shape.shape === 'go-and-return') return goAndReturn(shape.length, shape.diameter, shape.spacing);
-  return rectangle(shape.length, shape.width, shape.diameter);
-}
-
-function roundWire(length: Measured, diameter: Measured): Mark {
-  const half = 45;
-  return group([
-    section(point(SECTION_X, 0), half),
-    dimension(point(SECTION_X - half, half), point(SECTION_X + half, half), diameter.shown, { offset: -60 }),
-    sideView(-half, half),
-    dimension(point(SIDE.left, -half), point(SIDE.right, -half), length.shown, { offset: 60 }),
-    caption(half + 60),
-  ]);
-}
-
-/** The thickness is drawn in proportion to the width, but neither as a hairline nor as more than the width. */
-function strap(length: Measured, width: Measured, thickness: Measured): Mark {
-  const half = 70;
-  const thick = proportion(thickness.length, width.length, 0.12, 1) * half;
-  const box = { left: SECTION_X - half, top: -thick, right: SECTION_X + half, bottom: thick };
-  return group([
-    rect(box, { weight: 'medium', fill: 'light' }),
-    dimension(point(box.left, box.bottom), point(box.right, box.bottom), width.shown, { offset: -60 }),
-    dimension(point(box.right, box.top), point(box.right, box.bottom), thickness.shown, {
-      offset: 50,
-      label: 'beside',
-    }),
-    sideView(-half, half),
-    dimension(point(SIDE.left, -half), point(SIDE.right, -half), length.shown, { offset: 60 }),
-    caption(half + 60),
-  ]);
-}
-
-function goAndReturn(length: Measured, diameter: Measured, spacing: Measured): Mark {
-  const apart = 100;
-  const radius = proportion(diameter.length, spacing.length, 0.1, 0.9) * apart;
-  const [go, back] = [point(SECTION_X, -apart), point(SECTION_X, apart)];
-  return group([
-    section(go, radius),
-    section(back, radius),
-    dimension(go, back, spacing.shown, { offset: -radius - 40, label: 'beside' }),
-    dimension(point(go.x - radius, go.y - radius), point(go.x + radius, go.y - radius), diameter.shown, {
-      offset: 50,
-    }),
-    sideView(go.y - radius, go.y + radius),
-    sideView(back.y - radius, back.y + radius),
-    currentArrow(point(SIDE.left - 90, go.y), point(SIDE.left - 20, go.y)),
-    currentArrow(point(SIDE.left - 20, back.y), point(SIDE.left - 90, back.y)),
-    line(point(SIDE.right, go.y), point(SIDE.right + 40, go.y), { weight: 'medium' }),
-    polyline([point(SIDE.right + 40, go.y), point(SIDE.right + 40, back.y), point(SIDE.right, back.y)], {
-      weight: 'medium',
-      dash: 'dashed',
-    }),
-    dimension(point(SIDE.left, go.y - radius), point(SIDE.right, go.y - radius), length.shown, {
-      offset: 60,
-    }),
-    caption(apart + radius + 60),
-  ]);
-}
-
-/** The longer side is drawn level in any case; its label goes with it. */
-function rectangle(length: Measured, width: Measured, diameter: Measured): Mark {
-  const [long, short] = length.length >= width.length ? [length, width] : [width, length];
-  const wide = 760;
-  const high = wide * proportion(short.length, long.length, 0.2, 0.62);
-  const wire = 9;
-  const box = { left: 380, top: 0, right: 380 + wide, bottom: high };
-  const inner = { left: box.left + wire, top: wire, right: box.right - wire, bottom: high - wire };
-  return group([
-    section(point(SECTION_X, high / 2), 34),
-    dimension(point(SECTION_X - 34, high / 2 + 34), point(SECTION_X + 34, high / 2 + 34), diameter.shown, {
-      offset: -56,
-    }),
-    rect(
-      { left: box.left - wire, top: -wire, right: box.right + wire, bottom: high + wire },
-      { weight: 'thin', fill: 'light' },
+  for (const measured of Object.values(shape))
+    if (typeof measured === 'object' && !(measured.length > 0 && measured.length < 1e9))
+      throw new NotDrawable(`a figure cannot show ${measured.length} m`);
+  const section = sectionScale(shape);
+  const view = chooseScale(viewExtent(shape), VIEW_ROOM);
+  const views = [
+    titledView('Cross-section', drawSection(shape, section), scaleBar(section), 520),
+    titledView(
+      shape.shape === 'rectangle' ? 'Loop' : 'Course',
+      drawCourse(shape, view),
+      scaleBar(view),
+      1000,
     ),
-    rect(inner, { weight: 'thin', fill: 'white' }),
-    dimension(point(box.left, -wire), point(box.right, -wire), long.shown, { offset: 56 }),
-    dimension(point(box.right + wire, 0), point(box.right + wire, high), short.shown, {
-      offset: 56,
-      label: 'beside',
-    }),
-    caption(high + 70),
-  ]);
+  ];
+  return finishDrawing([arrangeViews(views)], {
+    label: `Cross-section, ${sayScale(section).toLowerCase()}, and course, ${sayScale(view).toLowerCase()}. ${title}`,
+  });
 }
 
-function section(middle: Point, radius: number): Mark {
+function sectionScale(shape: ConductorShape): Scale {
+  if (shape.shape === 'strap')
+    return chooseScale({ width: shape.width.length, height: shape.thickness.length }, SECTION_ROOM);
+  if (shape.shape === 'go-and-return')
+    return chooseScale(
+      { width: shape.diameter.length, height: shape.spacing.length + shape.diameter.length },
+      SECTION_ROOM,
+    );
+  return chooseScale({ width: shape.diameter.length, height: shape.diameter.length }, SECTION_ROOM);
+}
+
+function viewExtent(shape: ConductorShape): { readonly width: number; readonly height: number } {
+  const { long, high } = sidesOf(shape);
+  return { width: long, height: high };
+}
+
+/** Extent of the course: the longer side of a loop lies level. */
+function sidesOf(shape: ConductorShape): { readonly long: number; readonly high: number } {
+  if (shape.shape === 'rectangle')
+    return {
+      long: Math.max(shape.length.length, shape.width.length),
+      high: Math.min(shape.length.length, shape.width.length),
+    };
+  return { long: shape.length.length, high: shape.shape === 'go-and-return' ? shape.spacing.length : 0 };
+}
+
+function drawSection(shape: ConductorShape, scale: Scale): readonly Mark[] {
+  if (shape.shape === 'strap') {
+    const [half, thick] = [scale.of(shape.width.length) / 2, scale.of(shape.thickness.length)];
+    const box: Box = { left: -half, right: half, top: -150 - thick, bottom: -150 };
+    return [
+      rect(box, { weight: 'medium', fill: 'light' }),
+      dimension(point(box.left, box.bottom), point(box.right, box.bottom), shape.width.shown, {
+        offset: -50,
+      }),
+      dimension(point(box.right, box.bottom), point(box.right, box.top), shape.thickness.shown, {
+        offset: -50,
+      }),
+    ];
+  }
+  const radius = scale.of(shape.diameter.length) / 2;
+  if (shape.shape !== 'go-and-return')
+    return [
+      roundSection(-150, radius),
+      dimension(point(-radius, -150 + radius), point(radius, -150 + radius), shape.diameter.shown, {
+        offset: -50,
+      }),
+    ];
+  const apart = scale.of(shape.spacing.length);
+  return [
+    roundSection(-150 - apart / 2, radius),
+    roundSection(-150 + apart / 2, radius),
+    dimension(point(0, -150 - apart / 2), point(0, -150 + apart / 2), shape.spacing.shown, {
+      offset: -radius - 46,
+    }),
+    dimension(
+      point(-radius, -150 + apart / 2 + radius),
+      point(radius, -150 + apart / 2 + radius),
+      shape.diameter.shown,
+      { offset: -50 },
+    ),
+  ];
+}
+
+function roundSection(y: number, radius: number): Mark {
   const cross = radius + 16;
   const axis = { weight: 'hair', dash: 'chain' } as const;
   return group([
-    circle(middle, radius, { weight: 'medium', fill: 'light' }),
-    line(point(middle.x - cross, middle.y), point(middle.x + cross, middle.y), axis),
-    line(point(middle.x, middle.y - cross), point(middle.x, middle.y + cross), axis),
+    circle(point(0, y), radius, { weight: radius < THIN ? 'hair' : 'medium', fill: 'light' }),
+    line(point(-cross, y), point(cross, y), axis),
+    line(point(0, y - cross), point(0, y + cross), axis),
   ]);
 }
 
-function sideView(top: number, bottom: number): Mark {
-  const middle = (top + bottom) / 2;
-  return group([
-    rect({ ...SIDE, top, bottom }, { weight: 'medium', fill: 'light' }),
-    line(point(SIDE.left - 20, middle), point(SIDE.right + 20, middle), { weight: 'hair', dash: 'chain' }),
-  ]);
+function drawCourse(shape: ConductorShape, scale: Scale): readonly Mark[] {
+  const { long, high } = sidesOf(shape);
+  const [half, rise] = [scale.of(long) / 2, scale.of(high)];
+  const lying = { offset: 50 } as const;
+  const left = point(-half, -150 - rise / 2);
+  const right = point(half, -150 - rise / 2);
+  if (shape.shape === 'rectangle') {
+    const [longer, shorter] =
+      shape.length.length >= shape.width.length ? [shape.length, shape.width] : [shape.width, shape.length];
+    return [
+      rect({ left: -half, right: half, top: left.y, bottom: left.y + rise }, { weight: 'medium' }),
+      dimension(left, right, longer.shown, lying),
+      dimension(right, point(half, left.y + rise), shorter.shown, { offset: 50 }),
+    ];
+  }
+  if (shape.shape === 'go-and-return') {
+    const [back, away] = [point(-half, left.y + rise), point(half, left.y + rise)];
+    return [
+      line(left, right, { weight: 'medium' }),
+      line(back, away, { weight: 'medium' }),
+      polyline([right, point(half + 40, right.y), point(half + 40, away.y), away], {
+        weight: 'thin',
+        dash: 'dashed',
+      }),
+      ...(rise < 40
+        ? []
+        : [currentArrow(-half - 90, -half - 20, left.y), currentArrow(-half - 20, -half - 90, back.y)]),
+      dimension(left, right, shape.length.shown, lying),
+      label(point(half + 40, (right.y + away.y) / 2), 'end, not part of the length', {
+        joined: true,
+        width: 240,
+      }),
+    ];
+  }
+  const thick = scale.of(shape.shape === 'strap' ? shape.width.length : shape.diameter.length);
+  return [
+    thick < THIN
+      ? line(left, right, { weight: 'medium' })
+      : rect(
+          { left: -half, right: half, top: left.y - thick / 2, bottom: left.y + thick / 2 },
+          { weight: 'medium', fill: 'light' },
+        ),
+    dimension(point(-half, left.y - thick / 2), point(half, left.y - thick / 2), shape.length.shown, lying),
+  ];
 }
 
-function currentArrow(from: Point, to: Point): Mark {
-  return group([line(from, to, { weight: 'medium' }), arrowhead(from, to, 26)]);
-}
-
-/** A ratio kept within what can be drawn. A ratio without meaning (nothing to nothing) counts as the lower end. */
-function proportion(small: number, large: number, least: number, most: number): number {
-  if (!(small >= 0 && large >= 0 && Number.isFinite(small) && Number.isFinite(large)))
-    throw new NotDrawable(`a sketch cannot show ${small} m beside ${large} m`);
-  return large === 0 ? least : Math.max(least, Math.min(most, small / large));
-}
-
-function caption(y: number): Mark {
-  return text(point(SIDE.right, y), 'not to scale', { size: SMALL_SIZE, anchor: 'end' });
+function currentArrow(from: number, to: number, y: number): Mark {
+  const [start, tip] = [point(from, y), point(to, y)];
+  return group([line(start, tip, { weight: 'medium' }), arrowhead(start, tip, 26)]);
 }

@@ -1,5 +1,3 @@
-import { type Box, clipSegment, overlapArea, type Segment } from './geometry.ts';
-
 export interface Placed {
   /** Where the middle of the label would lie best. */
   readonly wanted: number;
@@ -46,30 +44,4 @@ export function spreadLabels(
     }
   }
   return middles;
-}
-
-/** The first of the boxes that covers the least of other labels and of lines. */
-export function chooseBox(
-  candidates: readonly Box[],
-  taken: readonly Box[],
-  lines: readonly Segment[],
-): number {
-  let best = 0;
-  let least = Number.POSITIVE_INFINITY;
-  candidates.forEach((box, index) => {
-    const cost = coverCost(box, taken, lines);
-    if (cost < least - 1e-6) [best, least] = [index, cost];
-  });
-  return best;
-}
-
-/** Covering a label weighs far more than crossing a line. */
-function coverCost(box: Box, taken: readonly Box[], lines: readonly Segment[]): number {
-  let cost = 0;
-  for (const other of taken) cost += 100 * overlapArea(box, other);
-  for (const each of lines) {
-    const part = clipSegment(each, box);
-    if (part !== undefined) cost += 20 + Math.hypot(part.to.x - part.from.x, part.to.y - part.from.y);
-  }
-  return cost;
 }

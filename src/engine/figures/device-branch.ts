@@ -1,7 +1,11 @@
-import { dimension, dot } from './annotations.ts';
-import { finishDrawing, group, line, type Mark, SMALL_SIZE, text, textBlock } from './drawing.ts';
-import { fitLengths, type Measured } from './fit-lengths.ts';
+import { dimension } from './annotations.ts';
+import { group, line, type Mark, text, textBlock } from './drawing.ts';
+import type { Measured } from './fit-lengths.ts';
 import { type Point, point } from './geometry.ts';
+import { dot } from './joints.ts';
+import { layLengths } from './lengths-to-scale.ts';
+import { type Scale, sayScale, scaleBar } from './scale.ts';
+import { finishDrawing } from './sheet.ts';
 import {
   arresterSymbol,
   barSymbol,
@@ -37,6 +41,8 @@ export interface DeviceBranchDefinition {
   readonly circuitLength?: string;
   /** Between bus-bar and earth bar, as printed with its symbol: '*U*_{p/f} = 1.9 kV'. */
   readonly effectiveLevel?: string;
+  /** The leads of a branch to one scale where their lengths allow it; else, and where absent, the sketch is not to scale. */
+  readonly toScale?: boolean;
 }
 
 const BUS = 40;
@@ -46,12 +52,13 @@ const EQUIPMENT = { left: 1090, right: 1390 } as const;
 const RIGHT_END = 1480;
 const DEVICE_HEIGHT = 120;
 const DISCONNECTOR_HEIGHT = 96;
-const LEAD_ROOM = 330;
-const LEAST = 72;
+/** For the leads on paper, one below the other, and the shortest of them that is still legible. */
+const LEAD_ROOM = 560;
+const LEAST = 24;
 
 /** A surge protective device at its bus-bar, with its leads. What counts for the effective level is bold. */
 export function drawDeviceBranch(definition: DeviceBranchDefinition): string {
-  const { marks, terminal, base, earthBar } =
+  const { marks, terminal, base, earthBar, scale } =
     definition.wiring === 'branch' ? drawBranch(definition) : drawLooped(definition);
   return finishDrawing(
     [
@@ -64,7 +71,13 @@ export function drawDeviceBranch(definition: DeviceBranchDefinition): string {
       drawLevel(definition, terminal, base, earthBar),
       drawLegend(definition, earthBar + 120),
     ],
-    { label: definition.title },
+    {
+      label: `${definition.title} ${sayScale(scale)}.`,
+      foot:
+        scale === undefined
+          ? text(point(0, 0), 'not to scale')
+          : scaleBar(scale, point(0, 0), 'leads, straightened:'),
+    },
   );
 }
 
@@ -75,51 +88,58 @@ interface Branch {
   readonly base: Point;
   /** Height of the earth bar on paper. */
   readonly earthBar: number;
+  /** Of the leads; without one the figure is not to scale. */
+  readonly scale?: Scale;
 }
 
 function drawBranch(definition: DeviceBranchDefinition): Branch {
   const { disconnector, leadA, leadB, leadC } = definition;
-  const leads = [leadA, ...(disconnector === undefined ? [] : [leadB]), leadC];
-  const drawn = fitLengths(
-    leads.map((lead) => lead?.length ?? 0),
+  const through = disconnector?.length;
+  const { drawn, scale } = layLengths(
+    [leadA, ...(disconnector === undefined ? [] : [leadB]), leadC, through],
     LEAD_ROOM,
     LEAST,
+    definition.toScale ?? false,
   );
+  const [ofA, ofB] = [drawn[0]!, disconnector === undefined ? 0 : drawn[1]!];
+  const ofC = drawn.at(-2)!;
+  // A disconnector without a length of its own is a symbol.
+  const ofThrough = scale !== undefined && through !== undefined ? drawn.at(-1)! : DISCONNECTOR_HEIGHT;
   const tap = point(BRANCH_X, BUS);
-  const endOfA = point(BRANCH_X, BUS + drawn[0]!);
-  const startOfB = disconnector === undefined ? endOfA : point(BRANCH_X, endOfA.y + DISCONNECTOR_HEIGHT);
-  const terminal = disconnector === undefined ? endOfA : point(BRANCH_X, startOfB.y + drawn[1]!);
+  const endOfA = point(BRANCH_X, BUS + ofA);
+  const startOfB = disconnector === undefined ? endOfA : point(BRANCH_X, endOfA.y + ofThrough);
+  const terminal = point(BRANCH_X, startOfB.y + ofB);
   const base = point(BRANCH_X, terminal.y + DEVICE_HEIGHT);
   const marks = [
     barSymbol(0, RIGHT_END, BUS),
-    text(point(0, BUS - 20), 'bus-bar', { size: SMALL_SIZE }),
+    text(point(0, BUS - 20), 'bus-bar'),
     dot(tap, 10),
     conductor([tap, endOfA], 'counted'),
     measure(tap, endOfA, leadA),
     ...(disconnector === undefined
       ? []
       : [
-          drawDisconnector(disconnector, endOfA),
+          drawDisconnector(disconnector, endOfA, ofThrough),
           conductor([startOfB, terminal], 'counted'),
           measure(startOfB, terminal, leadB),
         ]),
   ];
-  return { marks, terminal, base, earthBar: base.y + drawn.at(-1)! };
+  return { marks, terminal, base, earthBar: base.y + ofC, ...(scale === undefined ? {} : { scale }) };
 }
 
 function drawDisconnector(
   disconnector: NonNullable<DeviceBranchDefinition['disconnector']>,
   top: Point,
+  height: number,
 ): Mark {
-  const foot = point(top.x, top.y + DISCONNECTOR_HEIGHT);
+  const foot = point(top.x, top.y + height);
   const weight = disconnector.counts ? 'bold' : 'medium';
   return group([
     disconnector.kind === 'fuse'
-      ? fuseSymbol(top, DISCONNECTOR_HEIGHT, 40, weight)
-      : disconnectorSymbol(top, DISCONNECTOR_HEIGHT, weight),
+      ? fuseSymbol(top, height, 40, weight)
+      : disconnectorSymbol(top, height, weight),
     textBlock(point(top.x + 66, (top.y + foot.y) / 2), disconnector.label, {
       vertical: 'middle',
-      size: SMALL_SIZE,
       width: LEVEL_X - top.x - 100,
     }),
     measure(top, foot, disconnector.length),
@@ -137,13 +157,12 @@ function drawLooped(definition: DeviceBranchDefinition): Branch {
       [terminal, point(leaves.x, terminal.y - 60), leaves, point(EQUIPMENT.right - 150, BUS)],
       'line',
     ),
-    text(point(0, BUS - 20), 'line from the supply', { size: SMALL_SIZE }),
+    text(point(0, BUS - 20), 'line from the supply'),
     textBlock(point(leaves.x + 24, BUS + 70), 'looped at the terminal:\n*a* and *b* do not count', {
-      size: SMALL_SIZE,
       vertical: 'middle',
     }),
   ];
-  const drop = definition.wiring === 'through-line' ? LEAD_ROOM / 2 : 190;
+  const drop = definition.wiring === 'through-line' ? 165 : 190;
   return { marks, terminal, base, earthBar: base.y + drop };
 }
 
@@ -154,7 +173,6 @@ function drawDevice({ device }: DeviceBranchDefinition, top: Point): Mark {
     symbol,
     textBlock(point(top.x + 90, top.y + DEVICE_HEIGHT / 2), device.label, {
       vertical: 'middle',
-      size: SMALL_SIZE,
       width: LEVEL_X - top.x - 120,
     }),
   ]);
@@ -162,7 +180,7 @@ function drawDevice({ device }: DeviceBranchDefinition, top: Point): Mark {
 
 function drawEarthLead(definition: DeviceBranchDefinition, base: Point, earthBar: number): Mark {
   const bar = barSymbol(0, RIGHT_END, earthBar);
-  const name = text(point(0, earthBar + 18), 'earth bar', { size: SMALL_SIZE, vertical: 'top' });
+  const name = text(point(0, earthBar + 18), 'earth bar', { vertical: 'top' });
   const earthed = group([bar, name, earthSymbol(point(160, earthBar + 7))]);
   if (definition.wiring !== 'through-both') {
     const foot = point(base.x, earthBar);
@@ -180,9 +198,7 @@ function drawEarthLead(definition: DeviceBranchDefinition, base: Point, earthBar
     conductor([point(arrives.x, earthBar), arrives, base, leaves, point(leaves.x, corner.y), corner], 'line'),
     conductor([corner, point(corner.x, base.y - DEVICE_HEIGHT / 2 + 50)], 'line'),
     dot(point(arrives.x, earthBar), 10),
-    text(point(leaves.x + 24, base.y + 70), 'looped at the terminal: *c* does not count', {
-      size: SMALL_SIZE,
-    }),
+    text(point(leaves.x + 24, base.y + 70), 'looped at the terminal: *c* does not count'),
   ]);
 }
 
@@ -199,7 +215,7 @@ function drawEquipment(definition: DeviceBranchDefinition, base: Point, earthBar
     conductor([point(x, BUS), point(x, box.top)], 'line'),
     ...(definition.wiring === 'branch' ? [dot(point(x, BUS), 8)] : []),
     ...toBar,
-    equipmentBox(box, definition.equipment, { size: SMALL_SIZE }),
+    equipmentBox(box, definition.equipment),
     ...(circuit === undefined
       ? []
       : [dimension(point(BRANCH_X, BUS), point(x, BUS), circuit, { offset: 62 })]),
@@ -215,25 +231,24 @@ function drawLevel(definition: DeviceBranchDefinition, terminal: Point, base: Po
   return group([
     ...(definition.wiring === 'branch' ? [] : [reach(top)]),
     ...(definition.wiring === 'through-both' ? [reach(bottom)] : []),
-    dimension(point(LEVEL_X, top), point(LEVEL_X, bottom), definition.effectiveLevel, { label: 'beside' }),
+    dimension(point(LEVEL_X, top), point(LEVEL_X, bottom), definition.effectiveLevel),
   ]);
 }
 
 function measure(from: Point, to: Point, measured: Measured | undefined): Mark {
   if (measured === undefined) return group([]);
-  return dimension(from, to, measured.shown, { offset: -70, label: 'beside' });
+  return dimension(from, to, measured.shown, { offset: -70, stacked: true });
 }
 
 function drawLegend({ wiring }: DeviceBranchDefinition, y: number): Mark {
   const entry = (x: number, kind: 'counted' | 'line', words: string): Mark =>
     group([
       line(point(x, y), point(x + 80, y), CONDUCTORS[kind]),
-      text(point(x + 94, y), words, { vertical: 'middle', size: SMALL_SIZE }),
+      text(point(x + 94, y), words, { vertical: 'middle' }),
     ]);
-  if (wiring === 'through-both')
-    return entry(0, 'line', 'conductors of the line; no lead counts; not to scale');
+  if (wiring === 'through-both') return entry(0, 'line', 'conductors of the line; no lead counts');
   return group([
     entry(0, 'counted', 'lead that counts for the effective protection level'),
-    entry(800, 'line', 'other conductors; not to scale'),
+    entry(800, 'line', 'other conductors'),
   ]);
 }

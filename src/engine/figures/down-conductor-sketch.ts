@@ -1,12 +1,16 @@
-import { arrow, dimension, dot } from './annotations.ts';
-import { finishDrawing, group, line, type Mark, SMALL_SIZE, text, textBlock } from './drawing.ts';
-import { fitLengths, type Measured } from './fit-lengths.ts';
+import { arrow, dimension } from './annotations.ts';
+import { group, label, line, type Mark, text } from './drawing.ts';
+import type { Measured } from './fit-lengths.ts';
 import { type Point, point } from './geometry.ts';
 import { hatchedRect } from './hatch.ts';
+import { dot } from './joints.ts';
+import { layLengths } from './lengths-to-scale.ts';
+import { sayScale, scaleBar } from './scale.ts';
+import { finishDrawing } from './sheet.ts';
 import { conductor, earthSymbol, groundLine } from './symbols.ts';
 
 export interface DownConductorDefinition {
-  /** The text alternative. */
+  /** What is shown and found, for the text alternative: whole sentences. */
   readonly title: string;
   /** Top first; `note` is what stands beside its length: inductance per length, voltage of the section. */
   readonly sections: readonly (Measured & { readonly note?: string })[];
@@ -20,23 +24,18 @@ export interface DownConductorDefinition {
 const CONDUCTOR_X = 560;
 const WALL = { left: 612, right: 650 } as const;
 const DIMENSION_X = 720;
-const LEAST = 76;
-const USUAL_HEIGHT = 620;
+const ROOM = 760;
+const LEAST = 24;
 
 /**
- * A down conductor on its wall, section by section, with the voltage at each joint. Lengths are in proportion as far as
- * their labels find room.
+ * A down conductor on its wall, section by section, with the voltage at each joint: heights to scale where all sections are then
+ * legible, else not to scale.
  */
 export function drawDownConductor(definition: DownConductorDefinition): string {
   const { sections, voltages } = definition;
-  const stretch = Math.max(USUAL_HEIGHT, LEAST * sections.length);
-  const heights = fitLengths(
-    sections.map((section) => section.length),
-    stretch,
-    LEAST,
-  );
+  const { drawn, scale } = layLengths(sections, Math.max(ROOM, 110 * sections.length), LEAST);
   const joints: Point[] = [point(CONDUCTOR_X, 0)];
-  for (const height of heights) joints.push(point(CONDUCTOR_X, joints.at(-1)!.y + height));
+  for (const height of drawn) joints.push(point(CONDUCTOR_X, joints.at(-1)!.y + height));
   const ground = joints.at(-1)!;
   const top = joints[0]!;
   return finishDrawing(
@@ -48,14 +47,15 @@ export function drawDownConductor(definition: DownConductorDefinition): string {
       text(point(CONDUCTOR_X - 50, ground.y + 84), definition.earthResistance ?? '', {
         anchor: 'end',
         vertical: 'middle',
-        size: SMALL_SIZE,
       }),
-      text(point(DIMENSION_X + 16, ground.y + 84), 'not to scale', { vertical: 'middle', size: SMALL_SIZE }),
       drawCurrent(top, definition.current),
       ...joints.map((joint, index) => drawJoint(joint, voltages[index] ?? '')),
       ...sections.map((section, index) => drawSection(joints[index]!, joints[index + 1]!, section)),
     ],
-    { label: definition.title },
+    {
+      label: `Section. ${sayScale(scale)}. ${definition.title}`,
+      foot: scale === undefined ? text(point(0, 0), 'not to scale') : scaleBar(scale, point(0, 0), 'heights'),
+    },
   );
 }
 
@@ -63,27 +63,24 @@ function drawCurrent(top: Point, current: string | undefined): Mark {
   if (current === undefined) return group([]);
   return group([
     arrow(point(top.x, top.y - 110), point(top.x, top.y - 16), 'medium'),
-    text(point(top.x + 24, top.y - 66), current, { vertical: 'middle', size: SMALL_SIZE }),
+    text(point(top.x + 24, top.y - 66), current, { vertical: 'middle' }),
   ]);
 }
 
 function drawJoint(at: Point, voltage: string): Mark {
-  return group([
-    dot(at, 9),
-    ...(voltage === '' ? [] : [line(point(at.x - 20, at.y), point(at.x - 80, at.y), { weight: 'hair' })]),
-    text(point(at.x - 92, at.y), voltage, { anchor: 'end', vertical: 'middle', size: SMALL_SIZE }),
-  ]);
+  return group([dot(at, 9), label(at, voltage, { sides: ['left', 'above', 'below'], joined: true })]);
 }
 
 function drawSection(from: Point, to: Point, section: Measured & { readonly note?: string }): Mark {
-  const label = section.note === undefined ? section.shown : `${section.shown}\n${section.note}`;
-  const span = [point(DIMENSION_X, from.y), point(DIMENSION_X, to.y)] as const;
+  const words = section.note === undefined ? section.shown : `${section.shown}, ${section.note}`;
   const reach = (y: number): Mark =>
     line(point(CONDUCTOR_X + 20, y), point(DIMENSION_X + 8, y), { weight: 'hair' });
   return group([
     reach(from.y),
     reach(to.y),
-    dimension(...span, '', { label: 'beside' }),
-    textBlock(point(DIMENSION_X + 16, (from.y + to.y) / 2), label, { vertical: 'middle', size: SMALL_SIZE }),
+    dimension(point(DIMENSION_X, from.y), point(DIMENSION_X, to.y), words, {
+      sides: ['right'],
+      stacked: true,
+    }),
   ]);
 }

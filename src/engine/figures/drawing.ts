@@ -7,121 +7,140 @@ import {
   moveBox,
   type Point,
   point,
+  type Segment,
   turnPoint,
   uniteBoxes,
 } from './geometry.ts';
+import { measureMarkedText, readMarkedText, wrapMarkedText } from './marked-text.ts';
 import {
+  ASCENT,
+  CAPITAL_HEIGHT,
+  DASHES,
+  DESCENT,
+  GREYS,
   INDEX_SHIFT,
   INDEX_SIZE,
-  measureMarkedText,
-  plainText,
-  readMarkedText,
-  wrapMarkedText,
-} from './marked-text.ts';
+  INK,
+  LINE_SPACING,
+  STROKES,
+  type Style,
+  TEXT_SIZE,
+} from './style.ts';
 import { coordinate, writeAttributes } from './svg-text.ts';
 
 /**
- * A part of a drawing: its SVG text, the paper it takes up, and the boxes of its labels. Marks are values; a drawing is
- * made by putting marks beside each other, and nothing is ever changed. They carry no ids, so that any number of
- * figures may stand in one page, and no style sheet: the page gives `fig-text` its font.
- *
- * Unit of length: 0.1 mm on paper; the column of the note is 1600 wide.
+ * A part of a drawing: its SVG text, the paper it takes up, its lines, and its labels: those that have a place, and those for
+ * which one is found when all else is drawn (`settleLabels`). Marks are values; a drawing is made by putting marks beside each
+ * other, and nothing is ever changed. They carry no ids, so that any number of figures may stand in one page, and no style
+ * sheet: the page gives `fig-text` its font. Lengths in 0.1 mm on paper.
  */
 export interface Mark {
   readonly svg: string;
   readonly box: Box;
   readonly labels: readonly Box[];
+  /** What labels keep off: every black line, curves as short pieces. */
+  readonly lines: readonly Segment[];
+  readonly wanted: readonly WantedLabel[];
 }
 
-/** Width of the text column of a note. */
-export const COLUMN_WIDTH = 1600;
-/** 8.5 pt; the least size of a line of text is 7 pt (24.7). */
-const TEXT_SIZE = 30;
-/** 7.4 pt. */
-export const SMALL_SIZE = 26;
-export const LINE_SPACING = 1.25;
-/** Height of capitals, of the type size. */
-const CAPITAL_HEIGHT = 0.66;
-const DESCENT = 0.24;
+export type Side = 'right' | 'left' | 'above' | 'below';
 
-export const INK = '#000';
-const GREYS = { dark: '#8c8c8c', middle: '#bdbdbd', light: '#e4e4e4', white: '#fff' } as const;
-export type Fill = keyof typeof GREYS | 'ink' | 'none';
-
-/** 0.13 mm, 0.18 mm, 0.35 mm, 0.5 mm and 0.8 mm. */
-export const STROKES = { hair: 1.3, thin: 1.8, medium: 3.5, strong: 5, bold: 8 } as const;
-export type Weight = keyof typeof STROKES;
-
-export const DASHES = {
-  solid: undefined,
-  dashed: '16 9',
-  short: '8 6',
-  dotted: '2.5 6.5',
-  chain: '26 7 3 7',
-  'double-chain': '26 7 3 7 3 7',
-  long: '34 10',
-} as const;
-export type Dash = keyof typeof DASHES;
-
-export interface Style {
-  readonly weight?: Weight;
-  readonly dash?: Dash;
-  readonly fill?: Fill;
-  /** Draws the outline grey instead of black. */
-  readonly grey?: 'dark' | 'middle';
-  /** Draws no outline. */
-  readonly noLine?: boolean;
+/** A label without a place. */
+export interface WantedLabel {
+  /** With the markup of `readMarkedText`; a line feed breaks the line. */
+  readonly words: string;
+  /** What it names, at one or several of its points, the best first. */
+  readonly tips: readonly Point[];
+  /** On which side of a tip it stands best, in order; any side serves. */
+  readonly sides: readonly Side[];
+  /** It is broken where it becomes wider. */
+  readonly width: number;
+  /** Joined to its tip by a hairline even where it stands close. */
+  readonly joined: boolean;
 }
 
 /** The empty drawing has no box: it counts as a point at the origin only where nothing else is drawn. */
 export function group(marks: readonly Mark[], className?: string): Mark {
   const drawn = marks.filter((mark) => mark.svg !== '');
-  if (drawn.length === 0) return NOTHING;
   const svg = drawn.map((mark) => mark.svg).join('');
   return {
-    svg: className === undefined ? svg : `<g${writeAttributes({ class: className })}>${svg}</g>`,
-    box: uniteBoxes(drawn.map((mark) => mark.box)),
+    svg:
+      className === undefined || svg === '' ? svg : `<g${writeAttributes({ class: className })}>${svg}</g>`,
+    box: drawn.length === 0 ? NOTHING.box : uniteBoxes(drawn.map((mark) => mark.box)),
     labels: drawn.flatMap((mark) => mark.labels),
+    lines: drawn.flatMap((mark) => mark.lines),
+    wanted: marks.flatMap((mark) => mark.wanted),
   };
 }
 
-const NOTHING: Mark = { svg: '', box: { left: 0, top: 0, right: 0, bottom: 0 }, labels: [] };
+export const NOTHING: Mark = {
+  svg: '',
+  box: { left: 0, top: 0, right: 0, bottom: 0 },
+  labels: [],
+  lines: [],
+  wanted: [],
+};
 
 export function move(mark: Mark, dx: number, dy: number): Mark {
-  if (mark.svg === '') return mark;
+  const shift = (at: Point): Point => point(at.x + dx, at.y + dy);
   return {
-    svg: `<g transform="translate(${coordinate(dx)} ${coordinate(dy)})">${mark.svg}</g>`,
-    box: moveBox(mark.box, dx, dy),
+    svg:
+      mark.svg === '' ? '' : `<g transform="translate(${coordinate(dx)} ${coordinate(dy)})">${mark.svg}</g>`,
+    box: mark.svg === '' ? mark.box : moveBox(mark.box, dx, dy),
     labels: mark.labels.map((label) => moveBox(label, dx, dy)),
+    lines: mark.lines.map(({ from, to }) => ({ from: shift(from), to: shift(to) })),
+    wanted: mark.wanted.map((label) => ({ ...label, tips: label.tips.map(shift) })),
+  };
+}
+
+/** A label for which a place is found near one of its tips, clear of all lines and of other labels. */
+export function label(
+  tips: Point | readonly Point[],
+  words: string,
+  options: Partial<Pick<WantedLabel, 'sides' | 'width' | 'joined'>> = {},
+): Mark {
+  if (words === '') return NOTHING;
+  return {
+    ...NOTHING,
+    wanted: [
+      {
+        words,
+        tips: 'x' in tips ? [tips] : tips,
+        sides: options.sides ?? ['right', 'above', 'below', 'left'],
+        width: options.width ?? 560,
+        joined: options.joined ?? false,
+      },
+    ],
   };
 }
 
 export function line(from: Point, to: Point, style: Style = {}): Mark {
-  return shape('line', { x1: from.x, y1: from.y, x2: to.x, y2: to.y }, boxAround([from, to]), style);
+  return shape('line', { x1: from.x, y1: from.y, x2: to.x, y2: to.y }, [from, to], style);
 }
 
 export function polyline(points: readonly Point[], style: Style = {}): Mark {
   if (points.length < 2) return NOTHING;
-  return shape(
-    'polyline',
-    { points: listPoints(points), 'stroke-linejoin': 'round' },
-    boxAround(points),
-    style,
-  );
+  return shape('polyline', { points: listPoints(points), 'stroke-linejoin': 'round' }, points, style);
 }
 
 export function polygon(points: readonly Point[], style: Style = {}): Mark {
   if (points.length < 2) return NOTHING;
-  return shape('polygon', { points: listPoints(points) }, boxAround(points), style);
+  return shape('polygon', { points: listPoints(points) }, [...points, points[0]!], style);
 }
 
 export function rect(box: Box, style: Style = {}): Mark {
   const size = { width: box.right - box.left, height: box.bottom - box.top };
-  return shape('rect', { x: box.left, y: box.top, ...size }, box, style);
+  const corners = cornersOf(box);
+  return shape('rect', { x: box.left, y: box.top, ...size }, [...corners, corners[0]!], style);
 }
 
 export function circle(center: Point, radius: number, style: Style = {}): Mark {
-  return shape('circle', { cx: center.x, cy: center.y, r: radius }, boxAround([center], radius), style);
+  return shape(
+    'circle',
+    { cx: center.x, cy: center.y, r: radius },
+    pointsOfArc(center, radius, 0, 360),
+    style,
+  );
 }
 
 /** Degrees count from the right, clockwise as seen on paper. A whole turn is a circle. */
@@ -131,16 +150,24 @@ export function arc(center: Point, radius: number, from: number, to: number, sty
   const large = Math.abs(to - from) > 180 ? 1 : 0;
   const sweep = to > from ? 1 : 0;
   const d = `M${onPaper(start)}A${coordinate(radius)} ${coordinate(radius)} 0 ${large} ${sweep} ${onPaper(end)}`;
-  // The ends, and whatever lies farthest left, right, up and down on the way between them.
-  const [least, most] = [Math.min(from, to), Math.max(from, to)];
-  const quarters = [-360, -270, -180, -90, 0, 90, 180, 270, 360].filter((at) => at > least && at < most);
-  const turned = quarters.map((at) => turnPoint(point(center.x + radius, center.y), center, at));
-  return shape('path', { d }, boxAround([start, end, ...turned]), style);
+  return shape('path', { d }, pointsOfArc(center, radius, from, to), style);
 }
 
-/** Path data in coordinates of 0.1 mm; `corners` are points that enclose it. */
-export function path(d: string, corners: readonly Point[], style: Style = {}): Mark {
-  return shape('path', { d, 'stroke-linejoin': 'round' }, boxAround(corners), style);
+/** Pieces so short that they lie within a tenth of a millimetre of a curve of the largest radius that fits a page. */
+function pointsOfArc(center: Point, radius: number, from: number, to: number): readonly Point[] {
+  const pieces = Math.min(120, Math.max(8, Math.ceil(Math.abs(to - from) / 3)));
+  const start = point(center.x + radius, center.y);
+  return Array.from({ length: pieces + 1 }, (_, i) =>
+    turnPoint(start, center, from + ((to - from) * i) / pieces),
+  );
+}
+
+/** Straight pieces as one path: one stroke for the printer. */
+export function strokes(segments: readonly Segment[], style: Style = {}): Mark {
+  if (segments.length === 0) return NOTHING;
+  const d = segments.map(({ from, to }) => `M${onPaper(from)}L${onPaper(to)}`).join('');
+  const ends = segments.flatMap(({ from, to }) => [from, to]);
+  return { ...shape('path', { d }, ends, style), lines: style.grey === undefined ? segments : [] };
 }
 
 export function onPaper(at: Point): string {
@@ -154,7 +181,7 @@ function listPoints(points: readonly Point[]): string {
 function shape(
   element: string,
   attributes: Readonly<Record<string, string | number>>,
-  box: Box,
+  course: readonly Point[],
   style: Style,
 ): Mark {
   const fill = style.fill ?? 'none';
@@ -167,35 +194,41 @@ function shape(
   });
   return {
     svg: `<${element}${writeAttributes(attributes)}${look}/>`,
-    box: growBox(box, width / 2),
+    box: growBox(boxAround(course), width / 2),
     labels: [],
+    // Grey lines are those of a grid, on which a label with a white ground may stand; a ground has no line at all.
+    lines: style.noLine && fill !== 'ink' ? [] : style.grey === undefined ? joinPoints(course) : [],
+    wanted: [],
   };
+}
+
+function joinPoints(course: readonly Point[]): readonly Segment[] {
+  return course.slice(1).map((to, index) => ({ from: course[index]!, to }));
 }
 
 export interface TextStyle {
   readonly anchor?: 'start' | 'middle' | 'end';
   /** What of the text lies at the given height: its foot, the middle of its capitals, their top. */
   readonly vertical?: 'baseline' | 'middle' | 'top';
-  readonly size?: number;
   readonly weight?: 'regular' | 'semibold';
   /** Degrees, clockwise, about the given point. */
   readonly rotate?: number;
-  /** A white ground behind the text, where it crosses a line. */
+  /** A white ground behind the text, where it stands on the grey lines of a grid. */
   readonly backed?: boolean;
 }
 
 /** One line of text with the markup of `readMarkedText`. */
 export function text(at: Point, content: string, style: TextStyle = {}): Mark {
   if (content === '') return NOTHING;
-  const size = style.size ?? TEXT_SIZE;
+  const size = TEXT_SIZE;
   const weight = style.weight ?? 'regular';
   const anchor = style.anchor ?? 'start';
-  const width = measureMarkedText(content, size, weight);
+  const width = measureMarkedText(content, weight);
   const base =
     at.y +
     { baseline: 0, middle: CAPITAL_HEIGHT / 2, top: CAPITAL_HEIGHT }[style.vertical ?? 'baseline'] * size;
   const left = at.x - { start: 0, middle: 0.5, end: 1 }[anchor] * width;
-  const level = { left, top: base - 0.72 * size, right: left + width, bottom: base + DESCENT * size };
+  const level = { left, top: base - ASCENT * size, right: left + width, bottom: base + DESCENT * size };
   const box =
     style.rotate === undefined
       ? level
@@ -213,7 +246,13 @@ export function text(at: Point, content: string, style: TextStyle = {}): Mark {
     transform: style.rotate === undefined ? undefined : `rotate(${coordinate(style.rotate)} ${onPaper(at)})`,
   });
   const ground = style.backed ? rect(growBox(box, 3), { fill: 'white', noLine: true }).svg : '';
-  return { svg: `${ground}<text${attributes}>${writeRuns(content, size)}</text>`, box, labels: [box] };
+  return {
+    svg: `${ground}<text${attributes}>${writeRuns(content, size)}</text>`,
+    box,
+    labels: [box],
+    lines: [],
+    wanted: [],
+  };
 }
 
 function writeRuns(content: string, size: number): string {
@@ -239,41 +278,9 @@ export function textBlock(
   content: string,
   style: TextStyle & { readonly width?: number } = {},
 ): Mark {
-  const size = style.size ?? TEXT_SIZE;
-  const lines = wrapMarkedText(content, style.width ?? Number.POSITIVE_INFINITY, size, style.weight);
+  const size = TEXT_SIZE;
+  const lines = wrapMarkedText(content, style.width ?? Number.POSITIVE_INFINITY, style.weight);
   const pitch = size * LINE_SPACING;
   const rise = style.vertical === 'middle' ? ((lines.length - 1) * pitch) / 2 : 0;
   return group(lines.map((each, row) => text(point(at.x, at.y - rise + row * pitch), each, style)));
-}
-
-export interface SheetOptions {
-  /** What the figure shows, in a sentence: the text alternative. May carry markup. */
-  readonly label: string;
-  /** White around the drawing. */
-  readonly margin?: number;
-  /** The drawing takes up at least this width and stands in its middle. */
-  readonly width?: number;
-}
-
-/**
- * The finished `<svg>`, cropped to what is drawn. Where it is wider than the column it is scaled down as a whole, so
- * that nothing is ever cut off; the figures of this folder keep within the column for labels of ordinary length.
- */
-export function finishDrawing(marks: readonly Mark[], options: SheetOptions): string {
-  const whole = group(marks);
-  const drawn = growBox(whole.box, options.margin ?? 10);
-  const spare = Math.max(0, (options.width ?? 0) - (drawn.right - drawn.left)) / 2;
-  const [left, width] = [drawn.left - spare, drawn.right - drawn.left + 2 * spare];
-  const height = drawn.bottom - drawn.top;
-  const scale = Math.min(1, COLUMN_WIDTH / width) / 10;
-  const attributes = writeAttributes({
-    xmlns: 'http://www.w3.org/2000/svg',
-    class: 'fig',
-    viewBox: [left, drawn.top, width, height].map(coordinate).join(' '),
-    width: `${coordinate(width * scale)}mm`,
-    height: `${coordinate(height * scale)}mm`,
-    role: 'img',
-    'aria-label': plainText(options.label),
-  });
-  return `<svg${attributes}>${whole.svg}</svg>`;
 }

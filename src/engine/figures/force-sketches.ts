@@ -1,101 +1,229 @@
 import { arrow, dimension } from './annotations.ts';
-import { arc, finishDrawing, group, type Mark, SMALL_SIZE, text } from './drawing.ts';
+import { arc, circle, group, label, line, type Mark, text } from './drawing.ts';
+import type { Measured } from './fit-lengths.ts';
 import { type Point, point } from './geometry.ts';
+import { dot } from './joints.ts';
+import { NotDrawable } from './not-drawable.ts';
+import { chooseScale, sayScale, scaleBar } from './scale.ts';
+import { arrangeViews, finishDrawing, titledView } from './sheet.ts';
 import { conductor } from './symbols.ts';
 
+/** A scale of forces per length: so many newtons per metre to a millimetre of arrow. */
+export interface ForceScale {
+  readonly perMillimetre: number;
+  /** '1 mm = 200 N/m'. */
+  readonly name: string;
+  /** Length of an arrow on paper. */
+  of(force: number): number;
+}
+
+/** Of a bend: its force falls steeply, and the small arrows must still be seen. */
+const LONGEST_AT_BEND = 420;
+const LONGEST_ARROW = 260;
+
+/**
+ * The scale at which the largest force has an arrow no longer than asked, in steps of 1, 2 and 5.
+ *
+ * @throws {NotDrawable} where there is no force, or it is no number
+ */
+export function chooseForceScale(largest: number, longest: number): ForceScale {
+  const least = (10 * largest) / longest;
+  if (!(least > 1e-12 && least < 1e18)) throw new NotDrawable(`no arrow for a force of ${largest} N/m`);
+  const decade = 10 ** Math.floor(Math.log10(least));
+  const perMillimetre = [1, 2, 5, 10].find((step) => step * decade >= least * 0.9999)! * decade;
+  return {
+    perMillimetre,
+    name: `1 mm = ${writeForce(perMillimetre)}`,
+    of: (force) => (force / perMillimetre) * 10,
+  };
+}
+
+/** An arrow of a round length with the force that it stands for, and the scale of all arrows. */
+function forceKey(forces: ForceScale, y: number): Mark {
+  const force = 10 * forces.perMillimetre;
+  const length = forces.of(force);
+  return group([
+    text(point(0, y), 'force on each metre:', { vertical: 'middle' }),
+    arrow(point(280, y), point(280 + length, y)),
+    text(point(296 + length, y), writeForce(force), { vertical: 'middle' }),
+    group([text(point(480 + length, y), `(${forces.name})`, { vertical: 'middle' })], 'fig-ratio'),
+  ]);
+}
+
+function writeForce(size: number): string {
+  const [unit, prefix] = size >= 1000 ? [1000, 'k'] : size < 0.01 ? [0.001, 'm'] : [1, ''];
+  return `${Number((size / unit).toPrecision(3))} ${prefix}N/m`;
+}
+
 export interface ParallelForceDefinition {
-  /** The text alternative. */
+  /** What is shown and found, for the text alternative: whole sentences. */
   readonly title: string;
   /** All as printed, with their symbols. */
   readonly currents: readonly [string, string];
-  readonly spacing: string;
-  readonly length: string;
+  readonly spacing: Measured;
+  readonly length: Measured;
+  /** Over the length, as printed. */
   readonly force: string;
+  /** On each metre; `size` in N/m. */
+  readonly perLength: { readonly size: number; readonly shown: string };
   readonly sameDirection: boolean;
 }
 
-const LEFT = 200;
-const RIGHT = 1300;
-const APART = 260;
+/** Below this distance on paper two conductors cannot be told apart with arrows between them. */
+const LEAST_APART = 60;
 
-/** Two parallel conductors with their currents and the force on each: towards each other or apart. */
+/**
+ * Two parallel conductors across and along their course, each view to its scale, with the force on each metre as arrows to one
+ * scale: towards each other or apart.
+ */
 export function drawParallelForce(definition: ParallelForceDefinition): string {
-  const { currents, sameDirection } = definition;
-  const middle = (LEFT + RIGHT) / 2;
-  const force = (y: number, inward: 1 | -1): Mark => {
-    const way = sameDirection ? inward : -inward;
-    const start = way === inward ? y + 12 * inward : y - 12 * inward;
-    return group([-220, 0, 220].map((dx) => forceArrow(point(middle + dx, start), way)));
-  };
-  return finishDrawing(
-    [
-      conductor([point(LEFT, 0), point(RIGHT, 0)], 'counted'),
-      conductor([point(LEFT, APART), point(RIGHT, APART)], 'counted'),
-      arrow(point(LEFT - 150, 0), point(LEFT - 30, 0), 'medium'),
-      sameDirection
-        ? arrow(point(LEFT - 150, APART), point(LEFT - 30, APART), 'medium')
-        : arrow(point(LEFT - 30, APART), point(LEFT - 150, APART), 'medium'),
-      text(point(LEFT - 40, -40), currents[0], { size: SMALL_SIZE, anchor: 'end' }),
-      text(point(LEFT - 40, APART + 60), currents[1], { size: SMALL_SIZE, anchor: 'end' }),
-      force(0, 1),
-      force(APART, -1),
-      dimension(point(LEFT, -20), point(RIGHT, -20), definition.length, { offset: 130 }),
-      dimension(point(RIGHT + 20, 0), point(RIGHT + 20, APART), definition.spacing, {
-        offset: 50,
-        label: 'beside',
-      }),
-      text(point(middle, APART + 160), definition.force, {
-        size: SMALL_SIZE,
-        anchor: 'middle',
-      }),
-      text(point(RIGHT, APART + 160), 'not to scale', { size: SMALL_SIZE, anchor: 'end' }),
-    ],
-    { label: definition.title },
-  );
+  const { spacing, length, perLength } = definition;
+  if (!(spacing.length > 0 && length.length > 0)) throw new NotDrawable('no conductors side by side');
+  const forces = chooseForceScale(perLength.size, LONGEST_ARROW);
+  const section = chooseScale({ width: spacing.length, height: 0 }, { width: 420, height: 1 });
+  const course = chooseScale({ width: length.length, height: spacing.length }, { width: 640, height: 300 });
+  const views = [
+    titledView(
+      'Across',
+      crossSection(definition, section.of(spacing.length), forces),
+      scaleBar(section),
+      780,
+    ),
+    titledView(
+      'Along',
+      alongside(definition, course.of(length.length), course.of(spacing.length)),
+      scaleBar(course),
+      760,
+    ),
+  ];
+  return finishDrawing([arrangeViews(views)], {
+    label: `Section, ${sayScale(section).toLowerCase()}, and course, ${sayScale(course).toLowerCase()}; arrows of force, ${forces.name}. ${definition.title}`,
+    foot: forceKey(forces, 0),
+  });
 }
 
-function forceArrow(from: Point, way: number): Mark {
-  return arrow(from, point(from.x, from.y + way * 84), 'thin');
+function crossSection(definition: ParallelForceDefinition, apart: number, forces: ForceScale): Mark[] {
+  const { sameDirection, perLength, currents, spacing } = definition;
+  const [left, right] = [point(0, 0), point(apart, 0)];
+  const size = forces.of(perLength.size);
+  const inward = sameDirection ? 1 : -1;
+  // Arrows of conductors that attract each other stand below each other, for both may be longer than the spacing.
+  const pull = (from: Point, way: number, drop: number): Mark =>
+    group([
+      ...(drop === 0
+        ? []
+        : [line(point(from.x, 14), point(from.x, drop + 14), { weight: 'hair', dash: 'short' })]),
+      arrow(point(from.x + way * 2, drop), point(from.x + way * (2 + size), drop), 'medium'),
+    ]);
+  const drops = sameDirection ? [70, 120] : [70, 70];
+  return [
+    currentInSection(left, true),
+    currentInSection(right, sameDirection),
+    dimension(left, right, spacing.shown, { offset: 60 }),
+    label(left, currents[0], { sides: ['left', 'below'], joined: true }),
+    label(right, currents[1], { sides: ['right', 'below'], joined: true }),
+    pull(left, inward, drops[0]!),
+    pull(right, -inward, drops[1]!),
+    label(point(right.x - (inward * size) / 2, drops[1]!), perLength.shown, { sides: ['below', 'above'] }),
+  ];
+}
+
+/** A current that flows into the sheet (a cross) or out of it (a dot). */
+function currentInSection(at: Point, into: boolean): Mark {
+  const reach = 7;
+  return group([
+    circle(at, 12, { weight: 'medium', fill: 'white' }),
+    ...(into
+      ? [
+          line(point(at.x - reach, at.y - reach), point(at.x + reach, at.y + reach), { weight: 'thin' }),
+          line(point(at.x - reach, at.y + reach), point(at.x + reach, at.y - reach), { weight: 'thin' }),
+        ]
+      : [dot(at, 4)]),
+  ]);
+}
+
+function alongside(definition: ParallelForceDefinition, long: number, apart: number): Mark[] {
+  const { sameDirection, length, force } = definition;
+  const two = apart >= LEAST_APART / 6;
+  const flow = (y: number, forward: boolean): Mark => {
+    const [from, to] = [point(-110, y), point(-24, y)];
+    return forward ? arrow(from, to) : arrow(to, from);
+  };
+  return [
+    line(point(0, 0), point(long, 0), { weight: 'medium' }),
+    ...(two ? [line(point(0, apart), point(long, apart), { weight: 'medium' })] : []),
+    ...(apart >= LEAST_APART ? [flow(0, true), flow(apart, sameDirection)] : []),
+    dimension(point(0, 0), point(long, 0), length.shown, { offset: 60 }),
+    label(
+      point(long / 2, two ? apart : 0),
+      two ? force : `${force}\n(at this scale the two conductors are one line)`,
+      { sides: ['below'], width: 600 },
+    ),
+  ];
 }
 
 export interface BendForceDefinition {
-  /** The text alternative. */
+  /** What is shown and found, for the text alternative: whole sentences. */
   readonly title: string;
   /** Angle between the arms in degrees, from 0 to 180. */
   readonly angle: number;
   /** All as printed, with their symbols. */
   readonly shownAngle: string;
   readonly current: string;
-  readonly armLength: string;
+  readonly armLength: Measured;
   readonly force: string;
   readonly moment: string;
+  /** Force per length across the level arm at distances from the corner: in m and N/m, with the words beside the arrow. */
+  readonly perLength: readonly { readonly at: number; readonly size: number; readonly shown: string }[];
 }
 
-const ARM = 620;
 const CORNER = point(0, 0);
-/** Where force arrows stand on the arm, as shares of it; their lengths fall as one over the distance. */
-const FORCE_PLACES = [0.1, 0.16, 0.26, 0.42, 0.66, 1] as const;
 
-/** A bend: two arms at their angle, and the force along the level one, which tends to straighten it. */
+/** A bend: two arms to scale at their angle, and the force on each metre across the level one as arrows to one scale. */
 export function drawBendForce(definition: BendForceDefinition): string {
+  const { armLength, perLength } = definition;
+  if (!(armLength.length > 0)) throw new NotDrawable('a bend without arms');
   const turn = (definition.angle * Math.PI) / 180;
-  const other = point(ARM * Math.cos(turn), -ARM * Math.sin(turn));
-  const level = point(ARM, 0);
-  const forces = FORCE_PLACES.map((share) => {
-    const length = Math.min(190, 26 + 16 / share);
-    return arrow(point(share * ARM, 12), point(share * ARM, 12 + length), 'thin');
-  });
-  const right = Math.max(ARM, other.x) + 60;
+  const along = Math.cos(turn);
+  const scale = chooseScale(
+    { width: armLength.length * (1 + Math.max(0, -along)), height: armLength.length * Math.sin(turn) },
+    { width: 900, height: 620 },
+  );
+  const arm = scale.of(armLength.length);
+  const other = point(arm * along, -arm * Math.sin(turn));
+  const shown = perLength.filter(({ at, size }) => at <= armLength.length && size > 0);
+  const forces =
+    shown.length === 0
+      ? undefined
+      : chooseForceScale(Math.max(...shown.map(({ size }) => size)), LONGEST_AT_BEND);
+  const longest = forces === undefined ? 0 : Math.max(...shown.map(({ size }) => forces.of(size)));
+  const notes = [definition.current, definition.force, definition.moment].join('\n');
   return finishDrawing(
     [
-      conductor([other, CORNER, level], 'counted'),
-      arc(CORNER, 90, 0, -definition.angle, { weight: 'hair' }),
-      ...forces,
-      dimension(point(0, 230), point(ARM, 230), definition.armLength, { offset: -30 }),
-      ...[definition.current, definition.shownAngle, definition.force, definition.moment, 'not to scale'].map(
-        (words, row) => text(point(right, -150 + row * 60), words, { size: SMALL_SIZE, vertical: 'middle' }),
+      conductor([other, CORNER, point(arm, 0)], 'counted'),
+      arc(CORNER, Math.min(90, arm * 0.4), 0, -definition.angle, { weight: 'hair' }),
+      label(
+        point(Math.min(90, arm * 0.4) * Math.cos(turn / 2), -Math.min(90, arm * 0.4) * Math.sin(turn / 2)),
+        definition.shownAngle,
+        { sides: ['right', 'above'] },
       ),
+      ...(forces === undefined
+        ? []
+        : shown.map(({ at, size, shown: words }) =>
+            group([
+              arrow(point(scale.of(at), 6), point(scale.of(at), 6 + forces.of(size))),
+              label(point(scale.of(at), 6 + forces.of(size)), words, { sides: ['below', 'right'] }),
+            ]),
+          )),
+      dimension(point(0, longest + 10), point(arm, longest + 10), armLength.shown, {
+        offset: -80,
+        sides: ['below'],
+      }),
+      label(point(arm, -40), notes, { sides: ['right', 'above'], width: 620 }),
     ],
-    { label: definition.title },
+    {
+      label: `Bend, ${sayScale(scale).toLowerCase()}${forces ? `; arrows of force per length, ${forces.name}` : ''}. ${definition.title}`,
+      foot: group([scaleBar(scale), ...(forces ? [forceKey(forces, 100)] : [])]),
+    },
   );
 }

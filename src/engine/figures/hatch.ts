@@ -1,6 +1,6 @@
-import { DASHES, group, INK, type Mark, onPaper, rect, STROKES } from './drawing.ts';
+import { group, type Mark, rect, strokes } from './drawing.ts';
 import { type Box, clipSegment, point, type Segment } from './geometry.ts';
-import { writeAttributes } from './svg-text.ts';
+import { NotDrawable } from './not-drawable.ts';
 
 /**
  * How areas are told apart in black and white. Hatching is drawn as lines, each cut to its box: no `<pattern>`, no clip
@@ -16,12 +16,12 @@ export function hatchedRect(box: Box, hatch: Hatch): Mark {
 }
 
 function hatchLines(box: Box, hatch: Hatch): Mark {
-  if (hatch === 'rising') return drawLines(slopes(box, -1, PITCH), box);
-  if (hatch === 'falling') return drawLines(slopes(box, 1, PITCH), box);
+  if (hatch === 'rising') return drawLines(slopes(box, -1, PITCH));
+  if (hatch === 'falling') return drawLines(slopes(box, 1, PITCH));
   if (hatch === 'crossed')
-    return drawLines([...slopes(box, -1, PITCH * 1.3), ...slopes(box, 1, PITCH * 1.3)], box);
-  if (hatch === 'level') return drawLines(levels(box, 9), box);
-  if (hatch === 'dotted') return drawLines(levels(box, 11), box, 'dotted');
+    return drawLines([...slopes(box, -1, PITCH * 1.3), ...slopes(box, 1, PITCH * 1.3)]);
+  if (hatch === 'level') return drawLines(levels(box, 9));
+  if (hatch === 'dotted') return drawLines(levels(box, 11), 'dotted');
   return group([]);
 }
 
@@ -32,6 +32,7 @@ function slopes(box: Box, slope: 1 | -1, pitch: number): readonly Segment[] {
   const start = slope === 1 ? box.left - height : box.left;
   const end = slope === 1 ? box.right : box.right + height;
   const segments: Segment[] = [];
+  refuseTooMany((end - start) / step);
   for (let x = Math.ceil(start / step) * step; x < end; x += step) {
     const whole = { from: point(x, box.top), to: point(x + slope * height, box.bottom) };
     const part = clipSegment(whole, box);
@@ -42,6 +43,7 @@ function slopes(box: Box, slope: 1 | -1, pitch: number): readonly Segment[] {
 
 function levels(box: Box, pitch: number): readonly Segment[] {
   const count = Math.floor((box.bottom - box.top) / pitch);
+  refuseTooMany(count);
   const first = (box.bottom - box.top - (count - 1) * pitch) / 2;
   return Array.from({ length: Math.max(0, count) }, (_, row) => {
     const y = box.top + first + row * pitch;
@@ -49,16 +51,13 @@ function levels(box: Box, pitch: number): readonly Segment[] {
   });
 }
 
-/** All lines of a hatching in one path: short text, and one stroke for the printer. */
-function drawLines(segments: readonly Segment[], box: Box, dash?: 'dotted'): Mark {
-  if (segments.length === 0) return group([]);
-  const d = segments.map(({ from, to }) => `M${onPaper(from)}L${onPaper(to)}`).join('');
-  const look = writeAttributes({
-    d,
-    fill: 'none',
-    stroke: INK,
-    'stroke-width': dash === undefined ? STROKES.hair : 3,
-    'stroke-dasharray': dash === undefined ? undefined : DASHES.dotted,
-  });
-  return { svg: `<path${look}/>`, box, labels: [] };
+function drawLines(segments: readonly Segment[], dash: 'solid' | 'dotted' = 'solid'): Mark {
+  return strokes(segments, { weight: dash === 'solid' ? 'hair' : 'medium', dash });
+}
+
+/** More than fit a page by far: an area whose size is at fault. */
+const MOST_LINES = 5000;
+
+function refuseTooMany(count: number): void {
+  if (!(count <= MOST_LINES)) throw new NotDrawable(`an area would be hatched with ${count} lines`);
 }

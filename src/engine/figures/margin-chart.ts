@@ -1,22 +1,13 @@
 import { makeAxis } from './axis.ts';
 import { type ChartMarks, labelEnds, labelInside } from './chart-labels.ts';
-import { chooseBox } from './declutter.ts';
-import {
-  type Dash,
-  finishDrawing,
-  group,
-  line,
-  type Mark,
-  polyline,
-  rect,
-  SMALL_SIZE,
-  text,
-} from './drawing.ts';
+import { group, label, line, type Mark, polyline, rect, text } from './drawing.ts';
 import { type Box, boxAround, type Point, point } from './geometry.ts';
 import { type Hatch, hatchedRect } from './hatch.ts';
 import { type MarginMark, markPoint } from './margin-marks.ts';
 import { measureMarkedText } from './marked-text.ts';
 import { thinPolyline } from './polyline-in-box.ts';
+import { finishDrawing } from './sheet.ts';
+import type { Dash } from './style.ts';
 
 /** How a row came out: its verdict as far as a drawing shows it. */
 export type MarginOutcome = 'unmet' | 'open' | 'met';
@@ -89,12 +80,9 @@ export function drawMargins({ title, series, words }: MarginChartDefinition): st
     ticks: 6,
     rounded: false,
   });
-  const widest = Math.max(...y.ticks.map(({ label }) => measureMarkedText(label, SMALL_SIZE, 'regular')));
-  const names = Math.max(0, ...series.map(({ name }) => measureMarkedText(name, SMALL_SIZE, 'regular') - 40));
-  const side = Math.max(
-    ...series.map(({ label }) => 60 + measureMarkedText(label, SMALL_SIZE, 'regular')),
-    150,
-  );
+  const widest = Math.max(...y.ticks.map(({ label }) => measureMarkedText(label)));
+  const names = Math.max(0, ...series.map(({ name }) => measureMarkedText(name) - 40));
+  const side = Math.max(...series.map(({ label }) => 60 + measureMarkedText(label)), 150);
   const plot: Box = {
     left: Math.max(95 + widest, Math.min(names + 20, 300)),
     top: 0,
@@ -112,7 +100,6 @@ export function drawMargins({ title, series, words }: MarginChartDefinition): st
   const below = plot.bottom + 95;
   const marks: ChartMarks = {
     plot,
-    segments: [],
     limits: [{ at: y.at(0), label: words.limit, forbidden: 'below' }],
     verticals: [],
     points: [],
@@ -214,7 +201,7 @@ function spaced(run: readonly Point[]): readonly Point[] {
 }
 
 function drawAxes(x: Sheet['x'], y: Sheet['y'], plot: Box, widest: number): Mark {
-  const small = { size: SMALL_SIZE } as const;
+  const small = {} as const;
   return group([
     polyline([point(plot.left, plot.top), point(plot.left, plot.bottom), point(plot.right, plot.bottom)]),
     ...x.ticks
@@ -238,43 +225,19 @@ function drawAxes(x: Sheet['x'], y: Sheet['y'], plot: Box, widest: number): Mark
   ]);
 }
 
-/** The first row of each series by its name, where that covers least of the others. */
+/** The first row of each series by its name. */
 function labelLeast(
   series: readonly MarginSeries[],
   placed: readonly ReturnType<typeof placeRows>[],
   plot: Box,
 ): readonly Mark[] {
-  const taken = placed.flatMap(({ marked }) => marked.map((at) => boxAround([at], 10)));
-  const lines = placed.flatMap(({ runs }) =>
-    runs.flatMap((run) => run.slice(1).map((to, index) => ({ from: run[index]!, to }))),
-  );
   const room = (plot.right - plot.left) / 2;
   return series.flatMap(({ least }, index) => {
     const at = placed[index]!.runs[0]?.[0];
-    if (!at || least === '' || measureMarkedText(least, SMALL_SIZE, 'regular') > room) return [];
-    const candidates = LABEL_PLACES.map(({ dx, dy }) =>
-      text(point(at.x + dx, at.y + dy), least, { size: SMALL_SIZE, vertical: 'middle' }),
-    ).filter(({ box }) => box.top > plot.top && box.bottom < plot.bottom);
-    const [first] = candidates;
-    if (!first) return [];
-    const chosen =
-      candidates[
-        chooseBox(
-          candidates.map(({ box }) => box),
-          taken,
-          lines,
-        )
-      ]!;
-    taken.push(chosen.box);
-    return chosen;
+    if (!at || least === '' || measureMarkedText(least) > room) return [];
+    return label(at, least, { sides: ['right', 'below', 'above'], width: room, joined: true });
   });
 }
-
-const LABEL_PLACES = [20, 40, 70].flatMap((gap) => [
-  { dx: 18, dy: gap },
-  { dx: 18, dy: -gap },
-  { dx: gap, dy: 0 },
-]);
 
 /** How many rows stand at an edge of the plot because they lie beyond it. */
 function labelBeyond(
@@ -286,7 +249,7 @@ function labelBeyond(
   const margins = series.flatMap(({ rows }) => rows.flatMap(({ margin }) => margin ?? []));
   const above = margins.filter((margin) => margin > high).length;
   const under = margins.filter((margin) => margin < low).length;
-  const look = { size: SMALL_SIZE, backed: true } as const;
+  const look = { backed: true } as const;
   return [
     ...(above > 0
       ? [text(point(plot.right - 8, plot.top - 12), words.beyond(above, high), { ...look, anchor: 'end' })]
@@ -320,7 +283,6 @@ function drawBar(
   const label = text(point(left - 17, top + BAR_HEIGHT / 2), name, {
     anchor: 'end',
     vertical: 'middle',
-    size: SMALL_SIZE,
   });
   return group([...parts, label]);
 }
@@ -328,13 +290,13 @@ function drawBar(
 /** The longest of the labels that the part has room for; none where none fits. */
 function labelPart(box: Box, ...labels: readonly string[]): Mark {
   const room = box.right - box.left - 16;
-  const label = labels.find((one) => measureMarkedText(one, SMALL_SIZE, 'regular') <= room);
+  const label = labels.find((one) => measureMarkedText(one) <= room);
   if (label === undefined) return group([]);
   const middle = point((box.left + box.right) / 2, (box.top + box.bottom) / 2);
-  const half = measureMarkedText(label, SMALL_SIZE, 'regular') / 2 + 6;
+  const half = measureMarkedText(label) / 2 + 6;
   const ground = { ...boxAround([middle], half), top: box.top + 3, bottom: box.bottom - 3 };
   return group([
     rect(ground, { fill: 'white', noLine: true }),
-    text(middle, label, { anchor: 'middle', vertical: 'middle', size: SMALL_SIZE }),
+    text(middle, label, { anchor: 'middle', vertical: 'middle' }),
   ]);
 }

@@ -1,3 +1,4 @@
+import { INDEX_SIZE, TEXT_SIZE } from './style.ts';
 import { measureText } from './text-width.ts';
 
 /** One run of a text with markup: level, slant and characters. */
@@ -6,11 +7,6 @@ export interface TextRun {
   readonly level: 'line' | 'subscript' | 'superscript';
   readonly italic: boolean;
 }
-
-/** Type size of indices, of the size of the line. */
-export const INDEX_SIZE = 0.76;
-/** How far the foot of an index lies below or above the line, of the size of the line. */
-export const INDEX_SHIFT = { line: 0, subscript: 0.2, superscript: -0.36 } as const;
 
 const TOKENS = /\\([\\*_^{}])|([_^])\{([^{}]*)\}|\*([^*\s](?:[^*]*[^*\s])?)\*/gu;
 
@@ -52,10 +48,11 @@ export function plainText(text: string): string {
     .join('');
 }
 
-export function measureMarkedText(text: string, size: number, weight: 'regular' | 'semibold'): number {
+/** The width of one line of text in the one size of figures. */
+export function measureMarkedText(text: string, weight: 'regular' | 'semibold' = 'regular'): number {
   let width = 0;
   for (const run of readMarkedText(text))
-    width += measureText(run.characters, run.level === 'line' ? size : size * INDEX_SIZE, weight);
+    width += measureText(run.characters, run.level === 'line' ? TEXT_SIZE : TEXT_SIZE * INDEX_SIZE, weight);
   return width;
 }
 
@@ -67,7 +64,6 @@ const FIRM = '\u00a0';
 export function wrapMarkedText(
   text: string,
   width: number,
-  size: number,
   weight: 'regular' | 'semibold' = 'regular',
 ): readonly string[] {
   const lines: string[] = [];
@@ -75,7 +71,7 @@ export function wrapMarkedText(
     let line = '';
     for (const word of paragraph.replace(FIRM_BLANKS, FIRM).split(' ')) {
       const longer = line === '' ? word : `${line} ${word}`;
-      if (line !== '' && measureMarkedText(longer, size, weight) > width) {
+      if (line !== '' && measureMarkedText(longer, weight) > width) {
         lines.push(line);
         line = word;
       } else line = longer;

@@ -1,16 +1,19 @@
 import { dimension } from './annotations.ts';
-import { finishDrawing, group, line, type Mark, path, rect, SMALL_SIZE, text } from './drawing.ts';
+import { group, label, line, type Mark } from './drawing.ts';
 import type { Measured } from './fit-lengths.ts';
 import { point } from './geometry.ts';
 import { NotDrawable } from './not-drawable.ts';
+import { chooseScale, sayScale, scaleBar } from './scale.ts';
+import { finishDrawing } from './sheet.ts';
 import { conductor, groundLine } from './symbols.ts';
 
 export interface RodsInLineDefinition {
-  /** The text alternative. */
+  /** What is shown and found, for the text alternative: whole sentences. */
   readonly title: string;
   readonly count: number;
   readonly length: Measured;
-  readonly diameter: Measured;
+  /** As printed, with its symbol. */
+  readonly diameter: string;
   /** Between neighbours; needed where there are several. */
   readonly spacing?: Measured;
   /** As printed, with its symbol: '*ρ* = 50 Ω m'. */
@@ -18,106 +21,53 @@ export interface RodsInLineDefinition {
   readonly resistance?: string;
 }
 
-const MOST_DRAWN = 6;
-/** On paper: the longest and the shortest rod, and the spacing between its bounds. */
-const ROD = { longest: 460, shortest: 200 } as const;
-const SPACING = { widest: 420, narrowest: 110 } as const;
-/** Leaves room in the column for labels of ordinary length on both sides. */
-const WIDEST_ROW = 1020;
-const ROD_WIDTH = 12;
-const LINE_ABOVE = 36;
+const MOST_DRAWN = 60;
+const ROOM = { width: 1150, height: 560 } as const;
+/** The conductor that joins the rods, over the ground: its height has no meaning. */
+const LINE_ABOVE = 30;
 
 /**
- * A rod, or several in a line, driven into the soil. Length and spacing keep their proportion as far as both stay
- * legible; of more than six rods the first five and the last are drawn.
+ * A rod, or several in a line, driven into the soil: length and spacing to one scale. Of very many the first sixty are drawn.
  *
- * @throws {NotDrawable} where the count is no whole number from 1, or a length is negative or not finite
+ * @throws {NotDrawable} where the count is no whole number from 1, or a length is nothing or too large for any scale
  */
 export function drawRodsInLine(definition: RodsInLineDefinition): string {
   const { count, length, spacing } = definition;
-  if (!(Number.isInteger(count) && count >= 1)) throw new NotDrawable(`a sketch cannot show ${count} rods`);
-  const size = fitRods(length.length, spacing?.length ?? length.length);
+  if (!(Number.isInteger(count) && count >= 1)) throw new NotDrawable(`a figure cannot show ${count} rods`);
+  const apart = count > 1 ? (spacing?.length ?? length.length) : 0;
+  if (!(length.length > 0 && apart >= 0))
+    throw new NotDrawable(`a figure cannot show rods of ${length.length} m`);
   const drawn = Math.min(count, MOST_DRAWN);
-  const gap = count > 1 ? Math.min(size.spacing, WIDEST_ROW / (drawn - 1)) : 0;
+  const scale = chooseScale({ width: apart * (drawn - 1), height: length.length }, ROOM);
+  const [depth, gap] = [scale.of(length.length), scale.of(apart)];
   const places = Array.from({ length: drawn }, (_, index) => index * gap);
   const last = places.at(-1)!;
-  const broken = count > MOST_DRAWN;
   return finishDrawing(
     [
       groundLine(-170, last + 190, 0),
-      ...places.map((x) => drawRod(x, size.length)),
-      ...(count > 1
-        ? [connectRods(places, broken)]
-        : [conductor([point(0, 0), point(0, -LINE_ABOVE - 20)], 'line')]),
-      dimension(point(0, 0), point(0, size.length), length.shown, { offset: -64, label: 'beside' }),
+      ...places.map((x) => drawRod(x, depth)),
+      conductor(
+        count > 1
+          ? [point(0, -LINE_ABOVE), point(last, -LINE_ABOVE)]
+          : [point(0, -LINE_ABOVE), point(0, -2 * LINE_ABOVE)],
+        'line',
+      ),
+      dimension(point(0, 0), point(0, depth), length.shown, { offset: -64 }),
       ...(count > 1 && spacing !== undefined
         ? [dimension(point(0, -LINE_ABOVE), point(gap, -LINE_ABOVE), spacing.shown, { offset: 46 })]
         : []),
-      drawDiameter(last, size.length, definition.diameter.shown),
-      text(point(last + 40, size.length + 34), 'not to scale', { size: SMALL_SIZE }),
-      text(point(last + 40, size.length * 0.42), definition.resistivity, { size: SMALL_SIZE }),
-      text(point(last + 40, size.length * 0.42 + 36), definition.resistance ?? '', { size: SMALL_SIZE }),
-      ...(broken
-        ? [
-            text(point(last / 2, size.length + 50), `${count} rods in all`, {
-              anchor: 'middle',
-              size: SMALL_SIZE,
-            }),
-          ]
-        : []),
+      label(point(last, depth * 0.7), definition.diameter, { joined: true }),
+      label(point(last + 60, depth * 0.3), definition.resistivity),
+      label(point(last + 60, depth * 0.3 + 40), definition.resistance ?? ''),
+      ...(count > drawn ? [label(point(last, depth), `the first ${drawn} of ${count} rods`)] : []),
     ],
-    { label: definition.title },
+    { label: `Section, ${sayScale(scale).toLowerCase()}. ${definition.title}`, foot: scaleBar(scale) },
   );
 }
 
-function fitRods(length: number, spacing: number): { readonly length: number; readonly spacing: number } {
-  if (!(length >= 0 && spacing >= 0 && Number.isFinite(length) && Number.isFinite(spacing)))
-    throw new NotDrawable(`a sketch cannot show rods of ${length} m at ${spacing} m`);
-  const scale = Math.min(ROD.longest / Math.max(length, 1e-300), SPACING.widest / Math.max(spacing, 1e-300));
-  return {
-    length: Math.max(ROD.shortest, Math.min(ROD.longest, length * scale)),
-    spacing: Math.max(SPACING.narrowest, Math.min(SPACING.widest, spacing * scale)),
-  };
-}
-
 function drawRod(x: number, length: number): Mark {
-  const half = ROD_WIDTH / 2;
-  const tip = [point(x - half, length - 14), point(x, length), point(x + half, length - 14)];
   return group([
-    rect(
-      { left: x - half, top: -14, right: x + half, bottom: length - 14 },
-      { weight: 'thin', fill: 'middle' },
-    ),
-    path(`M${x - half} ${length - 14}L${x} ${length}L${x + half} ${length - 14}Z`, tip, {
-      weight: 'thin',
-      fill: 'middle',
-    }),
-  ]);
-}
-
-/** The conductor above ground that joins the rods, with a gap before the last where not all are drawn. */
-function connectRods(places: readonly number[], broken: boolean): Mark {
-  const last = places.at(-1)!;
-  const stubs = places.map((x) => line(point(x, -14), point(x, -LINE_ABOVE), { weight: 'medium' }));
-  if (!broken) return group([...stubs, conductor([point(0, -LINE_ABOVE), point(last, -LINE_ABOVE)], 'line')]);
-  const before = places.at(-2)!;
-  const third = (last - before) / 3;
-  return group([
-    ...stubs,
-    conductor([point(0, -LINE_ABOVE), point(before + third, -LINE_ABOVE)], 'line'),
-    line(point(before + third, -LINE_ABOVE), point(last - third, -LINE_ABOVE), {
-      weight: 'medium',
-      dash: 'dotted',
-    }),
-    conductor([point(last - third, -LINE_ABOVE), point(last, -LINE_ABOVE)], 'line'),
-  ]);
-}
-
-function drawDiameter(x: number, length: number, label: string): Mark {
-  const half = ROD_WIDTH / 2;
-  const y = length * 0.75;
-  return group([
-    dimension(point(x - half, y), point(x + half, y), ''),
-    text(point(x + half + 56, y), label, { vertical: 'middle', size: SMALL_SIZE }),
+    line(point(x, -LINE_ABOVE), point(x, 0), { weight: 'medium' }),
+    line(point(x, 0), point(x, length), { weight: 'bold' }),
   ]);
 }

@@ -1,141 +1,205 @@
-import { dimension, dot, leader } from './annotations.ts';
-import {
-  arc,
-  COLUMN_WIDTH,
-  circle,
-  finishDrawing,
-  group,
-  line,
-  type Mark,
-  move,
-  SMALL_SIZE,
-  text,
-} from './drawing.ts';
+import { dimension } from './annotations.ts';
+import { arc, circle, group, label, line, type Mark } from './drawing.ts';
 import type { Measured } from './fit-lengths.ts';
-import { point } from './geometry.ts';
+import { type Box, type Point, point } from './geometry.ts';
 import { hatchedRect } from './hatch.ts';
+import { dot } from './joints.ts';
+import { NotDrawable } from './not-drawable.ts';
+import { chooseScale, type Scale, sayScale, scaleBar } from './scale.ts';
+import { arrangeViews, finishDrawing, finishView } from './sheet.ts';
 import { groundLine } from './symbols.ts';
 
 export interface RollingSphereDefinition {
-  /** The text alternative. */
+  /** What is shown and found, for the text alternative: whole sentences. */
   readonly title: string;
   /** All as printed, with their symbols. */
   readonly sphere: Measured;
   readonly rod: Measured;
   readonly object?: Measured;
-  /** At the height of the object. */
-  readonly protectedRadius: string;
+  /** From the rod to the far side of the object. */
+  readonly objectReach?: Measured;
+  /** At the height of the object; `length` is absent where nothing is protected. */
+  readonly protectedRadius: { readonly length?: number; readonly shown: string };
   /** Two supports of the rod's height. */
   readonly supports?: {
     readonly spacing: Measured;
-    readonly penetration: string;
+    readonly penetration: Measured;
     readonly lowest: string;
   };
 }
 
-/** Radius of the sphere on paper. */
-const RADIUS = 290;
-/** Bounds of the drawn proportions: beyond them the figure would hold no labels. */
-const ROD_SHARES = [0.42, 1.25] as const;
-const OBJECT_SHARES = [0.25, 0.8] as const;
-const SPACING_SHARES = [0.9, 1.5] as const;
-const GROUND = 2 * RADIUS;
-/** Room between the two sections. */
-const BETWEEN = 70;
+/** On paper, for the section beside the rod and the one between supports. */
+const ROOM_ALONE = { width: 1050, height: 640 } as const;
+const ROOM_BESIDE = { width: 680, height: 640 } as const;
+const ROOM_BETWEEN = { width: 560, height: 640 } as const;
+const MARGIN = 70;
 
-/** Sections through the sphere: against a rod on the ground, and between two supports. */
+/**
+ * Sections through the sphere, against a rod on the ground and between two supports, to one scale for the whole figure. Of the
+ * sphere that part is drawn which lies near the rod.
+ *
+ * @throws {NotDrawable} where a length is nothing, or too large for any scale
+ */
 export function drawRollingSphere(definition: RollingSphereDefinition): string {
-  const beside = drawBesideRod(definition);
-  const sections = definition.supports === undefined ? [beside] : place(beside, drawBetween(definition));
-  const bottom = Math.max(...sections.map(({ box }) => box.bottom));
-  return finishDrawing(
-    [
-      ...sections,
-      text(point(beside.box.left, bottom + 40), 'not to scale', { size: SMALL_SIZE, vertical: 'middle' }),
-    ],
-    { label: definition.title },
-  );
+  const { sphere, rod, supports } = definition;
+  for (const { length } of [sphere, rod])
+    if (!(length > 0 && length < 1e9)) throw new NotDrawable(`no section of ${length} m`);
+  const counted = Math.min(rod.length, sphere.length);
+  const reach = Math.sqrt(counted * (2 * sphere.length - counted));
+  const height = Math.max(rod.length, Math.min(2 * sphere.length, 1.7 * counted));
+  const width =
+    Math.max(reach, definition.objectReach?.length ?? 0, definition.protectedRadius.length ?? 0) * 1.25;
+  const between = supports === undefined ? 0 : supports.spacing.length;
+  const scales = [
+    chooseScale({ width, height }, between > 0 ? ROOM_BESIDE : ROOM_ALONE),
+    ...(between > 0 ? [chooseScale({ width: between, height: rod.length * 1.15 }, ROOM_BETWEEN)] : []),
+  ];
+  const scale = scales.reduce((least, one) => (one.reduction > least.reduction ? one : least));
+  const views = [
+    finishView([besideRod(definition, scale, { reach, width, height })], undefined),
+    ...(between > 0 ? [finishView([betweenSupports(definition, scale)], undefined)] : []),
+  ];
+  return finishDrawing([arrangeViews(views)], {
+    label: `Section, ${sayScale(scale).toLowerCase()}. ${definition.title}`,
+    foot: scaleBar(scale),
+  });
 }
 
-/** On one ground beside each other where both fit into the column, else one below the other. */
-function place(first: Mark, second: Mark): Mark[] {
-  const width = first.box.right - first.box.left + BETWEEN + second.box.right - second.box.left;
-  return width <= COLUMN_WIDTH
-    ? [first, move(second, first.box.right + BETWEEN - second.box.left, 0)]
-    : [first, move(second, first.box.left - second.box.left, first.box.bottom + BETWEEN - second.box.top)];
+interface Extent {
+  readonly reach: number;
+  readonly width: number;
+  readonly height: number;
 }
 
-function share(part: number, whole: number, [least, most]: readonly [number, number]): number {
-  const ratio = whole > 0 ? part / whole : most;
-  return Math.min(most, Math.max(least, Number.isFinite(ratio) ? ratio : most));
-}
-
-function drawBesideRod(definition: RollingSphereDefinition): Mark {
-  const { rod, sphere, object } = definition;
-  const height = RADIUS * share(rod.length, sphere.length, ROD_SHARES);
-  const counted = Math.min(height, RADIUS);
-  const reach = Math.sqrt(counted * (2 * RADIUS - counted));
-  const center = point(reach, GROUND - RADIUS);
-  const objectHeight = object === undefined ? 0 : height * share(object.length, rod.length, OBJECT_SHARES);
-  const objectReach = Math.min(objectHeight, RADIUS);
-  const radius = Math.max(0, reach - Math.sqrt(objectReach * (2 * RADIUS - objectReach)));
+/** The sphere touches the tip of the rod and the ground; a rod higher than its radius is touched at the height of the radius. */
+function besideRod(definition: RollingSphereDefinition, scale: Scale, extent: Extent): Mark {
+  const { rod, sphere, object, objectReach } = definition;
+  const radius = scale.of(sphere.length);
+  const center = point(scale.of(extent.reach), -radius);
+  const tip = point(0, -scale.of(rod.length));
+  const window: Box = {
+    left: -MARGIN,
+    right: Math.max(scale.of(extent.width), center.x + MARGIN),
+    top: -scale.of(extent.height) - MARGIN,
+    bottom: 0,
+  };
+  const inside = center.y > window.top + 20;
+  const touch = point(center.x, 0);
   return group([
-    groundLine(-190, reach + RADIUS, GROUND),
-    circle(center, RADIUS, { weight: 'thin' }),
-    dot(center, 5),
-    line(center, point(center.x + RADIUS * Math.cos(0.6), center.y + RADIUS * Math.sin(0.6)), {
-      weight: 'hair',
-    }),
-    text(point(center.x + 30, center.y - 20), sphere.shown, { size: SMALL_SIZE }),
-    line(point(0, GROUND), point(0, GROUND - height), { weight: 'bold' }),
-    dimension(point(-20, GROUND), point(-20, GROUND - height), rod.shown, {
-      offset: 50,
-      label: 'beside',
-    }),
-    ...(object === undefined ? [] : [drawObject(radius, objectHeight, object.shown)]),
-    leader(
-      point(Math.max(10, radius / 2), GROUND - objectHeight),
-      point(Math.max(10, radius / 2) + 90, GROUND + 96),
-      definition.protectedRadius,
-    ),
+    groundLine(-190, window.right, 0),
+    arcWithin(center, radius, window),
+    ...(object === undefined || object.length <= 0
+      ? []
+      : [drawObject(definition, scale.of(object.length), scale)]),
+    line(point(0, 0), tip, { weight: 'bold' }),
+    dimension(point(-8, 0), point(-8, tip.y), rod.shown, { offset: 44 }),
+    dot(touch, 7),
+    ...(inside
+      ? [
+          dot(center, 5),
+          line(center, touch, { weight: 'hair' }),
+          label(point(center.x, center.y / 2), sphere.shown, { joined: true }),
+        ]
+      : [
+          label(pointOnSphere(center, radius, tip), `sphere, ${sphere.shown}`, {
+            sides: ['above', 'right'],
+            joined: true,
+          }),
+        ]),
+    ...radiusMark(definition, scale),
+    ...(objectReach === undefined
+      ? []
+      : [
+          dimension(point(0, 0), point(scale.of(objectReach.length), 0), objectReach.shown, {
+            offset: -112,
+            sides: ['below', 'right'],
+          }),
+        ]),
   ]);
 }
 
-/** The object stands from the rod out to what the sphere leaves it; its height is labelled below the ground. */
-function drawObject(radius: number, height: number, shown: string): Mark {
-  const right = Math.max(26, radius);
+/** The protected radius at the height of the object, or at the ground, as a dimension below the ground. */
+function radiusMark({ protectedRadius }: RollingSphereDefinition, scale: Scale): readonly Mark[] {
+  const { length, shown } = protectedRadius;
+  if (length === undefined || length <= 0) return [label(point(0, 0), shown, { sides: ['below'] })];
+  return [
+    dimension(point(0, 0), point(scale.of(length), 0), shown, { offset: -52, sides: ['below', 'right'] }),
+  ];
+}
+
+/** What is to be protected: as far as it is known to reach, else as far as the sphere leaves it. */
+function drawObject(definition: RollingSphereDefinition, height: number, scale: Scale): Mark {
+  const { object, objectReach, protectedRadius } = definition;
+  const right = Math.max(12, scale.of(objectReach?.length ?? protectedRadius.length ?? 0));
+  const box = { left: 6, top: -height, right, bottom: 0 };
   return group([
-    hatchedRect({ left: 8, top: GROUND - height, right, bottom: GROUND }, 'rising'),
-    line(point(0, GROUND - height), point(right, GROUND - height), { weight: 'thin' }),
-    leader(point(8, GROUND - height / 2), point(-60, GROUND + 96), shown),
+    hatchedRect(box, 'rising'),
+    label([point(right, -height / 2), point(right, -height)], object!.shown, {
+      sides: ['right', 'above'],
+      joined: true,
+    }),
   ]);
 }
 
-function drawBetween(definition: RollingSphereDefinition): Mark {
-  const { spacing, penetration, lowest } = definition.supports!;
-  const half = (RADIUS * share(spacing.length, definition.sphere.length, SPACING_SHARES)) / 2;
-  const dip = RADIUS - Math.sqrt(RADIUS ** 2 - half ** 2);
-  const height = dip + 150;
-  const [tip, low] = [GROUND - height, GROUND - height + dip];
-  const middle = 0;
-  const center = point(middle, low - RADIUS);
+function betweenSupports(definition: RollingSphereDefinition, scale: Scale): Mark {
+  const { rod, sphere, supports, object } = definition;
+  const { spacing, penetration, lowest } = supports!;
+  const [half, top] = [scale.of(spacing.length) / 2, -scale.of(rod.length)];
+  const radius = scale.of(sphere.length);
+  const dip = scale.of(penetration.length);
+  const center = point(0, top + dip - radius);
+  const window: Box = { left: -half - 40, right: half + 40, top: top - 60, bottom: 0 };
+  const objectTop = object === undefined ? 0 : -scale.of(object.length);
   return group([
-    groundLine(middle - half - 130, middle + half + 130, GROUND),
-    arc(center, RADIUS, 20, 160, { weight: 'thin' }),
-    line(point(middle - half, tip), point(middle + half, tip), { weight: 'hair', dash: 'short' }),
-    line(point(middle - half, GROUND), point(middle - half, tip), { weight: 'bold' }),
-    line(point(middle + half, GROUND), point(middle + half, tip), { weight: 'bold' }),
-    line(point(middle - half - 70, low), point(middle + half + 60, low), { weight: 'hair' }),
-    dimension(point(middle + half + 20, low), point(middle + half + 20, tip), penetration, {
-      offset: -40,
-      label: 'beside',
-    }),
-    dimension(point(middle - half - 20, GROUND), point(middle - half - 20, low), lowest, {
-      offset: 50,
-      label: 'beside',
-    }),
-    dimension(point(middle - half, GROUND + 30), point(middle + half, GROUND + 30), spacing.shown, {
-      offset: -50,
-    }),
+    groundLine(-half - 60, half + 60, 0),
+    arcWithin(center, radius, window),
+    line(point(-half, top), point(half, top), { weight: 'hair', dash: 'short' }),
+    line(point(-half, 0), point(-half, top), { weight: 'bold' }),
+    line(point(half, 0), point(half, top), { weight: 'bold' }),
+    dot(point(0, top + dip), 5),
+    dimension(point(0, top + dip), point(0, top), penetration.shown, { sides: ['right', 'left'] }),
+    dimension(point(0, 0), point(0, top + dip), lowest, { sides: ['right', 'left'] }),
+    ...(objectTop < 0 && object !== undefined
+      ? [
+          line(point(-half + 20, objectTop), point(half - 20, objectTop), { weight: 'thin', dash: 'chain' }),
+          label(point(-half / 2, objectTop), object.shown, { sides: ['below', 'above'], joined: true }),
+        ]
+      : []),
+    dimension(point(-half, 0), point(half, 0), spacing.shown, { offset: -52, sides: ['below'] }),
   ]);
+}
+
+/** Those parts of the circle that lie within the window. */
+function arcWithin(center: Point, radius: number, window: Box): Mark {
+  const step = 0.1;
+  const inside = (degrees: number): boolean => {
+    const at = pointAt(center, radius, degrees);
+    return at.x >= window.left && at.x <= window.right && at.y >= window.top && at.y <= window.bottom + 1;
+  };
+  if (Array.from({ length: 360 }, (_, i) => i - 90).every(inside)) return circle(center, radius);
+  const marks: Mark[] = [];
+  let from: number | undefined;
+  // From the top, clockwise: the top lies outside the window whenever a part does.
+  for (let i = 0; i <= 3600; i += 1) {
+    const degrees = -90 + i * step;
+    if (inside(degrees)) from ??= degrees;
+    else if (from !== undefined) {
+      if (degrees - step > from) marks.push(arc(center, radius, from, degrees - step));
+      from = undefined;
+    }
+  }
+  if (from !== undefined && from < 270) marks.push(arc(center, radius, from, 270));
+  return group(marks);
+}
+
+/** A point of the sphere half-way between the ground and the tip of the rod. */
+function pointOnSphere(center: Point, radius: number, tip: Point): Point {
+  const low = Math.max(tip.y, center.y);
+  const toTip = (Math.atan2(low - center.y, tip.x - center.x) * 180) / Math.PI;
+  return pointAt(center, radius, (90 + toTip) / 2);
+}
+
+function pointAt(center: Point, radius: number, degrees: number): Point {
+  const angle = (degrees * Math.PI) / 180;
+  return point(center.x + radius * Math.cos(angle), center.y + radius * Math.sin(angle));
 }

@@ -1,19 +1,24 @@
-import { dimension, dot } from './annotations.ts';
-import { finishDrawing, group, type Mark, move, rect, SMALL_SIZE, text, textBlock } from './drawing.ts';
-import { fitLengths, type Measured } from './fit-lengths.ts';
+import { dimension } from './annotations.ts';
+import { label, line, type Mark, rect, text } from './drawing.ts';
+import type { Measured } from './fit-lengths.ts';
 import { type Point, point } from './geometry.ts';
 import { hatchedRect } from './hatch.ts';
+import { dot } from './joints.ts';
+import { layLengths } from './lengths-to-scale.ts';
+import { NotDrawable } from './not-drawable.ts';
+import { chooseScale, sayScale, scaleBar } from './scale.ts';
+import { arrangeViews, finishDrawing, titledView } from './sheet.ts';
 import { barSymbol, conductor, earthSymbol } from './symbols.ts';
 
 export interface SeparationSectionDefinition {
-  /** The text alternative. */
+  /** What is shown and found, for the text alternative: whole sentences. */
   readonly title: string;
   /** The way from the place of the proximity to the bonding level, in order; `share` is the current share as printed. */
   readonly path: readonly (Measured & { readonly share?: string })[];
   /** The separation that is required, as printed with its symbol: '*s* = 0.42 m'. */
-  readonly required: string;
+  readonly required: Measured;
   /** The gap that there is, as printed. */
-  readonly actual?: string;
+  readonly actual?: Measured;
   /** What lies in the gap: 'air', 'brickwork'. A solid is hatched. */
   readonly material: { readonly name: string; readonly solid: boolean };
   /** What is near the conductor: 'ventilation duct'. */
@@ -21,96 +26,105 @@ export interface SeparationSectionDefinition {
   readonly bonding?: string;
 }
 
-const CONDUCTOR_X = 520;
-const INSTALLATION = { left: 850, right: 920 } as const;
-const GAP_MIDDLE = (CONDUCTOR_X + INSTALLATION.left) / 2;
-const GAP_TEXT = INSTALLATION.left - CONDUCTOR_X - 70;
-const LEAST = 82;
-const USUAL_HEIGHT = 520;
-const ABOVE = 130;
+const PATH_ROOM = 620;
+const LEAST = 30;
+const GAP_ROOM = { width: 460, height: 460 } as const;
+/** Of the installation in the section along the path, where the gap is too small to be seen to scale. */
+const INSTALLATION = { left: 120, right: 180 } as const;
+const ABOVE = 90;
 
 /**
- * Section through down conductor and installation: the length of conductor that counts, from the place of the proximity
- * down to the bonding level, is bold.
+ * Down conductor and installation in two views, each to its scale: along the path that counts, and across the gap, where the
+ * separation that is required stands beside the one there is.
  */
 export function drawSeparationSection(definition: SeparationSectionDefinition): string {
-  const { path } = definition;
-  const stretch = Math.max(USUAL_HEIGHT, LEAST * path.length);
-  const heights = fitLengths(
-    path.map((part) => part.length),
-    stretch,
-    LEAST,
-  );
-  const joints: Point[] = [point(CONDUCTOR_X, 0)];
-  for (const height of heights) joints.push(point(CONDUCTOR_X, joints.at(-1)!.y + height));
-  const [near, bonded] = [joints[0]!, joints.at(-1)!];
-  return finishDrawing(
-    [
-      drawMaterial(definition, bonded.y),
-      conductor([point(CONDUCTOR_X, -ABOVE), near], 'line'),
-      conductor([near, bonded], 'counted'),
-      ...joints.map((joint, index) => (index === 0 || index === path.length ? dot(joint, 9) : dot(joint, 7))),
-      ...path.map((part, index) => drawPart(joints[index]!, joints[index + 1]!, part)),
-      drawInstallation(definition, bonded.y),
-      drawGap(definition),
-      drawBonding(definition, bonded.y),
-      textBlock(point(GAP_MIDDLE, bonded.y * 0.6), definition.material.name, {
-        anchor: 'middle',
-        size: SMALL_SIZE,
-        backed: true,
-        width: GAP_TEXT,
-      }),
-    ],
-    { label: definition.title },
-  );
+  const path = pathView(definition);
+  const gap = gapView(definition);
+  return finishDrawing([arrangeViews([path.mark, gap.mark])], {
+    label: `Two sections: the path (${path.says}) and the gap (${gap.says}). ${definition.title}`,
+  });
 }
 
-function drawMaterial({ material }: SeparationSectionDefinition, bottom: number): Mark {
-  if (!material.solid) return group([]);
-  return hatchedRect(
-    { left: CONDUCTOR_X + 24, top: -ABOVE, right: INSTALLATION.left - 24, bottom: bottom - 14 },
-    'rising',
-  );
+interface View {
+  readonly mark: Mark;
+  readonly says: string;
 }
 
-function drawPart(from: Point, to: Point, part: Measured & { readonly share?: string }): Mark {
-  const label = part.share === undefined ? part.shown : `${part.shown}\n${part.share}`;
-  return dimension(from, to, label, { offset: -80, label: 'beside' });
-}
-
-function drawInstallation({ installation }: SeparationSectionDefinition, bottom: number): Mark {
+/** The length of conductor that counts is bold, from the place of the proximity down to the bonding level. */
+function pathView(definition: SeparationSectionDefinition): View {
+  const { path, bonding = 'bonding level' } = definition;
+  const { drawn, scale } = layLengths(path, PATH_ROOM, LEAST);
+  const joints: Point[] = [point(0, 0)];
+  for (const height of drawn) joints.push(point(0, joints.at(-1)!.y + height));
+  const bonded = joints.at(-1)!.y;
   const middle = (INSTALLATION.left + INSTALLATION.right) / 2;
-  return group([
-    rect({ ...INSTALLATION, top: -60, bottom: bottom - 60 }, { weight: 'medium', fill: 'light' }),
-    conductor([point(middle, bottom - 60), point(middle, bottom)], 'bond'),
-    dot(point(middle, bottom), 9),
-    textBlock(point(INSTALLATION.right + 24, 60), installation, { size: SMALL_SIZE, width: 420 }),
-  ]);
+  const mark = titledView(
+    'Path that counts',
+    [
+      conductor([point(0, -ABOVE), point(0, 0)], 'line'),
+      conductor([point(0, 0), point(0, bonded)], 'counted'),
+      ...joints.map((joint) => dot(joint, 8)),
+      rect({ ...INSTALLATION, top: -60, bottom: bonded - 40 }, { weight: 'medium', fill: 'light' }),
+      conductor([point(middle, bonded - 40), point(middle, bonded)], 'bond'),
+      line(point(8, 0), point(INSTALLATION.left, 0), { weight: 'hair', dash: 'short' }),
+      barSymbol(-60, INSTALLATION.right + 60, bonded),
+      dot(point(0, bonded), 9),
+      dot(point(middle, bonded), 9),
+      earthSymbol(point(0, bonded + 7)),
+      ...path.map((part, index) =>
+        dimension(
+          joints[index]!,
+          joints[index + 1]!,
+          part.share === undefined ? part.shown : `${part.shown}\n${part.share}`,
+          { offset: -56, sides: ['left'], stacked: true },
+        ),
+      ),
+      label(point(40, 0), 'gap', { sides: ['above', 'below'] }),
+      label(point(INSTALLATION.right, bonded * 0.4), definition.installation, { joined: true, width: 260 }),
+      label(point(INSTALLATION.right + 60, bonded), bonding, { width: 260 }),
+    ],
+    scale === undefined ? text(point(0, 0), 'not to scale') : scaleBar(scale, point(0, 0), 'path'),
+    820,
+  );
+  return { mark, says: sayScale(scale).toLowerCase() };
 }
 
-/** The required separation over the dimension at the place of the proximity, the present gap below it. */
-function drawGap({ required, actual }: SeparationSectionDefinition): Mark {
-  const words = { anchor: 'middle', size: SMALL_SIZE, backed: true, width: GAP_TEXT } as const;
-  const above = textBlock(point(GAP_MIDDLE, 0), `required: ${required}`, words);
-  return group([
-    dimension(point(CONDUCTOR_X + 8, 0), point(INSTALLATION.left, 0), ''),
-    move(above, 0, -16 - above.box.bottom),
-    ...(actual === undefined
-      ? []
-      : [textBlock(point(GAP_MIDDLE, 18), `present: ${actual}`, { ...words, vertical: 'top' })]),
-  ]);
-}
-
-function drawBonding({ bonding }: SeparationSectionDefinition, y: number): Mark {
-  return group([
-    barSymbol(CONDUCTOR_X - 60, INSTALLATION.right + 60, y),
-    dot(point(CONDUCTOR_X, y), 9),
-    dot(point((INSTALLATION.left + INSTALLATION.right) / 2, y), 9),
-    earthSymbol(point(CONDUCTOR_X, y + 7)),
-    text(point(INSTALLATION.right + 80, y + 50), 'not to scale', { vertical: 'middle', size: SMALL_SIZE }),
-    text(point(INSTALLATION.right + 80, y), bonding ?? 'bonding level', {
-      vertical: 'middle',
-      size: SMALL_SIZE,
-    }),
-  ]);
+/** Conductor and installation at the gap: the required separation over the dimension of the gap there is. */
+function gapView(definition: SeparationSectionDefinition): View {
+  const { required, actual, material } = definition;
+  for (const { length } of [required, actual ?? required])
+    if (!(length >= 0 && length < 1e6)) throw new NotDrawable(`no gap of ${length} m`);
+  const widest = Math.max(required.length, actual?.length ?? 0);
+  const scale = chooseScale({ width: widest, height: 0 }, GAP_ROOM);
+  const [needed, present] = [scale.of(required.length), scale.of(actual?.length ?? required.length)];
+  const bottom = 300;
+  const mark = titledView(
+    'Gap',
+    [
+      ...(material.solid && present > 12
+        ? [hatchedRect({ left: 6, top: 130, right: present, bottom }, 'rising')]
+        : []),
+      line(point(0, -60), point(0, bottom), { weight: 'bold' }),
+      rect({ left: present, top: -60, right: present + 60, bottom }, { weight: 'medium', fill: 'light' }),
+      ...(actual === undefined
+        ? []
+        : [
+            dimension(point(0, bottom), point(present, bottom), actual.shown, {
+              offset: -50,
+              sides: ['below', 'right'],
+            }),
+          ]),
+      line(point(needed, -80), point(needed, 110), { weight: 'medium', dash: 'dashed' }),
+      dimension(point(0, -60), point(needed, -60), required.shown, { offset: 40, sides: ['above', 'right'] }),
+      label([point(present / 2, 210), point(0, 210)], material.name, {
+        joined: true,
+        sides: ['left', 'above'],
+      }),
+      label(point(0, 40), 'conductor', { sides: ['left'], joined: true }),
+      label(point(present + 60, 210), definition.installation, { joined: true, width: 300 }),
+    ],
+    scaleBar(scale, point(0, 0), 'gap'),
+    760,
+  );
+  return { mark, says: sayScale(scale).toLowerCase() };
 }

@@ -1,17 +1,8 @@
 import { arrowhead } from './annotations.ts';
-import {
-  circle,
-  group,
-  line,
-  type Mark,
-  polyline,
-  rect,
-  type Style,
-  type TextStyle,
-  textBlock,
-  type Weight,
-} from './drawing.ts';
+import { circle, group, line, type Mark, polyline, rect, textBlock } from './drawing.ts';
 import { type Box, type Point, point } from './geometry.ts';
+import { NotDrawable } from './not-drawable.ts';
+import type { Style, Weight } from './style.ts';
 
 /** Earth: a stub and three level strokes that grow shorter, as in IEC 60617. `at` is where the conductor arrives. */
 export function earthSymbol(
@@ -28,8 +19,12 @@ export function earthSymbol(
   return group([line(at, point(at.x, at.y + stub), { weight }), ...strokes]);
 }
 
+/** Far wider than any page: ends that are at fault. */
+const LONGEST_GROUND = 100_000;
+
 /** The surface of the soil with short slanting strokes below it. */
 export function groundLine(left: number, right: number, y: number): Mark {
+  if (!(right - left < LONGEST_GROUND)) throw new NotDrawable(`a ground line of ${right - left}`);
   const strokes: Mark[] = [];
   for (let x = left + 16; x <= right; x += 26)
     strokes.push(line(point(x, y), point(x - 14, y + 14), { weight: 'hair' }));
@@ -92,7 +87,7 @@ export function transformerSymbol(top: Point, height: number): Mark {
 }
 
 /** A box for a piece of equipment with its name in the middle. */
-export function equipmentBox(box: Box, label: string, style: TextStyle & Style = {}): Mark {
+export function equipmentBox(box: Box, label: string, style: Style = {}): Mark {
   const middle = point((box.left + box.right) / 2, (box.top + box.bottom) / 2);
   return group([
     rect(box, { weight: 'medium', fill: 'white', ...(style.dash === undefined ? {} : { dash: style.dash }) }),
@@ -100,7 +95,6 @@ export function equipmentBox(box: Box, label: string, style: TextStyle & Style =
       anchor: 'middle',
       vertical: 'middle',
       width: box.right - box.left - 16,
-      ...(style.size === undefined ? {} : { size: style.size }),
     }),
   ]);
 }

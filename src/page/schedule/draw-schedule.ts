@@ -18,8 +18,6 @@ const LONGEST_AT_POINT = 24;
 export interface DrawnSchedule {
   readonly svg: string;
   readonly caption: string;
-  /** What the drawing shows, for readers who do not see it. */
-  readonly alternative: string;
 }
 
 /** The figure of the margins of all rows, a series for each case; undefined where no row is judged, or it cannot be drawn. */
@@ -57,7 +55,7 @@ export function drawSchedule(rows: readonly RowSummary[], words: Words): DrawnSc
         beyond: (count, end) => `${count} beyond ${end < 0 ? '−' : '+'}${Math.round(Math.abs(end) * 100)} %`,
       },
     });
-    return { svg, caption: CAPTION, alternative };
+    return { svg, caption: CAPTION };
   } catch (error) {
     if (error instanceof NotDrawable) return undefined;
     throw error;

@@ -35,7 +35,7 @@ export function renderSchedule(
     ...viewSchedule(context, schedule, summaries, resultsFile.split('/').at(-1)!),
     level,
     number,
-    figure: drawn ? drawFigure(drawn.svg, drawn.caption, nextFigure(), drawn.alternative) : '',
+    figure: drawn ? drawFigure(drawn.svg, drawn.caption, nextFigure()) : '',
   });
   const place = { level: Math.min(level + 1, 6), number: `${number}, row` };
   const shown = schedule.inFull.map((block) => shownInFull(schedule, block));

@@ -1,7 +1,9 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { NotDrawable } from '../../../src/engine/figures/not-drawable.ts';
+import { labelFaults } from './drawn-lines.ts';
 import { FIGURES, type Sample } from './figure-samples.ts';
-import { coveredLabels, findElements, readSvg, textOf } from './read-svg.ts';
+import { findElements, readSvg, textOf } from './read-svg.ts';
 
 const numbers = (number: fc.Arbitrary<number>): fc.Arbitrary<Sample['numbers']> =>
   fc.tuple(number, number, number, number, number);
@@ -42,11 +44,22 @@ const anyLabel = fc.oneof(
 const usual: Sample = { numbers: [0.3, 7.5, 1.2, 3, 2], label: '*U*_{p} = 1.25 kV' };
 const POINT = 10 * (25.4 / 72);
 
+/** Values that no drawing can show cost a note its figure: the usual ones never. */
+function drawIfItCan(draw: (sample: Sample) => string, sample: Sample): string | undefined {
+  try {
+    return draw(sample);
+  } catch (error) {
+    if (error instanceof NotDrawable) return undefined;
+    throw error;
+  }
+}
+
 describe.each(Object.entries(FIGURES))('%s', (_, draw) => {
   it('is well-formed, whatever the numbers and words', () => {
     fc.assert(
       fc.property(numbers(anyNumber), anyLabel, (values, label) => {
-        const svg = draw({ numbers: values, label });
+        const svg = drawIfItCan(draw, { numbers: values, label });
+        if (svg === undefined) return;
         readSvg(svg);
         expect(svg.replaceAll(/>[^<]*</g, '><').replace(/aria-label="[^"]*"/, '')).not.toMatch(
           /NaN|Infinity|undefined|null/,
@@ -56,27 +69,30 @@ describe.each(Object.entries(FIGURES))('%s', (_, draw) => {
     );
   });
 
-  it('lets no label cover another', () => {
+  it('lets no label cover another label or a line, or reach beyond the sheet', () => {
     fc.assert(
       fc.property(
         numbers(anyLength),
         fc.constantFrom('7.5 m', '*l*_{1} = 0.25 m', '*U* = 1320 kV'),
         (values, label) => {
-          expect(coveredLabels(draw({ numbers: values, label }))).toEqual([]);
+          const svg = drawIfItCan(draw, { numbers: values, label });
+          if (svg !== undefined) expect(labelFaults(svg)).toEqual([]);
         },
       ),
       { numRuns: 30 },
     );
   });
 
-  it('fits the column, in type of at least 7 points', () => {
+  it('fits the column, in type of at least 7 points, indices too', () => {
     const svg = draw(usual);
     const root = readSvg(svg);
     expect(root.attributes.width).toMatch(/^[\d.]+mm$/);
     const width = Number.parseFloat(root.attributes.width!);
     expect(width).toBeLessThanOrEqual(160);
     const scale = (10 * width) / Number(root.attributes.viewBox!.split(' ')[2]);
-    for (const element of findElements(svg, 'text'))
+    for (const element of [...findElements(svg, 'text'), ...findElements(svg, 'tspan')].filter(
+      ({ attributes }) => attributes['font-size'] !== undefined,
+    ))
       expect((scale * Number(element.attributes['font-size'])) / POINT).toBeGreaterThanOrEqual(7);
   });
 
@@ -102,7 +118,9 @@ describe.each(Object.entries(FIGURES))('%s', (_, draw) => {
   it('is the same text every time, with a text alternative', () => {
     const svg = draw(usual);
     expect(draw(usual)).toBe(svg);
-    expect(readSvg(svg).attributes).toMatchObject({ role: 'img', 'aria-label': 'Up = 1.25 kV' });
+    const { attributes } = readSvg(svg);
+    expect(attributes.role).toBe('img');
+    expect(attributes['aria-label']).toContain('Up = 1.25 kV');
   });
 
   it('shows words as they are, however they look', () => {

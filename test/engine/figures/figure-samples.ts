@@ -3,6 +3,7 @@ import { drawChart } from '../../../src/engine/figures/chart.ts';
 import { drawConductorShape } from '../../../src/engine/figures/conductor-shapes.ts';
 import { drawDeviceBranch } from '../../../src/engine/figures/device-branch.ts';
 import { drawDownConductor } from '../../../src/engine/figures/down-conductor-sketch.ts';
+import { drawEarthGrid } from '../../../src/engine/figures/earth-grid-plan.ts';
 import type { Measured } from '../../../src/engine/figures/fit-lengths.ts';
 import { drawBendForce, drawParallelForce } from '../../../src/engine/figures/force-sketches.ts';
 import { drawRodsInLine } from '../../../src/engine/figures/rods-in-line.ts';
@@ -34,6 +35,7 @@ const arrangement =
         arresterHeight: measured(e, label),
         tail: measured(e, label),
       },
+      toScale: true,
       earthResistance: label,
       notes: { 'separate-earths': label, 'common-earth': label, 'across-terminals': label },
     });
@@ -50,6 +52,7 @@ const branch =
       disconnector: { kind, label, length: measured(d, label) },
       device: { type: kind === 'fuse' ? 'limiting' : 'switching', label },
       equipment: label,
+      toScale: true,
       circuitLength: label,
       effectiveLevel: label,
     });
@@ -75,71 +78,98 @@ export const FIGURES: Readonly<Record<string, Draw>> = {
     drawSeparationSection({
       title: label,
       path: numbers.map((length) => ({ ...measured(length, label), share: label })),
-      required: label,
-      actual: label,
+      required: measured(numbers[0], label),
+      actual: measured(numbers[1], label),
       material: { name: label, solid: false },
       installation: label,
     }),
-  'separation, solid': ({ numbers: [a], label }) =>
+  'separation, solid': ({ numbers: [a, b], label }) =>
     drawSeparationSection({
       title: label,
       path: [measured(a, label)],
-      required: label,
+      required: measured(b, label),
       material: { name: label, solid: true },
       installation: label,
     }),
-  'rolling sphere beside a rod': ({ numbers: [a, b, c], label }) =>
+  'rolling sphere beside a rod': ({ numbers: [a, b, c, d], label }) =>
     drawRollingSphere({
       title: label,
       sphere: measured(a, label),
       rod: measured(b, label),
-      object: measured(c, label),
-      protectedRadius: label,
+      object: measured(Math.min(b, c), label),
+      protectedRadius: { length: d, shown: label },
     }),
   'rolling sphere between supports': ({ numbers: [a, b, c, d], label }) =>
     drawRollingSphere({
       title: label,
       sphere: measured(a, label),
       rod: measured(b, label),
-      object: measured(c, label),
-      protectedRadius: label,
-      supports: { spacing: measured(d, label), penetration: label, lowest: label },
+      object: measured(Math.min(b, c), label),
+      protectedRadius: { shown: label },
+      supports: {
+        spacing: measured(Math.min(d, 2 * a), label),
+        penetration: measured(a - Math.sqrt(Math.max(0, a ** 2 - (Math.min(d, 2 * a) / 2) ** 2)), label),
+        lowest: label,
+      },
     }),
-  'parallel conductors attract': ({ label }) =>
+  'parallel conductors attract': ({ numbers: [a, b, c], label }) =>
     drawParallelForce({
       title: label,
       currents: [label, label],
-      spacing: label,
-      length: label,
+      spacing: measured(a, label),
+      length: measured(b, label),
       force: label,
+      perLength: { size: c, shown: label },
       sameDirection: true,
     }),
-  'parallel conductors repel': ({ label }) =>
+  'parallel conductors repel': ({ numbers: [a, b, c], label }) =>
     drawParallelForce({
       title: label,
       currents: [label, label],
-      spacing: label,
-      length: label,
+      spacing: measured(b, label),
+      length: measured(a, label),
       force: label,
+      perLength: { size: c, shown: label },
       sameDirection: false,
     }),
-  bend: ({ numbers: [a], label }) =>
+  bend: ({ numbers: [a, b, c, d], label }) =>
     drawBendForce({
       title: label,
       angle: 10 + (a % 169),
       shownAngle: label,
       current: label,
-      armLength: label,
+      armLength: measured(b, label),
       force: label,
       moment: label,
+      perLength: [0.01, 0.1, 0.2, 0.5, 1].map((share) => ({
+        at: share * b,
+        size: c + d / share,
+        shown: label,
+      })),
     }),
-  rods: ({ numbers: [a, b, c, d], label }) =>
+  'earth grid': ({ numbers: [a, b, c, d, e], label }) =>
+    drawEarthGrid({
+      title: label,
+      length: measured(a, label),
+      width: measured(b, label),
+      along: 2 + Math.min(20, Math.floor(c)),
+      across: 2 + Math.min(30, Math.floor(d)),
+      spacings: [label, label],
+      depth: measured(e, label),
+      rods: {
+        count: 1 + Math.min(40, Math.floor(c)),
+        length: measured(d, label),
+        places: Math.floor(a) % 2 === 0 ? 'perimeter' : 'inside',
+      },
+      mesh: label,
+    }),
+  rods: ({ numbers: [a, b, , d], label }) =>
     drawRodsInLine({
       title: label,
       count: 1 + Math.min(20, Math.floor(d)),
       length: measured(a, label),
       spacing: measured(b, label),
-      diameter: measured(c, label),
+      diameter: label,
       resistivity: label,
       resistance: label,
     }),

@@ -1,9 +1,11 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { chooseBox, spreadLabels } from '../../../src/engine/figures/declutter.ts';
+import { spreadLabels } from '../../../src/engine/figures/declutter.ts';
+import { circle, group, label, line, type Mark, rect } from '../../../src/engine/figures/drawing.ts';
 import { fitLengths } from '../../../src/engine/figures/fit-lengths.ts';
-import { clipSegment, point } from '../../../src/engine/figures/geometry.ts';
+import { clipSegment, overlapArea, point } from '../../../src/engine/figures/geometry.ts';
 import { cutPolyline, thinPolyline } from '../../../src/engine/figures/polyline-in-box.ts';
+import { settleLabels } from '../../../src/engine/figures/settle-labels.ts';
 
 const places = fc.array(
   fc.record({
@@ -59,14 +61,46 @@ describe('labels along a line', () => {
   });
 });
 
-describe('the choice among places', () => {
-  const box = (left: number) => ({ left, top: 0, right: left + 10, bottom: 10 });
-  it('takes the first that is free', () => {
-    expect(chooseBox([box(0), box(20), box(40)], [box(5)], [])).toBe(1);
-    expect(chooseBox([box(0), box(20), box(40)], [], [])).toBe(0);
+describe('a label without a place', () => {
+  const near = { left: -60, top: -60, right: 60, bottom: 60 };
+  const settle = (lines: readonly Mark[], words = '12 m') =>
+    settleLabels(group([...lines, label(point(0, 0), words, { sides: ['right', 'left'] })]), 1500);
+  const boxOf = (drawing: Mark) => drawing.labels.at(-1)!;
+
+  it('stands on the side that is asked for', () => {
+    expect(boxOf(settle([circle(point(0, 0), 5)])).left).toBeGreaterThan(5);
   });
-  it('rather crosses a line than covers a label', () => {
-    expect(chooseBox([box(0), box(20)], [box(2)], [{ from: point(15, 5), to: point(40, 5) }])).toBe(1);
+
+  it('goes to the other side of a line that is in the way, and crosses none', () => {
+    const wall = line(point(20, -400), point(20, 400));
+    const box = boxOf(settle([wall]));
+    expect(box.right).toBeLessThan(20);
+  });
+
+  it('is joined to its tip where it cannot stand close', () => {
+    const cage = rect(near, {});
+    const inner = [-40, -20, 0, 20, 40].map((x) => line(point(x, -60), point(x, 60)));
+    const drawn = settle([cage, ...inner]);
+    const box = boxOf(drawn);
+    expect(overlapArea(box, near)).toBe(0);
+    // From the tip to the edge of the label: one line more than was drawn, and a dot.
+    const joint = drawn.lines.find(({ from, to }) => from.x === 0 && from.y === 0 && to.y !== 60);
+    expect(joint).toBeDefined();
+  });
+
+  it('keeps the whole within the width as long as there is room above or below', () => {
+    const wide = rect({ left: -50, top: -10, right: 1400, bottom: 10 });
+    const drawn = settleLabels(group([wide, label(point(1400, 0), 'a label of some length')]), 1470);
+    expect(drawn.box.right - drawn.box.left).toBeLessThanOrEqual(1470);
+  });
+
+  it('keeps clear of every other, however many name one point', () => {
+    const many = Array.from({ length: 30 }, (_, i) => label(point(0, 0), `point ${i}`));
+    const { labels } = settleLabels(group(many), 1000);
+    expect(labels).toHaveLength(30);
+    labels.forEach((one, i) => {
+      for (const other of labels.slice(i + 1)) expect(overlapArea(one, other)).toBe(0);
+    });
   });
 });
 

@@ -105,7 +105,7 @@ export function labelBoxes(svg: string): readonly (Box & { readonly words: strin
   return boxes;
 }
 
-function widthOf(element: SvgElement, size: number): number {
+export function widthOf(element: SvgElement, size: number): number {
   return element.children
     .map((child) =>
       typeof child === 'string'
@@ -113,18 +113,4 @@ function widthOf(element: SvgElement, size: number): number {
         : widthOf(child, Number(child.attributes['font-size'] ?? size)),
     )
     .reduce((sum, width) => sum + width, 0);
-}
-
-/** Pairs of labels that cover each other. */
-export function coveredLabels(svg: string): readonly string[] {
-  const boxes = labelBoxes(svg);
-  const covered: string[] = [];
-  boxes.forEach((one, index) => {
-    for (const other of boxes.slice(index + 1)) {
-      const level = Math.min(one.right, other.right) - Math.max(one.left, other.left);
-      const upright = Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top);
-      if (level > 0.5 && upright > 0.5) covered.push(`${one.words} / ${other.words}`);
-    }
-  });
-  return covered;
 }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { finishDrawing, text, textBlock } from '../../../src/engine/figures/drawing.ts';
+import { text, textBlock } from '../../../src/engine/figures/drawing.ts';
 import { point } from '../../../src/engine/figures/geometry.ts';
 import {
   literalText,
@@ -7,6 +7,7 @@ import {
   readMarkedText,
   wrapMarkedText,
 } from '../../../src/engine/figures/marked-text.ts';
+import { finishDrawing } from '../../../src/engine/figures/sheet.ts';
 import { coordinate } from '../../../src/engine/figures/svg-text.ts';
 import { measureText } from '../../../src/engine/figures/text-width.ts';
 import { findElements, textOf } from './read-svg.ts';
@@ -30,26 +31,26 @@ describe('markup of labels', () => {
   });
 
   it('sets an index lower and smaller and returns to the line', () => {
-    const svg = finishDrawing([text(point(0, 0), 'U_{p} = 1', { size: 100 })], { label: '' });
+    const svg = finishDrawing([text(point(0, 0), 'U_{p} = 1')], { label: '' });
     const [index, rest] = findElements(svg, 'tspan');
-    expect(index?.attributes).toEqual({ dy: '20', 'font-size': '76' });
-    expect(rest?.attributes).toEqual({ dy: '-20' });
+    expect(index?.attributes).toEqual({ dy: '6', 'font-size': '24.9' });
+    expect(rest?.attributes).toEqual({ dy: '-6' });
     expect(textOf(findElements(svg, 'text')[0]!)).toBe('Up = 1');
   });
 });
 
 describe('lines of text', () => {
   it('breaks between words, never between a number and its unit or at a relation', () => {
-    const lines = wrapMarkedText('voltage at the transformer U = 126 kV', 200, 26);
+    const lines = wrapMarkedText('voltage at the transformer U = 126 kV', 230);
     expect(lines).toEqual(['voltage at the', 'transformer', 'U = 126 kV']);
   });
 
   it('places a block of two lines evenly about its height', () => {
-    const block = textBlock(point(0, 0), 'HH\nHH', { vertical: 'middle', size: 100 });
+    const block = textBlock(point(0, 0), 'HH\nHH', { vertical: 'middle' });
     const [first, second] = block.labels;
-    // Capitals of 66 units, 125 from line to line.
-    expect(first!.bottom - 24).toBeCloseTo(-62.5 + 33, 6);
-    expect(second!.bottom - 24).toBeCloseTo(62.5 + 33, 6);
+    // Type of 30 units: capitals of 19.8 and descenders of 7.2 units, 37.5 from line to line.
+    expect(first!.bottom - 7.2).toBeCloseTo(-18.75 + 9.9, 6);
+    expect(second!.bottom - 7.2).toBeCloseTo(18.75 + 9.9, 6);
   });
 });
 

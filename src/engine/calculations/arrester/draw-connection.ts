@@ -19,7 +19,8 @@ export function drawConnection(view: FigureView): string | undefined {
   if (presentCase === undefined) return undefined;
   const resistance = view.optionalNumber('earth_resistance');
   return drawArresterArrangements({
-    title: `${TITLES[presentCase]}: counted length ${view.shown('counted_length')} of conductor, ${view.shown('terminal_voltage')} at the terminals`,
+    title: `${TITLES[presentCase]}: counted length ${view.shown('counted_length')}, ${view.shown('terminal_voltage')} at the terminals.`,
+    toScale: true,
     presentCase,
     shown: [presentCase],
     equipment: { name: 'equipment', symbol: 'none' },

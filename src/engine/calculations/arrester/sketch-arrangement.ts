@@ -26,7 +26,7 @@ export const arrangementSketch: SurveySketch = {
 function drawSketch(view: SketchView): string {
   const presentCase = ARRANGEMENTS.find((one) => one === view.choice('arrangement'));
   return drawArresterArrangements({
-    title: 'Where the leads of an arrester are measured, in each of its three arrangements',
+    title: 'Where the leads of an arrester are measured, in each of its three arrangements.',
     ...(presentCase ? { presentCase } : {}),
     equipment: { name: 'equipment', symbol: 'none' },
     lengths: markLengths(view),

@@ -2,6 +2,7 @@ import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverValues } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
+import { printValue } from '../../definition/print-value.ts';
 import { drawBendForce } from '../../figures/force-sketches.ts';
 import { armForcePerLength } from '../../physics/bend-force.ts';
 
@@ -333,7 +334,7 @@ export const bendForce = defineCalculation({
       meaning: 'smallest distance of the fixing from the corner, other values unchanged',
     },
   ],
-  figure: { caption: 'Where the force acts: across the arm, most of it near the corner', draw: drawBend },
+  figure: { caption: 'The bend, and the force on each metre across one of its arms', draw: drawBend },
   evidence: [
     {
       kind: 'independent',
@@ -407,13 +408,16 @@ export const bendForce = defineCalculation({
 });
 
 function drawBend(view: FigureView): string {
+  const places = view.list(view.has('distances') ? 'distances' : 'places');
+  const sizes = view.list('force_per_length');
   return drawBendForce({
-    title: `A bend and the force across one of its arms, ${view.shown('force')}`,
+    title: `Bend of ${view.shown('bend_angle')} with arms of ${view.shown('arm_length')} and a current of ${view.shown('current')}: force across one arm ${view.shown('force')}, moment about the corner ${view.shown('moment')}.`,
     angle: (view.number('bend_angle') * 180) / Math.PI,
     shownAngle: `*β* = ${view.shown('bend_angle')}`,
     current: `*I* = ${view.shown('current')}`,
-    armLength: `*L* = ${view.shown('arm_length')}`,
+    armLength: { length: view.number('arm_length'), shown: `*L* = ${view.shown('arm_length')}` },
     force: `*F* = ${view.shown('force')}`,
     moment: `*M* = ${view.shown('moment')}`,
+    perLength: places.map((at, i) => ({ at, size: sizes[i]!, shown: printValue(sizes[i]!, 'kN/m') })),
   });
 }

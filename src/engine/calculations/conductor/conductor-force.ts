@@ -208,7 +208,7 @@ export const conductorForce = defineCalculation({
       meaning: 'smallest distance between the conductors, other values unchanged',
     },
   ],
-  figure: { caption: 'Where the force acts', draw: drawForce },
+  figure: { caption: 'The two conductors and the force on each metre of them', draw: drawForce },
   evidence: [
     {
       kind: 'published',
@@ -252,12 +252,14 @@ export const conductorForce = defineCalculation({
 
 function drawForce(view: FigureView): string {
   const first = `*I* = ${view.shown('current')}`;
+  const same = view.choice('direction') === 'same';
   return drawParallelForce({
-    title: `Two parallel conductors and the force between them, ${view.shown('force')}`,
+    title: `Two conductors ${view.shown('spacing')} apart, side by side over ${view.shown('length')}, ${same ? 'attract' : 'repel'} each other with ${view.shown('force_per_length')}, ${view.shown('force')} in all.`,
     currents: [first, view.has('second_current') ? `*I*_{2} = ${view.shown('second_current')}` : first],
-    spacing: `*d* = ${view.shown('spacing')}`,
-    length: `*ℓ* = ${view.shown('length')}`,
-    force: `*F* = ${view.shown('force')} over the length, *F*' = ${view.shown('force_per_length')}`,
-    sameDirection: view.choice('direction') === 'same',
+    spacing: { length: view.number('spacing'), shown: `*d* = ${view.shown('spacing')}` },
+    length: { length: view.number('length'), shown: `*ℓ* = ${view.shown('length')}` },
+    force: `*F* = ${view.shown('force')}`,
+    perLength: { size: view.number('force_per_length'), shown: `*F*' = ${view.shown('force_per_length')}` },
+    sameDirection: same,
   });
 }

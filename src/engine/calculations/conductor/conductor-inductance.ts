@@ -267,12 +267,12 @@ export const conductorInductance = defineCalculation({
       basis: commonPractice(),
     },
   },
-  figure: { caption: 'The conductor, not to scale', draw: drawShape },
+  figure: { caption: 'The conductor in section and in its course', draw: drawShape },
   evidence: conductorInductanceEvidence,
 });
 
 function drawShape(view: FigureView): string {
-  return drawConductorShape(shapeOf(view), `Conductor with an inductance of ${view.shown('inductance')}`);
+  return drawConductorShape(shapeOf(view), `The inductance is ${view.shown('inductance')}.`);
 }
 
 function shapeOf(view: FigureView): ConductorShape {

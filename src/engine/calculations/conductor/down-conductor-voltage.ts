@@ -298,7 +298,7 @@ function drawVoltages(view: FigureView): string {
   const inductances = view.list('sections.inductance');
   const upperEnds = view.list('upper_end_voltages').map((voltage) => printValue(voltage, 'kV'));
   return drawDownConductor({
-    title: `Voltages along a down conductor: ${view.shown('voltage')} at the top`,
+    title: `Down conductor with a current of ${view.shown('current')} in ${view.shown('front_time')}: ${view.shown('voltage')} against remote earth at the top, ${view.shown('earth_drop')} at the ground.`,
     sections: view.list('sections.length').map((length, i) => ({
       length,
       shown: printValue(length, 'm'),

@@ -1,4 +1,5 @@
 import type { FigureView } from '../../definition/figure-view.ts';
+import { printValue } from '../../definition/print-value.ts';
 import { drawChart } from '../../figures/chart.ts';
 import { point } from '../../figures/geometry.ts';
 import type { TwoLayers } from '../../physics/fit-two-layers.ts';
@@ -27,7 +28,11 @@ export function drawSoundingCurve(view: FigureView): string | undefined {
       return point(electrodes.near, upper * apparentRatio({ reflection, thickness }, electrodes).ratio);
     });
   return drawChart({
-    title: 'Apparent resistivity against the distance of the electrodes',
+    title: `Apparent resistivity against the distance of the electrodes: ${near.length} readings from ${printValue(from, 'm')} to ${printValue(to, 'm')}${
+      layers
+        ? `, and the curve of ${printValue(layers.upper, 'ohm m')}, ${printValue(layers.thickness, 'm')} thick, above ${printValue(layers.lower, 'ohm m')}`
+        : ''
+    }`,
     x: { label: 'Distance from a current electrode to the next potential electrode in m', kind: 'log' },
     y: { label: 'Apparent resistivity in Ω m', kind: 'log' },
     curves: layers ? [{ label: 'two layers', points: curve(layers) }] : [],

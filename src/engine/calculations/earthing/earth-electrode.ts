@@ -493,6 +493,6 @@ export const earthElectrode = defineCalculation({
         'least length of conductor in the grid with which the resistance is met, other values unchanged',
     },
   ],
-  figure: { caption: 'The electrode in the soil; not to scale', draw: drawEarthElectrode },
+  figure: { caption: 'The electrode in the soil', draw: drawEarthElectrode },
   evidence: earthElectrodeEvidence,
 });

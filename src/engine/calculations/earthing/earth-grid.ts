@@ -2,6 +2,7 @@ import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { QuantityGiven } from '../../definition/definition.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
+import { drawEarthGrid } from './draw-earth-grid.ts';
 import { earthGridEditions, mesh, older, step, stepOf1986, sverak } from './earth-grid-editions.ts';
 import { earthGridEvidence } from './earth-grid-evidence.ts';
 
@@ -475,5 +476,6 @@ export const earthGrid = defineCalculation({
       meaning: 'largest current for which the mesh and step voltages are tolerable',
     },
   ],
+  figure: { caption: 'The grid in plan and section', draw: drawEarthGrid },
   evidence: earthGridEvidence,
 });

@@ -35,7 +35,7 @@ function drawSketch(view: SketchView): string {
   const circuit = view.mark('circuit_length');
   const [level, withstand] = [view.mark('protection_level'), view.mark('impulse_withstand')];
   return drawDeviceBranch({
-    title: 'Where the leads of a surge protective device are measured',
+    title: 'Where the leads of a surge protective device are measured.',
     wiring,
     ...(isBranch && leadA ? { leadA } : {}),
     ...(isBranch && leadB ? { leadB } : {}),

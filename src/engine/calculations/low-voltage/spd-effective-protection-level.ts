@@ -742,7 +742,8 @@ function drawBranch(view: FigureView): string {
   const path = view.number('disconnector_length');
   const disconnected = path > 0 || (leadB?.length ?? 0) > 0;
   return drawDeviceBranch({
-    title: `SPD with its leads: effective protection level ${view.shown('effective_protection_level')}`,
+    title: `SPD with its leads: effective protection level ${view.shown('effective_protection_level')}.`,
+    toScale: true,
     wiring,
     ...(wiring === 'branch' && leadA ? { leadA } : {}),
     ...(wiring === 'branch' && leadB && disconnected

@@ -2,6 +2,7 @@ import { cite, commonPractice, derivation, recall } from '../../definition/basis
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverStep, SolverValues } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
+import { printValue } from '../../definition/print-value.ts';
 import { drawChart } from '../../figures/chart.ts';
 import { peakOfMountedDevice } from '../../physics/mounted-surge-voltage.ts';
 import { type ResidualPoint, residualByExponent, residualByTable } from '../../physics/residual-curve.ts';
@@ -506,7 +507,7 @@ function drawComparison(view: FigureView): string {
     shown.map((current) => ({ x: current, y: terminalVoltage(view, mounting, current) }));
   const target = view.optionalNumber('target_level');
   return drawChart({
-    title: 'Voltage at the terminals against surge current for the two mountings',
+    title: `Voltage at the terminals against surge current: at ${printValue(most, 'kA')} ${printValue(terminalVoltage(view, 'rail', most), 'kV')} on the rail and ${printValue(terminalVoltage(view, 'busbar', most), 'kV')} on the bus-bar`,
     x: { label: 'Peak surge current in kA', unitSize: 1e3 },
     y: { label: 'Voltage at the terminals in kV', unitSize: 1e3, from: 0 },
     curves: [

@@ -331,20 +331,50 @@ function drawSection(view: FigureView): string {
     length: view.number(name),
     shown: `${symbol} = ${view.shown(name)}`,
   });
+  const found = view.optionalNumber('protected_radius');
+  const spaced = view.optionalNumber('penetration') !== undefined;
   return drawRollingSphere({
-    title: `Rolling sphere of ${view.shown('sphere_radius')} at a rod of ${view.shown('rod_height')}`,
+    title: saySection(view),
     sphere: measured('*r*', 'sphere_radius'),
     rod: measured('*h*', 'rod_height'),
     ...(view.has('object_height') ? { object: measured('*h*_{x}', 'object_height') } : {}),
-    protectedRadius: `*r*_{x}: ${view.shown('protected_radius')}`,
-    ...(view.has('spacing')
+    ...(view.has('object_height') && view.has('required_radius')
+      ? { objectReach: measured('*r*_{req}', 'required_radius') }
+      : {}),
+    protectedRadius: {
+      ...(found === undefined ? {} : { length: found }),
+      shown:
+        found === undefined ? view.shown('protected_radius') : `*r*_{x} = ${view.shown('protected_radius')}`,
+    },
+    ...(spaced
       ? {
           supports: {
             spacing: measured('*d*', 'spacing'),
-            penetration: `*p* = ${view.shown('penetration')}`,
-            lowest: `*h*_{p}: ${view.shown('lowest_protected_height')}`,
+            penetration: measured('*p*', 'penetration'),
+            lowest: lowestWords(view),
           },
         }
       : {}),
   });
+}
+
+/** Drawn is the sphere from above; between two supports alone it also leans in, and the protected height is another one. */
+function lowestWords(view: FigureView): string {
+  if (view.choice('supports') === 'pair')
+    return `sphere from the side: *h*_{p} ${view.shown('lowest_protected_height')}`;
+  return view.optionalNumber('lowest_protected_height') === undefined
+    ? view.shown('lowest_protected_height')
+    : `*h*_{p} = ${view.shown('lowest_protected_height')}`;
+}
+
+function saySection(view: FigureView): string {
+  const rod = `Rod or support of ${view.shown('rod_height')}, sphere of ${view.shown('sphere_radius')}.`;
+  const level = view.has('object_height')
+    ? `At the height of the object, ${view.shown('object_height')}, the protected radius is`
+    : 'At the ground the protected radius is';
+  const needed = view.has('required_radius') ? `, required ${view.shown('required_radius')}` : '';
+  const between = view.has('spacing')
+    ? ` Between supports ${view.shown('spacing')} apart the sphere dips by ${view.shown('penetration')}; protected height midway: ${view.shown('lowest_protected_height')}.`
+    : '';
+  return `${rod} ${level}: ${view.shown('protected_radius')}${needed}.${between}`;
 }

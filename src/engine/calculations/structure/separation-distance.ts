@@ -501,7 +501,7 @@ export const separationDistance = defineCalculation({
       when: 'method is roof',
     },
   ],
-  figure: { caption: 'The path that counts, from the gap to the bonding point', draw: drawPath },
+  figure: { caption: 'The path that counts, and the gap with the separation required', draw: drawPath },
   evidence: separationDistanceEvidence,
 });
 
@@ -513,14 +513,19 @@ function drawPath(view: FigureView): string | undefined {
   const solid = !view.has('material') || view.choice('material') === 'solid';
   const layered = view.has('layers.thickness');
   return drawSeparationSection({
-    title: `Separation distance ${view.shown('separation_distance')} over the path to the bonding point`,
+    title: `Separation distance required ${view.shown('separation_distance')}${view.has('gap') ? `, real distance ${view.shown('gap')}` : ''}.`,
     path: pieces.map(({ length, share }) => ({
       length,
       shown: printValue(length, 'm'),
       share: `*k*_{c} = ${printValue(share, '1')}`,
     })),
-    required: `*s* = ${view.shown('separation_distance')}`,
-    ...(view.has('gap') ? { actual: `*d* = ${view.shown('gap')}` } : {}),
+    required: {
+      length: view.number('separation_distance'),
+      shown: `required: *s* = ${view.shown('separation_distance')}`,
+    },
+    ...(view.has('gap')
+      ? { actual: { length: view.number('gap'), shown: `existing: *d* = ${view.shown('gap')}` } }
+      : {}),
     material: { name: layered ? 'layers' : solid ? 'solid' : 'air', solid },
     installation: 'metal part or line',
     bonding: 'bonding point',

@@ -45,16 +45,6 @@ export function readTerminalPath(
   };
 }
 
-/** The arrangements for which the lengths and resistances are known, the one asked for included. */
-export function knownArrangements(values: SolverValues): ArresterArrangement[] {
-  const hasLeads = values.has('line_lead') && values.has('earth_lead');
-  return [
-    ...(hasLeads && values.has('earth_resistance') ? ['separate-earths' as const] : []),
-    ...(hasLeads ? ['common-earth' as const] : []),
-    'across-terminals',
-  ];
-}
-
 /** Why a characteristic is not complete, or undefined where it is. */
 export function faultOfCharacteristic(values: SolverValues): Text | undefined {
   if (values.has('points.voltage')) {

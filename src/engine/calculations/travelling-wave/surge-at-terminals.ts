@@ -340,8 +340,7 @@ export const surgeAtTerminals = defineCalculation({
     },
   },
   figure: {
-    caption:
-      'Voltage across the protected insulation in each arrangement for which the values are given; this case is drawn in bold, with its peak',
+    caption: 'Voltage across the protected insulation against time, with its peak',
     draw: drawTerminalVoltages,
   },
   sketch: arrangementSketch,

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { findElements, textOf } from '../../figures/read-svg.ts';
 import { type CaseGiven, runCase } from '../run-case.ts';
 
 const intake: CaseGiven = {
@@ -52,16 +53,35 @@ describe('arrangements', () => {
     expect(known.cautions).not.toContain('earth-resistance-missing');
   });
 
-  test('the figure shows the arrangements whose values are there', () => {
-    const svg = run({ earth_resistance: '5 ohm' }).evaluated!.figure!.svg;
-    for (const name of ['separate earths', 'common earth', 'across terminals']) expect(svg).toContain(name);
-    expect(run().evaluated!.figure!.svg).not.toContain('separate earths');
-    expect(run().evaluated!.figure!.svg).not.toContain('far end');
-    expect(run({ bond_position: '1 m' }).evaluated!.figure!.svg).toContain('far end');
-    // A peak is a number of this case alone: the others are drawn with its values, and judged elsewhere with theirs.
-    expect(svg.match(/: [\d.]+.kV/g)).toHaveLength(1);
+  test('the figure shows this arrangement alone, with its peak and the permitted voltage at withstand over safety factor', () => {
+    for (const [withstand, factor] of [
+      [75, 1.15],
+      [95, 1.4],
+    ] as const) {
+      const { svg } = run({ impulse_withstand: `${withstand} kV`, safety_factor: String(factor) }).evaluated!
+        .figure!;
+      const courses = findElements(svg, 'polyline').filter((one) => one.attributes['stroke-width'] === '5');
+      expect(courses).toHaveLength(1);
+      const height = readHeights(svg);
+      const [limit] = findElements(svg, 'line').filter(
+        ({ attributes }) => attributes['stroke-width'] === '3.5' && attributes.y1 === attributes.y2,
+      );
+      expect(height(Number(limit!.attributes.y1))).toBeCloseTo(withstand / factor, 1);
+    }
   });
 });
+
+/** The axis of voltages as it is printed: from the height on paper to kV. */
+function readHeights(svg: string): (y: number) => number {
+  const ticks = findElements(svg, 'text')
+    .filter(({ attributes }) => attributes['text-anchor'] === 'end' && attributes.transform === undefined)
+    .map((element) => ({ y: Number(element.attributes.y), value: Number(textOf(element)) }))
+    .filter(({ value }) => Number.isFinite(value));
+  const [low, high] = [ticks[0]!, ticks.at(-1)!];
+  // The foot of a label lies a third of the capitals' height below its tick.
+  const shift = 9.9;
+  return (y) => low.value + ((y + shift - low.y) / (high.y - low.y)) * (high.value - low.value);
+}
 
 describe('accuracy', () => {
   test('a tighter tolerance moves no result by more than the wider one', () => {

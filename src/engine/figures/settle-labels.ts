@@ -1,0 +1,186 @@
+import { group, line, type Mark, type Side, textBlock, type WantedLabel } from './drawing.ts';
+import {
+  type Box,
+  boxAround,
+  clipSegment,
+  growBox,
+  type Point,
+  point,
+  type Segment,
+  uniteBoxes,
+} from './geometry.ts';
+import { dot } from './joints.ts';
+import { CAPITAL_HEIGHT, LINE_SPACING, TEXT_SIZE } from './style.ts';
+
+/** White that a label keeps to lines and to other labels. */
+const CLEAR_OF_LINES = 5;
+const CLEAR_OF_LABELS = 8;
+/** Further than this from its tip a label is joined to it by a hairline. */
+const CLOSE = 30;
+const DISTANCES = [14, 22, 30, 44, 62, 84, 110, 140, 180, 230, 290, 360, 440, 540, 660, 800];
+/** What other drawbacks weigh, in distance. */
+const COST = { otherSide: 9, otherTip: 7, joined: 14, crossing: 45 } as const;
+
+/** The sixteen ways from a tip to its label. */
+const WAYS = Array.from({ length: 16 }, (_, i) => {
+  const angle = (i * Math.PI) / 8;
+  return { x: Math.cos(angle), y: Math.sin(angle) };
+});
+
+/**
+ * Finds a place for each label that has none, in order: the nearest to its tip where it covers neither a line nor another label,
+ * while the whole grows no wider than `width`. Where there is none near by it stands below the drawing.
+ */
+export function settleLabels(drawing: Mark, width: number): Mark {
+  const { wanted, ...rest } = drawing;
+  let settled: Mark = { ...rest, wanted: [] };
+  for (const label of wanted) {
+    const placed = placeOne(label, settled, width);
+    settled = group([settled, placed]);
+  }
+  return settled;
+}
+
+interface Place {
+  readonly text: Mark;
+  readonly joint: Segment | undefined;
+  readonly cost: number;
+}
+
+function placeOne(label: WantedLabel, drawing: Mark, width: number): Mark {
+  const surroundings = new Surroundings(drawing, width);
+  let best: Place | undefined;
+  for (const distance of DISTANCES) {
+    if (best && best.cost <= distance) break;
+    for (const [index, tip] of label.tips.entries())
+      for (const way of WAYS) {
+        const cost = distance + index * COST.otherTip + sideCost(way, label.sides);
+        if (best && cost >= best.cost) continue;
+        const place = tryPlace(label, { tip, way, distance, cost }, surroundings);
+        if (place && (best === undefined || place.cost < best.cost)) best = place;
+      }
+  }
+  return best ? showPlace(best) : standBelow(label, drawing);
+}
+
+function showPlace({ text, joint }: Place): Mark {
+  return joint ? group([line(joint.from, joint.to, { weight: 'hair' }), dot(joint.from, 3.2), text]) : text;
+}
+
+interface Attempt {
+  readonly tip: Point;
+  readonly way: Point;
+  readonly distance: number;
+  readonly cost: number;
+}
+
+function tryPlace(label: WantedLabel, at: Attempt, around: Surroundings): Place | undefined {
+  const text = textAt(label, at);
+  if (!around.isFree(text.box)) return undefined;
+  const near = at.distance <= CLOSE;
+  if (near && !label.joined) return { text, joint: undefined, cost: at.cost };
+  const joint = { from: at.tip, to: nearestPoint(text.box, at.tip) };
+  const crossings = around.crossingsOf(joint);
+  if (crossings === undefined) return undefined;
+  return { text, joint, cost: at.cost + (near ? 0 : COST.joined) + crossings * COST.crossing };
+}
+
+/** The text so that its box lies `distance` from the tip, the way that is asked for. */
+function textAt(label: WantedLabel, { tip, way, distance }: Attempt): Mark {
+  const rightwards = way.x > 0.2;
+  const anchor = rightwards ? 'start' : way.x < -0.2 ? 'end' : 'middle';
+  const plain = textBlock(point(0, 0), label.words, { anchor, width: label.width });
+  const { box } = plain;
+  const height = box.bottom - box.top;
+  const middle = tip.y + way.y * (distance + height / 2);
+  return textBlock(point(tip.x + way.x * distance, middle - (box.top + box.bottom) / 2), label.words, {
+    anchor,
+    width: label.width,
+    backed: true,
+  });
+}
+
+/** The middle of that edge of the text at which a hairline from the tip ends. */
+function nearestPoint(box: Box, tip: Point): Point {
+  const firstLine = box.top + (1 - CAPITAL_HEIGHT / 2) * TEXT_SIZE * (LINE_SPACING / 1.25);
+  const level = Math.max(box.top + 10, Math.min(box.bottom - 10, firstLine));
+  if (tip.x <= box.left - 4) return point(box.left - 4, level);
+  if (tip.x >= box.right + 4) return point(box.right + 4, level);
+  const x = Math.max(box.left + 8, Math.min(box.right - 8, tip.x));
+  return point(x, tip.y < box.top ? box.top - 2 : box.bottom + 2);
+}
+
+const DIRECTIONS: Readonly<Record<Side, Point>> = {
+  right: { x: 1, y: 0 },
+  left: { x: -1, y: 0 },
+  above: { x: 0, y: -1 },
+  below: { x: 0, y: 1 },
+};
+
+function sideCost(way: Point, sides: readonly Side[]): number {
+  let least = 4 * COST.otherSide;
+  sides.forEach((side, rank) => {
+    const along = DIRECTIONS[side].x * way.x + DIRECTIONS[side].y * way.y;
+    if (along > 0.35) least = Math.min(least, COST.otherSide * (rank + 0.8 * (1 - along)));
+  });
+  return least;
+}
+
+/** What stands in the drawing so far. */
+class Surroundings {
+  readonly #lines: readonly { readonly segment: Segment; readonly box: Box }[];
+  readonly #labels: readonly Box[];
+  readonly #whole: Box;
+  readonly #isEmpty: boolean;
+  readonly #width: number;
+
+  constructor(drawing: Mark, width: number) {
+    this.#lines = drawing.lines.map((segment) => ({ segment, box: boxAround([segment.from, segment.to]) }));
+    this.#labels = drawing.labels;
+    this.#whole = drawing.box;
+    this.#isEmpty = drawing.svg === '';
+    this.#width = Math.max(width, drawing.box.right - drawing.box.left);
+  }
+
+  isFree(box: Box): boolean {
+    const whole = this.#isEmpty ? box : uniteBoxes([this.#whole, box]);
+    if (whole.right - whole.left > this.#width) return false;
+    const apart = growBox(box, CLEAR_OF_LABELS);
+    if (this.#labels.some((other) => overlaps(apart, other))) return false;
+    const clear = growBox(box, CLEAR_OF_LINES);
+    return !this.#lines.some((each) => overlaps(clear, each.box) && clipSegment(each.segment, clear));
+  }
+
+  /** How many lines a hairline crosses; undefined where it would run through a label. */
+  crossingsOf(joint: Segment): number | undefined {
+    if (this.#labels.some((other) => clipSegment(joint, growBox(other, 2)))) return undefined;
+    const box = boxAround([joint.from, joint.to]);
+    return this.#lines.filter((each) => overlaps(box, each.box) && crosses(joint, each.segment)).length;
+  }
+}
+
+function overlaps(one: Box, other: Box): boolean {
+  return (
+    one.left <= other.right && one.right >= other.left && one.top <= other.bottom && one.bottom >= other.top
+  );
+}
+
+/** Whether two segments cross beyond their ends: a hairline may begin on the line that it names. */
+function crosses(one: Segment, other: Segment): boolean {
+  const side = (s: Segment, at: Point): number =>
+    (s.to.x - s.from.x) * (at.y - s.from.y) - (s.to.y - s.from.y) * (at.x - s.from.x);
+  const apart = (a: number, b: number): boolean => (a > 1e-6 && b < -1e-6) || (a < -1e-6 && b > 1e-6);
+  return (
+    apart(side(one, other.from), side(one, other.to)) && apart(side(other, one.from), side(other, one.to))
+  );
+}
+
+/** No place near by: below the drawing, with a hairline from the tip. */
+function standBelow(label: WantedLabel, { box, svg }: Mark): Mark {
+  const tip = label.tips[0]!;
+  const foot = svg === '' ? tip.y : box.bottom;
+  const text = textBlock(point(svg === '' ? tip.x : box.left, foot + 30 + TEXT_SIZE), label.words, {
+    width: label.width,
+  });
+  return showPlace({ text, joint: { from: tip, to: nearestPoint(text.box, tip) }, cost: 0 });
+}
