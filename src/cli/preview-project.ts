@@ -183,6 +183,7 @@ async function printNote(
     out: () => undefined,
     lines: () => undefined,
     columns: undefined,
+    wipe: () => undefined,
     err: (text) => said.push(text),
     progress,
     diagnostics: (diagnostics, texts) => {

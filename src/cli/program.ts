@@ -51,6 +51,7 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .argument('<path...>', PATHS)
     .option('--json', 'one JSON object on standard output, also on errors')
     .option('--cautions', 'the cautions in full, below the calculations of which they are said')
+    .option('--watch', 'again after every change of the project, until Ctrl-C')
     .addOption(requireOption)
     .action(async (paths: string[], options: EvaluateOptions) => {
       const { evaluateCommand } = await import('./commands/evaluate.ts');

@@ -14,6 +14,8 @@ export interface Terminal {
   out(text: string): void;
   /** As `out`, in colour where the terminal has colours. */
   lines(lines: readonly Line[]): void;
+  /** Begins with an empty screen; an empty line where the output goes to no terminal. */
+  wipe(): void;
   /** How many characters a line of the output has; undefined where it goes to no terminal. */
   readonly columns: number | undefined;
   /** As `out`. */
@@ -58,6 +60,10 @@ export function openTerminal(): ProcessTerminal {
     out: (text) => {
       progress.clear();
       out(`${spellControls(text)}\n`);
+    },
+    wipe: () => {
+      progress.clear();
+      out(process.stdout.isTTY === true ? '\u001b[H\u001b[2J\u001b[3J' : '\n');
     },
     get columns() {
       return process.stdout.isTTY === true ? process.stdout.columns : undefined;

@@ -15,6 +15,7 @@ async function placesTold(folder: string): Promise<string[]> {
   const terminal: Terminal = {
     out: () => {},
     lines: () => {},
+    wipe: () => {},
     columns: undefined,
     err: () => {},
     progress: () => {},

@@ -9,6 +9,7 @@ const QUIET: Terminal = {
   out: () => {},
   lines: () => {},
   columns: undefined,
+  wipe: () => {},
   err: () => {},
   progress: () => {},
   diagnostics: () => {},

@@ -45,6 +45,7 @@ export async function judgeProject(
     const terminal: Terminal = {
       out: () => {},
       lines: () => {},
+      wipe: () => {},
       columns: undefined,
       err: () => {},
       progress: () => {},

@@ -28,6 +28,9 @@ export async function runInProcess(
     out: (text) => {
       out += `${spellControls(text)}\n`;
     },
+    wipe: () => {
+      out += '\n';
+    },
     columns: undefined,
     lines: (lines) => {
       if (lines.length > 0) out += `${spellControls(plainText(lines))}\n`;

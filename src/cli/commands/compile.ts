@@ -35,6 +35,7 @@ export async function compileCommand(
   if (!options.pdf && !options.html) {
     throw new OutsideFailure('usage', 'nothing to write: --no-pdf without --html');
   }
+  terminal.progress('evaluating');
   const projects = await loadAndEvaluate(paths, {
     progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
     tell: terminal.err,

@@ -1,9 +1,11 @@
 import { Collector } from '../../diagnostics/collector.ts';
 import { type Diagnostic, hasErrors } from '../../diagnostics/diagnostic.ts';
+import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import type { SourceTexts } from '../../diagnostics/positions.ts';
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import { machineReport } from '../../evaluation/machine-report.ts';
 import { judgedCases, requirementsComply, tallyVerdicts } from '../../evaluation/tally-verdicts.ts';
+import type { Memory } from '../../memory/memory.ts';
 import type { NoteReview } from '../../review/sign-off/note-review.ts';
 import { reportReview, wordSignOff } from '../../review/sign-off/word-sign-off.ts';
 import { EXIT } from '../exit-status.ts';
@@ -16,12 +18,16 @@ import { type Recording, recordNote } from '../record-results.ts';
 import { reviewProject } from '../review-notes.ts';
 import { type Line, wrapText } from '../styled-line.ts';
 import type { Terminal } from '../terminal.ts';
+import { untilSignal } from '../until-signal.ts';
+import { watchEvaluation } from '../watch-evaluation.ts';
 
 export interface EvaluateOptions {
   readonly json?: boolean;
   readonly require?: 'complies';
   /** In full. */
   readonly cautions?: boolean;
+  /** Again after every change, until the process is told to stop. */
+  readonly watch?: boolean;
 }
 
 /** Evaluates notes and prints results and verdicts; writes nothing. */
@@ -29,10 +35,28 @@ export async function evaluateCommand(
   paths: readonly string[],
   options: EvaluateOptions,
   terminal: Terminal,
+  stopped: () => Promise<void> = untilSignal,
 ): Promise<number> {
+  if (!options.watch) return evaluateOnce(paths, options, terminal);
+  if (options.json || options.require)
+    throw new OutsideFailure('usage', '--watch goes with neither --json nor --require');
+  await watchEvaluation(paths, terminal, stopped(), async (memory) => {
+    await evaluateOnce(paths, options, terminal, memory);
+  });
+  return EXIT.done;
+}
+
+async function evaluateOnce(
+  paths: readonly string[],
+  options: EvaluateOptions,
+  terminal: Terminal,
+  memory?: Memory,
+): Promise<number> {
+  terminal.progress('evaluating');
   const projects = await loadAndEvaluate(paths, {
     progress: (done, pieces) => terminal.progress(`simulated ${done} of ${pieces} strokes`),
     tell: terminal.err,
+    ...(memory ? { memory } : {}),
   });
   const reviewed = await Promise.all(projects.map(examineProject));
   const wrong = reviewed.some((one) => hasErrors(one.diagnostics));

@@ -9,6 +9,7 @@ import { watchProject } from '../../preview/watch-project.ts';
 import { EXIT } from '../exit-status.ts';
 import { openPreviewProject } from '../preview-project.ts';
 import type { Terminal } from '../terminal.ts';
+import { untilSignal } from '../until-signal.ts';
 
 export interface PreviewOptions {
   readonly port?: string;
@@ -56,12 +57,6 @@ export async function previewCommand(
     await Promise.all([watching.close(), server.close()]);
   }
   return EXIT.done;
-}
-
-function untilSignal(): Promise<void> {
-  return new Promise((done) => {
-    for (const signal of ['SIGINT', 'SIGTERM', 'SIGHUP'] as const) process.once(signal, () => done());
-  });
 }
 
 function readPort(text = '0'): number {
