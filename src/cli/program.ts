@@ -153,6 +153,9 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .argument('[name]', 'the calculation or topic')
     .option('--search <words...>', 'the pages that answer a question, or hold the words; the best first')
     .option('--json', 'with --search: one JSON object on standard output')
+    .option('--verification', 'works all evidence and writes a project whose note tells what came of it')
+    .option('--out <dir>', 'the folder to write to')
+    .option('--date <day>', 'the day of the note of verification, instead of today')
     .option(
       '--schema',
       'the JSON Schema of calculation blocks, for editors; with the name note that of front matter, with project that of project.yaml, with submittal that of a submittal',
@@ -160,7 +163,7 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .action(async (name: string | undefined, options: DescribeOptions) => {
       const { describeCommand } = await import('./commands/describe.ts');
       const { generatedLists } = await import('./generated-lists.ts');
-      finish(describeCommand(name, options, generatedLists(program), terminal));
+      finish(await describeCommand(name, options, generatedLists(program), terminal));
     });
   program
     .command('completion')

@@ -65,3 +65,8 @@ function valueAt(values: Float64Array, step: number, time: number): number {
   const before = Math.min(Math.floor(position), values.length - 2);
   return values[before]! + (position - before) * (values[before + 1]! - values[before]!);
 }
+
+/** 'S-07' */
+export function simulationId(index: number): string {
+  return `S-${String(index + 1).padStart(2, '0')}`;
+}

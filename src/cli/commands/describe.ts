@@ -23,6 +23,9 @@ export interface DescribeOptions {
   readonly schema?: boolean;
   readonly search?: readonly string[];
   readonly json?: boolean;
+  readonly verification?: boolean;
+  readonly out?: string;
+  readonly date?: string;
 }
 
 /**
@@ -31,17 +34,21 @@ export interface DescribeOptions {
  *
  * @param parts what only the command line knows of itself, for topics that ask for it
  */
-export function describeCommand(
+export async function describeCommand(
   name: string | undefined,
   options: DescribeOptions,
   parts: GeneratedParts,
   terminal: Terminal,
-): number {
+): Promise<number> {
   refuseContradictions(name, options);
   if (options.schema) {
     const schema = SCHEMAS[name ?? '']?.() ?? blockSchema(CALCULATIONS.values());
     terminal.out(JSON.stringify(schema, null, 2));
     return EXIT.done;
+  }
+  if (options.verification) {
+    const { writeVerification } = await import('../write-verification.ts');
+    return writeVerification(options.out!, options, terminal);
   }
   const pages = handbookPages(parts);
   if (options.search) return searchHandbook(options.search.join(' '), pages, options, terminal);
@@ -60,13 +67,25 @@ export function describeCommand(
   return EXIT.done;
 }
 
-function refuseContradictions(name: string | undefined, { schema, search, json }: DescribeOptions): void {
-  if (search && (name !== undefined || schema)) {
-    throw new OutsideFailure('usage', '--search looks through all pages: leave out the name and --schema', {
-      hint: 'words behind --search are what is looked for',
-    });
+/** What a call of the command asks for, of which it may ask for one thing. */
+function refuseContradictions(name: string | undefined, options: DescribeOptions): void {
+  const { schema, search, json, verification, out, date } = options;
+  const asked = [
+    ...(schema ? ['--schema'] : []),
+    ...(search ? ['--search'] : []),
+    ...(verification ? ['--verification'] : []),
+  ];
+  if (asked.length > 1) throw new OutsideFailure('usage', `one of ${asked.join(' and ')}`);
+  if (name !== undefined && (search || verification)) {
+    throw new OutsideFailure('usage', `${asked[0]} is not about one page: leave out '${name}'`);
   }
   if (json && !search) throw new OutsideFailure('usage', '--json goes with --search alone');
+  if (verification && out === undefined) {
+    throw new OutsideFailure('usage', '--verification needs --out: the folder to write to');
+  }
+  if (out !== undefined && !verification) throw new OutsideFailure('usage', '--out goes with --verification');
+  if (date !== undefined && !verification)
+    throw new OutsideFailure('usage', '--date goes with --verification');
 }
 
 /** Every page by its name: the calculations by domain, then the topics. */

@@ -2,7 +2,7 @@ import { wordMessage } from '../../diagnostics/messages.ts';
 import type { Problem } from '../../diagnostics/problem.ts';
 import { sameDimension } from '../../quantity/dimension.ts';
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
-import { type Quantity, toSi } from '../../quantity/quantity.ts';
+import { fromSi, type Quantity, toSi } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import type { Text } from '../../words/sentence.ts';
@@ -20,6 +20,19 @@ export interface EvidenceLine {
   readonly expected: string;
   readonly found: string;
   readonly agrees: boolean;
+  /** Where numbers were compared and were found: one pair, or one for each item of a list. */
+  readonly numbers?: readonly ComparedNumber[];
+}
+
+/** A number that is expected and the one that was found, both in the unit of what is expected. */
+export interface ComparedNumber {
+  /** As it is written in the evidence. */
+  readonly printed: string;
+  readonly unit: Unit;
+  readonly expected: number;
+  readonly found: number;
+  /** How far they may lie apart. */
+  readonly tolerance: number;
 }
 
 /** Runs one piece of evidence. Throws where its givens are not accepted: then the evidence is wrong, or the engine. */
@@ -109,7 +122,19 @@ function compareOne(evaluated: EvaluatedCalculation, name: string, expectation: 
   const agrees =
     found.length === expected.length && found.every((si, i) => isWithin(si, expected[i]!.si, tolerance));
   const shown = found.map((si, i) => showFound(si, expected[i] ?? expected[0]!, tolerance));
-  return { name, expected: said, found: shown.join('; '), agrees };
+  const numbers =
+    found.length === expected.length
+      ? printed.map((text, i) => compareNumbers(text, found[i]!, expected[i]!, tolerance))
+      : [];
+  return { name, expected: said, found: shown.join('; '), agrees, numbers };
+}
+
+function compareNumbers(printed: string, si: number, expected: Quantity, tolerance: number): ComparedNumber {
+  const { unit } = expected;
+  const value = fromSi(expected.si, unit);
+  // A scale of temperature has an offset, and a tolerance has none.
+  const apart = fromSi(expected.si + tolerance, unit) - value;
+  return { printed, unit, expected: value, found: fromSi(si, unit), tolerance: apart };
 }
 
 function requireDimension(name: string, unit: Unit, values: readonly Quantity[]): void {
