@@ -14,12 +14,15 @@ export interface RollingSphereDefinition {
   readonly title: string;
   /** All as printed, with their symbols. */
   readonly sphere: Measured;
+  /** A rod, a mast or a wire, or supports of this height. */
   readonly rod: Measured;
+  /** Of a section midway between two masts: how far from the line through them the middle of the sphere stays. */
+  readonly midway?: number;
   readonly object?: Measured;
   /** From the rod to the far side of the object. */
   readonly objectReach?: Measured;
-  /** At the height of the object; `length` is absent where nothing is protected. */
-  readonly protectedRadius: { readonly length?: number; readonly shown: string };
+  /** At the height of the object; `length` is absent where nothing is protected. Without it only the supports are shown. */
+  readonly protectedRadius?: { readonly length?: number; readonly shown: string };
   /** Two supports of the rod's height. */
   readonly supports?: {
     readonly spacing: Measured;
@@ -41,22 +44,22 @@ const MARGIN = 70;
  * @throws {NotDrawable} where a length is nothing, or too large for any scale
  */
 export function drawRollingSphere(definition: RollingSphereDefinition): string {
-  const { sphere, rod, supports } = definition;
+  const { sphere, rod, supports, protectedRadius } = definition;
   for (const { length } of [sphere, rod])
     if (!(length > 0 && length < 1e9)) throw new NotDrawable(`no section of ${length} m`);
-  const counted = Math.min(rod.length, sphere.length);
-  const reach = Math.sqrt(counted * (2 * sphere.length - counted));
-  const height = Math.max(rod.length, Math.min(2 * sphere.length, 1.7 * counted));
-  const width =
-    Math.max(reach, definition.objectReach?.length ?? 0, definition.protectedRadius.length ?? 0) * 1.25;
+  const extent = extentBeside(definition);
   const between = supports === undefined ? 0 : supports.spacing.length;
+  const both = protectedRadius !== undefined && between > 0;
   const scales = [
-    chooseScale({ width, height }, between > 0 ? ROOM_BESIDE : ROOM_ALONE),
-    ...(between > 0 ? [chooseScale({ width: between, height: rod.length * 1.15 }, ROOM_BETWEEN)] : []),
+    ...(protectedRadius === undefined ? [] : [chooseScale(extent, both ? ROOM_BESIDE : ROOM_ALONE)]),
+    ...(between > 0
+      ? [chooseScale({ width: between, height: rod.length * 1.15 }, both ? ROOM_BETWEEN : ROOM_ALONE)]
+      : []),
   ];
+  if (scales.length === 0) throw new NotDrawable('neither a rod nor supports');
   const scale = scales.reduce((least, one) => (one.reduction > least.reduction ? one : least));
   const views = [
-    finishView([besideRod(definition, scale, { reach, width, height })], undefined),
+    ...(protectedRadius === undefined ? [] : [finishView([besideRod(definition, scale, extent)], undefined)]),
     ...(between > 0 ? [finishView([betweenSupports(definition, scale)], undefined)] : []),
   ];
   return finishDrawing([arrangeViews(views)], {
@@ -65,18 +68,36 @@ export function drawRollingSphere(definition: RollingSphereDefinition): string {
   });
 }
 
+/** What the section beside the rod shows, in metres. */
+function extentBeside(definition: RollingSphereDefinition): Extent {
+  const { sphere, rod, midway, objectReach, protectedRadius } = definition;
+  const counted = Math.min(rod.length, sphere.length);
+  const reach = midway ?? Math.sqrt(counted * (2 * sphere.length - counted));
+  const atAxis = sphere.length - Math.sqrt(Math.max(0, sphere.length ** 2 - reach ** 2));
+  const axis = midway === undefined ? rod.length : Math.max(atAxis, definition.object?.length ?? 0);
+  return {
+    reach,
+    axis,
+    width: Math.max(reach, objectReach?.length ?? 0, protectedRadius?.length ?? 0) * 1.25,
+    height: Math.max(axis, Math.min(2 * sphere.length, 1.7 * Math.min(counted, axis))),
+  };
+}
+
 interface Extent {
+  /** From the rod, or the line through the masts, to where the sphere touches the ground. */
   readonly reach: number;
+  /** Height of the rod; midway between masts, where there is none, of the sphere over the line through them. */
+  readonly axis: number;
   readonly width: number;
   readonly height: number;
 }
 
 /** The sphere touches the tip of the rod and the ground; a rod higher than its radius is touched at the height of the radius. */
 function besideRod(definition: RollingSphereDefinition, scale: Scale, extent: Extent): Mark {
-  const { rod, sphere, object, objectReach } = definition;
+  const { rod, sphere, object, objectReach, midway } = definition;
   const radius = scale.of(sphere.length);
   const center = point(scale.of(extent.reach), -radius);
-  const tip = point(0, -scale.of(rod.length));
+  const tip = point(0, -scale.of(extent.axis));
   const window: Box = {
     left: -MARGIN,
     right: Math.max(scale.of(extent.width), center.x + MARGIN),
@@ -91,8 +112,15 @@ function besideRod(definition: RollingSphereDefinition, scale: Scale, extent: Ex
     ...(object === undefined || object.length <= 0
       ? []
       : [drawObject(definition, scale.of(object.length), scale)]),
-    line(point(0, 0), tip, { weight: 'bold' }),
-    dimension(point(-8, 0), point(-8, tip.y), rod.shown, { offset: 44 }),
+    ...(midway === undefined
+      ? [
+          line(point(0, 0), tip, { weight: 'bold' }),
+          dimension(point(-8, 0), point(-8, tip.y), rod.shown, { offset: 44 }),
+        ]
+      : [
+          line(point(0, 0), point(0, window.top), { weight: 'thin', dash: 'chain' }),
+          label(point(0, window.top), `midway between the masts, ${rod.shown}`, { sides: ['above', 'left'] }),
+        ]),
     dot(touch, 7),
     ...(inside
       ? [
@@ -120,7 +148,7 @@ function besideRod(definition: RollingSphereDefinition, scale: Scale, extent: Ex
 
 /** The protected radius at the height of the object, or at the ground, as a dimension below the ground. */
 function radiusMark({ protectedRadius }: RollingSphereDefinition, scale: Scale): readonly Mark[] {
-  const { length, shown } = protectedRadius;
+  const { length, shown } = protectedRadius!;
   if (length === undefined || length <= 0) return [label(point(0, 0), shown, { sides: ['below'] })];
   return [
     dimension(point(0, 0), point(scale.of(length), 0), shown, { offset: -52, sides: ['below', 'right'] }),
@@ -130,7 +158,7 @@ function radiusMark({ protectedRadius }: RollingSphereDefinition, scale: Scale):
 /** What is to be protected: as far as it is known to reach, else as far as the sphere leaves it. */
 function drawObject(definition: RollingSphereDefinition, height: number, scale: Scale): Mark {
   const { object, objectReach, protectedRadius } = definition;
-  const right = Math.max(12, scale.of(objectReach?.length ?? protectedRadius.length ?? 0));
+  const right = Math.max(12, scale.of(objectReach?.length ?? protectedRadius?.length ?? 0));
   const box = { left: 6, top: -height, right, bottom: 0 };
   return group([
     hatchedRect(box, 'rising'),

@@ -1,6 +1,8 @@
 import { commonPractice, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { QuantityGiven } from '../../definition/definition.ts';
+import type { FigureView } from '../../definition/figure-view.ts';
+import { drawCollectionArea } from '../../figures/collection-area-plan.ts';
 
 const bsArea = quote(
   'bs-6651-1999',
@@ -267,6 +269,7 @@ export const collectionArea = defineCalculation({
       basis: recall('iec-62305-2-2010', 'Annex A, A.2.1'),
     },
   },
+  figure: { caption: 'The structure within its collection area', draw: drawArea },
   evidence: [
     {
       kind: 'published',
@@ -355,3 +358,18 @@ export const collectionArea = defineCalculation({
     },
   ],
 });
+
+function drawArea(view: FigureView): string {
+  const measured = (name: string, symbol: string) => ({
+    length: view.number(name),
+    shown: `${symbol} = ${view.shown(name)}`,
+  });
+  return drawCollectionArea({
+    title: `Structure of ${view.shown('length')} by ${view.shown('width')}, ${view.shown('height')} high; the area reaches ${view.shown('collection_width')} beyond it: ${view.shown('collection_area')}.`,
+    length: measured('length', '*L*'),
+    width: measured('width', '*W*'),
+    reach: measured('collection_width', '*D*'),
+    area: `*A*_{D} = ${view.shown('collection_area')}`,
+    structure: `structure, ${view.shown('height')} high`,
+  });
+}

@@ -5,6 +5,7 @@ import { refusal } from '../../definition/refusal.ts';
 import { coronaRadius } from '../../physics/corona-radius.ts';
 import { protectionLevel, sphereRadius } from '../../tables/protection-level.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
+import { drawStationShielding } from './draw-station-shielding.ts';
 
 const strokeCurrent = recall('ieee-998-1996', '5.2.3 and 5.4, allowable stroke current');
 const strikingDistance = recall('ieee-998-1996', '5.2.2, equation 5-1, strike distance');
@@ -416,6 +417,10 @@ export const stationShielding = defineCalculation({
     { given: 'spacing', seek: 'largest', meaning: 'widest spacing with which the object is protected' },
     { given: 'object_height', seek: 'largest', meaning: 'highest object that is protected' },
   ],
+  figure: {
+    caption: 'The shield, what it protects, and what is to be protected',
+    draw: drawStationShielding,
+  },
   evidence: evidenceOfShields(),
 });
 
