@@ -1,7 +1,7 @@
 import { Collector } from '../diagnostics/collector.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { checkCharacters, mayHoldStrangeCharacters } from '../page/check-characters.ts';
-import { type RenderedNote, renderNote } from '../page/render-note.ts';
+import { type RenderedNote, type RenderOptions, renderNote } from '../page/render-note.ts';
 import type { Software } from '../page/software.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
 import { fieldAddress, type MarkedField } from '../pdf/turn-links-into-fields.ts';
@@ -116,6 +116,17 @@ function pathsShown({ source, schedules }: EvaluatedNote, project: ProjectSource
   return [source.path, project.file, ...schedules.map(({ file }) => file.path)];
 }
 
+/** What the page of a note shows beside the note. */
+export function showsOf(loaded: LoadedProject, note: EvaluatedNote, review: ReviewedNote): RenderOptions {
+  return {
+    images: loaded.imagesOf(note),
+    ...(loaded.logo ? { logo: loaded.logo } : {}),
+    software: SOFTWARE,
+    digest: review.sourceSha256,
+    review,
+  };
+}
+
 async function makePage(
   loaded: LoadedProject,
   note: EvaluatedNote,
@@ -130,10 +141,8 @@ async function makePage(
   const { restsOn = [] } = review;
   const shown = { ...reviewNote(note.source.frontMatter, review.signOffs, issues), restsOn };
   const rendered = renderNote(note, project, {
-    images: loaded.imagesOf(note),
-    ...(loaded.logo ? { logo: loaded.logo } : {}),
+    ...showsOf(loaded, note, review),
     software: options.software ?? SOFTWARE,
-    digest: review.sourceSha256,
     review: shown,
     ...(options.signatureFields ? { fieldAddress } : {}),
   });

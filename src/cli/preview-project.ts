@@ -21,11 +21,10 @@ import { compareRecorded } from '../review/compare-recorded.ts';
 import { readResults } from '../review/read-results.ts';
 import { findFormalGaps } from '../review/sign-off/formal-gaps.ts';
 import { type LoadedProject, loadAndEvaluate } from './load-and-evaluate.ts';
-import { judgePages, makePages } from './make-pages.ts';
+import { judgePages, makePages, showsOf } from './make-pages.ts';
 import { printPages } from './print-pages.ts';
 import { recordNote, recordResults } from './record-results.ts';
 import { type ReviewedNote, reviewProject } from './review-notes.ts';
-import { SOFTWARE } from './software.ts';
 import type { Terminal } from './terminal.ts';
 
 /**
@@ -141,10 +140,7 @@ function soundNote(
     review,
     render: () =>
       renderNote(note, loaded.project!, {
-        images: loaded.imagesOf(note),
-        software: SOFTWARE,
-        digest: review.sourceSha256,
-        review,
+        ...showsOf(loaded, note, review),
         memory,
         live: true,
       }).html,

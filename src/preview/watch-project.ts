@@ -9,8 +9,9 @@ export type StartWatching = (
   told: { readonly changed: () => void; readonly failed: (error: unknown) => void },
 ) => { close(): Promise<void> };
 
+/** What changed before it was ready, it did not see. */
 const startWatching: StartWatching = (folder, options, { changed, failed }) =>
-  watch(folder, options).on('all', changed).on('error', failed);
+  watch(folder, options).on('ready', changed).on('all', changed).on('error', failed);
 
 export interface WatchOptions {
   /** Something in the folder is another, or the folder came or went. */
