@@ -8,7 +8,7 @@ import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { PROJECT_FILE } from '../files/find-project.ts';
 import { listNotes } from '../files/load-project.ts';
 import { Memory } from '../memory/memory.ts';
-import { renderNote } from '../page/render-note.ts';
+import { renderLiveNote } from '../page/render-note.ts';
 import type {
   Examination,
   NoteReading,
@@ -138,12 +138,7 @@ function soundNote(
     note,
     texts: loaded,
     review,
-    render: () =>
-      renderNote(note, loaded.project!, {
-        ...showsOf(loaded, note, review),
-        memory,
-        live: true,
-      }).html,
+    render: () => renderLiveNote(note, loaded.project!, { ...showsOf(loaded, note, review), memory }),
     examine: () => examine(loaded, note, review),
   };
 }

@@ -75,8 +75,8 @@ export function viewLimiting(limiting: WordedLimiting, checks: readonly WordedCh
 function viewCautions(context: BlockContext, { id: block, evaluated, accepted }: ShownBlock) {
   const acceptanceOf = (id: string) => accepted.find(({ caution }) => caution === id);
   const told = evaluated.cautions.map((caution) => {
-    const [first = block, ...others] = context.cautionedBy(caution.text);
-    return { caution, first, others: first === block ? others : [] };
+    const first = context.firstCautioned(caution.text) ?? block;
+    return { caution, first, others: first === block ? context.cautionedBy(caution.text).slice(1) : [] };
   });
   const own = told.filter(({ caution, first }) => first === block || acceptanceOf(caution.id));
   const elsewhere = told.filter((one) => !own.includes(one)).map(({ first }) => first);

@@ -8,8 +8,12 @@ const DEEPEST = 6;
 export function stateHeadingLevels(html: string): string {
   const at = html.indexOf('<main');
   if (at < 0) throw new Error('A page without a main part has no headings to be levelled.');
-  const main = html.slice(at).replace(/(<h([1-6])(?:\s[^>]*)?)>/g, (_, head: string, level: string) => {
+  return html.slice(0, at) + levelHeadings(html.slice(at));
+}
+
+/** As `stateHeadingLevels`, of HTML that stands within the `main` part. */
+export function levelHeadings(html: string): string {
+  return html.replace(/(<h([1-6])(?:\s[^>]*)?)>/g, (_, head: string, level: string) => {
     return `${head} aria-level="${Math.min(Number(level) + 1, DEEPEST)}">`;
   });
-  return html.slice(0, at) + main;
 }

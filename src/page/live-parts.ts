@@ -1,6 +1,6 @@
 /**
- * A live page is renewed part by part while somebody reads it. Comments stand between its parts; that of a part of the author's text
- * says at which line of the note the part begins. No text of an author can hold such a comment, for all of them are escaped.
+ * A page that is renewed part by part while somebody reads it. Comments stand between its parts: no text of an author can hold one, for
+ * all of them are escaped.
  */
 export interface PagePart {
   readonly html: string;
@@ -8,23 +8,19 @@ export interface PagePart {
   readonly line?: number;
 }
 
-const OPENING = '<!--part ';
-const CLOSING = '-->';
-
 /** What stands before each part. */
-export function markPart(line?: number): string {
-  return `${OPENING}${line ?? ''}${CLOSING}`;
+export const PART_MARK = '<!--part-->';
+
+/** Where the parts of the author's text go. */
+export const TEXT_MARK = '<!--text-->';
+
+/** The parts of a page with those of the text among them; what stands before the first mark is a part too. */
+export function insertText(page: string, text: readonly PagePart[]): readonly PagePart[] {
+  const [before = '', after = ''] = page.split(TEXT_MARK);
+  const rest = after.trimStart().split(PART_MARK).slice(1);
+  return [...before.split(PART_MARK).map(partOf), ...text, ...rest.map(partOf)];
 }
 
-/** The parts of a live page; what stands before the first mark is a part too. */
-export function splitParts(html: string): PagePart[] {
-  const [first = '', ...others] = html.split(OPENING);
-  return [
-    { html: first },
-    ...others.map((text): PagePart => {
-      const end = text.indexOf(CLOSING);
-      const part = text.slice(end + CLOSING.length);
-      return end === 0 ? { html: part } : { html: part, line: Number(text.slice(0, end)) };
-    }),
-  ];
+function partOf(html: string): PagePart {
+  return { html };
 }

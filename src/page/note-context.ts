@@ -34,7 +34,9 @@ export interface BlockContext {
   otherNote(number: string): ShownOtherNote | undefined;
   /** The first calculation of the note with that purpose. */
   firstFor(purpose: string): ShownBlock | undefined;
-  /** The ids of the calculations that have a caution of these words, in their order. */
+  /** The first calculation that has a caution of these words. */
+  firstCautioned(words: string): string | undefined;
+  /** The ids of all that have it, in their order: a long answer, which only the first of them needs. */
   cautionedBy(words: string): readonly string[];
   /** A given or result of a calculation, as it is set there. */
   valueIn(block: string, name: string): ShownValue | undefined;
@@ -74,6 +76,7 @@ export interface NoteContext extends BlockContext {
   readonly note: WordedNote;
   /** The blocks of the note, in its order. */
   readonly blocks: readonly NumberedBlock[];
+  readonly blockOf: ReadonlyMap<string, NumberedBlock>;
   /** The schedules of the note, each as one calculation. */
   readonly methods: readonly NumberedBlock[];
   /** The blocks that are set out as one calculation, by the id of each. */
@@ -113,10 +116,20 @@ export function contextOf(
       if (!givens.has(like)) givens.set(like, id);
     }
   }
+  const cautioned = new Map<string, string[]>();
+  for (const { id, evaluated } of note.blocks) {
+    for (const text of new Set(evaluated.cautions.map((one) => one.text))) {
+      const ids = cautioned.get(text);
+      if (ids) ids.push(id);
+      else cautioned.set(text, [id]);
+    }
+  }
+  const blockOf = new Map(blocks.map((block) => [block.id, block]));
   const otherNotes = listOtherNotes(note.taken, restsOn, numbering.prefix, note.source.frontMatter.locale);
   return {
     note,
     blocks,
+    blockOf,
     families: listFamilies(blocks),
     numbering,
     otherNotes,
@@ -129,15 +142,9 @@ export function contextOf(
     nameOf: (id) => names.get(id),
     otherNote: (number) => otherNotes.find(({ fileNumber }) => fileNumber === number),
     firstFor: (purpose) => first.get(purpose),
-    cautionedBy: (text) =>
-      note.blocks
-        .filter(({ evaluated }) => evaluated.cautions.some((one) => one.text === text))
-        .map(({ id }) => id),
-    valueIn: (id, name) =>
-      valueIn(
-        note.blocks.find((block) => block.id === id),
-        name,
-      ),
+    firstCautioned: (text) => cautioned.get(text)?.[0],
+    cautionedBy: (text) => cautioned.get(text) ?? [],
+    valueIn: (id, name) => valueIn(blockOf.get(id), name),
     firstGivenLike: (like) => givens.get(like),
   };
 }

@@ -16,7 +16,13 @@ export function recallWithin(
   const { words, project, references } = context;
   const { people } = project;
   const { phrases, open } = references;
-  const whole = [memory.nameOf(words), contentKey(people), contentKey([phrases, open]), content].join('\n');
+  const whole = [
+    memory.nameOf(words),
+    contentKey(people),
+    contentKey(phrases),
+    contentKey(open),
+    content,
+  ].join('\n');
   const answer = (question: string) => {
     const [kind] = question.split(' ', 1) as [keyof typeof QUESTIONS];
     return QUESTIONS[kind](context, question.slice(kind.length + 1));
@@ -30,6 +36,7 @@ export function recallWithin(
       nameOf: (block) => ask(`name ${block}`) as string | undefined,
       otherNote: (other) => ask(`other ${other}`) as ShownOtherNote | undefined,
       firstFor: (purpose) => ask(`first ${purpose}`) as ShownBlock | undefined,
+      firstCautioned: (text) => ask(`first-cautioned ${text}`) as string | undefined,
       cautionedBy: (text) => ask(`cautioned ${text}`) as readonly string[],
       valueIn: (block, name) => ask(`value ${block}.${name}`) as ShownValue | undefined,
       firstGivenLike: (like) => ask(`like ${like}`) as string | undefined,
@@ -43,6 +50,7 @@ const QUESTIONS = {
   name: ({ nameOf }: BlockContext, block: string) => nameOf(block),
   other: ({ otherNote }: BlockContext, number: string) => otherNote(number),
   first: ({ firstFor }: BlockContext, purpose: string) => firstFor(purpose),
+  'first-cautioned': ({ firstCautioned }: BlockContext, text: string) => firstCautioned(text),
   cautioned: ({ cautionedBy }: BlockContext, text: string) => cautionedBy(text),
   like: ({ firstGivenLike }: BlockContext, like: string) => firstGivenLike(like),
   value: ({ valueIn }: BlockContext, target: string) => {

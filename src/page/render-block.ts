@@ -20,7 +20,7 @@ export function renderCalculation(
   nextFigure: () => string,
   memory: Memory,
 ) {
-  const block = context.blocks.find(({ id }) => id === node.block);
+  const block = context.blockOf.get(node.block ?? '');
   if (!block) throw new Error(`the block '${node.block}' of the text was not evaluated`);
   const family = context.families.get(block.id);
   if (family) {

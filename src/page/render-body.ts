@@ -20,7 +20,7 @@ export interface RenderedBody extends RenderedProse {
  *
  * @param images by the address that the note writes
  * @param memory holds the pages of calculations that were made before
- * @param live whether marks stand between its parts
+ * @param live whether it is wanted in parts
  */
 export function renderBody(
   context: NoteContext,

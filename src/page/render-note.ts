@@ -15,11 +15,11 @@ import { drawMark } from './draft-mark.ts';
 import { viewFirstPage } from './first-page-view.ts';
 import { loadFontStyles } from './fonts.ts';
 import { groupDigits } from './group-digits.ts';
-import { stateHeadingLevels } from './heading-levels.ts';
+import { levelHeadings, stateHeadingLevels } from './heading-levels.ts';
 import type { HeadingEntry } from './heading-numbers.ts';
 import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
-import { markPart } from './live-parts.ts';
+import { insertText, PART_MARK, type PagePart, TEXT_MARK } from './live-parts.ts';
 import { contextOf } from './note-context.ts';
 import { ALONE } from './numbering.ts';
 import { viewOtherNotes } from './other-notes-view.ts';
@@ -27,7 +27,7 @@ import { readStyleSheet } from './package-files.ts';
 import { pageRules, sheetRules } from './page-rules.ts';
 import { viewProofs } from './proofs-view.ts';
 import { viewRegisters } from './registers-view.ts';
-import { renderBody } from './render-body.ts';
+import { type RenderedBody, renderBody } from './render-body.ts';
 import { viewRevisions } from './revisions-view.ts';
 import { runningWords } from './running-words.ts';
 import { sheetPages, viewSheets } from './sheets-view.ts';
@@ -48,8 +48,6 @@ export interface RenderOptions {
   readonly words?: Words;
   /** Holds the pages of calculations that were made before. */
   readonly memory?: Memory;
-  /** Whether somebody reads on while it changes: marks stand between its parts, and places of the source in the author's text. */
-  readonly live?: boolean;
   /** The address that marks the place of a role's digital signature; without it the title block has no such places. */
   readonly fieldAddress?: (role: string) => string;
   /** The picture that project.yaml names for the letterhead. */
@@ -86,6 +84,34 @@ export function renderNote(
   project: ProjectSource,
   options: RenderOptions,
 ): RenderedNote {
+  const { page, body: _, ...rendered } = composeNote(evaluated, project, options, false);
+  return { ...rendered, html: stateHeadingLevels(page) };
+}
+
+/**
+ * The same document in parts, for who renews it while somebody reads: those of the author's text say where they begin in the note, and
+ * elements in them at which line of the part they stand. A calculation that did not change is the same string as before.
+ */
+export function renderLiveNote(
+  evaluated: EvaluatedNote,
+  project: ProjectSource,
+  { memory = new Memory(), ...options }: RenderOptions,
+): readonly PagePart[] {
+  const { page, body } = composeNote(evaluated, project, { ...options, memory }, true);
+  const text = (body.parts ?? []).map(({ html, ...part }) => ({
+    ...part,
+    html: memory.recall('levels', html, () => levelHeadings(html)),
+  }));
+  return insertText(stateHeadingLevels(page), text);
+}
+
+/** A note as its parts are put together; of a live one the text is left out of the page. */
+function composeNote(
+  evaluated: EvaluatedNote,
+  project: ProjectSource,
+  options: RenderOptions,
+  live: boolean,
+): Omit<RenderedNote, 'html'> & { readonly page: string; readonly body: RenderedBody } {
   const words = options.words ?? wordsFor(evaluated.source.frontMatter.locale);
   const memory = options.memory ?? new Memory();
   const note = wordNote(evaluated, words, memory);
@@ -93,7 +119,7 @@ export function renderNote(
   const context = contextOf(note, project, words, ALONE, review.restsOn);
   const { frontMatter } = note.source;
   const first = firstPageParts(frontMatter.title);
-  const body = renderBody(context, options.images, memory, options.live);
+  const body = renderBody(context, options.images, memory, live);
   const nomenclature = viewNomenclature(
     [...context.blocks, ...context.methods],
     frontMatter.nomenclature === 'full',
@@ -119,7 +145,7 @@ export function renderNote(
   const title = `${frontMatter.number} ${frontMatter.title}`;
   const page = fillTemplate('note', {
     language: frontMatter.locale,
-    part: options.live ? markPart() : '',
+    part: live ? PART_MARK : '',
     headTitle: escapeMarkup(title),
     styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark))}\n${sheetRules(sheetPages())}\n${readStyleSheet()}`,
     mark: mark === 'none' ? '' : drawMark(mark),
@@ -135,7 +161,7 @@ export function renderNote(
     checkRecord: viewCheckRecord(note, review, context),
     contents: headings.slice(first.length).filter((one) => one.id !== 'contents' && isInContents(one)),
     verdicts: viewVerdicts(context),
-    body: body.html,
+    body: live ? TEXT_MARK : body.html,
     annex: Object.fromEntries(annexes.map(({ id, number, text }) => [id, { id, number, text }])),
     inputs: viewInputs(context),
     otherNotes: viewOtherNotes(context) ?? null,
@@ -158,7 +184,8 @@ export function renderNote(
     endId: END_ID,
   });
   return {
-    html: stateHeadingLevels(page),
+    page,
+    body,
     outline: headings.map(({ level, number, text, typeset }) => ({
       level,
       title: [number, text].filter((part) => part !== '').join(' '),

@@ -11,7 +11,7 @@ import { finishProse } from './finish-prose.ts';
 import { type HeadingEntry, HeadingNumbers } from './heading-numbers.ts';
 import { headingId, type Ids } from './ids.ts';
 import { link, type Phrase, splitPhrases } from './link-phrases.ts';
-import { markPart } from './live-parts.ts';
+import type { PagePart } from './live-parts.ts';
 import { fitTex, TEXT_EM } from './math/fit-math.ts';
 import { texHtml } from './math/set-math.ts';
 import type { NoteContext } from './note-context.ts';
@@ -40,7 +40,7 @@ export interface ProseParts {
   readonly proseTexts: ReadonlyMap<string, string>;
   readonly title: string;
   readonly ids: Ids;
-  /** Whether marks stand between the parts of the text, and each element says where it stands in its part. */
+  /** Whether the text is wanted in parts, of which each element says where it stands in its part. */
   readonly live?: boolean;
 }
 
@@ -56,7 +56,9 @@ export interface Section {
 }
 
 export interface RenderedProse {
+  /** Empty where the parts are wanted. */
   readonly html: string;
+  readonly parts?: readonly PagePart[];
   readonly headings: readonly HeadingEntry[];
 }
 
@@ -89,7 +91,7 @@ export function renderProse(tree: Root, parts: ProseParts): RenderedProse {
   const targets = new Map([...parts.targets, ...listHeadingTargets(headings)]);
   const lines = parts.live ? placeParts(html) : undefined;
   finishProse(html, slots, targets);
-  return { html: lines ? writeParts(html, lines) : writeHtml(html), headings };
+  return lines ? { html: '', parts: writeParts(html, lines), headings } : { html: writeHtml(html), headings };
 }
 
 /** Elements that our handlers make keep the place of what they are made of, as those of the library do. */
@@ -105,8 +107,10 @@ function placed(handlers: Record<string, Handler>): NonNullable<Options['handler
   return Object.fromEntries(entries);
 }
 
+const writer = unified().use(rehypeStringify, { allowDangerousHtml: true }).freeze();
+
 function writeHtml(tree: HastRoot): string {
-  return unified().use(rehypeStringify, { allowDangerousHtml: true }).stringify(tree);
+  return writer.stringify(tree);
 }
 
 /** Gives each element the line at which it stands in its part, and tells where each part begins. */
@@ -122,14 +126,15 @@ function placeParts(tree: HastRoot): readonly (number | undefined)[] {
   });
 }
 
-/** Marks before each part; ends of lines between parts go with the part before. */
-function writeParts({ children }: HastRoot, lines: readonly (number | undefined)[]): string {
-  return children
-    .map((child, i) => {
-      const html = writeHtml({ type: 'root', children: [child] });
-      return child.type === 'text' ? html : `${markPart(lines[i])}${html}`;
-    })
-    .join('');
+/** What we made ourselves is handed on as the string that it is: one that is remembered need not be compared letter by letter. */
+function writeParts({ children }: HastRoot, lines: readonly (number | undefined)[]): readonly PagePart[] {
+  return children.flatMap((child, i): PagePart[] => {
+    if (child.type === 'text') return [];
+    const raw = child as { readonly type: string; readonly value?: string };
+    const html = raw.type === 'raw' ? raw.value! : writeHtml({ type: 'root', children: [child] });
+    const line = lines[i];
+    return [line === undefined ? { html } : { html, line }];
+  });
 }
 
 /** A first heading that repeats the title of the document, as markdown files have it, is left out. */

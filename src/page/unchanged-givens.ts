@@ -49,15 +49,14 @@ function splitTarget(written: string): readonly [string, string] | readonly [] {
 }
 
 /** What two givens have in common that need not be told apart, as one text. */
-export function likeness({
-  name,
-  symbol,
-  meaning,
-  print,
-  range,
-  source,
-  origin,
-  written,
-}: WordedGiven): string {
-  return JSON.stringify([name, symbol, meaning, print, range?.print, source, origin, written]);
+export function likeness(given: WordedGiven): string {
+  const known = LIKENESSES.get(given);
+  if (known !== undefined) return known;
+  const { name, symbol, meaning, print, range, source, origin, written } = given;
+  const text = JSON.stringify([name, symbol, meaning, print, range?.print, source, origin, written]);
+  LIKENESSES.set(given, text);
+  return text;
 }
+
+/** As long as somebody holds the given: what is remembered of a calculation is the same object from page to page. */
+const LIKENESSES = new WeakMap<WordedGiven, string>();

@@ -1,4 +1,4 @@
-import { markPart, type PagePart, splitParts } from '../page/live-parts.ts';
+import { PART_MARK, type PagePart } from '../page/live-parts.ts';
 import { diffLines } from '../review/diff-lines.ts';
 
 /** Parts that take the place of others: `at` and `removed` count in the page that is renewed, whose head is part 0. */
@@ -38,7 +38,7 @@ export class LivePage {
 
   /** The whole of it, with marks between its parts. */
   get html(): string {
-    return this.#parts.map(({ html }) => html).join(markPart());
+    return this.#parts.map(({ html }) => html).join(PART_MARK);
   }
 
   get parts(): readonly PagePart[] {
@@ -46,8 +46,7 @@ export class LivePage {
   }
 
   /** Gives it another content. */
-  renew(html: string, revision: number): void {
-    const parts = splitParts(html);
+  renew(parts: readonly PagePart[], revision: number): void {
     this.#ids = this.#identify(parts);
     this.#parts = parts;
     this.#revision = revision;

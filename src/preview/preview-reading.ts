@@ -1,6 +1,7 @@
 import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { SourceTexts } from '../diagnostics/positions.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { PagePart } from '../page/live-parts.ts';
 import type { RecordedChange } from '../review/compare-recorded.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
 
@@ -37,8 +38,8 @@ export interface SoundNote {
   /** The texts from which it was made. */
   readonly texts: SourceTexts;
   readonly review: NoteReview;
-  /** The live page: HTML with marks between its parts. */
-  render(): string;
+  /** The live page. What did not change is the same string as before. */
+  render(): readonly PagePart[];
   /** What takes longer than the page, and can follow it. */
   examine(): Promise<Examination>;
 }

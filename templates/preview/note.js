@@ -32,7 +32,7 @@ function adopt() {
 function marksOf(doc) {
   const walker = doc.createTreeWalker(doc.body, NodeFilter.SHOW_COMMENT);
   const marks = [];
-  while (walker.nextNode()) if (walker.currentNode.data.startsWith('part ')) marks.push(walker.currentNode);
+  while (walker.nextNode()) if (walker.currentNode.data === 'part') marks.push(walker.currentNode);
   return marks;
 }
 
@@ -60,7 +60,7 @@ function applyChanges(changes) {
     }
     const following = page.marks[at - 1 + removed];
     const added = parts.slice(kept).map((html) => {
-      const mark = page.doc.createComment('part ');
+      const mark = page.doc.createComment('part');
       following.before(mark, ...readNodes(html));
       return mark;
     });

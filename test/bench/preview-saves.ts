@@ -69,7 +69,10 @@ export async function measureAll(): Promise<SaveTimes[]> {
     writeFileSync(join(many, 'project.yaml'), writeRegister('48 kV', '75 kV peak'));
     const blocks = (n: number) =>
       Array.from({ length: 1000 }, (_, i): TrialBlock => {
-        const more = { steepness: `${5 + i / 1000} kA/us`, ...(i === 500 ? { line_lead: `${1 + n / 100} m` } : {}) };
+        const more = {
+          steepness: `${5 + i / 1000} kA/us`,
+          ...(i === 500 ? { line_lead: `${1 + n / 100} m` } : {}),
+        };
         return { id: `block-${i}`, given: connection(i, more) };
       });
     const write = (n: number) => writeNote({ blocks: blocks(n), prose: 'Words.' });

@@ -19,7 +19,10 @@ const complaints: string[] = [];
 
 beforeAll(async () => {
   writeTrialProject(folder);
-  [opened, preview] = await Promise.all([openBrowser(), startPreview(folder, 'trial-editor://open?file={path}&line={line}')]);
+  [opened, preview] = await Promise.all([
+    openBrowser(),
+    startPreview(folder, 'trial-editor://open?file={path}&line={line}'),
+  ]);
 });
 afterAll(async () => {
   await preview?.close();
@@ -41,8 +44,10 @@ afterEach(async () => {
 /** Opens the page of the note, and waits until everything is shown. */
 async function openNote(): Promise<void> {
   await page.goto(`${preview.address}/note/${NOTE}`);
-  await page.waitForFunction(() => document.querySelector('#told details') !== null);
-  await until(() => inPaper<string>('document.body.innerText').then((text) => text.includes('Arrester south')));
+  await page.waitForSelector('#told details');
+  await until(() =>
+    inPaper<string>('document.body.innerText').then((text) => text.includes('Arrester south')),
+  );
 }
 
 /** The value of an expression in the document of the page that is shown. */
@@ -74,14 +79,20 @@ test('a save renews the number that it changes; what is read stays where it is, 
   const topBefore = await inPaper<number>(`${focused}.getBoundingClientRect().top`);
   // Two lines more above what is read, and another value there.
   edit(folder, NOTE, (text) =>
-    text.replace('Words before the first block.', 'Words.\n\nMore words before the first block.').replace('1.7 m', '2.7 m'),
+    text
+      .replace('Words before the first block.', 'Words.\n\nMore words before the first block.')
+      .replace('1.7 m', '2.7 m'),
   );
   await until(() => textOf('south', 'line_lead').then((text) => text.includes('2.7')));
   expect(await inPaper<string>('document.body.innerText')).toContain('More words before the first block.');
   expect(await inPaper<boolean>(`document.activeElement === window.kept`)).toBe(true);
   expect(await inPaper<boolean>(`window.kept === ${focused}`)).toBe(true);
-  expect(Math.abs((await inPaper<number>(`${focused}.getBoundingClientRect().top`)) - topBefore)).toBeLessThan(2);
-  expect(await page.$eval('#state', (element) => element.textContent)).toMatch(/^renewed in \d+ ms: 1 calculation computed/);
+  expect(
+    Math.abs((await inPaper<number>(`${focused}.getBoundingClientRect().top`)) - topBefore),
+  ).toBeLessThan(2);
+  expect(await page.$eval('#state', (element) => element.textContent)).toMatch(
+    /^renewed in \d+ ms: 1 calculation computed/,
+  );
 });
 
 test('blocks come and go, and the page is that of a fresh load', async () => {
@@ -89,11 +100,17 @@ test('blocks come and go, and the page is that of a fresh load', async () => {
   const east = FEEDERS.slice(FEEDERS.indexOf('## East'), FEEDERS.indexOf('## South'));
   edit(folder, NOTE, (text) => text.replace(east, ''));
   await until(() => inPaper<boolean>(`document.querySelector('[data-block="east"]') === null`));
-  edit(folder, NOTE, () => FEEDERS.replace('Closing words.', 'Closing words.\n\nAnd a last one.').replace('1.1 m', '1.2 m'));
-  await until(() => inPaper<string>('document.body.innerText').then((text) => text.includes('And a last one.')));
+  edit(folder, NOTE, () =>
+    FEEDERS.replace('Closing words.', 'Closing words.\n\nAnd a last one.').replace('1.1 m', '1.2 m'),
+  );
+  await until(() =>
+    inPaper<string>('document.body.innerText').then((text) => text.includes('And a last one.')),
+  );
   const renewed = await inPaper<string>('document.body.innerText');
   await page.reload();
-  await until(() => inPaper<string>('document.body?.innerText ?? ""').then((text) => text.includes('And a last one.')));
+  await until(() =>
+    inPaper<string>('document.body?.innerText ?? ""').then((text) => text.includes('And a last one.')),
+  );
   expect(await inPaper<string>('document.body.innerText')).toBe(renewed);
 });
 
@@ -106,10 +123,14 @@ test('an error stands where it belongs, the last good page beneath it, and goes 
   expect(fault).toContain(`${NOTE}:${lineOf('value: 1.3 m')}`);
   // It stands before the block of that line, whose value is still the last good one.
   expect(
-    await inPaper<string>(`[...document.querySelectorAll('[data-preview]')].at(-1).nextElementSibling.dataset.block`),
+    await inPaper<string>(
+      `[...document.querySelectorAll('[data-preview]')].at(-1).nextElementSibling.dataset.block`,
+    ),
   ).toBe('east');
   expect(await textOf('east', 'line_lead')).toContain('1.3');
-  expect(await page.$eval('#state', (element) => element.textContent)).toBe('1 error: the page is that of the last sound source');
+  expect(await page.$eval('#state', (element) => element.textContent)).toBe(
+    '1 error: the page is that of the last sound source',
+  );
   // A note elsewhere in the project that takes a value from here says so, and keeps its page too.
   await page.goto(`${preview.address}/`);
   expect(await page.$$eval('.entry-fault', (all) => all.map((one) => one.textContent))).toHaveLength(2);
@@ -124,8 +145,10 @@ test('a click on a value shows the line that gives it, and a line leads back to 
   await page.waitForSelector('.source-line[aria-current]');
   const line = lineOf('value: 1.3 m');
   expect(await page.$eval('#source-name', (element) => element.textContent)).toBe(`${NOTE}:${line}`);
-  expect(await page.$eval('.source-line[aria-current] code', (element) => element.textContent)).toContain('1.3 m');
-  expect(await page.$eval('#source-editor', (element) => (element as HTMLAnchorElement).href)).toBe(
+  expect(await page.$eval('.source-line[aria-current] code', (element) => element.textContent)).toContain(
+    '1.3 m',
+  );
+  expect(await page.$eval('#source-editor', (element) => element.getAttribute('href'))).toBe(
     `trial-editor://open?file=${folder}/${NOTE}&line=${line}`,
   );
   // A result leads to its block, a paragraph to its line.
@@ -133,7 +156,9 @@ test('a click on a value shows the line that gives it, and a line leads back to 
   await until(() =>
     page.$eval('.source-line[aria-current] code', (element) => element.textContent === '```yaml calc'),
   );
-  await inPaper(`[...document.querySelectorAll('p')].find((one) => one.innerText === 'Closing words.').click()`);
+  await inPaper(
+    `[...document.querySelectorAll('p')].find((one) => one.innerText === 'Closing words.').click()`,
+  );
   await until(() =>
     page.$eval('.source-line[aria-current] code', (element) => element.textContent === 'Closing words.'),
   );
@@ -155,34 +180,33 @@ test('by keyboard: from value to value, to its source, and back', async () => {
   const value = await inPaper<string>('document.activeElement.dataset.value');
   expect(value).toBe('line_lead');
   await page.keyboard.press('Enter');
-  await page.waitForFunction(() => document.activeElement?.closest('.source-line') !== null);
-  const before = await page.evaluate(() => document.activeElement?.textContent);
+  await page.waitForFunction(`document.activeElement?.closest('.source-line') !== null`);
+  const before = await page.evaluate('document.activeElement.textContent');
   await page.keyboard.press('ArrowDown');
-  expect(await page.evaluate(() => document.activeElement?.textContent)).toBe(String(Number(before) + 1));
+  expect(await page.evaluate('document.activeElement.textContent')).toBe(String(Number(before) + 1));
   await page.keyboard.press('Enter');
   await until(() => inPaper<boolean>(`${rowOf('north', 'earth_lead')}.classList.contains('pointed')`));
 });
+
+/** What a browser does with a hidden tab may differ: the page is told that it is hidden. */
+function hide(hidden: boolean): string {
+  return `Object.defineProperty(document, 'hidden', { value: ${hidden}, configurable: true });
+    document.dispatchEvent(new Event('visibilitychange'))`;
+}
 
 test('a tab that slept asks for what is new since its own revision', async () => {
   await openNote();
   const other = await opened.browser.newPage();
   await other.goto(`${preview.address}/`);
   await other.bringToFront();
-  // What a browser does with a hidden tab may differ: the page is told that it is hidden.
-  await page.evaluate(() => {
-    Object.defineProperty(document, 'hidden', { value: true, configurable: true });
-    document.dispatchEvent(new Event('visibilitychange'));
-  });
+  await page.evaluate(hide(true));
   for (const lead of ['1.8 m', '1.9 m', '2.9 m']) {
     edit(folder, NOTE, () => FEEDERS.replace('1.7 m', lead));
     await preview.project.renew();
   }
   expect(await textOf('south', 'line_lead')).toContain('1.7');
   await other.close();
-  await page.evaluate(() => {
-    Object.defineProperty(document, 'hidden', { value: false, configurable: true });
-    document.dispatchEvent(new Event('visibilitychange'));
-  });
+  await page.evaluate(hide(false));
   await until(() => textOf('south', 'line_lead').then((text) => text.includes('2.9')));
 });
 
@@ -190,7 +214,9 @@ test('the project may go away and come back while it is looked at', async () => 
   await openNote();
   renameSync(folder, `${folder}-moved`);
   await until(() =>
-    inPaper<boolean>(`document.querySelector('.preview-top')?.innerText.includes('goes on when it is there again') ?? false`),
+    inPaper<boolean>(
+      `document.querySelector('.preview-top')?.innerText.includes('goes on when it is there again') ?? false`,
+    ),
   );
   expect(await textOf('south', 'line_lead')).toContain('1.7');
   renameSync(`${folder}-moved`, folder);
@@ -203,11 +229,9 @@ test.each(['light', 'dark'])('axe finds nothing in %s surroundings, at phone wid
   await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: scheme }]);
   const findings = async () => {
     for (const frame of page.frames()) await frame.evaluate(AXE);
-    return page.evaluate(async () => {
-      const { axe } = globalThis as unknown as { axe: { run(): Promise<{ violations: { id: string; nodes: { html: string }[] }[] }> } };
-      const { violations } = await axe.run();
-      return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html.slice(0, 120)).join(' | ')}`);
-    });
+    return page.evaluate(
+      `axe.run().then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))`,
+    );
   };
   await page.goto(`${preview.address}/`);
   expect(await findings()).toEqual([]);
@@ -220,8 +244,8 @@ test.each(['light', 'dark'])('axe finds nothing in %s surroundings, at phone wid
   await until(() => inPaper<boolean>(`document.querySelector('[data-preview] .fault.error') !== null`));
   expect(await findings()).toEqual([]);
   // Nothing is wider than the phone.
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(400);
+  expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(400);
   await page.goto(`${preview.address}/`);
   expect(await findings()).toEqual([]);
-  expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(400);
+  expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(400);
 });

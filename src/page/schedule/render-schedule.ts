@@ -87,6 +87,7 @@ function contextInFull(
   return {
     ...context,
     nameOf: (id) => (id === before.id ? name : context.nameOf(id)),
+    firstCautioned: () => schedule.id,
     cautionedBy: () => [schedule.id],
     firstGivenLike: (like) =>
       common.has(like) ? schedule.id : own.has(like) ? before.id : context.firstGivenLike(like),

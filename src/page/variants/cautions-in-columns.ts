@@ -8,7 +8,7 @@ import { type Column, tellTogether } from './column.ts';
  */
 export function viewCautionsTogether(context: BlockContext, columns: readonly Column[]) {
   const own = new Set(columns.map(({ block }) => block.id));
-  const firstOf = (text: string) => context.cautionedBy(text)[0] ?? columns[0]!.block.id;
+  const firstOf = (text: string) => context.firstCautioned(text) ?? columns[0]!.block.id;
   const elsewhere = new Set<string>();
   const cautions = tellTogether(columns, ({ block: { evaluated, accepted } }) =>
     evaluated.cautions.flatMap((caution) => {
