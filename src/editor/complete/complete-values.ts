@@ -352,7 +352,7 @@ function cautionsOf({ definition }: CompiledCalculation): (readonly [id: string,
 
 function offerPeople({ reading, yaml, stretch: { start, end } }: YamlPlace): Offer[] {
   // An acceptance is printed with the name as it is written there; elsewhere the key is asked for.
-  const byName = yaml.kind !== 'front matter' && yaml.kind !== 'project';
+  const byName = yaml.kind === 'calc' || yaml.kind === 'formula' || yaml.kind === 'schedule';
   return (reading.project?.people ?? []).map(({ key, name, designation }, index) => ({
     label: byName ? name : key,
     sort: 'name',

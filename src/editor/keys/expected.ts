@@ -40,7 +40,7 @@ export interface Ground {
 export function expectedAt(path: readonly string[], ground: Ground): Expected | undefined {
   const { table } = ground;
   let expected: Expected | undefined = ground.isList
-    ? { is: 'items', table, text: { meaning: '' } }
+    ? { is: 'items', table, text: { meaning: '', required: false } }
     : { is: 'keys', table };
   for (const [index, key] of path.entries()) {
     if (!expected) return undefined;

@@ -1,9 +1,11 @@
+import { PROJECT_PATH } from '../../session/project-session.ts';
 import type { BlockKind } from '../../source/block-kinds.ts';
+import { isSubmittalName } from '../../source/submittal-source.ts';
 import { calculationOf } from '../project/block-names.ts';
 import type { Reading } from '../project/reading.ts';
 import { areaAt, findAreas, type TextArea } from '../text/find-areas.ts';
 import { BLOCK_KEYS, ITEM_KEYS } from './block-keys.ts';
-import { FRONT_MATTER_KEYS, PROJECT_KEYS } from './document-keys.ts';
+import { FRONT_MATTER_KEYS, PROJECT_KEYS, SUBMITTAL_KEYS } from './document-keys.ts';
 import type { Ground } from './expected.ts';
 
 /** A YAML text within a file, in which an offset lies. */
@@ -11,7 +13,7 @@ export interface YamlText {
   /** As long as the stretch of the file in which it stands; marks of the markdown around it have become blanks. */
   readonly text: string;
   readonly start: number;
-  readonly kind: BlockKind | 'front matter' | 'project';
+  readonly kind: BlockKind | 'front matter' | 'project' | 'submittal';
   readonly ground: Ground;
 }
 
@@ -19,9 +21,11 @@ export interface YamlText {
 export function yamlTextAt(reading: Reading, path: string, offset: number): YamlText | undefined {
   const text = reading.textOf(path);
   if (text === undefined) return undefined;
-  if (!path.endsWith('.md')) {
+  if (isSubmittalName(path)) return { text, start: 0, kind: 'submittal', ground: { table: SUBMITTAL_KEYS } };
+  if (path === PROJECT_PATH) {
     return { text, start: 0, kind: 'project', ground: { table: PROJECT_KEYS, hasRegister: true } };
   }
+  if (!path.endsWith('.md')) return undefined;
   const area = areaAt(findAreas(text), offset);
   return area && offset >= area.content.start ? yamlOfArea(reading, path, text, area) : undefined;
 }

@@ -53,6 +53,10 @@ export class EditorProject implements Reading {
     return this.#names.notes;
   }
 
+  get submittals(): readonly string[] {
+    return this.#names.submittals;
+  }
+
   get tables(): readonly string[] {
     return this.#names.tables;
   }

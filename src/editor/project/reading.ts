@@ -8,6 +8,8 @@ export interface Reading {
   readonly project: ProjectSource | undefined;
   /** Paths of the notes, sorted. */
   readonly notes: readonly string[];
+  /** Paths of the submittals. */
+  readonly submittals: readonly string[];
   /** Paths of the tables that lie in the project. */
   readonly tables: readonly string[];
   /** Without byte order mark. */

@@ -1,29 +1,34 @@
 import {
-  type CompletionItem,
   type Connection,
   createConnection,
   DidChangeWatchedFilesNotification,
   type InitializeParams,
   type InitializeResult,
+  InlayHintRefreshRequest,
   LogMessageNotification,
   MessageType,
-  type Position,
+  NotificationType,
   ProposedFeatures,
-  type Range,
   TextDocumentSyncKind,
   TextDocuments,
 } from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
-import { complete } from '../complete/complete.ts';
 import type { EvaluationOutcome, FoundDiagnostic } from '../evaluation/outcome.ts';
-import { type OpenFile, type OpenProject, OpenProjects, uriOf } from './open-projects.ts';
-import { toCompletionItem, toDiagnostic } from './to-protocol.ts';
+import { answerRequests, CAPABILITIES } from './answer-requests.ts';
+import { type OpenProject, OpenProjects, uriOf } from './open-projects.ts';
+import { toDiagnostic } from './to-protocol.ts';
 
 /** What the server says of itself. */
 export interface ServerInfo {
   readonly name: string;
   readonly version: string;
 }
+
+/** Told after each evaluation to a client that has asked for it: how long it took, and how many results of which query were computed. */
+const EVALUATED = new NotificationType<{
+  readonly milliseconds: number;
+  readonly computed: Readonly<Record<string, number>>;
+}>('surgenote/evaluated');
 
 /**
  * Serves an editor on two streams until it ends the connection; then the process ends, as the protocol has it.
@@ -46,6 +51,7 @@ class LanguageServer {
   readonly #documents = new TextDocuments(TextDocument);
   readonly #projects: OpenProjects;
   #client: InitializeParams['capabilities'] = {};
+  #tellsEvaluations = false;
 
   constructor(connection: Connection, info: ServerInfo) {
     this.#connection = connection;
@@ -62,8 +68,11 @@ class LanguageServer {
     connection.onInitialized(() => void this.#watchFiles());
     connection.onDidChangeWatchedFiles(() => void this.#lookAgain());
     connection.onShutdown(() => this.#projects.end());
-    this.#listenToDocuments();
-    connection.onCompletion(({ textDocument, position }) => this.#complete(textDocument.uri, position));
+    // Changes come after the opening, and the last text is the one that counts.
+    this.#documents.onDidChangeContent(({ document }) => void this.#hold(document.uri));
+    this.#documents.onDidClose(({ document }) => void this.#hold(document.uri));
+    this.#documents.onDidSave(() => void this.#lookAgain());
+    answerRequests(connection, this.#documents, this.#projects);
     this.#documents.listen(connection);
     connection.listen();
   }
@@ -72,19 +81,15 @@ class LanguageServer {
     void this.#connection.sendNotification(LogMessageNotification.type, { type: MessageType.Error, message });
   }
 
-  #initialize({ capabilities }: InitializeParams): InitializeResult {
+  #initialize({ capabilities, initializationOptions }: InitializeParams): InitializeResult {
     this.#client = capabilities;
-    return {
-      serverInfo: this.#info,
-      capabilities: {
-        textDocumentSync: {
-          openClose: true,
-          change: TextDocumentSyncKind.Incremental,
-          save: { includeText: false },
-        },
-        completionProvider: { triggerCharacters: ['.', '/', '{', ' ', ':', '!'] },
-      },
+    this.#tellsEvaluations = initializationOptions?.tellEvaluations === true;
+    const textDocumentSync = {
+      openClose: true,
+      change: TextDocumentSyncKind.Incremental as TextDocumentSyncKind,
+      save: { includeText: false },
     };
+    return { serverInfo: this.#info, capabilities: { textDocumentSync, ...CAPABILITIES } };
   }
 
   async #watchFiles(): Promise<void> {
@@ -92,13 +97,6 @@ class LanguageServer {
     await this.#connection.client.register(DidChangeWatchedFilesNotification.type, {
       watchers: [{ globPattern: '**/*.{md,yaml,csv,png,jpg,jpeg,svg}' }],
     });
-  }
-
-  #listenToDocuments(): void {
-    // Changes come after the opening, and the last text is the one that counts.
-    this.#documents.onDidChangeContent(({ document }) => void this.#hold(document.uri));
-    this.#documents.onDidClose(({ document }) => void this.#hold(document.uri));
-    this.#documents.onDidSave(() => void this.#lookAgain());
   }
 
   async #hold(uri: string): Promise<void> {
@@ -115,31 +113,22 @@ class LanguageServer {
     }
   }
 
-  /** A file with its text as the editor has it; undefined where it belongs to no project. */
-  async #fileOf(uri: string): Promise<(OpenFile & { readonly document: TextDocument }) | undefined> {
-    const file = await this.#projects.find(uri);
-    const document = this.#documents.get(uri);
-    if (!file || !document) return undefined;
-    file.project.hold(file.path, document.getText());
-    return { ...file, document };
-  }
-
-  async #complete(uri: string, position: Position): Promise<CompletionItem[]> {
-    const file = await this.#fileOf(uri);
-    if (!file) return [];
-    const { document, project, path } = file;
-    const offers = complete(project, path, document.offsetAt(position));
-    return offers.map((offer, index) => toCompletionItem(offer, index, rangesOf(document)));
+  #publish(open: OpenProject, outcome: EvaluationOutcome): void {
+    this.#publishDiagnostics(open, outcome);
+    if (this.#client.workspace?.inlayHint?.refreshSupport) {
+      void this.#connection.sendRequest(InlayHintRefreshRequest.type).catch(() => undefined);
+    }
+    if (!this.#tellsEvaluations) return;
+    const { milliseconds, computed } = outcome;
+    void this.#connection.sendNotification(EVALUATED, {
+      milliseconds,
+      computed: Object.fromEntries(computed),
+    });
   }
 
   /** Shows what was found, file by file, where it is other than what is shown; of a text that has changed since the next outcome tells. */
-  #publish(open: OpenProject, { diagnostics }: EvaluationOutcome): void {
-    const { project, shown } = open;
-    const byFile = new Map<string, FoundDiagnostic[]>();
-    for (const one of diagnostics) {
-      const { file } = one.position;
-      byFile.set(file, [...(byFile.get(file) ?? []), one]);
-    }
+  #publishDiagnostics({ project, shown }: OpenProject, { diagnostics }: EvaluationOutcome): void {
+    const byFile = groupByFile(diagnostics);
     for (const path of new Set([...byFile.keys(), ...shown.keys()])) {
       if (project.textOf(path) !== undefined && !project.isAsTold(path)) continue;
       const found = (byFile.get(path) ?? []).map((one) => toDiagnostic(one, (file) => uriOf(project, file)));
@@ -152,8 +141,15 @@ class LanguageServer {
   }
 }
 
-function rangesOf(document: TextDocument): (start: number, end: number) => Range {
-  return (start, end) => ({ start: document.positionAt(start), end: document.positionAt(end) });
+function groupByFile(diagnostics: readonly FoundDiagnostic[]): Map<string, FoundDiagnostic[]> {
+  const byFile = new Map<string, FoundDiagnostic[]>();
+  for (const one of diagnostics) {
+    const { file } = one.position;
+    const known = byFile.get(file);
+    if (known) known.push(one);
+    else byFile.set(file, [one]);
+  }
+  return byFile;
 }
 
 function wordError(error: unknown): string {
