@@ -38,7 +38,7 @@ function completeBraces(reading: Reading, path: string, text: string, offset: nu
 /** The kind of block, on a line that opens a fence. */
 function completeFence(text: string, offset: number): Offer[] {
   const area = areaAt(findAreas(text), offset);
-  if (!area || area.type === 'front matter' || offset < area.info.start || offset >= area.content.start)
+  if (!area || area.type === 'front matter' || offset < area.info.start || offset > area.openingEnd)
     return [];
   const info = text.slice(area.info.start, Math.max(offset, area.info.end));
   if (!/^[ \t]*[a-z]*(?:[ \t]+[a-z]*)?$/i.test(info)) return [];

@@ -150,7 +150,7 @@ function addReference(
 /** A line for a given that is missing, its value to be written. */
 function addGiven({ reading, path, text, start }: FaultPlace, { name }: FaultData): QuickFix[] {
   const area = areaAt(findAreas(text), start);
-  const yaml = area && yamlTextAt(reading, path, area.content.start);
+  const yaml = area && yamlTextAt(reading, path, area.content.end);
   if (!area || !yaml || typeof name !== 'string') return [];
   const given = /^([ \t>]*)given:[ \t]*$/m.exec(text.slice(area.content.start, area.content.end));
   const definition = yaml.ground.calculation?.definition.givens[name];

@@ -27,7 +27,7 @@ export function yamlTextAt(reading: Reading, path: string, offset: number): Yaml
   }
   if (!path.endsWith('.md')) return undefined;
   const area = areaAt(findAreas(text), offset);
-  return area && offset >= area.content.start ? yamlOfArea(reading, path, text, area) : undefined;
+  return area && offset > area.openingEnd ? yamlOfArea(reading, path, text, area) : undefined;
 }
 
 export function yamlOfArea(

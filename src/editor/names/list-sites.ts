@@ -7,6 +7,7 @@ import type { Piece } from '../../source/note-tree.ts';
 import type { SourceNode } from '../../source/source-node.ts';
 import { isSubmittalName } from '../../source/submittal-source.ts';
 import type { Reading } from '../project/reading.ts';
+import { findAreas } from '../text/find-areas.ts';
 
 /** A stretch of a note in which something is named. */
 export interface Site {
@@ -23,18 +24,24 @@ export interface Site {
 export function listSites(reading: Reading, path: string): Site[] {
   const text = reading.textOf(path);
   if (text === undefined) return [];
-  if (isSubmittalName(path)) return sitesOfSubmittal(path, text);
+  if (isSubmittalName(path)) return valuesIn(path, text, 0, text.length);
   const note = path.endsWith('.md') ? reading.noteOf(path) : undefined;
   if (!note) return [];
-  const sites = new SiteList(note, text).list();
+  const front = findAreas(text).find(({ type }) => type === 'front matter');
+  const sites = [
+    // As they are written: of a summary in which anything is at fault no value is read.
+    ...(front ? valuesIn(path, text, front.content.start, front.content.end) : []),
+    ...new SiteList(note, text).list(),
+  ];
   const unique = new Map(sites.map((site) => [site.start, site]));
   return [...unique.values()].sort((a, b) => a.start - b.start);
 }
 
-/** Only the introduction of a submittal may hold values. */
-function sitesOfSubmittal(path: string, text: string): Site[] {
-  return [...text.matchAll(/(?<!\\)\{\{[ \t]*([\w./-]+)[ \t]*\}\}/g)].map((match) => {
-    const start = match.index + match[0].indexOf(match[1]!);
+/** Values in double braces of a YAML text, where only those texts have braces that may hold values. */
+function valuesIn(path: string, text: string, from: number, to: number): Site[] {
+  const braces = /(?<!\\)\{\{[ \t]*([\w./-]+)[ \t]*\}\}/g;
+  return [...text.slice(from, to).matchAll(braces)].map((match) => {
+    const start = from + match.index + match[0].indexOf(match[1]!);
     return { path, start, end: start + match[1]!.length, text: match[1]!, is: 'target' };
   });
 }

@@ -10,6 +10,8 @@ export interface TextArea {
   readonly kind?: BlockKind;
   /** From the first character of the opening line. */
   readonly start: number;
+  /** Where the opening line ends. */
+  readonly openingEnd: number;
   /** What stands behind the opening fence. */
   readonly info: { readonly start: number; readonly end: number };
   /** What stands between the lines that open and close it. */
@@ -62,7 +64,8 @@ class AreaFinder {
     if (!found) return 0;
     const info = { start: this.#endOf(0), end: this.#endOf(0) };
     const content = { start: this.#lines.startOf(1), end: this.#endOf(found.end - 1) };
-    this.#areas.push({ type: 'front matter', start: 0, info, content, closed: found.closed });
+    const openingEnd = info.end;
+    this.#areas.push({ type: 'front matter', start: 0, openingEnd, info, content, closed: found.closed });
     return found.closed ? found.end + 1 : found.end;
   }
 
@@ -101,6 +104,7 @@ class AreaFinder {
       type: kind ? 'block' : 'code',
       ...(kind ? { kind } : {}),
       start: this.#lines.startOf(first),
+      openingEnd: this.#endOf(first),
       info: { start: infoStart, end: infoStart + info.trimEnd().length },
       content: { start, end: Math.max(start, this.#endOf(line - 1)) },
       closed,
