@@ -1,5 +1,5 @@
 import { CALCULATIONS } from '../../engine/calculations/registry.ts';
-import { isReferenceTarget } from '../../source/reference-target.ts';
+import { isReferenceTarget, readOtherNoteTarget } from '../../source/reference-target.ts';
 import type { FoundDiagnostic } from '../evaluation/outcome.ts';
 import { expectedAt } from '../keys/expected.ts';
 import { yamlTextAt } from '../keys/ground-of.ts';
@@ -41,8 +41,10 @@ export function quickFixes(
     case 'words-after-kind':
       return nameKind(place, data);
     case 'not-a-quantity':
+    case 'malformed-unit':
+    case 'unknown-unit':
     case 'unknown-option':
-      return [...addReference(place, data), ...takeNearest(place, data)];
+      return [...addReference(place), ...takeNearest(place, data)];
     case 'missing-given':
       return addGiven(place, data);
     default:
@@ -62,8 +64,6 @@ interface FaultPlace {
 interface FaultData {
   readonly nearest?: unknown;
   readonly kind?: unknown;
-  readonly word?: unknown;
-  readonly text?: unknown;
   readonly name?: unknown;
 }
 
@@ -131,20 +131,21 @@ function nameKind({ text, start }: FaultPlace, { kind, nearest }: FaultData): Qu
 }
 
 /** `!ref` before what is the name of a value. */
-function addReference(
-  { reading, path, text, start, end }: FaultPlace,
-  { text: refused }: FaultData,
-): QuickFix[] {
-  const written = text.slice(start, end);
-  if (typeof refused !== 'string' || written !== refused || !isReferenceTarget(refused)) return [];
+function addReference({ reading, path, start }: FaultPlace): QuickFix[] {
+  const yaml = yamlTextAt(reading, path, start);
+  if (!yaml) return [];
+  const cursor = findYamlCursor(yaml.text, start - yaml.start);
+  const written = yaml.text.slice(cursor.start, cursor.end);
+  const target = written.replace(/^(["'])(.*)\1$/, '$2');
+  const isValue = cursor.at === 'value' || cursor.at === 'item';
+  if (!isValue || !isReferenceTarget(target)) return [];
   const isKnown =
-    reading.project?.register.has(refused) ||
-    pieceOf(reading, path, refused.split('.')[0]!) !== undefined ||
-    /^\d+\//.test(refused);
+    reading.project?.register.has(target) ||
+    pieceOf(reading, path, target.split('.')[0]!) !== undefined ||
+    readOtherNoteTarget(target) !== undefined;
   if (!isKnown) return [];
-  // Within quotes the tag would be part of the text.
-  const quote = /["']/.test(text[start - 1] ?? '') ? 1 : 0;
-  return [{ title: 'Make it a reference', start: start - quote, end: end + quote, text: `!ref ${written}` }];
+  const [from, to] = [yaml.start + cursor.start, yaml.start + cursor.end];
+  return [{ title: 'Make it a reference', start: from, end: to, text: `!ref ${target}` }];
 }
 
 /** A line for a given that is missing, its value to be written. */
