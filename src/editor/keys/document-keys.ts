@@ -1,4 +1,4 @@
-import { LOCALES } from '../../source/locales.ts';
+import { LOCALES } from '../../words/locales.ts';
 import { COLUMN_KEYS } from './block-keys.ts';
 import { type KeyTable, keysOf } from './key-table.ts';
 
