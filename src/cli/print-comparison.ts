@@ -13,13 +13,14 @@ import type { Terminal } from './terminal.ts';
 export async function printComparison(
   comparison: Comparison,
   states: readonly [LoadedState, LoadedState],
-  options: { readonly browser?: string },
+  options: { readonly browser?: string; readonly bookkeeping?: boolean },
   terminal: Terminal,
 ): Promise<Uint8Array> {
   const [before, after] = [toComparedState(states[0]), toComparedState(states[1])];
   const rendered = renderComparison(comparison, before, after, {
     software: SOFTWARE,
     notices: states.flatMap(({ notices }) => notices),
+    ...(options.bookkeeping ? { bookkeeping: true } : {}),
   });
   terminal.progress('starting the browser');
   const printer = await openPrinter({

@@ -91,12 +91,16 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     });
   program
     .command('compare')
-    .description('what changed between two states of a project: verdicts, givens, results, text')
+    .description('what changed between two states of a project: what was written, and what follows of it')
     .argument('<before>', 'a git revision, WORK for the working tree, a folder, or a PDF with its source')
     .argument('<after>', 'the same')
     .option('--project <path>', 'the project that revisions mean, instead of that of the current folder')
     .option('--json', 'one JSON object on standard output, also on errors of the source')
     .option('--markdown', 'for a review')
+    .option(
+      '--bookkeeping',
+      'how numerical methods went too: their steps of time and balances, which --json always has',
+    )
     .option('--pdf <file>', 'writes a PDF for the file instead')
     .option('--browser <file>', 'the Chrome or Chromium to print with')
     .action(async (before: string, after: string, options: CompareOptions) => {

@@ -2,12 +2,14 @@ import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { escapeMarkup } from '../markup/escape-markup.ts';
 import type { Comparison, TextChange, TurnedVerdict } from '../review/comparison.ts';
 import {
+  type OutlineOptions,
   type OutlinePart,
   type OutlineRow,
   outlineNotes,
   outlineProject,
   outlineSubmittals,
 } from '../review/outline-comparison.ts';
+import { wordSummary } from '../review/summarise-comparison.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { wordDays } from '../words/word-day.ts';
 import { loadFontStyles } from './fonts.ts';
@@ -37,7 +39,7 @@ export function renderComparison(
   comparison: Comparison,
   before: ComparedState,
   after: ComparedState,
-  options: { readonly software: Software; readonly notices: readonly string[] },
+  options: OutlineOptions & { readonly software: Software; readonly notices: readonly string[] },
 ): RenderedNote {
   const styles = loadFontStyles();
   const { project } = after;
@@ -61,13 +63,14 @@ export function renderComparison(
     company: project.company?.name ?? '',
     states: [before, after].map(({ name, identity }) => ({ name, identity: groupLongDigits(identity) })),
     notes: listNotes(before, after),
+    summary: comparison.notes.length + comparison.project.length === 0 ? '' : wordSummary(comparison.summary),
     notices: options.notices,
     headStates: headings.take(1, 'States compared'),
     headVerdicts: headings.take(1, 'Verdicts that turned'),
     severalNotes: second !== undefined,
     turned: comparison.turned.map(viewTurned),
     project: viewTables(headings, outlineProject(comparison.project)),
-    changed: [...outlineSubmittals(comparison.submittals), ...outlineNotes(comparison.notes)].map(
+    changed: [...outlineSubmittals(comparison.submittals), ...outlineNotes(comparison.notes, options)].map(
       ({ path, what, parts }) => ({
         heading: headings.take(1, `${path}${what}`),
         isAlone: parts.length === 0,
@@ -123,6 +126,8 @@ const OWN_TITLES = new Set([
   'submittal',
   'verdicts and checks',
   'givens',
+  'givens that follow',
+  'blocks set side by side',
   'results',
   'limiting values',
   'cautions',

@@ -1,3 +1,4 @@
+import type { EvaluatedGiven } from '../engine/definition/evaluated.ts';
 import { targetsOf } from '../evaluation/caution-ranges-elsewhere.ts';
 import type { EvaluatedBlock } from '../evaluation/evaluated-note.ts';
 import { readOtherNoteTarget } from '../source/reference-target.ts';
@@ -8,6 +9,7 @@ import type { BlockChange, FactChange } from './comparison.ts';
 import { describeBlock } from './describe-block.ts';
 import { recordBlock } from './record-block.ts';
 import type { RecordedNode } from './recorded-node.ts';
+import { followedText, isToldOfRegister, markFollowing } from './trace-givens.ts';
 
 /** A block in two states, as far as it is there. */
 export interface BlockPair {
@@ -71,6 +73,10 @@ export function compareBlock({ before, after }: BlockPair): BlockChange | undefi
   const block = after ?? before;
   if (!block) return undefined;
   const part = (name: string): FactChange[] => compareFacts(partOf(before, name), partOf(after, name));
+  const sides = [before?.evaluated.givens, after?.evaluated.givens] as const;
+  const bookkeeping = new Set(
+    block.evaluated.steps.filter((step) => step.bookkeeping).map(({ name }) => name),
+  );
   const change: BlockChange = {
     id: block.id,
     ...(before && after && before.id !== after.id ? { renamedFrom: before.id } : {}),
@@ -78,9 +84,11 @@ export function compareBlock({ before, after }: BlockPair): BlockChange | undefi
     calculation: block.evaluated.calculation,
     title: ENGLISH.word(block.title),
     given: part('given')
-      .filter(({ name }) => !isToldOfRegister(before, after, name))
-      .map((change) => markTaken(change, block)),
-    results: part('results'),
+      .filter(({ name }) => !isToldOfRegister(...sides, name))
+      .map((change) => markFollowing(markTaken(change, block), ...sides)),
+    results: part('results').map((change) =>
+      bookkeeping.has(change.name) ? { ...change, bookkeeping: true } : change,
+    ),
     checks: compareChecks(before?.evaluated.checks ?? [], after?.evaluated.checks ?? [], (name) =>
       compareFacts(factsOfCheck(before, name), factsOfCheck(after, name)),
     ),
@@ -90,7 +98,7 @@ export function compareBlock({ before, after }: BlockPair): BlockChange | undefi
       (change) => change.before === undefined || change.after === undefined,
     ),
     wording: compareFacts(describeBlock(before), describeBlock(after)).filter(
-      ({ name }) => !isToldOfRegister(before, after, name.replace(/^source of /, '')),
+      ({ name }) => !isToldElsewhere(name.replace(/^source of /, ''), ...sides),
     ),
   };
   return isChanged(change) ? change : undefined;
@@ -105,14 +113,13 @@ function markTaken(change: FactChange, block: EvaluatedBlock | undefined): FactC
   return numbers.length === 0 ? change : { ...change, takenFrom: [...new Set(numbers)] };
 }
 
-/** A given that one entry of the register fills in both states: what changes of it is told of the register. */
-function isToldOfRegister(
-  before: EvaluatedBlock | undefined,
-  after: EvaluatedBlock | undefined,
+/** What is said of a value that comes from elsewhere, with its source, is told over there. */
+function isToldElsewhere(
   name: string,
+  before: readonly EvaluatedGiven[] | undefined,
+  after: readonly EvaluatedGiven[] | undefined,
 ): boolean {
-  const [old, fresh] = [before, after].map((block) => block?.evaluated.givens.find((g) => g.name === name));
-  return old?.item !== undefined && fresh?.item !== undefined && old.written === fresh.written;
+  return isToldOfRegister(before, after, name) || followedText(before, after, name) !== undefined;
 }
 
 function isChanged(change: BlockChange): boolean {

@@ -1,5 +1,6 @@
 import { targetsOf } from '../evaluation/caution-ranges-elsewhere.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import { listInherited } from '../evaluation/inherit/list-inherited.ts';
 import type { EvaluatedSubmittal } from '../evaluation/submittal/evaluated-submittal.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { compareBlock, pairBlocks } from './compare-blocks.ts';
@@ -7,9 +8,10 @@ import { compareFacts, type Facts, flattenFacts } from './compare-facts.ts';
 import { compareProject } from './compare-project.ts';
 import { compareSubmittals } from './compare-submittals.ts';
 import { compareText } from './compare-text.ts';
-import type { Comparison, ItemChange, NoteChange, TurnedVerdict } from './comparison.ts';
+import type { BlockChange, Comparison, ItemChange, NoteChange, TurnedVerdict } from './comparison.ts';
 import { recordTaken } from './record-taken.ts';
 import { compareSchedules } from './schedule/compare-schedules.ts';
+import { summariseComparison } from './summarise-comparison.ts';
 
 /** A project as it was at one time, evaluated without errors. */
 export interface ProjectState {
@@ -31,9 +33,12 @@ export function compareStates(before: ProjectState, after: ProjectState): Compar
     const change = compareNote(pair, before, after);
     return change ? [change] : [];
   });
+  const turned = notes.flatMap(listTurned);
+  const project = compareProject(before.project, after.project);
   return {
-    turned: notes.flatMap(listTurned),
-    project: compareProject(before.project, after.project),
+    summary: summariseComparison({ turned, project, notes }, before, after),
+    turned,
+    project,
     submittals: compareSubmittals(before.submittals ?? [], after.submittals ?? []),
     notes,
   };
@@ -76,7 +81,7 @@ function compareNote(
     blocks: [
       ...pairs.flatMap((pair) => compareBlock(pair) ?? []),
       ...compareSchedules(before?.schedules ?? [], after?.schedules ?? []),
-    ],
+    ].map((block) => markInherited(block, after)),
     assumptions: items('assumptions'),
     holds: items('holds'),
     references: items('references'),
@@ -101,6 +106,25 @@ function compareNote(
   ];
   const changed = change.state !== 'changed' || change.renamedFrom !== undefined;
   return changed || lists.some((list) => list.length > 0) ? change : undefined;
+}
+
+/** Says of each given of a block that changed which other blocks and schedules have it from there. */
+function markInherited(change: BlockChange, note: EvaluatedNote | undefined): BlockChange {
+  if (!note) return change;
+  const heirs = [
+    ...note.blocks.map(({ id, source }) => ({ id, inherited: listInherited(source) })),
+    ...note.schedules.map(({ id, inherited }) => ({ id, inherited })),
+  ];
+  return {
+    ...change,
+    given: change.given.map((fact) => {
+      const name = fact.name.split('.')[0]!;
+      const inheritedBy = heirs
+        .filter(({ inherited }) => inherited.get(name) === change.id)
+        .map(({ id }) => id);
+      return inheritedBy.length === 0 ? fact : { ...fact, inheritedBy };
+    }),
+  };
 }
 
 /** What is set side by side: the titles by the blocks, named by their new ids. */

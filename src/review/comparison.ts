@@ -10,6 +10,12 @@ export interface FactChange {
   readonly percent?: number;
   /** The numbers of the notes from which the value is taken: the change was made there. */
   readonly takenFrom?: readonly string[];
+  /** Of a given whose text is as before: the reference or formula from which its value comes. Nobody edited it here. */
+  readonly follows?: string;
+  /** The blocks that take the given over from their base: their values are this one. */
+  readonly inheritedBy?: readonly string[];
+  /** It tells how a numerical method went, and nothing of the installation. */
+  readonly bookkeeping?: true;
 }
 
 export type ChangeState = 'changed' | 'added' | 'removed';
@@ -92,8 +98,34 @@ export interface SubmittalChange {
   readonly facts: readonly FactChange[];
 }
 
+/** What was written, and what came of it, in numbers. */
+export interface ComparisonSummary {
+  /** Givens of blocks and schedules, and cells of their rows, that say something else: not those that follow others. */
+  readonly givens: number;
+  /** Values of the register. */
+  readonly register: number;
+  readonly added: number;
+  readonly removed: number;
+  /** Titles, sources, assumptions, paragraphs and whatever else is written and is no value. */
+  readonly others: number;
+  readonly turned: number;
+  /** Blocks in which nothing was written, and something is another. */
+  readonly following: number;
+  /** The same of rows of schedules. */
+  readonly followingRows: number;
+  /** The least margin now of the requirements to which the notes are held, as far as these can be judged. */
+  readonly least?: {
+    readonly note: string;
+    readonly block: string;
+    readonly check: string;
+    /** A part of the limit: 0.02; below nought it is not met. */
+    readonly margin: number;
+  };
+}
+
 /** What lies between two states of a project. Only what changed is listed. */
 export interface Comparison {
+  readonly summary: ComparisonSummary;
   readonly turned: readonly TurnedVerdict[];
   /** project.yaml: people, register and the rest. */
   readonly project: readonly FactChange[];

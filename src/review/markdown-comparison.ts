@@ -1,12 +1,17 @@
 import type { Comparison, TextChange } from './comparison.ts';
-import { type OutlineRow, outlineComparison } from './outline-comparison.ts';
+import { type OutlineOptions, type OutlineRow, outlineComparison } from './outline-comparison.ts';
+import { wordSummary } from './summarise-comparison.ts';
 import type { StateNames } from './word-comparison.ts';
 
 /** A comparison in markdown, to be put into a review: tables, and the text as a patch. */
-export function markdownComparison(comparison: Comparison, names: StateNames): string {
+export function markdownComparison(
+  comparison: Comparison,
+  names: StateNames,
+  options: OutlineOptions = {},
+): string {
   const lines = [`## ${escapeMarks(names.before)} → ${escapeMarks(names.after)}`];
-  const parts = outlineComparison(comparison);
-  if (parts.length === 0) lines.push('', 'No differences.');
+  const parts = outlineComparison(comparison, options);
+  lines.push('', parts.length === 0 ? 'No differences.' : `${escapeMarks(wordSummary(comparison.summary))}.`);
   for (const { heading, tables, text } of parts) {
     lines.push('', `### ${escapeMarks(heading)}`);
     for (const { title, rows } of tables) {

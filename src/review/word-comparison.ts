@@ -1,5 +1,6 @@
 import type { Comparison } from './comparison.ts';
-import { type OutlineRow, outlineComparison } from './outline-comparison.ts';
+import { type OutlineOptions, type OutlineRow, outlineComparison } from './outline-comparison.ts';
+import { wordSummary } from './summarise-comparison.ts';
 
 /** What is compared, in words: 'HEAD~1 (3f2c1ab)', 'the working tree'. */
 export interface StateNames {
@@ -8,10 +9,14 @@ export interface StateNames {
 }
 
 /** A comparison for the terminal. */
-export function wordComparison(comparison: Comparison, names: StateNames): string {
+export function wordComparison(
+  comparison: Comparison,
+  names: StateNames,
+  options: OutlineOptions = {},
+): string {
   const lines = [`${names.before} -> ${names.after}`];
-  const parts = outlineComparison(comparison);
-  if (parts.length === 0) lines.push('no differences');
+  const parts = outlineComparison(comparison, options);
+  lines.push(parts.length === 0 ? 'no differences' : wordSummary(comparison.summary));
   for (const { heading, tables, text } of parts) {
     lines.push('', heading);
     for (const { title, rows } of tables) {

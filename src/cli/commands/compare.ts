@@ -26,6 +26,7 @@ export interface CompareOptions {
   readonly markdown?: boolean;
   readonly pdf?: string;
   readonly browser?: string;
+  readonly bookkeeping?: boolean;
 }
 
 /** Compares two states of a project, both evaluated by this program; writes nothing but the PDF that is asked for. */
@@ -60,8 +61,8 @@ export async function compareCommand(
     await replaceFiles([{ path: options.pdf, bytes }], { makes: dirname(options.pdf), tell });
     terminal.out(`wrote ${options.pdf}`);
   } else if (options.json) printJson({ ...names, ...comparison, notices, diagnostics: [] }, terminal);
-  else if (options.markdown) terminal.out(markdownComparison(comparison, names));
-  else terminal.out(wordComparison(comparison, names));
+  else if (options.markdown) terminal.out(markdownComparison(comparison, names, options));
+  else terminal.out(wordComparison(comparison, names, options));
   return EXIT.done;
 }
 
@@ -102,7 +103,17 @@ function reportFaults(states: readonly LoadedState[], options: CompareOptions, t
     );
     const [before, after] = states.map(({ name }) => name);
     printJson(
-      { before, after, turned: [], project: [], submittals: [], notes: [], notices: [], diagnostics },
+      {
+        before,
+        after,
+        summary: null,
+        turned: [],
+        project: [],
+        submittals: [],
+        notes: [],
+        notices: [],
+        diagnostics,
+      },
       terminal,
     );
     return;

@@ -118,6 +118,8 @@ interface StepBase {
   readonly words?: readonly { readonly when: string; readonly says: string; readonly basis?: Basis }[];
   /** A remark printed under the line: a dropped conversion factor, a convention. */
   readonly note?: string;
+  /** It tells how a numerical method went, and nothing of the installation: a step of time, a balance. */
+  readonly bookkeeping?: true;
   /** Significant digits where three do not serve. */
   readonly digits?: number;
   /** A limiting value is printed rounded to its safe side: a longest permitted length down, a least distance up. */

@@ -90,6 +90,8 @@ export interface EvaluatedStep<T extends Text = Text> {
   readonly over?: string;
   /** Of a result of a numerical method that gives several: the method's name in the calculation. */
   readonly resultOf?: string;
+  /** It tells how that method went, and nothing of the installation. */
+  readonly bookkeeping?: true;
   /** The right-hand side with symbols; none for table and solver. */
   readonly formula?: MathPiece;
   /** The right-hand side with numbers put in; none for table and solver, and where it would repeat the formula. */

@@ -45,6 +45,7 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
     uses: variant?.formula.names ?? namesOf(step),
     ...(step.over === undefined ? {} : { over: step.over }),
     ...('resultOf' in definition ? { resultOf: definition.resultOf } : {}),
+    ...(definition.bookkeeping ? { bookkeeping: true as const } : {}),
     result,
   };
   const note = sayNote(calculation, step, variant);

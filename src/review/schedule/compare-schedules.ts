@@ -6,8 +6,12 @@ import { compareFacts, type Facts, flattenFacts } from '../compare-facts.ts';
 import type { BlockChange, FactChange } from '../comparison.ts';
 import { recordGiven, recordOrigin } from '../record-block.ts';
 import { mapNode, type RecordedNode } from '../recorded-node.ts';
+import { isToldOfRegister, markFollowing } from '../trace-givens.ts';
 import { commonGivens, describeSchedule } from './describe-schedule.ts';
 import { precisionOfRows, recordRow } from './record-row.ts';
+
+/** The name of the fact that counts the rows of which nothing more is told. */
+export const UNTOLD_ROWS = 'rows with other results and the same verdicts';
 
 /** So many rows are told whose cells are as before and whose verdicts too; of more it is told how many they are. */
 const MOST_CONSEQUENCES = 20;
@@ -40,23 +44,24 @@ function compareSchedule(
   const told = rows.filter(isOwn);
   const consequences = rows.filter((row) => !isOwn(row));
   const untold = consequences.length > MOST_CONSEQUENCES ? consequences.length : 0;
+  const sides = [before?.method.givens, after?.method.givens] as const;
   const change: BlockChange = {
     id,
     state: !before ? 'added' : !after ? 'removed' : 'changed',
     calculation: schedule.calculation,
     title: ENGLISH.word(schedule.title),
-    given: compareFacts(commonOf(before), commonOf(after)).filter(
-      ({ name }) => !isToldOfRegister(before, after, name),
-    ),
+    given: compareFacts(commonOf(before), commonOf(after))
+      .filter(({ name }) => !isToldOfRegister(...sides, name))
+      .map((fact) => markFollowing(fact, ...sides)),
     results: [
       ...compareFacts(countsOf(before), countsOf(after)),
-      ...(untold > 0 ? [{ name: 'rows with other results and the same verdicts', after: `${untold}` }] : []),
+      ...(untold > 0 ? [{ name: UNTOLD_ROWS, after: `${untold}` }] : []),
     ],
     checks: [],
     limiting: [],
     cautions: [],
     wording: compareFacts(describeSchedule(before), describeSchedule(after)).filter(
-      ({ name }) => !isToldOfRegister(before, after, name.replace(/^source of /, '')),
+      ({ name }) => !isToldOfRegister(...sides, name.replace(/^source of /, '')),
     ),
   };
   const { given, results, wording, state } = change;
@@ -139,16 +144,6 @@ function commonOf(schedule: EvaluatedSchedule | undefined): Facts {
       ]),
     ),
   );
-}
-
-/** A given that one item of the register fills in both states: what changes of it is told of the register. */
-function isToldOfRegister(
-  before: EvaluatedSchedule | undefined,
-  after: EvaluatedSchedule | undefined,
-  name: string,
-): boolean {
-  const [old, fresh] = [before, after].map((one) => one?.method.givens.find((given) => given.name === name));
-  return old?.item !== undefined && fresh?.item !== undefined && old.written === fresh.written;
 }
 
 function countsOf(schedule: EvaluatedSchedule | undefined): Facts {

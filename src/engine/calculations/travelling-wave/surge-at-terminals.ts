@@ -261,12 +261,14 @@ export const surgeAtTerminals = defineCalculation({
       symbol: '\\Delta t',
       meaning: 'time step of the simulation',
       unit: 'ns',
+      bookkeeping: true,
       ...simulated('halved until no peak changes by more than the tolerance'),
     },
     energy_imbalance: {
       symbol: '\\varepsilon_\\mathrm{W}',
       meaning: 'largest imbalance of energy in the simulation',
       unit: '%',
+      bookkeeping: true,
       ...simulated(
         'energy supplied against energy lost and stored, as a share of that turned over; over 1 % is refused',
       ),

@@ -199,18 +199,21 @@ export const surgeNetwork = defineCalculation({
       symbol: '\\Delta t',
       meaning: 'time step of the simulation',
       unit: 'ns',
+      bookkeeping: true,
       ...simulated('halved until no peak changes by more than the tolerance'),
     },
     peak_change: {
       symbol: '\\varepsilon_\\mathrm{s}',
       meaning: 'largest change of a peak at the last halving of the step',
       unit: '%',
+      bookkeeping: true,
       ...simulated('found with the step of time before'),
     },
     energy_imbalance: {
       symbol: '\\varepsilon_\\mathrm{W}',
       meaning: 'largest imbalance of energy in the simulation',
       unit: '%',
+      bookkeeping: true,
       ...simulated(
         'energy supplied against energy lost and stored, as a share of the energy turned over; more than 1 % is refused',
       ),
