@@ -1,4 +1,4 @@
-import type { PrintedNumber } from '../quantity/display.ts';
+import { countedUnit, type PrintedNumber, printNumber } from '../quantity/display.ts';
 import type { Unit } from '../quantity/unit.ts';
 import type { Comparison, FunctionName } from './formula.ts';
 
@@ -93,7 +93,8 @@ export function quantityPiece({
   readonly number: PrintedNumber;
   readonly unit: Unit;
 }): MathPiece {
-  return unit.tex === '' ? { type: 'number', number } : { type: 'quantity', number, unit };
+  if (unit.tex === '') return { type: 'number', number };
+  return { type: 'quantity', number, unit: countedUnit(unit, printNumber(number)) };
 }
 
 export function enclosed(inner: MathPiece, grows: Growth = 'as needed'): Enclosed {

@@ -167,7 +167,7 @@ export class Typesetter {
       case 'comparison':
         return rowOf([this.piece(node.left).math, sign(node.operator), this.piece(node.right).math]);
       case 'choice':
-        return rowOf([this.#style.symbol(node.name), sign('='), words(node.option)]);
+        return rowOf([this.#style.symbol(node.name), sign('='), words(optionWords(node.option))]);
       case 'given':
         return rowOf([this.#style.symbol(node.name), sign('blank'), words('is given')]);
       case 'logic':
@@ -187,7 +187,7 @@ export class Typesetter {
 
   #negation(operand: Node): MathPiece {
     if (operand.type === 'choice') {
-      return rowOf([this.#style.symbol(operand.name), sign('!='), words(operand.option)]);
+      return rowOf([this.#style.symbol(operand.name), sign('!='), words(optionWords(operand.option))]);
     }
     if (operand.type === 'given') {
       return rowOf([this.#style.symbol(operand.name), sign('blank'), words('is not given')]);
@@ -195,6 +195,11 @@ export class Typesetter {
     const condition = this.#condition(withoutParentheses(operand));
     return rowOf([words('not'), sign('blank'), enclosed(condition)]);
   }
+}
+
+/** An option is a name of the source; in print its words stand apart: 'average-panic' as 'average panic', but '3-wire'. */
+function optionWords(option: string): string {
+  return option.replaceAll(/(?<=[a-z])-/g, ' ');
 }
 
 function words(text: string): MathPiece {

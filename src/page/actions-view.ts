@@ -6,6 +6,7 @@ import {
 } from '../evaluation/actions/action.ts';
 import { listActions } from '../evaluation/actions/list-actions.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
+import type { BlockCase } from '../source/note-source.ts';
 import { caseTitle } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
@@ -65,7 +66,7 @@ function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext,
   return {
     where: where === block.title ? '' : where,
     calculation: { id: calculationId(block.id), number: numberOf(block.id)!, title: block.title },
-    ofCase: block.case === undefined ? '' : caseTitle(block.case).toLowerCase(),
+    ofCase: sayCase(block.title, block.case),
     findings: findings.map((check) => ({
       target: checkId(block.id, check.name),
       criterion: check.criterion,
@@ -94,7 +95,7 @@ function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
   return {
     where: author?.where ?? '',
     calculation: { id, number, title },
-    ofCase: action.case === undefined ? '' : caseTitle(action.case).toLowerCase(),
+    ofCase: sayCase(title, action.case),
     findings: [
       {
         target: id,
@@ -133,4 +134,10 @@ function viewVariant(
     verdict: words.word(sayVerdict(verdict)),
     margin: governing && verdict !== 'cannot-be-judged' ? printMargin(governing) : '',
   };
+}
+
+/** The case behind a title, where the title does not say it. */
+function sayCase(title: string, ofCase: BlockCase | undefined): string {
+  const words = ofCase === undefined ? '' : caseTitle(ofCase).toLowerCase();
+  return title.toLowerCase().includes(words) ? '' : words;
 }

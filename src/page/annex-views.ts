@@ -146,6 +146,7 @@ export function viewReferences(
 ) {
   const nameOf = (by: string) => people.find(({ key }) => key === by)?.name ?? by;
   return {
+    quoting: listQuoting(references),
     sources: references.sources.map(({ key, source, clauses }) => ({
       id: sourceId(key),
       designation: source.designation,
@@ -170,6 +171,19 @@ export function viewReferences(
       superseded: successorOf(standard),
     })),
   };
+}
+
+/** Sources that are only read for what they quote of others. */
+function listQuoting({ sources }: ReferenceList) {
+  const quoting = sources.flatMap(({ clauses }) =>
+    clauses.flatMap(({ known }) => (known.by === 'quotation' ? [known.source] : [])),
+  );
+  return [...new Set(quoting)]
+    .filter((key) => sources.every((one) => one.key !== key))
+    .map((key) => {
+      const { designation, title, edition }: Source = SOURCES[key];
+      return { designation, title, edition };
+    });
 }
 
 /** Whether short rows are so many that they stand in two columns. */

@@ -1,7 +1,7 @@
 import type { WordedCheck, WordedLimiting } from '../engine/definition/evaluated.ts';
 import { say } from '../words/sentence.ts';
 import type { Words } from '../words/words.ts';
-import { wordCase } from './case-titles.ts';
+import { wordCaseBeside } from './case-titles.ts';
 import { viewChecks } from './check-view.ts';
 import { viewGiven } from './given-view.ts';
 import { calculationId } from './ids.ts';
@@ -26,7 +26,7 @@ export function viewCalculation(context: BlockContext, block: ShownBlock) {
   return {
     id: calculationId(block.id),
     block: block.id,
-    ofCase: wordCase(block.case),
+    ofCase: wordCaseBeside(block.title, block.case),
     purpose: evaluated.purpose,
     sameAs: earlier ? viewEarlier(context, earlier) : null,
     givens: views.filter(({ table }) => !table),

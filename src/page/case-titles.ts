@@ -37,5 +37,12 @@ export function titleByCase({
   readonly title: string;
   readonly case?: BlockCase | undefined;
 }): string {
-  return ofCase === undefined ? title : `${title} (${wordCase(ofCase)})`;
+  const words = wordCaseBeside(title, ofCase);
+  return words === '' ? title : `${title} (${words})`;
+}
+
+/** The case as it stands behind a title: nothing where the title says it already. */
+export function wordCaseBeside(title: string, ofCase: BlockCase | undefined): string {
+  const words = wordCase(ofCase);
+  return title.toLowerCase().includes(words) ? '' : words;
 }

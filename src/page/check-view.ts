@@ -1,7 +1,8 @@
+import { CALCULATIONS } from '../engine/calculations/registry.ts';
 import type { WordedCheck } from '../engine/definition/evaluated.ts';
+import { ownMeaning } from '../engine/definition/own-text.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import { isSameMath, type MathPiece, quantityPiece, rowOf, sign } from '../formula/math-piece.ts';
-import { codeHtml } from './code-html.ts';
 import { checkId } from './ids.ts';
 import { fitMath, TEXT_EM } from './math/fit-math.ts';
 import { mathHtml } from './math/set-math.ts';
@@ -24,7 +25,7 @@ function viewCheck(context: BlockContext, block: ShownBlock, check: WordedCheck)
     verdict: check.verdictWords,
     atLimit: check.atLimit,
     noticed: isToBeNoticed(check.verdict),
-    missing: check.missing.map((name) => ({ html: codeHtml(name) })),
+    missing: check.missing.map((name) => ({ html: textHtml(meaningOf(context, block, name)) })),
     remedies: check.remedies,
     judgedOn:
       check.judgedOn === undefined
@@ -34,6 +35,12 @@ function viewCheck(context: BlockContext, block: ShownBlock, check: WordedCheck)
     examined: check.overRange?.examinedHere ?? '',
     examinedForEach: check.overRange?.examinedForEach ?? '',
   };
+}
+
+/** What a given that is missing means. */
+function meaningOf({ words }: BlockContext, { evaluated }: ShownBlock, name: string): string {
+  const calculation = CALCULATIONS.get(evaluated.calculation);
+  return calculation ? words.word(ownMeaning(calculation, name)) : name.replaceAll('_', ' ');
 }
 
 /** Remedies that stand word for word at an earlier check of the block are not set out again. */

@@ -136,14 +136,18 @@ function writtenHtml(context: BlockContext, written: string): string {
 
 /**
  * 'tx1.line_lead' as 'calculation 3, line_lead'; 'equipment.TX1.height' as 'register, TX1: height'; '201/risk.R1' as 'note EL-201 revision B
- * (signed off, not issued): risk.R1'.
+ * (signed off, not issued), Risk of the house: risk of loss of human life'.
  */
 function targetHtml(context: BlockContext, target: string): string {
   const other = readOtherNoteTarget(target);
   const note = other && context.otherNote(other.number);
   if (other && note) {
     const state = note.sound ? textHtml(note.state) : `<strong>${textHtml(note.state)}</strong>`;
-    return `note ${link(note.id, note.number)} revision ${textHtml(note.revision)} (${state}): ${codeHtml(other.local)}`;
+    const value = note.values.find((one) => one.target === target);
+    const named = value
+      ? [value.calculation, value.meaning].filter((part) => part !== '').join(': ')
+      : other.local;
+    return `note ${link(note.id, note.number)} revision ${textHtml(note.revision)} (${state}), ${textHtml(named)}`;
   }
   const [block, ...names] = target.split('.');
   const called = context.nameOf(block!);

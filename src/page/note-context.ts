@@ -63,6 +63,12 @@ export interface ShownOtherNote extends OtherNote {
   readonly sound: boolean;
   /** The numbers of the files of the notes through which it is reached. */
   readonly through: readonly string[];
+  /** The values that are taken from it directly, in words. */
+  readonly values: readonly {
+    readonly target: string;
+    readonly calculation: string;
+    readonly meaning: string;
+  }[];
 }
 
 /** A block with its number in the document. */
@@ -125,7 +131,10 @@ export function contextOf(
     }
   }
   const blockOf = new Map(blocks.map((block) => [block.id, block]));
-  const otherNotes = listOtherNotes(note.taken, restsOn, numbering.prefix, note.source.frontMatter.locale);
+  const otherNotes = listOtherNotes(note.taken, restsOn, numbering.prefix, {
+    words,
+    locale: note.source.frontMatter.locale,
+  });
   return {
     note,
     blocks,

@@ -2,7 +2,7 @@ import type { TakenValue } from '../evaluation/other-notes/taken-value.ts';
 import type { ReliedOnNote } from '../review/sign-off/relied-on-notes.ts';
 import type { Locale } from '../words/locales.ts';
 import { wordDays } from '../words/word-day.ts';
-import { codeHtml } from './code-html.ts';
+import type { Words } from '../words/words.ts';
 import { otherNoteId } from './ids.ts';
 import type { NoteContext, ShownOtherNote } from './note-context.ts';
 
@@ -14,15 +14,22 @@ export function listOtherNotes(
   taken: readonly TakenValue[],
   restsOn: readonly ReliedOnNote[],
   prefix: string,
-  locale: Locale,
+  { words, locale }: { readonly words: Words; readonly locale: Locale },
 ): readonly ShownOtherNote[] {
   const direct = [...new Map(taken.map(({ from }) => [from.path, from])).values()];
   const states = new Map(restsOn.map((one) => [one.note.path, one.state]));
   const others = restsOn.length > 0 ? restsOn : direct.map((note) => ({ note, through: [] }));
   return others.map(({ note, through }) => {
-    const { sound, words } = states.get(note.path) ?? NOT_EXAMINED;
+    const { sound, words: state } = states.get(note.path) ?? NOT_EXAMINED;
     const id = otherNoteId(`${prefix}${note.fileNumber}`);
-    return { ...note, id, state: wordDays(words, locale), sound, through };
+    const values = taken
+      .filter(({ from }) => from.path === note.path)
+      .map(({ target, blockTitle, meaning }) => ({
+        target,
+        calculation: words.word(blockTitle),
+        meaning: meaning === undefined ? '' : words.word(meaning),
+      }));
+    return { ...note, id, state: wordDays(state, locale), sound, through, values };
   });
 }
 
@@ -45,8 +52,8 @@ export function viewOtherNotes({ otherNotes, note, words }: NoteContext) {
         .map(({ target, meaning, blockTitle, value }) => ({
           meaning: words.word(meaning ?? blockTitle),
           limiting: /\.limiting\./.test(target),
-          path: codeHtml(target),
-          print: words.word(value.print),
+          calculation: meaning === undefined ? '' : words.word(blockTitle),
+          print: value.type === 'choice' ? value.print.replaceAll('-', ' ') : words.word(value.print),
         })),
     }),
   );

@@ -21,7 +21,9 @@ export function viewRowSteps(
   { table, steps }: { readonly table: string; readonly steps: readonly WordedStep[] },
 ) {
   const titles = rowTitles(block, table);
-  const parts = chunk(titles, ACROSS);
+  // No part has but one row where the others have more.
+  const across = Math.ceil(titles.length / Math.ceil(titles.length / ACROSS));
+  const parts = chunk(titles, across);
   return {
     title: capitalise(titleOf(block, table)),
     parts: parts.map((titlesHere, part) => ({
@@ -31,7 +33,7 @@ export function viewRowSteps(
         ...(part === 0 ? viewRowStep(context, step) : { ...BLANK, symbol: texHtml(step.symbol) }),
         name: step.name,
         meaning: capitalise(step.meaning),
-        values: titlesHere.map((_, i) => rowValueHtml(step, part * ACROSS + i)),
+        values: titlesHere.map((_, i) => rowValueHtml(step, part * across + i)),
       })),
     })),
     lines: steps.flatMap(finerLines),

@@ -97,7 +97,13 @@ function compose(number: Decimal, lastDigit: Decimal, unit: Unit): Displayed {
 
 function joinUnit(number: string, unit: Unit): string {
   if (unit.print === '') return number;
-  return unit.print === '°' ? `${number}°` : `${number}\u00a0${unit.print}`;
+  return unit.print === '°' ? `${number}°` : `${number}\u00a0${countedUnit(unit, number).print}`;
+}
+
+/** A unit that is a word, behind its number: '1 year', '50 years'. */
+export function countedUnit(unit: Unit, number: string): Unit {
+  if (unit.text !== 'year' || number === '1') return unit;
+  return { ...unit, print: `${unit.print}s`, tex: unit.tex.replace('year', 'years') };
 }
 
 /** A number as running text: a true minus, and a power of ten as such. */

@@ -174,7 +174,7 @@ describe('conditions', () => {
   test.each([
     ['x >= 2', 'x \\ge 2'],
     ['x != y', "x \\ne y'"],
-    ['arrangement is common-earth', 'a = \\text{common-earth}'],
+    ['arrangement is common-earth', 'a = \\text{common earth}'],
     ['not (x > 2 or given tail)', '\\text{not}\\ (x > 2\\ \\text{or}\\ \\tau\\ \\text{is given})'],
     ['(x < 2 or x > 3) and x = y', "(x < 2\\ \\text{or}\\ x > 3)\\ \\text{and}\\ x = y'"],
   ])('%s', (text, expected) => {

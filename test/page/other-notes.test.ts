@@ -58,14 +58,14 @@ const SIGNED = { sound: true, words: 'signed off, issued 2031-05-20' };
 test('a value says of which note and revision it is, and how that stands; so does the list of notes', () => {
   expect(source!.source.path).toBe('017-class.md');
   const { html, text, outline } = pageWith(SIGNED);
-  expect(text).toContain('from note EL-17 revision C (signed off, issued 20 May 2031): source.y');
+  expect(text).toContain('from note EL-17 revision C (signed off, issued 20 May 2031), source: its double');
   expect(text).toMatch(
-    /computed: .*x.*\+.*1.*, note EL-17 revision C \(signed off, issued 20 May 2031\): source\.x/,
+    /computed: .*x.*\+.*1.*, note EL-17 revision C \(signed off, issued 20 May 2031\), source: length/,
   );
   expect(html).toContain('<span class="from-note">[<a href="#other-note-017">017</a>]</span>, and');
   expect(html.match(/class="from-note"/g)).toHaveLength(1);
   expect(html).toContain('<tr id="other-note-017">');
-  expect(text).toMatch(/its double: 6(?:\.00)?.m \(017\/source\.y\)/);
+  expect(text).toMatch(/its double: 6(?:\.00)?.m \(source\)/);
   expect(text).not.toContain('is not to be relied upon');
   expect(outline.map(({ title }) => title).find((title) => title.includes('Double'))).toMatch(
     /is 6(?:\.00)?.m$/,

@@ -1,7 +1,7 @@
 import type { Nodes, NoteBlockNode, Root } from 'mdast';
 import { contentKey } from '../../memory/content-key.ts';
 import type { Memory } from '../../memory/memory.ts';
-import { wordCase } from '../case-titles.ts';
+import { wordCaseBeside } from '../case-titles.ts';
 import { drawFigure } from '../draw-figure.ts';
 import { calculationId } from '../ids.ts';
 import { type BlockContext, type NoteContext, type NumberedBlock, shownOf } from '../note-context.ts';
@@ -93,7 +93,7 @@ export function renderVariantPlace(
     title,
     base,
     target: calculationId(block.id),
-    ofCase: wordCase(block.case),
+    ofCase: wordCaseBeside(block.title, block.case),
   });
 }
 

@@ -87,9 +87,12 @@ function findNumber(note: EvaluatedNote, value: string): FoundNumber | string {
 
 /** Two values that differ by less differ by the rounding of the machine alone. */
 const NO_DIFFERENCE = 1e-9;
+/** Less says nothing beside numbers that are rounded to three digits. */
+const TOLD_FROM = 1e-3;
 
 /** '+1.2 %', two significant digits. */
 function wordPercent(share: number): string {
+  if (Math.abs(share) >= NO_DIFFERENCE && Math.abs(share) < TOLD_FROM) return 'below 0.1 %';
   const percent = Math.abs(share) < NO_DIFFERENCE ? 0 : Number((100 * share).toPrecision(2));
   const sign = percent > 0 ? '+' : percent < 0 ? '−' : '';
   return `${sign}${Math.abs(percent)} %`;

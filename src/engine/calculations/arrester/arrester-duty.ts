@@ -389,7 +389,7 @@ export const arresterDuty = defineCalculation({
     },
     'no-lightning-surge': {
       when: 'not given lightning_energy',
-      text: 'Only the discharge of a charged line is judged. For the energy and charge of lightning surges give flashover_voltage and lightning_level.',
+      text: 'Only the discharge of a charged line is judged. For the energy and charge of lightning surges, the flashover voltage of the line insulation and the protection level at lightning currents must be given.',
       basis: lightning,
     },
     'distribution-charge': {

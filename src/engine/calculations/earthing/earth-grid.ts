@@ -226,6 +226,7 @@ export const earthGrid = defineCalculation({
       symbol: "n'",
       meaning: 'number of parallel conductors for the step voltage',
       unit: '1',
+      digits: 1,
       basis: stepOf1986,
       byEdition: true,
       note: 'the larger one of the two directions, not the mean that serves for the mesh voltage',

@@ -135,7 +135,7 @@ export const collectionArea = defineCalculation({
     tolerable_frequency: {
       type: 'quantity',
       symbol: 'N_\\mathrm{T}',
-      meaning: 'yearly number of strikes that is tolerated without protection',
+      meaning: 'yearly number of flashes that is tolerated without protection',
       unit: '1/year',
       permitted: { above: '0 1/year' },
       usual: {
@@ -208,7 +208,7 @@ export const collectionArea = defineCalculation({
     },
     dangerous_events: {
       symbol: 'N_\\mathrm{D}',
-      meaning: 'yearly number of strikes to the structure',
+      meaning: 'yearly number of flashes to the structure',
       unit: '1/year',
       basis: recall('iec-62305-2-2010', 'Annex A, equation A.4'),
       optional: true,

@@ -161,7 +161,7 @@ export const conductorLoop = defineCalculation({
     },
     people: {
       when: 'not given clear_height',
-      text: 'Where people may stand beneath an overhang its clear height must exceed 2.5 m by the separation distance: give clear_height to have it judged.',
+      text: 'Where people may stand beneath an overhang its clear height must exceed 2.5 m by the separation distance: it is judged where the clear height is given.',
       basis: overhangRule,
     },
   },
