@@ -28,7 +28,7 @@ export function readTopicTexts(): ReadonlyMap<string, string> {
 
 /** The parts of the style sheet of each kind of document, in the order in which later rules refine earlier ones. */
 const STYLES = {
-  note: ['page', 'tables', 'first-page', 'calculations', 'variants', 'schedules', 'annexes'],
+  note: ['page', 'tables', 'first-page', 'calculations', 'variants', 'schedules', 'annexes', 'screen'],
   submittal: [
     'page',
     'tables',
@@ -38,6 +38,7 @@ const STYLES = {
     'schedules',
     'annexes',
     'submittal',
+    'screen',
   ],
   comparison: ['page', 'tables', 'first-page', 'comparison'],
   form: ['form'],

@@ -20,6 +20,7 @@ import type { HeadingEntry } from './heading-numbers.ts';
 import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
 import { insertText, PART_MARK, type PagePart, TEXT_MARK } from './live-parts.ts';
+import { nameTables } from './name-tables.ts';
 import { contextOf } from './note-context.ts';
 import { ALONE } from './numbering.ts';
 import { viewOtherNotes } from './other-notes-view.ts';
@@ -85,7 +86,7 @@ export function renderNote(
   options: RenderOptions,
 ): RenderedNote {
   const { page, body: _, ...rendered } = composeNote(evaluated, project, options, false);
-  return { ...rendered, html: stateHeadingLevels(page) };
+  return { ...rendered, html: nameTables(stateHeadingLevels(page)) };
 }
 
 /**
@@ -100,9 +101,9 @@ export function renderLiveNote(
   const { page, body } = composeNote(evaluated, project, { ...options, memory }, true);
   const text = (body.parts ?? []).map(({ html, ...part }) => ({
     ...part,
-    html: memory.recall('levels', html, () => levelHeadings(html)),
+    html: memory.recall('levels', html, () => nameTables(levelHeadings(html))),
   }));
-  return insertText(stateHeadingLevels(page), text);
+  return insertText(nameTables(stateHeadingLevels(page)), text);
 }
 
 /** A note as its parts are put together; of a live one the text is left out of the page. */
@@ -159,7 +160,8 @@ function composeNote(
     distribution,
     revisions: viewRevisions(frontMatter, project, review),
     checkRecord: viewCheckRecord(note, review, context),
-    contents: headings.slice(first.length).filter((one) => one.id !== 'contents' && isInContents(one)),
+    screenNav: headings.filter(isInContents),
+    contents: headings.slice(first.length).filter(isInContents),
     verdicts: viewVerdicts(context),
     body: live ? TEXT_MARK : body.html,
     annex: Object.fromEntries(annexes.map(({ id, number, text }) => [id, { id, number, text }])),

@@ -12,8 +12,9 @@ export interface PageSigns {
   readonly links: readonly PageLink[];
 }
 
-/** Reads them from the HTML that was printed. */
-export function readPageSigns(html: string): PageSigns {
+/** Reads them from the HTML that was printed, without what it shows on screens alone. */
+export function readPageSigns(page: string): PageSigns {
+  const html = page.replace(/<nav class="on-screen"[\s\S]*?<\/nav>/, '');
   const formulas = [...html.matchAll(/<span class="katex" role="img" aria-label="([^"]*)"/g)];
   const links = [...html.matchAll(/<a\s[^>]*?href="([^"]*)"[^>]*>([\s\S]*?)<\/a>/g)];
   return {

@@ -39,7 +39,7 @@ const cells = (row: string) =>
   );
 
 function tablesOf(html: string): Printed[] {
-  return [...html.matchAll(/<table class="given-table">(.*?)<\/table>/gs)].map(([, table]) => {
+  return [...html.matchAll(/<table class="given-table"[^>]*>(.*?)<\/table>/gs)].map(([, table]) => {
     const [head, ...rows] = [...table!.matchAll(/<tr>(.*?)<\/tr>/gs)].map(([, row]) => cells(row!));
     return { caption: readText(/<caption>(.*?)<\/caption>/s.exec(table!)![1]!), headings: head!, rows };
   });

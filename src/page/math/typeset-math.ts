@@ -87,7 +87,8 @@ function guardDepth(tex: string, set: () => Reading<TypesetMath>): Reading<Types
 
 function describe(html: string, element: MathElement): TypesetMath {
   const speech = speakMath(element);
-  return { html: label(html, speech), speech, width: measureMath(element) };
+  const width = measureMath(element);
+  return { html: label(html, speech, width.longestPiece > NARROW_SCREEN_EM), speech, width };
 }
 
 /** The MathML of LaTeX that can be set. */
@@ -176,10 +177,19 @@ function spanOf(error: ParseError, tex: string): Problem['span'] {
   return { start: position, end: position + Math.max(1, fault.length) };
 }
 
-/** Makes the HTML a picture with words, so that it has a place in the structure of a tagged PDF. */
-function label(html: string, speech: string): string {
+/** On a screen of 400 px a formula in the text has some twenty em of its type, and some fifteen behind its symbol. */
+const NARROW_SCREEN_EM = 14;
+
+/**
+ * Makes the HTML a picture with words, so that it has a place in the structure of a tagged PDF. One that may have to scroll on a
+ * narrow screen is reached by keys.
+ */
+function label(html: string, speech: string, mayScroll: boolean): string {
   return html
-    .replace(PLAIN_START, `<span class="katex" role="img" aria-label="${escapeMarkup(speech)}">`)
+    .replace(
+      PLAIN_START,
+      `<span class="katex" role="img" aria-label="${escapeMarkup(speech)}"${mayScroll ? ' tabindex="0"' : ''}>`,
+    )
     .replace('<span class="katex-html" aria-hidden="true">', '<span class="katex-html">')
     .replace(STAND_IN_SPAN, MICRO_SPAN)
     .replaceAll(MICRO_STAND_IN, MICRO);

@@ -25,6 +25,7 @@ import type { HeadingEntry } from '../heading-numbers.ts';
 import { calculationId, END_ID, sourceId } from '../ids.ts';
 import type { PageImage } from '../image-source.ts';
 import { link } from '../link-phrases.ts';
+import { nameTables } from '../name-tables.ts';
 import { viewOtherNotes } from '../other-notes-view.ts';
 import { readStyleSheet } from '../package-files.ts';
 import { namedPageRules, pageRules } from '../page-rules.ts';
@@ -104,6 +105,12 @@ export function renderSubmittal(
     introduction,
     distribution,
     revisions: viewRevisions(frontMatter, project, { ...review, signOffs: [] }),
+    screenNav: [
+      titleHeading(frontMatter.title),
+      ...front,
+      ...rendered.flatMap((part) => part.contents),
+      ...behind,
+    ].filter(({ id, level }) => id !== 'contents' && level <= 3),
     contents: [...front, ...rendered.flatMap((part) => part.contents), ...behind].filter(
       ({ id, level }) => id !== 'contents' && level <= 3,
     ),
@@ -133,7 +140,7 @@ export function renderSubmittal(
   const headingOf = new Map(parts.map(({ scope, headingId }) => [scope, headingId]));
   return {
     // What a note refers to and the document has once, or not at all, is looked for where the note begins.
-    html: stateHeadingLevels(mendLinks(html, (target) => headingOf.get(target.split('-')[0]!))),
+    html: nameTables(stateHeadingLevels(mendLinks(html, (target) => headingOf.get(target.split('-')[0]!)))),
     outline: [titleHeading(frontMatter.title), ...headings].map(({ level, number, text, typeset }) => ({
       level,
       title: [number, text].filter((one) => one !== '').join(' '),

@@ -15,7 +15,7 @@ function render(leads: readonly LeadRow[], file = {}) {
   return { ...rendered, text: readText(rendered.html) };
 }
 
-const tableOf = (html: string) => /<table class="schedule-rows">[\s\S]*?<\/table>/.exec(html)![0];
+const tableOf = (html: string) => /<table class="schedule-rows"[^>]*>[\s\S]*?<\/table>/.exec(html)![0];
 
 describe('the page of a schedule', () => {
   const leads: readonly LeadRow[] = [

@@ -1,0 +1,108 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { join, resolve } from 'node:path';
+import { PDFDocument } from '@cantoo/pdf-lib';
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import type { Page } from 'puppeteer-core';
+import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { judgeTags } from '../../src/pdf/judge-tags.ts';
+import { openBrowser } from '../support/browser-page.ts';
+import { runInProcess } from '../support/run-in-process.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+
+const PROJECTS = resolve(import.meta.dirname, '../../projects');
+const folder = temporaryFolder();
+
+/** Every note and submittal of the examples, by project and name. */
+const DOCUMENTS = readdirSync(PROJECTS).flatMap((project) =>
+  readdirSync(join(PROJECTS, project))
+    .filter((name) => /^\d+.*\.md$|^submittal\.yaml$/.test(name))
+    .map((name) => [project, name.replace(/\.\w+$/, '')] as const),
+);
+
+/** Widths of screens in pixels: a telephone, a tablet, a desk, a large desk. */
+const WIDTHS = [400, 800, 1280, 1600];
+/** Rules of axe-core whose outcome may depend on the width; all of its default rules are asked at the first width. */
+const OF_THE_LAYOUT = ['scrollable-region-focusable', 'target-size', 'bypass', 'region', 'skip-link'];
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+
+let opened: Awaited<ReturnType<typeof openBrowser>>;
+
+beforeAll(async () => {
+  for (const project of readdirSync(PROJECTS)) {
+    const out = join(folder, project);
+    const outcome = await runInProcess(['compile', join(PROJECTS, project), '--html', '--out', out]);
+    expect(outcome.err).not.toMatch(/^error/m);
+    expect(outcome.status).toBe(0);
+  }
+  opened = await openBrowser();
+}, 900_000);
+
+afterAll(() => opened?.close());
+
+test('there are examples', () => expect(DOCUMENTS.length).toBeGreaterThan(15));
+
+describe.each(DOCUMENTS)('%s, %s', (project, name) => {
+  const file = (ending: string): string => join(folder, project, `${name}.${ending}`);
+
+  test('has tags without a fault, and claims PDF/UA', async () => {
+    const bytes = readFileSync(file('pdf'));
+    expect(judgeTags(await PDFDocument.load(bytes, { updateMetadata: false }))).toEqual([]);
+    const task = getDocument({ data: Uint8Array.from(bytes), verbosity: 0 });
+    const document = await task.promise;
+    const { metadata } = await document.getMetadata();
+    expect(metadata?.getRaw()).toContain('<pdfuaid:part>1</pdfuaid:part>');
+    const roles = new Set<string>();
+    for (let page = 1; page <= document.numPages; page += 1)
+      collectRoles(await (await document.getPage(page)).getStructTree(), roles);
+    await task.destroy();
+    for (const role of ['H1', 'H2', 'Table', 'TH', 'Formula', 'Link', 'LBody', 'Figure'])
+      expect(roles).toContain(role);
+    expect([...roles].filter((role) => ['Strong', 'Em', 'H'].includes(role))).toEqual([]);
+  });
+
+  test('is read on screens of every width, by eye, by keys and by ear', async () => {
+    const page = await opened.browser.newPage();
+    try {
+      await page.goto(`file://${file('html')}`);
+      await page.evaluate(AXE);
+      for (const width of WIDTHS) {
+        await page.setViewport({ width, height: 900 });
+        expect(await page.evaluate('document.documentElement.scrollWidth'), `at ${width} px`).toBe(width);
+        expect(
+          await violations(page, width === WIDTHS[0] ? undefined : OF_THE_LAYOUT),
+          `at ${width} px`,
+        ).toEqual([]);
+      }
+      expect(await lettersOfLines(page)).toBeLessThanOrEqual(90);
+    } finally {
+      await page.close();
+    }
+  }, 300_000);
+});
+
+function collectRoles(node: object | null, roles: Set<string>): void {
+  if (!node || !('role' in node)) return;
+  roles.add(String(node.role));
+  if ('children' in node && Array.isArray(node.children))
+    for (const child of node.children) collectRoles(child, roles);
+}
+
+async function violations(page: Page, rules: readonly string[] | undefined): Promise<unknown> {
+  const options = { resultTypes: ['violations'], ...(rules ? { runOnly: rules } : {}) };
+  return page.evaluate(
+    `axe.run(document, ${JSON.stringify(options)}).then(({ violations }) =>
+      violations.map(({ id, nodes }) => ({ id, nodes: nodes.map(({ html }) => html.slice(0, 200)) })))`,
+  );
+}
+
+/** How many letters stand in a line of the longest paragraph of the text. */
+async function lettersOfLines(page: Page): Promise<number> {
+  const letters = await page.evaluate(`(() => {
+    const [longest] = [...document.querySelectorAll('main .text p')].sort((a, b) => b.textContent.length - a.textContent.length);
+    const style = getComputedStyle(longest);
+    return longest.textContent.trim().length / Math.round(longest.getBoundingClientRect().height / longest.currentCSSZoom / parseFloat(style.lineHeight));
+  })()`);
+  return Number(letters);
+}
