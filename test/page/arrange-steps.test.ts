@@ -82,7 +82,9 @@ test('no step is lost or told twice, and each stands behind what it needs', () =
 test('the steps over a table stand in one table, a column for each of its rows', () => {
   const { groups } = arrangeSteps(note.blocks[0]!.evaluated.steps);
   expect(groups.flatMap((group) => (group.kind === 'rows' ? [group.table] : []))).toEqual(['lines', 'zones']);
-  const [lines] = [...part(1).matchAll(/<table class="row-steps"[^>]*>.*?<\/table>/gs)].map(([table]) => table);
+  const [lines] = [...part(1).matchAll(/<table class="row-steps"[^>]*>.*?<\/table>/gs)].map(
+    ([table]) => table,
+  );
   const rows = [...lines!.matchAll(/<tr[^>]*><td>.*?<\/tr>/gs)].map(([row]) => readText(row));
   // IEC 62305-2:2010, Annex A: A_L = 40 L and A_I = 4000 L, here of lines of 420 m, 730 m and 95 m, worked by hand.
   const area = rows.find((row) => row.startsWith('Collection area for flashes to each line'))!;

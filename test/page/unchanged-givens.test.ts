@@ -39,9 +39,9 @@ function partOf(html: string, id: string): string {
 }
 
 const rowsOf = (part: string): string[] =>
-  [...(/<table class="givens"[^>]*>.*?<\/table>/s.exec(part)?.[0] ?? '').matchAll(/<tr[^>]*><td.*?<\/tr>/gs)].map(
-    ([row]) => readText(row),
-  );
+  [
+    ...(/<table class="givens"[^>]*>.*?<\/table>/s.exec(part)?.[0] ?? '').matchAll(/<tr[^>]*><td.*?<\/tr>/gs),
+  ].map(([row]) => readText(row));
 const pairsOf = (part: string): string[] =>
   [...part.matchAll(/<span class="pair(?: words)?">(.*?)<\/span>(?=; |\.(?: |<\/p>))/gs)].map(([, pair]) =>
     readText(pair!),
@@ -86,7 +86,8 @@ test('no given of the examples is lost: each stands in the table or in that sent
     const section = partOf(html, id);
     const tables = [...section.matchAll(/the table “[^”]+”/g)].length;
     const pairs = pairsOf(section).length + tables;
-    const set = [...section.matchAll(/<table class="given-table"[^>]*>\s*<caption>(?!.*further columns)/g)].length;
+    const set = [...section.matchAll(/<table class="given-table"[^>]*>\s*<caption>(?!.*further columns)/g)]
+      .length;
     expect(rowsOf(section).length + set + pairs, id).toBe(evaluated.givens.length);
     unchanged += pairs;
   };
