@@ -10,6 +10,8 @@ export type DocumentWords = Omit<FinishRequest, 'producer' | 'attachments' | 'pa
 export interface PageToPrint {
   readonly html: string;
   readonly document: DocumentWords;
+  /** Of a review copy the state since which its bars show changes: 'revision A (issued 2031-03-27)'. */
+  readonly since?: string;
 }
 
 /** The file in a PDF that holds its page, by the note or submittal: '003-intake.md' -> '003-intake.page.json'. */
@@ -32,13 +34,13 @@ export function isCarriedPage(name: string): boolean {
  */
 export function carryPage(
   path: string,
-  { html, document }: PageToPrint,
+  { html, document, since }: PageToPrint,
   attachments: readonly Attachment[],
 ): Attachment {
   const { text, parts } = packPage(html, new Set(attachments.map(({ bytes }) => digest(bytes))));
   return {
     name: carriedPagePath(path),
-    bytes: new TextEncoder().encode(`${JSON.stringify({ form: FORM, document, parts, text })}\n`),
+    bytes: new TextEncoder().encode(`${JSON.stringify({ form: FORM, document, since, parts, text })}\n`),
     mimeType: 'application/json',
     description: 'The page that was printed, its fonts and pictures named by their SHA-256',
     relationship: 'Data',
@@ -67,11 +69,20 @@ export function readCarriedPage(
   if (!isRecord(record)) return { state: 'unsound', reason: 'it is not the JSON of a page' };
   if (typeof record.form === 'number' && record.form > FORM)
     return { state: 'newer', reason: `it has form ${record.form}, which a later version reads` };
-  if (record.form !== FORM || !isPacked(record) || !isDocument(record.document))
+  const { since } = record;
+  const isSince = since === undefined || typeof since === 'string';
+  if (record.form !== FORM || !isPacked(record) || !isDocument(record.document) || !isSince)
     return { state: 'unsound', reason: 'something of it is missing, or not what it should be' };
   try {
     const others = new Map(files.filter((one) => one !== file).map(({ bytes }) => [digest(bytes), bytes]));
-    return { state: 'read', page: { html: unpackPage(record, others), document: record.document } };
+    return {
+      state: 'read',
+      page: {
+        html: unpackPage(record, others),
+        document: record.document,
+        ...(since === undefined ? {} : { since }),
+      },
+    };
   } catch (failure) {
     if (!(failure instanceof UnpackFailure)) throw failure;
     return { state: failure.lacksFont ? 'newer' : 'unsound', reason: failure.message };

@@ -121,7 +121,7 @@ async function loadOther(
 }
 
 /** All documents of a project; only the wanted one where it lies at its path, so that faults of others do no harm. */
-async function loadFolder(folder: string, wanted: WantedDocument | undefined): Promise<LoadedProject> {
+export async function loadFolder(folder: string, wanted: WantedDocument | undefined): Promise<LoadedProject> {
   const note = wanted && join(folder, wanted.path);
   const isThere = note !== undefined && (await stat(note).catch(() => undefined))?.isFile();
   const [loaded] = await loadAndEvaluate([isThere ? note : folder]);
@@ -148,7 +148,8 @@ function narrow(loaded: LoadedProject, name: string, wanted: WantedDocument | un
   );
 }
 
-async function loadPdf(path: string): Promise<LoadedState> {
+/** The note or submittal that a PDF holds, with what must be known of it. */
+export async function loadPdf(path: string): Promise<LoadedState> {
   const unpacked = await unpackPdfSource(path);
   try {
     const [loaded] = await loadAndEvaluate([documentPathOf(unpacked)]);

@@ -1,5 +1,6 @@
 import { Collector } from '../diagnostics/collector.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { ChangesSince } from '../page/changes-view.ts';
 import { checkCharacters, mayHoldStrangeCharacters } from '../page/check-characters.ts';
 import { type RenderedNote, type RenderOptions, renderNote } from '../page/render-note.ts';
 import type { Software } from '../page/software.ts';
@@ -55,6 +56,8 @@ export interface PageOptions {
   readonly issue?: Issue;
   /** Whether the title block has empty fields for digital signatures. */
   readonly signatureFields?: boolean;
+  /** Makes review copies of notes: what changed in each. */
+  readonly since?: ReadonlyMap<EvaluatedNote, ChangesSince>;
 }
 
 /**
@@ -139,12 +142,14 @@ async function makePage(
   if (!project) throw new Error('a note was evaluated without its project');
   const issues = options.issue ? [...review.issues, options.issue] : review.issues;
   const { restsOn = [] } = review;
+  const since = options.since?.get(note);
   const shown = { ...reviewNote(note.source.frontMatter, review.signOffs, issues), restsOn };
   const rendered = renderNote(note, project, {
     ...showsOf(loaded, note, review),
     software: options.software ?? SOFTWARE,
     review: shown,
     ...(options.signatureFields ? { fieldAddress } : {}),
+    ...(since ? { since } : {}),
   });
   const texts = pathsShown(note, project).map((path) => ({ path, text: loaded.textOf(path) ?? '' }));
   // Characters that no font of the page has are faults of the source: found before anything is printed.
@@ -155,7 +160,11 @@ async function makePage(
     options.software ?? SOFTWARE,
     options.signatureFields ? SIGNATURE_FIELDS : [],
   );
-  const carried = carryPage(note.source.path, { html: rendered.html, document }, sources);
+  const carried = carryPage(
+    note.source.path,
+    { html: rendered.html, document, ...(since ? { since: since.name } : {}) },
+    sources,
+  );
   const attachments = [...sources, carried];
   const { path } = note.source;
   return { folder, path, project, note, review, rendered, results, document, attachments };

@@ -67,6 +67,10 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .option('--no-pdf', 'do not print: with --html, no browser is needed')
     .option('--out <dir>', 'the folder to write to, instead of that of each note')
     .option('--locked', 'exit with 1, and write nothing, if the recorded results would change')
+    .option(
+      '--since [revision]',
+      'writes review copies instead, with bars beside what changed since a revision that was issued, or one of git; since the last issue without',
+    )
     .option('--browser <file>', 'the Chrome or Chromium to print with')
     .addOption(requireOption)
     .action(async (paths: string[], options: CompileOptions) => {

@@ -54,6 +54,11 @@ export async function verifyCarriedPage(
       otherwise,
       `the PDF carries other files than ${SOFTWARE_NAME} puts into it: ${files.join(', ')}`,
     );
+  if (carried.since !== undefined)
+    return finding(
+      'not proven',
+      `this is a review copy with change bars against ${carried.since}, as it says; what it shows of that state does not follow from the source in the PDF, and no issue has such bars`,
+    );
   const isSame =
     carried.html === made.rendered.html && JSON.stringify(carried.document) === JSON.stringify(made.document);
   if (isSame)

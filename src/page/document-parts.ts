@@ -22,6 +22,7 @@ const ANNEXES = [
   ['annex-references', 'References'],
   ['annex-check', 'Checker’s record'],
   ['annex-limits', 'Cautions and limits of use'],
+  ['annex-changes', 'Changes since'],
   ['annex-software', 'Software and source'],
 ] as const;
 
@@ -43,10 +44,22 @@ export function frontParts(needed: {
   return parts.map(([id, text]) => ({ id, level: 1, number: '', text, typeset: false }));
 }
 
-/** The annexes, one after the other; a nomenclature where the note has one. */
-export function annexParts({ nomenclature }: { readonly nomenclature: boolean }): HeadingEntry[] {
-  return ANNEXES.filter(([id]) => id !== 'annex-nomenclature' || nomenclature).map(([id, text], i) => {
+/**
+ * The annexes, one after the other; a nomenclature where the note has one.
+ *
+ * @param needed.since of a review copy the state since which changes are shown
+ */
+export function annexParts(needed: {
+  readonly nomenclature: boolean;
+  readonly since?: string | undefined;
+}): HeadingEntry[] {
+  const { nomenclature, since } = needed;
+  return ANNEXES.filter(
+    ([id]) =>
+      (id !== 'annex-nomenclature' || nomenclature) && (id !== 'annex-changes' || since !== undefined),
+  ).map(([id, words], i) => {
     const number = `Annex ${String.fromCharCode('A'.charCodeAt(0) + i)}`;
+    const text = id === 'annex-changes' ? `${words} ${since}` : words;
     return { id, level: 1, number, text, typeset: false };
   });
 }

@@ -1,5 +1,5 @@
 /** What may be written across a page. */
-export type Mark = 'draft' | 'void' | 'superseded' | 'withdrawn';
+export type Mark = 'draft' | 'void' | 'superseded' | 'withdrawn' | 'review';
 
 /** Letters as strokes on a grid 60 wide and 100 high: drawn, not written, so that they are no part of the text. */
 const LETTERS: Readonly<Record<string, string>> = {

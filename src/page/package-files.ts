@@ -28,7 +28,17 @@ export function readTopicTexts(): ReadonlyMap<string, string> {
 
 /** The parts of the style sheet of each kind of document, in the order in which later rules refine earlier ones. */
 const STYLES = {
-  note: ['page', 'tables', 'first-page', 'calculations', 'variants', 'schedules', 'annexes', 'screen'],
+  note: [
+    'page',
+    'tables',
+    'first-page',
+    'calculations',
+    'variants',
+    'schedules',
+    'annexes',
+    'changes',
+    'screen',
+  ],
   submittal: [
     'page',
     'tables',

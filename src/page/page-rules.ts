@@ -18,27 +18,30 @@ export interface RunningWords {
 
 /** Both sizes leave a column of 170 mm; the figures are drawn for 160 mm. */
 const SIZES = {
-  A4: { size: '210mm 297mm', turned: '297mm 210mm', margin: '19mm 18mm 16mm 22mm', height: '262mm' },
-  Letter: { size: '8.5in 11in', turned: '11in 8.5in', margin: '18mm 20.9mm 15mm 25mm', height: '246mm' },
+  A4: { size: '210mm 297mm', turned: '297mm 210mm', margin: '19mm 18mm 16mm', left: 22, height: '262mm' },
+  Letter: { size: '8.5in 11in', turned: '11in 8.5in', margin: '18mm 20.9mm 15mm', left: 25, height: '246mm' },
 } as const;
 
 export type PageSize = keyof typeof SIZES;
 
-const COLUMN = '170mm';
+const COLUMN = 170;
+/** What bars in the margin take of it, in millimetres: the browser prints nothing in the margin itself. */
+const GUTTER = 5;
 /** Characters for which a line of the running head has room, and how many of them the right side may take. */
 const HEAD_LINE = 114;
 const LONGEST_PROJECT = 56;
 
 /** Size, margins, running head and foot. The first page has no head: its title block says the same and more. */
-export function pageRules(pageSize: PageSize, words: RunningWords): string {
-  const { size, margin, height } = SIZES[pageSize];
+export function pageRules(pageSize: PageSize, words: RunningWords, hasBars = false): string {
+  const { size, margin, left, height } = SIZES[pageSize];
+  const gutter = hasBars ? GUTTER : 0;
   // An empty box still draws its part of the line.
   const mark = cssString(words.mark.toUpperCase());
   return `
-:root { --page-height: ${height}; --column-width: ${COLUMN}; }
+:root { --page-height: ${height}; --column-width: ${COLUMN + gutter}mm; --gutter: ${gutter}mm; }
 @page {
   size: ${size};
-  margin: ${margin};
+  margin: ${margin} ${left - gutter}mm;
   ${headBoxes(words)}
   ${box('bottom-left', cssLines(words.status), `${FOOT} white-space: pre-line;`)}
   ${box('bottom-center', mark, `${FOOT} font-weight: 600; letter-spacing: 0.12em; width: 20%;`)}
@@ -54,18 +57,18 @@ export function pageRules(pageSize: PageSize, words: RunningWords): string {
 export function namedPageRules(name: string, words: Omit<RunningWords, 'mark'>, isSheet = false): string {
   return `
 @page ${name} {
-  ${isSheet ? SHEET : ''}
+  ${isSheet ? sheetOf(0) : ''}
   ${headBoxes(words)}
   ${box('bottom-left', cssLines(words.status), `${FOOT} white-space: pre-line;`)}
 }`;
 }
 
 /** An A3 sheet in landscape: 380 mm by 262 mm within the margins. */
-const SHEET = 'size: 420mm 297mm; margin: 19mm 18mm 16mm 22mm;';
+const sheetOf = (gutter: number): string => `size: 420mm 297mm; margin: 19mm 18mm 16mm ${22 - gutter}mm;`;
 
 /** The sheets of a document that is one note; its running heads are theirs too. */
-export function sheetRules(name: string): string {
-  return `@page ${name} { ${SHEET} }`;
+export function sheetRules(name: string, hasBars = false): string {
+  return `@page ${name} { ${sheetOf(hasBars ? GUTTER : 0)} }`;
 }
 
 /** What the document is called on the left, to what it belongs and for whom it is on the right, in two lines. */

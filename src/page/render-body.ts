@@ -1,10 +1,11 @@
 import type { Memory } from '../memory/memory.ts';
+import type { ChangesSince } from './changes-view.ts';
 import { Ids } from './ids.ts';
 import { imageSource, type PageImage } from './image-source.ts';
 import { listTargets } from './list-targets.ts';
 import type { NoteContext } from './note-context.ts';
 import { renderCalculation, renderRegister } from './render-block.ts';
-import { type RenderedProse, renderProse } from './render-prose.ts';
+import { type ProseParts, type RenderedProse, renderProse } from './render-prose.ts';
 import { renderSchedule } from './schedule/render-schedule.ts';
 import { renderComparisonBlock } from './variants/render-variants.ts';
 
@@ -21,12 +22,14 @@ export interface RenderedBody extends RenderedProse {
  * @param images by the address that the note writes
  * @param memory holds the pages of calculations that were made before
  * @param live whether it is wanted in parts
+ * @param since what has a bar in the margin
  */
 export function renderBody(
   context: NoteContext,
   images: ReadonlyMap<string, PageImage>,
   memory: Memory,
   live = false,
+  since?: ChangesSince,
 ): RenderedBody {
   const { beyond, note, numbering, references } = context;
   const registers = { assumptions: '', holds: '', references: '' };
@@ -35,10 +38,20 @@ export function renderBody(
     figures += 1;
     return `${numbering.prefix}${figures}`;
   };
+  const block: ProseParts['block'] = (node, section) => {
+    if (node.kind === 'calc' || node.kind === 'formula') {
+      return renderCalculation(context, node, section, nextFigure, memory);
+    }
+    if (node.kind === 'comparison') return renderComparisonBlock(context, node, section);
+    if (node.kind === 'schedule') return renderSchedule(context, node, section, nextFigure, memory);
+    registers[node.kind] ||= section.number;
+    return { html: renderRegister(context, node) };
+  };
   const prose = renderProse(note.source.tree, {
     ids: new Ids(),
     live,
     numbering,
+    ...(since ? { changedLines: since.lines } : {}),
     nextFigure,
     title: note.source.frontMatter.title,
     proseTexts: note.proseTexts,
@@ -51,13 +64,10 @@ export function renderBody(
       return { source: imageSource(file) };
     },
     block: (node, section) => {
-      if (node.kind === 'calc' || node.kind === 'formula') {
-        return renderCalculation(context, node, section, nextFigure, memory);
-      }
-      if (node.kind === 'comparison') return renderComparisonBlock(context, node, section);
-      if (node.kind === 'schedule') return renderSchedule(context, node, section, nextFigure, memory);
-      registers[node.kind] ||= section.number;
-      return { html: renderRegister(context, node) };
+      const made = block(node, section);
+      const family = context.families.get(node.block ?? '')?.map(({ id }) => id) ?? [node.block];
+      const isChanged = since?.change?.blocks.some(({ id }) => family.includes(id)) && made.html !== '';
+      return isChanged ? { ...made, html: `<div class="changed">${made.html}</div>` } : made;
     },
   });
   return { ...prose, registers };

@@ -7,11 +7,19 @@ import type { ProjectSource } from '../source/project-source.ts';
 import { wordsFor } from '../words/languages.ts';
 import type { Words } from '../words/words.ts';
 import { isManyRows, viewInputs, viewNomenclature, viewReferences } from './annex-views.ts';
+import {
+  CHANGES_ID,
+  type ChangesSince,
+  changedIds,
+  markRows,
+  viewChanges,
+  wordSince,
+} from './changes-view.ts';
 import { viewCheckRecord } from './check-record-view.ts';
 import { showsEveryCheck } from './decisive-view.ts';
 import { viewDistribution } from './distribution-view.ts';
 import { annexParts, firstPageParts, frontParts } from './document-parts.ts';
-import { drawMark } from './draft-mark.ts';
+import { drawMark, type Mark } from './draft-mark.ts';
 import { viewFirstPage } from './first-page-view.ts';
 import { loadFontStyles } from './fonts.ts';
 import { groupDigits } from './group-digits.ts';
@@ -53,6 +61,8 @@ export interface RenderOptions {
   readonly fieldAddress?: (role: string) => string;
   /** The picture that project.yaml names for the letterhead. */
   readonly logo?: PageImage;
+  /** Makes a review copy, with bars beside what changed. */
+  readonly since?: ChangesSince;
 }
 
 /** A heading as a bookmark of the PDF should read; `typeset` where the page prints a formula in it. */
@@ -79,6 +89,11 @@ function isInContents({ id, level }: HeadingEntry): boolean {
   return level <= 3 && id !== 'contents';
 }
 
+/** A review copy is no issue, however its note stands; what counts no more says so all the same. */
+function markOfReviewCopy(mark: NoteReview['mark']): Mark {
+  return mark === 'none' || mark === 'draft' ? 'review' : mark;
+}
+
 /** Makes one complete HTML document of an evaluated note. It holds everything it needs and loads nothing. */
 export function renderNote(
   evaluated: EvaluatedNote,
@@ -86,7 +101,8 @@ export function renderNote(
   options: RenderOptions,
 ): RenderedNote {
   const { page, body: _, ...rendered } = composeNote(evaluated, project, options, false);
-  return { ...rendered, html: nameTables(stateHeadingLevels(page)) };
+  const html = nameTables(stateHeadingLevels(page));
+  return { ...rendered, html: options.since ? markRows(html, changedIds(options.since)) : html };
 }
 
 /**
@@ -120,7 +136,9 @@ function composeNote(
   const context = contextOf(note, project, words, ALONE, review.restsOn);
   const { frontMatter } = note.source;
   const first = firstPageParts(frontMatter.title);
-  const body = renderBody(context, options.images, memory, live);
+  const { since } = options;
+  const sinceName = since && wordSince(since, frontMatter.locale);
+  const body = renderBody(context, options.images, memory, live, since);
   const nomenclature = viewNomenclature(
     [...context.blocks, ...context.methods],
     frontMatter.nomenclature === 'full',
@@ -132,7 +150,8 @@ function composeNote(
     contents: body.headings.filter(isInContents).length > CONTENTS_FROM,
     verdicts: !showsEveryCheck(firstPage.cases, context),
   });
-  const annexes = annexParts({ nomenclature: nomenclature.length > 0 });
+  const annexes = annexParts({ nomenclature: nomenclature.length > 0, since: sinceName });
+  const changes = annexes.find(({ id }) => id === CHANGES_ID);
   const sheets = viewSheets(context, options.images);
   const headings = [
     ...first,
@@ -141,16 +160,17 @@ function composeNote(
     ...annexes,
     ...sheets.map(({ heading }) => heading),
   ];
-  const { signOffs, mark } = review;
+  const { signOffs } = review;
+  const mark = since ? markOfReviewCopy(review.mark) : review.mark;
   const styles = loadFontStyles();
   const title = `${frontMatter.number} ${frontMatter.title}`;
   const page = fillTemplate('note', {
     language: frontMatter.locale,
     part: live ? PART_MARK : '',
     headTitle: escapeMarkup(title),
-    styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark))}\n${sheetRules(sheetPages())}\n${readStyleSheet()}`,
+    styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark, since?.name), since !== undefined)}\n${sheetRules(sheetPages(), since !== undefined)}\n${readStyleSheet()}`,
     mark: mark === 'none' ? '' : drawMark(mark),
-    firstPage,
+    firstPage: { ...firstPage, reviewCopy: sinceName ?? '' },
     front: {
       distribution: null,
       contents: null,
@@ -158,7 +178,7 @@ function composeNote(
       ...Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
     },
     distribution,
-    revisions: viewRevisions(frontMatter, project, review),
+    revisions: viewRevisions(frontMatter, project, review, changes),
     checkRecord: viewCheckRecord(note, review, context),
     screenNav: headings.filter(isInContents),
     contents: headings.slice(first.length).filter(isInContents),
@@ -182,6 +202,7 @@ function composeNote(
     verification: viewVerification(note, review) ?? null,
     number: frontMatter.number,
     revision: frontMatter.revision,
+    changes: since && changes ? viewChanges(context, since, changes) : null,
     sheets,
     endId: END_ID,
   });

@@ -39,6 +39,8 @@ export interface ProseParts {
   readonly otherNote: NoteContext['otherNote'];
   readonly proseTexts: ReadonlyMap<string, string>;
   readonly title: string;
+  /** Lines at which a piece of text begins that has a bar in the margin. */
+  readonly changedLines?: ReadonlySet<number>;
   readonly ids: Ids;
   /** Whether the text is wanted in parts, of which each element says where it stands in its part. */
   readonly live?: boolean;
@@ -88,6 +90,7 @@ export function renderProse(tree: Root, parts: ProseParts): RenderedProse {
     })
     .use(rehypeSanitize, PROSE_SCHEMA);
   const html = processor.runSync(body) as HastRoot;
+  if (parts.changedLines) markChanged(html, parts.changedLines);
   const targets = new Map([...parts.targets, ...listHeadingTargets(headings)]);
   const lines = parts.live ? placeParts(html) : undefined;
   finishProse(html, slots, targets);
@@ -111,6 +114,21 @@ const writer = unified().use(rehypeStringify, { allowDangerousHtml: true }).free
 
 function writeHtml(tree: HastRoot): string {
   return writer.stringify(tree);
+}
+
+/** Elements beside which a bar may stand: the smallest that holds a line gets it. */
+const BARRED = /^(?:p|h[1-6]|li|tr|pre)$/;
+
+function markChanged(tree: HastRoot, lines: ReadonlySet<number>): void {
+  const found = new Map<number, Element>();
+  visit(tree, 'element', (element) => {
+    const { start, end } = element.position ?? {};
+    const isFigure = element.tagName === 'div' && element.properties.dataSlot !== undefined;
+    if (!start || !end || !(isFigure || BARRED.test(element.tagName))) return;
+    // What stands deeper comes later, and takes the place of what holds it.
+    for (const line of lines) if (start.line <= line && line <= end.line) found.set(line, element);
+  });
+  for (const element of found.values()) element.properties.className = ['changed'];
 }
 
 /** Gives each element the line at which it stands in its part, and tells where each part begins. */

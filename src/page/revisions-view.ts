@@ -15,6 +15,7 @@ export function viewRevisions(
   { revisions, revision: current, locale }: FrontMatter,
   { people }: ProjectSource,
   { issues, signOffs, mark }: NoteReview,
+  changes?: { readonly id: string; readonly number: string; readonly text: string },
 ) {
   const person = (key: string | undefined) => people.find((one) => one.key === key)?.name ?? key ?? DASH;
   const signed = (role: Role): string => {
@@ -33,6 +34,7 @@ export function viewRevisions(
       revision: row.revision,
       date: row.date,
       reason: row.reason,
+      changes: row.revision === current && changes ? changes : null,
       sections: row.sections ?? DASH,
       ...namesOf(row),
       issue: viewIssue(row.revision, issues, row.revision === current && mark === 'void', locale),

@@ -4,11 +4,12 @@ import type { NoteReview } from '../review/sign-off/note-review.ts';
 import { findState } from '../source/document-states.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { wordDays } from '../words/word-day.ts';
+import type { Mark } from './draft-mark.ts';
 import { signatureKindOf } from './ink-signatures-view.ts';
 import type { RunningWords } from './page-rules.ts';
 
 /** The purpose of issue; once it is issued, with the code of what it may be used for. */
-function wordPurpose(project: ProjectSource, status: string, mark: NoteReview['mark']): string {
+function wordPurpose(project: ProjectSource, status: string, mark: NoteReview['mark'] | Mark): string {
   const { title, suitability } = findState(project, status);
   return mark === 'none' && suitability !== undefined ? `${title} (${suitability})` : title;
 }
@@ -21,7 +22,8 @@ export function runningWords(
   { source: { frontMatter } }: EvaluatedNote,
   project: ProjectSource,
   signOffs: readonly SignOff[],
-  mark: NoteReview['mark'],
+  mark: NoteReview['mark'] | Mark,
+  since?: string,
 ): RunningWords {
   const inInk = signatureKindOf(frontMatter, project) === 'ink';
   const initials = (inInk ? [] : signOffs).flatMap(({ role, state, statement }) => {
@@ -36,7 +38,11 @@ export function runningWords(
     project: project.title,
     classification: frontMatter.classification ?? '',
     // Broken where it reads well: the browser would break within a date.
-    status: [[wordPurpose(project, frontMatter.status, mark), ...initials.slice(0, 1)], initials.slice(1)]
+    status: [
+      ...(since === undefined ? [] : [[`Review copy: change bars against ${since}`]]),
+      [wordPurpose(project, frontMatter.status, mark), ...initials.slice(0, 1)],
+      initials.slice(1),
+    ]
       .map((line) => line.join(', '))
       .filter((line) => line !== '')
       .join(',\n'),

@@ -60,7 +60,8 @@ function pairNotes(before: readonly EvaluatedNote[], after: readonly EvaluatedNo
   return [...pairs, ...[...gone].map((note) => ({ before: note, after: undefined }))];
 }
 
-function compareNote(
+/** What changed in one note; undefined where nothing did. */
+export function compareNote(
   { before, after }: NotePair,
   oldState: ProjectState,
   newState: ProjectState,

@@ -9,6 +9,8 @@ import { diffLines } from './diff-lines.ts';
 interface TextUnit {
   readonly section: string;
   readonly text: string;
+  /** Where it begins, counted from 1. */
+  readonly line: number;
 }
 
 const FRONT_MATTER = 'front matter';
@@ -22,6 +24,28 @@ export function compareText(
   after: NoteSource | undefined,
   renamed: ReadonlyMap<string, string>,
 ): TextChange[] {
+  return diffUnits(before, after, renamed).map(({ unit: { section, text }, state }) => ({
+    section,
+    state,
+    text,
+  }));
+}
+
+/** The lines of the new state, counted from 1, at which a piece of text begins that the old one does not have. */
+export function addedLines(
+  before: NoteSource,
+  after: NoteSource,
+  renamed: ReadonlyMap<string, string>,
+): ReadonlySet<number> {
+  const added = diffUnits(before, after, renamed).filter(({ state }) => state === 'added');
+  return new Set(added.map(({ unit }) => unit.line));
+}
+
+function diffUnits(
+  before: NoteSource | undefined,
+  after: NoteSource | undefined,
+  renamed: ReadonlyMap<string, string>,
+): readonly { readonly unit: TextUnit; readonly state: TextChange['state'] }[] {
   const shared = sharedBlocks(before, after, renamed);
   const old = before ? readUnits(before, (id) => shared.get(id)) : [];
   const ids = new Set(shared.values());
@@ -30,11 +54,9 @@ export function compareText(
     old.map(({ text }) => text),
     fresh.map(({ text }) => text),
   );
-  return lines.flatMap(({ kind, line, at }): TextChange[] => {
-    if (kind === 'same') return [];
-    const unit = (kind === 'removed' ? old : fresh)[at - 1]!;
-    return [{ section: unit.section, state: kind, text: line }];
-  });
+  return lines.flatMap(({ kind, at }) =>
+    kind === 'same' ? [] : [{ unit: (kind === 'removed' ? old : fresh)[at - 1]!, state: kind }],
+  );
 }
 
 /** Old id -> new id of the blocks that are in both states. */
@@ -60,12 +82,13 @@ function readUnits(note: NoteSource, nameOf: (id: string) => string | undefined)
   while (index < lines.length) {
     const block = blocks.get(index + 1);
     if (!block) {
-      reader.readLine(lines[index++]!);
+      reader.readLine(lines[index]!, index + 1);
+      index += 1;
       continue;
     }
     const name = block.block === undefined ? undefined : nameOf(block.block);
     reader.flush();
-    if (name !== undefined) reader.put(`[calculation ${name}]`);
+    if (name !== undefined) reader.put(`[calculation ${name}]`, index + 1);
     index = block.position!.end.line;
   }
   reader.flush();
@@ -76,7 +99,8 @@ function readUnits(note: NoteSource, nameOf: (id: string) => string | undefined)
 function readFrontMatter(lines: readonly string[], reader: UnitReader): number {
   if (lines[0]?.trimEnd() !== '---') return 0;
   const end = lines.findIndex((line, i) => i > 0 && line.trimEnd() === '---');
-  for (const line of lines.slice(1, end)) if (line.trim() !== '') reader.put(line.trimEnd());
+  for (const [i, line] of lines.slice(1, end).entries())
+    if (line.trim() !== '') reader.put(line.trimEnd(), i + 2);
   return end + 1;
 }
 
@@ -84,23 +108,25 @@ class UnitReader {
   readonly units: TextUnit[] = [];
   #section = FRONT_MATTER;
   #paragraph: string[] = [];
+  #start = 0;
   /** The fence that ends the code in which the reader is. */
   #fence: string | undefined;
 
-  put(text: string): void {
-    this.units.push({ section: this.#section, text });
+  put(text: string, line: number): void {
+    this.units.push({ section: this.#section, text, line });
   }
 
   flush(): void {
-    if (this.#paragraph.length > 0) this.put(this.#paragraph.join(' ').replace(/\s+/g, ' ').trim());
+    if (this.#paragraph.length > 0)
+      this.put(this.#paragraph.join(' ').replace(/\s+/g, ' ').trim(), this.#start);
     this.#paragraph = [];
   }
 
-  readLine(line: string): void {
+  readLine(line: string, at: number): void {
     const fence = /^\s*(`{3,}|~{3,})/.exec(line)?.[1];
     if (this.#fence !== undefined || fence) {
       this.flush();
-      if (line.trim() !== '') this.put(line.trimEnd());
+      if (line.trim() !== '') this.put(line.trimEnd(), at);
       if (this.#fence === undefined) this.#fence = fence;
       else if (fence?.startsWith(this.#fence) && line.trim() === fence) this.#fence = undefined;
       return;
@@ -109,11 +135,12 @@ class UnitReader {
     if (heading !== undefined) {
       this.flush();
       this.#section = heading;
-      this.put(line.trim());
+      this.put(line.trim(), at);
     } else if (line.trim() === '') this.flush();
     else {
       // Items and rows stand for themselves: one more of them does not change the others.
       if (/^\s*(?:[-*+]|\d+[.)])\s|^\s*\|/.test(line)) this.flush();
+      if (this.#paragraph.length === 0) this.#start = at;
       this.#paragraph.push(line);
     }
   }

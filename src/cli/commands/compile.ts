@@ -3,6 +3,7 @@ import { Collector } from '../../diagnostics/collector.ts';
 import { hasErrors } from '../../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { startOf } from '../../diagnostics/place.ts';
+import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import { type NewFile, replaceFiles } from '../../files/replace-file.ts';
 import { fillPageNumbers } from '../../print/page-numbers.ts';
 import { printRecordPath } from '../../print/print-record.ts';
@@ -14,6 +15,7 @@ import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { type DocumentPage, makePages } from '../make-pages.ts';
 import { type PrintedPage, printPages, tryToPrint } from '../print-pages.ts';
 import { recordResults, type TableRecording } from '../record-results.ts';
+import { findChanges, refuseSubmittals, stemOfReviewCopy } from '../review-copies.ts';
 import type { Terminal } from '../terminal.ts';
 import { allComply } from './evaluate.ts';
 
@@ -24,6 +26,8 @@ export interface CompileOptions {
   readonly locked?: boolean;
   readonly browser?: string;
   readonly require?: 'complies';
+  /** A revision that was issued, or one of git; true for the last issue. Makes review copies, and nothing else. */
+  readonly since?: string | true;
 }
 
 /** Compiles notes and submittals: every page is made and printed before the first file is replaced. */
@@ -47,6 +51,7 @@ export async function compileCommand(
   const recordings = await recordResults(projects, options.locked === true, terminal);
   if (!recordings) return EXIT.sourceWrong;
   const results = new Map([...recordings].map(([note, { fresh }]) => [note, fresh]));
+  if (options.since !== undefined) return compileReviewCopies(projects, results, options, terminal);
   const pages = await makePages(projects, results, terminal);
   if (!pages) return EXIT.sourceWrong;
   const documents = [...pages.notes, ...pages.submittals];
@@ -84,6 +89,37 @@ export async function compileCommand(
   if (failure) throw failure;
   const notes = projects.flatMap((project) => project.notes);
   return options.require === 'complies' && !allComply(notes) ? EXIT.sourceWrong : EXIT.done;
+}
+
+/**
+ * Review copies, with bars beside what changed since an earlier state. They go to files of their own, and nothing else is written: neither results nor
+ * the record of a print.
+ */
+async function compileReviewCopies(
+  projects: readonly LoadedProject[],
+  results: ReadonlyMap<EvaluatedNote, string>,
+  options: CompileOptions,
+  terminal: Terminal,
+): Promise<number> {
+  const since = await findChanges(projects, options.since === true ? undefined : options.since);
+  const alone = projects.map((project) => ({ ...project, submittals: [] }));
+  const pages = await makePages(alone, results, terminal, { since });
+  if (!pages) return EXIT.sourceWrong;
+  refuseSubmittals(projects, pages.notes);
+  const stems = new Map<DocumentPage, string>(
+    pages.notes.map((page) => [page, stemOfReviewCopy(stemOf(page, options.out), since.get(page.note)!)]),
+  );
+  refuseCollisions([...stems.values()]);
+  const printing = options.pdf ? await print(pages.notes, options, terminal) : [];
+  const printed = printing instanceof OutsideFailure ? [] : printing;
+  const files: NewFile[] = [
+    ...printed.map(({ page, pdf }) => ({ path: `${stems.get(page)}.pdf`, bytes: pdf })),
+    ...(options.html ? pages.notes.map((page) => htmlFile(page, stems.get(page)!, printed)) : []),
+  ];
+  await replaceFiles(files, { makes: options.out, tell: terminal.err });
+  for (const { path } of files) terminal.out(`wrote ${path}`);
+  if (printing instanceof OutsideFailure) throw printing;
+  return EXIT.done;
 }
 
 /** A working document may lack what a formal one needs; `issue` refuses it. */
