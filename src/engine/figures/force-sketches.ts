@@ -43,7 +43,7 @@ function forceKey(forces: ForceScale, y: number): Mark {
   const force = 10 * forces.perMillimetre;
   const length = forces.of(force);
   return group([
-    text(point(0, y), 'force on each metre:', { vertical: 'middle' }),
+    text(point(0, y), 'force on each 1 m:', { vertical: 'middle' }),
     arrow(point(280, y), point(280 + length, y)),
     text(point(296 + length, y), writeForce(force), { vertical: 'middle' }),
     group([text(point(480 + length, y), `(${forces.name})`, { vertical: 'middle' })], 'fig-ratio'),
