@@ -6,12 +6,23 @@ import { type ChokidarOptions, watch } from 'chokidar';
 export type StartWatching = (
   folder: string,
   options: ChokidarOptions,
-  told: { readonly changed: () => void; readonly failed: (error: unknown) => void },
+  told: {
+    readonly changed: () => void;
+    /** The folder itself went: what watched it does so no more. */
+    readonly gone: () => void;
+    readonly failed: (error: unknown) => void;
+  },
 ) => { close(): Promise<void> };
 
 /** What changed before it was ready, it did not see. */
-const startWatching: StartWatching = (folder, options, { changed, failed }) =>
-  watch(folder, options).on('ready', changed).on('all', changed).on('error', failed);
+const startWatching: StartWatching = (folder, options, { changed, gone, failed }) =>
+  watch(folder, options)
+    .on('ready', changed)
+    .on('all', (event, path) => {
+      if (event === 'unlinkDir' && path === folder) gone();
+      changed();
+    })
+    .on('error', failed);
 
 export interface WatchOptions {
   /** Something in the folder is another, or the folder came or went. */
@@ -65,6 +76,9 @@ class ProjectWatch {
     };
     this.#watcher = start(this.#folder, options, {
       changed: () => this.#changed(),
+      gone: () => {
+        this.#identity = undefined;
+      },
       failed: (error) => this.#failed(polls, error),
     });
   }
