@@ -45,7 +45,7 @@ function viewFault(
       line.trim() === ''
         ? null
         : {
-            before: line.slice(0, start),
+            before: line.slice(0, start).trimStart(),
             marked: line.slice(start, start + position.length) || ' ',
             after: line.slice(start + position.length),
           },

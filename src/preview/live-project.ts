@@ -44,7 +44,9 @@ export class LiveProject {
   #notice: string | undefined;
   #revision = 0;
   #renewal: Renewal = { milliseconds: 0, computed: new Map() };
-  #changedAt: number | undefined;
+  /** When it was first asked for what is being read, and for what is read next. */
+  #askedAt = 0;
+  #nextAskedAt: number | undefined;
   #settlingSince: number | undefined;
   #work: Promise<void> | undefined;
   #wanted = false;
@@ -124,7 +126,7 @@ export class LiveProject {
   /** Reads the project again; while it is being read, once more afterwards. */
   renew(): Promise<void> {
     this.#wanted = true;
-    this.#changedAt ??= performance.now();
+    this.#nextAskedAt ??= performance.now();
     clearTimeout(this.#settling);
     this.#work ??= this.#readAsLongAsWanted().finally(() => {
       this.#work = undefined;
@@ -140,6 +142,8 @@ export class LiveProject {
   async #readAsLongAsWanted(): Promise<void> {
     while (this.#wanted) {
       this.#wanted = false;
+      this.#askedAt = this.#nextAskedAt ?? performance.now();
+      this.#nextAskedAt = undefined;
       this.#emit({ kind: 'working' });
       // What waits to be sent goes out before evaluation takes the thread.
       await new Promise((done) => setImmediate(done));
@@ -197,10 +201,9 @@ export class LiveProject {
     // Pages that somebody has had are set again now: the count of what was computed holds them.
     for (const path of this.#pages.keys()) this.pageOf(path);
     this.#renewal = {
-      milliseconds: performance.now() - (this.#changedAt ?? performance.now()),
+      milliseconds: performance.now() - this.#askedAt,
       computed: this.#tools.takeCounts(),
     };
-    this.#changedAt = undefined;
     this.#emit({ kind: 'revision', revision: this.#revision });
   }
 

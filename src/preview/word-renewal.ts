@@ -1,6 +1,6 @@
 import type { Renewal } from './live-project.ts';
 
-/** What was computed and set again: 'renewed in 84 ms: 1 calculation computed, 2 set' */
+/** What was computed and set again: 'renewed in 84 ms: 1 calculation computed, 2 set anew' */
 export function wordRenewal({ milliseconds, computed }: Renewal): string {
   const count = (query: string, one: string, many: string): string => {
     const n = computed.get(query) ?? 0;
@@ -11,6 +11,6 @@ export function wordRenewal({ milliseconds, computed }: Renewal): string {
     count('row', 'row of a table computed', 'rows of tables computed'),
     count('page', 'set anew', 'set anew'),
   ].filter((part) => part !== '');
-  const what = parts.length === 0 ? 'nothing computed' : parts.join(', ');
-  return `renewed in ${Math.round(milliseconds)} ms: ${what}`;
+  if (parts.length === 0) return 'up to date';
+  return `renewed in ${Math.round(milliseconds)} ms: ${parts.join(', ')}`;
 }

@@ -289,7 +289,7 @@ async function showSource(name, line, column, withFocus = false) {
   if (editor !== null) source.editor.href = editor;
   source.lines.replaceChildren(...lines.map((text, i) => lineElement(text, i + 1)));
   chooseLine(line, withFocus);
-  if (NARROW.matches || withFocus) source.slip.scrollIntoView({ block: 'nearest' });
+  source.slip.scrollIntoView({ block: 'nearest' });
 }
 
 /** The line is chosen by its number, a button that leads to the page. */
