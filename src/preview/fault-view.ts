@@ -81,7 +81,9 @@ export function placeFaults(
 ): readonly PlacedFault[] {
   const now = (text ?? '').split('\n');
   const then = (good.sound.texts.textOf(path) ?? '').split('\n');
-  return faults.map((fault) => ({
+  // Cautions about other files stand beside the page: it tells of void sign-offs itself.
+  const shown = faults.filter(({ isError, fileName }) => isError || fileName === path);
+  return shown.map((fault) => ({
     spot:
       fault.fileName === path
         ? good.places.atLine(mapLine(fault.line, now, then), parts)

@@ -5,7 +5,9 @@ import { mapLine } from '../../src/preview/map-line.ts';
 
 const FRAME = ['<html><body>', '<main>'];
 const parts = (letters: readonly string[]) =>
-  [...FRAME, ...letters.map((letter) => `<p>${letter}</p>`), '</main></body></html>'].map((html) => ({ html }));
+  [...FRAME, ...letters.map((letter) => `<p>${letter}</p>`), '</main></body></html>'].map((html) => ({
+    html,
+  }));
 
 /** Makes of a page the present one, as the script of the page does. */
 function apply(page: readonly string[], update: PageUpdate): readonly string[] {
@@ -40,7 +42,10 @@ test('a reader whose state is not known, or whose head is another, loads the pag
   expect(page.since(4)).toEqual({ kind: 'whole' });
   for (let revision = 6; revision < 30; revision += 1) page.renew(parts([String(revision)]), revision);
   expect(page.since(5)).toEqual({ kind: 'whole' });
-  expect(page.since(28)).toMatchObject({ kind: 'parts', changes: [{ at: 2, removed: 1, parts: ['<p>29</p>'] }] });
+  expect(page.since(28)).toMatchObject({
+    kind: 'parts',
+    changes: [{ at: 2, removed: 1, parts: ['<p>29</p>'] }],
+  });
 });
 
 test('a line of one text in another', () => {

@@ -46,7 +46,13 @@ describe('who is answered', () => {
   test('by the address of this machine alone: a name that leads here is another site', () => {
     expect(asks({})).toBeUndefined();
     expect(asks({ host: 'localhost:4100' })).toBeUndefined();
-    for (const host of ['rebound.example:4100', '127.0.0.1:4101', '127.0.0.1', '127.0.0.1:4100.example', '[::1]:4100'])
+    for (const host of [
+      'rebound.example:4100',
+      '127.0.0.1:4101',
+      '127.0.0.1',
+      '127.0.0.1:4100.example',
+      '[::1]:4100',
+    ])
       expect(asks({ host }), host).toBe(421);
     expect(refuseRequest({ method: 'GET', headers: {} }, door)?.status).toBe(421);
   });
@@ -85,7 +91,13 @@ test('no file is handed out but the texts of the project', async () => {
     expect((await ask(`/source/${path}`)).status, path).toBe(404);
   for (const path of ['..%2Fnote.hbs', '__proto__', 'constructor', 'toString', 'preview.css.map'])
     expect((await ask(`/asset/${path}`)).status, path).toBe(404);
-  for (const path of ['/note/023-none.md', '/nothing', '/print/77', '/place/021-feeders.md', '/spot/023.md?line=2'])
+  for (const path of [
+    '/note/023-none.md',
+    '/nothing',
+    '/print/77',
+    '/place/021-feeders.md',
+    '/spot/023.md?line=2',
+  ])
     expect((await ask(path)).status, path).toBe(404);
 });
 
@@ -143,6 +155,10 @@ test('a port that is in use, and options that nobody can mean, are refused in wo
 
 test('the address for an editor', () => {
   expect(
-    fillEditor('my-editor://open?file={path}&at={line}:{column}', { path: '/home/a b/1&2.md', line: 7, column: 3 }),
+    fillEditor('my-editor://open?file={path}&at={line}:{column}', {
+      path: '/home/a b/1&2.md',
+      line: 7,
+      column: 3,
+    }),
   ).toBe('my-editor://open?file=/home/a%20b/1%262.md&at=7:3');
 });

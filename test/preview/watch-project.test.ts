@@ -6,22 +6,25 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const folder = temporaryFolder();
 
-test.each(['ENOSPC', 'EMFILE'])('where the system watches no more files (%s), changes are looked for, and that is said', async (code) => {
-  const starts: { polls: boolean; failed: (error: unknown) => void }[] = [];
-  const start: StartWatching = (_, options, { failed }) => {
-    starts.push({ polls: options.usePolling === true, failed });
-    return { close: async () => undefined };
-  };
-  const [changed, notice] = [vi.fn(), vi.fn()];
-  const watching = watchProject(folder, { changed, notice, start });
-  // Each file beyond the limit fails by itself.
-  for (let i = 0; i < 3; i += 1) starts[0]!.failed(Object.assign(new Error(code), { code }));
-  expect(starts.map(({ polls }) => polls)).toEqual([false, true]);
-  expect(notice).toHaveBeenCalledOnce();
-  expect(notice.mock.calls[0]![0]).toContain(`(${code}): changes are looked for once a second`);
-  await vi.waitFor(() => expect(changed).toHaveBeenCalled());
-  await watching.close();
-});
+test.each(['ENOSPC', 'EMFILE'])(
+  'where the system watches no more files (%s), changes are looked for, and that is said',
+  async (code) => {
+    const starts: { polls: boolean; failed: (error: unknown) => void }[] = [];
+    const start: StartWatching = (_, options, { failed }) => {
+      starts.push({ polls: options.usePolling === true, failed });
+      return { close: async () => undefined };
+    };
+    const [changed, notice] = [vi.fn(), vi.fn()];
+    const watching = watchProject(folder, { changed, notice, start });
+    // Each file beyond the limit fails by itself.
+    for (let i = 0; i < 3; i += 1) starts[0]!.failed(Object.assign(new Error(code), { code }));
+    expect(starts.map(({ polls }) => polls)).toEqual([false, true]);
+    expect(notice).toHaveBeenCalledOnce();
+    expect(notice.mock.calls[0]![0]).toContain(`(${code}): changes are looked for once a second`);
+    await vi.waitFor(() => expect(changed).toHaveBeenCalled());
+    await watching.close();
+  },
+);
 
 test('a file that cannot be watched for another reason changes nothing', async () => {
   const told: ((error: unknown) => void)[] = [];
