@@ -13,6 +13,7 @@ import { point } from './geometry.ts';
 import { type Scale, sayScale, scaleBar } from './scale.ts';
 import { finishDrawing } from './sheet.ts';
 import { CONDUCTORS } from './symbols.ts';
+import { drawVoltageBars, type VoltageBars } from './voltage-bars.ts';
 
 export const ARRANGEMENTS = ['separate-earths', 'common-earth', 'across-terminals'] as const;
 export type Arrangement = (typeof ARRANGEMENTS)[number];
@@ -31,6 +32,8 @@ export interface ArresterArrangementsDefinition {
   readonly earthResistance?: string;
   /** Leads to one scale where their lengths allow it; else, and where absent, the sketch is not to scale. */
   readonly toScale?: boolean;
+  /** Of an arrangement that is drawn alone: the voltage at the terminals beside what is permitted. */
+  readonly voltages?: VoltageBars;
   /** Below each arrangement: the length that counts, the voltage at the terminals. Lines are parted by a line feed. */
   readonly notes?: Readonly<Partial<Record<Arrangement, string>>>;
 }
@@ -59,6 +62,9 @@ export function drawArresterArrangements(definition: ArresterArrangementsDefinit
       ...(present < 0 || isSingle ? [] : [move(presentFrame(foot), present * PANEL_PITCH, 0)]),
       ...panels.map((panel, index) => move(panel, index * PANEL_PITCH, 0)),
       isSingle ? keyBeside() : keyBelow(foot + 38),
+      ...(isSingle && definition.voltages
+        ? [drawVoltageBars(definition.voltages, point(PANEL.width + 130, PANEL.line + 330), 620)]
+        : []),
     ],
     {
       label: `${definition.title} ${sayScale(sketches[0]?.scale)}.`,

@@ -35,7 +35,7 @@ const ARRESTER_HEIGHT = 104;
 const TANK = { left: 330, top: 150, right: 490, bottom: 296 } as const;
 const TANK_X = (TANK.left + TANK.right) / 2;
 /** For the leads on paper, one below the other, and the shortest of them that is still legible. */
-const LEAD_ROOM = 560;
+const LEAD_ROOM = 780;
 const LEAST_LEAD = 26;
 const DIMENSION_OFFSET = 40;
 /** From a joint at the end of the earth lead down to the electrode. */

@@ -1,5 +1,5 @@
 import { dimension } from './annotations.ts';
-import { group, line, type Mark, text, textBlock } from './drawing.ts';
+import { group, label, line, type Mark, text, textBlock } from './drawing.ts';
 import type { Measured } from './fit-lengths.ts';
 import { type Point, point } from './geometry.ts';
 import { dot } from './joints.ts';
@@ -17,6 +17,7 @@ import {
   fuseSymbol,
   varistorSymbol,
 } from './symbols.ts';
+import { drawVoltageBars, type VoltageBars } from './voltage-bars.ts';
 
 export interface DeviceBranchDefinition {
   /** The text alternative. */
@@ -41,6 +42,8 @@ export interface DeviceBranchDefinition {
   readonly circuitLength?: string;
   /** Between bus-bar and earth bar, as printed with its symbol: '*U*_{p/f} = 1.9 kV'. */
   readonly effectiveLevel?: string;
+  /** The effective level beside what is permitted. */
+  readonly voltages?: VoltageBars;
   /** The leads of a branch to one scale where their lengths allow it; else, and where absent, the sketch is not to scale. */
   readonly toScale?: boolean;
 }
@@ -53,7 +56,7 @@ const RIGHT_END = 1480;
 const DEVICE_HEIGHT = 120;
 const DISCONNECTOR_HEIGHT = 96;
 /** For the leads on paper, one below the other, and the shortest of them that is still legible. */
-const LEAD_ROOM = 560;
+const LEAD_ROOM = 780;
 const LEAST = 24;
 
 /** A surge protective device at its bus-bar, with its leads. What counts for the effective level is bold. */
@@ -70,6 +73,7 @@ export function drawDeviceBranch(definition: DeviceBranchDefinition): string {
       drawEquipment(definition, base, earthBar),
       drawLevel(definition, terminal, base, earthBar),
       drawLegend(definition, earthBar + 120),
+      ...(definition.voltages ? [drawVoltageBars(definition.voltages, point(30, earthBar + 250), 900)] : []),
     ],
     {
       label: `${definition.title} ${sayScale(scale)}.`,
@@ -138,8 +142,8 @@ function drawDisconnector(
     disconnector.kind === 'fuse'
       ? fuseSymbol(top, height, 40, weight)
       : disconnectorSymbol(top, height, weight),
-    textBlock(point(top.x + 66, (top.y + foot.y) / 2), disconnector.label, {
-      vertical: 'middle',
+    label(point(top.x + 44, (top.y + foot.y) / 2), disconnector.label, {
+      sides: ['right'],
       width: LEVEL_X - top.x - 100,
     }),
     measure(top, foot, disconnector.length),
@@ -171,8 +175,8 @@ function drawDevice({ device }: DeviceBranchDefinition, top: Point): Mark {
     device.type === 'limiting' ? varistorSymbol(top, DEVICE_HEIGHT) : arresterSymbol(top, DEVICE_HEIGHT);
   return group([
     symbol,
-    textBlock(point(top.x + 90, top.y + DEVICE_HEIGHT / 2), device.label, {
-      vertical: 'middle',
+    label(point(top.x + 70, top.y + DEVICE_HEIGHT / 2), device.label, {
+      sides: ['right'],
       width: LEVEL_X - top.x - 120,
     }),
   ]);

@@ -24,7 +24,7 @@ export interface DownConductorDefinition {
 const CONDUCTOR_X = 560;
 const WALL = { left: 612, right: 650 } as const;
 const DIMENSION_X = 720;
-const ROOM = 760;
+const ROOM = 900;
 const LEAST = 24;
 
 /**

@@ -8,9 +8,13 @@ export interface LaidLengths {
   readonly scale?: Scale;
 }
 
+/** Most figures need no more of the page than this part of the room that they may take. */
+const COMPACT = 0.55;
+
 /**
- * Lays lengths end to end: to the largest scale at which they fit the stretch, where the shortest is still `least` long then; else
- * shared out so that each is legible, and then not to scale. A length that is missing or nothing does not count.
+ * Lays lengths end to end to one scale: within about half of the stretch where the shortest is still `least` long then, within the
+ * whole where it is not; else shared out so that each is legible, and then not to scale. A length that is missing or nothing does
+ * not count.
  *
  * @throws {NotDrawable} where a length is negative or not finite
  */
@@ -25,9 +29,11 @@ export function layLengths(
   const total = real.reduce((sum, length) => sum + length, 0);
   const usable = toScale && real.length > 0 && Number.isFinite(total) && total > 1e-6 && total < 1e6;
   if (usable) {
-    const scale = chooseScale({ width: 0, height: total }, { width: 1, height: stretch });
-    if (Math.min(...real) >= 0 && scale.of(Math.min(...real)) >= least)
-      return { drawn: metres.map((length) => scale.of(length)), scale };
+    const shortest = Math.min(...real);
+    for (const room of [COMPACT * stretch, stretch]) {
+      const scale = chooseScale({ width: 0, height: total }, { width: 1, height: room });
+      if (scale.of(shortest) >= least) return { drawn: metres.map((length) => scale.of(length)), scale };
+    }
   }
-  return { drawn: fitLengths(metres, stretch * 0.55, Math.max(least, 64)) };
+  return { drawn: fitLengths(metres, stretch * COMPACT, Math.max(least, 64)) };
 }

@@ -26,7 +26,7 @@ export interface SeparationSectionDefinition {
   readonly bonding?: string;
 }
 
-const PATH_ROOM = 620;
+const PATH_ROOM = 780;
 const LEAST = 30;
 const GAP_ROOM = { width: 460, height: 460 } as const;
 /** Of the installation in the section along the path, where the gap is too small to be seen to scale. */

@@ -10,6 +10,8 @@ import { drawRodsInLine } from '../../../src/engine/figures/rods-in-line.ts';
 import { drawRollingSphere } from '../../../src/engine/figures/rolling-sphere-section.ts';
 import { drawSeparationSection } from '../../../src/engine/figures/separation-section.ts';
 
+import type { VoltageBars } from '../../../src/engine/figures/voltage-bars.ts';
+
 /** What a figure is drawn from: five numbers that are not negative, and a label. */
 export interface Sample {
   readonly numbers: readonly [number, number, number, number, number];
@@ -42,7 +44,7 @@ const arrangement =
 
 const branch =
   (wiring: 'branch' | 'through-line' | 'through-both', kind: 'fuse' | 'disconnector'): Draw =>
-  ({ numbers: [a, b, c, d], label }) =>
+  ({ numbers, numbers: [a, b, c, d], label }) =>
     drawDeviceBranch({
       title: label,
       wiring,
@@ -53,15 +55,42 @@ const branch =
       device: { type: kind === 'fuse' ? 'limiting' : 'switching', label },
       equipment: label,
       toScale: true,
+      voltages: voltages(numbers, label),
       circuitLength: label,
       effectiveLevel: label,
     });
+
+const voltages = ([a, b, c, d]: Sample['numbers'], label: string): VoltageBars => ({
+  bars: [
+    {
+      total: { size: a + b, shown: label },
+      parts: [
+        { size: a, shown: label },
+        { size: b, shown: label },
+      ],
+    },
+    { total: { size: c, shown: label }, parts: [] },
+  ],
+  limits: [{ size: d, shown: label }],
+});
+
+const alone: Draw = ({ numbers, label }) =>
+  drawArresterArrangements({
+    title: label,
+    presentCase: 'separate-earths',
+    shown: ['separate-earths'],
+    equipment: { name: label },
+    lengths: { lineLead: measured(numbers[0], label), earthLead: measured(numbers[1], label) },
+    toScale: true,
+    voltages: voltages(numbers, label),
+  });
 
 /** Every figure of the folder, drawn from a sample. */
 export const FIGURES: Readonly<Record<string, Draw>> = {
   'separate earths': arrangement('separate-earths'),
   'common earth': arrangement('common-earth'),
   'across the terminals': arrangement('across-terminals'),
+  'one arrangement with its voltages': alone,
   'device in a branch, fuse': branch('branch', 'fuse'),
   'device in a branch, disconnector': branch('branch', 'disconnector'),
   'device, line looped': branch('through-line', 'fuse'),

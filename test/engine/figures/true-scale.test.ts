@@ -258,6 +258,57 @@ describe('sections and plans to scale', () => {
   });
 });
 
+describe('bars of voltages', () => {
+  /** The strong upright line of the limit, and the outlines of the bars, on paper. */
+  const read = (svg: string) => ({
+    limit: findElements(svg, 'line')
+      .filter(({ attributes }) => attributes['stroke-width'] === '5' && attributes.x1 === attributes.x2)
+      .map(({ attributes }) => Number(attributes.x1)),
+    bars: findElements(svg, 'rect')
+      .filter(({ attributes }) => attributes['stroke-width'] === MEDIUM && attributes.height === '34')
+      .map(({ attributes }) => ({ left: Number(attributes.x), width: Number(attributes.width) })),
+  });
+
+  test.each([
+    [95, 1.15, 28],
+    [170, 1.4, 61],
+    [60, 1, 19],
+  ])(
+    'arrester: withstand %d kV over %d stands beside what %d kV and leads leave',
+    (withstand, factor, residual) => {
+      const { svg } = runCase('arrester-connection', {
+        arrangement: 'common-earth',
+        line_lead: '0.8 m',
+        earth_lead: '2 m',
+        residual_voltage: `${residual} kV`,
+        steepness: '5 kA/us',
+        impulse_withstand: `${withstand} kV`,
+        safety_factor: String(factor),
+      }).evaluated!.figure!;
+      const { limit, bars } = read(svg);
+      const [bar] = bars;
+      // 1 µH/m, 2.8 m, 5 kA/µs: 14 kV along the leads.
+      const perKilovolt = bar!.width / (residual + 14);
+      expect((limit[0]! - bar!.left) / perKilovolt).toBeCloseTo(withstand / factor, 1);
+    },
+  );
+
+  test('SPD: four fifths of the withstand beside the effective level (IEC 62305-4, circuit of at most 10 m)', () => {
+    const { svg } = runCase('spd-effective-protection-level', {
+      spd_type: 'limiting',
+      protection_level: '1.4 kV',
+      lead_a: '0.2 m',
+      lead_b: '0.2 m',
+      lead_c: '0.3 m',
+      drop_basis: 'one-kv-per-metre',
+      circuit_length: '6 m',
+      impulse_withstand: '4 kV',
+    }).evaluated!.figure!;
+    const { limit, bars } = read(svg);
+    expect((limit[0]! - bars[0]!.left) / bars[0]!.width).toBeCloseTo((0.8 * 4) / 2.1, 2);
+  });
+});
+
 test('labels of a figure with hatching and arcs are checked against lines that the parser really finds', () => {
   const { svg } = figure('collection-area', { length: '40 m', width: '20 m', height: '10 m' });
   expect(drawnLines(svg).length).toBeGreaterThan(60);

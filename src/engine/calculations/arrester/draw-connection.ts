@@ -1,4 +1,5 @@
 import type { FigureView } from '../../definition/figure-view.ts';
+import { printValue } from '../../definition/print-value.ts';
 import {
   ARRANGEMENTS,
   type Arrangement,
@@ -6,6 +7,7 @@ import {
 } from '../../figures/arrester-arrangements.ts';
 import type { PanelLengths } from '../../figures/arrester-panel.ts';
 import type { Measured } from '../../figures/fit-lengths.ts';
+import type { ShownVoltage, VoltageBars } from '../../figures/voltage-bars.ts';
 
 const TITLES: Readonly<Record<Arrangement, string>> = {
   'separate-earths': 'Arrester and equipment with earths of their own',
@@ -19,17 +21,69 @@ export function drawConnection(view: FigureView): string | undefined {
   if (presentCase === undefined) return undefined;
   const resistance = view.optionalNumber('earth_resistance');
   return drawArresterArrangements({
-    title: `${TITLES[presentCase]}: counted length ${view.shown('counted_length')}, ${view.shown('terminal_voltage')} at the terminals.`,
+    title: `${TITLES[presentCase]}: counted length ${view.shown('counted_length')}, ${view.shown('terminal_voltage')} at the terminals${sayPermitted(view)}.`,
     toScale: true,
     presentCase,
     shown: [presentCase],
     equipment: { name: 'equipment', symbol: 'none' },
     lengths: collectLengths(view, presentCase),
     ...(resistance === undefined ? {} : { earthResistance: `*R*_{E} = ${view.shown('earth_resistance')}` }),
+    voltages: barsOf(view),
     notes: {
       [presentCase]: `counted length ${view.shown('counted_length')}, *U*_{T} = ${view.shown('terminal_voltage')}`,
     },
   });
+}
+
+function sayPermitted(view: FigureView): string {
+  const withstand = view.optionalNumber('impulse_withstand');
+  if (withstand === undefined) return '';
+  return `, permitted ${printValue(withstand / (view.optionalNumber('safety_factor') ?? 1), 'kV')}`;
+}
+
+/** The voltage at the terminals, as it adds up, and the withstand voltage over the safety factor. */
+function barsOf(view: FigureView): VoltageBars {
+  const part = (size: number | undefined, words: string): ShownVoltage[] =>
+    size === undefined || size <= 0 ? [] : [{ size, shown: `${words} ${printValue(size, 'kV')}` }];
+  const residual = view.number('residual_voltage');
+  const at820 = view.number('steep_front_factor') * residual;
+  const drops = [
+    ...part(view.optionalNumber('lead_drop'), 'leads'),
+    ...(view.choice('arrangement') === 'separate-earths'
+      ? part(view.optionalNumber('earth_drop'), 'earth')
+      : []),
+  ];
+  const steep = view.optionalNumber('steep_front_voltage');
+  const withstand = view.optionalNumber('impulse_withstand');
+  const factor = view.optionalNumber('safety_factor') ?? 1;
+  return {
+    bars: [
+      {
+        total: {
+          size: view.number('terminal_voltage'),
+          shown: `*U*_{T} = ${view.shown('terminal_voltage')}`,
+        },
+        parts: [...part(at820, 'arrester'), ...drops],
+      },
+      ...(steep === undefined
+        ? []
+        : [
+            {
+              total: { size: steep, shown: `*U*_{T}' = ${view.shown('steep_front_voltage')}` },
+              parts: [...part(at820 + 0.1 * residual, 'arrester, steep front,'), ...drops],
+            },
+          ]),
+    ],
+    limits:
+      withstand === undefined
+        ? []
+        : [
+            {
+              size: withstand / factor,
+              shown: `*U*_{w} / *K*_{s} = ${printValue(withstand / factor, 'kV')}`,
+            },
+          ],
+  };
 }
 
 /** The joint is a matter of the common earth and the tail of the mounting across the terminals. */

@@ -1,7 +1,9 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
+import { printValue } from '../../definition/print-value.ts';
 import { type DeviceBranchDefinition, drawDeviceBranch } from '../../figures/device-branch.ts';
+import type { ShownVoltage, VoltageBars } from '../../figures/voltage-bars.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
 import { spdLeadsSketch } from './sketch-spd-leads.ts';
 import { effectiveLevelEvidence } from './spd-effective-protection-level-evidence.ts';
@@ -740,9 +742,10 @@ function drawBranch(view: FigureView): string {
   };
   const [leadA, leadB, leadC] = [lead('lead_a', 'a'), lead('lead_b', 'b'), lead('lead_c', 'c')];
   const path = view.number('disconnector_length');
+  const voltages = barsOf(view);
   const disconnected = path > 0 || (leadB?.length ?? 0) > 0;
   return drawDeviceBranch({
-    title: `SPD with its leads: effective protection level ${view.shown('effective_protection_level')}.`,
+    title: `SPD with its leads: effective protection level ${[view.shown('effective_protection_level'), ...voltages.limits.map(({ shown }) => shown)].join(', ')}.`,
     toScale: true,
     wiring,
     ...(wiring === 'branch' && leadA ? { leadA } : {}),
@@ -769,5 +772,39 @@ function drawBranch(view: FigureView): string {
       : 'equipment',
     ...(view.has('circuit_length') ? { circuitLength: view.shown('circuit_length') } : {}),
     effectiveLevel: `*U*_{p/f} = ${view.shown('effective_protection_level')}`,
+    ...(voltages.limits.length > 0 ? { voltages } : {}),
   });
+}
+
+/** The effective level, as it adds up, beside the levels against which it is checked. */
+function barsOf(view: FigureView): VoltageBars {
+  const part = (size: number, words: string): ShownVoltage[] =>
+    size > 0 ? [{ size, shown: `${words} ${printValue(size, 'kV')}` }] : [];
+  const [own, drop] = [view.number('protection_level'), view.number('lead_drop')];
+  const adds = view.choice('spd_type') !== 'switching';
+  const steepest = view.optionalNumber('steepest_level');
+  const limit = (name: string, words: string): ShownVoltage[] => {
+    const size = view.optionalNumber(name);
+    return size === undefined || size <= 0 ? [] : [{ size, shown: `${words} ${view.shown(name)}` }];
+  };
+  return {
+    bars: [
+      {
+        total: {
+          size: view.number('effective_protection_level'),
+          shown: `*U*_{p/f} = ${view.shown('effective_protection_level')}`,
+        },
+        parts: adds ? [...part(own, 'SPD'), ...part(drop, 'leads')] : [],
+      },
+      ...(steepest === undefined || steepest <= 0
+        ? []
+        : [
+            {
+              total: { size: steepest, shown: `*U*_{p/f}' = ${view.shown('steepest_level')}` },
+              parts: adds ? [...part(own, 'SPD'), ...part(steepest - own, 'leads, steepest slope,')] : [],
+            },
+          ]),
+    ],
+    limits: [...limit('permitted_level', 'permitted'), ...limit('target_level', 'target')],
+  };
 }
