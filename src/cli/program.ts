@@ -5,6 +5,7 @@ import type { Shell } from './commands/completion.ts';
 import type { DescribeOptions } from './commands/describe.ts';
 import type { EvaluateOptions } from './commands/evaluate.ts';
 import type { FormCommandOptions } from './commands/form.ts';
+import type { NewOptions } from './commands/new.ts';
 import type { PreviewOptions } from './commands/preview.ts';
 import { addSignOffCommands } from './sign-off-commands.ts';
 import { SOFTWARE } from './software.ts';
@@ -40,8 +41,11 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .command('new')
     .description('writes a small project to start from, that compiles')
     .argument('<dir>', 'the folder to make')
+    .option('--client <name>', 'the client; what is left open is asked for at a terminal')
+    .option('--site <name>', 'the site')
+    .option('--question <text>', 'what the first note is to answer')
     .option('--date <day>', 'the day of its note, instead of today')
-    .action(async (dir: string, options: { date?: string }) => {
+    .action(async (dir: string, options: NewOptions) => {
       const { newCommand } = await import('./commands/new.ts');
       finish(await newCommand(dir, options, terminal));
     });
