@@ -31,16 +31,29 @@ earth_lead: 1.4 m
 steepness: 10 kA/us
 impulse_withstand: !ref equipment.TX1.withstand`;
 
+const SCHEDULE = `\`\`\`yaml schedule
+id: boards
+calculation: spd-effective-protection-level
+rows: boards.csv
+row_id: board
+columns: { lead_a: lead, protection_level: Up }
+given: { spd_type: limiting }
+\`\`\`
+`;
+
 describe('diagnostics', () => {
   test('are those of evaluate, word by word and place by place', async () => {
     const files = {
       '1-a.md': noteWith(GIVEN.replace('0.6 m', '0.6 kV').replace('arrangement', 'arangement')),
       '2-b.md': `${noteWith(GIVEN)}\nSee {{ trial.terminal_voltag }} and {{ 1/trial.line_lead }}.\n`,
       '3-c.md': noteWith(`${GIVEN.replace('10 kA/us', '!ref equipment.TX1.widthstand')}\nsource: [`),
+      '4-d.md': `${noteWith(GIVEN)}\n![Plan](plan.png) ![Blank](blank.png)\n\n${SCHEDULE}`,
+      'blank.png': '',
+      'boards.csv': 'board;lead;Up\nDB-01;0.4 m;1.5\nDB-02;0.6 kg;1.5 kV\n',
     };
     const lsp = await startWith(files);
     await lsp.open('1-a.md');
-    for (const path of Object.keys(files)) await lsp.until(path, (found) => found.length > 0);
+    for (const path of ['1-a.md', '2-b.md', '3-c.md', '4-d.md', 'boards.csv']) await lsp.until(path, (found) => found.length > 0);
     const { out } = await runCommand(['evaluate', lsp.folder, '--json']);
     const told = (JSON.parse(out).diagnostics as Told[]).map(
       ({ file, line, column, severity, code, message, hint }) =>

@@ -1,6 +1,7 @@
 import { Worker } from 'node:worker_threads';
 import { Evaluator } from './evaluator.ts';
-import type { EvaluationOrder, EvaluationOutcome } from './outcome.ts';
+import type { EvaluationOrder, EvaluationOutcome, ToldOutcome } from './outcome.ts';
+import { FactsTaker } from './told-facts.ts';
 
 /** Evaluates orders one after the other, away from whoever must answer at once. */
 export interface EvaluationThread {
@@ -30,6 +31,7 @@ class SameThread implements EvaluationThread {
 
 class WorkerThread implements EvaluationThread {
   readonly #worker = new Worker(WORKER);
+  readonly #taker = new FactsTaker();
   #failed: Error | undefined;
 
   constructor() {
@@ -47,9 +49,9 @@ class WorkerThread implements EvaluationThread {
         this.#worker.off('error', fail);
         this.#worker.off('exit', ended);
       };
-      const take = (outcome: EvaluationOutcome): void => {
+      const take = (told: ToldOutcome): void => {
         stop();
-        done(outcome);
+        done(this.#taker.take(told));
       };
       const ended = (): void => {
         stop();

@@ -9,6 +9,7 @@ export interface EvaluationOrder {
   readonly round: number;
   /** Texts that are others since the last order; undefined where a file is gone. */
   readonly changes: readonly (readonly [path: string, text: string | undefined])[];
+  readonly notes: readonly string[];
   readonly submittals: readonly string[];
   /** Paths of notes that are there and could not be read. */
   readonly unread: readonly string[];
@@ -18,6 +19,24 @@ export interface EvaluationOrder {
   /** What was found on reading the files, with the texts in which it stands. */
   readonly found: readonly Diagnostic[];
   readonly foundIn: readonly (readonly [path: string, text: string])[];
+  /** What is wrong with the images that were judged, by `imageKey`; it stands where the notes show them. */
+  readonly imageFaults: ReadonlyMap<string, readonly Diagnostic[]>;
+}
+
+/** An image as a note shows it: the folder of the note, and what is written there. */
+export interface ImageAddress {
+  readonly folder: string;
+  readonly address: string;
+}
+
+export function imageKey({ folder, address }: ImageAddress): string {
+  return `${folder}\n${address}`;
+}
+
+/** Files that notes name. */
+export interface NamedFiles {
+  readonly tables: readonly string[];
+  readonly images: readonly ImageAddress[];
 }
 
 /** A diagnostic in the words of the command line, with the data from which these are made. */
@@ -32,6 +51,8 @@ export interface EvaluationOutcome {
   readonly diagnostics: readonly FoundDiagnostic[];
   /** Of each note what can be shown of its blocks; of a note that could not be evaluated nothing. */
   readonly notes: ReadonlyMap<string, NoteFacts>;
+  /** Whoever reads files reads these for the next order. */
+  readonly files: NamedFiles;
   /** How many results were computed, by query. */
   readonly computed: ReadonlyMap<string, number>;
   readonly milliseconds: number;
@@ -61,4 +82,15 @@ export interface CheckFact {
   readonly requirement: boolean;
   /** Value, limit and verdict in a line. */
   readonly line: string;
+}
+
+/** An outcome on its way from another thread: of the blocks those alone whose facts are others than were told before. */
+export interface ToldOutcome extends Omit<EvaluationOutcome, 'notes'> {
+  readonly notes: ReadonlyMap<string, ToldFacts>;
+}
+
+export interface ToldFacts extends Pick<NoteFacts, 'prose'> {
+  /** All ids, in their order. */
+  readonly ids: readonly string[];
+  readonly changed: ReadonlyMap<string, BlockFacts>;
 }

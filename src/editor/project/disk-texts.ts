@@ -2,9 +2,10 @@ import { stat } from 'node:fs/promises';
 import { join, posix } from 'node:path';
 import { Collector } from '../../diagnostics/collector.ts';
 import type { Diagnostic } from '../../diagnostics/diagnostic.ts';
-import type { Place } from '../../diagnostics/place.ts';
+import { startOf } from '../../diagnostics/place.ts';
 import { readImage } from '../../files/read-image.ts';
 import { readIncluded } from '../../files/read-included.ts';
+import { type ImageAddress, imageKey } from '../evaluation/outcome.ts';
 
 /** What is on the disk under a path. */
 export interface DiskText {
@@ -17,34 +18,56 @@ export interface DiskText {
   readonly foundIn: string | undefined;
 }
 
-/** The files of a project as they are on the disk. Each is read once, and again when it has another size or time of change. */
+/** What was read of a file, and when. */
+interface Known<Read> {
+  readonly look: number;
+  readonly stamp: string;
+  readonly read: Read;
+}
+
+/**
+ * The files of a project as they are on the disk. Each is read once; after `lookAgain` it is asked whether it has another size or time of
+ * change, and read again if so.
+ */
 export class DiskTexts {
   readonly #folder: string;
-  readonly #texts = new Map<string, { readonly stamp: string; readonly read: DiskText }>();
-  readonly #images = new Map<string, { readonly stamp: string; readonly faults: readonly Diagnostic[] }>();
+  readonly #texts = new Map<string, Known<DiskText>>();
+  readonly #images = new Map<string, Known<readonly Diagnostic[]>>();
+  #look = 0;
 
   constructor(folder: string) {
     this.#folder = folder;
   }
 
-  async read(path: string): Promise<DiskText> {
-    const stamp = await this.#stampOf(path);
-    const known = this.#texts.get(path);
-    if (known?.stamp === stamp) return known.read;
-    const read = await this.#read(path);
-    this.#texts.set(path, { stamp, read });
-    return read;
+  lookAgain(): void {
+    this.#look += 1;
   }
 
-  /** What is wrong with an image that a note shows. */
-  async judgeImage(address: string, place: Place): Promise<readonly Diagnostic[]> {
-    const folder = posix.dirname(place.file);
-    const stamp = await this.#stampOf(posix.join(folder, decodeAddress(address)));
-    const key = `${folder}\n${address}`;
-    const known = this.#images.get(key);
-    const faults = known?.stamp === stamp ? known.faults : await this.#judge(address, place);
-    this.#images.set(key, { stamp, faults });
-    return faults.map((fault) => ({ ...fault, place }));
+  read(path: string): Promise<DiskText> {
+    return this.#recall(this.#texts, path, path, () => this.#read(path));
+  }
+
+  /** What is wrong with an image that a note shows, wherever it shows it. */
+  judgeImage({ folder, address }: ImageAddress): Promise<readonly Diagnostic[]> {
+    const path = posix.join(folder, decodeAddress(address));
+    return this.#recall(this.#images, imageKey({ folder, address }), path, () =>
+      this.#judge(folder, address),
+    );
+  }
+
+  async #recall<Read>(
+    all: Map<string, Known<Read>>,
+    key: string,
+    path: string,
+    work: () => Promise<Read>,
+  ): Promise<Read> {
+    const look = this.#look;
+    const known = all.get(key);
+    if (known?.look === look) return known.read;
+    const stamp = await this.#stampOf(path);
+    const read = known?.stamp === stamp ? known.read : await work();
+    all.set(key, { look, stamp, read });
+    return read;
   }
 
   async #read(path: string): Promise<DiskText> {
@@ -55,9 +78,9 @@ export class DiskTexts {
     return { text, isThere, found: collector.list(), foundIn: collector.textOf(path) };
   }
 
-  async #judge(address: string, place: Place): Promise<readonly Diagnostic[]> {
+  async #judge(folder: string, address: string): Promise<readonly Diagnostic[]> {
     const collector = new Collector();
-    await readImage(this.#folder, address, place, collector);
+    await readImage(this.#folder, address, startOf(posix.join(folder, 'note.md')), collector);
     return collector.list();
   }
 

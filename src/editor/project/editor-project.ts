@@ -7,7 +7,7 @@ import type { NoteSource } from '../../source/note-source.ts';
 import type { ProjectSource } from '../../source/project-source.ts';
 import { listIncludes } from '../../source/read-includes.ts';
 import { isSubmittalName } from '../../source/submittal-source.ts';
-import type { EvaluationOrder } from '../evaluation/outcome.ts';
+import { type EvaluationOrder, imageKey, type NamedFiles } from '../evaluation/outcome.ts';
 import { type DiskText, DiskTexts } from './disk-texts.ts';
 import type { Reading } from './reading.ts';
 
@@ -35,6 +35,9 @@ export class EditorProject implements Reading {
   readonly #session = openProject([], { memory: this.#memory });
   /** The texts of which the evaluation has been told. */
   #told = new Map<string, string>();
+  /** The texts of notes that were read here. */
+  readonly #read = new Map<string, string>();
+  #files: NamedFiles = { tables: [], images: [] };
   #names: Names = { notes: [], submittals: [], tables: [] };
   #lastProject: ProjectSource | undefined;
   #mayBeOthers = true;
@@ -66,6 +69,8 @@ export class EditorProject implements Reading {
   }
 
   noteOf(path: string): NoteSource | undefined {
+    const text = this.#session.textOf(path);
+    if (text !== undefined) this.#read.set(path, text);
     return this.#session.sourceOf(path);
   }
 
@@ -91,6 +96,13 @@ export class EditorProject implements Reading {
   /** Whether a text is that of which the last order told. */
   isAsTold(path: string): boolean {
     return this.#told.get(path) === this.#session.textOf(path);
+  }
+
+  /** Takes the files that notes name; true where some of them have not been read. */
+  learn(files: NamedFiles): boolean {
+    const known = new Set([...this.#files.tables, ...this.#files.images.map(imageKey)]);
+    this.#files = files;
+    return [...files.tables, ...files.images.map(imageKey)].some((file) => !known.has(file));
   }
 
   /** After an evaluation that failed: the next order names all texts. */
@@ -136,25 +148,37 @@ export class EditorProject implements Reading {
     await takeAll([...notes, ...submittals]);
     const unread = unreadable.filter((path) => notes.includes(path));
     await takeAll(project === undefined ? [] : listIncludes(PROJECT_PATH, project));
-    const sources = notes.flatMap((path) => this.noteOf(path) ?? []);
-    await takeAll(sources.flatMap(({ schedules }) => schedules.map(({ rows }) => rows.name)));
-    for (const { address, place } of sources.flatMap(({ images }) => images)) {
-      found.push(...(await this.#disk.judgeImage(address, place)));
+    await takeAll(this.#files.tables);
+    const imageFaults = new Map<string, readonly Diagnostic[]>();
+    for (const image of this.#files.images) {
+      const faults = await this.#disk.judgeImage(image);
+      if (faults.length > 0) imageFaults.set(imageKey(image), faults);
     }
-    this.#memory.endRound();
+    this.#endRound();
     return {
       texts,
+      notes,
       submittals: submittals.filter((path) => texts.has(path)),
       unread,
       unreadable,
       tableNames: tables,
       found,
       foundIn,
+      imageFaults,
     };
+  }
+
+  /** What stands in notes that are as they were when they were read is kept; texts that were typed on the way are forgotten. */
+  #endRound(): void {
+    for (const [path, text] of this.#read)
+      if (this.#session.textOf(path) === text) this.#session.sourceOf(path);
+    this.#session.projectSource();
+    this.#memory.endRound();
   }
 
   async #listNames(): Promise<void> {
     this.#mayBeOthers = false;
+    this.#disk.lookAgain();
     const held = [...this.#held.keys()].filter((path) => !path.includes('/'));
     const heldNotes = held.filter((path) => path.endsWith('.md') && !isReadme(path));
     const none = (): string[] => [];

@@ -75,16 +75,22 @@ export class EvaluationLoop {
     try {
       this.#thread ??= startEvaluationThread();
       const outcome = await this.#thread.evaluate(await this.#project.makeOrder(round));
-      this.#last = outcome;
-      this.#done = round;
-      if (!this.#isEnded) this.#publish(outcome);
-      this.#settle((waiting) => waiting.done(outcome), round);
+      // What a file that was not read holds nobody knows yet: it is read for the next round, which says what holds.
+      if (this.#project.learn(outcome.files)) this.#wanted += 1;
+      else this.#take(outcome, round);
     } catch (error) {
       if (!this.#isEnded) this.#giveUp(error, round);
     }
     this.#isRunning = false;
     // While the timer runs, typing goes on.
     if (this.#wanted > round && !this.#isEnded) this.#touchAgain();
+  }
+
+  #take(outcome: EvaluationOutcome, round: number): void {
+    this.#last = outcome;
+    this.#done = round;
+    if (!this.#isEnded) this.#publish(outcome);
+    this.#settle((waiting) => waiting.done(outcome), round);
   }
 
   /** What came meanwhile is evaluated without a further pause, unless typing goes on. */
