@@ -53,7 +53,8 @@ describe('diagnostics', () => {
     };
     const lsp = await startWith(files);
     await lsp.open('1-a.md');
-    for (const path of ['1-a.md', '2-b.md', '3-c.md', '4-d.md', 'boards.csv']) await lsp.until(path, (found) => found.length > 0);
+    for (const path of ['1-a.md', '2-b.md', '3-c.md', '4-d.md', 'boards.csv'])
+      await lsp.until(path, (found) => found.length > 0);
     const { out } = await runCommand(['evaluate', lsp.folder, '--json']);
     const told = (JSON.parse(out).diagnostics as Told[]).map(
       ({ file, line, column, severity, code, message, hint }) =>

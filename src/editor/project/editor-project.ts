@@ -74,18 +74,25 @@ export class EditorProject implements Reading {
     return this.#session.sourceOf(path);
   }
 
-  /** Takes the text that the editor has of a file; with undefined that on the disk counts again, from the next order on. */
-  hold(path: string, text: string | undefined): void {
+  /**
+   * Takes the text that the editor has of a file; with undefined that on the disk counts again, from the next order on.
+   *
+   * @returns whether that is another text than before, or may be
+   */
+  hold(path: string, text: string | undefined): boolean {
     if (text === undefined) {
       this.#held.delete(path);
       this.#mayBeOthers = true;
-      return;
+      return true;
     }
     // As files are read: a carriage return alone ends no line of YAML.
     const plain = text.replace(/^\uFEFF/, '').replaceAll(/\r(?!\n)/g, '\n');
-    if (!this.#held.has(path)) this.#mayBeOthers = true;
+    const before = this.#held.get(path);
+    if (before === undefined) this.#mayBeOthers = true;
+    if (before === plain) return false;
     this.#held.set(path, plain);
     this.#session.change(path, plain);
+    return true;
   }
 
   /** Files may have come, gone or changed on the disk. */

@@ -115,7 +115,9 @@ class Answers {
         );
       }),
     );
-    connection.onCodeAction((asked) => this.#of(asked, [], (file) => this.#fixes(file, asked.range)));
+    connection.onCodeAction((asked, token) =>
+      this.#of(asked, [], async (file) => this.#fixes(file, asked.range, await currentOutcome(file, token))),
+    );
     connection.onDocumentSymbol((asked) =>
       this.#of(asked, [], ({ project, path, document }) =>
         path.endsWith('.md') ? outlineOf(project, path).map((item) => toSymbol(item, document)) : [],
@@ -145,7 +147,7 @@ class Answers {
     const file = await this.#projects.find(uri);
     const document = this.#documents.get(uri);
     if (!file || !document) return none;
-    file.project.hold(file.path, document.getText());
+    takeText({ ...file, document });
     return answer({ ...file, document });
   }
 
@@ -191,12 +193,10 @@ class Answers {
     return { changes };
   }
 
-  async #fixes(file: AskedFile, asked: Range): Promise<CodeAction[]> {
-    const { project, loop, path, document } = file;
-    // Of a text that has changed since, the places are others.
-    if (!loop.last || !project.isAsTold(path)) return [];
+  #fixes(file: AskedFile, asked: Range, { diagnostics }: EvaluationOutcome): CodeAction[] {
+    const { project, path, document } = file;
     const uri = uriOf(project, path);
-    return loop.last.diagnostics
+    return diagnostics
       .filter(({ position }) => position.file === path && touches(toRange(position), asked))
       .flatMap((found) => {
         const { start, end } = spanIn(document, toRange(found.position));
@@ -227,14 +227,24 @@ async function hover({ project, loop, path, document }: AskedFile, offset: numbe
   return { contents: { kind: 'markdown' as const, value: found.text }, range: rangeIn(document, found) };
 }
 
-/** The outcome of the texts as they are now; a request that is cancelled meanwhile waits no longer. */
-async function currentOutcome({ loop }: AskedFile, token: CancellationToken): Promise<EvaluationOutcome> {
+/** The outcome of the texts as they are when it is there; a request that is cancelled meanwhile waits no longer. */
+async function currentOutcome(file: AskedFile, token: CancellationToken): Promise<EvaluationOutcome> {
   const cancelled = new Promise<never>((_, fail) => {
     token.onCancellationRequested(() =>
       fail(new ResponseError(LSPErrorCodes.RequestCancelled, 'the request was cancelled')),
     );
   });
-  return Promise.race([loop.current(), cancelled]);
+  for (;;) {
+    const outcome = await Promise.race([file.loop.current(), cancelled]);
+    // While it was evaluated, typing may have gone on.
+    takeText(file);
+    if (file.project.isAsTold(file.path)) return outcome;
+  }
+}
+
+/** The server has the text as soon as the editor has sent it, before whatever was told of the change has had its turn. */
+function takeText({ project, loop, path, document }: AskedFile): void {
+  if (project.hold(path, document.getText())) loop.touch();
 }
 
 function format(

@@ -102,8 +102,7 @@ class LanguageServer {
   async #hold(uri: string): Promise<void> {
     const file = await this.#projects.find(uri);
     if (!file) return;
-    file.project.hold(file.path, this.#documents.get(uri)?.getText());
-    file.loop.touch();
+    if (file.project.hold(file.path, this.#documents.get(uri)?.getText())) file.loop.touch();
   }
 
   async #lookAgain(): Promise<void> {

@@ -1,0 +1,26 @@
+import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import { join, resolve } from 'node:path';
+import { createVSIX } from '@vscode/vsce';
+import { build } from 'rolldown';
+
+/** Packs the extension: `node editors/vscode/build.mjs FILE.vsix`. The packages that it uses are in it; nothing is left in this folder. */
+const file = resolve(process.argv[2] ?? 'surgenote.vsix');
+const source = import.meta.dirname;
+const folder = mkdtempSync(join(tmpdir(), 'surgenote-extension-'));
+try {
+  for (const name of ['package.json', 'README.md']) cpSync(join(source, name), join(folder, name));
+  cpSync(join(source, '../../LICENSE'), join(folder, 'LICENSE'));
+  mkdirSync(join(folder, 'dist'));
+  writeFileSync(join(folder, '.vscodeignore'), '');
+  await build({
+    input: join(source, 'src/extension.mjs'),
+    platform: 'node',
+    external: ['vscode'],
+    logLevel: 'warn',
+    output: { file: join(folder, 'dist/extension.js'), format: 'cjs', codeSplitting: false },
+  });
+  await createVSIX({ cwd: folder, packagePath: file, dependencies: false, allowMissingRepository: true });
+} finally {
+  rmSync(folder, { recursive: true, force: true });
+}
