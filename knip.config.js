@@ -6,10 +6,12 @@ export default {
     'src/threads/work-pieces.ts!',
     'src/editor/evaluation/work-evaluations.ts!',
     '.ci/*.mjs',
+    'editors/vscode/build.mjs',
+    'editors/vscode/src/extension.mjs',
     'test/demo-keys/*.mjs',
     'test/bench/transient-process.ts',
   ],
-  project: ['src/**/*.ts!', 'test/**/*.ts'],
+  project: ['src/**/*.ts!', 'test/**/*.ts', 'editors/**/*.mjs'],
   include: ['files', 'exports', 'dependencies', 'unresolved'],
   // Some functions are exported for the tests of their file alone; others, tagged @internal, for tests of what uses them.
   ignoreExportsUsedInFile: process.argv.includes('--production'),

@@ -3,5 +3,4 @@ return {
   cmd = { 'surgenote', 'language-server' },
   filetypes = { 'markdown', 'yaml' },
   root_markers = { 'project.yaml' },
-  workspace_required = true,
 }

@@ -5,7 +5,7 @@ import { nameDimension } from '../../quantity/dimension.ts';
 import { readUnit } from '../../quantity/unit.ts';
 
 /** LaTeX as plain as it can be read: 'U_\mathrm{p}' as 'U_p'. */
-export function plainSymbol(tex: string): string {
+function plainSymbol(tex: string): string {
   return tex
     .replace(/\\(?:mathrm|text|mathit|operatorname)\{([^{}]*)\}/g, '$1')
     .replace(/\\,|\\ /g, ' ')

@@ -30,7 +30,7 @@ export function yamlTextAt(reading: Reading, path: string, offset: number): Yaml
   return area && offset > area.openingEnd ? yamlOfArea(reading, path, text, area) : undefined;
 }
 
-export function yamlOfArea(
+function yamlOfArea(
   reading: Reading,
   path: string,
   text: string,

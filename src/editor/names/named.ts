@@ -58,7 +58,7 @@ export function partsOf(reading: Reading, site: Site): WrittenNamed[] {
   ];
 }
 
-export function isSame(one: Named, other: Named): boolean {
+function isSame(one: Named, other: Named): boolean {
   return JSON.stringify(one) === JSON.stringify(other);
 }
 

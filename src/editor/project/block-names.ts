@@ -137,7 +137,7 @@ export function entriesAt(node: SourceNode, key: string): readonly MapEntry[] {
   return value?.type === 'map' ? value.entries : [];
 }
 
-export function textAt(node: SourceNode, key: string): string | undefined {
+function textAt(node: SourceNode, key: string): string | undefined {
   const value = node.type === 'map' ? node.entries.find((entry) => entry.key === key)?.value : undefined;
   return value?.type === 'scalar' ? value.text.trim() : undefined;
 }
