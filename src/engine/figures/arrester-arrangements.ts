@@ -104,7 +104,7 @@ function titlePanel(
 
 function scaleFoot(scale: Scale | undefined): Mark {
   if (scale === undefined) return text(point(0, 0), 'not to scale');
-  return scaleBar(scale, point(0, 0), 'leads, straightened:');
+  return scaleBar(scale, point(0, 0), 'leads, straightened (symbols not to scale):');
 }
 
 const KEY = [

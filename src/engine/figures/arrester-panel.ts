@@ -36,7 +36,10 @@ const TANK = { left: 330, top: 150, right: 490, bottom: 296 } as const;
 const TANK_X = (TANK.left + TANK.right) / 2;
 /** For the leads on paper, one below the other, and the shortest of them that is still legible. */
 const LEAD_ROOM = 780;
-const LEAST_LEAD = 26;
+const LEAST_LEAD = 18;
+/** Height of an arrester that is drawn to scale, at least, and of the symbol that stands for one that is not. */
+const LEAST_ARRESTER = 40;
+const ARRESTER_SYMBOL = 64;
 const DIMENSION_OFFSET = 40;
 /** From a joint at the end of the earth lead down to the electrode. */
 const EARTH_STUB = 32;
@@ -148,17 +151,18 @@ interface LaidLeads {
   readonly scale?: Scale;
 }
 
-/** Leads, and the arrester where its height is given, to one scale; an arrester without a height is drawn as a symbol. */
+/** Leads to one scale, and the arrester too where its height is given and legible; else it is drawn as a symbol. */
 function layLeads(
   leads: readonly (Measured | undefined)[],
   arresterHeight: Measured | undefined,
   toScale: boolean,
 ): LaidLeads {
   const known = arresterHeight !== undefined && arresterHeight.length > 0;
-  const laid = layLengths([...leads, ...(known ? [arresterHeight] : [])], LEAD_ROOM, LEAST_LEAD, toScale);
-  const drawn = laid.drawn.slice(0, leads.length);
-  if (laid.scale === undefined) return { drawn, arrester: ARRESTER_HEIGHT };
-  return { drawn, arrester: known ? laid.drawn.at(-1)! : ARRESTER_HEIGHT, scale: laid.scale };
+  const { drawn, scale } = layLengths(leads, LEAD_ROOM, LEAST_LEAD, toScale);
+  if (scale === undefined) return { drawn, arrester: ARRESTER_HEIGHT };
+  const height = known ? scale.of(arresterHeight.length) : 0;
+  const isLegible = height >= LEAST_ARRESTER && height <= LEAD_ROOM;
+  return { drawn, arrester: isLegible ? height : ARRESTER_SYMBOL, scale };
 }
 
 function scaleOfLaid({ scale }: LaidLeads): { readonly scale?: Scale } {

@@ -58,6 +58,7 @@ const DISCONNECTOR_HEIGHT = 96;
 /** For the leads on paper, one below the other, and the shortest of them that is still legible. */
 const LEAD_ROOM = 780;
 const LEAST = 24;
+const LEAST_DISCONNECTOR = 40;
 
 /** A surge protective device at its bus-bar, with its leads. What counts for the effective level is bold. */
 export function drawDeviceBranch(definition: DeviceBranchDefinition): string {
@@ -80,7 +81,7 @@ export function drawDeviceBranch(definition: DeviceBranchDefinition): string {
       foot:
         scale === undefined
           ? text(point(0, 0), 'not to scale')
-          : scaleBar(scale, point(0, 0), 'leads, straightened:'),
+          : scaleBar(scale, point(0, 0), 'leads, straightened (symbols not to scale):'),
     },
   );
 }
@@ -100,15 +101,16 @@ function drawBranch(definition: DeviceBranchDefinition): Branch {
   const { disconnector, leadA, leadB, leadC } = definition;
   const through = disconnector?.length;
   const { drawn, scale } = layLengths(
-    [leadA, ...(disconnector === undefined ? [] : [leadB]), leadC, through],
+    [leadA, ...(disconnector === undefined ? [] : [leadB]), leadC],
     LEAD_ROOM,
     LEAST,
     definition.toScale ?? false,
   );
   const [ofA, ofB] = [drawn[0]!, disconnector === undefined ? 0 : drawn[1]!];
-  const ofC = drawn.at(-2)!;
-  // A disconnector without a length of its own is a symbol.
-  const ofThrough = scale !== undefined && through !== undefined ? drawn.at(-1)! : DISCONNECTOR_HEIGHT;
+  const ofC = drawn.at(-1)!;
+  // A disconnector without a length of its own, or with one that is not legible, is a symbol.
+  const toScale = scale === undefined || through === undefined ? 0 : scale.of(through.length);
+  const ofThrough = toScale >= LEAST_DISCONNECTOR && toScale <= LEAD_ROOM ? toScale : DISCONNECTOR_HEIGHT;
   const tap = point(BRANCH_X, BUS);
   const endOfA = point(BRANCH_X, BUS + ofA);
   const startOfB = disconnector === undefined ? endOfA : point(BRANCH_X, endOfA.y + ofThrough);

@@ -42,7 +42,7 @@ function permittedVoltage(view: FigureView): NonNullable<ChartDefinition['limits
   const label =
     factor === 1
       ? `*U*_{w} = ${view.shown('impulse_withstand')}`
-      : `*U*_{w} / *K*_{s} = ${view.shown('impulse_withstand')} / ${view.shown('safety_factor')} = ${printValue(value, 'kV')}`;
+      : `*U*_{w} / *K*_{s} = ${printValue(value, 'kV')}`;
   return [{ value, label, forbidden: 'above' }];
 }
 
