@@ -36,7 +36,7 @@ export function openPreviewProject(folder: string, browser: string | undefined):
   const memory = new Memory();
   return {
     read: () => readProject(folder, memory),
-    print: (path, progress) => printNote(join(folder, path), browser, progress),
+    print: (path, progress) => printNote(join(folder, path), { memory, browser, progress }),
     takeCounts: () => memory.takeCounts(),
   };
 }
@@ -166,8 +166,11 @@ async function examine(
 /** Prints as `compile` does, from the files as they are now, and writes nothing. */
 async function printNote(
   path: string,
-  browser: string | undefined,
-  progress: (words: string) => void,
+  {
+    memory,
+    browser,
+    progress,
+  }: { memory: Memory; browser: string | undefined; progress: (words: string) => void },
 ): Promise<PrintedPdf | { readonly refused: string }> {
   const said: string[] = [];
   const terminal: Terminal = {
@@ -182,7 +185,7 @@ async function printNote(
       if (errors.length > 0) said.push(printDiagnostics(errors, texts));
     },
   };
-  const projects = await loadAndEvaluate([path]);
+  const projects = await loadAndEvaluate([path], { memory, goesOn: true });
   for (const project of projects) terminal.diagnostics(project.diagnostics, project);
   if (projects.some(({ diagnostics }) => hasErrors(diagnostics))) return { refused: said.join('\n') };
   const recordings = await recordResults(projects, false, terminal);

@@ -149,7 +149,7 @@ function update({ project, session }: PreviewState, path: string, from: number):
       live && good ? placeFaults(faults, { path, text, good, parts: live.parts }) : placeNowhere(faults),
     isStale: good !== undefined && note?.sound !== good.sound,
     trouble: [
-      failure && `${failure} The preview goes on when it is there again.`,
+      failure && `${failure} The preview goes on with the next change.`,
       reading && !note && failure === undefined
         ? 'This note is no longer among the files of the project.'
         : undefined,

@@ -158,8 +158,7 @@ export class LiveProject {
       this.#failure = undefined;
       this.#take(reading);
     } catch (error) {
-      if (!(error instanceof OutsideFailure)) throw error;
-      this.#failure = error.hint === undefined ? error.message : `${error.message}. ${error.hint}`;
+      this.#failure = wordFailure(error);
       this.#publish();
     }
   }
@@ -215,4 +214,11 @@ export class LiveProject {
   #emit(event: ProjectEvent): void {
     for (const listener of [...this.#listeners]) listener(event);
   }
+}
+
+/** A bug of ours must not end the preview: the next save may be without it. */
+function wordFailure(error: unknown): string {
+  if (!(error instanceof OutsideFailure))
+    return `A bug of the program, please report it with the source that shows it: ${error instanceof Error ? error.message : String(error)}.`;
+  return `The project cannot be read: ${error.message}${error.hint === undefined ? '' : ` (${error.hint})`}.`;
 }

@@ -367,7 +367,10 @@ told.addEventListener('click', (event) => {
 const renew = oneAtATime(async () => {
   if (!page) return;
   const answer = await fetch(`/update/${note}?from=${page.revision}`).catch(() => undefined);
-  if (!answer?.ok) return;
+  if (!answer?.ok) {
+    if (answer) state.textContent = await answer.text();
+    return;
+  }
   const update = await answer.json();
   await keepPlace(async () => {
     for (const old of page.doc.querySelectorAll('[data-preview]')) old.remove();

@@ -215,7 +215,7 @@ test('the project may go away and come back while it is looked at', async () => 
   renameSync(folder, `${folder}-moved`);
   await until(() =>
     inPaper<boolean>(
-      `document.querySelector('.preview-top')?.innerText.includes('goes on when it is there again') ?? false`,
+      `document.querySelector('.preview-top')?.innerText.includes('goes on with the next change') ?? false`,
     ),
   );
   expect(await textOf('south', 'line_lead')).toContain('1.7');

@@ -40,18 +40,16 @@ export async function previewCommand(
   terminal.out(`${address}/`);
   const note = relative(folder, path);
   if (path.endsWith('.md')) terminal.out(`${address}${noteAddress(note)}`);
-  const failed = new Promise<never>((_, fail) => {
-    project.renew().catch(fail);
-  });
+  void project.renew();
   const watching = watchProject(folder, {
-    changed: () => void project.renew().catch(() => undefined),
+    changed: () => void project.renew(),
     notice: (words) => {
       if (words !== undefined) terminal.err(words);
       project.tell(words);
     },
   });
   try {
-    await Promise.race([stopped, failed]);
+    await stopped;
   } finally {
     project.close();
     await Promise.all([watching.close(), server.close()]);
