@@ -54,7 +54,7 @@ function viewFault(
 }
 
 /** A place that a page leads to. */
-export function viewPosition({ file, line, column }: Position) {
+function viewPosition({ file, line, column }: Position) {
   return { file: encodeURIComponent(file), fileName: file, line, column, place: `${file}:${line}` };
 }
 

@@ -25,7 +25,7 @@ function now(): number {
 const SAVES = 7;
 
 /** Saves a note again and again, each time with another value of one given. */
-export async function measureSaves(
+async function measureSaves(
   what: string,
   folder: string,
   note: string,
