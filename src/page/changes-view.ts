@@ -1,5 +1,11 @@
-import type { NoteChange, TextChange } from '../review/comparison.ts';
-import { type OutlineRow, type OutlineTable, outlineNotes } from '../review/outline-comparison.ts';
+import type { TwoNotes } from '../review/compare-two-notes.ts';
+import type { TextChange } from '../review/comparison.ts';
+import {
+  type OutlineRow,
+  type OutlineTable,
+  outlineNotes,
+  outlineProject,
+} from '../review/outline-comparison.ts';
 import type { Locale } from '../words/locales.ts';
 import { wordDays } from '../words/word-day.ts';
 import type { HeadingEntry } from './heading-numbers.ts';
@@ -8,15 +14,11 @@ import type { NoteContext } from './note-context.ts';
 import { DASH } from './word-values.ts';
 
 /** What changed in a note since an earlier state of it: for a review copy, which is never issued. */
-export interface ChangesSince {
+export interface ChangesSince extends TwoNotes {
   /** 'revision A', 'commit 3f2c1ab' */
   readonly name: string;
   /** The day of its issue, ISO 8601. */
   readonly issued?: string;
-  /** Undefined where nothing changed. */
-  readonly change: NoteChange | undefined;
-  /** Lines of the note at which a piece of text begins that was not there, or reads otherwise. */
-  readonly lines: ReadonlySet<number>;
 }
 
 /** 'revision A (27 Mar 2031)' */
@@ -47,28 +49,38 @@ export function markRows(html: string, ids: ReadonlySet<string>): string {
 }
 
 /** The annex with old and new values: calculation by calculation, then registers and text. What is no more is named with the rest. */
-export function viewChanges({ note, numberOf }: NoteContext, since: ChangesSince, heading: HeadingEntry) {
-  const { change } = since;
+export function viewChanges({ note, nameOf }: NoteContext, since: ChangesSince, heading: HeadingEntry) {
+  const { change, project } = since;
   const [outline] = change ? outlineNotes([change]) : [];
-  const blocks = new Map(change?.blocks.map((block) => [block.id, block]));
   const parts = (outline?.parts ?? []).map(({ heading: title, tables }, i) => {
     const block = change!.blocks[i];
     return {
-      heading: block ? titleOf(block.title, numberOf(block.id), block.state) : capitalised(title),
-      target: block && blocks.has(block.id) && block.state !== 'removed' ? calculationId(block.id) : '',
+      heading: block ? titleOf(block.title, nameOf(block.id), block.state) : capitalised(title),
+      target: block && block.state !== 'removed' ? calculationId(block.id) : '',
       tables: tables.map((table) => viewTable(table, note, block?.id)),
     };
   });
+  const rows = outlineProject(project);
+  const shared =
+    rows.length === 0
+      ? []
+      : [
+          {
+            heading: 'Project and register',
+            target: '',
+            tables: [viewTable({ title: '', rows }, note, undefined)],
+          },
+        ];
   return {
     heading,
-    parts: parts.filter(({ tables, target }) => tables.length > 0 || target !== ''),
+    parts: [...shared, ...parts].filter(({ tables, target }) => tables.length > 0 || target !== ''),
     text: (change?.text ?? []).map(viewText),
-    isSame: change === undefined,
+    isSame: change === undefined && project.length === 0,
   };
 }
 
-function titleOf(title: string, number: string | undefined, state: string): string {
-  const named = number === undefined ? title : `Calculation ${number}: ${title}`;
+function titleOf(title: string, name: string | undefined, state: string): string {
+  const named = name === undefined ? title : `${capitalised(name)}: ${title}`;
   return state === 'changed' ? named : `${named} (${state})`;
 }
 

@@ -90,7 +90,7 @@ export function renderProse(tree: Root, parts: ProseParts): RenderedProse {
     })
     .use(rehypeSanitize, PROSE_SCHEMA);
   const html = processor.runSync(body) as HastRoot;
-  if (parts.changedLines) markChanged(html, parts.changedLines);
+  if (parts.changedLines) markChanged(html, parts.changedLines, slots);
   const targets = new Map([...parts.targets, ...listHeadingTargets(headings)]);
   const lines = parts.live ? placeParts(html) : undefined;
   finishProse(html, slots, targets);
@@ -119,7 +119,8 @@ function writeHtml(tree: HastRoot): string {
 /** Elements beside which a bar may stand: the smallest that holds a line gets it. */
 const BARRED = /^(?:p|h[1-6]|li|tr|pre)$/;
 
-function markChanged(tree: HastRoot, lines: ReadonlySet<number>): void {
+/** @param slots the HTML that takes the places kept for it */
+function markChanged(tree: HastRoot, lines: ReadonlySet<number>, slots: string[]): void {
   const found = new Map<number, Element>();
   visit(tree, 'element', (element) => {
     const { start, end } = element.position ?? {};
@@ -128,7 +129,11 @@ function markChanged(tree: HastRoot, lines: ReadonlySet<number>): void {
     // What stands deeper comes later, and takes the place of what holds it.
     for (const line of lines) if (start.line <= line && line <= end.line) found.set(line, element);
   });
-  for (const element of found.values()) element.properties.className = ['changed'];
+  for (const element of new Set(found.values())) {
+    const slot = element.properties.dataSlot;
+    if (slot === undefined) element.properties.className = ['changed'];
+    else slots[Number(slot)] = `<div class="changed">${slots[Number(slot)]}</div>`;
+  }
 }
 
 /** Gives each element the line at which it stands in its part, and tells where each part begins. */

@@ -3,8 +3,9 @@ import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { ENGLISH } from '../words/words.ts';
 import { compareNote } from './compare-notes.ts';
+import { compareProject } from './compare-project.ts';
 import { addedLines } from './compare-text.ts';
-import type { NoteChange } from './comparison.ts';
+import type { FactChange, NoteChange } from './comparison.ts';
 
 /** A note in one state of its project, with the digests of its images by their addresses. */
 export interface ChangedNote {
@@ -13,14 +14,17 @@ export interface ChangedNote {
   readonly images: ReadonlyMap<string, string>;
 }
 
-/**
- * What changed in a note between two states, undefined where nothing did; and the lines of the later one at which a piece of its text begins
- * that reads otherwise, also for a value in it.
- */
-export function compareTwoNotes(
-  before: ChangedNote,
-  after: ChangedNote,
-): { readonly change: NoteChange | undefined; readonly lines: ReadonlySet<number> } {
+/** What changed in a note, and in what it takes from its project. */
+export interface TwoNotes {
+  /** Undefined where nothing of the note changed. */
+  readonly change: NoteChange | undefined;
+  /** Entries of the register that the note uses, and what its title block prints. */
+  readonly project: readonly FactChange[];
+  /** Lines of the later state at which a piece of its text begins that reads otherwise, also for a value in it, or shows another picture. */
+  readonly lines: ReadonlySet<number>;
+}
+
+export function compareTwoNotes(before: ChangedNote, after: ChangedNote): TwoNotes {
   const stateOf = ({ project, note, images }: ChangedNote) => ({
     project,
     notes: [note],
@@ -35,8 +39,13 @@ export function compareTwoNotes(
   const lines = new Set([
     ...addedLines(before.note.source, after.note.source, renamed),
     ...linesOfOtherValues(before.note, after.note),
+    ...linesOfOtherImages(after.note, new Set(change?.images.map(({ name }) => name))),
   ]);
-  return { change, lines };
+  const used = new Set([...before.note.usedRegister.keys(), ...after.note.usedRegister.keys()]);
+  const project = compareProject(before.project, after.project).filter(({ name }) =>
+    concernsNote(name, used),
+  );
+  return { change, project, lines };
 }
 
 /** Lines with a value in the prose that reads otherwise. */
@@ -49,4 +58,22 @@ function linesOfOtherValues(before: EvaluatedNote, after: EvaluatedNote): readon
     lines.push(position.start.line);
   });
   return lines;
+}
+
+/** Lines with a picture that has another content. */
+function linesOfOtherImages({ source }: EvaluatedNote, changed: ReadonlySet<string>): readonly number[] {
+  const lines: number[] = [];
+  visit(source.tree, 'image', ({ url, position }) => {
+    if (position && changed.has(url)) lines.push(position.start.line);
+  });
+  return lines;
+}
+
+/** What is printed of a project in every note. */
+const PRINTED = /^(?:title|client|site|contract|company\..*|letterhead\..*|distribution|signatures)$/;
+
+/** A fact of the project by its name: 'client', 'source of equipment.TX1.impulse_withstand in devices.yaml'. */
+function concernsNote(name: string, used: ReadonlySet<string>): boolean {
+  const [entry] = name.replace(/^source of /, '').split(' in ');
+  return PRINTED.test(name) || used.has(entry!);
 }

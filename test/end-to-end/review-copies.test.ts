@@ -8,10 +8,12 @@ import { IssuedNote, textOf } from '../support/issued-note.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-import { FRONT_MATTER, writeProject } from '../support/write-project.ts';
+import { FRONT_MATTER, PROJECT, writeProject } from '../support/write-project.ts';
+
+const DRAWING = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M0 0H9"/></svg>';
 
 const block = (id: string, line: string): string =>
-  `\`\`\`yaml calc\nid: ${id}\ncalculation: arrester-connection\ntitle: Bay ${id}\ngiven:\n  arrangement: common-earth\n  line_lead: ${line}\n  earth_lead: 0.7 m\n  residual_voltage: 41 kV\n  steepness: 9 kA/us\n  impulse_withstand: 75 kV\n\`\`\`\n`;
+  `\`\`\`yaml calc\nid: ${id}\ncalculation: arrester-connection\ntitle: Bay ${id}\ngiven:\n  arrangement: common-earth\n  line_lead: ${line}\n  earth_lead: 0.7 m\n  residual_voltage: 41 kV\n  steepness: 9 kA/us\n  impulse_withstand: ${id === 'two' ? '!ref equipment.TX1.withstand' : '75 kV'}\n\`\`\`\n`;
 
 const note = (line: string, last: string): string => `${FRONT_MATTER}
 ## Bays
@@ -24,6 +26,8 @@ At the first bay {{ one.terminal_voltage }} are left.
 | --- | --- |
 | one | copper |
 | two | ${line === '1.1 m' ? 'steel' : 'copper'} |
+
+![Plan of the bays](plan.svg)
 
 ${block('one', line)}
 ${block('two', '0.4 m')}
@@ -49,10 +53,14 @@ describe('since a revision of git', () => {
 
   beforeAll(() => {
     mkdirSync(folder);
-    writeProject(folder, { '8.md': note('1.1 m', 'the old item') });
+    writeProject(folder, { '8.md': note('1.1 m', 'the old item'), 'plan.svg': DRAWING });
     repository = new GitRepository(folder);
     repository.commitAll('First');
-    writeFileSync(join(folder, '8.md'), note('1.6 m', 'the new item'));
+    writeProject(folder, {
+      'project.yaml': PROJECT.replace('75 kV', '95 kV'),
+      '8.md': note('1.6 m', 'the new item'),
+      'plan.svg': DRAWING.replace('H9', 'V9'),
+    });
   });
 
   const compile = (...args: string[]) =>
@@ -76,16 +84,20 @@ describe('since a revision of git', () => {
     for (const same of [/The first paragraph/, /one copper/, /item that stays/, /A2 /])
       expect(texts.filter((text) => same.test(text))).toEqual([]);
     const calculations = [...html.matchAll(/<div class="changed"><section[^>]* data-block="(\w+)"/g)];
-    expect(calculations.map(([, id]) => id)).toEqual(['one']);
+    expect(calculations.map(([, id]) => id)).toEqual(['one', 'two']);
+    expect(/<div class="changed"><figure[^>]*><img/.test(html)).toBe(true);
     const annex = readText(html.slice(html.indexOf('id="annex-changes"')));
     expect(annex).toMatch(/1\.1 m 1\.6 m \+45\.5 %/);
     expect(annex).toMatch(/57\.2 kV 61\.7 kV \+7\.87 %/);
+    expect(annex).toMatch(/equipment\.TX1\.withstand 75 kV peak 95 kV peak/);
     expect(annex).toMatch(/to be confirmed confirmed/);
     expect(annex).toMatch(/removed - the old item/);
     expect(readText(html)).toContain(`Review copy: change bars against commit ${commit}`);
     // Neither results nor the record of a print, nor the page of the note itself.
     expect(repository.run('status', '--porcelain', '--untracked-files=all').trim().split('\n')).toEqual([
       expect.stringContaining('8.md'),
+      expect.stringContaining('plan.svg'),
+      expect.stringContaining('project.yaml'),
       expect.stringContaining(`8.since-${commit}.html`),
     ]);
     await compile('--since', commit);
