@@ -1,4 +1,4 @@
-import { cpSync, mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
+import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join, resolve } from 'node:path';
 import { createVSIX } from '@vscode/vsce';
@@ -9,7 +9,11 @@ const file = resolve(process.argv[2] ?? 'surgenote.vsix');
 const source = import.meta.dirname;
 const folder = mkdtempSync(join(tmpdir(), 'surgenote-extension-'));
 try {
-  for (const name of ['package.json', 'README.md']) cpSync(join(source, name), join(folder, name));
+  const manifest = readJson(join(source, 'package.json'));
+  // It has the version of the program with which it was packed.
+  const { version } = readJson(join(source, '../../package.json'));
+  writeFileSync(join(folder, 'package.json'), JSON.stringify({ ...manifest, version }, null, 2));
+  cpSync(join(source, 'README.md'), join(folder, 'README.md'));
   cpSync(join(source, '../../LICENSE'), join(folder, 'LICENSE'));
   mkdirSync(join(folder, 'dist'));
   writeFileSync(join(folder, '.vscodeignore'), '');
@@ -23,4 +27,8 @@ try {
   await createVSIX({ cwd: folder, packagePath: file, dependencies: false, allowMissingRepository: true });
 } finally {
   rmSync(folder, { recursive: true, force: true });
+}
+
+function readJson(path) {
+  return JSON.parse(readFileSync(path, 'utf8'));
 }

@@ -65,13 +65,13 @@ class LanguageServer {
   listen(): void {
     const connection = this.#connection;
     connection.onInitialize((params) => this.#initialize(params));
-    connection.onInitialized(() => void this.#watchFiles());
-    connection.onDidChangeWatchedFiles(() => void this.#lookAgain());
+    connection.onInitialized(() => this.#inBackground(this.#watchFiles()));
+    connection.onDidChangeWatchedFiles(() => this.#inBackground(this.#lookAgain()));
     connection.onShutdown(() => this.#projects.end());
     // Changes come after the opening, and the last text is the one that counts.
-    this.#documents.onDidChangeContent(({ document }) => void this.#hold(document.uri));
-    this.#documents.onDidClose(({ document }) => void this.#hold(document.uri));
-    this.#documents.onDidSave(() => void this.#lookAgain());
+    this.#documents.onDidChangeContent(({ document }) => this.#inBackground(this.#hold(document.uri)));
+    this.#documents.onDidClose(({ document }) => this.#inBackground(this.#hold(document.uri)));
+    this.#documents.onDidSave(() => this.#inBackground(this.#lookAgain()));
     answerRequests(connection, this.#documents, this.#projects);
     this.#documents.listen(connection);
     connection.listen();
@@ -79,6 +79,11 @@ class LanguageServer {
 
   #log(message: string): void {
     void this.#connection.sendNotification(LogMessageNotification.type, { type: MessageType.Error, message });
+  }
+
+  /** Of what nobody waits for, a failure is told in the log of the editor. */
+  #inBackground(work: Promise<void>): void {
+    work.catch((error: unknown) => this.#log(wordError(error)));
   }
 
   #initialize({ capabilities, initializationOptions }: InitializeParams): InitializeResult {
