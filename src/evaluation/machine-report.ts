@@ -20,11 +20,13 @@ export type Json = string | number | boolean | null | readonly Json[] | { readon
  *
  * @param found of each project the diagnostics, and the texts in which they stand
  * @param more what those who know more of a note add to it
+ * @param submittals what they say of each submittal
  */
 export function machineReport(
   notes: readonly EvaluatedNote[],
   found: readonly { readonly diagnostics: readonly Diagnostic[]; readonly texts: SourceTexts }[],
   more: (note: EvaluatedNote) => Readonly<Record<string, Json>> = () => ({}),
+  submittals: readonly Json[] = [],
 ): Json {
   return {
     notes: notes.map((note) => ({
@@ -35,6 +37,7 @@ export function machineReport(
       blocks: reportBlocks(note),
       actions: reportActions(note),
     })),
+    submittals,
     diagnostics: found.flatMap(({ diagnostics, texts }) => machineDiagnostics(diagnostics, texts)),
   };
 }

@@ -27,7 +27,8 @@ function readWritten(text: string): Reading<Quantity> {
   if (number === undefined) return refused('not-a-quantity', { text, example: '7.5 m' });
   const rest = text.slice(number.length);
   if (/^,\s*\d/.test(rest)) return refused('several-numbers', { text });
-  if (/^[.\d]/.test(rest)) return refused('not-a-quantity', { text, example: '7.5 m' });
+  // No unit begins with a sign that separates: what stands there was meant as digits.
+  if (/^[.\d,;'’_]/.test(rest)) return refused('not-a-quantity', { text, example: '7.5 m' });
   const value = Number(number.replace('−', '-'));
   if (!isComputable(value, number)) return refused('number-out-of-range', { text });
   const pair = PAIR.exec(text);

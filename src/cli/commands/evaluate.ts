@@ -15,6 +15,7 @@ import { judgeSubmittalPage, type SubmittalWork } from '../make-submittal-page.t
 import { outlineNote, outlineSummary } from '../outline-note.ts';
 import { outlineSubmittal } from '../outline-submittal.ts';
 import { type Recording, recordNote } from '../record-results.ts';
+import { reportSubmittal } from '../report-submittal.ts';
 import { reviewProject } from '../review-notes.ts';
 import { type Line, wrapText } from '../styled-line.ts';
 import type { Terminal } from '../terminal.ts';
@@ -65,7 +66,12 @@ async function evaluateOnce(
   if (options.json)
     terminal.out(
       JSON.stringify(
-        machineReport(notes, reviewed, (note) => reportReview(reviews.get(note))),
+        machineReport(
+          notes,
+          reviewed,
+          (note) => reportReview(reviews.get(note)),
+          wrong ? [] : reviewed.flatMap(({ submittals }) => submittals.map(reportSubmittal)),
+        ),
         null,
         2,
       ),

@@ -1,6 +1,7 @@
 import type { Json } from '../../evaluation/machine-report.ts';
 import type { SignOff } from './judge-sign-offs.ts';
 import type { NoteReview } from './note-review.ts';
+import type { Issue } from './register-entry.ts';
 
 const NOT_SIGNED = 'not signed cryptographically';
 /** Of a statement that says it is signed, where no key was found to have signed it. */
@@ -59,13 +60,18 @@ export function reportReview(review: NoteReview | undefined): Readonly<Record<st
       valid: state.sound,
       through,
     })),
-    issues: review.issues.map(({ revision, date, file, status, suitability, withdrawal }) => ({
-      revision,
-      date,
-      file,
-      status,
-      suitability: suitability ?? null,
-      withdrawn: withdrawal ? { date: withdrawal.date, reason: withdrawal.withdrawn } : null,
-    })),
+    issues: reportIssues(review.issues),
   };
+}
+
+/** What the register holds of a note or submittal, for machines. */
+export function reportIssues(issues: readonly Issue[]): Json[] {
+  return issues.map(({ revision, date, file, status, suitability, withdrawal }) => ({
+    revision,
+    date,
+    file,
+    status,
+    suitability: suitability ?? null,
+    withdrawn: withdrawal ? { date: withdrawal.date, reason: withdrawal.withdrawn } : null,
+  }));
 }
