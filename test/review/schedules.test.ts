@@ -51,6 +51,11 @@ describe('what a sign-off covers of a table', () => {
     'a cell that was filled': CSV.replace(';4', ';'),
     'the name of a row': CSV.replace('DB-3', 'DB-4'),
     'a row that went': CSV.replace(/\nDB-3.*/, ''),
+    // The page and the table of results print them in the unit in which they are given.
+    'lengths in another unit': CSV.replace('lead a [m]', 'lead a [cm]')
+      .replace('A;0.1;', 'A;10;')
+      .replace('A;0.3;', 'A;30;')
+      .replace('B;0.05;', 'B;5;'),
     'two rows that change names': CSV.replace('DB-1', 'x').replace('DB-2', 'DB-1').replace('x', 'DB-2'),
   };
   test.each(Object.entries(changed))('%s voids it', (_, csv) => {
