@@ -229,6 +229,32 @@ describe('sections and plans to scale', () => {
     expect(metres(extent(1))).toBeCloseTo(14 + 2 * 27, 0);
   });
 
+  test('a loop: its conductor is as long as given, its open side as wide, and the required width lies beside it', () => {
+    const { svg, metres } = figure('conductor-loop', {
+      lpl: 'II',
+      loop_length: '3.6 m',
+      gap: '0.8 m',
+      current_share: '0.66',
+    });
+    const [course] = findElements(svg, 'polyline').filter(
+      ({ attributes }) => attributes['stroke-width'] === BOLD,
+    );
+    const points = course!.attributes.points!.split(' ').map((pair) => pair.split(',').map(Number));
+    // Without the conductor that comes and the one that goes on.
+    const around = points.slice(1, -1);
+    const length = around
+      .slice(1)
+      .reduce((sum, [x, y], i) => sum + Math.hypot(x! - around[i]![0]!, y! - around[i]![1]!), 0);
+    expect(metres(length)).toBeCloseTo(3.6, 2);
+    expect(metres(around.at(-1)![1]! - around[0]![1]!)).toBeCloseTo(0.8, 2);
+    const [required] = findElements(svg, 'line').filter(
+      ({ attributes }) =>
+        attributes['stroke-dasharray'] !== undefined && attributes['stroke-width'] === MEDIUM,
+    );
+    // ki 0.06 of class II: 0.06 · 0.66 · 3.6 m.
+    expect(metres(Number(required!.attributes.y1))).toBeCloseTo(0.06 * 0.66 * 3.6, 2);
+  });
+
   test('a bend: arms of their length, arrows as long as their forces', () => {
     const places = ['0.1 m', '0.25 m', '0.6 m'];
     const { svg, metres } = figure('bend-force', {

@@ -1,5 +1,7 @@
 import { commonPractice, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
+import type { FigureView } from '../../definition/figure-view.ts';
+import { drawLoopSection } from '../../figures/loop-section.ts';
 import { protectionLevel, separationCoefficient } from '../../tables/protection-level.ts';
 
 const loopRule = recall('iec-62305-3-2010', '5.3.4, loops in down conductors');
@@ -178,6 +180,7 @@ export const conductorLoop = defineCalculation({
       when: 'given clear_height',
     },
   ],
+  figure: { caption: 'The loop with its open side, and the width that it must have', draw: drawLoop },
   evidence: [
     {
       kind: 'memory',
@@ -206,3 +209,20 @@ export const conductorLoop = defineCalculation({
     },
   ],
 });
+
+function drawLoop(view: FigureView): string | undefined {
+  const [length, gap] = [view.number('loop_length'), view.optionalNumber('gap')];
+  // No conductor is shorter than the straight way across its open side.
+  if (gap === undefined || length <= gap) return undefined;
+  const solid = view.choice('material') === 'solid';
+  return drawLoopSection({
+    title: `Conductor of ${view.shown('loop_length')} around a loop with an open side of ${view.shown('gap')}; required ${view.shown('required_gap')}.`,
+    length: { length, shown: `*ℓ* = ${view.shown('loop_length')}` },
+    gap: { length: gap, shown: `existing: *d* = ${view.shown('gap')}` },
+    required: {
+      length: view.number('required_gap'),
+      shown: `required: *d*_{req} = ${view.shown('required_gap')}`,
+    },
+    material: { name: solid ? 'concrete, brick or wood' : 'air', solid },
+  });
+}
