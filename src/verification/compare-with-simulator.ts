@@ -66,7 +66,7 @@ function valueAt(values: Float64Array, step: number, time: number): number {
   return values[before]! + (position - before) * (values[before + 1]! - values[before]!);
 }
 
-/** 'S-07' */
+/** 'S07' */
 export function simulationId(index: number): string {
-  return `S-${String(index + 1).padStart(2, '0')}`;
+  return `S${String(index + 1).padStart(2, '0')}`;
 }

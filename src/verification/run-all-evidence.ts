@@ -1,20 +1,21 @@
 import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import type { Evidence } from '../engine/definition/definition.ts';
 import { type ComparedNumber, type EvidenceLine, runEvidence } from '../engine/definition/run-evidence.ts';
+import { wordOutcome } from '../engine/handbook/describe-calculation.ts';
 
 /** The kinds of evidence in the order of the note, each with the letter of its numbers and what it is called. */
 export const EVIDENCE_KINDS = {
-  published: { letter: 'P', title: 'Published', plural: 'published examples' },
-  memory: { letter: 'M', title: 'From memory', plural: 'values of standards quoted from memory' },
-  practice: { letter: 'C', title: 'Common practice', plural: 'figures of common practice' },
-  independent: { letter: 'I', title: 'Independent', plural: 'results worked by another method' },
-  'limiting-case': { letter: 'L', title: 'Limiting case', plural: 'limiting cases' },
-  refuted: { letter: 'R', title: 'Refuted', plural: 'wrong printed answers' },
-} as const satisfies Record<Evidence['kind'], { letter: string; title: string; plural: string }>;
+  published: { letter: 'P', title: 'Published', heading: 'Published examples' },
+  memory: { letter: 'M', title: 'From memory', heading: 'Values of standards from memory' },
+  practice: { letter: 'C', title: 'Common practice', heading: 'Figures of common practice' },
+  independent: { letter: 'I', title: 'Independent', heading: 'Results worked by another method' },
+  'limiting-case': { letter: 'L', title: 'Limiting case', heading: 'Limiting cases' },
+  refuted: { letter: 'R', title: 'Refuted', heading: 'Wrong printed answers, refuted' },
+} as const satisfies Record<Evidence['kind'], { letter: string; title: string; heading: string }>;
 
 /** One value of a piece of evidence, compared. */
 export interface ComparedValue {
-  /** 'P-017', by kind. */
+  /** 'P017', by kind. */
   readonly id: string;
   /** The step or check. */
   readonly name: string;
@@ -47,7 +48,7 @@ export function runAllEvidence(
   const next = (kind: Evidence['kind']): string => {
     const count = (counts.get(kind) ?? 0) + 1;
     counts.set(kind, count);
-    return `${EVIDENCE_KINDS[kind].letter}-${String(count).padStart(3, '0')}`;
+    return `${EVIDENCE_KINDS[kind].letter}${String(count).padStart(3, '0')}`;
   };
   return [...calculations].flatMap((calculation) => {
     const { name, title, evidence: pieces } = calculation.definition;
@@ -62,7 +63,8 @@ export function runAllEvidence(
 }
 
 function valuesOf(line: EvidenceLine, id: () => string): ComparedValue[] {
-  const { name, expected, found, agrees, numbers = [] } = line;
+  const { name, agrees, numbers = [] } = line;
+  const [expected, found] = [wordOutcome(line.expected), wordOutcome(line.found)];
   if (numbers.length === 0) return [{ id: id(), name, expected, found, agrees }];
   return numbers.map((number) => ({ id: id(), name, expected, found, agrees, number }));
 }

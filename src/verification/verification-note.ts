@@ -3,7 +3,7 @@ import type { ComparedNumber } from '../engine/definition/run-evidence.ts';
 import { displayValue } from '../quantity/display.ts';
 import { type SimulatedPair, simulationId } from './compare-with-simulator.ts';
 import { markdownTable, plainMarkdown } from './markdown-table.ts';
-import { comparedNumbers, EVIDENCE_KINDS, type RunEvidence } from './run-all-evidence.ts';
+import { type ComparedValue, comparedNumbers, EVIDENCE_KINDS, type RunEvidence } from './run-all-evidence.ts';
 
 /** What the note of verification is made of. All values were computed in this run. */
 export interface Verification {
@@ -146,49 +146,52 @@ in_table: 0
 \`\`\``;
 }
 
+/** One table, in which the calculations follow one another. */
 function sectionOf(kind: Kind, evidence: readonly RunEvidence[]): string {
   const pieces = evidence.filter((one) => one.evidence.kind === kind);
   const names = [...new Set(pieces.map(({ calculation }) => calculation))];
-  const { title, plural } = EVIDENCE_KINDS[kind];
-  const tables = names.map((name) => {
+  const rows = names.flatMap((name) => {
     const own = pieces.filter(({ calculation }) => calculation === name);
-    return `### ${plainMarkdown(own[0]!.title)}\n\n${tableOf(own)}`;
+    return [['', `**${plainMarkdown(own[0]!.title)}**`, '', '', '', ''], ...own.flatMap(rowsOf)];
   });
-  return [`## ${title}: ${plural}`, ...tables].join('\n\n');
+  const heads = ['No.', 'What is shown, and its source', 'Value', 'Expected', 'Computed', 'Deviation'];
+  return `## ${EVIDENCE_KINDS[kind].heading}\n\n${markdownTable(heads, rows, 'lllrrr')}`;
 }
 
-function tableOf(pieces: readonly RunEvidence[]): string {
-  const rows = pieces.flatMap(({ evidence, values }) =>
-    values.map((value, i) => [
-      value.id,
-      i === 0 ? `${plainMarkdown(evidence.about)}. *${plainMarkdown(evidence.source)}*` : '',
-      plainMarkdown(value.name.replaceAll('_', ' ')),
-      plainMarkdown(value.number?.printed ?? value.expected),
-      plainMarkdown(value.number ? writeFound(value.number) : value.found),
-      value.number ? deviationOf(value.number) : value.agrees ? 'same' : '**differs**',
-    ]),
-  );
-  return markdownTable(
-    ['No.', 'What is shown, and its source', 'Value', 'Expected', 'Computed', 'Deviation'],
-    rows,
-    'lllrrr',
-  );
+function rowsOf({ evidence, values }: RunEvidence): string[][] {
+  return values.map((value, i) => [
+    value.id,
+    i === 0 ? describe(evidence) : '',
+    ...describeValue(value),
+    value.number ? deviationOf(value.number) : value.agrees ? 'same' : '**differs**',
+  ]);
+}
+
+function describe({ about, source }: Evidence): string {
+  return `${plainMarkdown(about)}. *${plainMarkdown(source)}*`;
+}
+
+/** Its name, what is expected, and what was computed. */
+function describeValue({ name, number, expected, found }: ComparedValue): string[] {
+  return [
+    name.replaceAll('_', ' '),
+    number ? writeExpected(number) : expected,
+    number ? writeFound(number) : found,
+  ].map(plainMarkdown);
 }
 
 function refuted(evidence: readonly RunEvidence[]): string {
   const rows = evidence
     .filter((one) => one.evidence.kind === 'refuted')
-    .flatMap(({ title, evidence: { about, source }, values }) =>
+    .flatMap(({ title, evidence: piece, values }) =>
       values.map((value) => [
         value.id,
-        `${plainMarkdown(title)}: ${plainMarkdown(about)}. *${plainMarkdown(source)}*`,
-        plainMarkdown(value.name.replaceAll('_', ' ')),
-        plainMarkdown(value.number?.printed ?? value.expected),
-        plainMarkdown(value.number ? writeFound(value.number) : value.found),
+        `${plainMarkdown(title)}: ${describe(piece)}`,
+        ...describeValue(value),
         value.agrees ? 'not given' : '**given**',
       ]),
     );
-  return `## Refuted: wrong printed answers
+  return `## ${EVIDENCE_KINDS.refuted.heading}
 
 ${markdownTable(['No.', 'What is shown, and its source', 'Value', 'Printed', 'Computed', 'The wrong answer is'], rows, 'lllrrl')}`;
 }
@@ -272,10 +275,16 @@ function limits(software: string): string {
 `;
 }
 
+/** The number as it is printed in the source, its unit as this document prints it. */
+function writeExpected({ printed, unit }: ComparedNumber): string {
+  const [number = printed] = printed.split(' ');
+  return unit.print === '' ? number : `${number} ${unit.print}`;
+}
+
 /** The computed number with one digit more than the printed one has, and no fewer than three. */
 function writeFound({ printed, found, unit }: ComparedNumber): string {
   const digits = /^[-+]?([\d.]+)/.exec(printed)?.[1]?.replace('.', '').replace(/^0+/, '').length ?? 0;
-  return displayValue(found, unit, { digits: Math.max(3, digits + 1) }).text;
+  return displayValue(found, unit, { digits: Math.max(3, digits + 1) }).print;
 }
 
 function deviationOf({ found, expected }: ComparedNumber): string {

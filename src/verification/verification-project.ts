@@ -21,6 +21,7 @@ function projectText(software: string): string {
   return `${VERIFICATION_MARK}
 title: Verification of ${software}
 client: Whoever relies on the program
+company: { name: The contributors of the program }
 site: None; the program itself
 `;
 }

@@ -287,8 +287,8 @@ function basis(b: Basis | undefined): string {
   return b ? ` [${wordBasis(b)}]` : '';
 }
 
-/** A verdict in words; all else is words already. */
-function wordOutcome(text: string): string {
+/** What evidence expects or finds: a verdict in words; all else is words already. */
+export function wordOutcome(text: string): string {
   const verdict = VERDICTS.find((code) => code === text);
   return verdict ? ENGLISH.word(say(`verdict.${verdict}`, {})) : text;
 }
