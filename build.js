@@ -75,3 +75,10 @@ await build({
     chunkFileNames: '[name]-[hash].js',
   },
 });
+
+/** The search of the handbook's site, for a reader's browser: one script that loads nothing. */
+await build({
+  input: 'src/handbook/site/search-in-page.ts',
+  platform: 'browser',
+  output: { dir: 'dist/site', format: 'iife', minify: true, entryFileNames: 'search-in-page.js' },
+});

@@ -165,9 +165,12 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .argument('[name]', 'the calculation or topic')
     .option('--search <words...>', 'the pages that answer a question, or hold the words; the best first')
     .option('--json', 'with --search: one JSON object on standard output')
+    .option('--all', 'writes the whole handbook as a site of plain files, and as a PDF')
+    .option('--no-pdf', 'with --all: the site alone, for which no browser is needed')
+    .option('--browser <file>', 'the Chrome or Chromium to print with')
     .option('--verification', 'works all evidence and writes a project whose note tells what came of it')
     .option('--out <dir>', 'the folder to write to')
-    .option('--date <day>', 'the day of the note of verification, instead of today')
+    .option('--date <day>', 'the day of the PDF, or of the note of verification, instead of today')
     .option(
       '--schema',
       'the JSON Schema of calculation blocks, for editors; with the name note that of front matter, with project that of project.yaml, with submittal that of a submittal',

@@ -16,6 +16,7 @@ export function calculationPage(calculation: CompiledCalculation): HandbookPage 
     get markdown() {
       return describeCalculation(calculation);
     },
+    body: '',
     lines: linesOf(calculation),
   };
 }

@@ -7,8 +7,10 @@ export interface HandbookPage {
   readonly purpose: string;
   /** Plain questions that it answers. */
   readonly answers: readonly string[];
-  /** The page as markdown. */
+  /** The page as markdown, as the terminal prints it. */
   readonly markdown: string;
+  /** What stands below title and purpose, as markdown; empty for a calculation, of which parts are made apart. */
+  readonly body: string;
   /** What the search looks through beside title, purpose and answers, line by line. */
   readonly lines: readonly PageLine[];
 }

@@ -21,18 +21,19 @@ export function readTopics(parts: GeneratedParts): readonly HandbookPage[] {
 }
 
 function readTopic(name: string, text: string, parts: GeneratedParts): { order: number; page: HandbookPage } {
-  const [, head, body] = /^---\n([\s\S]*?)\n---\n\n([\s\S]*)$/.exec(text) ?? [];
-  if (head === undefined || body === undefined) throw new Error(`the topic ${name} has no head`);
+  const [, head, written] = /^---\n([\s\S]*?)\n---\n\n([\s\S]*)$/.exec(text) ?? [];
+  if (head === undefined || written === undefined) throw new Error(`the topic ${name} has no head`);
   const { order, title, purpose, answers } = parse(head) as TopicHead;
-  const filled = body.replace(MARK, (_, part: string) => {
+  const filled = written.replace(MARK, (_, part: string) => {
     const made = parts[part];
     if (made === undefined) throw new Error(`the topic ${name} asks for '${part}', which nothing makes`);
     return made;
   });
   const questions = ['## Answers', '', ...answers.map((answer) => `- ${answer}`)].join('\n');
-  const markdown = `# ${name}\n\n**${title}.** ${purpose}\n\n${questions}\n\n${filled.trimEnd()}\n`;
+  const body = `${questions}\n\n${filled.trimEnd()}`;
+  const markdown = `# ${name}\n\n**${title}.** ${purpose}\n\n${body}\n`;
   const lines = linesOf(filled).map((line) => ({ part: 'text' as const, text: line }));
-  return { order, page: { kind: 'topic', name, title, purpose, answers, markdown, lines } };
+  return { order, page: { kind: 'topic', name, title, purpose, answers, markdown, body, lines } };
 }
 
 interface TopicHead {

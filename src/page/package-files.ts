@@ -52,6 +52,8 @@ const STYLES = {
   ],
   comparison: ['page', 'tables', 'first-page', 'comparison'],
   form: ['form'],
+  handbook: ['handbook'],
+  'handbook on paper': ['page', 'tables', 'handbook-print'],
 } as const;
 
 /** The style sheet of a kind of document. */

@@ -2,7 +2,7 @@ import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { CALCULATIONS, DOMAINS } from '../../engine/calculations/registry.ts';
 import { blockSchema } from '../../engine/handbook/block-schema.ts';
 import type { GeneratedParts } from '../../handbook/generated-parts.ts';
-import { handbookPages } from '../../handbook/handbook.ts';
+import { handbookPages, handbookParts } from '../../handbook/handbook.ts';
 import type { HandbookPage } from '../../handbook/handbook-page.ts';
 import { nearestPages } from '../../handbook/search/nearest-pages.ts';
 import { frontMatterSchema } from '../../source/document-schema.ts';
@@ -23,6 +23,9 @@ export interface DescribeOptions {
   readonly schema?: boolean;
   readonly search?: readonly string[];
   readonly json?: boolean;
+  readonly all?: boolean;
+  readonly pdf?: boolean;
+  readonly browser?: string;
   readonly verification?: boolean;
   readonly out?: string;
   readonly date?: string;
@@ -50,6 +53,15 @@ export async function describeCommand(
     const { writeVerification } = await import('../write-verification.ts');
     return writeVerification(options.out!, options, terminal);
   }
+  if (options.all) {
+    const { writeHandbook } = await import('../write-handbook.ts');
+    return writeHandbook(
+      options.out!,
+      handbookParts(parts),
+      { ...options, pdf: options.pdf ?? true },
+      terminal,
+    );
+  }
   const pages = handbookPages(parts);
   if (options.search) return searchHandbook(options.search.join(' '), pages, options, terminal);
   if (name === undefined) {
@@ -67,25 +79,27 @@ export async function describeCommand(
   return EXIT.done;
 }
 
-/** What a call of the command asks for, of which it may ask for one thing. */
+/** A call of the command asks for one thing, with the options that belong to it. */
 function refuseContradictions(name: string | undefined, options: DescribeOptions): void {
-  const { schema, search, json, verification, out, date } = options;
+  const { schema, search, json, all, verification, out, date, pdf = true, browser } = options;
   const asked = [
     ...(schema ? ['--schema'] : []),
     ...(search ? ['--search'] : []),
+    ...(all ? ['--all'] : []),
     ...(verification ? ['--verification'] : []),
   ];
-  if (asked.length > 1) throw new OutsideFailure('usage', `one of ${asked.join(' and ')}`);
-  if (name !== undefined && (search || verification)) {
-    throw new OutsideFailure('usage', `${asked[0]} is not about one page: leave out '${name}'`);
+  const refuse = (message: string): never => {
+    throw new OutsideFailure('usage', message);
+  };
+  if (asked.length > 1) refuse(`one of ${asked.join(' and ')}`);
+  if (name !== undefined && (search || all || verification)) {
+    refuse(`${asked[0]} is not about one page: leave out '${name}'`);
   }
-  if (json && !search) throw new OutsideFailure('usage', '--json goes with --search alone');
-  if (verification && out === undefined) {
-    throw new OutsideFailure('usage', '--verification needs --out: the folder to write to');
-  }
-  if (out !== undefined && !verification) throw new OutsideFailure('usage', '--out goes with --verification');
-  if (date !== undefined && !verification)
-    throw new OutsideFailure('usage', '--date goes with --verification');
+  if (json && !search) refuse('--json goes with --search alone');
+  if ((all || verification) && out === undefined) refuse(`${asked[0]} needs --out: the folder to write to`);
+  if (out !== undefined && !all && !verification) refuse('--out goes with --all or --verification');
+  if (date !== undefined && !all && !verification) refuse('--date goes with --all or --verification');
+  if ((!pdf || browser !== undefined) && !all) refuse('--no-pdf and --browser go with --all');
 }
 
 /** Every page by its name: the calculations by domain, then the topics. */

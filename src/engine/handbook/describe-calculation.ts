@@ -22,12 +22,27 @@ import { runEvidence } from '../definition/run-evidence.ts';
 import { SOURCES } from '../sources.ts';
 import { exampleBlock } from './example-block.ts';
 
+/** How a formula or symbol is set beside its name, where what shows the page can set one; markdown. */
+export interface Typesetting {
+  readonly formula: (step: string, formula: string) => string;
+  readonly symbol: (tex: string) => string;
+}
+
+/** The terminal sets nothing. */
+const PLAIN: Typesetting = { formula: () => '', symbol: () => '' };
+
 /** The handbook page of one calculation, as markdown: everything its definition says, and what its evidence gives. */
 export function describeCalculation(calculation: CompiledCalculation): string {
+  const { name, title, purpose } = calculation.definition;
+  const head = `# ${name}\n\n**${title}.** ${purpose}`;
+  return `${[head, describeUse(calculation), describeEvidenceOf(calculation), GENERAL_CAUTION].join('\n\n')}\n`;
+}
+
+/** How a calculation is used: the block to paste, what it asks for, its formulas, checks, limits, cautions and sources. */
+export function describeUse(calculation: CompiledCalculation, typesetting: Typesetting = PLAIN): string {
   const { definition } = calculation;
   const example = exampleBlock(calculation);
   const sections = [
-    [`# ${definition.name}`, '', `**${definition.title}.** ${definition.purpose}`],
     example === undefined ? [] : ['```yaml calc', example, '```'],
     section(
       '## Answers',
@@ -36,13 +51,15 @@ export function describeCalculation(calculation: CompiledCalculation): string {
     [
       '## Givens',
       '',
-      ...Object.entries(definition.givens).flatMap(([n, g]) => describeGiven(calculation, n, g)),
+      ...Object.entries(definition.givens).flatMap(([n, g]) => describeGiven(calculation, n, g, typesetting)),
     ],
     describeAlternatives(calculation),
     [
       '## Steps',
       '',
-      ...Object.entries(definition.steps).flatMap(([n, s]) => describeStep(n, s, definition.editions)),
+      ...Object.entries(definition.steps).flatMap(([n, s]) =>
+        describeStep(n, s, definition.editions, typesetting),
+      ),
     ],
     section(
       '## Checks',
@@ -68,25 +85,25 @@ export function describeCalculation(calculation: CompiledCalculation): string {
         ([id, c]) => `- \`${id}\`: ${ofEachRow(c)}${basis(c.basis)}`,
       ),
     ),
-    [
-      '## Evidence',
-      '',
-      ...definition.evidence.flatMap((evidence) => describeEvidence(calculation, evidence)),
-    ],
     section(
       '## Sources',
       sourcesOf(calculation).map((source) => `- ${source}`),
     ),
-    [GENERAL_CAUTION],
   ];
-  return `${sections
+  return sections
     .filter((lines) => lines.length > 0)
     .map((lines) => lines.join('\n'))
-    .join('\n\n')}\n`;
+    .join('\n\n');
+}
+
+/** What shows that a calculation is right: each piece of evidence with its kind, and what the program gives. */
+export function describeEvidenceOf(calculation: CompiledCalculation): string {
+  const { evidence } = calculation.definition;
+  return ['## Evidence', '', ...evidence.flatMap((one) => describeEvidence(calculation, one))].join('\n');
 }
 
 /** Printed on every handbook page. */
-const GENERAL_CAUTION =
+export const GENERAL_CAUTION =
   'A calculation does not replace the text of the standards, which prevails. Local codes, the rules of the utility and ' +
   'the judgement of a licensed engineer come first. Lightning and surge currents kill: work on earthing and protective ' +
   'conductors only under a safe system of work.';
@@ -105,6 +122,7 @@ export function describeGiven(
   calculation: CompiledCalculation,
   name: string,
   given: GivenDefinition,
+  typesetting: Typesetting = PLAIN,
 ): string[] {
   const facts: string[] = [];
   if (given.type === 'rows') facts.push(rowFacts(given));
@@ -120,9 +138,14 @@ export function describeGiven(
         : 'optional',
   );
   return [
-    `- \`${name}\` (${facts.join(', ')}): ${given.meaning}${given.note ? `; ${given.note}` : ''}`,
+    `- \`${name}\`${symbolOf(given, typesetting)} (${facts.join(', ')}): ${given.meaning}${given.note ? `; ${given.note}` : ''}`,
     ...givenDetails(given),
   ];
+}
+
+/** Nothing for a choice, whose symbol is a word. */
+function symbolOf(given: GivenDefinition, { symbol }: Typesetting): string {
+  return given.type === 'quantity' || given.type === 'list' ? symbol(given.symbol) : '';
 }
 
 function rowFacts({ single, alongside }: RowsGiven): string {
@@ -181,8 +204,13 @@ function describeAlternatives({ definition }: CompiledCalculation): string[] {
 }
 
 /** A step in lines of markdown: its formulas with their clauses. */
-export function describeStep(name: string, step: PlainStep, editions: Editions | undefined): string[] {
-  const head = `- \`${name}\` (${step.unit === '1' ? 'pure number' : step.unit}): ${step.meaning}${step.optional ? '; where its givens are there' : ''}${'over' in step && step.over ? `; for each row of ${step.over}` : ''}${step.when ? `; when ${step.when}` : ''}`;
+export function describeStep(
+  name: string,
+  step: PlainStep,
+  editions: Editions | undefined,
+  typesetting: Typesetting = PLAIN,
+): string[] {
+  const head = `- \`${name}\`${typesetting.symbol(step.symbol)} (${step.unit === '1' ? 'pure number' : step.unit}): ${step.meaning}${step.optional ? '; where its givens are there' : ''}${'over' in step && step.over ? `; for each row of ${step.over}` : ''}${step.when ? `; when ${step.when}` : ''}`;
   const basisText = wordBasis(step.basis);
   const lines = [head];
   if (step.voltage) lines.push(`  - ${describeVoltageKind(step.voltage)}`);
@@ -196,14 +224,18 @@ export function describeStep(name: string, step: PlainStep, editions: Editions |
     lines.push(
       ...parts.flatMap(({ edition, formulas, from }) => {
         const own = formulas.flatMap((formula) =>
-          describeVariant(name, step, formula, from, formulas.length),
+          describeVariant(name, step, formula, from, formulas.length, typesetting),
         );
         return own.length > 0 ? [`  - ${edition}:`, ...own.map((line) => `  ${line}`)] : [];
       }),
-      ...common.flatMap((variant) => describeVariant(name, step, variant, basisText, step.variants.length)),
+      ...common.flatMap((variant) =>
+        describeVariant(name, step, variant, basisText, step.variants.length, typesetting),
+      ),
     );
   } else if ('formula' in step)
-    lines.push(`  - \`${name} = ${step.formula}\`${numericText(step.numeric, step.unit)} [${basisText}]`);
+    lines.push(
+      `  - ${typesetting.formula(name, step.formula)}\`${name} = ${step.formula}\`${numericText(step.numeric, step.unit)} [${basisText}]`,
+    );
   else if ('table' in step) {
     lines.push(`  - from a table, by ${step.table.by.join(' and ')} [${basisText}]`);
     lines.push(...Object.entries(step.table.values).map(([key, value]) => `    - ${key}: ${value}`));
@@ -221,11 +253,12 @@ function describeVariant(
   { when, formula, numeric, basis: own, voltage, acrossKinds }: EditionFormula,
   basisText: string,
   many: number,
+  typesetting: Typesetting,
 ): string[] {
   const condition = when ? `when ${when}: ` : many > 1 ? 'otherwise: ' : '';
   const from = own ? wordBasis(own) : basisText;
   return [
-    `  - ${condition}\`${name} = ${formula}\`${numericText(numeric, unit)} [${from}]`,
+    `  - ${condition}${typesetting.formula(name, formula)}\`${name} = ${formula}\`${numericText(numeric, unit)} [${from}]`,
     ...(voltage ? [`    - ${describeVoltageKind(voltage)}`] : []),
     ...(acrossKinds ? [`    - kinds of voltage: ${acrossKinds}`] : []),
   ];
