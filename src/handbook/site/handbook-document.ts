@@ -1,10 +1,11 @@
+import { GENERAL_CAUTION } from '../../engine/handbook/describe-calculation.ts';
 import { escapeMarkup } from '../../markup/escape-markup.ts';
 import { loadFontStyles } from '../../page/fonts.ts';
 import { readStyleSheet } from '../../page/package-files.ts';
 import { pageRules } from '../../page/page-rules.ts';
 import { fillTemplate } from '../../page/templates.ts';
 import type { HandbookPart } from '../handbook.ts';
-import { evidenceHtml, usePageHtml } from './page-html.ts';
+import { evidenceHtml, INTRODUCTION, usePageHtml } from './page-html.ts';
 
 /** The handbook as one document to be printed, with what its PDF says of itself. */
 export interface HandbookDocument {
@@ -57,6 +58,8 @@ export function handbookDocument(parts: readonly HandbookPart[], software: strin
   };
   const html = fillTemplate('handbook', {
     software,
+    introduction: INTRODUCTION,
+    caution: GENERAL_CAUTION,
     styles: `${styles.css}\n${pageRules('A4', words)}\n${readStyleSheet('handbook on paper')}`,
     contents: entries,
     body: sections.join('\n'),

@@ -1,10 +1,11 @@
+import { GENERAL_CAUTION } from '../../engine/handbook/describe-calculation.ts';
 import { escapeMarkup } from '../../markup/escape-markup.ts';
 import { loadFontStyles } from '../../page/fonts.ts';
 import { readStyleSheet } from '../../page/package-files.ts';
 import { fillTemplate } from '../../page/templates.ts';
 import type { HandbookPart } from '../handbook.ts';
 import type { HandbookPage } from '../handbook-page.ts';
-import { evidenceHtml, usePageHtml } from './page-html.ts';
+import { evidenceHtml, INTRODUCTION, usePageHtml } from './page-html.ts';
 
 /** By this line of its first page a folder with the handbook is known again. */
 export const SITE_MARK = '<meta name="generator" content="surgenote describe --all">';
@@ -23,7 +24,7 @@ export function handbookSite(
   const linkOf = (name: string): string | undefined => (names.has(name) ? `${name}.html` : undefined);
   const place = { linkOf, level: 2, scope: '' };
   const fill = (title: string, body: string): string =>
-    fillTemplate('handbook-page', { title, software, mark: SITE_MARK, body });
+    fillTemplate('handbook-page', { title, software, caution: GENERAL_CAUTION, mark: SITE_MARK, body });
   return new Map([
     ['index.html', fill('Handbook', indexHtml(parts))],
     ...pages.map(({ page, part }): [string, string] => [
@@ -68,7 +69,7 @@ function indexHtml(parts: readonly HandbookPart[]): string {
     );
     return `<section>\n<h2>${escapeMarkup(title)}</h2>\n<ul class="pages">\n${lines.join('\n')}\n</ul>\n</section>`;
   });
-  return `<h1>Handbook</h1>\n<p class="purpose">What the calculations ask for, what they give and on what they rest, and how notes are written, signed and issued. The whole as a document: <a href="handbook.pdf">handbook.pdf</a>.</p>\n${lists.join('\n')}`;
+  return `<h1>Handbook</h1>\n<p class="purpose">${INTRODUCTION} The whole as a document: <a href="handbook.pdf">handbook.pdf</a>.</p>\n${lists.join('\n')}`;
 }
 
 /** What the search in the page looks through: the same as that of the command. `<` is spelt so that it ends no script. */

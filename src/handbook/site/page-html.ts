@@ -13,6 +13,10 @@ import type { HandbookPage } from '../handbook-page.ts';
 import { type MarkdownParts, renderMarkdown } from './render-markdown.ts';
 import { setFormulas } from './set-formulas.ts';
 
+/** What the handbook is. */
+export const INTRODUCTION =
+  'What the calculations ask for, what they give and on what they rest, and how notes are written, signed and issued.';
+
 /** Where a page stands: its links, and at which level its own headings begin. */
 export interface PagePlace {
   readonly linkOf: MarkdownParts['linkOf'];

@@ -31,7 +31,9 @@ export function renderMarkdown(markdown: string, parts: MarkdownParts): string {
     inlineCode: (_, node: InlineCode) => raw(linkCode(node.value, parts)),
     code: (_, node: { value: string; lang?: string | null; meta?: string | null }) => {
       const label = [node.lang, node.meta].filter((word) => word).join(' ');
-      return raw(`<pre data-kind="${escapeMarkup(label)}"><code>${escapeMarkup(node.value)}</code></pre>`);
+      return raw(
+        `<pre tabindex="0" data-kind="${escapeMarkup(label)}"><code>${escapeMarkup(node.value)}</code></pre>`,
+      );
     },
     heading: (state, node) => ({
       type: 'element',
