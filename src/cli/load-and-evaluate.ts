@@ -14,6 +14,7 @@ import { type IncludedFiles, readIncluded } from '../files/read-included.ts';
 import { readSource, type SourceText } from '../files/read-source.ts';
 import { recoverProjects } from '../files/recover-projects.ts';
 import { Memory } from '../memory/memory.ts';
+import { checkPhotos } from '../page/photo/check-photos.ts';
 import type { SourceFile } from '../review/digest-sources.ts';
 import { openProject, type ProjectSession } from '../session/project-session.ts';
 import type { NoteSource } from '../source/note-source.ts';
@@ -240,5 +241,6 @@ async function readImages(
     const image = await readImage(folder, address, place, collector);
     if (image) images.set(address, image);
   }
+  checkPhotos(source.photos, images, collector);
   return images;
 }

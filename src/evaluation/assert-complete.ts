@@ -3,7 +3,7 @@ import type { NoteSource } from '../source/note-source.ts';
 import type { EvaluatedNote } from './evaluated-note.ts';
 
 type Counts = Record<
-  'calculation blocks' | 'schedules' | 'comparisons' | 'assumptions' | 'holds' | 'references',
+  'calculation blocks' | 'schedules' | 'comparisons' | 'photos' | 'assumptions' | 'holds' | 'references',
   number
 >;
 
@@ -20,6 +20,7 @@ export function assertComplete(note: EvaluatedNote): void {
     'calculation blocks': blocks.length,
     schedules: schedules.length,
     comparisons: source.comparisons.length,
+    photos: source.photos.length,
     assumptions: source.assumptions.length,
     holds: source.holds.length,
     references: source.references.length,
@@ -45,6 +46,7 @@ function countWritten({ tree }: NoteSource): Counts {
     'calculation blocks': 0,
     schedules: 0,
     comparisons: 0,
+    photos: 0,
     assumptions: 0,
     holds: 0,
     references: 0,
@@ -53,6 +55,7 @@ function countWritten({ tree }: NoteSource): Counts {
     if (kind === 'calc' || kind === 'formula') counts['calculation blocks'] += 1;
     else if (kind === 'schedule') counts.schedules += 1;
     else if (kind === 'comparison') counts.comparisons += 1;
+    else if (kind === 'photo') counts.photos += 1;
     else counts[kind] += items ?? 0;
   });
   return counts;

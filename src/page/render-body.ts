@@ -4,6 +4,7 @@ import { Ids } from './ids.ts';
 import { imageSource, type PageImage } from './image-source.ts';
 import { listTargets } from './list-targets.ts';
 import type { NoteContext } from './note-context.ts';
+import { renderPhoto } from './photo/render-photo.ts';
 import { renderCalculation, renderRegister } from './render-block.ts';
 import { type ProseParts, type RenderedProse, renderProse } from './render-prose.ts';
 import { renderSchedule } from './schedule/render-schedule.ts';
@@ -43,6 +44,7 @@ export function renderBody(
       return renderCalculation(context, node, section, nextFigure, memory);
     }
     if (node.kind === 'comparison') return renderComparisonBlock(context, node, section);
+    if (node.kind === 'photo') return renderPhoto(context, node, nextFigure, images);
     if (node.kind === 'schedule') return renderSchedule(context, node, section, nextFigure, memory);
     registers[node.kind] ||= section.number;
     return { html: renderRegister(context, node) };

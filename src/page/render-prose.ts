@@ -47,7 +47,15 @@ export interface ProseParts {
 }
 
 export interface BlockNode {
-  readonly kind: 'calc' | 'formula' | 'schedule' | 'comparison' | 'assumptions' | 'holds' | 'references';
+  readonly kind:
+    | 'calc'
+    | 'formula'
+    | 'schedule'
+    | 'comparison'
+    | 'photo'
+    | 'assumptions'
+    | 'holds'
+    | 'references';
   readonly block?: string | undefined;
   readonly piece: string;
 }

@@ -3,6 +3,7 @@ export const BLOCK_KINDS = [
   'formula',
   'schedule',
   'comparison',
+  'photo',
   'assumptions',
   'holds',
   'references',
@@ -36,6 +37,11 @@ const MARKS: Readonly<Record<BlockKind, readonly (readonly [key: string, beside:
     ['columns', ['row_id', 'group_by', 'in_full', 'in_table']],
   ],
   comparison: [['of', ['title']]],
+  photo: [
+    ['callouts', ['image', 'images', 'caption', 'alt', 'width']],
+    ['image', ['caption', 'alt', 'width']],
+    ['images', ['caption', 'width']],
+  ],
   assumptions: [
     ['text', ['id', 'state', 'basis', 'closed_by']],
     ['state', ['id']],
@@ -51,6 +57,7 @@ const ALONE: Readonly<Record<string, BlockKind>> = {
   given: 'calc',
   steps: 'formula',
   of: 'comparison',
+  callouts: 'photo',
 };
 
 /** A key at the beginning of a line, behind a dash or within braces. */

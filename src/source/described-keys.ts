@@ -7,6 +7,7 @@ import { FORMULA, OWN_CHECK, OWN_GIVEN, OWN_STEP } from './read-formula-block.ts
 import { FRONT_MATTER, REVISION } from './read-front-matter.ts';
 import { HOLD } from './read-holds.ts';
 import { LETTERHEAD } from './read-letterhead.ts';
+import { CALLOUT, PHOTO, PICTURE } from './read-photo.ts';
 import { COMPANY, CONFIRMATION, PERSON, PROJECT, TIME_STAMPS } from './read-project.ts';
 import { REFERENCE } from './read-references.ts';
 import { SCHEDULE } from './read-schedule-block.ts';
@@ -201,6 +202,24 @@ export const DESCRIBED_KEYS = {
   'yaml comparison': describe(COMPARISON, {
     of: 'ids of blocks of one calculation',
     title: 'heading of the comparison',
+  }),
+  'yaml photo': describe(PHOTO, {
+    image: 'address of the picture in the project',
+    images: 'two pictures beside each other, a line for each: image, alt, callouts',
+    alt: 'what the picture shows, for who does not see it',
+    caption: 'what stands below',
+    width: 'width on paper, of two pictures together: 80 mm, or 50 % of the column',
+    callouts: 'numbered marks on the picture',
+  }),
+  'picture of a photo': describe(PICTURE, {
+    image: 'address of the picture in the project',
+    alt: 'what the picture shows, for who does not see it',
+    callouts: 'numbered marks on the picture',
+  }),
+  'call-out of a photo': describe(CALLOUT, {
+    at: 'where the mark is: fractions of width and height, from the top left',
+    text: 'what is marked',
+    given: 'the value that is measured there: block.name',
   }),
   'yaml assumptions': describe(ASSUMPTION, {
     id: 'its name, by which sources and sentences refer to it: assumption A1',

@@ -245,6 +245,33 @@ export interface ComparisonBlock {
   readonly place: Place;
 }
 
+/** A numbered mark on a picture, and what it says. */
+export interface Callout {
+  /** Fractions of the width and of the height of the picture, from its left and from its top. */
+  readonly at: readonly [number, number];
+  readonly text: string;
+  /** The value that is measured there. */
+  readonly given?: ProseValue;
+  readonly place: Place;
+}
+
+export interface PhotoPicture {
+  readonly address: string;
+  readonly place: Place;
+  readonly alt: string;
+  readonly callouts: readonly Callout[];
+}
+
+/** `yaml photo`: a picture with call-outs, or two beside each other. */
+export interface PhotoBlock {
+  readonly pictures: readonly PhotoPicture[];
+  readonly caption: string;
+  /** Of all pictures together, in millimetres on paper. */
+  readonly width?: number;
+  /** The opening fence. */
+  readonly place: Place;
+}
+
 export interface Assumption {
   readonly id: string;
   readonly text: string;
@@ -286,7 +313,7 @@ export interface ProseValue {
 /**
  * A note, read. Where the collector holds errors, keys that are missing or at fault are empty texts, so that the rest can
  * be examined all the same. In the tree, fenced YAML blocks of ours are replaced by nodes of type 'noteBlock' with `block` = the
- * block's id for calc, formula and schedule, or undefined with `kind` = 'comparison' | 'assumptions' | 'holds' | 'references'; values in the prose
+ * block's id for calc, formula and schedule, or undefined with `kind` = 'comparison' | 'photo' | 'assumptions' | 'holds' | 'references'; values in the prose
  * by nodes of type 'proseValue' with `target`. The front matter is not in the tree.
  */
 export interface NoteSource {
@@ -300,6 +327,7 @@ export interface NoteSource {
   readonly blocks: readonly Block[];
   readonly schedules: readonly ScheduleBlock[];
   readonly comparisons: readonly ComparisonBlock[];
+  readonly photos: readonly PhotoBlock[];
   /** Ids of blocks with a fault that has been reported: what refers to them cannot be judged further. */
   readonly faultyBlocks: ReadonlySet<string>;
   readonly assumptions: readonly Assumption[];
@@ -313,7 +341,7 @@ export interface NoteSource {
 declare module 'mdast' {
   interface NoteBlockNode extends Node {
     type: 'noteBlock';
-    kind: 'calc' | 'formula' | 'schedule' | 'comparison' | 'assumptions' | 'holds' | 'references';
+    kind: 'calc' | 'formula' | 'schedule' | 'comparison' | 'photo' | 'assumptions' | 'holds' | 'references';
     /** Its key among the pieces of the note. */
     piece: string;
     block?: string;

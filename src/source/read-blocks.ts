@@ -11,6 +11,7 @@ import type {
   ComparisonBlock,
   DocumentReference,
   Hold,
+  PhotoBlock,
   ScheduleBlock,
 } from './note-source.ts';
 import type { NoteText } from './note-text.ts';
@@ -21,6 +22,7 @@ import { readComparison } from './read-comparison.ts';
 import { readFormulaBlock } from './read-formula-block.ts';
 import { readHolds } from './read-holds.ts';
 import { claimId } from './read-names.ts';
+import { readPhoto } from './read-photo.ts';
 import { readReferences } from './read-references.ts';
 import { readScheduleBlock } from './read-schedule-block.ts';
 import type { SourceNode } from './source-node.ts';
@@ -31,6 +33,7 @@ export interface NoteBlocks {
   readonly faultyBlocks: Set<string>;
   readonly assumptions: Assumption[];
   readonly comparisons: ComparisonBlock[];
+  readonly photos: PhotoBlock[];
   readonly holds: Hold[];
   readonly references: DocumentReference[];
 }
@@ -66,6 +69,7 @@ class BlockReader {
     blocks: [],
     schedules: [],
     comparisons: [],
+    photos: [],
     faultyBlocks: new Set(),
     assumptions: [],
     holds: [],
@@ -101,6 +105,7 @@ class BlockReader {
     if (hasOwnId(kind)) this.#readBlock(kind, piece, collector);
     else if (piece.broken) this.#brokenLists.add(piece.kind);
     else if (kind === 'comparison') this.#readComparison(piece, collector);
+    else if (kind === 'photo') this.#readPhoto(piece, collector);
     else this.#readItems(piece, collector);
     this.#collector.addAll(collector);
   }
@@ -133,6 +138,12 @@ class BlockReader {
     const collector = closed ? ofPiece : new Collector();
     const comparison = readComparison(content, place, collector);
     if (comparison && closed) this.found.comparisons.push(comparison);
+  }
+
+  #readPhoto({ content, place, closed }: Piece, ofPiece: Collector): void {
+    const collector = closed ? ofPiece : new Collector();
+    const photo = readPhoto(content, place, collector);
+    if (photo && closed) this.found.photos.push(photo);
   }
 
   #readItems({ kind, content, closed }: Piece, ofPiece: Collector): void {

@@ -4,7 +4,7 @@ import { Memory } from '../memory/memory.ts';
 import { checkFootnotes } from './check-footnotes.ts';
 import { checkLinks } from './check-links.ts';
 import { checkStrayBlocks } from './check-stray-blocks.ts';
-import type { FrontMatter, NoteSource } from './note-source.ts';
+import type { FrontMatter, NoteSource, PhotoPicture, ProseValue } from './note-source.ts';
 import { type NoteText, noteText } from './note-text.ts';
 import type { FrontMatterPiece, NoteTree } from './note-tree.ts';
 import { valuesOfAction } from './read-action.ts';
@@ -58,13 +58,19 @@ function readParts(tree: NoteTree, text: string, note: NoteText, memory: Memory)
   const images = [
     ...readImages(prose, note),
     ...(frontMatter.sheets ?? []).flatMap(({ shows }) => (shows.kind === 'image' ? [shows] : [])),
+    ...blocks.photos.flatMap(({ pictures }) => pictures),
   ].map(({ address, place }) => ({ address, place }));
   const proseValues = [
     ...(frontMatter.summary?.values ?? []),
     ...readProseValues(prose, note),
+    ...blocks.photos.flatMap(({ pictures }) => pictures.flatMap(valuesOfCallouts)),
     ...written.flatMap(({ action }) => (action ? valuesOfAction(action) : [])),
   ];
   return { path, text, frontMatter, tree: prose, pieces, ...blocks, proseValues, images };
+}
+
+function valuesOfCallouts({ callouts }: PhotoPicture): readonly ProseValue[] {
+  return callouts.flatMap(({ given }) => (given ? [given] : []));
 }
 
 /** Of one that is broken, what can be read: that it is broken has been said. */

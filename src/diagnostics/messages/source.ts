@@ -226,7 +226,38 @@ const shapeMessages = {
   }),
 };
 
-export const sourceMessages = { ...yamlMessages, ...shapeMessages };
+export const sourceMessages = {
+  'photo-shows-nothing': (d: { both: boolean }): Wording => ({
+    message: d.both ? "a photo shows 'image' or 'images', and has both" : 'a photo has no picture',
+    hint: 'write image: with the address of one picture, or images: with a line for each of two',
+  }),
+  'photo-not-two': (d: { count: number }): Wording => ({
+    message: `'images' shows two pictures beside each other, and lists ${d.count}`,
+    hint: 'write one picture as image:, and more than two in further blocks',
+  }),
+  'photo-key-of-picture': (_: Record<string, never>): Wording => ({
+    message: 'of two pictures each has its own description and call-outs',
+    hint: 'write it in the line of the picture: - { image: ..., alt: ..., callouts: [...] }',
+  }),
+  'photo-width': (d: { text: string; least: number; most: number }): Wording => ({
+    message: `'${d.text}' is no width for a picture`,
+    hint: `write a length from ${d.least} mm to ${d.most} mm, or a part of the column: 80 mm, 50 %`,
+  }),
+  'callout-outside': (_: Record<string, never>): Wording => ({
+    message: 'the mark does not lie on the picture',
+    hint: 'write two numbers from 0 to 1, fractions of width and height from the top left: at: [0.42, 0.31]',
+  }),
+  'callouts-overlap': (d: { number: number; other: number; distance: number; least: number }): Wording => ({
+    message: `the marks ${d.number} and ${d.other} lie over one another in print: ${d.distance} mm apart, and each is ${d.least} mm wide`,
+    hint: 'move one of them, give the picture more width, or let one mark stand for both',
+  }),
+  'picture-without-size': (d: { address: string }): Wording => ({
+    message: `the drawing '${d.address}' states no size, and marks have no place on it`,
+    hint: "give its <svg> a viewBox, or 'width' and 'height' in one unit",
+  }),
+  ...yamlMessages,
+  ...shapeMessages,
+};
 
 /** A text as it is to be typed in YAML: in the kind of quotes that needs no escape where there is one. */
 function inQuotes(text: string): string {

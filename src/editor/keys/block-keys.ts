@@ -93,11 +93,19 @@ const FORMULA = keysOf('yaml formula', {
   action: ACTION,
 });
 
+const CALLOUTS = { items: keysOf('call-out of a photo', { given: { answer: 'reference' } }) } as const;
+
+const PHOTO = keysOf('yaml photo', {
+  callouts: CALLOUTS,
+  images: { items: keysOf('picture of a photo', { callouts: CALLOUTS }) },
+});
+
 /** The keys of the blocks that are one mapping. */
 export const BLOCK_KEYS: Readonly<Partial<Record<BlockKind, KeyTable>>> = {
   calc: CALC,
   schedule: SCHEDULE,
   formula: FORMULA,
+  photo: PHOTO,
   comparison: keysOf('yaml comparison', { of: { answer: 'block', list: true } }),
 };
 
@@ -120,6 +128,7 @@ export const KIND_MEANINGS: Readonly<Record<BlockKind, string>> = {
   formula: "a calculation of the engineer's own",
   schedule: 'one calculation over the rows of a table',
   comparison: 'blocks of one calculation side by side',
+  photo: 'a picture with numbered call-outs, or two beside each other',
   assumptions: 'assumptions, confirmed or to be confirmed',
   holds: 'open points that stand against issue',
   references: 'documents on which the note builds',
