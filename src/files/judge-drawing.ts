@@ -20,7 +20,7 @@ export function faultOfDrawing(bytes: Uint8Array, faultOfHeld: FaultOfHeld): str
   }
   if (/<!ENTITY/.test(text)) return 'it defines entities';
   try {
-    const document = parseXml(text);
+    const document = parseXml(text, { includeOffsets: true });
     const { root } = document;
     if (root?.name !== 'svg' || root.attributes.xmlns !== SVG_NAMESPACE) {
       return root?.name === 'svg' || root?.name.endsWith(':svg')
@@ -29,7 +29,7 @@ export function faultOfDrawing(bytes: Uint8Array, faultOfHeld: FaultOfHeld): str
     }
     return (
       faultOfStyleLinks(document) ??
-      faultWithin(root, new Set(['xml', 'xmlns']), faultOfHeld) ??
+      faultWithin(root, new Set(['xml', 'xmlns']), lineWriter(text), faultOfHeld) ??
       faultOfExpansion(root)
     );
   } catch (error) {
@@ -54,10 +54,16 @@ function faultOfStyleLinks({ children }: XmlDocument): string | undefined {
 /** Attributes that fetch something which is then shown, by their names without prefix. */
 const FETCHING = new Set(['href', 'src', 'srcset', 'data', 'poster', 'background', 'base']);
 
+/** Says in which line an element begins. */
+function lineWriter(text: string): (fault: string, element: XmlElement) => string {
+  return (fault, { start }) => `${fault} (line ${text.slice(0, Math.max(0, start)).split('\n').length})`;
+}
+
 /** In the order of the file: a prefix without its namespace, at which a browser gives up, or something that lies outside. */
 function faultWithin(
   element: XmlElement,
   prefixes: ReadonlySet<string>,
+  atLine: (fault: string, element: XmlElement) => string,
   faultOfHeld: FaultOfHeld,
 ): string | undefined {
   const attributes = Object.entries(element.attributes);
@@ -78,11 +84,14 @@ function faultWithin(
       FETCHING.has(local) && element.name !== 'a'
         ? faultOfAddress(value, faultOfHeld)
         : faultOfStyle(value, faultOfHeld);
-    if (fault) return fault;
+    if (fault) return atLine(fault, element);
   }
+  const attribute = element.attributes.attributeName;
+  if (attribute !== undefined && FETCHING.has(attribute.split(':').at(-1)!))
+    return atLine('it changes by itself to what an address leads to, which is not shown', element);
   if (element.name === 'style') return faultOfStyle(element.text, faultOfHeld);
   for (const child of element.children) {
-    const fault = child instanceof XmlElement ? faultWithin(child, known, faultOfHeld) : undefined;
+    const fault = child instanceof XmlElement ? faultWithin(child, known, atLine, faultOfHeld) : undefined;
     if (fault) return fault;
   }
   return undefined;

@@ -84,6 +84,16 @@ test.each([
     svgOf('<foreignObject><img xmlns="http://www.w3.org/1999/xhtml" src="a.png"/></foreignObject>'),
     /links to 'a\.png'/,
   ],
+  [
+    'a photograph in a later line',
+    svgOf('<g>\n<image href="b.png"/>\n</g>'),
+    /links to 'b\.png'.* \(line 2\)$/,
+  ],
+  [
+    'an address that comes by itself',
+    svgOf('<image><set attributeName="href" to="https://x.invalid/b.png"/></image>'),
+    /changes by itself to what an address leads to/,
+  ],
   ['an entity', `<!DOCTYPE svg [<!ENTITY a "b">]>${svgOf('<text>&a;</text>')}`, /defines entities/],
   ['a tag that is not closed', '<svg xmlns="http://www.w3.org/2000/svg"><g></svg>', /not well-formed/],
   [
