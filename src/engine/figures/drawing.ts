@@ -73,7 +73,7 @@ export function group(marks: readonly Mark[], className?: string): Mark {
   };
 }
 
-export const NOTHING: Mark = {
+const NOTHING: Mark = {
   svg: '',
   box: { left: 0, top: 0, right: 0, bottom: 0 },
   labels: [],
@@ -170,7 +170,7 @@ export function strokes(segments: readonly Segment[], style: Style = {}): Mark {
   return { ...shape('path', { d }, ends, style), lines: style.grey === undefined ? segments : [] };
 }
 
-export function onPaper(at: Point): string {
+function onPaper(at: Point): string {
   return `${coordinate(at.x)} ${coordinate(at.y)}`;
 }
 
