@@ -40,7 +40,7 @@ export function summariseComparison(
   };
 }
 
-/** '1 given changed; 0 verdicts turned; 7 blocks follow; smallest margin of a requirement now 2.1 % (tx1.withstand_margin)'. */
+/** '1 given changed; 0 verdicts turned; 7 blocks follow; smallest margin of what is required now 2.1 % (tx1.withstand_margin)'. */
 export function wordSummary(summary: ComparisonSummary): string {
   const { givens, register, added, removed, others, turned, following, followingRows, least } = summary;
   const parts = [
@@ -53,7 +53,7 @@ export function wordSummary(summary: ComparisonSummary): string {
     `${count(following, 'block follows', 'blocks follow')}`,
     followingRows > 0 ? count(followingRows, 'row follows', 'rows follow') : '',
     least
-      ? `smallest margin of a requirement now ${wordDigits(least.margin * 100, 3)} % (${least.note} ${least.block}.${least.check})`
+      ? `smallest margin of what is required now ${wordDigits(least.margin * 100, 3)} % (${least.note} ${least.block}.${least.check})`
       : '',
   ];
   return parts.filter((part) => part !== '').join('; ');
@@ -94,7 +94,7 @@ function countOthers(note: NoteChange): number {
   return sum([...items, ...changed.map(({ wording }) => wording.length)]);
 }
 
-/** Of what the notes are held to: what they stand for and what they propose. */
+/** Of what the notes are held to (what they stand for, what they propose), as far as it can be judged against a limit that is not nought. */
 function findLeastMargin(notes: readonly EvaluatedNote[]): ComparisonSummary['least'] {
   let least: ComparisonSummary['least'];
   for (const { source, blocks, schedules } of notes) {

@@ -279,7 +279,7 @@ describe('for people', () => {
     // (75/48)/1.15 - 1 = 35.9 %.
     expect(lines.slice(0, 4)).toEqual([
       'old -> new',
-      '2 givens changed; 2 other changes of what is written; 1 verdict turned; 0 blocks follow; smallest margin of a requirement now 35.9 % (1 trial.withstand_margin)',
+      '2 givens changed; 2 other changes of what is written; 1 verdict turned; 0 blocks follow; smallest margin of what is required now 35.9 % (1 trial.withstand_margin)',
       '',
       '001.md: trial (arrester-connection: Connection of a surge arrester)',
     ]);
