@@ -74,12 +74,12 @@ function completeKeys(place: YamlPlace): Offer[] {
 function offerKeys(table: KeyTable, place: YamlPlace, rank = 0, before = ''): Offer[] {
   return Object.entries(table)
     .filter(([key]) => !place.cursor.written.includes(key))
-    .map(([key, { meaning, required, keys, items, named, answer }], index) => {
+    .map(([key, { meaning, required, example, keys, items, named, answer }], index) => {
       const opens = (keys ?? items ?? named) !== undefined || answer === 'givens' || answer === 'columns';
       return offerKey(place, key, {
         before,
         detail: required ? 'required' : undefined,
-        about: meaning,
+        about: example === undefined ? meaning : `${meaning}\n\nfor example \`${key}: ${example}\``,
         rank: rank + (required ? 0 : 1) + index / 1000,
         opens: opens && place.expected.is === 'keys',
       });

@@ -16,16 +16,16 @@ const CASES = {
 /** The keys of a given that is written as a mapping. */
 export const VALUE_KEYS: KeyTable = keysOf('value', {
   value: { answer: 'reference' },
-  range: { answer: 'reference', list: true },
+  range: { answer: 'reference' },
   plus_minus: { answer: 'reference' },
 });
 
 const CALC_STRUCTURE = {
   calculation: { answer: 'calculation' },
   based_on: { answer: 'block' },
-  without: { answer: 'given-names', list: true },
+  without: { answer: 'given-names' },
   case: { options: CASES },
-  givens_from: { answer: 'item', list: true },
+  givens_from: { answer: 'item' },
   given: { answer: 'givens' },
   accept: ACCEPTANCES,
   action: ACTION,
@@ -62,7 +62,7 @@ const FORMULA = keysOf('yaml formula', {
     named: keysOf('given of a formula block', {
       unit: { answer: 'unit' },
       value: { answer: 'reference' },
-      range: { answer: 'reference', list: true },
+      range: { answer: 'reference' },
       plus_minus: { answer: 'reference' },
     }),
   },
@@ -86,7 +86,6 @@ const FORMULA = keysOf('yaml formula', {
           recommendation: 'met or not met, and counted apart',
         },
       },
-      remedies: { list: true },
     }),
   },
   accept: ACCEPTANCES,
@@ -106,7 +105,7 @@ export const BLOCK_KEYS: Readonly<Partial<Record<BlockKind, KeyTable>>> = {
   schedule: SCHEDULE,
   formula: FORMULA,
   photo: PHOTO,
-  comparison: keysOf('yaml comparison', { of: { answer: 'block', list: true } }),
+  comparison: keysOf('yaml comparison', { of: { answer: 'block' } }),
 };
 
 /** The keys of the items of the blocks that are lists. */

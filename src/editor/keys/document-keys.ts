@@ -15,9 +15,7 @@ export const FRONT_MATTER_KEYS: KeyTable = keysOf('front matter', {
   ...PEOPLE,
   status: { answer: 'status' },
   distribution: RECIPIENTS,
-  affects: { list: true },
   revisions: REVISIONS,
-  standards: { list: true },
   nomenclature: { options: { full: 'every symbol, not only those that stand for more than one thing' } },
   sheets: { items: keysOf('sheet', { figure: { answer: 'block' } }) },
   page_size: { options: { A4: '210 mm by 297 mm', Letter: '8.5 in by 11 in' } },
@@ -42,7 +40,6 @@ export const PROJECT_KEYS: KeyTable = keysOf('project.yaml', {
   time_stamps: { keys: keysOf('time stamps') },
   revocation: { options: { fetch: 'signing a PDF asks the addresses in certificates' } },
   include: {
-    list: true,
     answer: 'table',
     items: {
       file: { meaning: 'the file: a path in the project', required: true, answer: 'table' },

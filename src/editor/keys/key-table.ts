@@ -32,8 +32,6 @@ export interface KeyText {
   readonly items?: KeyTable;
   /** Below it stand mappings by names of the author's choice, each with these keys. */
   readonly named?: KeyTable;
-  /** A list of plain texts. */
-  readonly list?: true;
 }
 
 /** Keys in the order in which they are offered. */

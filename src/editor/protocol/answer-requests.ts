@@ -78,7 +78,7 @@ class Answers {
         ),
       ),
     );
-    connection.onHover((asked) => this.#at(asked, null, (file, offset) => hover(file, offset)));
+    connection.onHover((asked, token) => this.#at(asked, null, (file, offset) => hover(file, offset, token)));
     connection.onDefinition((asked) =>
       this.#at(asked, null, (file, offset) => this.#definition(file, offset)),
     );
@@ -217,9 +217,10 @@ class Answers {
   }
 }
 
-async function hover({ project, loop, path, document }: AskedFile, offset: number) {
+async function hover(file: AskedFile, offset: number, token: CancellationToken) {
+  const { project, path, document } = file;
   const outcome = await Promise.race([
-    loop.current().catch(() => undefined),
+    currentOutcome(file, token).catch(() => undefined),
     new Promise<undefined>((done) => setTimeout(done, PATIENCE, undefined)),
   ]);
   const found = hoverAt(project, path, offset, outcome);
