@@ -4,6 +4,7 @@ export default {
     'src/cli/main.ts!',
     'src/cli/renew-documents.ts!',
     'src/threads/work-pieces.ts!',
+    'src/handbook/site/search-in-page.ts!',
     'src/editor/evaluation/work-evaluations.ts!',
     '.ci/*.mjs',
     'editors/vscode/build.mjs',

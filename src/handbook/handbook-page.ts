@@ -21,5 +21,4 @@ export interface PageLine {
   readonly text: string;
 }
 
-export const LINE_PARTS = ['given', 'result', 'check', 'limiting value', 'remedy', 'source', 'text'] as const;
-export type LinePart = (typeof LINE_PARTS)[number];
+export type LinePart = 'given' | 'result' | 'check' | 'limiting value' | 'remedy' | 'source' | 'text';

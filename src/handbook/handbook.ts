@@ -12,7 +12,7 @@ export interface HandbookPart {
 }
 
 /** The title of the part that is no domain. */
-export const TOPICS = 'Writing, signing and issuing notes';
+const TOPICS = 'Writing, signing and issuing notes';
 
 /** The handbook by its parts: the domains, then the topics. `parts`: as for `readTopics`. */
 export function handbookParts(parts: GeneratedParts): readonly HandbookPart[] {

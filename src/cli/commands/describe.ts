@@ -1,9 +1,8 @@
 import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
-import { CALCULATIONS, DOMAINS } from '../../engine/calculations/registry.ts';
+import { CALCULATIONS } from '../../engine/calculations/registry.ts';
 import { blockSchema } from '../../engine/handbook/block-schema.ts';
 import type { GeneratedParts } from '../../handbook/generated-parts.ts';
-import { handbookPages, handbookParts } from '../../handbook/handbook.ts';
-import type { HandbookPage } from '../../handbook/handbook-page.ts';
+import { type HandbookPart, handbookPages, handbookParts } from '../../handbook/handbook.ts';
 import { nearestPages } from '../../handbook/search/nearest-pages.ts';
 import { frontMatterSchema } from '../../source/document-schema.ts';
 import { projectSchema } from '../../source/project-schema.ts';
@@ -65,7 +64,7 @@ export async function describeCommand(
   const pages = handbookPages(parts);
   if (options.search) return searchHandbook(options.search.join(' '), pages, options, terminal);
   if (name === undefined) {
-    terminal.out(listPages(pages));
+    terminal.out(listPages(handbookParts(parts)));
     return EXIT.done;
   }
   const page = pages.find((one) => one.name === name);
@@ -103,13 +102,9 @@ function refuseContradictions(name: string | undefined, options: DescribeOptions
 }
 
 /** Every page by its name: the calculations by domain, then the topics. */
-function listPages(pages: readonly HandbookPage[]): string {
-  const groups = [
-    ...DOMAINS.map(({ title, calculations }) => ({ title, entries: calculations })),
-    { title: 'Writing, signing and issuing notes', entries: pages.filter(({ kind }) => kind === 'topic') },
-  ];
-  const lists = groups.map(
-    ({ title, entries }) => `${title}\n${entries.map((one) => `  ${one.name}: ${one.title}`).join('\n')}`,
+function listPages(parts: readonly HandbookPart[]): string {
+  const lists = parts.map(
+    ({ title, pages }) => `${title}\n${pages.map((page) => `  ${page.name}: ${page.title}`).join('\n')}`,
   );
   return [
     ...lists,
