@@ -9,7 +9,7 @@ export function drawFigure(svg: string, caption: string, number: string): string
 }
 
 /** In millimetres: beside such a drawing there is room for text, or for another one. */
-const NARROW = 90;
+const NARROW = 100;
 
 function isNarrow(svg: string): boolean {
   const width = /^<svg\b[^>]*\swidth="([\d.]+)mm"/.exec(svg);

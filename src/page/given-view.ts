@@ -57,8 +57,8 @@ function viewSource(context: BlockContext, given: WordedGiven): SourceView {
     case 'reference':
     case 'formula': {
       const written = given.written ?? '';
-      if (given.item) {
-        return { html: `${itemHtml(given.item, written)}${named ? `; ${named}` : ''}`, missing: false };
+      if (given.item || (given.origin === 'reference' && isOfRegister(context, written))) {
+        return { html: `${itemHtml(given.item ?? {}, written)}${named ? `; ${named}` : ''}`, missing: false };
       }
       const html =
         given.origin === 'reference'
@@ -69,8 +69,14 @@ function viewSource(context: BlockContext, given: WordedGiven): SourceView {
   }
 }
 
-/** The item of the register that fills a given, by its name: 'register, SPD1'. What it is stands in the annex of inputs. */
-function itemHtml({ file }: RegisterItem, written: string): string {
+/** Whether a reference leads to neither a calculation nor another note. */
+function isOfRegister(context: BlockContext, written: string): boolean {
+  const target = bare(written);
+  return readOtherNoteTarget(target) === undefined && context.nameOf(target.split('.')[0]!) === undefined;
+}
+
+/** The item of the register that a given takes its value from, by its name: 'register, SPD1'. What it is stands in the annex of inputs. */
+function itemHtml({ file }: Pick<RegisterItem, 'file'>, written: string): string {
   const register = file === undefined ? 'register' : `register ${codeHtml(file)}`;
   return `${register}, ${textHtml(itemName(itemPath(bare(written))))}`;
 }

@@ -1,7 +1,7 @@
 import type { WordedCheck } from '../engine/definition/evaluated.ts';
 import { judgedCases, tallyVerdicts } from '../evaluation/tally-verdicts.ts';
 import type { BlockCase } from '../source/note-source.ts';
-import { CASES_IN_ORDER, caseTitle } from './case-titles.ts';
+import { CASES_IN_ORDER, caseTitle, wordCaseBeside } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
 import { listScheduleVerdicts } from './schedule/schedule-verdicts.ts';
@@ -34,7 +34,7 @@ export function viewVerdicts(context: Pick<NoteContext, 'note' | 'numbering' | '
     hasChecks: judged.length + schedules.length > 0,
     schedules: schedules.map((one) => ({
       ...one,
-      ofCase: one.case === undefined ? '' : caseTitle(one.case).toLowerCase(),
+      ofCase: wordCaseBeside(one.title, one.case),
     })),
     withoutChecks: blocks
       .filter(({ evaluated }) => evaluated.checks.length === 0)

@@ -1,0 +1,100 @@
+import { cpSync, readdirSync, readFileSync } from 'node:fs';
+import { join, resolve } from 'node:path';
+import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import { beforeAll, describe, expect, test } from 'vitest';
+import { runCommand } from '../support/run-command.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+
+/** What the examples look like in print: how many pages, how full, and whether any word is one of the source's and not of a reader's. */
+
+const PROJECTS = resolve(import.meta.dirname, '../../projects');
+const folder = temporaryFolder();
+
+/** Not more pages than these. */
+const MOST_PAGES: Readonly<Record<string, Readonly<Record<string, number>>>> = {
+  'hollow-wharf': { '003': 13, '004': 13, '005': 13, '006': 7 },
+  'corran-fold': { '101': 12, '102': 12, '103': 14 },
+  'tarn-gate': { '201': 12, '202': 13, '203': 7, '204': 12, '205': 10 },
+  'ember-hill': { '401': 6, '402': 14, '403': 23, '404': 11 },
+};
+
+interface Page {
+  readonly text: string;
+  /** What of the height between head and foot is taken, from the top. */
+  readonly fill: number;
+}
+
+/** From the lower edge of the paper to the end of the text, and from there to its head, in points. */
+const FOOT = 17 * (72 / 25.4);
+const HEAD = 19 * (72 / 25.4);
+
+async function readPages(file: string): Promise<Page[]> {
+  const document = await getDocument({ data: Uint8Array.from(readFileSync(file)), verbosity: 0 }).promise;
+  const pages: Page[] = [];
+  for (let i = 1; i <= document.numPages; i += 1) {
+    const page = await document.getPage(i);
+    const top = page.view[3]! - HEAD;
+    const { items } = await page.getTextContent();
+    const pieces = items.flatMap((item) => ('str' in item && item.str.trim() !== '' ? [item] : []));
+    const lowest = Math.min(top, ...pieces.map(({ transform }) => transform[5]).filter((y) => y > FOOT));
+    pages.push({
+      text: items.map((item) => ('str' in item ? item.str + (item.hasEOL ? ' ' : '') : '')).join(''),
+      fill: (top - lowest) / (top - FOOT),
+    });
+  }
+  return pages;
+}
+
+/** Words that no reader of a note should meet. */
+const WORDS_OF_THE_SOURCE = [
+  // Names of givens and results; the words of a shell command are those of the command.
+  /\b(?!time_stamp\b)[a-z]+[a-z0-9]*_[a-z0-9_]+\b/,
+  /\b\d{3}\/[a-z][\w-]*\./,
+  /\b(?:undefined|NaN|\[object)/,
+  /\b(?:common-earth|separate-earths|across-terminals|bus-bar-chamber|explosion-\d)\b/,
+  /\bprearcing i2t\b/,
+  /\b(as found|as proposed) \(\1\)/,
+  // The address of a page stands in the list of references alone.
+  /as quoted in [^)]*\.(?:com|cn|org)\b/,
+  /can be stood|relief of the arrester|[Rr]est of risk|values put in|values that hold|do not come together/,
+  /root of three lies|begins to tell|before the author|in peace|cannot be had|LPL = none|[Tt]he block takes/,
+];
+
+describe.each(Object.entries(MOST_PAGES))('%s', (project, most) => {
+  const pages = new Map<string, Page[]>();
+
+  beforeAll(async () => {
+    const source = join(folder, project);
+    cpSync(join(PROJECTS, project), source, { recursive: true });
+    const out = join(folder, `${project}-out`);
+    const { status, err } = await runCommand(['compile', source, '--out', out]);
+    expect(status, err).toBe(0);
+    for (const file of readdirSync(out).filter((name) => /^\d{3}.*\.pdf$/.test(name))) {
+      pages.set(file.slice(0, 3), await readPages(join(out, file)));
+    }
+  }, 600_000);
+
+  test('every note is among them, with no more pages than it needs', () => {
+    expect([...pages.keys()].sort()).toEqual(Object.keys(most).sort());
+    for (const [note, own] of pages) expect(own.length, note).toBeLessThanOrEqual(most[note]!);
+  });
+
+  test('no page but the last of a note is less than half full', () => {
+    const empty = [...pages].flatMap(([note, own]) =>
+      own.slice(0, -1).flatMap(({ fill }, i) => (fill < 0.5 ? [`${note}, page ${i + 1}: ${fill}`] : [])),
+    );
+    expect(empty).toEqual([]);
+  });
+
+  test('no word is one of the source', () => {
+    const found = [...pages].flatMap(([note, own]) =>
+      own.flatMap(({ text }, i) =>
+        WORDS_OF_THE_SOURCE.flatMap((pattern) => {
+          const match = pattern.exec(text.replaceAll(/[\s\u00a0]+/g, ' '));
+          return match ? [`${note}, page ${i + 1}: ${match[0]}`] : [];
+        }),
+      ),
+    );
+    expect(found).toEqual([]);
+  });
+});
