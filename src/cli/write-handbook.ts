@@ -36,7 +36,7 @@ export async function writeHandbook(
   await refuseForeignFiles(out, { marked: 'index.html', mark: SITE_MARK, owns: (path) => OWN.test(path) });
   terminal.progress('setting the pages of the handbook');
   const script = readFileSync(new URL('dist/site/search-in-page.js', PACKAGE), 'utf8');
-  const site = handbookSite(parts, { software: SOFTWARE_NAME, script });
+  const site = handbookSite(parts, { software: SOFTWARE_NAME, script, pdf: options.pdf });
   const files = [...site].map(([path, text]) => ({
     path: join(out, path),
     bytes: new TextEncoder().encode(text),

@@ -17,7 +17,11 @@ export const SITE_MARK = '<meta name="generator" content="surgenote describe --a
  */
 export function handbookSite(
   parts: readonly HandbookPart[],
-  { software, script }: { readonly software: string; readonly script: string },
+  {
+    software,
+    script,
+    pdf = true,
+  }: { readonly software: string; readonly script: string; readonly pdf?: boolean },
 ): ReadonlyMap<string, string> {
   const pages = parts.flatMap((part) => part.pages.map((page) => ({ page, part })));
   const names = new Set(pages.map(({ page }) => page.name));
@@ -26,7 +30,7 @@ export function handbookSite(
   const fill = (title: string, body: string): string =>
     fillTemplate('handbook-page', { title, software, caution: GENERAL_CAUTION, mark: SITE_MARK, body });
   return new Map([
-    ['index.html', fill('Handbook', indexHtml(parts))],
+    ['index.html', fill('Handbook', indexHtml(parts, pdf))],
     ...pages.map(({ page, part }): [string, string] => [
       `${page.name}.html`,
       fill(page.title, `${headHtml(page, part)}\n${usePageHtml(page, place)}\n${evidenceLink(page)}`),
@@ -61,7 +65,8 @@ function headHtml({ title, name }: HandbookPage, part: HandbookPart, before = ''
   return `<p class="where">${escapeMarkup(part.title)}</p>\n<h1>${escapeMarkup(before + title)}</h1>\n<p class="name"><code>${escapeMarkup(name)}</code></p>`;
 }
 
-function indexHtml(parts: readonly HandbookPart[]): string {
+function indexHtml(parts: readonly HandbookPart[], pdf: boolean): string {
+  const whole = pdf ? ' The whole as a document: <a href="handbook.pdf">handbook.pdf</a>.' : '';
   const lists = [...parts.slice(-1), ...parts.slice(0, -1)].map(({ title, pages }) => {
     const lines = pages.map(
       ({ name, title: of }) =>
@@ -69,7 +74,7 @@ function indexHtml(parts: readonly HandbookPart[]): string {
     );
     return `<section>\n<h2>${escapeMarkup(title)}</h2>\n<ul class="pages">\n${lines.join('\n')}\n</ul>\n</section>`;
   });
-  return `<h1>Handbook</h1>\n<p class="purpose">${INTRODUCTION} The whole as a document: <a href="handbook.pdf">handbook.pdf</a>.</p>\n${lists.join('\n')}`;
+  return `<h1>Handbook</h1>\n<p class="purpose">${INTRODUCTION}${whole}</p>\n${lists.join('\n')}`;
 }
 
 /** What the search in the page looks through: the same as that of the command. `<` is spelt so that it ends no script. */
