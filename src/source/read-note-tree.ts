@@ -12,7 +12,7 @@ import { isReadable } from './is-readable.ts';
 import { mapPlaces, type PlaceMap } from './map-places.ts';
 import { type NoteText, noteText, placeOf, writtenText } from './note-text.ts';
 import type { FrontMatterPiece, NoteTree, Piece } from './note-tree.ts';
-import { parseMarkdown } from './parse-markdown.ts';
+import { readMarkdown } from './read-markdown.ts';
 import { readPiece } from './read-piece.ts';
 import { readYaml } from './read-yaml.ts';
 import { reportHtml } from './refuse-html.ts';
@@ -106,7 +106,7 @@ class TreeReader {
   #readMarkdown(text: string): Root {
     let left = text;
     for (let i = 0; ; i += 1) {
-      const tree = parseMarkdown(left);
+      const tree = readMarkdown(left, this.#memory);
       const found = i < MOST_SWALLOWING ? findSwallowing(tree, { ...this.#note, text: left }) : undefined;
       if (!found) {
         this.#placeCutBlocks(tree);
