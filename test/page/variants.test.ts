@@ -53,6 +53,10 @@ describe('a base and its variants', () => {
     expect(html).not.toContain('variant-place');
   });
 
+  test('are named one and the other where there are two', () => {
+    expect(page(`## One\n\n${BASE}\n${NEAR}`)).toContain('Calculations 1a and 1b');
+  });
+
   test('show every given of every calculation, with its source', () => {
     const html = page(`## One\n\n${BASE}\n${NEAR}\n${LONG}`);
     const { blocks } = evaluateText(`${BASE}\n${NEAR}\n${LONG}`);

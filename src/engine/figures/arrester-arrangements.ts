@@ -10,7 +10,7 @@ import {
 } from './arrester-panel.ts';
 import { group, line, type Mark, move, rect, text, textBlock } from './drawing.ts';
 import { point } from './geometry.ts';
-import { type Scale, sayScale, scaleBar } from './scale.ts';
+import { sayScale, scaleBar } from './scale.ts';
 import { finishDrawing } from './sheet.ts';
 import { CONDUCTORS } from './symbols.ts';
 import { drawVoltageBars, type VoltageBars } from './voltage-bars.ts';
@@ -52,24 +52,44 @@ const PANEL_PITCH = 534;
  */
 export function drawArresterArrangements(definition: ArresterArrangementsDefinition): string {
   const { presentCase, shown = ARRANGEMENTS } = definition;
-  const sketches = shown.map((arrangement) => sketchArrangement(arrangement, definition));
-  const panels = sketches.map(({ mark }, index) => titlePanel(mark, shown[index]!, definition));
+  const [first, ...others] = shown;
+  if (first !== undefined && others.length === 0) return drawAlone(first, definition);
+  const panels = shown.map((arrangement) => titlePanel(arrangement, definition));
   const foot = Math.max(...panels.map((panel) => panel.box.bottom)) + 18;
   const present = presentCase === undefined ? -1 : shown.indexOf(presentCase);
-  const isSingle = shown.length === 1;
   return finishDrawing(
     [
-      ...(present < 0 || isSingle ? [] : [move(presentFrame(foot), present * PANEL_PITCH, 0)]),
+      ...(present < 0 ? [] : [move(presentFrame(foot), present * PANEL_PITCH, 0)]),
       ...panels.map((panel, index) => move(panel, index * PANEL_PITCH, 0)),
-      isSingle ? keyBeside() : keyBelow(foot + 38),
-      ...(isSingle && definition.voltages
-        ? [drawVoltageBars(definition.voltages, point(PANEL.width + 130, PANEL.line + 330), 620)]
-        : []),
+      keyBelow(foot + 38),
     ],
-    {
-      label: `${definition.title} ${sayScale(sketches[0]?.scale)}.`,
-      foot: scaleFoot(isSingle ? sketches[0]?.scale : undefined),
-    },
+    { label: `${definition.title} ${sayScale(undefined)}.`, foot: text(point(0, 0), 'not to scale') },
+  );
+}
+
+/** Beside the sketch its name, what it says, the key, the voltages, the scale: a long lead leaves room there, and none to spare below. */
+function drawAlone(arrangement: Arrangement, definition: ArresterArrangementsDefinition): string {
+  const { mark, scale } = sketchArrangement(arrangement, definition);
+  const left = PANEL.width + 110;
+  const voltages = definition.voltages
+    ? drawVoltageBars(definition.voltages, point(left + 20, PANEL.line + 300), 620)
+    : group([]);
+  const below = Math.max(PANEL.line + 250, voltages.box.bottom + 50);
+  return finishDrawing(
+    [
+      mark,
+      text(point(left, PANEL.line - 34), TITLES[arrangement], { weight: 'semibold' }),
+      textBlock(point(left, PANEL.line - 4), definition.notes?.[arrangement] ?? '', {
+        vertical: 'top',
+        width: 900,
+      }),
+      keyBeside(left),
+      voltages,
+      scale === undefined
+        ? text(point(left, below + 40), 'not to scale')
+        : scaleBar(scale, point(left, below), 'scale of the leads:'),
+    ],
+    { label: `${definition.title} ${sayScale(scale)}.` },
   );
 }
 
@@ -85,11 +105,8 @@ function sketchArrangement(arrangement: Arrangement, definition: ArresterArrange
   return across(lengths, equipment);
 }
 
-function titlePanel(
-  sketch: Mark,
-  arrangement: Arrangement,
-  definition: ArresterArrangementsDefinition,
-): Mark {
+function titlePanel(arrangement: Arrangement, definition: ArresterArrangementsDefinition): Mark {
+  const sketch = sketchArrangement(arrangement, definition).mark;
   const middle = PANEL.width / 2;
   return group([
     text(point(middle, -10), TITLES[arrangement], { anchor: 'middle', weight: 'semibold' }),
@@ -100,11 +117,6 @@ function titlePanel(
       width: PANEL.width - 20,
     }),
   ]);
-}
-
-function scaleFoot(scale: Scale | undefined): Mark {
-  if (scale === undefined) return text(point(0, 0), 'not to scale');
-  return scaleBar(scale, point(0, 0), 'leads, straightened (symbols not to scale):');
 }
 
 const KEY = [
@@ -124,12 +136,8 @@ function keyBelow(y: number): Mark {
   );
 }
 
-function keyBeside(): Mark {
-  return group(
-    KEY.map(({ style, words }, i) =>
-      move(keyEntry(style, words), PANEL.width + 110, PANEL.line + 90 + i * 48),
-    ),
-  );
+function keyBeside(x: number): Mark {
+  return group(KEY.map(({ style, words }, i) => move(keyEntry(style, words), x, PANEL.line + 80 + i * 44)));
 }
 
 function keyEntry(style: (typeof KEY)[number]['style'], words: string): Mark {

@@ -37,6 +37,8 @@ export interface ChartDefinition {
 }
 
 const CHART_WIDTH = 1560;
+/** Of the plot, where nothing else is asked for. */
+const HEIGHT = 400;
 /** Curves are told apart by dash and weight, in this order. */
 const LOOKS: readonly { readonly dash: Dash; readonly weight: Weight }[] = [
   { dash: 'solid', weight: 'medium' },
@@ -62,7 +64,7 @@ export function drawChart(definition: ChartDefinition): string {
     420,
     Math.max(30, ...sideLabels.filter((label) => label !== '').map((label) => 50 + measureMarkedText(label))),
   );
-  const height = definition.height ?? 500;
+  const height = definition.height ?? HEIGHT;
   const ys = [
     ...definition.curves.flatMap((curve) => curve.points.map((each) => each.y)),
     ...(definition.points ?? []).map((each) => each.at.y),

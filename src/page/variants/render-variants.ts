@@ -30,7 +30,7 @@ export function renderVariants(
   const level = Math.min(section.level + 1, 6);
   const figures = figuresOf(members).map(({ number }) => ({ number, figure: nextFigure() }));
   const [first, last] = [members[0]!.number, members.at(-1)!.number];
-  const number = `Calculations ${first} to ${last}`;
+  const number = `Calculations ${first} ${members.length === 2 ? 'and' : 'to'} ${last}`;
   const title = `${base.title}, and ${members.length === 2 ? 'its variant' : 'its variants'}`;
   const content = [
     ...members.map(({ block }) => memory.nameOf(block.evaluated)),

@@ -90,4 +90,22 @@ describe('the three arrester arrangements', () => {
     expect(words).not.toContain('this case');
     expect(words.filter((one) => one.includes('in the loop'))).toHaveLength(1);
   });
+
+  it('has beside a long lead, and not below it, what it says of one arrangement', () => {
+    const svg = drawArresterArrangements({
+      title: 'one arrangement',
+      shown: ['common-earth'],
+      toScale: true,
+      equipment: { name: 'transformer' },
+      lengths: { lineLead: metres(0.7), earthLead: metres(16) },
+      notes: { 'common-earth': 'counted length 16.7 m' },
+    });
+    const boxes = labelBoxes(svg);
+    const lead = boxes.find(({ words }) => words.includes('16 m'))!;
+    for (const words of ['Common earth', 'counted length 16.7 m', 'scale of the leads:'])
+      expect(boxes.find((box) => box.words === words)!.left, words).toBeGreaterThan(lead.right);
+    const [, height] = /\sheight="([\d.]+)mm"/.exec(svg)!;
+    // At 1:250 the leads take 67 mm.
+    expect(Number(height)).toBeLessThan(67 + 25);
+  });
 });

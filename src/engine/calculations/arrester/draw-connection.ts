@@ -70,7 +70,7 @@ function barsOf(view: FigureView): VoltageBars {
         : [
             {
               total: { size: steep, shown: `*U*_{T}' = ${view.shown('steep_front_voltage')}` },
-              parts: [...part(at820 + 0.1 * residual, 'arrester, steep front,'), ...drops],
+              parts: [...part(at820 + 0.1 * residual, 'steep front'), ...drops],
             },
           ]),
     ],
