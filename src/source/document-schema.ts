@@ -6,7 +6,7 @@ import { SHEET_SIZES } from './read-sheets.ts';
 
 export const TEXT = { type: 'string' } as const;
 export const DAY = { type: 'string', format: 'date' } as const;
-export const TEXTS = { type: 'array', items: TEXT } as const;
+const TEXTS = { type: 'array', items: TEXT } as const;
 export const PERSON = { ...TEXT, description: 'key of a person in project.yaml' } as const;
 
 export const DRAFT = 'https://json-schema.org/draft/2020-12/schema';

@@ -19,7 +19,7 @@ import type { SourceNode } from './source-node.ts';
 import { withoutUndefined } from './without-undefined.ts';
 
 /** The column of a note, in millimetres. */
-export const COLUMN_MM = 170;
+const COLUMN_MM = 170;
 const NARROWEST_MM = 20;
 
 /** The width in millimetres, of what is written as a length or as a part of the column. */

@@ -107,7 +107,7 @@ describe('compare', { timeout: 300_000 }, () => {
     expect(status).toBe(0);
     // By hand: 33 kV + 2 m * 10 kV/m = 53 kV; 33 kV + 4 m * 10 kV/m = 73 kV.
     expect(out).toMatch(
-      /^old.pdf -> new.pdf\n\nVerdicts that turned\n {2}trial\.withstand_margin .*: complies -> does not comply\n/,
+      /^old.pdf -> new.pdf\n1 given changed; 1 verdict turned; [\s\S]*\n\nVerdicts that turned\n {2}trial\.withstand_margin .*: complies -> does not comply\n/,
     );
     expect(out).toContain('    line_lead: 1 m -> 3 m (+200 %)\n');
     expect(out).toContain('    terminal_voltage: 53 kV -> 73 kV (+37.7 %)\n');
@@ -155,7 +155,7 @@ describe('compare', { timeout: 300_000 }, () => {
   test('refuses what is no PDF of ours, and leaves nothing behind', async () => {
     const plain = await PDFDocument.create();
     plain.addPage();
-    const foreign = join(root, 'foreign.pdf');
+    const foreign = join(root, 'foreign.rev-B.pdf');
     writeFileSync(foreign, await plain.save());
     const cut = join(root, 'cut.pdf');
     writeFileSync(cut, readFileSync(old).subarray(0, -2000));
@@ -206,7 +206,12 @@ describe('compare --pdf', { timeout: 300_000 }, () => {
     expect(whole).toMatch(/line_ ?lead 1 m 3 m \+200 %/);
     expect(whole).toMatch(/terminal_ ?voltage 53 kV 73 kV \+37\.7 %/);
     const { outline } = await readPdf(readFileSync(file));
-    expect(outline.map(({ title }) => title)).toEqual(['States compared', 'Verdicts that turned', '001.md']);
+    expect(outline.map(({ title }) => title)).toEqual(['1 Trial']);
+    expect(outline[0]!.children.map(({ title }) => title)).toEqual([
+      'States compared',
+      'Verdicts that turned',
+      '001.md',
+    ]);
     expect((await listFonts(readFileSync(file))).every(({ embedded }) => embedded)).toBe(true);
   });
 
@@ -242,11 +247,11 @@ describe('git diff', { timeout: 300_000 }, () => {
     const repository = new GitRepository(folder);
     const main = join(import.meta.dirname, '../../dist/cli/main.js');
     repository.run('config', 'diff.surgenote.textconv', `'${process.execPath}' '${main}' text`);
-    cpSync(old, join(folder, 'issued note.pdf'));
-    writeFileSync(join(folder, 'foreign.pdf'), 'no PDF at all\n');
+    cpSync(old, join(folder, 'issued note.rev-A.pdf'));
+    writeFileSync(join(folder, 'foreign.rev-B.pdf'), 'no PDF at all\n');
     repository.commitAll('Issue A');
-    cpSync(fresh, join(folder, 'issued note.pdf'));
-    writeFileSync(join(folder, 'foreign.pdf'), '%PDF-1.7\ncut');
+    cpSync(fresh, join(folder, 'issued note.rev-A.pdf'));
+    writeFileSync(join(folder, 'foreign.rev-B.pdf'), '%PDF-1.7\ncut');
     const diff = repository.run('diff');
     expect(diff).toContain('\n-  line_lead: 1 m\n+  line_lead: 3 m\n');
     expect(diff).toMatch(/\n-\s+terminal_voltage: 53 kV\n/);

@@ -171,10 +171,8 @@ describeWithTools(['git'], 'registers in files of their own', () => {
   test('the PDF carries them, says whence each value comes, and is recomputed from itself', async () => {
     await succeed(folder, 'compile', '1.md', '--out', path('out'), '--html');
     const html = readFileSync(path('out/1.html'), 'utf8').replace(/<wbr>/g, '');
-    expect(html).toContain('SPD1, rail-mounted (register <code>devices/spds.csv</code>); data sheet 7');
-    expect(html).toContain(
-      'Main board MB (register <code>devices/boards.yaml</code>); overvoltage category II',
-    );
+    expect(html).toContain('register <code>devices/spds.csv</code>, SPD1; data sheet 7');
+    expect(html).toContain('register <code>devices/boards.yaml</code>, MB; overvoltage category II');
     expect(html).toContain('<td>protection level in <code>devices/spds.csv</code></td>');
     const { out } = await runInProcess(['verify', path('out/1.pdf')]);
     expect(out).toMatch(/^ {2}results: proven/m);

@@ -96,8 +96,10 @@ describeWithTools(['git'], 'notes that rest on others', () => {
     const out = await succeed(folder, 'compare', 'HEAD', 'WORK');
     change('1.md', 'earth_lead: 1.4 m', 'earth_lead: 0.9 m');
     expect(out).toMatch(/\n *earth_lead: 0\.9 m -> 1\.4 m/);
-    expect(out).toMatch(/earth_lead \(taken from 1\): 0\.9 m -> 1\.4 m/);
-    expect(out).toMatch(/line_lead \(taken from 2\): 2\.2 m -> 2\.7 m/);
+    expect(out).toMatch(/earth_lead \(follows 1\/trial\.earth_lead\): 0\.9 m -> 1\.4 m/);
+    expect(out).toMatch(
+      /line_lead \(follows \{2\/trial\.line_lead\} \+ \{2\/trial\.earth_lead\}\): 2\.2 m -> 2\.7 m/,
+    );
     expect(out).toMatch(
       /3\.md: values taken from other notes\n {2}1\/trial\.terminal_voltage: 55 kV peak -> 60 kV peak/,
     );

@@ -48,13 +48,6 @@ export function moveBox(box: Box, dx: number, dy: number): Box {
   return { left: box.left + dx, top: box.top + dy, right: box.right + dx, bottom: box.bottom + dy };
 }
 
-/** The common area of two boxes; 0 where they only touch. */
-export function overlapArea(one: Box, other: Box): number {
-  const width = Math.min(one.right, other.right) - Math.max(one.left, other.left);
-  const height = Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top);
-  return width > 0 && height > 0 ? width * height : 0;
-}
-
 export function turnPoint(from: Point, about: Point, degrees: number): Point {
   const angle = (degrees * Math.PI) / 180;
   const [dx, dy] = [from.x - about.x, from.y - about.y];

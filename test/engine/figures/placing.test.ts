@@ -3,7 +3,7 @@ import { describe, expect, it } from 'vitest';
 import { spreadLabels } from '../../../src/engine/figures/declutter.ts';
 import { circle, group, label, line, type Mark, rect } from '../../../src/engine/figures/drawing.ts';
 import { fitLengths } from '../../../src/engine/figures/fit-lengths.ts';
-import { clipSegment, overlapArea, point } from '../../../src/engine/figures/geometry.ts';
+import { type Box, clipSegment, point } from '../../../src/engine/figures/geometry.ts';
 import { cutPolyline, thinPolyline } from '../../../src/engine/figures/polyline-in-box.ts';
 import { settleLabels } from '../../../src/engine/figures/settle-labels.ts';
 
@@ -14,6 +14,13 @@ const places = fc.array(
   }),
   { minLength: 1, maxLength: 12 },
 );
+
+/** The common area of two boxes; 0 where they only touch. */
+function overlapArea(one: Box, other: Box): number {
+  const width = Math.min(one.right, other.right) - Math.max(one.left, other.left);
+  const height = Math.min(one.bottom, other.bottom) - Math.max(one.top, other.top);
+  return width > 0 && height > 0 ? width * height : 0;
+}
 
 describe('labels along a line', () => {
   it('do not touch, keep their order, and stay within the bounds where they fit', () => {
