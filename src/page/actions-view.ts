@@ -1,9 +1,11 @@
+import type { WordedCheck } from '../engine/definition/evaluated.ts';
 import {
   compareUrgency,
   type NoteAction,
   type Urgency,
   type VariantOutcome,
 } from '../evaluation/actions/action.ts';
+import { findGoverning } from '../evaluation/actions/judge-variants.ts';
 import { listActions } from '../evaluation/actions/list-actions.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
 import type { BlockCase } from '../source/note-source.ts';
@@ -11,7 +13,7 @@ import { caseTitle } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
 import { listScheduleActions, type ScheduleAction } from './schedule/schedule-actions.ts';
-import { printMargin, printResult, RELATIONS } from './word-values.ts';
+import { printJudged, printMargin, printResult } from './word-values.ts';
 
 /** So many remedies of the calculation stand in the schedule; all of them stand with the check itself. */
 const REMEDIES = 2;
@@ -63,6 +65,7 @@ function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext,
   const said = what.map((text) => words.word(text));
   const room = action.limiting.length > 0 ? REMEDIES_BESIDE_LIMITS : REMEDIES;
   const isKnown = by === 'calculation';
+  const least = findGoverning(block.evaluated.checks);
   return {
     where: where === block.title ? '' : where,
     calculation: { id: calculationId(block.id), number: numberOf(block.id)!, title: block.title },
@@ -71,10 +74,7 @@ function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext,
       target: checkId(block.id, check.name),
       criterion: check.criterion,
       isRecommendation: check.force === 'recommendation',
-      comparison:
-        check.value === undefined || check.limit === undefined
-          ? ''
-          : `${printResult(check.value)} (${check.force === 'requirement' ? 'required' : 'recommended'} ${RELATIONS[check.relation]} ${printResult(check.limit)})`,
+      comparison: sayComparison(check),
       verdict: check.verdictInFull,
     })),
     what: isKnown ? said.slice(0, room) : said,
@@ -82,10 +82,18 @@ function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext,
     limiting: action.limiting.map(({ meaning, result }) => ({ meaning, value: printResult(result) })),
     variants: action.variants.map((one) => viewVariant(one, { words, numberOf })),
     met: findings.length > 0 ? '' : sayMet(block),
+    metMargin: findings.length > 0 || !least ? '' : printMargin(least),
     owner: owner ?? '',
     due: due ?? '',
     proof: proof ?? '',
   };
+}
+
+/** As the verdicts that decide have it, with the same digits. */
+function sayComparison(check: WordedCheck): string {
+  if (check.value === undefined || check.limit === undefined) return '';
+  const { value, limit } = printJudged(check);
+  return `${value} (${check.force === 'requirement' ? 'required' : 'recommended'} ${limit})`;
 }
 
 /** The rows of a schedule: what each needs stands in its table. */
@@ -113,6 +121,7 @@ function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
     limiting: [],
     variants: [],
     met: '',
+    metMargin: '',
     owner: author?.owner ?? '',
     due: author?.due ?? '',
     proof: author?.proof ?? '',

@@ -1,6 +1,8 @@
 import type { WordedCheck } from '../engine/definition/evaluated.ts';
-import { findOpen } from '../evaluation/actions/judge-urgency.ts';
+import { compareUrgency } from '../evaluation/actions/action.ts';
+import { findOpen, urgencyOf } from '../evaluation/actions/judge-urgency.ts';
 import { findGoverning } from '../evaluation/actions/judge-variants.ts';
+import { listActions } from '../evaluation/actions/list-actions.ts';
 import { judgedCases, tallyVerdicts } from '../evaluation/tally-verdicts.ts';
 import type { BlockCase } from '../source/note-source.ts';
 import { CASES_IN_ORDER, caseTitle } from './case-titles.ts';
@@ -16,7 +18,8 @@ const LEAST_OF_A_CASE = 1;
 
 /**
  * The verdicts that decide, case by case: all that are not met or cannot be judged, and of what complies the governing check of the
- * calculations that come nearest to their limits, or every check where there is room for all. Of alternatives only how many there are: nobody builds them.
+ * calculations about which there is an action or that carry one, and of those that come nearest to their limits, or every check where
+ * there is room for all. Of alternatives, which nobody builds, the worst stands for all.
  *
  * @param withTallies whether the counts are not said elsewhere on the page
  */
@@ -26,13 +29,19 @@ export function viewDecisive(
 ) {
   const cases = listCases(context);
   const schedules = listScheduleVerdicts(context);
+  const withAction = listBlocksOfActions(context.note);
   const made = cases.flatMap(({ blocks }) => blocks);
   const open = made.reduce((sum, one) => sum + openOf(one).length, 0);
   const hasRoomForAll = made.reduce((sum, { evaluated }) => sum + evaluated.checks.length, 0) <= ROOM;
   const room = Math.max(LEAST_OF_A_CASE, Math.floor((ROOM - open) / Math.max(1, cases.length)));
   const isSingle = cases.length === 1 && cases[0]!.case === undefined;
   return cases.map(({ case: ofCase, tally, blocks }) => {
-    const rows = ofCase === 'alternative' ? [] : hasRoomForAll ? everyRow(blocks) : chooseRows(blocks, room);
+    const rows =
+      ofCase === 'alternative'
+        ? everyRow(blocks).slice(0, 1)
+        : hasRoomForAll
+          ? everyRow(blocks)
+          : chooseRows(blocks, room, withAction);
     const total = blocks.reduce((sum, { evaluated }) => sum + evaluated.checks.length, 0);
     return {
       head: [isSingle ? '' : caseTitle(ofCase), withTallies || ofCase === 'alternative' ? tally : '']
@@ -75,19 +84,21 @@ function openOf({ evaluated }: NumberedBlock): readonly WordedCheck[] {
   return findOpen(evaluated.checks);
 }
 
-/** Every check, those that are open first. */
+/** Every check, those that are open first, the most urgent of them foremost. */
 function everyRow(blocks: readonly NumberedBlock[]) {
   const isOpen = (one: NumberedBlock, check: WordedCheck) => openOf(one).includes(check);
   const all = blocks.flatMap((one) => one.evaluated.checks.map((check) => ({ one, check })));
   return [
-    ...all.filter(({ one, check }) => isOpen(one, check)),
+    ...all
+      .filter(({ one, check }) => isOpen(one, check))
+      .sort((a, b) => compareUrgency(urgencyOf(a.check), urgencyOf(b.check))),
     ...all
       .filter(({ one, check }) => !isOpen(one, check))
       .sort((a, b) => marginOf(a.check) - marginOf(b.check)),
   ].map(({ one, check }) => viewRow(one, check));
 }
 
-function chooseRows(blocks: readonly NumberedBlock[], room: number) {
+function chooseRows(blocks: readonly NumberedBlock[], room: number, withAction: ReadonlySet<string>) {
   const open = blocks.flatMap((one) => openOf(one).map((check) => viewRow(one, check)));
   const complying = blocks
     .filter((one) => openOf(one).length === 0)
@@ -96,10 +107,24 @@ function chooseRows(blocks: readonly NumberedBlock[], room: number) {
       const governing = findGoverning(checks) ?? checks[0];
       return governing ? [{ one, governing }] : [];
     })
-    .sort((a, b) => marginOf(a.governing) - marginOf(b.governing))
-    .slice(0, room)
-    .map(({ one, governing }) => viewRow(one, governing));
-  return [...open, ...complying];
+    .sort((a, b) => marginOf(a.governing) - marginOf(b.governing));
+  const asked = complying.filter(({ one }) => withAction.has(one.id));
+  const nearest = complying.slice(0, LEAST_OF_A_CASE);
+  const certain = new Set([...asked, ...nearest]);
+  const others = complying.filter((row) => !certain.has(row)).slice(0, Math.max(0, room - certain.size));
+  const shown = new Set([...certain, ...others]);
+  return [
+    ...open,
+    ...complying.filter((row) => shown.has(row)).map(({ one, governing }) => viewRow(one, governing)),
+  ];
+}
+
+/** The calculations about which there is an action, those that carry one, and the variants that remedy what is found. */
+function listBlocksOfActions(note: NoteContext['note']): ReadonlySet<string> {
+  return new Set([
+    ...note.blocks.filter(({ source }) => source.action).map(({ id }) => id),
+    ...listActions(note).flatMap(({ block, variants }) => [block.id, ...variants.map((one) => one.block.id)]),
+  ]);
 }
 
 function marginOf({ margin }: WordedCheck): number {

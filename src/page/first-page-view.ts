@@ -11,12 +11,15 @@ import { type TitleBlockOptions, viewTitleBlock } from './title-block-view.ts';
 export function viewFirstPage(context: NoteContext, review: NoteReview, options: TitleBlockOptions) {
   const { note, project } = context;
   const parts = firstPageParts(note.source.frontMatter.title);
+  const actions = viewActions(context);
   return {
     ...viewTitleBlock(note, project, review, options),
     parts: Object.fromEntries(parts.map(({ id, text }) => [id.replace('-', '_'), { id, text }])),
     summary: summaryHtml(context),
     notices: listNotices(note, review),
     cases: viewDecisive(context, note.source.frontMatter.summary !== undefined),
-    actions: viewActions(context),
+    actions,
+    // Where several stand below each other, the last may stand overleaf, and page 1 says so.
+    lastAction: actions.length > 1 ? actions.length : undefined,
   };
 }

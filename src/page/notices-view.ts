@@ -8,16 +8,28 @@ export interface Notice {
   readonly text: string;
   /** Where in the document more is said; empty where nothing is. */
   readonly target: string;
+  /** Of an open point: who closes it, and until when (ISO 8601). */
+  readonly owner?: string;
+  readonly due?: string;
 }
 
 /** So many of each are told with their words; of the others the ids. */
 const TOLD = 3;
 
 const MARKS = {
-  draft: ['Draft', 'this revision has not been issued.'],
-  void: ['Void', 'not every sign-off of this revision holds.'],
-  superseded: ['Superseded', 'a later revision has been issued.'],
-  withdrawn: ['Withdrawn', 'the issue of this revision is no longer valid.'],
+  draft: [
+    'Draft',
+    'this revision has not been issued. Not for construction: nothing may be built or ordered from it.',
+  ],
+  void: [
+    'Void',
+    'not every sign-off of this revision holds. Not for construction: nothing may be built or ordered from it.',
+  ],
+  superseded: ['Superseded', 'a later revision has been issued. Not for construction: the later one counts.'],
+  withdrawn: [
+    'Withdrawn',
+    'the issue of this revision is no longer valid. Not for construction: nothing may be built or ordered from it.',
+  ],
 } as const;
 
 /** What a reader must know who reads no more than the first page: how the document stands, and on what it rests that is not settled. */
@@ -28,11 +40,13 @@ export function listNotices({ source }: EvaluatedNote, { mark, signOffs }: NoteR
     ...(mark === 'none' ? [] : [{ label: MARKS[mark][0], text: MARKS[mark][1], target: '' }]),
     ...tellVoided(signOffs),
     ...told(
-      holds.map(({ id, missing, effect }) => ({
+      holds.map(({ id, missing, effect, owner, due }) => ({
         id,
         label: `Open point ${id}`,
         text: `${endSentence(missing)} Affects ${endSentence(effect)}`,
         target: holdId(id),
+        ...(owner ? { owner } : {}),
+        ...(due ? { due } : {}),
       })),
       'Further open points',
     ),
@@ -64,7 +78,7 @@ function tellVoided(signOffs: NoteReview['signOffs']): readonly Notice[] {
 function told(items: readonly (Notice & { readonly id: string })[], others: string): readonly Notice[] {
   const rest = items.slice(TOLD).map(({ id }) => id);
   return [
-    ...items.slice(0, TOLD).map(({ label, text, target }) => ({ label, text, target })),
+    ...items.slice(0, TOLD).map(({ id: _, ...notice }) => notice),
     ...(rest.length > 0 ? [{ label: others, text: `${rest.join(', ')}.`, target: '' }] : []),
   ];
 }

@@ -6,7 +6,7 @@ import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
 import { listScheduleVerdicts } from './schedule/schedule-verdicts.ts';
 import { wordTally } from './word-tally.ts';
-import { isToBeNoticed, printMargin, printResult, RELATIONS } from './word-values.ts';
+import { isToBeNoticed, printJudged } from './word-values.ts';
 
 /** Every check with its verdict, and how many there are of each, case by case. */
 export function viewVerdicts(context: Pick<NoteContext, 'note' | 'numbering' | 'blocks' | 'words'>) {
@@ -48,12 +48,7 @@ export function viewVerdictRow(block: string, check: WordedCheck) {
     target: checkId(block, check.name),
     criterion: check.criterion,
     isRecommendation: check.force === 'recommendation',
-    value: printResult(check.value),
-    limit:
-      check.limit === undefined
-        ? printResult(undefined)
-        : `${RELATIONS[check.relation]} ${printResult(check.limit)}`,
-    margin: printMargin(check),
+    ...printJudged(check),
     verdict: check.verdictInFull,
     noticed: isToBeNoticed(check.verdict),
   };

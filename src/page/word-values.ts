@@ -1,9 +1,8 @@
 import type { Verdict, WordedCheck, WordedGiven } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
-import { displaySi } from '../quantity/display.ts';
-import { isWithinNumbers, type Quantity } from '../quantity/quantity.ts';
-import { unit } from '../quantity/unit.ts';
+import type { Quantity } from '../quantity/quantity.ts';
 import { withKind } from '../quantity/voltage-kind.ts';
+import { displayMargin, showBesideMargin } from './digits-for-margin.ts';
 
 export const DASH = '–';
 
@@ -70,16 +69,24 @@ export function isToBeNoticed(verdict: Verdict): boolean {
   return isAdverse(verdict) || verdict === 'cannot-be-judged';
 }
 
-const PERCENT = unit('%');
+/** The margin in per cent of the limit; negative where the check is not met. */
+export function printMargin(check: Pick<WordedCheck, 'margin' | 'atLimit'>): string {
+  if (check.margin !== undefined && check.atLimit) return '0 %';
+  const shown = displayMargin(check);
+  if (!shown) return DASH;
+  return shown.value > 0 ? `+${shown.print}` : shown.print;
+}
 
-/** The margin in per cent of the limit, on the safe side rounded down; negative where the check is not met. */
-export function printMargin({ margin, atLimit }: Pick<WordedCheck, 'margin' | 'atLimit'>): string {
-  if (margin === undefined) return DASH;
-  if (atLimit) return '0 %';
-  // Of a limit that is nought, or next to nothing: no part of it says anything.
-  if (margin.of !== 'limit' || !isWithinNumbers(margin.value, PERCENT)) return DASH;
-  const { print } = displaySi(margin.value, PERCENT, { digits: 2, direction: 'down' });
-  return margin.value > 0 ? `+${print}` : print;
+/** What is judged, its limit with the relation, and the margin between the two as they are printed. */
+export function printJudged(
+  check: Pick<WordedCheck, 'value' | 'limit' | 'margin' | 'atLimit' | 'relation'>,
+): { readonly value: string; readonly limit: string; readonly margin: string } {
+  const { value, limit } = showBesideMargin(check);
+  return {
+    value: printResult(value),
+    limit: limit === undefined ? DASH : `${RELATIONS[check.relation]} ${printResult(limit)}`,
+    margin: printMargin(check),
+  };
 }
 
 export function capitalise(words: string): string {

@@ -38,13 +38,15 @@ describe('counts', () => {
     ]);
     // 75 / (33 + 93) = 0.595; 75 / 38 = 1.97.
     expect(page).toMatch(
-      /As found: the only requirement does not comply\. Most urgent: calculation 1, Arrester a, margin −49 %/,
+      /As found: the only requirement does not comply\. Most urgent: calculation 1, Arrester a, margin −48 %/,
     );
     expect(page).toMatch(
       /As proposed: the only requirement complies\. Least margin: calculation 2, Arrester b, margin \+71 %/,
     );
     expect(page).toMatch(/Alternatives considered: 1 of 2 requirements complies, 1 does not comply/);
-    expect(page).not.toMatch(/Arrester [cde]\b/);
+    expect(page).not.toMatch(/Arrester [de]\b/);
+    // Of what is only considered the worst stands for all.
+    expect(page).toMatch(/does not comply 3 Arrester c: [^:]* 0\.595 ≥ 1\.15 −48 % does not comply/);
     expect(page).not.toMatch(/\b[345] requirements/);
   });
 
@@ -86,7 +88,7 @@ describe('actions', () => {
     ]);
     // 75 / 1.15 - 33 = 32.2 kV, which 3.22 m take; 0.4 m of it the earth lead.
     expect(page).toMatch(
-      /1 bay 4 1 Arrester a \(as found\) Protective ratio [^:]*: 0\.701 \(required ≥ 1\.15\), does not comply Move it Limiting values, each by itself: longest lead on the line side, other values unchanged: 2\.82 m site by 30 Jun 2031 photo/,
+      /1 bay 4 1 Arrester a \(as found\) Protective ratio [^:]*: 0\.701 \(required ≥ 1\.15\), does not comply Move it Would just comply, with nothing in hand, each by itself: longest lead on the line side, other values unchanged: 2\.82 m\. Do not plan to it\. site by 30 Jun 2031 photo/,
     );
     expect(page).toMatch(/In order of urgency/);
   });
@@ -94,9 +96,67 @@ describe('actions', () => {
   test('on what complies say for what state of things that is so', () => {
     const action = 'action: { what: "Move it" }';
     const page = firstPage([block('a', ['case: proposed', action], SHORT), block('b', [action], SHORT)]);
-    expect(page).toMatch(/Arrester a \(as proposed\) complies as calculated, once this is done Move it/);
-    expect(page).toMatch(/Arrester b complies as described in this note Move it/);
+    expect(page).toMatch(
+      /Arrester a \(as proposed\) complies as calculated, once this is done, least margin \+71 % Move it/,
+    );
+    expect(page).toMatch(/Arrester b complies as described in this note, least margin \+71 % Move it/);
   });
+});
+
+test('a limiting value stands neither beside a size that the author says nor beside a variant that complies', () => {
+  const found = { earth_lead: '0.4 m', line_lead: '7 m' };
+  const sized = firstPage([
+    block('a', ['case: as-found', 'action: { what: "Cut the lead of SA7 to 1.2 m" }'], found),
+  ]);
+  expect(sized).not.toMatch(/Would just comply/);
+  const named = firstPage([
+    block('a', ['case: as-found', 'action: { what: "Cut the lead of SA7 in bay 12" }'], found),
+  ]);
+  expect(named).toMatch(/Would just comply/);
+  const variant = (action: string) => [
+    ['```yaml calc', 'id: b', 'based_on: a', 'case: proposed', 'title: Cut', action].join('\n'),
+    'given: { line_lead: 0.5 m }',
+    '```',
+  ];
+  for (const action of ['action: { what: "Cut it" }', '']) {
+    const page = firstPage([block('a', ['case: as-found'], found), variant(action).join('\n')]);
+    expect(page).toMatch(/As calculated in calculation 1b, Cut: complies, least margin/);
+    expect(page).not.toMatch(/Would just comply/);
+  }
+});
+
+test('a calculation that carries an action stands among the verdicts that decide, however much it has in hand', () => {
+  const near = Array.from({ length: 9 }, (_, i) =>
+    block(`g${i}`, ['case: proposed'], { line_lead: '0.9 m' }),
+  );
+  const far = block('far', ['case: proposed', 'action: { what: "Fit it" }'], SHORTER);
+  const page = firstPage([...near, far]);
+  const table = page.slice(page.indexOf('Decisive verdicts'), page.indexOf('Schedule of actions'));
+  // 75 / (33 + 3) = 2.08.
+  expect(table).toMatch(/Arrester far: [^:]* 2\.08 ≥ 1\.15/);
+  expect(table).toMatch(/\(R\) marks a recommendation/);
+});
+
+test('an open point has its owner and its date', () => {
+  const hold = '- { id: H4, missing: The drawing, effect: the lead, owner: board builder, due: 2031-02-03 }';
+  expect(firstPage(['```yaml holds', hold, '```'])).toMatch(
+    /Open point H4: The drawing\. Affects the lead\. Owner: board builder\. Due by 3 Feb 2031\./,
+  );
+});
+
+test('where nothing is to be remedied, conditions of the finding still count', () => {
+  expect(firstPage([block('a', [], SHORT)])).toMatch(
+    /No check calls for a remedy\. What the finding names as a condition is to be built as calculated\./,
+  );
+});
+
+test('of several actions page 1 says where the last stands', () => {
+  const action = 'action: { what: "Move it" }';
+  const note = evaluateText([FRONT_MATTER, block('a', [action]), block('b', [action], SHORT)].join('\n'));
+  const { html } = renderNote(note, PROJECT, OPTIONS);
+  expect(readText(html)).toMatch(/2 actions; the last, No\. 2, stands on page/);
+  expect(listPageNumberTargets(html)).toContain('action-last');
+  expect(html).toContain('id="action-last"');
 });
 
 test('an action on a calculation that makes no check says nothing of complying', () => {
@@ -116,9 +176,9 @@ describe('how the document stands', () => {
   const review = (mark: NoteReview['mark']): NoteReview => ({ signOffs: [], issues: [], mark });
 
   test.each([
-    ['draft', 'Draft: this revision has not been issued.'],
-    ['superseded', 'Superseded: a later revision has been issued.'],
-    ['withdrawn', 'Withdrawn: the issue of this revision is no longer valid.'],
+    ['draft', 'Draft: this revision has not been issued. Not for construction: nothing may be built'],
+    ['superseded', 'Superseded: a later revision has been issued. Not for construction'],
+    ['withdrawn', 'Withdrawn: the issue of this revision is no longer valid. Not for construction'],
   ] as const)('%s', (mark, words) => {
     expect(firstPage(['Text.'], [], review(mark))).toContain(words);
   });

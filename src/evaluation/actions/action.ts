@@ -17,7 +17,10 @@ export interface NoteAction {
   /** ISO 8601 */
   readonly due?: string;
   readonly proof?: string;
-  /** Solved for: at each of them, other values unchanged, every finding that could be judged is met. */
+  /**
+   * Solved for: at each of them, other values unchanged, every finding that could be judged is met. None where a proposed variant
+   * complies, or where the author says a size.
+   */
   readonly limiting: readonly WordedLimiting[];
   /** Proposed variants of the calculation, in the order of the note. */
   readonly variants: readonly VariantOutcome[];

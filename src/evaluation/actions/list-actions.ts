@@ -46,17 +46,36 @@ function actionOf(block: WordedBlock, note: WordedNote): NoteAction | undefined 
     limiting: limitingFor(findings, block),
     variants,
   };
-  if (action) return { ...base, by: 'author', ...authorsWords(action, block, note) };
   const remedy = variants.find(complies);
+  if (action) return authorsAction({ ...base, by: 'author', ...authorsWords(action, block, note) }, remedy);
   if (remedy) {
     const own = remedy.block.source.action;
-    if (own) return { ...base, by: 'variant', ...authorsWords(own, block, note) };
-    return { ...base, by: 'variant', what: sayDifferences(block, remedy.block), where: block.title };
+    if (own) return authorsAction({ ...base, by: 'variant', ...authorsWords(own, block, note) }, remedy);
+    return {
+      ...base,
+      limiting: [],
+      by: 'variant',
+      what: sayDifferences(block, remedy.block),
+      where: block.title,
+    };
   }
   const what = whatTheCalculationKnows(findings, block);
   const by = findings.every(({ verdict }) => verdict === 'cannot-be-judged') ? 'open' : 'calculation';
   return { ...base, by, what, where: block.title };
 }
+
+/**
+ * Limiting values of the arrangement that is found are none to build to where another is proposed, and where the author has said a size
+ * they would stand beside it as a second one.
+ */
+function authorsAction(action: NoteAction, remedy: VariantOutcome | undefined): NoteAction {
+  return remedy || action.what.some((text) => typeof text === 'string' && SIZE.test(text))
+    ? { ...action, limiting: [] }
+    : action;
+}
+
+/** A number that stands by itself with a unit behind it: '0.5 m' and '60 %', but not 'SA1'. */
+const SIZE = /(?<![\p{L}\p{N}.,-])\d+(?:[.,]\d+)?[\s\u00a0\u202f]*[\p{L}Ω%]/u;
 
 function complies({ verdict }: VariantOutcome): boolean {
   return verdict === 'complies';

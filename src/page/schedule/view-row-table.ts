@@ -5,6 +5,7 @@ import { sayVerdictInFull } from '../../evaluation/word-calculation.ts';
 import { say } from '../../words/sentence.ts';
 import type { Words } from '../../words/words.ts';
 import { wordCase } from '../case-titles.ts';
+import { showBesideMargin } from '../digits-for-margin.ts';
 import { texHtml } from '../math/set-math.ts';
 import { DASH, isToBeNoticed, printMargin, printResult, RELATIONS } from '../word-values.ts';
 import type { RowChoice } from './choose-rows.ts';
@@ -87,14 +88,15 @@ function viewLine(
   letterOf: LetterOfCheck,
   words: Words,
 ): LineView {
+  const beside = showBesideMargin(governing);
   return {
     id: row.id,
     case: wordCase(row.case),
     verdict: words.word(sayVerdictInFull(governing)),
     noticed: isToBeNoticed(governing.verdict),
     advice: adviceOpen,
-    value: printText(governing.value, words),
-    limit: printLimit(governing, words),
+    value: printText(beside.value, words),
+    limit: printLimit({ relation: governing.relation, limit: beside.limit }, words),
     margin: printMargin(governing),
     limiting: limiting.map(({ given, seek }) =>
       printLimiting(row.limiting.find((one) => one.given === given && one.seek === seek)?.result, words),
@@ -135,7 +137,7 @@ function explainShort(rows: readonly RowSummary[], words: Words): string {
     .join('; ');
 }
 
-function printLimit({ relation, limit }: RowCheck, words: Words): string {
+function printLimit({ relation, limit }: Pick<RowCheck, 'relation' | 'limit'>, words: Words): string {
   if (limit === undefined) return DASH;
   const shown = printText(limit, words);
   return limit.type === 'words' ? shown : `${RELATIONS[relation]} ${shown}`;

@@ -2,7 +2,7 @@ import type { WordedCheck } from '../../engine/definition/evaluated.ts';
 import { viewChecks } from '../check-view.ts';
 import type { BlockContext } from '../note-context.ts';
 import { textHtml } from '../text-html.ts';
-import { DASH, printMargin, printResult, RELATIONS } from '../word-values.ts';
+import { DASH, printJudged } from '../word-values.ts';
 import { type Column, tellTogether } from './column.ts';
 import { mergeNames } from './steps-in-columns.ts';
 
@@ -66,12 +66,8 @@ function viewByName(context: BlockContext, block: Column['block']): ReadonlyMap<
 function viewCell(check: WordedCheck | undefined) {
   if (!check) return { value: DASH, limit: DASH, margin: '', verdict: DASH, noticed: false, atLimit: false };
   return {
-    value: printResult(check.value),
-    limit:
-      check.limit === undefined
-        ? printResult(undefined)
-        : `${RELATIONS[check.relation]} ${printResult(check.limit)}`,
-    margin: check.margin === undefined || check.atLimit ? '' : printMargin(check),
+    ...printJudged(check),
+    ...(check.margin === undefined || check.atLimit ? { margin: '' } : {}),
     verdict: check.verdictWords,
     noticed: ['does-not-comply', 'not-met', 'cannot-be-judged'].includes(check.verdict),
     atLimit: check.atLimit,
