@@ -242,12 +242,13 @@ export function displayJudged(
   value: number,
   limit: number,
   unit: CompiledCheck['unit'],
-  least = USUAL_DIGITS,
+  least: { readonly value: number; readonly limit: number } = { value: USUAL_DIGITS, limit: USUAL_DIGITS },
   directions: { readonly value?: 'down' | 'up'; readonly limit?: 'down' | 'up' } = {},
 ): { value: Displayed; limit: Displayed; digits: number } {
-  for (let digits = least; ; digits++) {
-    const v = displaySi(value, unit, { digits, ...towards(directions.value) });
-    const l = displaySi(limit, unit, { digits, ...towards(directions.limit) });
+  // Each side has the digits with which it stands elsewhere; only where the verdict could not be read from these, both take more.
+  for (let digits = Math.min(least.value, least.limit); ; digits++) {
+    const v = displaySi(value, unit, { digits: Math.max(digits, least.value), ...towards(directions.value) });
+    const l = displaySi(limit, unit, { digits: Math.max(digits, least.limit), ...towards(directions.limit) });
     if (digits >= MOST_DIGITS || Math.sign(compare(value, limit)) === Math.sign(v.value - l.value)) {
       return { value: v, limit: l, digits };
     }

@@ -1,6 +1,6 @@
 import type { Formula } from '../../formula/formula.ts';
 import { typesetFormula } from '../../formula/typeset-formula.ts';
-import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
+import { type Displayed, displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import { PURE_UNIT } from '../../quantity/unit.ts';
 import { say, type Text } from '../../words/sentence.ts';
 import type { CompiledCheck } from './compiled.ts';
@@ -58,15 +58,19 @@ export function showVerdict(
   const numbers = [value, limit].filter((one) => one !== undefined);
   const countsThings =
     unit === PURE_UNIT && numbers.every(Number.isInteger) && (numbers.length === 2 || isCounted);
-  const ownDigits = countsThings ? 1 : Math.max(USUAL_DIGITS, ...digitsOfOperands(judgement, resultOf));
+  const ownDigits = countsThings ? { value: 1, limit: 1 } : digitsOfOperands(judgement, resultOf);
   const both =
     value !== undefined && limit !== undefined
       ? displayJudged(value, limit, unit, ownDigits, directionsOf(there, judgement))
       : undefined;
-  const result = (si: number | undefined, shown = both?.value): ResultValue | undefined =>
+  const result = (
+    si: number | undefined,
+    digits: number,
+    shown: Displayed | undefined,
+  ): ResultValue | undefined =>
     si === undefined
       ? undefined
-      : { type: 'number', si, unit, displayed: shown ?? displaySi(si, unit, { digits: ownDigits }) };
+      : { type: 'number', si, unit, displayed: shown ?? displaySi(si, unit, { digits }) };
   const said = (of: 'value' | 'limit'): ResultValue | undefined =>
     words?.of === of ? { type: 'words', words: ownWords(there.calculation, words.says), unit } : undefined;
   return {
@@ -75,8 +79,8 @@ export function showVerdict(
     verdict: verdictOf(judgement.force, overRange ? overRange.met : judgement.met),
     force: judgement.force,
     relation: check.definition.relation,
-    value: said('value') ?? result(value),
-    limit: said('limit') ?? result(limit, both?.limit),
+    value: said('value') ?? result(value, ownDigits.value, both?.value),
+    limit: said('limit') ?? result(limit, ownDigits.limit, both?.limit),
     margin: judgement.distance,
     atLimit: judgement.atLimit && !isCounted,
     missing: judgement.missing,
@@ -135,17 +139,19 @@ function directionsOf({ calculation, inputs }: ShowContext, { candidate }: Judge
   return { ...(value ? { value } : {}), ...(limit ? { limit } : {}) };
 }
 
-function digitsOfOperands({ candidate }: Judgement, resultOf: ResultOf): number[] {
-  return [candidate.value, candidate.limit].flatMap(({ root }) => {
+/** Each side is printed as it stands where it was found. */
+function digitsOfOperands({ candidate }: Judgement, resultOf: ResultOf) {
+  const digitsOf = ({ root }: Formula): number => {
     const result = root.type === 'name' ? resultOf(root.name) : undefined;
-    if (result?.type !== 'number') return [];
+    if (result?.type !== 'number') return USUAL_DIGITS;
     const { displayed } = result;
     const digits =
       displayed.value === 0
         ? 1
         : Math.floor(Math.log10(Math.abs(displayed.value))) - Math.round(Math.log10(displayed.lastDigit)) + 1;
-    return [Math.min(digits, 12)];
-  });
+    return Math.max(USUAL_DIGITS, Math.min(digits, 12));
+  };
+  return { value: digitsOf(candidate.value), limit: digitsOf(candidate.limit) };
 }
 
 export function sayCriterion(

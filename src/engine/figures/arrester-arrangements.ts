@@ -83,7 +83,7 @@ function drawAlone(arrangement: Arrangement, definition: ArresterArrangementsDef
         vertical: 'top',
         width: 900,
       }),
-      keyBeside(left),
+      keyBeside(left, arrangement, definition.lengths),
       voltages,
       scale === undefined
         ? text(point(left, below + 40), 'not to scale')
@@ -136,8 +136,15 @@ function keyBelow(y: number): Mark {
   );
 }
 
-function keyBeside(x: number): Mark {
-  return group(KEY.map(({ style, words }, i) => move(keyEntry(style, words), x, PANEL.line + 80 + i * 44)));
+/** What one arrangement alone shows: a conductor that does not count stands in the key where one is drawn. */
+function keyBeside(x: number, arrangement: Arrangement, { beyondJoint }: PanelLengths): Mark {
+  const hasUncounted =
+    arrangement === 'across-terminals' ||
+    (arrangement === 'common-earth' && beyondJoint !== undefined && beyondJoint.length > 0);
+  const entries = KEY.filter(({ style }) => style !== CONDUCTORS.uncounted || hasUncounted);
+  return group(
+    entries.map(({ style, words }, i) => move(keyEntry(style, words), x, PANEL.line + 80 + i * 44)),
+  );
 }
 
 function keyEntry(style: (typeof KEY)[number]['style'], words: string): Mark {

@@ -102,7 +102,7 @@ export function commonEarth(lengths: PanelLengths, equipment: Equipment, toScale
     tappedArrester(head, base, lengths),
     conductor([base, joint], 'counted'),
     measure(base, joint, atEnd ? 'earth lead' : 'to the joint', bond),
-    conductor([joint, electrode], 'uncounted'),
+    conductor([joint, electrode], atEnd ? 'line' : 'uncounted'),
     ...(atEnd ? [] : [measure(joint, electrode, 'beyond it', beyond)]),
     conductor(bondToTank(joint), 'bond'),
     dot(joint, 8),

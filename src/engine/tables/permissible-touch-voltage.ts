@@ -31,3 +31,8 @@ export const PERMISSIBLE_BODY_CURRENT: readonly (readonly [number, number])[] = 
 export function permissibleTouchVoltage(duration: number): number {
   return interpolateLogarithmic(PERMISSIBLE_TOUCH, Math.min(duration, 10));
 }
+
+/** Permissible current through the body in A for a duration in s of at least 0.05 s: linear in the logarithms, and level beyond 10 s. */
+export function permissibleBodyCurrent(duration: number): number {
+  return interpolateLogarithmic(PERMISSIBLE_BODY_CURRENT, Math.min(duration, 10));
+}

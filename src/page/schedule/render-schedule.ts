@@ -12,6 +12,7 @@ import { fillTemplate } from '../templates.ts';
 import { likeness } from '../unchanged-givens.ts';
 import { drawSchedule } from './draw-schedule.ts';
 import { summariseRows } from './summarise-rows.ts';
+import { setsOut, viewMethod } from './view-method.ts';
 import { commonGivens, viewSchedule } from './view-schedule.ts';
 
 /** A schedule at the place of its block, and behind it the rows that are set out in full as ordinary calculations. */
@@ -33,6 +34,7 @@ export function renderSchedule(
   const resultsFile = scheduleResultsPath(note.source.path, schedule.id);
   const page = fillTemplate('schedule', {
     ...viewSchedule(context, schedule, summaries, resultsFile.split('/').at(-1)!),
+    ...repeatedMethod(context, index),
     level,
     number,
     figure: drawn ? drawFigure(drawn.svg, drawn.caption, nextFigure()) : '',
@@ -53,6 +55,29 @@ export function renderSchedule(
   }));
   const heading = { id: calculationId(schedule.id), level, number, text: schedule.title, typeset: false };
   return { html: [page, ...full].join('\n'), headings: [heading, ...inFull] };
+}
+
+/** Where an earlier schedule of the note has set out the method, that it has, in place of the formulas; the checks stay with their letters. */
+function repeatedMethod(context: NoteContext, index: number) {
+  const { note, numbering } = context;
+  const own = viewMethod(context, note.schedules[index]!);
+  const earlier = note.schedules
+    .slice(0, index)
+    .findIndex(
+      (schedule) =>
+        schedule.method.purpose === note.schedules[index]!.method.purpose &&
+        setsOut(viewMethod(context, schedule), own),
+    );
+  if (earlier < 0) return {};
+  return {
+    sameAs: {
+      id: calculationId(note.schedules[earlier]!.id),
+      name: sayName(`Schedule ${numbering.prefix}${earlier + 1}`),
+    },
+    purpose: '',
+    steps: [],
+    hasVariants: false,
+  };
 }
 
 /** 'Schedule 1' within a sentence. */

@@ -12,9 +12,10 @@ import { DASH } from '../word-values.ts';
 const MOST_WORDS = 5;
 
 /** The givens that stand in columns of the file: in which, and between what their values lie. */
-export function viewColumns({ source, rows, method }: WordedSchedule) {
+export function viewColumns({ source, rows, method, ways }: WordedSchedule) {
   return source.columns.map(({ given, column, unit }) => {
-    const known = method.givens.find(({ name }) => name === given);
+    // A given that the first row does not take may be one of rows that are worked another way.
+    const known = [method, ...ways].flatMap(({ givens }) => givens).find(({ name }) => name === given);
     const values = rows.flatMap(({ given: cells }) => cells[given] ?? []);
     const isChoice = values.some(({ type }) => type === 'choice');
     const absent = rows.length - values.length;

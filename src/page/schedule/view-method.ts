@@ -32,6 +32,16 @@ export function viewMethod(context: BlockContext, { method, ways, rows }: Worded
   };
 }
 
+/** Whether a method has set out before all that another has: its formulas, and its checks under the same letters. */
+export function setsOut(one: ReturnType<typeof viewMethod>, other: ReturnType<typeof viewMethod>): boolean {
+  const steps = new Set(one.steps.map((step) => JSON.stringify(step)));
+  return (
+    other.steps.length > 0 &&
+    other.steps.every((step) => steps.has(JSON.stringify(step))) &&
+    JSON.stringify(one.requirements) === JSON.stringify(other.requirements)
+  );
+}
+
 /** The checks that rows make, in the order of the method. */
 export function checkNames({ method, rows }: Pick<WordedSchedule, 'method' | 'rows'>): readonly string[] {
   const made = rows.flatMap(({ checks }) => checks.map(({ name }) => name));

@@ -210,4 +210,13 @@ describe('value and limit as displayed stand to each other as they are', () => {
     expect(found.step('other').result).toMatchObject({ displayed: { text: '1.00001 m' } });
     expect(found.step('rest').result).toMatchObject({ displayed: { text: '1.00 m' } });
   });
+
+  test('a side of many digits gives the other none that it does not have where it was found', () => {
+    const steps = { sum: step('s', 'a + c'), other: step('o', 'b * 1') };
+    const checks = { it: check('sum <= other') };
+    const found = run({ givens, steps, checks }, { a: '1234.56 m', c: '100.4 m', b: '345678 m' });
+    expect(found.check('it').value).toEqual(found.step('sum').result);
+    expect(found.check('it').limit).toEqual(found.step('other').result);
+    expect(found.check('it').limit).toMatchObject({ displayed: { text: '345678 m' } });
+  });
 });

@@ -50,6 +50,18 @@ const dashed = { width: '1.8', dash: '16 9' };
 const inPanel = (all: readonly Stroke[], panel: number): number[] =>
   all.filter((stroke) => stroke.panel === panel).map((stroke) => stroke.length);
 
+describe('the key of an arrangement alone', () => {
+  it.each<[Arrangement, number, boolean]>([
+    ['separate-earths', 3, false],
+    // The joint lies at the end of the lead of 6 m, or 2 m before it.
+    ['common-earth', 6, false],
+    ['common-earth', 4, true],
+    ['across-terminals', 3, true],
+  ])('of %s, joint at %d m: a conductor that does not count is named: %s', (arrangement, bond, named) => {
+    expect(draw(arrangement, bond, [arrangement]).includes('does not count')).toBe(named);
+  });
+});
+
 describe('the three arrester arrangements', () => {
   it('draws line lead and whole earth lead bold where the earths are separate, in proportion', () => {
     const [line, earth, ...more] = inPanel(strokes(draw('separate-earths', 3), bold), 0);

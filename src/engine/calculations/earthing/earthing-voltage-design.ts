@@ -1,9 +1,8 @@
 import { commonPractice, derivation, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence } from '../../definition/definition.ts';
-import { interpolateLogarithmic } from '../../physics/interpolate-log.ts';
 import {
-  PERMISSIBLE_BODY_CURRENT,
+  permissibleBodyCurrent,
   permissibleTouch,
   permissibleTouchVoltage,
 } from '../../tables/permissible-touch-voltage.ts';
@@ -223,8 +222,7 @@ export const earthingVoltageDesign = defineCalculation({
       when: 'additional_resistance > 0 ohm',
       basis: recall('en-50522-2010', 'Annex B, Table B.1'),
       needs: ['duration'],
-      solve: (values) =>
-        interpolateLogarithmic(PERMISSIBLE_BODY_CURRENT, Math.min(10, values.number('duration'))),
+      solve: (values) => permissibleBodyCurrent(values.number('duration')),
       method: 'between the values of the table, linear in the logarithms; beyond 10 s the value of 10 s',
     },
     touch_limit: {
@@ -429,7 +427,7 @@ export const earthingVoltageDesign = defineCalculation({
     },
   ],
   figure: {
-    caption: 'Permissible touch voltage and permitted rise against the duration of the fault, with this case',
+    caption: 'Permissible touch voltage and the limits of this case against the duration of the fault',
     draw: drawTouchDesign,
   },
   evidence: evidenceOfDesigns(),

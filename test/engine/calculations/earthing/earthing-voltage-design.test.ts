@@ -68,4 +68,23 @@ describe('earthing-voltage-design', () => {
     expect(verdict(needed * 0.9999)).toBe('complies');
     expect(verdict(needed * 1.0001)).toBe('does-not-comply');
   });
+
+  test('the figure draws the limits of the checks that are made, and no other', () => {
+    const drawn = (given: CaseGiven) => {
+      const { svg } = run(given).evaluated!.figure!;
+      const label = /aria-label="([^"]*)"/.exec(svg)![1]!;
+      return { tn: /3 U_?\{?Tp/.test(label), shod: label.includes('vTp'), twice: /2 U_?\{?Tp/.test(label) };
+    };
+    expect(drawn({ low_voltage: 'TN', pen_factor: '3' })).toEqual({ tn: true, shod: false, twice: true });
+    expect(drawn({ touch_voltage: '60 V', low_voltage: 'TN', pen_factor: '3' })).toMatchObject({
+      tn: true,
+      twice: false,
+    });
+    expect(drawn({ touch_voltage: '60 V', additional_resistance: '500 ohm' })).toEqual({
+      tn: false,
+      shod: true,
+      twice: false,
+    });
+    expect(drawn({ touch_voltage: '60 V' })).toEqual({ tn: false, shod: false, twice: false });
+  });
 });
