@@ -50,7 +50,8 @@ export function viewInputs(context: NoteContext) {
     unsourced: [...entries.values()].map(({ view, ...rest }) => ({ ...view, ...rest })),
     items: items
       .map((path) => ({ name: itemName(path), title: project.itemTitles.get(path) ?? '' }))
-      .filter(({ title }) => title !== ''),
+      .filter(({ title }) => title !== '')
+      .map(({ name, title }) => ({ name, title: titleBehind(name, title) })),
     register: used
       .filter(([path]) => !shown.has(path))
       .map(([path, { print, source, file }]) => ({
@@ -239,6 +240,12 @@ function followUpHtml({ owner, due, closedBy }: Assumption | Hold, locale: Local
     closedBy === undefined ? '' : `closed by ${keepDates(closedBy)}`,
   ];
   return parts.filter((part) => part !== '').join('; ') || DASH;
+}
+
+/** What stands behind the bold name of an item: of a title that begins with this name only the rest. */
+function titleBehind(name: string, title: string): string {
+  const rest = title.slice(name.length);
+  return title.startsWith(name) && /^[,;: ]/.test(rest) ? rest : ` ${title}`;
 }
 
 /** A text as HTML in which no line ends within a date. */

@@ -11,6 +11,7 @@ import type { NoteContext, NumberedBlock } from './note-context.ts';
 import { listScheduleVerdicts } from './schedule/schedule-verdicts.ts';
 import { viewVerdictRow } from './verdicts-view.ts';
 import { wordTally } from './word-tally.ts';
+import { capitalise } from './word-values.ts';
 
 /** So many rows of what complies stand on the first page, beside everything that does not; at least one of each case. */
 const ROOM = 7;
@@ -44,9 +45,11 @@ export function viewDecisive(
           : chooseRows(blocks, room, withAction);
     const total = blocks.reduce((sum, { evaluated }) => sum + evaluated.checks.length, 0);
     return {
-      head: [isSingle ? '' : caseTitle(ofCase), withTallies || ofCase === 'alternative' ? tally : '']
-        .filter((part) => part !== '')
-        .join(': '),
+      head: capitalise(
+        [isSingle ? '' : caseTitle(ofCase), withTallies || ofCase === 'alternative' ? tally : '']
+          .filter((part) => part !== '')
+          .join(': '),
+      ),
       rows,
       schedules: schedules.filter((one) => one.case === ofCase),
       // What is not met stands above, so that all that is left is met.

@@ -12,12 +12,16 @@ import type { BlockNode, Section } from './render-prose.ts';
 import { fillTemplate } from './templates.ts';
 import { renderVariantPlace, renderVariants } from './variants/render-variants.ts';
 
+/** The numbers of the figures that stand in the note already, by drawing and caption. */
+export type DrawnFigures = Map<string, string>;
+
 /** A calculation at the place of its block, one level below the section in which it stands. */
 export function renderCalculation(
   context: NoteContext,
   node: BlockNode,
   section: Section,
   nextFigure: () => string,
+  drawn: DrawnFigures,
   memory: Memory,
 ) {
   const block = context.blockOf.get(node.block ?? '');
@@ -31,11 +35,26 @@ export function renderCalculation(
   }
   const level = Math.min(section.level + 1, 6);
   const number = `Calculation ${block.number}`;
-  const place = { level, number, figure: block.evaluated.figure ? nextFigure() : undefined };
+  const place = { level, number, ...placeFigure(block.evaluated.figure, nextFigure, drawn) };
   return {
     html: recallPage(context, block, place, memory),
     headings: [{ id: calculationId(block.id), level, number, text: titleByCase(block), typeset: false }],
   };
+}
+
+/** The number of a figure; of one that stands in the note already, of that. */
+function placeFigure(
+  figure: ShownBlock['evaluated']['figure'],
+  nextFigure: () => string,
+  drawn: DrawnFigures,
+): Pick<CalculationPlace, 'figure' | 'sameFigure'> {
+  if (!figure) return { figure: undefined };
+  const key = JSON.stringify([figure.svg, figure.caption]);
+  const sameFigure = drawn.get(key);
+  if (sameFigure !== undefined) return { figure: undefined, sameFigure };
+  const number = nextFigure();
+  drawn.set(key, number);
+  return { figure: number };
 }
 
 /** Where a calculation stands in its note. */
@@ -44,6 +63,8 @@ export interface CalculationPlace {
   readonly number: string;
   /** The number of its figure. */
   readonly figure: string | undefined;
+  /** The number of the same figure of an earlier calculation. */
+  readonly sameFigure?: string;
 }
 
 /** The HTML of a calculation, made anew only where its result, its place or what it shows of the rest of the note is another. */
@@ -62,7 +83,7 @@ export function recallPage(
 function pageOf(
   context: BlockContext,
   block: ShownBlock,
-  { level, number, figure }: CalculationPlace,
+  { level, number, figure, sameFigure }: CalculationPlace,
 ): string {
   const drawn = block.evaluated.figure;
   return fillTemplate('calculation', {
@@ -71,6 +92,7 @@ function pageOf(
     number,
     title: block.title,
     figure: drawn && figure !== undefined ? drawFigure(drawn.svg, drawn.caption, figure) : '',
+    sameFigure,
   });
 }
 

@@ -5,7 +5,7 @@ import { imageSource, type PageImage } from './image-source.ts';
 import { listTargets } from './list-targets.ts';
 import type { NoteContext } from './note-context.ts';
 import { renderPhoto } from './photo/render-photo.ts';
-import { renderCalculation, renderRegister } from './render-block.ts';
+import { type DrawnFigures, renderCalculation, renderRegister } from './render-block.ts';
 import { type ProseParts, type RenderedProse, renderProse } from './render-prose.ts';
 import { renderSchedule } from './schedule/render-schedule.ts';
 import { renderComparisonBlock } from './variants/render-variants.ts';
@@ -39,9 +39,10 @@ export function renderBody(
     figures += 1;
     return `${numbering.prefix}${figures}`;
   };
+  const drawn: DrawnFigures = new Map();
   const block: ProseParts['block'] = (node, section) => {
     if (node.kind === 'calc' || node.kind === 'formula') {
-      return renderCalculation(context, node, section, nextFigure, memory);
+      return renderCalculation(context, node, section, nextFigure, drawn, memory);
     }
     if (node.kind === 'comparison') return renderComparisonBlock(context, node, section);
     if (node.kind === 'photo') return renderPhoto(context, node, nextFigure, images);

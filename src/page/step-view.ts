@@ -64,13 +64,18 @@ export function viewWords(context: BlockContext, step: WordedStep, before?: Word
     name: step.name,
     meaning: capitalise(step.meaning),
     basis: isSame ? SAME_BASIS : basis,
-    origin: step.kind === 'solver' ? (step.origin ?? '') : '',
+    // What was found in the same way on the same basis says so once.
+    origin: isSame && before.origin === step.origin ? '' : originOf(step),
     units: unitsHtml(step, context.words),
     note: step.note ?? '',
   };
 }
 
 const SAME_BASIS = 'as above';
+
+function originOf({ kind, origin }: WordedStep): string {
+  return kind === 'solver' ? (origin ?? '') : '';
+}
 
 /** So many signs of a sans serif stand on a line: beside the formula, above it, of a source there, of a note below a formula. */
 const SIGNS_BESIDE = 42;

@@ -7,9 +7,12 @@ const SPELT_OUT = ['years'];
 
 const UNIT = unitBehindNumber();
 
-/** Ties a number in a text to the unit behind it, so that no line ends between them. */
+/** A number and its power of ten. */
+const POWER_OF_TEN = /(?<=\d) × (?=10[⁻⁰¹²³⁴-⁹])/gu;
+
+/** Ties a number in a text to its power of ten and to the unit behind it, so that no line ends between them. */
 export function tieUnits(text: string): string {
-  return text.replace(UNIT, '$1\u00a0');
+  return text.replace(UNIT, '$1\u00a0').replace(POWER_OF_TEN, '\u00a0×\u00a0');
 }
 
 /** A digit, one blank, a printed unit of the table with or without a power, and no letter or digit behind it. */

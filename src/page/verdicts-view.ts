@@ -6,7 +6,7 @@ import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
 import { listScheduleVerdicts } from './schedule/schedule-verdicts.ts';
 import { wordTally } from './word-tally.ts';
-import { isToBeNoticed, printJudged } from './word-values.ts';
+import { capitalise, isToBeNoticed, printJudged } from './word-values.ts';
 
 /** Every check with its verdict, and how many there are of each, case by case. */
 export function viewVerdicts(context: Pick<NoteContext, 'note' | 'numbering' | 'blocks' | 'words'>) {
@@ -19,7 +19,7 @@ export function viewVerdicts(context: Pick<NoteContext, 'note' | 'numbering' | '
   const headOf = (ofCase: BlockCase | undefined) => {
     const tally = tallies.find((one) => one.case === ofCase);
     const counts = tally ? wordTally(tally) : '';
-    return isSingle ? counts : `${caseTitle(ofCase)}: ${counts}`;
+    return isSingle ? capitalise(counts) : `${caseTitle(ofCase)}: ${counts}`;
   };
   return {
     groups: CASES_IN_ORDER.flatMap((ofCase) => judged.filter((block) => block.case === ofCase)).map(

@@ -221,6 +221,13 @@ describe('what follows the first page', () => {
     expect(listPageNumberTargets(html)).toContain('check-g7-withstand_margin');
   });
 
+  test('of no case begins its counts as a sentence', () => {
+    const blocks = Array.from({ length: 9 }, (_, i) => block(`g${i}`, [], SHORT));
+    const { html } = renderNote(evaluateText(`${FRONT_MATTER}\n${blocks.join('\n')}`), PROJECT, OPTIONS);
+    expect(html).toContain('<th scope="rowgroup" colspan="7">All 9 requirements comply</th>');
+    expect(html).not.toMatch(/<th scope="rowgroup"[^>]*>[a-z]/);
+  });
+
   test('is no table of contents that lists itself', () => {
     const sections = Array.from({ length: 12 }, (_, i) => `# Section ${i + 1}\n\nText.\n`);
     const { html } = renderNote(evaluateText(`${FRONT_MATTER}\n${sections.join('\n')}`), PROJECT, OPTIONS);

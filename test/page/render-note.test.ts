@@ -226,7 +226,7 @@ test('a clause leads to its entry, which lists the clauses and flags a supersede
     /<a href="#ref-iec-60071-2-1996"><span class="designation">IEC 60071-2:1996<\/span>, 4.3.4, [^<]*<\/a>/,
   );
   expect(text).toMatch(
-    /IEC 60071-2:1996 Insulation co-ordination - Part 2: Application guide, 1996; superseded by IEC 60071-2:2018 4\.3\.4, internal insulation† \(1, 2\); 4\.3, safety factor† \(1, 2\)/,
+    /IEC 60071-2:1996 Insulation co-ordination - Part 2: Application guide, 1996; superseded by IEC 60071-2:2018 4\.3\.4, safety factor for internal insulation† \(1, 2\); 4\.3, safety factor† \(1, 2\)/,
   );
   expect(text).toMatch(/table of factors for rods in a line†/);
   const annex = text.slice(text.lastIndexOf('Annex C References'), text.lastIndexOf('Annex D'));

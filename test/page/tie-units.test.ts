@@ -18,6 +18,8 @@ test.each([
   ['3 metres, 4 Amperes, 5 Hzx, 6 m2', '3 metres, 4 Amperes, 5 Hzx, 6 m2'],
   ['12\u00a0kV stays', '12~kV stays'],
   ['clause 4 A', 'clause 4~A'],
+  ['a risk of 3.17 × 10⁻⁵ year⁻¹', 'a risk of 3.17~×~10⁻⁵ year⁻¹'],
+  ['a plate of 2 × 10 m', 'a plate of 2 × 10~m'],
 ])('%s', (text, tied) => {
   expect(show(text)).toBe(tied);
 });

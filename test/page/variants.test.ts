@@ -41,6 +41,7 @@ describe('a base and its variants', () => {
     const html = page(`## One\n\n${BASE}\n${NEAR}\n${LONG}`);
     expect(countOf(html, '<section class="calculation')).toBe(1);
     expect(html).toContain('Calculations 1a to 1c');
+    expect(page(`## One\n\n${BASE}\n${NEAR}`)).toContain('Calculations 1a and 1b');
     // 33 kV + 10 kV/m of 7 m, of 5.3 m, of 9.8 m.
     const row = rowWith(html, 'Voltage at the terminals of the equipment');
     for (const volts of ['103', '86.0', '131']) expect(row).toContain(volts);

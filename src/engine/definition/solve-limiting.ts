@@ -43,7 +43,7 @@ export function solveLimiting(
   return checks.length === 0 ? undefined : search.solve();
 }
 
-/** Why a value does not do: the check that is least met there, or the limit of the method that it breaks. */
+/** Why a value does not do: the check that is least met there, one asked at the stated value before others, or the limit of the method. */
 interface Obstacle {
   readonly check?: string;
   readonly outside?: { readonly limit: string | undefined };
@@ -58,6 +58,7 @@ class Search {
   readonly #points: readonly Point[];
   readonly #scans: readonly ((si: number) => ScannedPoint)[];
   readonly #found = new Map<number, Obstacle | undefined>();
+  readonly #askedNow = new Map<CompiledCheck, boolean>();
 
   constructor(
     calculation: CompiledCalculation,
@@ -142,6 +143,15 @@ class Search {
     return this.#judge.applies(check, new Map([[this.#limiting.given, si]]));
   }
 
+  #isAskedNow(check: CompiledCheck): boolean {
+    let asked = this.#askedNow.get(check);
+    if (asked === undefined) {
+      asked = this.#isAsked(check, this.#nominal);
+      this.#askedNow.set(check, asked);
+    }
+    return asked;
+  }
+
   #complies(si: number): boolean {
     return this.#obstacle(si) === undefined;
   }
@@ -155,7 +165,7 @@ class Search {
   }
 
   #findObstacle(si: number): Obstacle | undefined {
-    let worst: { readonly check: string; readonly margin: number } | undefined;
+    let worst: { readonly check: string; readonly margin: number; readonly isAskedNow: boolean } | undefined;
     for (const scan of this.#scans) {
       const { faulty, limit, judge } = scan(si);
       if (faulty || limit !== undefined) return { outside: { limit } };
@@ -163,7 +173,11 @@ class Search {
         const { met, margin, asked } = judge(check);
         // A check that is not asked at that value asks nothing of it.
         if (met === true || !asked) continue;
-        if (!worst || margin < worst.margin) worst = { check: check.name, margin };
+        // A check that the reader has before him says more than one that is asked beyond the limit only.
+        const isAskedNow = this.#isAskedNow(check);
+        const isWorse =
+          worst?.isAskedNow === isAskedNow ? margin < worst.margin : isAskedNow || worst === undefined;
+        if (isWorse) worst = { check: check.name, margin, isAskedNow };
       }
     }
     return worst && { check: worst.check };

@@ -81,7 +81,7 @@ export function drawDeviceBranch(definition: DeviceBranchDefinition): string {
       foot:
         scale === undefined
           ? text(point(0, 0), 'not to scale')
-          : scaleBar(scale, point(0, 0), 'leads, straightened (symbols not to scale):'),
+          : scaleBar(scale, point(0, 0), 'leads, straightened (symbols and circuit not to scale):'),
     },
   );
 }

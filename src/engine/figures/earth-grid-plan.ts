@@ -24,7 +24,7 @@ export interface EarthGridDefinition {
     readonly length: Measured;
     readonly places: 'perimeter' | 'inside';
   };
-  /** What the calculation finds for the corner mesh: '*E*_{m} = 480 V'. */
+  /** What is said of the corner mesh. */
   readonly mesh: string;
 }
 

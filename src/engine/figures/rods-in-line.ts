@@ -58,7 +58,9 @@ export function drawRodsInLine(definition: RodsInLineDefinition): string {
         : []),
       label(point(last, depth * 0.7), definition.diameter, { joined: true }),
       label(point(last + 60, depth * 0.3), definition.resistivity),
-      label(point(last + 60, depth * 0.3 + 40), definition.resistance ?? ''),
+      ...(definition.resistance === undefined
+        ? []
+        : [label(point(last, -LINE_ABOVE), definition.resistance, { sides: ['right', 'above'] })]),
       ...(count > drawn ? [label(point(last, depth), `the first ${drawn} of ${count} rods`)] : []),
     ],
     { label: `Section, ${sayScale(scale).toLowerCase()}. ${definition.title}`, foot: scaleBar(scale) },

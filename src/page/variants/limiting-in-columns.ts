@@ -21,7 +21,8 @@ export function viewLimitingInColumns(context: BlockContext, columns: readonly C
       values: views.map((view) => view?.value ?? DASH),
       governing: tellTogether(columns, (column) => {
         const view = views[columns.indexOf(column)];
-        return view ? [{ governing: view.governing, unjudged: view.unjudged }] : [];
+        const isTold = view && (view.governing !== DASH || view.unjudged !== '');
+        return isTold ? [{ governing: view.governing, unjudged: view.unjudged }] : [];
       }),
     };
   });

@@ -85,7 +85,10 @@ export const protectedInsulation = {
     unit: '1',
     permitted: { from: '1' },
     usual: USUAL.safetyFactor,
-    default: { value: '1.15', basis: recall('iec-60071-2-1996', '4.3.4, internal insulation') },
+    default: {
+      value: '1.15',
+      basis: recall('iec-60071-2-1996', '4.3.4, safety factor for internal insulation'),
+    },
     typical: [
       {
         value: '1.2',

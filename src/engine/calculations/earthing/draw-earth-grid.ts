@@ -2,7 +2,10 @@ import type { FigureView } from '../../definition/figure-view.ts';
 import { printValue } from '../../definition/print-value.ts';
 import { drawEarthGrid as drawGrid } from '../../figures/earth-grid-plan.ts';
 
-/** The grid in plan and section, with the mesh and step voltages that the calculation finds. */
+/**
+ * The grid in plan and section, and where its mesh voltage occurs. Not the voltages themselves: one drawing serves every calculation of
+ * the same grid.
+ */
 export function drawEarthGrid(view: FigureView): string {
   const measured = (name: string, symbol: string) => ({
     length: view.number(name),
@@ -18,8 +21,7 @@ export function drawEarthGrid(view: FigureView): string {
   return drawGrid({
     title:
       `Grid of ${view.shown('length')} by ${view.shown('width')}, ${along} conductors along and ${across} across, ` +
-      `${view.shown('depth')} deep.${said} Resistance ${view.shown('grid_resistance')}, potential rise ` +
-      `${view.shown('potential_rise')}, mesh voltage ${view.shown('mesh_voltage')}, step voltage ${view.shown('step_voltage')}.`,
+      `${view.shown('depth')} deep.${said} The mesh voltage is that of a corner mesh.`,
     length: measured('length', '*L*_{x}'),
     width: measured('width', '*L*_{y}'),
     along,
@@ -30,6 +32,6 @@ export function drawEarthGrid(view: FigureView): string {
     ],
     depth: measured('depth', '*h*'),
     ...(rods ? { rods: { count, length: measured('rod_length', '*L*_{r}'), places } } : {}),
-    mesh: `corner mesh:\n*E*_{m} = ${view.shown('mesh_voltage')}`,
+    mesh: 'corner mesh,\nplace of *E*_{m}',
   });
 }

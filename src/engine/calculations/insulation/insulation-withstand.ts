@@ -442,7 +442,7 @@ export const insulationWithstand = defineCalculation({
     },
     'arrester-alone': {
       when: `${isSwitching} and given protective_level`,
-      text: 'Between phases two arresters act in series, so that the overvoltage there may reach twice their protective level; phase to earth and between phases are judged each by its own block.',
+      text: 'Between phases two arresters act in series, so that the overvoltage there may reach twice their protective level; phase to earth and between phases are judged each by a calculation of its own.',
       basis: procedure,
     },
   },

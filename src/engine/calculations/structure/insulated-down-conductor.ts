@@ -130,6 +130,7 @@ export const insulatedDownConductor = defineCalculation({
       symbol: 's_i',
       meaning: 'separation distance required at these lengths',
       unit: 'm',
+      rounded: 'up',
       basis: separation,
       needs: ['length', 'required_separation'],
       solve: (values) =>

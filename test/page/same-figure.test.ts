@@ -1,0 +1,49 @@
+import { expect, test } from 'vitest';
+import { Collector } from '../../src/diagnostics/collector.ts';
+import { renderNote } from '../../src/page/render-note.ts';
+import { readProject } from '../../src/source/read-project.ts';
+import { calcBlock, evaluateText } from '../review/evaluate-text.ts';
+import { PROJECT } from '../support/write-project.ts';
+
+const GRID = {
+  resistivity: '140 ohm m',
+  current: '700 A',
+  length: '36 m',
+  width: '24 m',
+  conductors_along: '5',
+  conductors_across: '7',
+  depth: '0.5 m',
+  conductor_diameter: '0.01 m',
+  touch_limit: '600 V',
+  step_limit: '1700 V',
+};
+
+function page(...blocks: readonly string[]): string {
+  const project = readProject('project.yaml', PROJECT, new Collector())!;
+  const { html } = renderNote(evaluateText(blocks.join('\n')), project, {
+    images: new Map(),
+    software: { name: 'trial', version: '0' },
+    digest: '0'.repeat(64),
+  });
+  return html.slice(html.indexOf('<div class="text">'));
+}
+
+test('the same grid under another current is drawn once, and the second calculation leads to that figure', () => {
+  const html = page(
+    calcBlock('one', 'earth-grid', GRID),
+    calcBlock('two', 'earth-grid', { ...GRID, current: '950 A' }),
+  );
+  expect(html.split('<figcaption>')).toHaveLength(2);
+  expect(html.slice(html.indexOf('id="calc-two"'))).toContain(
+    'The drawing is that of <a href="#figure-1">figure 1</a>.',
+  );
+});
+
+test('another grid is drawn anew', () => {
+  const html = page(
+    calcBlock('one', 'earth-grid', GRID),
+    calcBlock('two', 'earth-grid', { ...GRID, conductors_across: '10' }),
+  );
+  expect(html.split('<figcaption>')).toHaveLength(3);
+  expect(html).not.toContain('The drawing is that of');
+});
