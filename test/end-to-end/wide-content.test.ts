@@ -105,7 +105,7 @@ test('no document is made smaller for what is wide in it', {
   expect(status, err).toBe(0);
   const sizes = await textSizes(join(folder, '001.pdf'));
   // The type of the text and that of the tables, in points, as the style sheets have them.
-  expect(sizes.get(9.4)).toBeGreaterThan(100);
+  expect(sizes.get(9.5)).toBeGreaterThan(100);
   expect(sizes.get(8.4)).toBeGreaterThan(500);
 });
 
