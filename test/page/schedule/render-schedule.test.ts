@@ -46,7 +46,7 @@ describe('the page of a schedule', () => {
     expect(text).toContain('as proposed 1 complies: 1 does not comply: 0 cannot be judged: 0');
   });
 
-  it('has the rows by group, the worst first, with margins rounded to the safe side', () => {
+  it('has the rows by group, the worst first, with margins that say no more than there is', () => {
     const table = readText(tableOf(html));
     expect(table).toContain('Mill 1 of 2 rows complies, 1 does not comply');
     // (0.5 - 0.9) / 0.5 and (0.5 - 0.62) / 0.5; DB-05 stands at the limit.
