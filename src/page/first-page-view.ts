@@ -19,7 +19,7 @@ export function viewFirstPage(context: NoteContext, review: NoteReview, options:
     notices: listNotices(note, review),
     cases: viewDecisive(context, note.source.frontMatter.summary !== undefined),
     actions,
-    // Where several stand below each other, the last may stand overleaf, and page 1 says so.
-    lastAction: actions.length > 1 ? actions.length : undefined,
+    // They may go on overleaf, and page 1 says so.
+    lastAction: actions.length,
   };
 }

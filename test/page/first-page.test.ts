@@ -140,7 +140,7 @@ test('a calculation that carries an action stands among the verdicts that decide
 test('an open point has its owner and its date', () => {
   const hold = '- { id: H4, missing: The drawing, effect: the lead, owner: board builder, due: 2031-02-03 }';
   expect(firstPage(['```yaml holds', hold, '```'])).toMatch(
-    /Open point H4: The drawing\. Affects the lead\. Owner: board builder\. Due by 3 Feb 2031\./,
+    /Open point H4: The drawing\. Affects the lead\. Owner: board builder, by 3 Feb 2031\./,
   );
 });
 
@@ -150,11 +150,11 @@ test('where nothing is to be remedied, conditions of the finding still count', (
   );
 });
 
-test('of several actions page 1 says where the last stands', () => {
+test('page 1 says how many actions there are and where the last stands', () => {
   const action = 'action: { what: "Move it" }';
   const note = evaluateText([FRONT_MATTER, block('a', [action]), block('b', [action], SHORT)].join('\n'));
   const { html } = renderNote(note, PROJECT, OPTIONS);
-  expect(readText(html)).toMatch(/2 actions; the last, No\. 2, stands on page/);
+  expect(readText(html)).toMatch(/Number of actions: 2, the last of them on page/);
   expect(listPageNumberTargets(html)).toContain('action-last');
   expect(html).toContain('id="action-last"');
 });
