@@ -175,7 +175,8 @@ export const SOURCES = {
   },
   'gb-t-21714-1-2015': {
     designation: 'GB/T 21714.1-2015',
-    title: 'Protection against lightning - Part 1: General principles (translation of IEC 62305-1:2010)',
+    title:
+      'Protection against lightning - Part 1: General principles (translation of IEC 62305-1:2010; extract at bzmfxz.com)',
     edition: '2015',
     kind: 'standard',
   },
@@ -372,14 +373,15 @@ export const SOURCES = {
     kind: 'page',
   },
   'spd-characteristics-page': {
-    designation: 'Characteristics of surge protective devices (asutpp.com)',
-    title: 'Characteristics of surge protective devices, with preferred values of IEC 61643-11',
+    designation: 'Characteristics of surge protective devices',
+    title: 'Characteristics of surge protective devices, with preferred values of IEC 61643-11 (asutpp.com)',
     edition: 'undated',
     kind: 'page',
   },
   'spd-current-abstract': {
-    designation: 'Abstract on the current of surge protective devices (soolun.net)',
-    title: 'Abstract of a journal paper on the current of surge protective devices; the paper was not seen',
+    designation: 'Abstract on the current of surge protective devices',
+    title:
+      'Abstract of a journal paper on the current of surge protective devices; the paper was not seen (soolun.net)',
     edition: 'undated',
     kind: 'paper',
   },
@@ -390,8 +392,8 @@ export const SOURCES = {
     kind: 'report',
   },
   'substation-equipment-page': {
-    designation: 'Substation equipment: surge arresters (expertsmind.com)',
-    title: 'Lightning protection, surge arrestors: Indian practice at 11 kV and 33 kV',
+    designation: 'Substation equipment: surge arresters',
+    title: 'Lightning protection, surge arrestors: Indian practice at 11 kV and 33 kV (expertsmind.com)',
     edition: 'undated',
     kind: 'page',
   },
@@ -416,8 +418,9 @@ export const SOURCES = {
     supersededBy: 'IEEE Std 80-2013',
   },
   'short-circuit-slides': {
-    designation: 'Lecture slides on permissible short-circuit currents (studylib.net/doc/25320408)',
-    title: 'Calculation of thermally permissible short-circuit current, after IEC 60949 and IEC 60364-5-54',
+    designation: 'Lecture slides on permissible short-circuit currents',
+    title:
+      'Calculation of thermally permissible short-circuit current, after IEC 60949 and IEC 60364-5-54 (studylib.net/doc/25320408)',
     edition: 'undated',
     kind: 'page',
   },
@@ -462,14 +465,15 @@ export const SOURCES = {
     kind: 'page',
   },
   'risk-level-page': {
-    designation: 'Page on the calculated risk level (asutpp.com)',
-    title: 'Calculated risk level after IEC 60364-4-44, with Table 443.1',
+    designation: 'Page on the calculated risk level',
+    title: 'Calculated risk level after IEC 60364-4-44, with Table 443.1 (asutpp.com)',
     edition: 'undated',
     kind: 'page',
   },
   'cired-2001-round-table': {
-    designation: 'CIRED 2001, round table on neutral earthing (studylib.net/doc/25571616)',
-    title: 'Round table on neutral earthing in low-voltage networks, notations after HD 637 S1',
+    designation: 'CIRED 2001, round table on neutral earthing',
+    title:
+      'Round table on neutral earthing in low-voltage networks, notations after HD 637 S1 (studylib.net/doc/25571616)',
     edition: '2001',
     kind: 'paper',
   },

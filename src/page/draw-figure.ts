@@ -11,7 +11,8 @@ export function drawFigure(svg: string, caption: string, number: string): string
 /** In millimetres: beside such a drawing there is room for text, or for another one. */
 const NARROW = 100;
 
-function isNarrow(svg: string): boolean {
+/** Whether what follows stands beside a drawing; else it stands before it, and fills the page where the drawing has no room. */
+export function isNarrow(svg: string): boolean {
   const width = /^<svg\b[^>]*\swidth="([\d.]+)mm"/.exec(svg);
   return width !== null && Number(width[1]) <= NARROW;
 }

@@ -4,7 +4,7 @@ import type { Memory } from '../memory/memory.ts';
 import { viewAssumptions, viewHolds, viewOwnReferences } from './annex-views.ts';
 import { viewCalculation } from './calculation-view.ts';
 import { titleByCase } from './case-titles.ts';
-import { drawFigure } from './draw-figure.ts';
+import { drawFigure, isNarrow } from './draw-figure.ts';
 import { calculationId, referenceId } from './ids.ts';
 import { type BlockContext, type NoteContext, type ShownBlock, shownOf } from './note-context.ts';
 import { recallWithin } from './recall-within.ts';
@@ -91,6 +91,7 @@ function pageOf(
     level,
     number,
     title: block.title,
+    isBeside: drawn !== undefined && isNarrow(drawn.svg),
     figure: drawn && figure !== undefined ? drawFigure(drawn.svg, drawn.caption, figure) : '',
     sameFigure,
   });

@@ -2,7 +2,7 @@ import type { Nodes, NoteBlockNode, Root } from 'mdast';
 import { contentKey } from '../../memory/content-key.ts';
 import type { Memory } from '../../memory/memory.ts';
 import { wordCaseBeside } from '../case-titles.ts';
-import { drawFigure } from '../draw-figure.ts';
+import { drawFigure, isNarrow } from '../draw-figure.ts';
 import { calculationId } from '../ids.ts';
 import { type BlockContext, type NoteContext, type NumberedBlock, shownOf } from '../note-context.ts';
 import { recallWithin } from '../recall-within.ts';
@@ -72,6 +72,9 @@ function pageOf(
     number,
     title,
     figures: drawn.join(''),
+    isBeside: figures.some(({ number: own }) =>
+      isNarrow(members.find((member) => member.number === own)!.block.evaluated.figure!.svg),
+    ),
   });
 }
 

@@ -139,7 +139,7 @@ export const lightningParameters = defineCalculation({
       meaning: 'peak current in the path considered',
       unit: 'kA',
       voltage: { measure: 'peak' },
-      basis: quote('iec-62305-1-2010', 'D.1 to D.4', 'gb-t-21714-1-2015', 'extract of Annex D (bzmfxz.com)'),
+      basis: quote('iec-62305-1-2010', 'D.1 to D.4', 'gb-t-21714-1-2015', 'extract of Annex D'),
       formula: 'share * level_peak',
     },
     nominal_charge: {
