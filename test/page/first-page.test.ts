@@ -127,7 +127,7 @@ test('a limiting value stands neither beside a size that the author says nor bes
 
 test('a calculation that carries an action stands among the verdicts that decide, however much it has in hand', () => {
   const near = Array.from({ length: 9 }, (_, i) =>
-    block(`g${i}`, ['case: proposed'], { line_lead: '0.9 m' }),
+    block(`g${i}`, ['case: proposed'], { line_lead: '0.9 m', earth_lead: '0.2 m' }),
   );
   const far = block('far', ['case: proposed', 'action: { what: "Fit it" }'], SHORTER);
   const page = firstPage([...near, far]);
