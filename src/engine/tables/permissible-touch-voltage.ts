@@ -16,7 +16,7 @@ export const PERMISSIBLE_TOUCH: readonly (readonly [number, number])[] = [
 ];
 
 /** Permissible current through the body by duration: s and A. EN 50522:2010, Table B.1, from memory. */
-export const PERMISSIBLE_BODY_CURRENT: readonly (readonly [number, number])[] = [
+const PERMISSIBLE_BODY_CURRENT: readonly (readonly [number, number])[] = [
   [0.05, 0.9],
   [0.1, 0.75],
   [0.2, 0.6],
