@@ -192,7 +192,7 @@ export function isManyRows(rows: number): boolean {
   return rows > MOST_IN_ONE_COLUMN;
 }
 
-const MOST_IN_ONE_COLUMN = 3;
+const MOST_IN_ONE_COLUMN = 5;
 
 /** What the list of clauses to be compared needs to know of its document. */
 export interface ComparisonContext {
