@@ -173,7 +173,7 @@ describeWithTools(['git'], 'registers in files of their own', () => {
     const html = readFileSync(path('out/1.html'), 'utf8').replace(/<wbr>/g, '');
     expect(html).toContain('register <code>devices/spds.csv</code>, SPD1; data sheet 7');
     expect(html).toContain('register <code>devices/boards.yaml</code>, MB; overvoltage category II');
-    expect(html).toContain('<b>SPD1</b> SPD1, rail-mounted');
+    expect(html).toContain('<b>SPD1</b>, rail-mounted');
     const { out } = await runInProcess(['verify', path('out/1.pdf')]);
     expect(out).toMatch(/^ {2}results: proven/m);
     expect(out).toMatch(/^ {2}page of the source: proven/m);
