@@ -1,6 +1,6 @@
 import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import { VERDICTS } from '../engine/definition/evaluated.ts';
-import type { ResultValue } from '../engine/definition/value.ts';
+import { printResult } from '../engine/definition/print-result.ts';
 import { exampleBlock } from '../engine/handbook/example-block.ts';
 import { wordNote } from '../evaluation/word-note.ts';
 import { openProject } from '../session/project-session.ts';
@@ -37,7 +37,7 @@ export function exampleResults(calculation: CompiledCalculation): ExampleResults
   return {
     results: steps
       .filter(({ asGiven }) => !asGiven)
-      .map(({ name, symbol, meaning, result }) => ({ name, symbol, meaning, value: writeResult(result) })),
+      .map(({ name, symbol, meaning, result }) => ({ name, symbol, meaning, value: printResult(result) })),
     checks: checks.map(({ name, criterion, verdict }) => ({
       name,
       criterion,
@@ -45,17 +45,4 @@ export function exampleResults(calculation: CompiledCalculation): ExampleResults
     })),
     figure,
   };
-}
-
-function writeResult(result: ResultValue<string>): string {
-  switch (result.type) {
-    case 'number':
-      return result.displayed.print;
-    case 'words':
-      return result.words;
-    case 'choice':
-      return result.choice;
-    case 'list':
-      return result.items.map(({ displayed }) => displayed.print).join('; ');
-  }
 }

@@ -13,7 +13,7 @@ import { caseTitle } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
 import { listScheduleActions, type ScheduleAction } from './schedule/schedule-actions.ts';
-import { printJudged, printMargin, printResult } from './word-values.ts';
+import { printJudged, printMargin, printResultOrDash } from './word-values.ts';
 
 /** So many remedies of the calculation stand in the schedule; all of them stand with the check itself. */
 const REMEDIES = 2;
@@ -79,7 +79,7 @@ function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext,
     })),
     what: isKnown ? said.slice(0, room) : said,
     further: isKnown && said.length > room,
-    limiting: action.limiting.map(({ meaning, result }) => ({ meaning, value: printResult(result) })),
+    limiting: action.limiting.map(({ meaning, result }) => ({ meaning, value: printResultOrDash(result) })),
     variants: action.variants.map((one) => viewVariant(one, { words, numberOf })),
     met: findings.length > 0 ? '' : sayMet(block),
     metMargin: findings.length > 0 || !least ? '' : printMargin(least),

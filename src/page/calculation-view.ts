@@ -11,7 +11,7 @@ import { basisHtml } from './reference-list.ts';
 import { viewSteps } from './steps-view.ts';
 import { textHtml } from './text-html.ts';
 import { splitGivens } from './unchanged-givens.ts';
-import { capitalise, DASH, printResult } from './word-values.ts';
+import { capitalise, DASH, printResultOrDash } from './word-values.ts';
 
 /**
  * A calculation as it stands in the text. What it is for, givens that do not change, and cautions word for word the same are
@@ -51,7 +51,7 @@ function viewEarlier(context: BlockContext, { id }: ShownBlock) {
 
 /** 'at most 26.7 kA' as HTML, which may be broken before its number alone. */
 function limitingHtml({ result, seek }: WordedLimiting, words: Words): string {
-  const shown = textHtml(printResult(result));
+  const shown = textHtml(printResultOrDash(result));
   if (result.type !== 'number') return shown;
   return `${textHtml(words.word(say(`limiting.${seek}`, {})))} <span class="whole">${shown}</span>`;
 }

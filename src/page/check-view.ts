@@ -9,7 +9,7 @@ import { mathHtml } from './math/set-math.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { textHtml } from './text-html.ts';
-import { actualRelation, isToBeNoticed, printResult } from './word-values.ts';
+import { actualRelation, isToBeNoticed, printResultOrDash } from './word-values.ts';
 
 /** One check: what is required, how the values stand to each other, the verdict, what to do. */
 function viewCheck(context: BlockContext, block: ShownBlock, check: WordedCheck) {
@@ -86,5 +86,5 @@ function oneSideHtml(formula: MathPiece, side: ResultValue<string> | undefined):
     const shown = quantityPiece(side.displayed);
     return isSameMath(formula, shown) ? '' : mathHtml(rowOf([formula, sign('='), shown]));
   }
-  return `${mathHtml(formula)}: <span class="words">${textHtml(printResult(side))}</span>`;
+  return `${mathHtml(formula)}: <span class="words">${textHtml(printResultOrDash(side))}</span>`;
 }

@@ -6,11 +6,11 @@ import { type FittedMath, fitMath, TEXT_EM } from './math/fit-math.ts';
 import { mathHtml, texHtml } from './math/set-math.ts';
 import { textHtml } from './text-html.ts';
 import { shortOption } from './word-option.ts';
-import { printResult } from './word-values.ts';
+import { printResultOrDash } from './word-values.ts';
 
 /** A value as it stands in a table; of a list a line may end between its items. */
 export function valueHtml({ result }: Pick<WordedStep, 'result'>): string {
-  if (result.type !== 'number' && result.type !== 'list') return textHtml(printResult(result));
+  if (result.type !== 'number' && result.type !== 'list') return textHtml(printResultOrDash(result));
   const items = result.type === 'number' ? [result] : result.items;
   return items.map(({ displayed }) => wholeHtml(displayed)).join('; ');
 }

@@ -10,7 +10,7 @@ import { displayTex } from './math/typeset-math.ts';
 import type { BlockContext } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { textHtml } from './text-html.ts';
-import { capitalise, printResult } from './word-values.ts';
+import { capitalise, printResultOrDash } from './word-values.ts';
 
 export interface LineView {
   readonly html: string;
@@ -155,7 +155,7 @@ export function resultView(result: ResultValue<string>): { html: string; em: num
     const { html, width } = setMath(equals(valuePiece(result)));
     return { html, em: width.whole };
   }
-  const words = printResult(result);
+  const words = printResultOrDash(result);
   const html = `<span class="words">${textHtml(words)}</span>`;
   return {
     html: result.type === 'choice' ? `${mathHtml(sign('leading equals'))}${html}` : html,

@@ -5,7 +5,7 @@ import { texHtml } from './math/set-math.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { finerLines, wholeHtml } from './step-values.ts';
-import { capitalise, printResult } from './word-values.ts';
+import { capitalise, printResultOrDash } from './word-values.ts';
 
 /** As many rows of a table stand beside each other; more stand below each other, some in a part. */
 const ACROSS = 4;
@@ -58,7 +58,7 @@ function viewRowStep(context: BlockContext, step: WordedStep) {
 }
 
 function rowValueHtml({ result }: WordedStep, row: number): string {
-  if (result.type !== 'list') return row === 0 ? printResult(result) : '';
+  if (result.type !== 'list') return row === 0 ? printResultOrDash(result) : '';
   const item = result.items[row];
   return item ? wholeHtml(item.displayed) : '';
 }

@@ -1,4 +1,5 @@
 import type { Verdict, WordedCheck, WordedGiven } from '../engine/definition/evaluated.ts';
+import { printResult } from '../engine/definition/print-result.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import { withKind } from '../quantity/voltage-kind.ts';
@@ -6,19 +7,9 @@ import { displayMargin, showBesideMargin } from './digits-for-margin.ts';
 
 export const DASH = '–';
 
-/** A result as running text. */
-export function printResult(result: ResultValue<string> | undefined): string {
-  if (result === undefined) return DASH;
-  switch (result.type) {
-    case 'number':
-      return result.displayed.print;
-    case 'words':
-      return result.words;
-    case 'choice':
-      return result.choice;
-    case 'list':
-      return result.items.map((item) => item.displayed.print).join('; ');
-  }
+/** A result as running text; a dash where there is none. */
+export function printResultOrDash(result: ResultValue<string> | undefined): string {
+  return result === undefined ? DASH : printResult(result);
 }
 
 /** The value of a given, each voltage and current with its kind, and its range below it. */
@@ -83,7 +74,7 @@ export function printJudged(
 ): { readonly value: string; readonly limit: string; readonly margin: string } {
   const { value, limit } = showBesideMargin(check);
   return {
-    value: printResult(value),
+    value: printResultOrDash(value),
     limit: limit === undefined ? DASH : `${RELATIONS[check.relation]} ${printResult(limit)}`,
     margin: printMargin(check),
   };

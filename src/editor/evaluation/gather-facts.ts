@@ -1,4 +1,4 @@
-import type { ResultValue } from '../../engine/definition/value.ts';
+import { printResult } from '../../engine/definition/print-result.ts';
 import type { EvaluatedNote, WordedBlock, WordedSchedule } from '../../evaluation/evaluated-note.ts';
 import { wordCheck } from '../../evaluation/machine-report.ts';
 import { countRows } from '../../evaluation/schedule/count-rows.ts';
@@ -60,17 +60,4 @@ function factsOfSchedule({ title, case: ofCase, rows }: WordedSchedule): BlockFa
       return `${of}${words.join(', ')}`;
     }),
   };
-}
-
-function printResult(result: ResultValue<string>): string {
-  switch (result.type) {
-    case 'number':
-      return result.displayed.print;
-    case 'words':
-      return result.words;
-    case 'choice':
-      return result.choice;
-    case 'list':
-      return result.items.map((item) => item.displayed.print).join('; ');
-  }
 }

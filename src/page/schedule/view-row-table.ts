@@ -7,7 +7,7 @@ import type { Words } from '../../words/words.ts';
 import { wordCase } from '../case-titles.ts';
 import { showBesideMargin } from '../digits-for-margin.ts';
 import { texHtml } from '../math/set-math.ts';
-import { DASH, isToBeNoticed, printMargin, printResult, RELATIONS } from '../word-values.ts';
+import { DASH, isToBeNoticed, printMargin, printResultOrDash, RELATIONS } from '../word-values.ts';
 import type { RowChoice } from './choose-rows.ts';
 import { sayCounts } from './say-result.ts';
 import type { RowSummary } from './summarise-rows.ts';
@@ -145,5 +145,7 @@ function printLimit({ relation, limit }: Pick<RowCheck, 'relation' | 'limit'>, w
 
 /** A result whose words are not put in yet, as running text. */
 function printText(result: ResultValue | undefined, words: Words): string {
-  return printResult(result?.type === 'words' ? { ...result, words: words.word(result.words) } : result);
+  return printResultOrDash(
+    result?.type === 'words' ? { ...result, words: words.word(result.words) } : result,
+  );
 }
