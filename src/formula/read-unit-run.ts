@@ -20,7 +20,7 @@ const QUOTIENT_OF_PRODUCT = new RegExp(
   `/\\([ \\t]*((?:${LETTERS})${POWER}(?:[ \\t]+(?:${LETTERS})${POWER})*)[ \\t]*\\)`,
   'y',
 );
-const RECIPROCAL = /1(?=\/[A-Za-zµμΩ\u2126(])/y;
+const RECIPROCAL = /1(?=\/[A-Za-zµμΩ\u2126%°(])/y;
 const BLANKS = /[ \t]*/y;
 /** What makes a word a name or a function and not a unit. */
 const CONTINUES_AS_NAME = /[0-9_.(]/y;

@@ -3,7 +3,7 @@ import { type Problem, problem } from '../diagnostics/problem.ts';
 const BLANK = ' \\u00a0\\u2009\\u202f';
 const SEPARATOR = new RegExp(`[.,'’_${BLANK}]`);
 /** The 1 of a reciprocal unit behind a number: `0.1 1/km`. */
-const RECIPROCAL = `[${BLANK}]1\\s*/\\s*[A-Za-zµμΩ\\u2126°(]`;
+const RECIPROCAL = `[${BLANK}]1\\s*/\\s*[A-Za-zµμΩ\\u2126%°(]`;
 /** Digits with one separator between runs of them, as numbers are written somewhere in the world. */
 const BODY = new RegExp(`^[+\\-−]?\\d+(?:(?!${RECIPROCAL})[.,'’_${BLANK}]\\d+)*`);
 

@@ -8,12 +8,16 @@ const NUMBER = /^[+\-−]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/;
 /** Two numbers with a stroke between them, and what follows. */
 const PAIR = /^([+\-−]?[\d.]+(?:[eE][+-]?\d+)?)\s*\/\s*([\d.]+(?:[eE][+-]?\d+)?)(.*)$/;
 
+/** White space that is hardly seen, or not at all: with the mark of byte order in it, 7 1/m looks like 71/m. */
+const STRANGE_BLANK = /[^\S \t\r\n\u00a0\u2009\u202f]/;
+
 /**
  * Reads one quantity: `7.5 m`, `10 kA/us`, `20 %`, a bare `0.66`, `36 kV rms phase-phase`.
  * A number without a unit is a pure number; whether one is wanted is for the caller to judge.
  */
 export function readQuantity(text: string): Reading<Quantity> {
   const trimmed = text.trim();
+  if (STRANGE_BLANK.test(trimmed)) return refused('not-a-quantity', { text, example: '7.5 m' });
   const separated = separatorFault(trimmed)?.problem;
   if (separated && separated.code !== 'several-numbers') return { ok: false, problem: separated };
   const reading: Reading<Quantity> = separated ? { ok: false, problem: separated } : readWritten(trimmed);
@@ -51,6 +55,8 @@ function readUnitAndKind(text: string, value: number, rest: string): Reading<Qua
   const split = splitKind(rest);
   if (split.contradiction) return refused('contradicting-qualifiers', { text, ...split.contradiction });
   const { unitText, kind, word } = split;
+  // The unit of a pure number is not written: a 1 is the second of two numbers, whatever stands between them.
+  if (unitText === '1') return refused('several-numbers', { text });
   const unit = readUnit(unitText);
   if (!unit.ok) {
     const start = text.length - rest.trimStart().length;

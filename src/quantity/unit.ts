@@ -37,8 +37,9 @@ const SUPERSCRIPTS: Readonly<Record<string, string>> = {
   '⁹': '9',
 };
 
+/** A sign that touches the letters before it belongs to none: m° is neither a metre times a degree nor a thousandth of one. */
 const TOKEN =
-  /\s*(?:([*·/()])|(1(?![\d.]))|([%°][A-Za-z]*|[A-Za-zµμΩ\u2126]+)(?:\^(-?\d+)|([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+))?)/y;
+  /(?!(?<=[A-Za-zµμΩ\u2126])[%°])\s*(?:([*·/()])|(1(?![\d.]))|([%°][A-Za-z]*|[A-Za-zµμΩ\u2126]+)(?:\^(-?\d+)|([⁻⁰¹²³⁴⁵⁶⁷⁸⁹]+))?)/y;
 
 /** What was read before: a project names few units, many times each. */
 const read = new Map<string, Reading<Unit>>();
@@ -90,7 +91,7 @@ function parseUnit(text: string): Reading<Unit> {
       if (hasDivision && !inParentheses) return refused('ambiguous-unit', { unit: trimmed });
       expectsFactor = true;
     } else if (one) {
-      if (factors.length > 0 || !expectsFactor || !/^\s*\//.test(trimmed.slice(position)))
+      if (factors.length > 0 || !expectsFactor || hasDivision || !/^\s*\//.test(trimmed.slice(position)))
         return refused('malformed-unit', { unit: trimmed });
       expectsFactor = false;
     } else {
@@ -111,7 +112,7 @@ function parseUnit(text: string): Reading<Unit> {
     }
   }
   if (expectsFactor || inParentheses) return refused('malformed-unit', { unit: trimmed });
-  const scaled = factors.findIndex((f, i) => isAngle(f) && /^[CKF]$/.test(factors[i + 1]?.spelling ?? ''));
+  const scaled = factors.findIndex((f, i) => isAngle(f) && isLetterOfScale(factors[i + 1]));
   if (scaled >= 0) {
     const [angle, letter] = [factors[scaled]!.spelling, factors[scaled + 1]!.spelling];
     return refused('unknown-unit', { unit: `${angle} ${letter}`, nearest: SCALES[letter] });
@@ -124,8 +125,12 @@ function parseUnit(text: string): Reading<Unit> {
 }
 
 /** A degree of angle; before the letter of a scale of temperature it would make a product that nobody means. */
-function isAngle({ spelling }: Factor): boolean {
-  return spelling === 'deg' || spelling === '°';
+function isAngle({ spelling, exponent }: Factor): boolean {
+  return (spelling === 'deg' || spelling === '°') && exponent === 1;
+}
+
+function isLetterOfScale(factor: Factor | undefined): boolean {
+  return factor !== undefined && factor.exponent === 1 && /^[CKF]$/.test(factor.spelling);
 }
 
 const SCALES: Readonly<Record<string, string>> = { C: 'degC', K: 'K' };
@@ -174,8 +179,13 @@ interface Writing {
 }
 
 const AS_TEXT: Writing = { name: (f) => asciiSymbol(f.spelling), raise: (e) => `^${e}`, product: ' ' };
-const AS_TEX: Writing = { name: (f) => f.symbol.tex, raise: (e) => `^{${e}}`, product: '\\,' };
+const AS_TEX: Writing = { name: texOf, raise: (e) => `^{${e}}`, product: '\\,' };
 const AS_PRINT: Writing = { name: (f) => f.symbol.print, raise: superscript, product: ' ' };
+
+/** The degree is itself raised: braces around it take a power of its own. */
+function texOf({ symbol: { tex }, exponent }: Factor): string {
+  return tex.startsWith('^') && exponent !== 1 ? `{${tex}}` : tex;
+}
 
 /** A reciprocal unit is printed with negative exponents, because '0.004 1/K' is hard to read; as text it keeps its stroke. */
 function writeForms(factors: readonly Factor[]): Pick<Unit, 'text' | 'tex' | 'print'> {

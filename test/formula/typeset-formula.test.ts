@@ -82,6 +82,7 @@ describe('the line with symbols', () => {
     ['max(x, y, 1e-3)', "\\max(x,\\, y',\\, 10^{-3})"],
     ['2.5e-7 H/m', '2.5 \\times\\nobreak 10^{-7}\\,\\mathrm{H}/\\mathrm{m}'],
     ['(1e3)^2', '(10^{3})^{2}'],
+    ['4e-6 deg', '4 \\times\\nobreak 10^{-6}{}^\\circ'],
     ['30 deg + 20 %', '30^\\circ + 20\\,\\%'],
     ['sum(sections.length)', '\\sum_{i} \\ell_{i}'],
     ['sum(sections.length * sections.inductance)', "\\sum_{i} \\ell_{i}\\,L'_{i}"],

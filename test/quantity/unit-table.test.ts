@@ -86,6 +86,7 @@ describe('units are printed', () => {
     ['1/km^2/year', '1/km^2/year', 'km⁻² year⁻¹', '\\mathrm{km}^{-2}\\,\\mathrm{year}^{-1}'],
     ['m/s/s', 'm/(s s)', 'm/(s s)', '\\mathrm{m}/(\\mathrm{s}\\,\\mathrm{s})'],
     ['°C', 'degC', '°C', '^\\circ\\mathrm{C}'],
+    ['deg^2/m', 'deg^2/m', '°²/m', '{^\\circ}^{2}/\\mathrm{m}'],
     ['1', '1', '', ''],
   ])('%s', (written, text, print, tex) => {
     expect(unit(written)).toMatchObject({ text, print, tex });

@@ -46,7 +46,7 @@ export function writeTex(piece: MathPiece): string {
     case 'number':
       return numberTex(piece.number);
     case 'quantity':
-      return numberTex(piece.number) + unitTex(piece.unit);
+      return quantityTex(piece.number, piece.unit);
     case 'symbol':
       return piece.tex;
     case 'words':
@@ -77,6 +77,13 @@ function numberTex({ mantissa, exponent }: PrintedNumber): string {
   if (exponent === undefined) return mantissa;
   const power = `10^{${exponent}}`;
   return mantissa === '' ? power : `${mantissa} \\times\\nobreak ${power}`;
+}
+
+/** A degree would be a second superscript on a power of ten: it gets an empty base of its own. */
+function quantityTex(number: PrintedNumber, unit: Unit): string {
+  const behind = unitTex(unit);
+  const apart = number.exponent !== undefined && behind.startsWith('^') ? '{}' : '';
+  return numberTex(number) + apart + behind;
 }
 
 /** The unit with what stands between it and its number: the degree sign alone stands close. */
