@@ -19,6 +19,16 @@ const NOTES = [
     ],
   },
   { note: 'hollow-wharf/004-main-board', sign: [['prepared', 'brandreth', '2031-05-14']] },
+  // Note 103 takes values from note 104, which must be signed off before 103 may be issued.
+  {
+    note: 'corran-fold/104-soil-and-earth-fault-current',
+    sign: [
+      ['prepared', 'marchetti', '2034-01-17'],
+      ['checked', 'grieve', '2034-01-18'],
+      ['approved', 'sandoval', '2034-01-18'],
+    ],
+    issued: ['sandoval', '2034-01-19'],
+  },
   {
     note: 'corran-fold/103-earth-grid',
     sign: [
@@ -57,6 +67,9 @@ function commit(folder, message) {
   git('commit', '-q', '--allow-empty', '-m', message);
 }
 
+/** Projects whose register of issues has been begun anew. */
+const begun = new Set();
+
 for (const { note, sign, issued } of NOTES) {
   const original = join(ROOT, 'projects', `${note}.md`);
   const copy = join(privateFolder, note.replace('/', '-'));
@@ -64,7 +77,10 @@ for (const { note, sign, issued } of NOTES) {
   const file = join(copy, `${note.split('/')[1]}.md`);
   const records = file.replace(/\.md$/, '.signoff.yaml');
   rmSync(records, { force: true });
-  if (issued) rmSync(join(copy, 'issues.yaml'), { force: true });
+  if (issued && !begun.has(dirname(note))) {
+    rmSync(join(copy, 'issues.yaml'), { force: true });
+    begun.add(dirname(note));
+  }
   execFileSync('git', ['init', '-q', copy]);
   commit(copy, 'As it is');
   for (const [role, person, day] of sign) {

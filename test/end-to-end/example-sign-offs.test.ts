@@ -19,6 +19,7 @@ test('the sign-offs of the examples hold: after a change, commit and npm run sig
   const notes = [
     'hollow-wharf/003-intake-arresters',
     'hollow-wharf/004-main-board',
+    'corran-fold/104-soil-and-earth-fault-current',
     'corran-fold/103-earth-grid',
   ];
   const { out, status } = await runInProcess([
@@ -37,6 +38,7 @@ test('the sign-offs of the examples hold: after a change, commit and npm run sig
   expect(shown).toEqual([
     ['003-intake-arresters.md', 'draft', 'valid valid missing', ''],
     ['004-main-board.md', 'draft', 'valid missing missing', ''],
+    ['104-soil-and-earth-fault-current.md', 'none', 'valid valid valid', 'A'],
     ['103-earth-grid.md', 'none', 'valid valid valid', 'A'],
   ]);
   for (const { sign_offs } of report.notes) {
