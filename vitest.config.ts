@@ -1,8 +1,22 @@
-import { defineConfig } from 'vitest/config';
+import { dirname, resolve } from 'node:path';
+import { defineConfig, type Plugin } from 'vitest/config';
 
 const report = process.env.SURGENOTE_TEST_REPORT;
+const here = (path: string): string => resolve(import.meta.dirname, path);
+
+/** Commands that run in a worker print in the browser of that worker. */
+const oneBrowserForEachWorker: Plugin = {
+  name: 'one-browser-for-each-worker',
+  enforce: 'pre',
+  resolveId: (source, importer) =>
+    importer?.startsWith(here('src/cli')) &&
+    resolve(dirname(importer), source) === here('src/print/print-document.ts')
+      ? here('test/support/kept-printer.ts')
+      : undefined,
+};
 
 export default defineConfig({
+  plugins: [oneBrowserForEachWorker],
   test: {
     include: ['test/**/*.test.ts'],
     globalSetup: ['test/support/own-temporary-folder.ts'],

@@ -7,14 +7,12 @@ import type { Page } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { judgeTags } from '../../src/pdf/judge-tags.ts';
 import { openBrowser } from '../support/browser-page.ts';
-import { runInProcess } from '../support/run-in-process.ts';
-import { temporaryFolder } from '../support/temporary-folder.ts';
+import { EXAMPLES, type PrintedExample, printExamples } from '../support/example-prints.ts';
 
 const PROJECTS = resolve(import.meta.dirname, '../../projects');
-const folder = temporaryFolder();
 
 /** Every note and submittal of the examples, by project and name. */
-const DOCUMENTS = readdirSync(PROJECTS).flatMap((project) =>
+const DOCUMENTS = EXAMPLES.flatMap((project) =>
   readdirSync(join(PROJECTS, project))
     .filter((name) => /^\d+.*\.md$|^submittal\.yaml$/.test(name))
     .map((name) => [project, name.replace(/\.\w+$/, '')] as const),
@@ -27,12 +25,12 @@ const OF_THE_LAYOUT = ['scrollable-region-focusable', 'target-size', 'bypass', '
 
 const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 
+let printed: ReadonlyMap<string, PrintedExample>;
 let opened: Awaited<ReturnType<typeof openBrowser>>;
 
 beforeAll(async () => {
-  for (const project of readdirSync(PROJECTS)) {
-    const out = join(folder, project);
-    const outcome = await runInProcess(['compile', join(PROJECTS, project), '--html', '--out', out]);
+  printed = await printExamples();
+  for (const { outcome } of printed.values()) {
     expect(outcome.err).not.toMatch(/^error/m);
     expect(outcome.status).toBe(0);
   }
@@ -44,7 +42,7 @@ afterAll(() => opened?.close());
 test('there are examples', () => expect(DOCUMENTS.length).toBeGreaterThan(15));
 
 describe.each(DOCUMENTS)('%s, %s', (project, name) => {
-  const file = (ending: string): string => join(folder, project, `${name}.${ending}`);
+  const file = (ending: string): string => join(printed.get(project)!.folder, `${name}.${ending}`);
 
   test('has tags without a fault, and claims PDF/UA', async () => {
     const bytes = readFileSync(file('pdf'));

@@ -5,22 +5,22 @@ import { beforeAll, describe, expect, test } from 'vitest';
 import { listFonts } from '../../src/pdf/list-fonts.ts';
 import { readPageTexts } from '../../src/pdf/read-page-texts.ts';
 import { type PdfContents, readPdf } from '../../src/pdf/read-pdf.ts';
-import { type Outcome, runCommand } from '../support/run-command.ts';
+import { type PrintedExample, printExamples } from '../support/example-prints.ts';
+import { runCommand } from '../support/run-command.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const EXAMPLE = resolve(import.meta.dirname, '../../projects/hollow-wharf');
 const folder = temporaryFolder();
 const NOTES = ['003-intake-arresters', '004-main-board'] as const;
 
-let outcome: Outcome;
+let first: PrintedExample;
 const contents = new Map<string, PdfContents>();
 const pages = new Map<string, string[]>();
 
 beforeAll(async () => {
-  const notes = NOTES.map((note) => join(EXAMPLE, `${note}.md`));
-  outcome = await runCommand(['compile', ...notes, '--html', '--out', join(folder, 'first')]);
+  first = (await printExamples(['hollow-wharf'])).get('hollow-wharf')!;
   for (const note of NOTES) {
-    const bytes = readFileSync(join(folder, 'first', `${note}.pdf`));
+    const bytes = readFileSync(join(first.folder, `${note}.pdf`));
     contents.set(note, await readPdf(bytes));
     pages.set(note, (await readPageTexts(bytes)).map(flat));
   }
@@ -30,8 +30,9 @@ const flat = (text: string): string => text.replace(/\s+/g, ' ');
 const squeezed = (text: string): string => text.replace(/\s+/g, '');
 
 test('the command says what it wrote', () => {
-  expect(outcome.status).toBe(0);
-  for (const note of NOTES) expect(outcome.out).toContain(`${note}.pdf`);
+  const { status, out } = first.outcome;
+  expect(status).toBe(0);
+  for (const note of NOTES) expect(out).toContain(`${note}.pdf`);
 });
 
 describe.each(NOTES)('%s', (note) => {
@@ -97,7 +98,7 @@ describe.each(NOTES)('%s', (note) => {
   });
 
   test('lists embedded fonts of ours only', async () => {
-    const fonts = await listFonts(readFileSync(join(folder, 'first', `${note}.pdf`)));
+    const fonts = await listFonts(readFileSync(join(first.folder, `${note}.pdf`)));
     expect(fonts.length).toBeGreaterThan(3);
     for (const { name, embedded } of fonts) {
       expect(embedded).toBe(true);
@@ -106,17 +107,19 @@ describe.each(NOTES)('%s', (note) => {
   });
 });
 
-test('the same source gives the same bytes, in another folder, time zone and language', async () => {
+// The pages of the whole project were made in this process; the built program makes those of one note alone.
+test('the same source gives the same bytes, in another folder, process, time zone and language', async () => {
   const copy = join(folder, 'elsewhere', 'hollow-wharf');
   cpSync(EXAMPLE, copy, { recursive: true, filter: (path) => !/\.(?:pdf|html)$/.test(path) });
   const note = NOTES[0];
-  const { status } = await runCommand(['compile', join(copy, `${note}.md`), '--html'], {
+  const { status, out } = await runCommand(['compile', join(copy, `${note}.md`), '--html'], {
     env: { TZ: 'Asia/Kolkata', LANG: 'hi_IN.UTF-8', LC_ALL: 'hi_IN.UTF-8' },
   });
   expect(status).toBe(0);
+  expect(out).toContain(`wrote ${join(copy, `${note}.pdf`)}`);
   const digest = (path: string) => createHash('sha256').update(readFileSync(path)).digest('hex');
   for (const name of [`${note}.html`, `${note}.pdf`]) {
-    expect(digest(join(copy, name)), name).toBe(digest(join(folder, 'first', name)));
+    expect(digest(join(copy, name)), name).toBe(digest(join(first.folder, name)));
   }
   expect(readdirSync(copy).filter((name) => name.includes('.tmp-'))).toEqual([]);
 }, 300_000);

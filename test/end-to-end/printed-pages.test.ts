@@ -1,14 +1,10 @@
-import { cpSync, readdirSync, readFileSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { readdirSync, readFileSync } from 'node:fs';
+import { join } from 'node:path';
 import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { beforeAll, describe, expect, test } from 'vitest';
-import { runCommand } from '../support/run-command.ts';
-import { temporaryFolder } from '../support/temporary-folder.ts';
+import { printExamples } from '../support/example-prints.ts';
 
 /** What the examples look like in print: how many pages, how full, and whether any word is one of the source's and not of a reader's. */
-
-const PROJECTS = resolve(import.meta.dirname, '../../projects');
-const folder = temporaryFolder();
 
 /** Not more pages than these. */
 const MOST_PAGES: Readonly<Record<string, Readonly<Record<string, number>>>> = {
@@ -64,13 +60,10 @@ describe.each(Object.entries(MOST_PAGES))('%s', (project, most) => {
   const pages = new Map<string, Page[]>();
 
   beforeAll(async () => {
-    const source = join(folder, project);
-    cpSync(join(PROJECTS, project), source, { recursive: true });
-    const out = join(folder, `${project}-out`);
-    const { status, err } = await runCommand(['compile', source, '--out', out]);
-    expect(status, err).toBe(0);
-    for (const file of readdirSync(out).filter((name) => /^\d{3}.*\.pdf$/.test(name))) {
-      pages.set(file.slice(0, 3), await readPages(join(out, file)));
+    const { folder, outcome } = (await printExamples([project])).get(project)!;
+    expect(outcome.status, outcome.err).toBe(0);
+    for (const file of readdirSync(folder).filter((name) => /^\d{3}.*\.pdf$/.test(name))) {
+      pages.set(file.slice(0, 3), await readPages(join(folder, file)));
     }
   }, 600_000);
 

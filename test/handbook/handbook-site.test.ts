@@ -6,7 +6,7 @@ import { exampleResults } from '../../src/handbook/example-results.ts';
 import { calculationOf, handbookParts } from '../../src/handbook/handbook.ts';
 import { handbookDocument } from '../../src/handbook/site/handbook-document.ts';
 import { handbookSite, SITE_MARK } from '../../src/handbook/site/handbook-site.ts';
-import { openPrinter } from '../../src/print/print-document.ts';
+import { openPrinter } from '../support/kept-printer.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 

@@ -3,7 +3,7 @@ import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type FinishRequest, finishPdf } from '../../src/pdf/finish-pdf.ts';
 import { readPdf } from '../../src/pdf/read-pdf.ts';
-import { openPrinter } from '../../src/print/print-document.ts';
+import { openPrinter } from '../support/kept-printer.ts';
 
 const LONG_HEADING = 'A heading that is so long that it has to wrap before it comes to what it wants to say';
 const PAGE = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Page</title><style>

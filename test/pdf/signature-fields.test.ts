@@ -6,7 +6,7 @@ import { type FinishRequest, finishPdf } from '../../src/pdf/finish-pdf.ts';
 import { listSignatures } from '../../src/pdf/list-signatures.ts';
 import { readPdf } from '../../src/pdf/read-pdf.ts';
 import { fieldAddress } from '../../src/pdf/turn-links-into-fields.ts';
-import { openPrinter } from '../../src/print/print-document.ts';
+import { openPrinter } from '../support/kept-printer.ts';
 
 const mark = (name: string): string =>
   `<a href="${fieldAddress(name)}" style="position: absolute; left: 72pt; top: 144pt; width: 90pt; height: 30pt"></a>`;

@@ -14,7 +14,7 @@ import { judgeTags } from '../../src/pdf/judge-tags.ts';
 import { readPageSigns } from '../../src/pdf/page-signs.ts';
 import { readPainted } from '../../src/pdf/painted-pieces.ts';
 import { listElements, structureRoot, typeOf } from '../../src/pdf/structure-tree.ts';
-import { openPrinter } from '../../src/print/print-document.ts';
+import { openPrinter } from '../support/kept-printer.ts';
 
 /** A square of 144 pt at 100 pt from the left and 200 pt from the top of the page, behind a page with a running head. */
 const PAGE = `<!doctype html><html lang="en"><head><meta charset="utf-8"><title>Page</title><style>

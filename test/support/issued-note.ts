@@ -6,8 +6,8 @@ import { type PageToPrint, readCarriedPage } from '../../src/cli/carried-page.ts
 import type { Attachment } from '../../src/pdf/attach-files.ts';
 import { finishPdf } from '../../src/pdf/finish-pdf.ts';
 import { readPdf } from '../../src/pdf/read-pdf.ts';
-import { openPrinter, type Printer } from '../../src/print/print-document.ts';
 import { signAs, succeed, writeFormalProject } from './formal-project.ts';
+import { openPrinter } from './kept-printer.ts';
 import { runInProcess } from './run-in-process.ts';
 
 const PEOPLE = ['adams', 'brown', 'clark'] as const;
@@ -120,25 +120,17 @@ export class IssuedNote {
       const bytes = file.name === '1.page.json' ? wholePage({ html, document }) : file.bytes;
       return { name: file.name, bytes, ...text, relationship };
     });
-    const printer = await this.#printer();
-    try {
-      const printed = await printer.print(html);
-      const producer = `${document.creator} with ${printer.version}`;
-      const { pdf } = await finishPdf(printed.pdf, {
-        ...document,
-        page: html,
-        producer: forgery.producer?.(producer) ?? producer,
-        attachments: forgery.attachments?.(files) ?? files,
-      });
-      expect(information.Producer).toContain(printer.version);
-      return pdf;
-    } finally {
-      await printer.close();
-    }
-  }
-
-  #printer(): Promise<Printer> {
-    return openPrinter({ environment: process.env });
+    const printer = await openPrinter({ environment: process.env });
+    const printed = await printer.print(html);
+    const producer = `${document.creator} with ${printer.version}`;
+    const { pdf } = await finishPdf(printed.pdf, {
+      ...document,
+      page: html,
+      producer: forgery.producer?.(producer) ?? producer,
+      attachments: forgery.attachments?.(files) ?? files,
+    });
+    expect(information.Producer).toContain(printer.version);
+    return pdf;
   }
 }
 

@@ -4,6 +4,7 @@ import { plainText } from '../../src/cli/styled-line.ts';
 import type { Terminal } from '../../src/cli/terminal.ts';
 import { printDiagnostics } from '../../src/diagnostics/print-diagnostics.ts';
 import { spellControls } from '../../src/diagnostics/visible-text.ts';
+import './kept-printer.ts'; // Before a command changes the environment, by which a printer is kept or not.
 import type { Outcome } from './run-command.ts';
 
 interface RunOptions {

@@ -1,0 +1,52 @@
+import { openPrinter as startPrinter } from '../../src/print/print-document.ts';
+
+type Printer = Awaited<ReturnType<typeof startPrinter>>;
+type PrinterOptions = Parameters<typeof startPrinter>[0];
+
+/** What decides which browser is started, and how, as it is when the worker begins. */
+const SURROUNDINGS = [
+  'SURGENOTE_BROWSER',
+  'PUPPETEER_CACHE_DIR',
+  'XDG_CACHE_HOME',
+  'HOME',
+  'TMPDIR',
+  'PATH',
+].map((name) => [name, process.env[name]] as const);
+
+let kept: Promise<Printer> | undefined;
+let starts = 0;
+
+/** How many browsers this worker has started for what prints through `openPrinter` below. */
+export const browserStarts = (): number => starts;
+
+/**
+ * The printer of this worker, which all its tests share: a browser takes longer to start than to print a page. Closing it does
+ * nothing, it ends with the worker. Who asks for another browser, time or surroundings gets a printer of his own.
+ *
+ * The commands that tests run inside a worker get it in place of their own `openPrinter` (`vitest.config.ts`). How the program
+ * starts and ends a browser is tested in `test/print/`, and wherever a test runs the built program.
+ */
+export async function openPrinter(options: PrinterOptions): Promise<Printer> {
+  const { environment, ...others } = options;
+  if (Object.keys(others).length > 0 || SURROUNDINGS.some(([name, value]) => environment[name] !== value)) {
+    starts += 1;
+    return startPrinter(options);
+  }
+  if (!kept) {
+    starts += 1;
+    kept = startPrinter(options);
+  }
+  const own = kept;
+  const forget = (failure: unknown): never => {
+    if (kept === own) kept = undefined;
+    throw failure;
+  };
+  const printer = await own.catch(forget);
+  const print: Printer['print'] = (html, request) =>
+    printer.print(html, request).catch((failure: unknown) => {
+      // A browser that ended prints nothing more.
+      if (failure instanceof Error && 'code' in failure && failure.code === 'browser-ended') forget(failure);
+      throw failure;
+    });
+  return { ...printer, print, close: async () => {} };
+}
