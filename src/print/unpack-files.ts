@@ -48,7 +48,7 @@ async function unpackProgram(path: string, folder: string): Promise<FolderRecord
 async function unpackArchive(path: string, folder: string): Promise<FolderRecord> {
   const archive = await promisify(brotliDecompress)(await readFile(path));
   const record: Record<string, FileFacts> = {};
-  for (const { name, bytes } of readTar(archive)) {
+  for (const { name, bytes } of await readTar(archive)) {
     const target = join(folder, name);
     await mkdir(dirname(target), { recursive: true, mode: 0o700 });
     await writeFile(target, bytes, { mode: 0o600, flag: 'wx' });

@@ -7,11 +7,11 @@ import { readTar } from '../../src/print/read-tar.ts';
 const packed = fileURLToPath(new URL('../bin/fonts.tar.br', import.meta.resolve('@sparticuz/chromium')));
 
 /** One entry in the form of POSIX.1-1988, with a right check sum. */
-function makeEntry(name: string, content: string, kind = '0'): Buffer {
+function makeEntry(name: string, content: string, kind = '0', size = content.length): Buffer {
   const header = Buffer.alloc(512);
   header.write(name, 0);
   header.write('0000644\0', 100);
-  header.write(`${content.length.toString(8).padStart(11, '0')}\0`, 124);
+  header.write(`${size.toString(8).padStart(11, '0')}\0`, 124);
   header.write('        ', 148);
   header.write(kind, 156);
   header.write('ustar\0' + '00', 257);
@@ -23,8 +23,8 @@ function makeEntry(name: string, content: string, kind = '0'): Buffer {
 const END = Buffer.alloc(1024);
 
 describe('readTar', () => {
-  it('reads an archive that GNU tar made', () => {
-    const files = readTar(brotliDecompressSync(readFileSync(packed)));
+  it('reads an archive that GNU tar made', async () => {
+    const files = await readTar(brotliDecompressSync(readFileSync(packed)));
     expect(files.map(({ name }) => name).sort()).toEqual([
       'fonts.conf',
       'fonts/Open_Sans/OpenSans-Bold.ttf',
@@ -37,9 +37,9 @@ describe('readTar', () => {
     expect([...(bold?.bytes.subarray(0, 4) ?? [])]).toEqual([0, 1, 0, 0]);
   });
 
-  it('reads an empty file and one that fills its last block', () => {
+  it('reads an empty file and one that fills its last block', async () => {
     const archive = Buffer.concat([makeEntry('a', ''), makeEntry('b', 'x'.repeat(512)), END]);
-    expect(readTar(archive).map(({ name, bytes }) => [name, bytes.length])).toEqual([
+    expect((await readTar(archive)).map(({ name, bytes }) => [name, bytes.length])).toEqual([
       ['a', 0],
       ['b', 512],
     ]);
@@ -48,16 +48,24 @@ describe('readTar', () => {
   it.each([
     ['leaves the folder', Buffer.concat([makeEntry('a/../../b', 'x'), END]), 'a/../../b'],
     ['starts at the root', Buffer.concat([makeEntry('/etc/x', 'x'), END]), '/etc/x'],
-    ['is a link', Buffer.concat([makeEntry('l', '', '2'), END]), 'kind "2"'],
-    ['is cut off', makeEntry('a', 'x'.repeat(600)).subarray(0, 700), 'ends in the middle'],
+    ['is a link', Buffer.concat([makeEntry('l', '', '2'), END]), 'kind "symlink"'],
+    ['is a device', Buffer.concat([makeEntry('null', '', '3'), END]), 'kind "character-device"'],
+    ['is of no known kind', Buffer.concat([makeEntry('s', '', 'S'), END]), 'kind "null"'],
+    ['is cut off', makeEntry('a', 'x'.repeat(600)).subarray(0, 700), 'no end mark'],
     ['has no end', makeEntry('a', 'x'), 'no end mark'],
-  ])('refuses an archive with an entry that %s', (_, archive, message) => {
-    expect(() => readTar(archive)).toThrow(message);
+    [
+      'says that it is longer',
+      Buffer.concat([makeEntry('a', 'x', '0', 6000), END]),
+      'Unexpected end of data',
+    ],
+    ['has no length', Buffer.concat([makeEntry('a', 'x', '0', Number.NaN), END]), 'Invalid'],
+  ])('refuses an archive with an entry that %s', async (_, archive, message) => {
+    await expect(readTar(archive)).rejects.toThrow(message);
   });
 
-  it('refuses a header that was changed', () => {
+  it('refuses a header that was changed', async () => {
     const archive = Buffer.concat([makeEntry('a', 'x'), END]);
     archive.write('b', 0);
-    expect(() => readTar(archive)).toThrow('check sum');
+    await expect(readTar(archive)).rejects.toThrow('Invalid tar header');
   });
 });
