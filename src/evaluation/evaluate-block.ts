@@ -50,18 +50,20 @@ export interface BlockOutcome {
  * calculation and the inputs, the kinds by those of the values that it takes over.
  *
  * @param isComplete false where givens may be missing for a fault that was reported: then only those that are there are read
+ * @param digits by name, the significant digits that other blocks need of its values
  */
 export function evaluateBlock(
   block: Block,
   world: BlockWorld,
   tools: EvaluationTools,
   isComplete = true,
+  digits?: ReadonlyMap<string, number>,
 ): BlockOutcome {
   const collector = new Collector();
   const reporter = reporterOf(block, collector);
   const calculation = findCalculation(block, tools.memory, collector);
   const outcome = calculation
-    ? evaluateKnown(block, calculation, world, tools, reporter, isComplete)
+    ? evaluateKnown(block, calculation, world, tools, reporter, isComplete, digits)
     : { done: undefined, terms: new Map(), asked: [] };
   return { ...outcome, diagnostics: collector.list() };
 }
@@ -92,6 +94,7 @@ function evaluateKnown(
   tools: EvaluationTools,
   reporter: BlockReporter,
   isComplete: boolean,
+  digits: ReadonlyMap<string, number> | undefined,
 ): Omit<BlockOutcome, 'diagnostics'> {
   const { memory, spread } = tools;
   const content = `${calculation.key}\n${contentKey(block.given)}`;
@@ -102,10 +105,10 @@ function evaluateKnown(
     reporter.add(reading.diagnostics);
     return { done: undefined, terms: new Map(), asked: reading.asked };
   }
-  const run = reading.failed ? undefined : runBlock(memory, calculation, reading.inputs, spread);
+  const run = reading.failed ? undefined : runBlock(memory, calculation, reading.inputs, spread, digits);
   const idle = run?.ok ? filledIdly(block, run.unused) : new Set<string>();
   if (idle.size > 0) {
-    return evaluateKnown(withoutGivens(block, idle), calculation, world, tools, reporter, isComplete);
+    return evaluateKnown(withoutGivens(block, idle), calculation, world, tools, reporter, isComplete, digits);
   }
   reporter.add(reading.diagnostics);
   const judgement = judgeKinds(memory, questionOfKinds(block, calculation, reading, run), world.termOf);

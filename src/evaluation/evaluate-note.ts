@@ -83,6 +83,9 @@ export function finishNote(
   return new NoteEvaluation(project, note, collector, { memory, spread }, { kinds, others, tables }).run();
 }
 
+/** Longer chains of blocks in which each asks the one before it for digits have not been met. */
+const DIGIT_PASSES = 6;
+
 class NoteEvaluation {
   readonly #project: ProjectSource;
   readonly #note: NoteSource;
@@ -101,6 +104,8 @@ class NoteEvaluation {
   readonly #schedules = new Map<string, DoneSchedule>();
   /** Of each block the terms of its values. */
   readonly #terms = new Map<string, ReadonlyMap<string, KindTerm>>();
+  /** Of each block the digits that others need of its values. */
+  readonly #digits = new Map<string, Map<string, number>>();
   readonly #register = new Map<string, UsedEntry>();
 
   constructor(
@@ -135,6 +140,7 @@ class NoteEvaluation {
     );
     for (const circle of circles) this.#reportCircle(circle);
     for (const block of blocks) this.#evaluate(block);
+    this.#settleDigits(blocks);
     for (const block of blocks) this.#report(block);
     const proseTexts = this.#proseTexts();
     for (const { action } of [...this.#note.blocks, ...this.#note.schedules.map(({ common }) => common)]) {
@@ -158,6 +164,41 @@ class NoteEvaluation {
         blockOf: (local) => this.#blockOf(local),
       },
     };
+  }
+
+  /**
+   * One value is printed in one way in a note: where a block needs more digits of what it takes over, the block from which that comes has
+   * them too, and all others that take it over. A chain of blocks settles from its end.
+   */
+  #settleDigits(blocks: readonly Block[]): void {
+    for (let pass = 0; pass < DIGIT_PASSES; pass++) {
+      const again = this.#askDigits();
+      if (again.size === 0) return;
+      for (const block of blocks) {
+        if (!again.has(block.id) && !this.#referencesOf(block).some(({ id }) => again.has(id))) continue;
+        again.add(block.id);
+        this.#evaluate(block);
+      }
+    }
+  }
+
+  /** The blocks of whose values more digits are needed than they are printed with. */
+  #askDigits(): Set<string> {
+    const asked = new Set<string>();
+    for (const { evaluated } of this.#done.values()) {
+      for (const { digits, written, origin } of evaluated.givens) {
+        const id = origin === 'reference' && written ? blockIdOf(written, this.#ids) : undefined;
+        if (digits === undefined || id === undefined || !this.#done.has(id)) continue;
+        const own = this.#digits.get(id) ?? new Map<string, number>();
+        const name = written!.slice(id.length + 1);
+        const target = this.#resolve(written!);
+        const has = target.ok && target.target.type === 'quantity' ? target.target.digits : undefined;
+        if (digits <= Math.max(own.get(name) ?? 0, has ?? 0)) continue;
+        this.#digits.set(id, own.set(name, digits));
+        asked.add(id);
+      }
+    }
+    return asked;
   }
 
   /** A block with the givens that the register fills. */
@@ -233,7 +274,13 @@ class NoteEvaluation {
       return;
     }
     const isComplete = !this.#expansion.unfilled.has(block.id);
-    const { done, terms, diagnostics, asked } = evaluateBlock(block, this.#world(), this.#tools, isComplete);
+    const { done, terms, diagnostics, asked } = evaluateBlock(
+      block,
+      this.#world(),
+      this.#tools,
+      isComplete,
+      this.#digits.get(block.id),
+    );
     if (done) {
       this.#done.set(block.id, done);
       this.#terms.set(block.id, terms);

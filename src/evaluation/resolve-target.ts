@@ -6,7 +6,7 @@ import type { CompiledCalculation } from '../engine/definition/compiled.ts';
 import type { EvaluatedCalculation } from '../engine/definition/evaluated.ts';
 import type { RegisterItem } from '../engine/definition/inputs.ts';
 import { unitOf } from '../engine/definition/show-step.ts';
-import { displayEntered } from '../quantity/display.ts';
+import { type Displayed, digitsShown, displayEntered, USUAL_DIGITS } from '../quantity/display.ts';
 import { type Quantity, quantityFromSi } from '../quantity/quantity.ts';
 import { readQuantity } from '../quantity/read-quantity.ts';
 import { type VoltageKind, withKind } from '../quantity/voltage-kind.ts';
@@ -25,6 +25,8 @@ export type Target =
       readonly computed: boolean;
       /** Printed rounded to this side where it was computed. */
       readonly rounded?: 'down' | 'up';
+      /** The significant digits with which it is printed there, where these are more than the usual ones. */
+      readonly digits?: number;
       readonly print: string;
     }
   | { readonly type: 'choice'; readonly choice: string; readonly print: string }
@@ -144,6 +146,7 @@ function resultTarget(name: string, { evaluated, calculation, kinds }: DoneBlock
         quantity: quantityFromSi(result.si, result.unit, kind),
         computed: true,
         ...(rounded ? { rounded } : {}),
+        ...finerThanUsual(result.displayed),
         print: result.displayed.print,
       };
     case 'words':
@@ -160,6 +163,12 @@ function resultTarget(name: string, { evaluated, calculation, kinds }: DoneBlock
   }
 }
 
+/** Digits behind the point alone: those before it are never rounded away. */
+function finerThanUsual(displayed: Displayed): { readonly digits?: number } {
+  const digits = digitsShown(displayed);
+  return digits > USUAL_DIGITS && displayed.lastDigit < 1 ? { digits } : {};
+}
+
 function givenTarget(name: string, { evaluated }: DoneBlock): Target | undefined {
   const given = evaluated.givens.find((g) => g.name === name);
   if (!given) return undefined;
@@ -171,6 +180,7 @@ function givenTarget(name: string, { evaluated }: DoneBlock): Target | undefined
         quantity: value.quantity,
         computed: given.computed,
         ...(given.rounded ? { rounded: given.rounded } : {}),
+        ...(given.digits ? { digits: given.digits } : {}),
         print,
       };
     case 'choice':

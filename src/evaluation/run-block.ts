@@ -24,15 +24,21 @@ export type BlockRun =
     }
   | { readonly ok: false; readonly faults: readonly ComputeFault[] };
 
-/** Runs a calculation, once for each set of inputs: two blocks with the same, in whatever notes, are one computation. */
+/**
+ * Runs a calculation, once for each set of inputs: two blocks with the same, in whatever notes, are one computation.
+ *
+ * @param asked the digits that others need who take values over from the block
+ */
 export function runBlock(
   memory: Memory,
   { compiled, key }: KnownCalculation,
   inputs: Inputs,
   spread: Spread,
+  asked?: ReadonlyMap<string, number>,
 ): BlockRun {
-  return memory.recall('run', `${key}\n${contentKey(inputs)}`, (): BlockRun => {
-    const outcome = runCalculation(compiled, inputs, { spread, memory });
+  const finer = asked && asked.size > 0 ? `\n${contentKey(asked)}` : '';
+  return memory.recall('run', `${key}\n${contentKey(inputs)}${finer}`, (): BlockRun => {
+    const outcome = runCalculation(compiled, inputs, { spread, memory }, asked);
     if (!outcome.ok) return outcome;
     const { evaluated, state } = outcome;
     return {

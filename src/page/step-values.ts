@@ -1,8 +1,7 @@
 import type { WordedStep } from '../engine/definition/evaluated.ts';
-import { type MathPiece, quantityPiece, rowOf, sign } from '../formula/math-piece.ts';
+import { quantityPiece } from '../formula/math-piece.ts';
 import { traitsOf } from '../formula/symbol-traits.ts';
 import type { Displayed } from '../quantity/display.ts';
-import { type FittedMath, fitMath, TEXT_EM } from './math/fit-math.ts';
 import { mathHtml, texHtml } from './math/set-math.ts';
 import { textHtml } from './text-html.ts';
 import { shortOption } from './word-option.ts';
@@ -29,28 +28,6 @@ export function symbolHtml({ symbol }: Pick<WordedStep, 'symbol'>): string {
 export function meaningWithKeys({ meaning, keys }: WordedStep): string {
   const options = (keys ?? []).map((key) => key.options.map(shortOption).join('; '));
   return options.length === 0 ? meaning : `${meaning}: ${options.join(', ')}`;
-}
-
-/** The numbers put in, where those that stand elsewhere would not give the result to its last digit. */
-export function finerLines({ symbol, result, finer, numbers, rows }: WordedStep): FittedMath[] {
-  if (result.type === 'number')
-    return finer && numbers ? [fitEquation(symbol, numbers, result.displayed)] : [];
-  if (result.type !== 'list') return [];
-  const { items } = result;
-  return (rows ?? []).flatMap((row, i) =>
-    row.finer ? [fitEquation(row.symbol, row.numbers, items[i]!.displayed)] : [],
-  );
-}
-
-function fitEquation(tex: string, numbers: MathPiece, displayed: Displayed): FittedMath {
-  const parts: MathPiece[] = [
-    { type: 'symbol', tex },
-    sign('='),
-    numbers,
-    sign('='),
-    quantityPiece(displayed),
-  ];
-  return fitMath(rowOf(parts), TEXT_EM);
 }
 
 /** A value, or each of those that a step has for the rows of a table, with the title of its row where there are several. */

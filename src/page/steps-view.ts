@@ -2,8 +2,8 @@ import type { WordedStep } from '../engine/definition/evaluated.ts';
 import { arrangeSteps, type StepGroup } from './arrange-steps.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
-import { finerLines, itemsHtml, meaningWithKeys, symbolHtml, valueHtml } from './step-values.ts';
-import { type LineView, resultView, viewStep, viewWords } from './step-view.ts';
+import { itemsHtml, meaningWithKeys, symbolHtml, valueHtml } from './step-values.ts';
+import { resultView, viewStep, viewWords } from './step-view.ts';
 import { rowTitles, viewRowSteps } from './table-steps-view.ts';
 import { textHtml } from './text-html.ts';
 import { capitalise } from './word-values.ts';
@@ -71,12 +71,11 @@ interface ValueRow {
   readonly meaning: string;
   readonly before: readonly string[];
   readonly here: readonly string[];
-  readonly lines: readonly LineView[];
 }
 
 /**
  * Steps whose formulas stand in an earlier calculation: the values there and here side by side, those that are the same named
- * alone. Numbers put in stand where they have more digits than the values, so that each line can be recomputed.
+ * alone. Each line can be recomputed from the values in the tables.
  */
 function viewRepeated(block: ShownBlock, steps: readonly WordedStep[], earlier: ShownBlock) {
   const before = new Map(earlier.evaluated.steps.map((step) => [step.name, step]));
@@ -106,6 +105,5 @@ function viewRepeatedRow(step: WordedStep, before: WordedStep, block: ShownBlock
     meaning: capitalise(meaningWithKeys(step)),
     before: itemsHtml(before, titles),
     here: itemsHtml(step, titles),
-    lines: finerLines(step).map((line) => ({ ...line, result: '' })),
   };
 }

@@ -4,7 +4,7 @@ import { fitMath, ROW_FORMULA_EM } from './math/fit-math.ts';
 import { texHtml } from './math/set-math.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
-import { finerLines, wholeHtml } from './step-values.ts';
+import { wholeHtml } from './step-values.ts';
 import { capitalise, printResultOrDash } from './word-values.ts';
 
 /** As many rows of a table stand beside each other; more stand below each other, some in a part. */
@@ -12,8 +12,7 @@ const ACROSS = 4;
 
 /**
  * The steps over the rows of one table: each with its formula or the table from which it comes, and its value for each row. A
- * value can be recomputed from the formula, the table that was given and the values here; where it takes more digits, the numbers
- * stand below.
+ * value can be recomputed from the formula, the table that was given and the values here.
  */
 export function viewRowSteps(
   context: BlockContext,
@@ -36,7 +35,6 @@ export function viewRowSteps(
         values: titlesHere.map((_, i) => rowValueHtml(step, part * across + i)),
       })),
     })),
-    lines: steps.flatMap(finerLines),
   };
 }
 

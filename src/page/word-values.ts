@@ -3,7 +3,8 @@ import { printResult } from '../engine/definition/print-result.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import type { Quantity } from '../quantity/quantity.ts';
 import { withKind } from '../quantity/voltage-kind.ts';
-import { displayMargin, showBesideMargin } from './digits-for-margin.ts';
+import type { Text } from '../words/sentence.ts';
+import { type JudgedNumbers, wordMargin } from './word-margin.ts';
 
 export const DASH = '–';
 
@@ -60,19 +61,18 @@ export function isToBeNoticed(verdict: Verdict): boolean {
   return isAdverse(verdict) || verdict === 'cannot-be-judged';
 }
 
-/** The margin in per cent of the limit; negative where the check is not met. */
-export function printMargin(check: Pick<WordedCheck, 'margin' | 'atLimit'>): string {
-  if (check.margin !== undefined && check.atLimit) return '0 %';
-  const shown = displayMargin(check);
-  if (!shown) return DASH;
-  return shown.value > 0 ? `+${shown.print}` : shown.print;
+/** The margin in per cent of the limit, negative where the check is not met; a dash where there is none to tell. */
+export function printMargin<T extends Text>(check: JudgedNumbers<T>): string {
+  return wordMargin(check) ?? DASH;
 }
 
 /** What is judged, its limit with the relation, and the margin between the two as they are printed. */
-export function printJudged(
-  check: Pick<WordedCheck, 'value' | 'limit' | 'margin' | 'atLimit' | 'relation'>,
-): { readonly value: string; readonly limit: string; readonly margin: string } {
-  const { value, limit } = showBesideMargin(check);
+export function printJudged(check: JudgedNumbers<string>): {
+  readonly value: string;
+  readonly limit: string;
+  readonly margin: string;
+} {
+  const { value, limit } = check;
   return {
     value: printResultOrDash(value),
     limit: limit === undefined ? DASH : `${RELATIONS[check.relation]} ${printResult(limit)}`,

@@ -106,6 +106,11 @@ export function countedUnit(unit: Unit, number: string): Unit {
   return { ...unit, print: `${unit.print}s`, tex: unit.tex.replace('year', 'years') };
 }
 
+/** How many significant digits a number is printed with. */
+export function digitsShown({ value, lastDigit }: Displayed): number {
+  return value === 0 ? 1 : Math.floor(Math.log10(Math.abs(value) / lastDigit) + 1e-9) + 1;
+}
+
 /** A number as running text: a true minus, and a power of ten as such. */
 export function printNumber({ mantissa, exponent }: PrintedNumber): string {
   const written = mantissa.replace('-', '−');

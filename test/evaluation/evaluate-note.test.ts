@@ -256,3 +256,51 @@ checks:
   expect(evaluate({ own: own('i * q') }).codes).toEqual(['unknown-symbol']);
   expect(evaluate({ own: own('i / (r - r) * r * r', '2 ohm') }).codes).toEqual(['division-by-zero']);
 });
+
+describe('one value is printed in one way in a note', () => {
+  const block = (id: string, given: string, steps: string) =>
+    `\`\`\`yaml formula\nid: ${id}\ngiven:\n${given}\nsteps:\n${steps}\n\`\`\``;
+  const given = (name: string, value: string) =>
+    `  ${name}: { symbol: ${name}, meaning: ${name}, unit: m, value: ${value} }`;
+  const line = (name: string, formula: string) =>
+    `  ${name}: { symbol: ${name.toUpperCase()}, meaning: ${name}, unit: m, formula: ${formula} }`;
+  const blocks = {
+    first: block('first', given('a', '200 m'), line('part', 'a / 7')),
+    second: block('second', given('b', '!ref first.part'), line('twice', 'b * 2')),
+    // 200 / 7 is 28.5714, twice that 57.1429: less 57 m with three digits it would read 0.1 and not 0.143.
+    third: block('third', given('c', '!ref second.twice'), line('rest', 'c - 57 m')),
+    other: block('other', given('d', '!ref second.twice'), line('more', 'd + 1 m')),
+  };
+
+  test('with the digits that the last line of a chain needs, wherever it stands', () => {
+    const { note, codes } = evaluate(blocks, 'It is {{ second.twice }} of {{ first.part }}.');
+    expect(codes.filter((code) => code.startsWith('unknown'))).toEqual([]);
+    const of = (id: string) => note.blocks.find((one) => one.id === id)!.evaluated;
+    const step = (id: string, name: string) => {
+      const { result } = of(id).steps.find((one) => one.name === name)!;
+      return result.type === 'number' ? result.displayed : undefined;
+    };
+    expect(step('third', 'rest')?.text).toBe('0.143 m');
+    const twice = step('second', 'twice')!;
+    expect(Math.abs(twice.value - 57 - 0.143)).toBeLessThan(0.00101);
+    for (const [id, name] of [
+      ['third', 'c'],
+      ['other', 'd'],
+    ]) {
+      expect(of(id!).givens.find((one) => one.name === name)!.text).toBe(twice.text);
+    }
+    const part = step('first', 'part')!;
+    expect(of('second').givens[0]!.text).toBe(part.text);
+    expect(Math.abs(part.value * 2 - twice.value)).toBeLessThanOrEqual(twice.lastDigit * 1.001);
+    expect(note.proseTexts.get('second.twice')).toBe(twice.print);
+  });
+
+  test('and with the usual ones where no line needs more', () => {
+    const { other: _, third: __, ...calm } = blocks;
+    const { note } = evaluate(calm);
+    expect(note.blocks.map(({ evaluated }) => evaluated.steps[0]!.result)).toMatchObject([
+      { displayed: { text: '28.6 m' } },
+      { displayed: { text: '57.1 m' } },
+    ]);
+  });
+});

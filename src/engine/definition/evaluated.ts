@@ -47,6 +47,8 @@ export interface EvaluatedGiven<T extends Text = Text> {
   readonly computed: boolean;
   /** Taken over from a step that is printed rounded to this side. */
   readonly rounded?: 'down' | 'up';
+  /** Of a value that was computed elsewhere: the significant digits with which it is printed, where these are more than the usual ones. */
+  readonly digits?: number;
   /** For origin reference and formula: the text that was written. */
   readonly written?: string;
   /** Of a value that an item of the register fills: whose it is. */
@@ -96,10 +98,8 @@ export interface EvaluatedStep<T extends Text = Text> {
   readonly formula?: MathPiece;
   /** The right-hand side with numbers put in; none for table and solver, and where it would repeat the formula. */
   readonly numbers?: MathPiece;
-  /** The numbers put in have more digits than the values are printed with where they stand by themselves. */
-  readonly finer?: true;
   /** Of a formula that is taken at each row of a table: the symbol and the numbers put in row by row, beside the items of the result. */
-  readonly rows?: readonly { readonly symbol: string; readonly numbers: MathPiece; readonly finer?: true }[];
+  readonly rows?: readonly { readonly symbol: string; readonly numbers: MathPiece }[];
   /** What stands in place of a formula for table and solver steps: 'Table 10, by class and material', the method's name. */
   readonly origin?: T;
   /** Of a value from a table: by what it was looked up, and the option of it, or one for each row. */
@@ -126,6 +126,8 @@ export interface EvaluatedCheck<T extends Text = Text> {
   readonly limit: ResultValue<T> | undefined;
   readonly margin: Margin | undefined;
   readonly atLimit: boolean;
+  /** Numbers of things are compared, or whether there is such a thing: a margin in per cent says nothing. */
+  readonly counts?: true;
   /** Names of the givens without which it cannot be judged. */
   readonly missing: readonly string[];
   readonly basis: Basis;

@@ -25,6 +25,8 @@ export interface GivenInput {
   readonly computed?: boolean;
   /** The step that it was taken over from is printed rounded to this side: it reads the same here. */
   readonly rounded?: 'down' | 'up';
+  /** Significant digits with which it is printed where it was taken over from, where these are more than the usual ones. */
+  readonly digits?: number;
   /** For references and formulas: what was written. */
   readonly written?: string;
   /** Of a value that an item of the register fills: whose it is. */

@@ -2,7 +2,6 @@ import { problem } from '../../diagnostics/problem.ts';
 import { areEqual, compareValues } from '../../formula/compare-values.ts';
 import { evaluateFormula } from '../../formula/evaluate-formula.ts';
 import type { Formula } from '../../formula/formula.ts';
-import { type Displayed, displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import { isWithinNumbers } from '../../quantity/quantity.ts';
 import type { Basis } from './basis.ts';
 import type { CompiledCalculation, CompiledCandidate, CompiledCheck, CompiledStep } from './compiled.ts';
@@ -235,32 +234,4 @@ function namesOfStep(step: CompiledStep, state: Computation): readonly string[] 
   if (step.work.kind === 'table') return step.work.step.table.by;
   const variant = step.work.variants.find((v) => !v.when || decide(v.when, state, step.name));
   return variant?.formula.names ?? [];
-}
-
-/** Digits at which value and limit, as printed, stand to each other as the true values do. */
-export function displayJudged(
-  value: number,
-  limit: number,
-  unit: CompiledCheck['unit'],
-  least: { readonly value: number; readonly limit: number } = { value: USUAL_DIGITS, limit: USUAL_DIGITS },
-  directions: { readonly value?: 'down' | 'up'; readonly limit?: 'down' | 'up' } = {},
-): { value: Displayed; limit: Displayed; digits: number } {
-  // Each side has the digits with which it stands elsewhere; only where the verdict could not be read from these, both take more.
-  for (let digits = Math.min(least.value, least.limit); ; digits++) {
-    const v = displaySi(value, unit, { digits: Math.max(digits, least.value), ...towards(directions.value) });
-    const l = displaySi(limit, unit, { digits: Math.max(digits, least.limit), ...towards(directions.limit) });
-    if (digits >= MOST_DIGITS || Math.sign(compare(value, limit)) === Math.sign(v.value - l.value)) {
-      return { value: v, limit: l, digits };
-    }
-  }
-}
-
-function towards(direction: 'down' | 'up' | undefined) {
-  return direction ? { direction } : {};
-}
-
-const MOST_DIGITS = 12;
-
-function compare(a: number, b: number): number {
-  return areEqual(a, b) ? 0 : a - b;
 }

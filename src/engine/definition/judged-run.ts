@@ -5,6 +5,7 @@ import { compute } from './compute.ts';
 import { contextAt } from './context-at.ts';
 import type { EvaluatedCaution, EvaluatedLimiting } from './evaluated.ts';
 import { rangeCautions, stateCautions, usualRangeCautions } from './find-cautions.ts';
+import { findDigits } from './find-digits.ts';
 import { formulaValues, type Inputs } from './inputs.ts';
 import { type Judgement, judgeCheck } from './judge-check.ts';
 import { judgeOverRange, type RangeJudgement } from './judge-over-range.ts';
@@ -12,7 +13,6 @@ import { judgeValidity } from './judge-validity.ts';
 import { judgeAlternatives } from './judge-written.ts';
 import { PointJudge } from './point-judge.ts';
 import { judgeRows } from './rows.ts';
-import { digitsForChecks } from './show-check.ts';
 import { showLimiting } from './show-limiting.ts';
 import type { ShowContext } from './show-step.ts';
 import type { ResultOf } from './shown-text.ts';
@@ -49,6 +49,7 @@ export class JudgedRun {
     calculation: CompiledCalculation,
     written: Inputs,
     tools: WorkTools,
+    asked?: ReadonlyMap<string, number>,
   ): { readonly ok: true; readonly run: JudgedRun } | Faults {
     const writtenFaults = [...judgeAlternatives(calculation, written), ...judgeRows(calculation, written)];
     if (writtenFaults.length > 0) return { ok: false, faults: writtenFaults };
@@ -60,7 +61,8 @@ export class JudgedRun {
     const faults = [...state.faults, ...validity.faults];
     if (faults.length > 0) return { ok: false, faults };
     const judge = new PointJudge(calculation, values, tools.spread, state);
-    const context: ShowContext = { calculation, inputs, state, digits: digitsForChecks(judgements) };
+    const shown = { calculation, inputs, state };
+    const context: ShowContext = { ...shown, digits: findDigits(shown, judgements, asked) };
     return { ok: true, run: new JudgedRun(context, judgements, judge, validity.cautions) };
   }
 

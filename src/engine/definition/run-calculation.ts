@@ -22,20 +22,25 @@ export type RunOutcome =
     }
   | Faults;
 
-/** Runs one calculation over givens that were read and judged one by one. Pure. */
+/**
+ * Runs one calculation over givens that were read and judged one by one. Pure.
+ *
+ * @param asked by name, the significant digits that others need who take values over from here
+ */
 export function runCalculation(
   calculation: CompiledCalculation,
   written: Inputs,
   tools: WorkTools = { spread: oneByOne },
+  asked?: ReadonlyMap<string, number>,
 ): RunOutcome {
-  const judged = JudgedRun.of(calculation, written, tools);
+  const judged = JudgedRun.of(calculation, written, tools, asked);
   if (!judged.ok) return judged;
   const { run } = judged;
   const { context, state, late } = run;
   const steps = calculation.steps.flatMap((step) => showStep(context, step) ?? []);
   const resultOf: ResultOf = (name) => steps.find((step) => step.name === name)?.result;
   const checks = run.showChecks((there, judgement, overRange) =>
-    showCheck(context, there, judgement, resultOf, overRange),
+    showCheck(context, there, judgement, overRange),
   );
   const limiting = run.limiting();
   const drawn = drawOrLeaveOut(calculation, viewForFigure(context, steps, checks));

@@ -38,9 +38,7 @@ export function runInShort(
     shown.set(name, result);
     return result;
   };
-  const checks = run.showChecks((there, judgement, overRange) =>
-    showVerdict(there, judgement, resultOf, overRange),
-  );
+  const checks = run.showChecks((there, judgement, overRange) => showVerdict(there, judgement, overRange));
   const limiting = run.limiting();
   const cautions = run.cautions(resultOf);
   if (run.late.length > 0) return { ok: false, faults: run.late };

@@ -1,32 +1,18 @@
-import type { Formula } from '../../formula/formula.ts';
 import { typesetFormula } from '../../formula/typeset-formula.ts';
-import { type Displayed, displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
+import { type Displayed, displaySi } from '../../quantity/display.ts';
 import { PURE_UNIT } from '../../quantity/unit.ts';
 import { say, type Text } from '../../words/sentence.ts';
 import type { CompiledCheck } from './compiled.ts';
 import { decide } from './computation.ts';
+import { displayJudged, type Side, type Sides } from './display-judged.ts';
 import type { EvaluatedCheck } from './evaluated.ts';
-import { displayJudged, type Judgement, verdictOf } from './judge-check.ts';
+import { type Judgement, verdictOf } from './judge-check.ts';
 import type { RangeJudgement } from './judge-over-range.ts';
 import { ownText, ownWords } from './own-text.ts';
 import type { ShowContext } from './show-step.ts';
-import { dataIn, type ResultOf } from './shown-text.ts';
+import { dataIn } from './shown-text.ts';
+import { sidesOf } from './sides-of-check.ts';
 import type { ResultValue } from './value.ts';
-
-/** Digits for names that a check compares directly, so that their own line does not read as if the verdict were wrong. */
-export function digitsForChecks(judgements: readonly Judgement[]): Map<string, number> {
-  const digits = new Map<string, number>();
-  for (const { check, value, limit, candidate } of judgements) {
-    if (value === undefined || limit === undefined) continue;
-    const needed = displayJudged(value, limit, check.unit).digits;
-    if (needed <= USUAL_DIGITS) continue;
-    for (const formula of [candidate.value, candidate.limit]) {
-      if (formula.root.type === 'name')
-        digits.set(formula.root.name, Math.max(needed, digits.get(formula.root.name) ?? 0));
-    }
-  }
-  return digits;
-}
 
 /** What a check came to, without what is said of it at length. */
 export type ShownVerdict = Pick<
@@ -40,15 +26,18 @@ export type ShownVerdict = Pick<
   | 'limit'
   | 'margin'
   | 'atLimit'
+  | 'counts'
   | 'missing'
   | 'overRange'
 >;
+
+/** Numbers of things have no more digits than they need. */
+const COUNTS: Sides = { value: { digits: 1, inFull: true }, limit: { digits: 1, inFull: true } };
 
 /** The verdict of a judgement at the stated values or at the least favourable point of the ranges; `there` is what holds at that point. */
 export function showVerdict(
   there: ShowContext,
   judgement: Judgement,
-  resultOf: ResultOf,
   overRange: RangeJudgement | undefined,
 ): ShownVerdict {
   const { check, value, limit, words } = judgement;
@@ -58,14 +47,14 @@ export function showVerdict(
   const numbers = [value, limit].filter((one) => one !== undefined);
   const countsThings =
     unit === PURE_UNIT && numbers.every(Number.isInteger) && (numbers.length === 2 || isCounted);
-  const ownDigits = countsThings ? { value: 1, limit: 1 } : digitsOfOperands(judgement, resultOf);
+  const sides = countsThings ? COUNTS : sidesOf(there, judgement);
   const both =
     value !== undefined && limit !== undefined
-      ? displayJudged(value, limit, unit, ownDigits, directionsOf(there, judgement))
+      ? displayJudged(value, limit, { unit, relation: check.definition.relation }, sides)
       : undefined;
   const result = (
     si: number | undefined,
-    digits: number,
+    { digits }: Side,
     shown: Displayed | undefined,
   ): ResultValue | undefined =>
     si === undefined
@@ -79,10 +68,11 @@ export function showVerdict(
     verdict: verdictOf(judgement.force, overRange ? overRange.met : judgement.met),
     force: judgement.force,
     relation: check.definition.relation,
-    value: said('value') ?? result(value, ownDigits.value, both?.value),
-    limit: said('limit') ?? result(limit, ownDigits.limit, both?.limit),
+    value: said('value') ?? result(value, sides.value, both?.value),
+    limit: said('limit') ?? result(limit, sides.limit, both?.limit),
     margin: judgement.distance,
     atLimit: judgement.atLimit && !isCounted,
+    ...(countsThings ? { counts: true as const } : {}),
     missing: judgement.missing,
     ...(overRange
       ? {
@@ -104,13 +94,12 @@ export function showCheck(
   stated: ShowContext,
   there: ShowContext,
   judgement: Judgement,
-  resultOf: ResultOf,
   overRange: RangeJudgement | undefined,
 ): EvaluatedCheck {
   const { candidate } = judgement;
   const met = overRange ? overRange.met : judgement.met;
   return {
-    ...showVerdict(there, judgement, resultOf, overRange),
+    ...showVerdict(there, judgement, overRange),
     valueFormula: typesetFormula(candidate.value, there.calculation.symbols),
     limitFormula: typesetFormula(candidate.limit, there.calculation.symbols),
     basis: judgement.basis,
@@ -126,32 +115,6 @@ function comparesWhole({ calculation }: ShowContext, { candidate }: Judgement): 
     const given = root.type === 'name' ? calculation.givens.get(root.name)?.definition : undefined;
     return given?.type === 'quantity' && given.whole === true;
   });
-}
-
-/** What is rounded to its safe side, here or where it was taken over from, reads the same in its check. */
-function directionsOf({ calculation, inputs }: ShowContext, { candidate }: Judgement) {
-  const directionOf = ({ root }: Formula) =>
-    root.type === 'name'
-      ? (calculation.steps.find((step) => step.name === root.name)?.definition.rounded ??
-        inputs.get(root.name)?.rounded)
-      : undefined;
-  const [value, limit] = [directionOf(candidate.value), directionOf(candidate.limit)];
-  return { ...(value ? { value } : {}), ...(limit ? { limit } : {}) };
-}
-
-/** Each side is printed as it stands where it was found. */
-function digitsOfOperands({ candidate }: Judgement, resultOf: ResultOf) {
-  const digitsOf = ({ root }: Formula): number => {
-    const result = root.type === 'name' ? resultOf(root.name) : undefined;
-    if (result?.type !== 'number') return USUAL_DIGITS;
-    const { displayed } = result;
-    const digits =
-      displayed.value === 0
-        ? 1
-        : Math.floor(Math.log10(Math.abs(displayed.value))) - Math.round(Math.log10(displayed.lastDigit)) + 1;
-    return Math.max(USUAL_DIGITS, Math.min(digits, 12));
-  };
-  return { value: digitsOf(candidate.value), limit: digitsOf(candidate.limit) };
 }
 
 export function sayCriterion(

@@ -1,4 +1,4 @@
-import { type Displayed, displayEntered, displaySi } from '../../quantity/display.ts';
+import { type Displayed, displayEntered, displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import { mergeKinds, withKind } from '../../quantity/voltage-kind.ts';
@@ -53,6 +53,7 @@ function showGiven(
     origin: input.origin,
     computed: input.computed === true,
     ...(input.rounded ? { rounded: input.rounded } : {}),
+    ...(input.computed && digits > USUAL_DIGITS ? { digits } : {}),
     ...(input.written === undefined ? {} : { written: input.written }),
     ...(input.item ? { item: input.item } : {}),
     ...(range

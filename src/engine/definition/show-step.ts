@@ -26,7 +26,7 @@ export interface ShowContext {
   readonly calculation: CompiledCalculation;
   readonly inputs: Inputs;
   readonly state: Computation;
-  /** Names whose values print with more digits than usual, because a check would read wrong. */
+  /** Names whose values print with more digits than usual everywhere: a check or a line would read wrong without them (`find-digits.ts`). */
   readonly digits: ReadonlyMap<string, number>;
 }
 
@@ -85,27 +85,27 @@ function showNumbers(
   variant: CompiledVariant,
   formula: MathPiece,
   result: ResultValue,
-): Pick<EvaluatedStep, 'numbers' | 'rows' | 'finer'> {
+): Pick<EvaluatedStep, 'numbers' | 'rows'> {
   if (saysNumberOnly(variant.formula.root)) return {};
   if (result.type === 'number') {
-    const put = putNumbersIn(context, step, variant, result.displayed);
+    const numbers = putNumbersIn(context, variant);
     // What the formula or the result says already need not stand a second time.
-    const repeats = [formula, quantityPiece(result.displayed)].some((said) => isSameMath(said, put.numbers));
-    return repeats ? {} : put;
+    const repeats = [formula, quantityPiece(result.displayed)].some((said) => isSameMath(said, numbers));
+    return repeats ? {} : { numbers };
   }
   if (result.type !== 'list') return {};
   const { symbol } = step.definition;
   const points = pointsOver(context.calculation, step.over, context.state.values);
   const index = rowIndexOf(context.calculation.definition.givens, step.over!)!.index;
-  const rows = result.items.map(({ displayed }, row) => ({
+  const rows = result.items.map((_, row) => ({
     symbol: symbolAtRow(symbol, index, row),
-    ...putNumbersIn(context, step, variant, displayed, points[row]),
+    numbers: putNumbersIn(context, variant, points[row]),
   }));
   return { rows };
 }
 
 /** A value that is handed on or read from cases would stand twice: as the number put in, and as the result. */
-function saysNumberOnly(node: Node): boolean {
+export function saysNumberOnly(node: Node): boolean {
   if (node.type === 'cases') {
     return node.cases.every(({ value }) => isNumber(value)) && (!node.otherwise || isNumber(node.otherwise));
   }
@@ -188,7 +188,7 @@ function directionOf(step: CompiledStep | undefined): { direction?: 'down' | 'up
 }
 
 /** The digits that a step declares; a factor from a table loses none of its own by that. */
-function declaredDigits(context: ShowContext, step: CompiledStep): number | undefined {
+export function declaredDigits(context: ShowContext, step: CompiledStep): number | undefined {
   const { digits } = step.definition;
   const value = context.state.values.get(step.name);
   if (digits === undefined || step.work.kind !== 'table' || value === undefined) return digits;
@@ -200,13 +200,14 @@ function declaredDigits(context: ShowContext, step: CompiledStep): number | unde
 }
 
 /** The significant digits of a number as it would be written down. */
-function digitsIn(value: number): number {
+export function digitsIn(value: number): number {
   const [mantissa] = Number(value.toPrecision(MOST_DIGITS)).toExponential().split('e');
   return mantissa!.replace(/[-.]/g, '').length;
 }
 
+/** Never fewer than those with which it stands where it was taken over from. */
 export function digitsOf(context: ShowContext, name: string, declared = USUAL_DIGITS): number {
-  return Math.max(declared, context.digits.get(name) ?? 0);
+  return Math.max(declared, context.digits.get(name) ?? 0, context.inputs.get(name)?.digits ?? 0);
 }
 
 function numericUnits(calculation: CompiledCalculation, variant: CompiledVariant): Partial<EvaluatedStep> {
@@ -220,48 +221,38 @@ function numericUnits(calculation: CompiledCalculation, variant: CompiledVariant
   };
 }
 
+/** As many as a double can tell. */
 const MOST_DIGITS = 15;
 
-/**
- * The formula with numbers put in. Recomputed from these numbers as printed it gives the printed result within one unit
- * of its last digit; where it would not, the numbers get more digits.
- */
-function putNumbersIn(
-  context: ShowContext,
-  step: CompiledStep,
-  variant: CompiledVariant,
-  printed: Displayed,
-  rows?: RowPoint,
-): { readonly numbers: MathPiece; readonly finer?: true } {
-  for (let digits = USUAL_DIGITS; ; digits++) {
-    const { shown, values } = roundInputs(context, variant, digits);
-    if (digits === MOST_DIGITS || agrees(variant, values, step.unit, printed, rows)) {
-      const { symbols } = context.calculation;
-      const options = { numeric: variant.numeric, rows };
-      const numbers = typesetNumbers(variant.formula, symbols, shown, context.state.values, options);
-      return digits > USUAL_DIGITS ? { numbers, finer: true } : { numbers };
-    }
-  }
+/** The formula with numbers put in, each as it is printed wherever it stands. */
+function putNumbersIn(context: ShowContext, variant: CompiledVariant, rows?: RowPoint): MathPiece {
+  const { symbols } = context.calculation;
+  const { shown } = asPrinted(context, variant);
+  return typesetNumbers(variant.formula, symbols, shown, context.state.values, {
+    numeric: variant.numeric,
+    rows,
+  });
 }
 
-function agrees(
-  { formula, numeric }: CompiledVariant,
-  values: FormulaValues,
-  unit: Unit,
+/** Whether a line recomputed from its printed numbers gives its printed result within one unit of its last digit. */
+export function recomputes(
+  context: ShowContext,
+  { unit }: CompiledStep,
+  variant: CompiledVariant,
   printed: Displayed,
   rows: RowPoint | undefined,
 ): boolean {
-  const recomputed = evaluateFormula(formula, values, { numeric, rows });
+  const { formula, numeric } = variant;
+  const recomputed = evaluateFormula(formula, asPrinted(context, variant).values, { numeric, rows });
   if (!recomputed.ok) return false;
   const value = numeric ? recomputed.value : fromSi(recomputed.value, unit);
   return Math.abs(value - printed.value) <= printed.lastDigit * (1 + 1e-9);
 }
 
-/** Every name of the formula as printed with so many digits, and the SI values that a reader would take from the print. */
-function roundInputs(
+/** Every name of the formula as printed, and the SI values that a reader would take from the print. */
+function asPrinted(
   context: ShowContext,
   variant: CompiledVariant,
-  digits: number,
 ): { shown: ShownValues; values: FormulaValues } {
   const shown = new Map<string, Displayed | readonly Displayed[] | string | readonly string[]>();
   const values = new Map<string, FormulaValue>(context.state.values);
@@ -271,12 +262,12 @@ function roundInputs(
     const numeric = variant.numeric?.get(name);
     if (typeof value === 'string') shown.set(name, value);
     else if (typeof value === 'number') {
-      const one = showOne(context, name, value, numeric, digits);
+      const one = showOne(context, name, value, numeric);
       shown.set(name, one.displayed);
       values.set(name, one.si);
     } else if (isWords(value)) shown.set(name, value);
     else if (isNumbers(value)) {
-      const items = value.map((si, i) => showOne(context, name, si, numeric, digits, i));
+      const items = value.map((si, i) => showOne(context, name, si, numeric, i));
       shown.set(
         name,
         items.map((item) => item.displayed),
@@ -292,7 +283,7 @@ function roundInputs(
 
 /** A value as printed in a sentence or figure: as entered where it was entered, else rounded in its declared unit. */
 export function displayIn(context: ShowContext, name: string, si: number): Displayed {
-  return showOne(context, name, si, undefined, USUAL_DIGITS).displayed;
+  return showOne(context, name, si, undefined).displayed;
 }
 
 /** A value as printed in a line: as entered where it was entered, else rounded in its declared unit. */
@@ -301,13 +292,10 @@ function showOne(
   name: string,
   si: number,
   numeric: Unit | undefined,
-  digits: number,
   index?: number,
 ): { displayed: Displayed; si: number } {
   if (numeric) {
-    const displayed = displayValue(fromSi(si, numeric), PURE_UNIT, {
-      digits: digitsOf(context, name, digits),
-    });
+    const displayed = displayValue(fromSi(si, numeric), PURE_UNIT, { digits: digitsOf(context, name) });
     return { displayed, si: toSi(displayed.value, numeric) };
   }
   const entered = enteredQuantity(context.inputs, name, index);
@@ -315,17 +303,16 @@ function showOne(
   const step = context.calculation.steps.find((other) => other.name === name);
   // A coefficient such as 0.06 or a number of things stands with the digits it is declared to have, as long as that does.
   const declared = step ? declaredDigits(context, step) : undefined;
-  const first = digits === USUAL_DIGITS ? (declared ?? digits) : digits;
   const displayed = entered
     ? displayEntered(entered)
     : displaySi(si, unitOf(context.calculation, name), {
-        digits: digitsOf(context, name, first),
+        digits: digitsOf(context, name, declared),
         ...(rounded ? { direction: rounded } : directionOf(step)),
       });
   return { displayed, si: toSi(displayed.value, displayed.unit) };
 }
 
-function enteredQuantity(inputs: Inputs, name: string, index: number | undefined) {
+export function enteredQuantity(inputs: Inputs, name: string, index: number | undefined) {
   const [given, column] = name.split('.');
   const input = inputs.get(given!);
   if (!input || input.computed) return undefined;

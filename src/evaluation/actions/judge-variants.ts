@@ -39,8 +39,8 @@ function judgeVariant(block: WordedBlock, wanted: ReadonlySet<string>): VariantO
   return { block, verdict, governing: findGoverning(asked) };
 }
 
-/** Of checks that have a margin the one with the least. */
+/** Of checks that have a margin the one with the least; a count that is met says nothing of how near a limit is. */
 export function findGoverning(checks: readonly WordedCheck[]): WordedCheck | undefined {
-  const known = checks.filter(({ margin }) => margin?.of === 'limit');
+  const known = checks.filter((check) => check.margin?.of === 'limit' && !(check.counts && !isOpen(check)));
   return known.sort((a, b) => a.margin!.value - b.margin!.value)[0];
 }

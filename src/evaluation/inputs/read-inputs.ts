@@ -90,6 +90,7 @@ function readInput(
     origin: read.origin,
     ...(read.computed ? { computed: true } : {}),
     ...(read.rounded ? { rounded: read.rounded } : {}),
+    ...(read.digits ? { digits: read.digits } : {}),
     ...(read.written === undefined ? {} : { written: read.written }),
     ...(item ? { item } : {}),
     ...(words === undefined ? {} : { source: words }),

@@ -87,7 +87,7 @@ function referredQuantity(
   if (target.type === 'text') return registerQuantity(context, part, written, target, place);
   if (target.type !== 'quantity') return context.fail(wrongTarget(written, target, 'one quantity'), place);
   const { name, definition, unit } = part;
-  const { quantity, computed, rounded } = target;
+  const { quantity, computed, rounded, digits } = target;
   const text = `${written} = ${target.print.replace('\u00a0', ' ')}`;
   const fault = judgeQuantity(name, definition, unit, quantity, text, `{${written}}`);
   if (fault) return context.fail(fault, place);
@@ -97,6 +97,7 @@ function referredQuantity(
     origin: 'reference',
     computed,
     ...(rounded ? { rounded } : {}),
+    ...(computed && digits ? { digits } : {}),
     written,
   };
 }

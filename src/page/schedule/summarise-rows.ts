@@ -22,14 +22,14 @@ export function summariseRows(rows: readonly ScheduleRow[]): readonly RowSummary
   return orderRows(rows).flatMap((row) => {
     const governing = governingCheck(row);
     if (!governing) return [];
-    const { margin } = governing;
+    const { margin, counts } = governing;
     const beside = governing.force === 'requirement' ? row.checks : [];
     return {
       row,
       governing,
       outcome: outcomeOf(governing),
-      // Of a limit that is nought no part can be told.
-      margin: margin?.of === 'limit' && Number.isFinite(margin.value) ? margin.value : undefined,
+      // Of a limit that is nought, and of numbers of things, no part is told.
+      margin: !counts && margin?.of === 'limit' && Number.isFinite(margin.value) ? margin.value : undefined,
       adviceOpen: beside.some((check) => check.force === 'recommendation' && outcomeOf(check) !== 'met'),
     };
   });

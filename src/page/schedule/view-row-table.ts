@@ -5,7 +5,6 @@ import { sayVerdictInFull } from '../../evaluation/word-calculation.ts';
 import { say } from '../../words/sentence.ts';
 import type { Words } from '../../words/words.ts';
 import { wordCase } from '../case-titles.ts';
-import { showBesideMargin } from '../digits-for-margin.ts';
 import { texHtml } from '../math/set-math.ts';
 import { DASH, isToBeNoticed, printMargin, printResultOrDash, RELATIONS } from '../word-values.ts';
 import type { RowChoice } from './choose-rows.ts';
@@ -88,15 +87,14 @@ function viewLine(
   letterOf: LetterOfCheck,
   words: Words,
 ): LineView {
-  const beside = showBesideMargin(governing);
   return {
     id: row.id,
     case: wordCase(row.case),
     verdict: words.word(sayVerdictInFull(governing)),
     noticed: isToBeNoticed(governing.verdict),
     advice: adviceOpen,
-    value: printText(beside.value, words),
-    limit: printLimit({ relation: governing.relation, limit: beside.limit }, words),
+    value: printText(governing.value, words),
+    limit: printLimit(governing, words),
     margin: printMargin(governing),
     limiting: limiting.map(({ given, seek }) =>
       printLimiting(row.limiting.find((one) => one.given === given && one.seek === seek)?.result, words),

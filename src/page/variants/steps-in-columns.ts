@@ -4,7 +4,7 @@ import { isNumberAlone, isSameMethod } from '../arrange-steps.ts';
 import { fitMath } from '../math/fit-math.ts';
 import { texHtml } from '../math/set-math.ts';
 import type { BlockContext } from '../note-context.ts';
-import { finerLines, itemsHtml } from '../step-values.ts';
+import { itemsHtml } from '../step-values.ts';
 import { viewWords } from '../step-view.ts';
 import { rowTitles } from '../table-steps-view.ts';
 import { DASH } from '../word-values.ts';
@@ -19,7 +19,7 @@ interface MethodRow {
 
 /**
  * The steps of several calculations of one kind: a row for each step and, where they take it by different formulas, one for each of
- * these, with the value in every column. Where printed values would not give the printed result, the numbers put in stand below.
+ * these, with the value in every column.
  *
  * @param showsFormulas false where the formulas stand elsewhere
  */
@@ -76,9 +76,6 @@ function viewRow(
   showsFormulas: boolean,
 ) {
   const formula = showsFormulas ? formulaOf(step, columns.length) : undefined;
-  const finer = steps.flatMap((one, i) =>
-    one ? finerLines(one).map((line) => ({ number: columns[i]!.number, ...line })) : [],
-  );
   return {
     symbol: texHtml(step.symbol),
     ...viewWords(context, step, before),
@@ -86,8 +83,7 @@ function viewRow(
     formula: formula?.html ?? '',
     size: formula?.size ?? '',
     values: columns.map((column, i) => ({ items: valuesIn(column, steps[i], found[i]) })),
-    finer,
-    isBeside: formula !== undefined && finer.length === 0 && formula.em <= besideEm(columns.length),
+    isBeside: formula !== undefined && formula.em <= besideEm(columns.length),
   };
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { displayJudged } from '../../../src/engine/definition/judge-check.ts';
+import { displayJudged } from '../../../src/engine/definition/display-judged.ts';
 import { unit } from '../../../src/quantity/unit.ts';
 import { basis, check, length, number, type Parts, run, step } from './made-up.ts';
 
@@ -184,12 +184,15 @@ test('remedies stand beside what is not met, each under its condition, with the 
 
 describe('value and limit as displayed stand to each other as they are', () => {
   const texts = (value: number, limit: number) => {
-    const shown = displayJudged(value, limit, unit('m'));
+    const usual = { value: { digits: 3 }, limit: { digits: 3 } };
+    const shown = displayJudged(value, limit, { unit: unit('m'), relation: '<=' }, usual);
     return [shown.value.text, shown.limit.text];
   };
   test.each([
-    [1.2344, 1.2341, '1.2344 m', '1.2341 m'],
-    [2.0001, 2, '2.0001 m', '2.0000 m'],
+    // One side alone takes more where that does, the value before the limit.
+    [1.2344, 1.2341, '1.234 m', '1.23 m'],
+    [1.2341, 1.2344, '1.23 m', '1.234 m'],
+    [2.0001, 2, '2.0001 m', '2.00 m'],
     [1.5, 2, '1.50 m', '2.00 m'],
     // Equal within rounding noise: shown as equal.
     [0.1 + 0.2, 0.3, '0.300 m', '0.300 m'],

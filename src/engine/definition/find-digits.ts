@@ -1,0 +1,110 @@
+import { USUAL_DIGITS } from '../../quantity/display.ts';
+import type { CompiledStep } from './compiled.ts';
+import { displayJudged } from './display-judged.ts';
+import type { Judgement } from './judge-check.ts';
+import { pointsOver } from './rows.ts';
+import { enteredQuantity, recomputes, type ShowContext, saysNumberOnly, showResult } from './show-step.ts';
+import { sidesOf } from './sides-of-check.ts';
+import type { ResultValue } from './value.ts';
+
+/** As many as a double can tell. */
+const MOST_DIGITS = 15;
+
+/**
+ * The names whose values need more digits than usual, so that each check reads as it was judged and each line recomputes from its printed
+ * numbers to its printed result within one unit of its last digit. A value has these digits wherever it stands: it is printed in one way.
+ *
+ * @param asked the digits that others need who take values over from here
+ */
+export function findDigits(
+  context: Omit<ShowContext, 'digits'>,
+  judgements: readonly Judgement[],
+  asked: ReadonlyMap<string, number> = new Map(),
+): ReadonlyMap<string, number> {
+  const digits = new Map(asked);
+  const growing: ShowContext = { ...context, digits };
+  raiseForChecks(digits, growing, judgements);
+  // The last line first: what it needs of an earlier one is known before that one is looked at.
+  for (const step of [...context.calculation.steps].reverse()) raiseForLine(digits, growing, step);
+  return digits;
+}
+
+/** What a check compares directly. */
+function raiseForChecks(
+  digits: Map<string, number>,
+  context: ShowContext,
+  judgements: readonly Judgement[],
+): void {
+  for (const judgement of judgements) {
+    const { check, value, limit, candidate } = judgement;
+    if (value === undefined || limit === undefined) continue;
+    const sides = sidesOf(context, judgement);
+    const needed = displayJudged(
+      value,
+      limit,
+      { unit: check.unit, relation: check.definition.relation },
+      sides,
+    ).digits;
+    for (const side of ['value', 'limit'] as const) {
+      const { root } = candidate[side];
+      if (root.type === 'name' && needed[side] > sides[side].digits) raise(digits, root.name, needed[side]);
+    }
+  }
+}
+
+function raise(digits: Map<string, number>, name: string, to: number): void {
+  digits.set(name, Math.max(to, digits.get(name) ?? 0));
+}
+
+function raiseForLine(digits: Map<string, number>, context: ShowContext, step: CompiledStep): void {
+  const variant = context.state.variants.get(step.name);
+  if (!variant || saysNumberOnly(variant.formula.root)) return;
+  // What comes from elsewhere has as few as possible, for there it is printed too.
+  const names = variant.formula.names
+    .filter((name) => canHaveMore(context, name))
+    .sort((a, b) => Number(context.inputs.has(b)) - Number(context.inputs.has(a)));
+  if (names.length === 0) return;
+  const lines = linesOf(context, step, showResult(context, step));
+  const agrees = (trial: ReadonlyMap<string, number>) =>
+    lines.every(({ displayed, point }) =>
+      recomputes({ ...context, digits: trial }, step, variant, displayed, point),
+    );
+  if (agrees(digits)) return;
+  for (const [name, needed] of leastDigits(digits, names, agrees)) raise(digits, name, needed);
+}
+
+/** A value that was entered is printed with all its digits already. */
+function canHaveMore({ inputs, state }: ShowContext, name: string): boolean {
+  const value = state.values.get(name);
+  if (typeof value === 'string' || value === undefined) return false;
+  return !enteredQuantity(inputs, name, 0);
+}
+
+function linesOf({ calculation, state }: ShowContext, { over }: CompiledStep, result?: ResultValue) {
+  if (result?.type === 'number') return [{ displayed: result.displayed, point: undefined }];
+  if (result?.type !== 'list') return [];
+  const points = pointsOver(calculation, over, state.values);
+  return result.items.map(({ displayed }, row) => ({ displayed, point: points[row] }));
+}
+
+/** As many for all as it takes, and then of each as few as will do. */
+function leastDigits(
+  digits: ReadonlyMap<string, number>,
+  names: readonly string[],
+  agrees: (trial: ReadonlyMap<string, number>) => boolean,
+): ReadonlyMap<string, number> {
+  const own = (name: string) => digits.get(name) ?? 0;
+  const withAll = (all: number) =>
+    new Map([...digits, ...names.map((name) => [name, Math.max(all, own(name))] as const)]);
+  let all = USUAL_DIGITS + 1;
+  while (all < MOST_DIGITS && !agrees(withAll(all))) all += 1;
+  const found = withAll(all);
+  for (const name of names) {
+    for (let fewer = own(name); fewer < found.get(name)!; fewer++) {
+      if (!agrees(new Map([...found, [name, fewer]]))) continue;
+      found.set(name, fewer);
+      break;
+    }
+  }
+  return new Map(names.map((name) => [name, found.get(name)!]));
+}

@@ -1,0 +1,39 @@
+import type { Formula } from '../../formula/formula.ts';
+import { USUAL_DIGITS } from '../../quantity/display.ts';
+import { fromSi } from '../../quantity/quantity.ts';
+import type { Unit } from '../../quantity/unit.ts';
+import type { Side, Sides } from './display-judged.ts';
+import type { Judgement } from './judge-check.ts';
+import { declaredDigits, digitsIn, digitsOf, enteredQuantity, type ShowContext } from './show-step.ts';
+
+/** With more digits a number is the outcome of a conversion, and not what anybody wrote. */
+const MOST_WRITTEN = 7;
+
+/** How value and limit of a check are printed where they stand by themselves. */
+export function sidesOf(
+  context: ShowContext,
+  { check, candidate, value, limit }: Pick<Judgement, 'check' | 'candidate' | 'value' | 'limit'>,
+): Sides {
+  return {
+    value: sideOf(context, candidate.value, value, check.unit),
+    limit: sideOf(context, candidate.limit, limit, check.unit),
+  };
+}
+
+function sideOf(context: ShowContext, { root }: Formula, si: number | undefined, unit: Unit): Side {
+  const { calculation, inputs } = context;
+  const isWritten =
+    root.type === 'number' ||
+    root.type === 'quantity' ||
+    (root.type === 'name' && enteredQuantity(inputs, root.name, 0) !== undefined);
+  const written = isWritten && si !== undefined ? digitsIn(fromSi(si, unit)) : Number.POSITIVE_INFINITY;
+  if (written <= MOST_WRITTEN) return { digits: written, inFull: true };
+  if (root.type !== 'name') return { digits: USUAL_DIGITS };
+  const { name } = root;
+  const step = calculation.steps.find((one) => one.name === name);
+  const direction = step?.definition.rounded ?? inputs.get(name)?.rounded;
+  return {
+    digits: Math.max(USUAL_DIGITS, digitsOf(context, name, step && declaredDigits(context, step))),
+    ...(direction ? { direction } : {}),
+  };
+}
