@@ -1,7 +1,7 @@
 import type { Comparison } from './formula.ts';
 
 /** Values nearer to each other than this part of the larger are equal; the noise of binary fractions lies below. */
-const RELATIVE_EQUALITY = 1e-9;
+export const RELATIVE_EQUALITY = 1e-9;
 
 /** Whether two values are equal: within 1e-9 of the larger. */
 export function areEqual(a: number, b: number): boolean {

@@ -9,6 +9,7 @@ import type { Spread } from './piece-task.ts';
 import type { Point, PointJudgement } from './point-judgement.ts';
 import { pointsOver } from './rows.ts';
 import { Scan } from './scan.ts';
+import type { ScanTrends } from './scan-trends.ts';
 
 /** What was found at a value of a scan. */
 export interface ScannedPoint {
@@ -16,6 +17,19 @@ export interface ScannedPoint {
   /** The limit of validity that is broken. */
   readonly limit: string | undefined;
   judge(check: CompiledCheck): Pick<PointJudgement, 'met' | 'margin' | 'asked'>;
+}
+
+/** Goes through many values of one given, all else as at a point. */
+export interface PointScan {
+  /** The answer holds until the next value is asked for; no computation is kept. */
+  at(si: number): ScannedPoint;
+  /** How the verdicts on checks and limits of validity go over a stretch; undefined where that cannot be told. */
+  trends(
+    stretch: readonly [low: number, high: number],
+    checks: readonly CompiledCheck[],
+  ): ScanTrends | undefined;
+  /** How far a check is from turning at the value asked for last: below nought where it is not met; undefined where there is no telling. */
+  reserve(check: CompiledCheck): number | undefined;
 }
 
 /** Judges the checks of one calculation at other values of its givens; each point is computed once. */
@@ -73,30 +87,35 @@ export class PointJudge {
     return this.judgeComputed(check, point, this.compute(point));
   }
 
-  /**
-   * Goes through many values of one given, all else as at a point: each answer holds until the next value is asked for, and no
-   * computation is kept.
-   */
-  scan(given: string, point: Point): (si: number) => ScannedPoint {
+  /** Goes through many values of one given, all else as at a point. */
+  scan(given: string, point: Point): PointScan {
     const tools = { spread: this.#spread };
     const start = this.compute(point);
     const judge = (state: Computation, at: Point) => (check: CompiledCheck) =>
       this.judgeComputed(check, at, state, true);
     if (start.faults.length > 0) {
-      return (si) => {
-        const at = new Map([...point, [given, si] as const]);
-        const state = compute(this.#calculation, new Map([...this.#values, ...at]), tools);
-        return { faulty: state.faults.length > 0, limit: this.brokenLimit(state), judge: judge(state, at) };
+      return {
+        at: (si) => {
+          const at = new Map([...point, [given, si] as const]);
+          const state = compute(this.#calculation, new Map([...this.#values, ...at]), tools);
+          return { faulty: state.faults.length > 0, limit: this.brokenLimit(state), judge: judge(state, at) };
+        },
+        trends: () => undefined,
+        reserve: () => undefined,
       };
     }
     const scan = new Scan(this.#calculation, given, start, tools);
     const atStake = this.brokenLimit(start) === undefined ? scan.limitsAtStake(this.#strict) : this.#strict;
     const slowly = judge(scan.state, point);
     const verdict = (check: CompiledCheck) => scan.verdictOn(check) ?? slowly(check);
-    return (si) => {
-      const state = scan.moveTo(si);
-      const limit = this.#findBroken(state, atStake);
-      return { faulty: state.faults.length > 0, limit, judge: verdict };
+    return {
+      at: (si) => {
+        const state = scan.moveTo(si);
+        const limit = this.#findBroken(state, atStake);
+        return { faulty: state.faults.length > 0, limit, judge: verdict };
+      },
+      trends: (stretch, checks) => scan.trendsOver(stretch, checks, atStake),
+      reserve: (check) => scan.reserveOf(check),
     };
   }
 

@@ -1,4 +1,4 @@
-import { compareValues } from '../../formula/compare-values.ts';
+import { compareValues, RELATIVE_EQUALITY } from '../../formula/compare-values.ts';
 import type { Formula, FormulaValue, FormulaValues } from '../../formula/formula.ts';
 import {
   type QuickCondition,
@@ -20,6 +20,7 @@ import { computeStep, copyComputation } from './compute.ts';
 import { competes } from './judge-check.ts';
 import { marginOf } from './margin.ts';
 import { needed } from './plan-step.ts';
+import { type ScanTrends, trendsOfScan } from './scan-trends.ts';
 import { stepsRestingOn } from './steps-resting-on.ts';
 import type { WorkTools } from './work-step.ts';
 
@@ -53,7 +54,13 @@ export type QuickVerdict =
   | { readonly met: boolean; readonly margin: number; readonly asked: true }
   | undefined;
 
-type QuickCheck = () => QuickVerdict;
+interface QuickCheck {
+  readonly verdict: () => QuickVerdict;
+  /** How far it is from turning: below nought where it is not met. */
+  readonly reserve: () => number | undefined;
+}
+
+const NO_CHECK: QuickCheck = { verdict: () => undefined, reserve: () => undefined };
 
 /**
  * Goes through many values of one given, all else as at a point where nothing was at fault. What does not rest on that given is not
@@ -69,6 +76,7 @@ export class Scan {
   readonly #given: string;
   readonly #tools: WorkTools;
   readonly #changed: ReadonlySet<string>;
+  readonly #resting: readonly CompiledStep[];
   readonly #steps: readonly ScannedStep[];
   readonly #checks = new Map<CompiledCheck, QuickCheck>();
 
@@ -78,9 +86,9 @@ export class Scan {
     this.#given = given;
     this.#tools = tools;
     this.state = copyComputation(start);
-    const steps = stepsRestingOn(calculation, [given]).filter(({ name }) => !start.givens.has(name));
-    this.#changed = new Set([given, ...steps.map(({ name }) => name)]);
-    this.#steps = steps.flatMap((step) => this.#plan(step) ?? []);
+    this.#resting = stepsRestingOn(calculation, [given]).filter(({ name }) => !start.givens.has(name));
+    this.#changed = new Set([given, ...this.#resting.map(({ name }) => name)]);
+    this.#steps = this.#resting.flatMap((step) => this.#plan(step) ?? []);
   }
 
   /** Brings the state to a value. */
@@ -99,11 +107,33 @@ export class Scan {
     return limits.filter(({ condition, over }) => over !== undefined || this.#restsOnGiven(condition));
   }
 
+  /** How the verdicts on checks and limits go over a stretch of the given; undefined where that cannot be told. */
+  trendsOver(
+    stretch: readonly [low: number, high: number],
+    checks: readonly CompiledCheck[],
+    limits: readonly CompiledValidity[],
+  ): ScanTrends | undefined {
+    if (this.#steps.some(({ later }) => later.length > 0)) return undefined;
+    const start = { given: this.#given, state: this.state, changed: this.#changed, steps: this.#resting };
+    return trendsOfScan(start, stretch, checks, limits);
+  }
+
   /** The verdict on a check at the value asked for last. */
   verdictOn(check: CompiledCheck): QuickVerdict {
-    const known = this.#checks.get(check) ?? this.#quickCheck(check);
-    this.#checks.set(check, known);
-    return known();
+    return this.#quickCheckOf(check).verdict();
+  }
+
+  /** How far a check is from turning at the value asked for last; undefined where a short cut cannot tell. */
+  reserveOf(check: CompiledCheck): number | undefined {
+    return this.#quickCheckOf(check).reserve();
+  }
+
+  #quickCheckOf(check: CompiledCheck): QuickCheck {
+    const known = this.#checks.get(check);
+    if (known) return known;
+    const found = this.#quickCheck(check);
+    this.#checks.set(check, found);
+    return found;
   }
 
   /** Whether a value competes at no value of the given: its condition fails, or it rests on a step that is left out at every one. */
@@ -198,9 +228,9 @@ export class Scan {
     const { when, candidates, definition } = check;
     const conditions = [when, ...candidates.map((one) => one.when)];
     const isFixed = conditions.every((condition) => !condition || !this.#restsOnGiven(condition));
-    if (!isFixed || (when && !decide(when, this.state, check.name))) return () => undefined;
+    if (!isFixed || (when && !decide(when, this.state, check.name))) return NO_CHECK;
     const competing = candidates.filter((one, i) => i === 0 || !this.#isLeftOut(check, one));
-    if (this.state.faults.splice(0).length > 0) return () => undefined;
+    if (this.state.faults.splice(0).length > 0) return NO_CHECK;
     const names = [
       ...(definition.needs ?? []),
       ...competing.flatMap(({ value, limit }) => [...value.names, ...limit.names]),
@@ -209,7 +239,7 @@ export class Scan {
       ({ value, limit }) => [quickValue(value, undefined), quickValue(limit, undefined)] as const,
     );
     const { relation } = definition;
-    return () => {
+    const verdict = (): QuickVerdict => {
       const { values } = this.state;
       if (!names.every((name) => values.has(name))) return undefined;
       let worst: number | undefined;
@@ -222,11 +252,24 @@ export class Scan {
       }
       return worst === undefined ? MET : { met: false, margin: worst, asked: true };
     };
+    const reserve = (): number => {
+      const { values } = this.state;
+      const reserves = sides.map(([value, limit]) => reserveOf(value(values), relation, limit(values)));
+      return Math.min(...reserves);
+    };
+    return { verdict, reserve };
   }
 }
 
 function holds(decision: Decision, values: FormulaValues): boolean {
   return typeof decision === 'boolean' ? decision : decision(values) === true;
+}
+
+/** The margin with what counts as equal: a comparison turns where it is nought. */
+function reserveOf(value: number, relation: CompiledCheck['definition']['relation'], limit: number): number {
+  const size = limit === 0 ? 1 : Math.abs(limit);
+  const equal = (RELATIVE_EQUALITY * Math.max(Math.abs(value), Math.abs(limit))) / size;
+  return marginOf(value, relation, limit).value + (relation === '<=' || relation === '>=' ? equal : -equal);
 }
 
 const MET = { met: true, margin: Number.POSITIVE_INFINITY, asked: true } as const;

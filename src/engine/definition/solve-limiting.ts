@@ -1,14 +1,20 @@
+import type { Slope } from '../../formula/trend.ts';
 import { displaySi, displayValue, USUAL_DIGITS } from '../../quantity/display.ts';
 import { toSi } from '../../quantity/quantity.ts';
 import { say } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import type { LimitingDefinition } from './definition.ts';
-import type { PointJudge, ScannedPoint } from './point-judge.ts';
+import { KnownVerdicts } from './known-verdicts.ts';
+import type { PointJudge, PointScan } from './point-judge.ts';
 import type { Point } from './point-judgement.ts';
 import { outside } from './read-given.ts';
+import type { ScanTrends } from './scan-trends.ts';
 import { unitOf } from './show-step.ts';
 import { siOf } from './si-of.ts';
 import type { NumberResult, ResultValue } from './value.ts';
+
+/** So near to each other, as a part of their size, are two values between which a turn is not looked for. */
+const NEIGHBOURS = 1e-13;
 
 /** A limiting value, and what sets it. */
 export interface LimitingValue {
@@ -49,6 +55,14 @@ interface Obstacle {
   readonly outside?: { readonly limit: string | undefined };
 }
 
+/** Where to look. */
+interface Stretch {
+  readonly low: number;
+  readonly high: number;
+  readonly lowIsOpen: boolean;
+  readonly highIsOpen: boolean;
+}
+
 class Search {
   readonly #calculation: CompiledCalculation;
   readonly #limiting: LimitingDefinition;
@@ -56,7 +70,11 @@ class Search {
   readonly #judge: PointJudge;
   readonly #nominal: number;
   readonly #points: readonly Point[];
-  readonly #scans: readonly ((si: number) => ScannedPoint)[];
+  readonly #scans: readonly PointScan[];
+  readonly #stretch: Stretch;
+  /** Of each scan how the verdicts go over the stretch; undefined where that cannot be told of every one. */
+  readonly #trends: readonly ScanTrends[] | undefined;
+  readonly #known: KnownVerdicts;
   readonly #found = new Map<number, Obstacle | undefined>();
   readonly #askedNow = new Map<CompiledCheck, boolean>();
 
@@ -75,14 +93,20 @@ class Search {
     this.#nominal = nominal;
     this.#points = [new Map<string, number>(), ...points];
     this.#scans = this.#points.map((point) => judge.scan(limiting.given, point));
+    this.#stretch = this.#ends();
+    const { low, high } = this.#stretch;
+    this.#known = new KnownVerdicts(low, high);
+    const trends = this.#scans.map((scan) => scan.trends([low, high], checks));
+    this.#trends = trends.every((one) => one !== undefined) ? trends : undefined;
   }
 
   solve(): LimitingValue | undefined {
     const { given, seek } = this.#limiting;
     const unit = unitOf(this.#calculation, given);
-    const { low, high, lowIsOpen, highIsOpen } = this.#ends();
+    const { low, high, lowIsOpen, highIsOpen } = this.#stretch;
     const samples = this.#samples(low, high);
     if (seek === 'smallest') samples.reverse();
+    this.#settle(samples, 0, samples.length - 1);
     const complying = samples.map((si) => this.#complies(si));
     if (!complying.includes(true)) {
       const words = say('limiting.none', {});
@@ -153,7 +177,18 @@ class Search {
   }
 
   #complies(si: number): boolean {
-    return this.#obstacle(si) === undefined;
+    return this.#known.at(si) ?? this.#obstacle(si) === undefined;
+  }
+
+  /** Asks first at the values that tell of others, where verdicts tell of others. */
+  #settle(samples: readonly number[], from: number, to: number): void {
+    if (!this.#trends) return;
+    this.#complies(samples[from]!);
+    this.#complies(samples[to]!);
+    if (to - from < 2) return;
+    const middle = (from + to) >> 1;
+    this.#settle(samples, from, middle);
+    this.#settle(samples, middle, to);
   }
 
   /** What keeps a value from complying; undefined where nothing does. */
@@ -166,13 +201,20 @@ class Search {
 
   #findObstacle(si: number): Obstacle | undefined {
     let worst: { readonly check: string; readonly margin: number; readonly isAskedNow: boolean } | undefined;
-    for (const scan of this.#scans) {
-      const { faulty, limit, judge } = scan(si);
-      if (faulty || limit !== undefined) return { outside: { limit } };
+    let [turnToMet, turnFromMet] = [true, true];
+    for (const [i, scan] of this.#scans.entries()) {
+      const { faulty, limit, judge } = scan.at(si);
+      const trends = this.#trends?.[i];
+      if (faulty || limit !== undefined) {
+        if (!faulty && trends) this.#noteBroken(si, trends.limits.get(limit!));
+        return { outside: { limit } };
+      }
       for (const check of this.#checks) {
         const { met, margin, asked } = judge(check);
         // A check that is not asked at that value asks nothing of it.
         if (met === true || !asked) continue;
+        if (trends && trends.checks.get(check) === 1) turnToMet = false;
+        else turnFromMet = false;
         // A check that the reader has before him says more than one that is asked beyond the limit only.
         const isAskedNow = this.#isAskedNow(check);
         const isWorse =
@@ -180,11 +222,18 @@ class Search {
         if (isWorse) worst = { check: check.name, margin, isAskedNow };
       }
     }
+    if (this.#trends) this.#known.note(si, turnToMet, turnFromMet);
     return worst && { check: worst.check };
   }
 
+  /** Of the verdicts behind a limit that is broken nothing was asked. */
+  #noteBroken(si: number, slope: Slope | undefined): void {
+    if (slope === 1) this.#known.note(si, false, undefined);
+    else if (slope !== undefined) this.#known.note(si, undefined, false);
+  }
+
   /** Between which values to look: the permitted range, and where it is open a factor of a million beyond what is usual. */
-  #ends(): { low: number; high: number; lowIsOpen: boolean; highIsOpen: boolean } {
+  #ends(): Stretch {
     const given = this.#calculation.givens.get(this.#limiting.given)?.definition;
     const { permitted, usual } = given?.type === 'quantity' ? given : {};
     const unit = unitOf(this.#calculation, this.#limiting.given);
@@ -229,9 +278,10 @@ class Search {
   #turn(complying: number, failing: number): { readonly good: number; readonly bad: number } {
     let [good, bad] = [complying, failing];
     const whole = this.#isWhole();
+    if (this.#trends && !whole) this.#approach(complying, failing);
     for (let i = 0; i < 200; i++) {
       const apart = Math.abs(bad - good);
-      if (whole ? apart <= 1 : apart <= 1e-13 * Math.max(Math.abs(good), Math.abs(bad))) break;
+      if (whole ? apart <= 1 : apart <= NEIGHBOURS * Math.max(Math.abs(good), Math.abs(bad))) break;
       // Far apart in magnitude: halve the exponent, so that six decades take few steps.
       const far = good > 0 && bad > 0 && Math.max(good / bad, bad / good) > 4;
       const between = far ? Math.sqrt(good * bad) : (good + bad) / 2;
@@ -243,6 +293,38 @@ class Search {
       else bad = middle;
     }
     return { good, bad };
+  }
+
+  /**
+   * Asks where a straight line between two values would have the turn, so that the halving that follows finds most of its answers known.
+   * What it asks changes no answer.
+   */
+  #approach(complying: number, failing: number): void {
+    let [good, bad] = [complying, failing];
+    let [above, below] = [this.#reserve(good), this.#reserve(bad)];
+    let side: boolean | undefined;
+    for (let i = 0; i < 12 && above >= 0 && below < 0; i++) {
+      const si = good + (bad - good) * (above / (above - below));
+      const reserve = this.#reserve(si);
+      const complies = this.#complies(si);
+      // Twice on the same side: the other end weighs half, so that both ends close in.
+      const weight = side === complies ? 0.5 : 1;
+      if (complies) [good, above, below] = [si, reserve, below * weight];
+      else [bad, above, below] = [si, above * weight, reserve];
+      side = complies;
+      // Near enough to see the turn between two neighbours.
+      const apart = 0.5 * NEIGHBOURS * Math.abs(si) * Math.sign(bad - good);
+      if (this.#complies(complies ? si + apart : si - apart) !== complies) return;
+    }
+  }
+
+  /** How far the value is from the turn: below nought beyond it; NaN where there is no telling. */
+  #reserve(si: number): number {
+    const reserves = this.#scans.flatMap((scan) => {
+      const { limit } = scan.at(si);
+      return limit === undefined ? this.#checks.map((check) => scan.reserve(check) ?? Infinity) : Number.NaN;
+    });
+    return Math.min(...reserves);
   }
 
   #rounded(si: number, seek: 'largest' | 'smallest', bad: number): NumberResult {
@@ -269,7 +351,7 @@ class Search {
   /** Whether a value, beyond which something fails, lies beyond nought only by what a verdict at its limit lets pass. */
   #isNought(si: number, seek: 'largest' | 'smallest', bad: number): boolean {
     if (!this.#complies(0)) return false;
-    const reach = Math.max(Math.abs(this.#nominal), Math.abs(this.#ends().low));
+    const reach = Math.max(Math.abs(this.#nominal), Math.abs(this.#stretch.low));
     if (Math.abs(si) <= reach * 1e-8) return true;
     if (seek === 'largest' ? si < 0 : si > 0) return false;
     const governing = this.#checks.find(({ name }) => name === this.#obstacle(bad)?.check);
@@ -284,7 +366,7 @@ class Search {
   /** Whether a check is hardly broken at twice the value up to which it is met. */
   #isSlight(check: CompiledCheck, si: number): boolean {
     return this.#scans.some((scan) => {
-      const { met, margin } = scan(2 * si).judge(check);
+      const { met, margin } = scan.at(2 * si).judge(check);
       return met === false && margin > -1e-6;
     });
   }
