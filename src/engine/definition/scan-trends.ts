@@ -114,7 +114,7 @@ class ScanScope implements TrendScope {
       this.#trends.set(name, number);
       if (otherwise) this.#sometimes.add(name);
     } else if (otherwise === 'spoken') this.#spoken.add(name);
-    else if (otherwise === 'left out') this.#leftOut.add(name);
+    else if (otherwise === 'left-out') this.#leftOut.add(name);
     else if (otherwise === 'either') this.#sometimes.add(name);
   }
 
@@ -141,7 +141,7 @@ interface StepTrend {
   readonly otherwise: Otherwise | undefined;
 }
 
-type Otherwise = 'spoken' | 'left out' | 'without' | 'either';
+type Otherwise = 'spoken' | 'left-out' | 'without' | 'either';
 
 /** Follows what `planStep` and `workStep` do at every value. Undefined where anything may be at fault, or it cannot be told. */
 function followStep(step: CompiledStep, scope: ScanScope): StepTrend | undefined {
@@ -149,9 +149,9 @@ function followStep(step: CompiledStep, scope: ScanScope): StepTrend | undefined
   if (work.kind !== 'formula' || over !== undefined) return undefined;
   const applies = scope.decide(when);
   if (applies === undefined) return undefined;
-  if (applies === false) return { number: undefined, otherwise: 'left out' };
+  if (applies === false) return { number: undefined, otherwise: 'left-out' };
   const outcomes = new Outcomes();
-  if (applies === 'varies') outcomes.add('left out');
+  if (applies === 'varies') outcomes.add('left-out');
   for (const one of words) {
     if (one.when.names.some((needed) => scope.has(needed) === false)) continue;
     const says = scope.decide(one.when);
