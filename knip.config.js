@@ -11,7 +11,6 @@ export default {
     'editors/vscode/src/extension.mjs',
     'test/demo-keys/*.mjs',
     'test/bench/transient-process.ts',
-    'test/endurance/vitest.config.ts',
     'test/endurance/*.endurance.ts',
   ],
   project: ['src/**/*.ts!', 'test/**/*.ts', 'editors/**/*.mjs'],

@@ -17,7 +17,7 @@ const KEEP = process.env.ENDURANCE_KEEP;
 type Work = (random: Random, show: (input: string | Uint8Array) => void) => Outcome | Promise<Outcome>;
 
 /** More failures than these are not listed. */
-const MOST_LISTED = 20;
+const MOST_LISTED = 10;
 
 /** What came of one case. */
 export interface Outcome {

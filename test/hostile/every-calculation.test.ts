@@ -5,6 +5,7 @@ import { CALCULATIONS } from '../../src/engine/calculations/registry.ts';
 import { FIGURE_LEFT_OUT } from '../../src/engine/definition/draw-or-leave-out.ts';
 import { evaluateNote } from '../../src/evaluation/evaluate-note.ts';
 import type { EvaluatedNote } from '../../src/evaluation/evaluated-note.ts';
+import { listMissingCharacters } from '../../src/page/check-characters.ts';
 import { renderNote } from '../../src/page/render-note.ts';
 import type { ProjectSource } from '../../src/source/project-source.ts';
 import { readNote } from '../../src/source/read-note.ts';
@@ -71,7 +72,11 @@ function tryAll(calculation: string, trials: readonly Trial[]): string[] {
     return leftOut && !about.startsWith('extreme') ? [`${about}: has no figure`] : [];
   });
   const said = [...errors.map(({ message }) => message), JSON.stringify([...evaluated.values()])];
-  return [...failed, ...[...said, printed(note, project)].flatMap(noNumberIn)];
+  const page = printed(note, project);
+  const missing = listMissingCharacters(page).map(
+    (character) => `no font has the '${character}' of its page`,
+  );
+  return [...failed, ...missing, ...[...said, page].flatMap(noNumberIn)];
 }
 
 /** The body of the page on which the blocks without errors stand. */

@@ -47,7 +47,8 @@ export async function evaluateCommand(
   return EXIT.done;
 }
 
-async function evaluateOnce(
+/** @internal As the command, with a memory that outlasts it. */
+export async function evaluateOnce(
   paths: readonly string[],
   options: EvaluateOptions,
   terminal: Terminal,

@@ -373,7 +373,7 @@ export const insulationCoordinationRange2 = defineCalculation({
         return -Math.expm1(values.number('insulations') * Math.log1p(-single));
       },
       method:
-        'overvoltages and flashover voltages as normal distributions: Φ((Uₑ₂ − 2.05 σₑ − U₅₀)/√(σₑ² + (0.06 U₅₀)²)) with U₅₀ = U_w/(K_a (1 − 1.28 · 0.06)); of N insulations 1 − (1 − R)ᴺ',
+        'overvoltages and flashover voltages as normal distributions: Φ((U_e2 − 2.05 σ_e − U₅₀)/√(σ_e² + (0.06 U₅₀)²)) with U₅₀ = U_w/(K_a (1 − 1.28 · 0.06)); of N insulations 1 − (1 − R)ᴺ',
     },
   },
   checks: {
