@@ -9,6 +9,7 @@ import type { SignerLists } from '../review/sign-off/judge-signature.ts';
 import type { Issue } from '../review/sign-off/register-entry.ts';
 import { enterInRegister, type Issuer, type IssuerOptions, wordEntry } from './enter-in-register.ts';
 import { EXIT } from './exit-status.ts';
+import { refuseChangedSources } from './find-changed-sources.ts';
 import type { LoadedProject } from './load-and-evaluate.ts';
 import type { DocumentPage } from './make-pages.ts';
 import { printPages } from './print-pages.ts';
@@ -55,6 +56,7 @@ export async function issueDocument(order: IssueOrder, terminal: Terminal): Prom
   const page = await order.makePage(issue);
   if (!page) return EXIT.sourceWrong;
   const [printed] = await printPages([page], options.browser ? { browser: options.browser } : {}, terminal);
+  await refuseChangedSources(loaded);
   const { pdf, browser } = printed!;
   const entered = { ...issue, browser, unsignedPdfSha256: sha256(pdf) };
   const files = await replaceFilesIn(

@@ -33,6 +33,8 @@ export interface LoadedProject extends SourceTexts {
   /** Those of the notes that were asked for as documents of their own; the others stand in submittals. */
   readonly asked: readonly EvaluatedNote[];
   readonly submittals: readonly EvaluatedSubmittal[];
+  /** The files of the submittals. */
+  readonly submittalFiles: readonly SourceFile[];
   /** Notes that were not asked for, from which those take values, also through others. */
   readonly others: readonly EvaluatedNote[];
   readonly diagnostics: readonly Diagnostic[];
@@ -135,6 +137,7 @@ async function evaluateTexts(
     folder,
     ...state,
     asked: state.notes.filter(({ source }) => asked.has(source.path)),
+    submittalFiles: texts.submittals,
     ...(logo ? { logo: logo.image } : {}),
     imagesOf: (note) => images.get(note.source) ?? new Map(),
     sourcesOf: (note) => [

@@ -11,7 +11,7 @@ export interface ImageFile {
   readonly bytes: Uint8Array;
 }
 
-const LARGEST_IMAGE = 20 * 1024 * 1024;
+export const LARGEST_IMAGE = 20 * 1024 * 1024;
 
 /**
  * Reads an image of a project by the address that a note writes; it counts from the folder of the note, which is the file

@@ -16,6 +16,7 @@ import { describeWithTools } from '../support/outside-tools.ts';
 import type { Outcome } from '../support/run-command.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+import { FRONT_MATTER } from '../support/write-project.ts';
 
 const ISSUE: Issue = {
   ...{ number: '7', revision: 'A', date: '2031-05-20', status: 'for-review', reason: 'first issue' },
@@ -69,6 +70,14 @@ describeWithTools(['git'], 'what somebody else does while a note is printed', ()
     writeFileSync(path('1.signoff.yaml'), before);
   });
 
+  test('the note itself is changed: this issue is refused', async () => {
+    const before = readFileSync(path('1.md'), 'utf8');
+    const { status, err } = await runWhile(issue, () => appendFileSync(path('1.md'), '\nA word more.\n'));
+    expect(err).toContain('nothing was written: 1.md changed while the document was printed');
+    expect({ status, files: list() }).toEqual({ status: 3, files: [] });
+    writeFileSync(path('1.md'), before);
+  });
+
   test('the issue of another note is entered, and a remark: both stay, and this one follows', async () => {
     const other = `${appendIssue(undefined, ISSUE)}# sent by post\n`;
     const { status, err } = await runWhile(issue, () => writeFileSync(path('issues.yaml'), other));
@@ -87,6 +96,47 @@ describeWithTools(['git'], 'what somebody else does while a note is printed', ()
     expect(status).toBe(3);
     expect(readFileSync(path('2.results.yaml'), 'utf8')).toBe('merged: by hand\n');
     expect(existsSync(path('2.pdf'))).toBe(false);
+  });
+
+  test('table, picture, note and project.yaml are changed: compile writes what it read, and tells of each', async () => {
+    writeFileSync(path('boards.csv'), 'board,lead a [m]\nDB-1,0.2\nDB-2,0.3\n');
+    writeFileSync(
+      path('a.svg'),
+      '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M0 0h9"/></svg>',
+    );
+    const block = `\`\`\`yaml schedule
+id: boards
+calculation: spd-effective-protection-level
+rows: boards.csv
+row_id: board
+columns: { lead_a: lead a }
+given:
+  spd_type: limiting
+  circuit_length: 8 m
+  lead_b: 0.1 m
+  lead_c: 0.1 m
+  protection_level: 1.2 kV
+  impulse_withstand: 2.5 kV
+\`\`\``;
+    writeFileSync(path('3.md'), `${FRONT_MATTER.replace('"1"', '"3"')}\n## T\n\n![A](a.svg)\n\n${block}\n`);
+    const names = ['3.md', 'project.yaml', 'boards.csv', 'a.svg'];
+    const before = new Map(names.map((name) => [name, readFileSync(path(name))]));
+    const untouched = await runWhile(['compile', '3.md'], () => {});
+    expect(untouched).toMatchObject({
+      status: 0,
+      err: expect.not.stringContaining('changed after it was read'),
+    });
+    const { status, err } = await runWhile(['compile', '3.md'], () => {
+      for (const name of names.slice(0, 3))
+        appendFileSync(path(name), name === 'boards.csv' ? 'DB-3,0.9\n' : '\n');
+      rmSync(path('a.svg'));
+    });
+    expect(status).toBe(0);
+    for (const name of names)
+      expect(err).toContain(`${name}:1:1: caution: the file was changed after it was read`);
+    expect(readFileSync(path('3.boards.results.csv'), 'utf8')).not.toContain('DB-3');
+    for (const [name, bytes] of before) writeFileSync(path(name), bytes);
+    rmSync(path('3.md'));
   });
 
   test('the project is moved away: it is not made again', async () => {

@@ -11,6 +11,7 @@ import { findFormalGaps } from '../../review/sign-off/formal-gaps.ts';
 import { findSubmittalGaps } from '../../review/sign-off/refuse-submittal.ts';
 import { resultsPath } from '../../review/write-results.ts';
 import { EXIT } from '../exit-status.ts';
+import { cautionChangedSources } from '../find-changed-sources.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { type DocumentPage, makePages } from '../make-pages.ts';
 import { type PrintedPage, printPages, tryToPrint } from '../print-pages.ts';
@@ -68,6 +69,7 @@ export async function compileCommand(
   const printing = options.pdf ? await print(documents, options, terminal) : [];
   const failure = printing instanceof OutsideFailure ? printing : undefined;
   const printed = printing instanceof OutsideFailure ? [] : printing;
+  await cautionChangedSources(projects, terminal);
   // With --out, the records that were read are others than those that are written.
   const beside = (file: NewFile, was: Uint8Array | null): NewFile =>
     options.out === undefined ? { ...file, was } : file;
@@ -112,6 +114,7 @@ async function compileReviewCopies(
   refuseCollisions([...stems.values()]);
   const printing = options.pdf ? await print(pages.notes, options, terminal) : [];
   const printed = printing instanceof OutsideFailure ? [] : printing;
+  await cautionChangedSources(projects, terminal);
   const files: NewFile[] = [
     ...printed.map(({ page, pdf }) => ({ path: `${stems.get(page)}.pdf`, bytes: pdf })),
     ...(options.html ? pages.notes.map((page) => htmlFile(page, stems.get(page)!, printed)) : []),

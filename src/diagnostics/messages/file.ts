@@ -5,6 +5,10 @@ export const fileMessages = {
     message: `the file cannot be read: ${d.reason}`,
     hint: 'put a readable text file there, inside the project folder',
   }),
+  'changed-since-read': (_: Record<string, never>): Wording => ({
+    message: 'the file was changed after it was read: what is written now follows from what it held before',
+    hint: 'run the command again, for what the file holds now',
+  }),
   'file-too-large': (d: { size: number; most: number }): Wording => ({
     message: `the file has ${d.size} bytes; a text of a project has at most ${d.most}`,
     hint: 'divide it into several notes, and save drawings and photographs as files of their own',
