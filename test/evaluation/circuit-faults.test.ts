@@ -111,7 +111,7 @@ describe('a fault of the circuit stands at its row, with what to write instead',
       [
         [
           'name: SA',
-          "M0: 'SA' (arrester, row 2) names the characteristic 'M0', which is not there [did you mean 'MO'?]",
+          "M0: 'SA' (arrester, row 2) names the characteristic 'M0', which does not exist [did you mean 'MO'?]",
         ],
       ],
     ],
@@ -148,7 +148,7 @@ characteristics:
       [
         [
           'name: R1',
-          "{ name: R1, type: resistor, from: p, to: q, resistance: 5 ohm }: no path of current leads to earth from 'p' and 'q' (at 'R1' (resistor, row 6) and 'C1' (capacitor, row 7)) [join one of its nodes to earth or to the rest of the circuit by an element that conducts]",
+          "{ name: R1, type: resistor, from: p, to: q, resistance: 5 ohm }: there is no current path to earth from 'p' and 'q' (at 'R1' (resistor, row 6) and 'C1' (capacitor, row 7)) [join one of its nodes to earth or to the rest of the circuit by an element that conducts]",
         ],
       ],
     ],

@@ -64,7 +64,7 @@ test('requirements come before recommendations, what is not met before what is n
   );
   expect(actions.map(({ block: { id } }) => id)).toEqual(['far', 'near', 'unknown', 'advice']);
   expect(actions[2]).toMatchObject({ by: 'open', limiting: [] });
-  expect(words(actions[2])).toMatch(/^To be found out: .*withstand/i);
+  expect(words(actions[2])).toMatch(/^To be determined: .*withstand/i);
   expect(words(actions[2])).not.toMatch(/_/);
 });
 

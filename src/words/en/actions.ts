@@ -9,7 +9,7 @@ export const ACTION_WORDS = {
   'action.other-rows': (d: { meaning: Text }, put: Put) => `${put(d.meaning)}: as the table there says`,
   'action.is-left-out': (d: { meaning: Text }, put: Put) => `without ${put(d.meaning)}`,
   'action.find-out': (d: { what: readonly Text[] }, put: Put) =>
-    `To be found out: ${d.what.map(put).join('; ')}`,
+    `To be determined: ${d.what.map(put).join('; ')}`,
   'action.judge-otherwise': (d: { criterion: Text }, put: Put) =>
-    `To be judged in another way, for the calculation gives no value to compare: ${put(d.criterion)}`,
+    `To be judged by other means, since the calculation gives no value to compare: ${put(d.criterion)}`,
 };

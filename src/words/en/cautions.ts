@@ -5,12 +5,12 @@ import type { Put } from '../words.ts';
 export const CAUTION_WORDS = {
   'caution.within-ranges': (d: { text: Text }, put: Put) => `Within the stated ranges: ${put(d.text)}`,
   'caution.outside-usual': (d: { meaning: Text; usual: Sentence; because: Text }, put: Put) =>
-    `The ${put(d.meaning)} lies outside its usual range (${put(d.usual)}): ${put(d.because)}.`,
+    `The ${put(d.meaning)} is outside its usual range (${put(d.usual)}): ${put(d.because)}.`,
   'caution.outside-validity': (d: { text: Text }, put: Put) => `Outside the usual validity: ${put(d.text)}`,
   'caution.figure-left-out':
     'The figure of this calculation is left out: its values are beyond what can be drawn.',
   'caution.ranges-not-carried': (d: { givens: readonly Text[] }, put: Put) =>
-    `Taken over at one value, while it varies with a range in the calculation from which it comes: ${d.givens.map(put).join('; ')}. The verdicts are those at that value; where a range is written here too, they are judged over it.`,
+    `Taken over as a single value, although it varies over a range in the calculation from which it comes: ${d.givens.map(put).join('; ')}. The verdicts here apply to that value only; ranges stated here are judged in full.`,
   'usual.range': (d: { from?: Datum; above?: Datum; to?: Datum; below?: Datum }, put: Put) =>
     [
       ...(d.from === undefined ? [] : [`from ${put(d.from)}`]),

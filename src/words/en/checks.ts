@@ -21,5 +21,5 @@ export const CHECK_WORDS = {
   'check.recommended': 'recommended',
   'check.with-relation': (d: { relation: string; limit: Text }, put: Put) => `${d.relation} ${put(d.limit)}`,
   'check.no-value': 'no value',
-  'check.no-limit': 'a limit that is not known',
+  'check.no-limit': 'an unknown limit',
 };

@@ -7,7 +7,7 @@ export const LIMITING_WORDS = {
   'limiting.largest': 'at most',
   'limiting.smallest': 'at least',
   'limiting.none': 'no value complies',
-  'limiting.any': 'any value complies',
+  'limiting.any': 'every permitted value complies',
   /** Where there is room for one word, which is explained beside. */
   'limiting.none-in-short': 'none',
   'limiting.any-in-short': 'any',

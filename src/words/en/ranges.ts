@@ -26,11 +26,11 @@ export const RANGE_WORDS = {
     `${put(d.meaning)} (${put(d.span)})`,
   'range.value-of': (d: { meaning: Datum; value: Datum }, put: Put) => `${put(d.meaning)} ${put(d.value)}`,
   'range.cannot-be-judged': (d: Found, put: Put) =>
-    `At ${put(d.place)} it cannot be judged: the method does not hold there, or a value is missing.`,
+    `At ${put(d.place)} it cannot be judged: the method is not valid there, or a value is missing.`,
   'range.met-where-asked': (d: Found, put: Put) =>
-    `Not asked at the stated values, and met wherever it was asked in ${over(d, put)}; ${shown(d, put)}.`,
+    `Does not apply at the stated values; met at every point examined at which it applies in ${over(d, put)}; ${shown(d, put)}.`,
   'range.not-met-where-asked': (d: Found, put: Put) =>
-    `Not asked at the stated values, but within ${over(d, put)}, and not met there; ${shown(d, put)}.`,
+    `Does not apply at the stated values, but applies within ${over(d, put)} and is not met there; ${shown(d, put)}.`,
   'range.not-met-within': (d: Found, put: Put) => `Not met within ${over(d, put)}; ${shown(d, put)}.`,
   'range.same-everywhere': (d: Found, put: Put) =>
     `It came out the same at every point examined in ${over(d, put)}.`,

@@ -139,7 +139,7 @@ function faultsOfLimiting(
   );
   const words = ENGLISH.word(result.words);
   if (words === 'no value complies') return some.filter(complies).flatMap((si) => said(words, si));
-  if (words === 'any value complies')
+  if (words === 'every permitted value complies')
     return some.filter((si) => !complies(si)).flatMap((si) => said(words, si));
   const ends = (
     /^(?:no limit (?:up|down) to|(?:only )?from) (.+?)(?: to (.+?))?(?:, and other values again)?$/.exec(

@@ -238,10 +238,12 @@ describe('where a check is not asked, or the method does not hold', () => {
     expect(run(parts, { a: '3 m; 2 m .. 3.9 m' }).hasCheck('it')).toBe(false);
     const beyond = run(parts, { a: '3 m; 2 m .. 8 m' });
     expect(beyond.check('it')).toMatchObject({ verdict: 'does-not-comply', value: { si: 8 } });
-    expect(sentence(beyond)).toMatch(/^Not asked at the stated values, but within the range/);
+    expect(sentence(beyond)).toMatch(/^Does not apply at the stated values, but applies within the range/);
     const kept = run(parts, { a: '3 m; 2 m .. 5 m' });
     expect(kept.check('it').verdict).toBe('complies');
-    expect(sentence(kept)).toMatch(/^Not asked at the stated values, and met wherever it was asked/);
+    expect(sentence(kept)).toMatch(
+      /^Does not apply at the stated values; met at every point examined at which it applies/,
+    );
   });
 
   test('points at which it is not asked take nothing from the others', () => {
@@ -259,7 +261,7 @@ describe('where a check is not asked, or the method does not hold', () => {
     };
     const unknown = run(limited, { a: '4 m; 3 m .. 5.5 m' });
     expect(unknown.check('it').verdict).toBe('cannot-be-judged');
-    expect(sentence(unknown)).toContain('it cannot be judged: the method does not hold there');
+    expect(sentence(unknown)).toContain('it cannot be judged: the method is not valid there');
     const failing = run({ ...limited, checks: { it: check('v <= 4.5 m') } }, { a: '4 m; 3 m .. 5.5 m' });
     expect(failing.check('it').verdict).toBe('does-not-comply');
   });

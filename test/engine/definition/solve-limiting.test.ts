@@ -99,7 +99,7 @@ describe('in words', () => {
     expect(limit(free, { x: '3 m', a: '1 m', b: '2 m' })).toBe('no limit up to 3.00 × 10⁶ m');
     expect(
       limit({ ...free, givens: given({ above: '0 m', to: '9 m' }) }, { x: '3 m', a: '1 m', b: '2 m' }),
-    ).toBe('any value complies');
+    ).toBe('every permitted value complies');
     expect(limit({ ...free, limiting: [smallest] }, { x: '3 m', a: '1 m', b: '2 m' })).toBe(
       'no limit down to 0 m',
     );
@@ -108,7 +108,7 @@ describe('in words', () => {
         { ...free, limiting: [smallest], givens: given({ from: '0 m' }) },
         { x: '3 m', a: '1 m', b: '2 m' },
       ),
-    ).toBe('any value complies');
+    ).toBe('every permitted value complies');
   });
 
   test('a stated nought is looked at from there up to what is usual and far beyond', () => {

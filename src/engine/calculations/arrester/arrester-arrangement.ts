@@ -13,7 +13,7 @@ export const arrangementGivens = {
     meaning: 'way in which the arrester is connected',
     options: {
       'separate-earths':
-        'arrester and equipment have earth electrodes of their own, with no conductor between them',
+        'arrester and equipment have separate earth electrodes, with no conductor between them',
       'common-earth': 'the earth lead of the arrester is joined with the tank or frame of the equipment',
       'across-terminals':
         'the line passes the terminal of the arrester first, and the base of the arrester is bonded to the tank',
@@ -53,13 +53,13 @@ export const arrangementGivens = {
     usual: USUAL.arresterHeight,
     default: {
       value: '0 m',
-      basis: commonPractice('the arrester itself is left out where its height is not known'),
+      basis: commonPractice('the height of the arrester is neglected where it is not known'),
     },
   },
   tail_length: {
     type: 'quantity',
     symbol: '\\ell_\\mathrm{T}',
-    meaning: 'length of conductor that remains in the loop where the arrester stands across the terminals',
+    meaning: 'length of conductor that remains in the loop of an arrester across the terminals',
     unit: 'm',
     permitted: { from: '0 m' },
     usual: USUAL.arresterLead,
@@ -102,14 +102,14 @@ export const protectedInsulation = {
 /** Which conductors carry arrester current and lie in the loop with the protected insulation. */
 export const countedLength = {
   symbol: '\\ell',
-  meaning: 'length of conductor that counts',
+  meaning: 'counted length of conductor, within the loop',
   unit: 'm',
   basis: leadsOfArrester,
   variants: [
     {
       when: 'arrangement is separate-earths',
       formula: 'line_lead + arrester_height + earth_lead',
-      note: 'no joint with the equipment: the whole of both leads lies in the loop',
+      note: 'no joint with the equipment: both leads are in the loop over their full length',
     },
     {
       when: 'arrangement is common-earth and given bond_position',
@@ -135,12 +135,16 @@ export const arrangementRemedies = [
     text: 'Bond the base of the arrester to the tank by the shortest possible lead, in addition to the existing connection to the electrode, which stays; the utility’s rules decide on the separation of the low-voltage neutral and on transferred potential.',
   },
   {
-    when: 'arrangement is common-earth',
+    when: 'arrangement is common-earth and (not given bond_position or bond_position > 0 m)',
     text: 'Move the joint with the tank to the base of the arrester: a bond of the shortest length, while the existing earth lead and electrode stay connected.',
   },
   {
     when: 'not arrangement is across-terminals',
     text: 'Mount the arrester at the terminals, so that the line passes its head first and its base is bonded to the tank.',
+  },
+  {
+    when: 'arrangement is across-terminals and tail_length > 0 m',
+    text: 'Shorten the conductor of {tail_length} between the base of the arrester and the tank.',
   },
   'Never cut or remove a protective or earthing conductor to shorten the loop.',
 ];
@@ -148,6 +152,6 @@ export const arrangementRemedies = [
 export const jointOnEarthLead = {
   requires: 'not (given bond_position and given earth_lead) or bond_position <= earth_lead',
   otherwise: 'error',
-  text: 'the joint lies on the earth lead, so bond_position cannot exceed earth_lead',
+  text: 'the joint is on the earth lead, so bond_position cannot exceed earth_lead',
   basis: leadsOfArrester,
 } as const;

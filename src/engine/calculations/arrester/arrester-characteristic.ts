@@ -31,12 +31,12 @@ export const arresterCharacteristic = defineCalculation({
     'Finds voltage and current of a surge arrester when a wave arrives, by setting its non-linear characteristic against ' +
     'the load line of the wave: twice the incident voltage behind the surge impedance.',
   answers: [
-    'At which voltage and current does the arrester work when a surge arrives?',
+    'At which voltage and current does the arrester operate when a surge arrives?',
     'Where does the load line cut the V-I characteristic?',
   ],
   example: `
-    id: arrester-working-point
-    title: Working point of the line arrester
+    id: arrester-operating-point
+    title: Operating point of the line arrester
     given:
       reference_voltage: { value: 80 kV, source: "data sheet of the arrester, 8/20" }
       reference_current: { value: 10000 A, source: "data sheet of the arrester, 8/20" }
@@ -144,7 +144,7 @@ export const arresterCharacteristic = defineCalculation({
     permitted_voltage: {
       type: 'quantity',
       symbol: 'U_\\mathrm{perm}',
-      meaning: 'highest voltage that is permitted at the arrester',
+      meaning: 'highest permitted voltage at the arrester',
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
@@ -195,7 +195,8 @@ export const arresterCharacteristic = defineCalculation({
         'points.voltage',
         'points.current',
       ],
-      method: 'intersection of characteristic and load line, found by halving until no closer number exists',
+      method:
+        'intersection of characteristic and load line, found by bisection to the precision of the computer',
       says: ['beyond the table'],
       solve: (values) => {
         const refused = refuse(values);
@@ -225,7 +226,7 @@ export const arresterCharacteristic = defineCalculation({
   },
   checks: {
     residual_voltage: {
-      criterion: 'Voltage at the arrester against what is permitted',
+      criterion: 'Voltage at the arrester against the permitted voltage',
       value: 'arrester_voltage',
       relation: '<=',
       limit: 'permitted_voltage',
@@ -233,17 +234,17 @@ export const arresterCharacteristic = defineCalculation({
       basis: commonPractice('value set by the insulation co-ordination'),
       remedies: [
         'Choose an arrester with a lower residual voltage, at a continuous voltage that the network permits.',
-        'Place a second arrester on the way of the wave.',
+        'Place a second arrester upstream, on the line by which the wave arrives.',
       ],
     },
   },
   cautions: {
     'beyond-the-table': {
       when: 'given points.voltage and not given arrester_voltage',
-      text: 'The load line meets the characteristic beyond the last or before the first point of the table. Nothing is extrapolated: give further points.',
+      text: 'The load line meets the characteristic beyond the last or before the first point of the table. The table is not extrapolated: give further points.',
     },
     'static-law': {
-      text: 'The characteristic is static. At fronts of about 1 µs the voltage of a metal-oxide arrester lies some 10 % higher than at 8/20.',
+      text: 'The characteristic is static. At fronts of about 1 µs the voltage of a metal-oxide arrester is some 10 % higher than at 8/20, which the result does not include.',
       basis: commonPractice(),
     },
   },

@@ -19,7 +19,7 @@ export const arresterConnection = defineCalculation({
   title: 'Connection of a surge arrester',
   purpose:
     'Finds the voltage at the terminals of the protected equipment while the arrester conducts, for the way in which ' +
-    'the arrester is connected. A length of conductor counts only if it carries arrester current and lies in the loop ' +
+    'the arrester is connected. A length of conductor counts only if it carries arrester current and is part of the loop ' +
     'between the arrester and the protected insulation.',
   answers: [
     'Does the arrester protect the transformer with the leads and earth connection that it really has?',
@@ -148,7 +148,7 @@ export const arresterConnection = defineCalculation({
     counted_length: countedLength,
     uncounted_length: {
       symbol: '\\ell_0',
-      meaning: 'length of conductor that does not count',
+      meaning: 'length of conductor outside the loop, which does not count',
       unit: 'm',
       basis: leadsOfArrester,
       optional: true,
@@ -267,9 +267,16 @@ export const arresterConnection = defineCalculation({
       basis: recall('iec-60071-2-1996', '4.3.4, safety factor for internal insulation'),
       remedies: [
         ...arrangementRemedies,
-        'A thicker conductor hardly lowers the drop; a shorter one does, in proportion to its length.',
         {
-          when: 'permitted_drop < 0 kV',
+          when: 'counted_length > 0 m',
+          text: 'A thicker conductor hardly lowers the drop; a shorter one does, in proportion to its length.',
+        },
+        {
+          when: 'arrangement is separate-earths and permitted_drop < 0 kV and permitted_drop + earth_drop >= 0 kV',
+          text: 'With separate earths no length of lead complies: residual voltage and earth drop alone exceed the permitted voltage. The bond between arrester and tank takes the earth drop of {earth_drop} out of the loop.',
+        },
+        {
+          when: 'permitted_drop < 0 kV and (not arrangement is separate-earths or permitted_drop + earth_drop < 0 kV)',
           text: 'No length complies with this residual voltage: an arrester with a lower residual voltage (at a continuous voltage that the network permits) or an additional arrester at the equipment is needed.',
         },
       ],
@@ -286,7 +293,7 @@ export const arresterConnection = defineCalculation({
   },
   cautions: {
     'upper-bound': {
-      text: 'Residual voltage, inductive drop and resistive drop have their peaks at different times; they are added as if simultaneous, which errs on the safe side for the residual voltage and the steepness that are used.',
+      text: 'Residual voltage, inductive drop and resistive drop have their peaks at different times; they are added as if simultaneous, which errs on the safe side for the residual voltage and the steepness used.',
       basis: leadsOfArrester,
     },
     'steep-front': {
@@ -309,7 +316,7 @@ export const arresterConnection = defineCalculation({
     },
     'distance-left-out': {
       when: 'not arrangement is across-terminals',
-      text: 'The travelling time between arrester and equipment is left out: with a line or cable between them judge the protective distance as well.',
+      text: 'The travelling time between arrester and equipment is neglected: with a line or cable between them judge the protective distance as well.',
     },
   },
   limiting: [
@@ -333,7 +340,8 @@ export const arresterConnection = defineCalculation({
     },
   ],
   figure: {
-    caption: 'How the arrester is connected, and which conductors lie in the loop that the insulation sees',
+    caption:
+      'Connection of the arrester, and the conductors that form the loop with the protected insulation',
     draw: drawConnection,
   },
   sketch: arrangementSketch,

@@ -120,8 +120,7 @@ export const arresterDischargeCurrent = defineCalculation({
       basis: recall('iec-60099-5-2018', 'choice of the nominal discharge current'),
       verdictOfWords: { 'no current: the arrester does not respond': true },
       remedies: [
-        'Choose an arrester of a higher nominal discharge current, or take its residual voltage at the current found here for the co-ordination.',
-        'Shield the last spans against direct strokes by earth wires: the current found here is that of a surge which the insulation of the line limits.',
+        'Choose an arrester of a higher nominal discharge current, or use its residual voltage at the discharge current found here for the co-ordination.',
       ],
     },
   },
@@ -135,7 +134,7 @@ export const arresterDischargeCurrent = defineCalculation({
   },
   cautions: {
     'line-at-its-end': {
-      text: 'One line is taken to end at the arrester. Further lines that stay connected take their share and mostly lower the current; a stroke near the station may raise it beyond what the insulation of the line suggests.',
+      text: 'One line is taken to end at the arrester. Further lines that stay connected take their share and mostly lower the current; a stroke to the last spans may drive a larger current than a surge that the insulation of the line limits: earth wires over these spans keep such strokes off the conductors.',
       basis: commonPractice(),
     },
   },
@@ -143,7 +142,7 @@ export const arresterDischargeCurrent = defineCalculation({
     {
       given: 'prospective_voltage',
       seek: 'largest',
-      meaning: 'highest arriving voltage at which the nominal discharge current is kept',
+      meaning: 'highest arriving voltage at which the nominal discharge current is not exceeded',
     },
   ],
   evidence: [

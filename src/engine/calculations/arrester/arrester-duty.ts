@@ -26,7 +26,7 @@ const LOWER_STRESS = [
   },
 ];
 
-/** Energy and charge that an arrester takes, against what its class stands. */
+/** Energy and charge that an arrester takes, against what its class withstands. */
 export const arresterDuty = defineCalculation({
   name: 'arrester-duty',
   title: 'Energy and charge of a surge arrester',
@@ -246,7 +246,7 @@ export const arresterDuty = defineCalculation({
         by: ['class'],
         values: { DL: '0.1 C', DM: '0.2 C', DH: '0.4 C', SL: '1.0 C', SM: '1.6 C', SH: '2.4 C' },
       },
-      note: 'the least of the class; a type may be rated higher',
+      note: 'minimum of the class; a type may be rated higher',
     },
     permitted_charge: {
       symbol: 'Q_\\mathrm{th}',
@@ -316,7 +316,14 @@ export const arresterDuty = defineCalculation({
       basis: classes,
       verdictOfWords: { 'no discharge': true },
       remedies: [
-        'Choose a higher class, or a type whose repetitive charge transfer rating the manufacturer states above that of its class.',
+        {
+          when: 'not class is SH',
+          text: 'Choose a higher class, or a type whose repetitive charge transfer rating the manufacturer states above that of its class.',
+        },
+        {
+          when: 'class is SH',
+          text: 'No higher class exists: choose a type whose repetitive charge transfer rating the manufacturer states above that of class SH.',
+        },
         ...LOWER_STRESS,
       ],
     },
@@ -330,7 +337,11 @@ export const arresterDuty = defineCalculation({
       force: 'requirement',
       basis: classes,
       verdictOfWords: { 'no discharge': true },
-      remedies: ['Choose a higher duty class.', ...LOWER_STRESS],
+      remedies: [
+        { when: 'not class is DH', text: 'Choose a higher duty class.' },
+        { when: 'class is DH', text: 'Choose a station class: no distribution class has a higher duty.' },
+        ...LOWER_STRESS,
+      ],
     },
     energy_rating: {
       criterion: 'Energy per rated voltage against the class',
@@ -348,7 +359,14 @@ export const arresterDuty = defineCalculation({
       basis: classes,
       verdictOfWords: { 'no discharge': true },
       remedies: [
-        'Choose a higher class, or parallel columns that are matched to share the current.',
+        {
+          when: 'not class is SH and not class is line-discharge-5',
+          text: 'Choose a higher class, or parallel columns that are matched to share the current.',
+        },
+        {
+          when: 'class is SH or class is line-discharge-5',
+          text: 'No higher class exists: choose parallel columns that are matched to share the current, or a type with a higher energy rating of the manufacturer.',
+        },
         ...LOWER_STRESS,
       ],
     },
@@ -365,7 +383,7 @@ export const arresterDuty = defineCalculation({
       requires: 'residual_voltage >= 1.5 * rated_voltage and residual_voltage <= 4 * rated_voltage',
       acrossKinds: 'residual voltages (peak) are usually counted per rated voltage (r.m.s.)',
       otherwise: 'caution',
-      text: 'the switching residual voltage of metal-oxide arresters lies near twice the rated voltage (peak to r.m.s.), between 1.5 and 4 times',
+      text: 'the switching residual voltage of metal-oxide arresters is about twice the rated voltage (peak to r.m.s.), and between 1.5 and 4 times',
       basis: commonPractice('metal-oxide arresters'),
     },
     'surge-reaches-level': {
@@ -377,7 +395,7 @@ export const arresterDuty = defineCalculation({
     'positive-lightning-energy': {
       requires: 'not given lightning_energy or lightning_energy > 0 kJ',
       otherwise: 'error',
-      text: 'with so many lines the formula for the lightning energy gives nothing: leave flashover_voltage out',
+      text: 'with so many lines the formula for the lightning energy gives no positive value: leave flashover_voltage out',
       basis: lightning,
     },
   },

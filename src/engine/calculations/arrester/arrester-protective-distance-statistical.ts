@@ -245,14 +245,18 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
   },
   checks: {
     standard_level: {
-      criterion: 'Withstand voltage of the equipment against what is required',
+      criterion: 'Withstand voltage of the equipment against the required withstand voltage',
       value: 'lightning_withstand',
       relation: '>=',
       limit: 'required_withstand',
       force: 'requirement',
       basis: safety,
       remedies: [
-        'Move the arrester nearer to the equipment, best to its terminals, or add one there.',
+        {
+          when: 'distance > 0 m',
+          text: 'Move the arrester nearer to the equipment, preferably to its terminals, or add one there.',
+        },
+        'Choose an arrester with a lower protection level at a continuous voltage that the network permits.',
         'Lower the outage rate of the last spans of the line, by earth wires and low earthing resistances of the towers.',
         'Choose equipment of a standard level of at least {required_withstand}.',
       ],
@@ -272,7 +276,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
       basis: method,
     },
     'arrester-at-entrance': {
-      text: 'The method holds for surges on overhead lines with an arrester in the station. Back-flashovers in the first span and shielding failures near the station are covered by the accepted failure rate only as far as the outage rate holds for these spans too.',
+      text: 'The method applies to surges on overhead lines with an arrester in the station. Back-flashovers in the first span and shielding failures near the station are covered by the accepted failure rate only if the outage rate applies to these spans too.',
       basis: method,
     },
   },
@@ -280,7 +284,7 @@ export const arresterProtectiveDistanceStatistical = defineCalculation({
     {
       given: 'distance',
       seek: 'largest',
-      meaning: 'longest path at which the standard level suffices',
+      meaning: 'longest path with which the standard level is sufficient, other values unchanged',
     },
   ],
   evidence: [

@@ -15,7 +15,7 @@ export const arresterProtectiveDistance = defineCalculation({
   purpose:
     'Finds the voltage at equipment that stands at a distance from its arrester when a surge of constant steepness ' +
     'comes in, and the greatest distance at which the margin is kept. Until the wave reflected by the arrester has ' +
-    'travelled to the equipment and back, the voltage there rises beyond the level at the arrester, at most to twice that level.',
+    'travelled to the equipment and back, the voltage there rises beyond the level at the arrester, in this model to twice that level at most.',
   answers: [
     'How far from the arrester may the transformer stand?',
     'Which voltage reaches equipment at a distance from the arrester?',
@@ -186,7 +186,7 @@ export const arresterProtectiveDistance = defineCalculation({
       optional: true,
       words: [
         { when: 'permitted_voltage < protection_level', says: 'no distance' },
-        { when: 'permitted_voltage >= 2 * protection_level', says: 'any distance' },
+        { when: 'permitted_voltage >= 2 * protection_level', says: 'not limited by reflection' },
       ],
       formula: 'velocity * (permitted_voltage - protection_level) / (2 * steepness)',
     },
@@ -202,15 +202,19 @@ export const arresterProtectiveDistance = defineCalculation({
       remedies: [
         {
           when: 'protective_distance >= 0 m',
-          text: 'Move the arrester to within {protective_distance} of the equipment, best to its terminals, or add an arrester there.',
+          text: 'Move the arrester to within {protective_distance} of the equipment, preferably to its terminals, or add an arrester there.',
         },
         {
-          when: 'permitted_voltage < protection_level',
+          when: 'permitted_voltage < protection_level and method is level-with-leads',
           text: 'No distance complies: the level at the arrester alone leaves no margin. Shorten the leads of the arrester, or choose one with a lower residual voltage at a continuous voltage that the network permits.',
         },
         {
+          when: 'permitted_voltage < protection_level and method is iec-60099-5',
+          text: 'No distance complies: the residual voltage alone leaves no margin. Choose an arrester with a lower residual voltage at a continuous voltage that the network permits.',
+        },
+        {
           when: 'permitted_voltage >= protection_level',
-          text: 'A less steep surge helps as much as a shorter distance: earth wires over the last spans, and low earthing resistances of their towers, keep steep surges away.',
+          text: 'Reduce the steepness of the incoming surge, which counts as much as the distance: earth wires over the last spans and low earthing resistances of their towers keep steep surges away.',
         },
       ],
     },
@@ -304,7 +308,7 @@ export const arresterProtectiveDistance = defineCalculation({
       },
       expect: {
         terminal_voltage: { value: '60 kV', tolerance: '0 kV' },
-        protective_distance: { words: 'any distance' },
+        protective_distance: { words: 'not limited by reflection' },
         withstand_margin: { verdict: 'complies' },
       },
     },

@@ -42,7 +42,7 @@ export const arresterRating = defineCalculation({
       highest_voltage: { value: 24 kV, source: "utility's data of the network" }
       earthing: resonant
       earth_fault_factor: 1.73
-      fault_duration: { value: 7200 s, source: "utility: an earth fault may stand for two hours" }
+      fault_duration: { value: 7200 s, source: "utility: an earth fault may persist for two hours" }
       rated_voltage: { value: 30 kV, source: "data sheet of the arrester" }
       continuous_voltage: { value: 24 kV, source: "data sheet of the arrester" }
   `,
@@ -182,7 +182,7 @@ export const arresterRating = defineCalculation({
         {
           when: 'earthing is effective',
           formula: '1.4',
-          note: 'the most that an effectively earthed system has',
+          note: 'upper limit for an effectively earthed system',
         },
         {
           when: 'earthing is non-effective',
@@ -236,7 +236,7 @@ export const arresterRating = defineCalculation({
     },
     selected_rated_voltage: {
       symbol: 'U_\\mathrm{r,sel}',
-      meaning: 'next rated voltage of the list',
+      meaning: 'next rated voltage in the list',
       unit: 'kV',
       voltage: { measure: 'rms', between: 'phase-earth' },
       basis: steps,
@@ -293,7 +293,10 @@ export const arresterRating = defineCalculation({
       basis: tov,
       remedies: [
         'Choose an arrester with a higher rated voltage, and judge its residual voltage again.',
-        'A shorter clearing time of earth faults, by the protection of the utility, lowers the stress.',
+        {
+          when: 'fault_duration > 0.1 s',
+          text: 'Ask the utility whether earth faults can be cleared faster: a shorter clearing time lowers the stress.',
+        },
       ],
     },
     rated_voltage: {
@@ -312,7 +315,14 @@ export const arresterRating = defineCalculation({
       ],
       basis: iec,
       remedies: [
-        'Choose the next rated voltage of the list, {selected_rated_voltage}, and judge its residual voltage again.',
+        {
+          when: 'given selected_rated_voltage',
+          text: 'Choose the next rated voltage in the list, {selected_rated_voltage}, and judge its residual voltage again.',
+        },
+        {
+          when: 'not given selected_rated_voltage',
+          text: 'No rated voltage of the list is high enough: choose one of at least {minimum_rated_voltage}, and judge its residual voltage again.',
+        },
         {
           when: 'method is is-80-percent',
           text: 'A lower value that the utility uses rests on a coefficient of earthing of {implied_coefficient}: have the utility confirm it.',
@@ -324,7 +334,7 @@ export const arresterRating = defineCalculation({
     'eighty-percent-effective': {
       requires: 'not method is is-80-percent or earthing is effective',
       otherwise: 'error',
-      text: '80 % of the highest voltage holds in effectively earthed systems only: write method: iec-60099-5',
+      text: 'the rule of 80 % of the highest voltage applies to effectively earthed systems only: write method: iec-60099-5',
       basis: eightyPercent,
     },
     'duration-for-effective': {
@@ -336,21 +346,21 @@ export const arresterRating = defineCalculation({
     'shortest-duration': {
       requires: 'not method is iec-60099-5 or not given fault_duration or fault_duration >= 0.1 s',
       otherwise: 'error',
-      text: 'the equivalent overvoltage holds for times of 0.1 s to 100 s: take 0.1 s for shorter ones',
+      text: 'the equivalent overvoltage is valid for times of 0.1 s to 100 s: take 0.1 s for shorter ones',
       basis: tov,
     },
     'longest-duration': {
       requires:
         'not method is iec-60099-5 or not earthing is effective or not given fault_duration or fault_duration <= 100 s',
       otherwise: 'error',
-      text: 'the equivalent overvoltage holds for times of 0.1 s to 100 s',
+      text: 'the equivalent overvoltage is valid for times of 0.1 s to 100 s',
       basis: tov,
     },
     'continuous-below-rated': {
       requires:
         'not given rated_voltage or not given continuous_voltage or continuous_voltage < rated_voltage',
       otherwise: 'error',
-      text: 'the continuous operating voltage lies below the rated voltage',
+      text: 'the continuous operating voltage must be below the rated voltage',
       basis: iec,
     },
     'effective-factor': {

@@ -13,9 +13,20 @@ const REMEDIES: CheckDefinition['remedies'] = [
   },
   {
     when: 'arrangement is open-end',
-    text: 'Choose an arrester of lower level for the open end, or shorten its leads: half of its level counts.',
+    text: 'Choose an arrester with a lower protection level for the open end, or shorten its leads: half of its level adds to the voltage in the cable.',
   },
-  'Shorten the leads of the riser arrester: their drop counts fully, and twice where no arrester stands at the open end.',
+  {
+    when: 'arrangement is mid-point',
+    text: 'Place an arrester at the open end: the wave that passes the arrester within the cable still doubles there.',
+  },
+  {
+    when: 'arrangement is riser-only',
+    text: 'Shorten the leads of the riser arrester: their drop doubles at the open end.',
+  },
+  {
+    when: 'not arrangement is riser-only',
+    text: 'Shorten the leads of the riser arrester: their drop adds in full to the wave in the cable.',
+  },
   'Choose a riser arrester with a lower residual voltage at a continuous voltage that the network permits.',
   'Bond the screens of the cable, the base of the arrester and the earth at the riser by the shortest leads, in addition to existing connections.',
 ];
@@ -155,7 +166,7 @@ export const cableProtection = defineCalculation({
   },
   checks: {
     withstand: {
-      criterion: 'Voltage in the cable within its withstand voltage',
+      criterion: 'Voltage in the cable against its withstand voltage',
       value: 'cable_voltage',
       relation: '<=',
       limit: 'impulse_withstand',
@@ -183,7 +194,7 @@ export const cableProtection = defineCalculation({
       basis: commonPractice(),
     },
     'open-points': {
-      text: 'Every open point counts as an open end, also one that switching moves.',
+      text: 'Every open point counts as an open end, including a normally open point that switching moves.',
       basis: commonPractice(),
     },
   },

@@ -27,7 +27,7 @@ const current = (symbol: string, meaning: string, unit: string, from: string, to
   unit,
   voltage: { measure: 'rms' },
   permitted: { above: `0 ${unit}` },
-  usual: { from, to, because: 'load and fault currents of high-voltage cables lie so' },
+  usual: { from, to, because: 'load and fault currents of high-voltage cables are within this range' },
 });
 const SINGLE = 'bonding is single-point';
 const WITH_FAULT = 'given earth_fault_current and bonding is single-point';
@@ -38,10 +38,10 @@ export const cableSheathProtection = defineCalculation({
   title: 'Sheath voltages and sheath voltage limiters of single-core cables',
   purpose:
     'Finds the voltage that load and fault currents induce in the sheaths of single-core cables that are single-point ' +
-    'bonded or cross-bonded, and judges it: the standing voltage against what may be touched, the voltage at a fault against what the ' +
+    'bonded or cross-bonded, and judges it: the standing voltage against the value that the utility permits, the voltage at a fault against what the ' +
     'sheath voltage limiter withstands, and the limiter with its leads against the impulse withstand voltage of the jacket.',
   answers: [
-    'Which voltage stands on the sheath of a single-core cable, and which limiter does it need?',
+    'What is the standing voltage of the sheath of a single-core cable, and which limiter does it need?',
     'Does the sheath voltage limiter survive an earth fault?',
   ],
   example: `
@@ -137,7 +137,7 @@ export const cableSheathProtection = defineCalculation({
       'mm',
       {
         to: '2000 mm',
-        because: 'the conductor lies beside the cables',
+        because: 'the conductor is laid beside the cables',
       },
     ),
     conductor_radius: length(
@@ -349,7 +349,7 @@ export const cableSheathProtection = defineCalculation({
     },
     permitted_surge: {
       symbol: 'U_\\mathrm{sh,max}',
-      meaning: 'surge voltage that the jacket may have',
+      meaning: 'permitted surge voltage of the jacket',
       unit: 'kV',
       rounded: 'down',
       voltage: { measure: 'peak' },
@@ -359,7 +359,7 @@ export const cableSheathProtection = defineCalculation({
     },
     permitted_joint_surge: {
       symbol: 'U_\\mathrm{shj,max}',
-      meaning: 'surge voltage that the interruption may have',
+      meaning: 'permitted surge voltage across the interruption',
       unit: 'kV',
       rounded: 'down',
       voltage: { measure: 'peak' },
@@ -371,20 +371,31 @@ export const cableSheathProtection = defineCalculation({
   },
   checks: {
     standing_voltage: {
-      criterion: 'Standing voltage within what the utility permits',
+      criterion: 'Standing voltage against the value that the utility permits',
       value: 'standing_voltage',
       relation: '<=',
       limit: 'permitted_standing_voltage',
       force: 'requirement',
       basis: limiters,
       remedies: [
-        'Divide the section: bond in the middle, or cross-bond.',
-        'Lay the cables in trefoil, or closer, where their heating permits it.',
-        'Cover accessible parts with insulation; the bonds stay.',
+        {
+          when: 'bonding is single-point',
+          text: 'Divide the section into shorter ones, each with its own bonding point, or redesign it as cross-bonded.',
+        },
+        { when: 'bonding is cross-bonded', text: 'Shorten the minor sections by further joints.' },
+        {
+          when: 'formation is flat',
+          text: 'Lay the cables in trefoil, or at a smaller spacing, where their current rating permits it.',
+        },
+        {
+          when: 'formation is trefoil and spacing > sheath_diameter',
+          text: 'Lay the cables at a smaller spacing, where their current rating permits it.',
+        },
+        'Where the utility permits a higher standing voltage for it, insulate the accessible parts of the sheath; all bonds remain.',
       ],
     },
     limiter_fault: {
-      criterion: 'The limiter withstands the sheath voltage at a fault',
+      criterion: 'Power-frequency withstand voltage of the limiter against the sheath voltage at a fault',
       value: 'limiter_voltage',
       relation: '>=',
       limit: 'fault_voltage',
@@ -399,12 +410,16 @@ export const cableSheathProtection = defineCalculation({
       force: 'requirement',
       basis: limiters,
       remedies: [
-        'Use a limiter for a higher voltage, and see that its residual voltage still suits the jacket.',
-        'Shorten the section, or lay an earth continuity conductor closer to the cables and of larger cross-section.',
+        'Use a limiter for a higher voltage, and check its residual voltage against the jacket again.',
+        'Shorten the section.',
+        {
+          when: 'given earth_fault_voltage and (not given fault_voltage or earth_fault_voltage > fault_voltage)',
+          text: 'Lay the earth continuity conductor closer to the cables, or choose a larger cross-section for it.',
+        },
       ],
     },
     jacket: {
-      criterion: 'Surge voltage of the sheath within what the jacket withstands',
+      criterion: 'Surge voltage of the sheath against the permitted surge voltage of the jacket',
       value: 'sheath_surge',
       relation: '<=',
       limit: 'permitted_surge',
@@ -416,7 +431,7 @@ export const cableSheathProtection = defineCalculation({
       ],
     },
     joint: {
-      criterion: 'Surge voltage across the joint within what its interruption withstands',
+      criterion: 'Surge voltage across the joint against the permitted surge voltage of its interruption',
       value: 'joint_surge',
       relation: '<=',
       limit: 'permitted_joint_surge',
@@ -424,7 +439,7 @@ export const cableSheathProtection = defineCalculation({
       force: 'requirement',
       basis: limiters,
       remedies: [
-        'Set the limiters in delta or between the sheaths at the joint, with short leads.',
+        'Connect the limiters in delta, between the sheaths at the joint, with short leads.',
         'Use a limiter of a lower residual voltage that still withstands the fault.',
       ],
     },
@@ -434,7 +449,7 @@ export const cableSheathProtection = defineCalculation({
       requires: 'spacing >= sheath_diameter',
       otherwise: 'error',
       given: 'spacing',
-      text: 'the axes of two cables lie at least a sheath diameter apart',
+      text: 'the axes of two cables must be at least a sheath diameter apart',
       instead: 'the distance of the axes, not the gap between the cables',
       basis: derivation('cables do not overlap'),
     },
@@ -442,7 +457,7 @@ export const cableSheathProtection = defineCalculation({
       requires: 'not given conductor_distance or conductor_distance > sheath_diameter / 2',
       otherwise: 'error',
       given: 'conductor_distance',
-      text: 'the earth continuity conductor lies outside the sheath: its distance is that of the axes',
+      text: 'the earth continuity conductor must be outside the sheath: its distance is that of the axes',
       instead: 'the mean distance of the axes',
       basis: derivation('conductors do not overlap'),
     },
@@ -476,9 +491,13 @@ export const cableSheathProtection = defineCalculation({
     {
       given: 'section_length',
       seek: 'largest',
-      meaning: 'longest section with which every criterion is met',
+      meaning: 'longest section with which the criteria of this calculation are met',
     },
-    { given: 'lead_length', seek: 'largest', meaning: 'longest leads with which the jacket is protected' },
+    {
+      given: 'lead_length',
+      seek: 'largest',
+      meaning: 'longest leads of the limiter with which the criteria of this calculation are met',
+    },
   ],
   evidence: evidenceOfSheaths(),
 });

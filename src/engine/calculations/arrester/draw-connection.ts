@@ -10,7 +10,7 @@ import type { Measured } from '../../figures/fit-lengths.ts';
 import type { ShownVoltage, VoltageBars } from '../../figures/voltage-bars.ts';
 
 const TITLES: Readonly<Record<Arrangement, string>> = {
-  'separate-earths': 'Arrester and equipment with earths of their own',
+  'separate-earths': 'Arrester and equipment with separate earths',
   'common-earth': 'Arrester and equipment joined at a common earth',
   'across-terminals': 'Arrester across the terminals of the equipment',
 };

@@ -22,8 +22,8 @@ export const bendForce = defineCalculation({
   title: 'Force at a bend',
   purpose:
     'Finds the force with which a lightning current tends to straighten a bend in its conductor: per length along an ' +
-    'arm, in all, and as a moment about the corner. The other arm is taken as equally long.',
-  answers: ['Which force tears at the fixing beside a bend of the conductor?'],
+    'arm, in total, and as a moment about the corner. The other arm is taken as equally long.',
+  answers: ['Which force acts on the fixing beside a bend of the conductor?'],
   example: `
     id: bend-at-eaves
     title: Bend of the down conductor at the eaves
@@ -249,15 +249,19 @@ export const bendForce = defineCalculation({
   },
   checks: {
     fixing_strength: {
-      criterion: 'Force across the conductor on the fixing within its strength',
+      criterion: 'Force across the conductor on the fixing against its strength',
       value: 'fixing_force',
       relation: '<=',
       limit: 'fixing_strength',
       force: 'requirement',
-      basis: commonPractice('fixings must hold the peak force'),
+      basis: commonPractice('fixings must withstand the peak force'),
       remedies: [
         'Bend the conductor to a large radius instead of a sharp corner.',
-        'Add a fixing on each arm close to the bend, and further ones along the arms.',
+        {
+          when: 'fixing_distance < arm_length',
+          text: 'Move the fixing away from the corner, up to the end of the arm: the force falls in inverse proportion to its distance.',
+        },
+        'Share the force among further fixings along both arms.',
         'Use fixings of higher strength, tested with lightning current.',
         'Avoid the bend: run the conductor as straight as the structure permits.',
       ],
@@ -279,19 +283,19 @@ export const bendForce = defineCalculation({
     'tight-bend': {
       requires: 'not given bend_radius or bend_radius >= 2 * conductor_radius',
       otherwise: 'caution',
-      text: 'a bend as tight as the conductor is thick is a sharp corner',
+      text: 'a bend whose radius is less than the diameter of the conductor is a sharp corner',
       basis: biotSavart,
     },
     'fixing-beyond-bend': {
       requires: 'not given fixing_distance or fixing_distance > start_distance',
       otherwise: 'error',
-      text: 'the fixing would sit within the conductor or the bend: it takes the moment beyond the start of the arm',
+      text: 'the fixing would be within the conductor or the bend: it must be beyond the start of the arm',
       basis: biotSavart,
     },
     'fixing-on-arm': {
       requires: 'not given fixing_distance or fixing_distance <= arm_length',
       otherwise: 'error',
-      text: 'the fixing lies beyond the end of the arm, whose force alone is counted: give arm_length up to the fixing',
+      text: 'the fixing is beyond the end of the arm, and only the force on the arm is counted: give arm_length up to the fixing',
       basis: biotSavart,
     },
     'outside-conductor': {
@@ -303,27 +307,27 @@ export const bendForce = defineCalculation({
     'within-arm': {
       requires: 'not given distances or max(distances) <= arm_length',
       otherwise: 'error',
-      text: 'a distance lies beyond the end of the arm',
+      text: 'a distance is beyond the end of the arm',
       basis: biotSavart,
     },
   },
   cautions: {
     'peak-force': {
-      text: 'This is the force at the peak of the current. A conductor that can swing follows an impulse so short only in part; what is stiff, with a natural period shorter than the stroke, is stressed by all of it, and by up to twice as much where the current rises faster than that period.',
+      text: 'This is the force at the peak of the current. A flexible conductor responds only in part to so short an impulse; a stiff one, with a natural period shorter than the stroke, takes the full force, and up to twice this force where the current rises faster than that period.',
       basis: recall('iec-62305-1-2010', 'D.4.2.1, damping and natural oscillation'),
     },
     'pull-along': {
       when: 'given fixing_distance',
-      text: 'The fixing must also hold the conductor against a pull of {pull_along} along it. A fixing in which the conductor can slide leaves the whole force of {force} to act across.',
+      text: 'The fixing must also hold the conductor against a pull of {pull_along} along it. Where the conductor can slide in the fixing, the full force of {force} acts across it.',
       basis: derivation('balance of the forces on one arm'),
     },
     'near-the-corner': {
-      text: 'Next to the corner the force per length grows as 1/x and depends on the true shape of the bend: there it is of the right order only. The moment hardly depends on it; the force across the arm does by a logarithm, by about a seventh for half the radius of a slim conductor.',
+      text: 'Next to the corner the force per length grows as 1/x and depends on the true shape of the bend: there only its order of magnitude is certain. The moment hardly depends on this; the force across the arm changes logarithmically, by about one seventh where the radius of a slim conductor is halved.',
       basis: biotSavart,
     },
     'arms-of-a-bend': {
       when: 'given bend_radius',
-      text: 'For the force on the arms the other arm is carried on to the corner, in place of the rounded bend: close to the bend the force on the arm is of the right order only.',
+      text: 'For the force on the arms the other arm is extended to the corner, in place of the rounded bend: close to the bend only the order of magnitude of the force on the arm is certain.',
       basis: biotSavart,
     },
   },

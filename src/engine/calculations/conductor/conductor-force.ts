@@ -10,8 +10,8 @@ export const conductorForce = defineCalculation({
   name: 'conductor-force',
   title: 'Force between parallel conductors',
   purpose:
-    'Finds the force between two parallel conductors while a lightning current flows in both, and what it leaves for ' +
-    'each fixing to carry. Currents in the same direction draw the conductors together, opposite ones push them apart.',
+    'Finds the force between two parallel conductors while a lightning current flows in both, and the part of it ' +
+    'that each fixing carries. Currents in the same direction draw the conductors together, opposite currents push them apart.',
   answers: ['With which force do two parallel conductors pull or push each other?'],
   example: `
     id: parallel-conductors
@@ -154,7 +154,7 @@ export const conductorForce = defineCalculation({
   },
   checks: {
     fixing_strength: {
-      criterion: 'Force on a fixing within its strength',
+      criterion: 'Force on a fixing against its strength',
       value: 'fixing_force',
       relation: '<=',
       limit: 'fixing_strength',
@@ -165,10 +165,10 @@ export const conductorForce = defineCalculation({
         },
       ],
       force: 'requirement',
-      basis: commonPractice('fixings must hold the peak force'),
+      basis: commonPractice('fixings must withstand the peak force'),
       remedies: [
-        'Set the fixings closer: the force on each falls in proportion.',
-        'Run the conductors farther apart: the force falls in proportion.',
+        'Set the fixings closer together: the force on each falls in proportion to their distance.',
+        'Run the conductors farther apart: the force falls in inverse proportion to their spacing.',
         'Use fixings of higher strength, tested with lightning current.',
         'Divide the current among further conductors: the force falls with the product of the currents. Existing conductors stay connected.',
       ],
@@ -178,13 +178,13 @@ export const conductorForce = defineCalculation({
     'long-conductors': {
       requires: 'length >= 10 * spacing',
       otherwise: 'caution',
-      text: 'the formula is that of long conductors; where they are not ten times as long as they are apart it gives more force than there is',
+      text: 'the formula is that of long conductors; for a length below ten times the spacing it overstates the force',
       basis: parallelForce,
     },
   },
   cautions: {
     'peak-force': {
-      text: 'This is the force at the peak of the current. A conductor that can swing follows an impulse so short only in part; what is stiff, with a natural period shorter than the stroke, is stressed by all of it, and by up to twice as much where the current rises faster than that period.',
+      text: 'This is the force at the peak of the current. A flexible conductor responds only in part to so short an impulse; a stiff one, with a natural period shorter than the stroke, takes the full force, and up to twice this force where the current rises faster than that period.',
       basis: recall('iec-62305-1-2010', 'D.4.2.1, damping and natural oscillation'),
     },
     attraction: {

@@ -95,7 +95,7 @@ export const conductorHeating = defineCalculation({
     permitted_rise: {
       type: 'quantity',
       symbol: '\\Delta\\theta_\\mathrm{max}',
-      meaning: 'rise of temperature that the conductor and what touches it withstand',
+      meaning: 'permitted temperature rise of the conductor and of what touches it',
       unit: 'K',
       permitted: { above: '0 K' },
       usual: {
@@ -183,12 +183,12 @@ export const conductorHeating = defineCalculation({
     },
     temperature_rise: {
       symbol: '\\Delta\\theta',
-      meaning: 'rise of temperature',
+      meaning: 'temperature rise',
       unit: 'K',
       basis: heating,
       words: [{ when: 'heating_exponent >= melting_exponent', says: 'melts' }],
       formula: 'resistance_ratio * (exp(heating_exponent) - 1) / temperature_coefficient',
-      note: 'the equation of the standard, which begins at the temperature of its resistivities, with the resistance that the conductor has when the stroke begins',
+      note: 'the equation of the standard starts at the reference temperature of the resistivities; here it starts at the resistance before the stroke',
     },
     final_temperature: {
       symbol: '\\theta',
@@ -200,7 +200,7 @@ export const conductorHeating = defineCalculation({
   },
   checks: {
     permitted_rise: {
-      criterion: 'Temperature rise within what the conductor and its surroundings withstand',
+      criterion: 'Temperature rise against the permitted rise of the conductor and its surroundings',
       value: 'temperature_rise',
       relation: '<=',
       limit: 'permitted_rise',
@@ -208,7 +208,7 @@ export const conductorHeating = defineCalculation({
       basis: commonPractice('the limit is set by insulation, fire hazard and mechanical strength'),
       verdictOfWords: { melts: false },
       remedies: [
-        'Use a larger cross-section: the rise falls at least with its square.',
+        'Use a larger cross-section: the rise falls at least with the square of the cross-section.',
         'Use a material of lower resistivity, where corrosion and contact with other metals permit it.',
         'Lower the share of this conductor by further parallel down conductors; the energy falls with the square of the share. Existing conductors stay connected.',
       ],
@@ -218,7 +218,7 @@ export const conductorHeating = defineCalculation({
     'linear-resistance': {
       requires: 'ambient_temperature >= -100 degC',
       otherwise: 'error',
-      text: 'the resistance is taken as linear in the temperature, which deep cold does not obey: give a temperature of at least -100 °C',
+      text: 'the resistance is taken as linear in the temperature, which does not apply in deep cold: give a temperature of at least -100 °C',
       basis: commonPractice(),
     },
   },
@@ -229,21 +229,21 @@ export const conductorHeating = defineCalculation({
     },
     'skin-effect': {
       when: 'section / resistivity >= 16 mm^2 / 17.8 nohm / 1 m',
-      text: 'While the current rises it keeps to the surface, which adds to the heat of thick conductors of low resistivity: at 10/350 by about 6 % for 16 mm² of copper, 20 % for 50 mm² and 40 % for 100 mm²; at 0.25/100 by 27 %, 73 % and 125 %. The printed rise leaves this out.',
+      text: 'While the current rises it keeps to the surface, which adds to the heat of thick conductors of low resistivity: at 10/350 by about 6 % for 16 mm² of copper, 20 % for 50 mm² and 40 % for 100 mm²; at 0.25/100 by 27 %, 73 % and 125 %. The printed rise does not include this: a margin smaller than this addition proves nothing.',
       basis: derivation('diffusion of the standard currents into a round conductor'),
     },
     'magnetic-metal': {
       when: 'material is steel',
-      text: 'Mild steel is magnetic. Where the current saturates it, as large currents do, the printed rise holds; where it does not, as with a small share of the current, the skin effect multiplies the heat: at 10/350 and 50 mm² by about 2 at a relative permeability of 50 and by about 4 at 200.',
+      text: 'Mild steel is magnetic. Where the current saturates it, as large currents do, the printed rise applies; where it does not, as with a small share of the current, the skin effect multiplies the heat: at 10/350 and 50 mm² by about 2 at a relative permeability of 50 and by about 4 at 200.',
       basis: derivation('diffusion of the standard currents into a round conductor'),
     },
     'near-melting': {
       when: 'temperature_rise > 0.5 * (melting_temperature - ambient_temperature)',
-      text: 'The rise is more than half of the way to melting: there the specific heat and the resistance leave the constants of the table, and the metal has lost most of its strength. Choose a larger cross-section rather than rely on the value.',
+      text: 'The rise is more than half of that to the melting point: there specific heat and resistance depart from the constants of the table, and the metal has lost most of its strength. Choose a larger cross-section rather than rely on the value.',
       basis: commonPractice(),
     },
     'attachment-point': {
-      text: 'Melting at the point where the arc stands is another effect, set by the charge; it is not covered here.',
+      text: 'Melting at the attachment point of the arc is a separate effect, determined by the charge; it is not covered here.',
       basis: recall('iec-62305-1-2010', 'D.4.1.2'),
     },
     joints: {
@@ -260,12 +260,13 @@ export const conductorHeating = defineCalculation({
     {
       given: 'section',
       seek: 'smallest',
-      meaning: 'smallest cross-section with which the rise is permitted, other values unchanged',
+      meaning: 'smallest cross-section with which the permitted rise is not exceeded, other values unchanged',
     },
     {
       given: 'share',
       seek: 'largest',
-      meaning: 'largest share of the current with which the rise is permitted',
+      meaning:
+        'largest share of the current with which the permitted rise is not exceeded, other values unchanged',
     },
   ],
   evidence: [...tableOfRises(), ...warmConductors()],

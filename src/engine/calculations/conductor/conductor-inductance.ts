@@ -31,8 +31,8 @@ export const conductorInductance = defineCalculation({
   purpose:
     'Finds the inductance of a straight wire, a strap, a pair of wires or a rectangular loop from its dimensions, so ' +
     'that a lead drop need not rest on a convention per metre. At lightning frequencies the current flows at the ' +
-    'surface and the field inside the metal is left out.',
-  answers: ['Which inductance has a lead, a strap or a loop?'],
+    'surface and the field inside the metal is neglected.',
+  answers: ['What is the inductance of a lead, a strap or a loop?'],
   example: `
     id: lead-inductance
     title: Inductance of the lead of the arrester
@@ -158,7 +158,7 @@ export const conductorInductance = defineCalculation({
           when: 'shape is round-wire',
           formula:
             '0.2 uH/m * (length * ln((length + sqrt(length^2 + radius^2)) / radius) - sqrt(length^2 + radius^2) + radius)',
-          note: 'the term for the field inside the wire is left out',
+          note: 'the term for the field inside the wire is neglected',
         },
         {
           when: 'shape is strap',
@@ -181,7 +181,7 @@ export const conductorInductance = defineCalculation({
           formula:
             '0.4 uH/m * (loop_length * ln(2 * loop_length / radius) + loop_width * ln(2 * loop_width / radius) + 2 * diagonal - loop_length * asinh(loop_length / loop_width) - loop_width * asinh(loop_width / loop_length) - 2 * (loop_length + loop_width))',
           basis: rectangleLoop,
-          note: 'the term for the field inside the wire is left out',
+          note: 'the term for the field inside the wire is neglected',
         },
       ],
     },
@@ -229,13 +229,13 @@ export const conductorInductance = defineCalculation({
     'sides-of-rectangle': {
       requires: 'not shape is rectangle or (loop_length > 2 * diameter and loop_width > 2 * diameter)',
       otherwise: 'error',
-      text: 'the formula holds for a rectangle whose sides are much longer than the wire is thick',
+      text: 'the formula is valid for a rectangle whose sides are much longer than the wire is thick',
       basis: rectangleLoop,
     },
     'long-strap': {
       requires: 'not shape is strap or width + thickness <= length / 2',
       otherwise: 'error',
-      text: 'the formula holds for a strap that is much longer than width and thickness together',
+      text: 'the formula is valid for a strap that is much longer than width and thickness together',
       basis: flatBar,
     },
     'slim-wire': {
@@ -258,16 +258,16 @@ export const conductorInductance = defineCalculation({
     },
     'ends-of-the-pair': {
       when: 'shape is go-and-return',
-      text: 'The short pieces that join the two wires at their ends are left out; for a loop that is not slim use the rectangle.',
+      text: 'The short pieces that join the two wires at their ends are neglected; for a loop that is not slim use the rectangle.',
       basis: derivation('only the two long sides are counted'),
     },
     'magnetic-metal': {
       when: 'frequency is low and not shape is strap',
-      text: 'The term for the field inside the wire holds for metals that are not magnetic; steel has more at low frequency.',
+      text: 'The term for the field inside the wire is valid for non-magnetic metals; steel has a higher inductance at low frequency.',
       basis: commonPractice(),
     },
   },
-  figure: { caption: 'The conductor in section and in its course', draw: drawShape },
+  figure: { caption: 'Shape and dimensions of the conductor', draw: drawShape },
   evidence: conductorInductanceEvidence,
 });
 

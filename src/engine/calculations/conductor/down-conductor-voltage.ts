@@ -29,7 +29,7 @@ export const downConductorVoltage = defineCalculation({
   purpose:
     'Finds the voltage against remote earth to which a down conductor rises at its top and at the upper end of each of ' +
     'its sections while the front of a lightning current flows through it into the earth.',
-  answers: ['Which voltage drops along a down conductor and across its earth electrode?'],
+  answers: ['What is the voltage drop along a down conductor and across its earth electrode?'],
   example: `
     id: mast-voltage
     title: Voltage along the down conductor of the mast
@@ -186,7 +186,7 @@ export const downConductorVoltage = defineCalculation({
   },
   cautions: {
     'upper-bound': {
-      text: 'The inductive peak comes early in the front and the resistive one at the crest of the current: to add them overstates the voltage, as long as the path is a lumped inductance.',
+      text: 'The inductive peak comes early in the front and the resistive one at the crest of the current: adding them overstates the voltage, as long as the path is a lumped inductance.',
       basis: sumOfDrops,
     },
     'mean-slope': {

@@ -18,7 +18,7 @@ export const jointHeating = defineCalculation({
   purpose:
     'Finds the energy that a lightning current turns into heat in the contact resistance of a clamp or joint and, where ' +
     'the mass that takes the heat is known, its temperature rise.',
-  answers: ['Does a clamp or joint stand the lightning current?'],
+  answers: ['Does a clamp or joint withstand the lightning current?'],
   example: `
     id: clamp-heating
     title: Test joint at down conductor 3
@@ -96,7 +96,7 @@ export const jointHeating = defineCalculation({
     permitted_rise: {
       type: 'quantity',
       symbol: '\\Delta\\theta_\\mathrm{max}',
-      meaning: 'rise of temperature that the joint and what touches it withstand',
+      meaning: 'permitted temperature rise of the joint and of what touches it',
       unit: 'K',
       permitted: { above: '0 K' },
       usual: {
@@ -153,7 +153,7 @@ export const jointHeating = defineCalculation({
     },
     temperature_rise: {
       symbol: '\\Delta\\theta',
-      meaning: 'rise of temperature of the joint',
+      meaning: 'temperature rise of the joint',
       unit: 'K',
       basis: derivation('all heat stays in the metal, at a specific heat that does not change'),
       optional: true,
@@ -174,7 +174,7 @@ export const jointHeating = defineCalculation({
     },
     contact_resistance_limit: {
       symbol: 'R_\\mathrm{j,max}',
-      meaning: 'contact resistance that a joint may have after the test of the component standard',
+      meaning: 'permitted contact resistance of a joint after the current test of the component standard',
       unit: 'mohm',
       basis: jointLimit,
       optional: true,
@@ -191,7 +191,7 @@ export const jointHeating = defineCalculation({
   },
   checks: {
     contact_resistance: {
-      criterion: 'Contact resistance within the limit for connection components after the current test',
+      criterion: 'Contact resistance against the limit for connection components after the current test',
       value: 'contact_resistance',
       relation: '<=',
       limit: 'contact_resistance_limit',
@@ -204,7 +204,7 @@ export const jointHeating = defineCalculation({
       ],
     },
     permitted_rise: {
-      criterion: 'Temperature rise within what the joint and its surroundings withstand',
+      criterion: 'Temperature rise against the permitted rise of the joint and its surroundings',
       value: 'temperature_rise',
       relation: '<=',
       limit: 'permitted_rise',
@@ -225,12 +225,12 @@ export const jointHeating = defineCalculation({
       basis: commonPractice(),
     },
     'resistance-changes': {
-      text: 'The contact resistance is taken as constant; sparking, softening and heat change it during the stroke, and a measured value holds for the current of the measurement.',
+      text: 'The contact resistance is taken as constant; sparking, softening and heat change it during the stroke, and a measured value applies to the current of the measurement only.',
       basis: commonPractice(),
     },
     'no-mass': {
       when: 'not (given mass or given heat_capacity)',
-      text: 'Neither the mass nor the heat capacity of the joint is given: its rise of temperature is not found.',
+      text: 'Neither the mass nor the heat capacity of the joint is given: no temperature rise is calculated.',
     },
   },
   limiting: [
@@ -238,7 +238,7 @@ export const jointHeating = defineCalculation({
       given: 'contact_resistance',
       seek: 'largest',
       meaning:
-        'largest contact resistance with which the rise and the limit of the component standard are kept, as far as they can be judged',
+        'largest contact resistance with which the permitted rise and the limit of the component standard are kept, as far as they can be judged',
       when: 'given permitted_rise',
     },
   ],

@@ -104,7 +104,7 @@ function drawStrip(view: FigureView): string {
   );
 }
 
-/** Upright it shows its face, level its edge. */
+/** A vertical plate shows its face, a horizontal one its edge. */
 function drawPlate(view: FigureView): string {
   const level = view.has('orientation') && view.choice('orientation') === 'horizontal';
   const [length, width] = [view.number('length'), view.number('width')];
@@ -140,7 +140,7 @@ function drawPlate(view: FigureView): string {
           }),
       label(point(half + 60, middle), resultWords(view)),
     ],
-    `${level ? 'Level' : 'Upright'} plate of ${view.shown('length')} by ${view.shown('width')}${sayDepth(view)}.`,
+    `${level ? 'Horizontal' : 'Vertical'} plate of ${view.shown('length')} by ${view.shown('width')}${sayDepth(view)}.`,
   );
 }
 
@@ -195,7 +195,7 @@ function drawGridOfUnknownShape(view: FigureView): string {
       label(point(GRID.right, 240), resultWords(view)),
     ],
     {
-      label: `Plan of a grid, not to scale, for its shape is not given: ${view.shown('area')} with ${view.shown('total_length')} of conductor. ${sayResult(view)}`,
+      label: `Plan of a grid, not to scale, since its shape is not given: ${view.shown('area')} with ${view.shown('total_length')} of conductor. ${sayResult(view)}`,
       foot: text(point(0, 0), 'not to scale: the shape of the grid is not given'),
     },
   );

@@ -21,7 +21,7 @@ export function drawTouchDesign(view: FigureView): string {
   });
   const stress = view.optionalNumber('stress_limit');
   return drawChart({
-    title: 'Permissible touch voltage and the limits that rest on it against the duration of the fault',
+    title: 'Permissible touch voltage, and the limits derived from it, against the duration of the fault',
     x: { label: 'Duration in s', kind: 'log', from, to },
     y: { label: 'Voltage in V', kind: 'log' },
     curves: [curve('*U*_{Tp}', permissibleTouchVoltage), ...limitsOf(view).map((one) => curve(...one))],

@@ -50,7 +50,7 @@ export const earthElectrode = defineCalculation({
     'Finds the resistance of an earth electrode against remote earth in soil of uniform resistivity, by the formulas ' +
     'of the standard that is chosen. Standards and editions differ; the note names the one it used.',
   answers: [
-    'Which resistance to earth has a rod, plate, strip, ring or grid?',
+    'What is the resistance to earth of a rod, plate, strip, ring or grid?',
     'How many rods does it take, and how long must they be?',
   ],
   example: `
@@ -73,7 +73,7 @@ export const earthElectrode = defineCalculation({
       options: {
         rod: 'a vertical rod',
         pipe: 'a vertical pipe',
-        'rods-in-line': 'equal vertical rods in a straight line at equal spacing, joined above',
+        'rods-in-line': 'equal vertical rods in a straight line at equal spacing, interconnected',
         strip: 'a horizontal strip or round conductor, buried straight',
         plate: 'a buried plate',
         ring: 'a buried ring of round conductor',
@@ -196,9 +196,9 @@ export const earthElectrode = defineCalculation({
     orientation: {
       type: 'choice',
       symbol: '\\text{plate}',
-      meaning: 'how the plate lies in the soil',
-      options: { vertical: 'upright', horizontal: 'level' },
-      default: { value: 'vertical', basis: commonPractice('plates are set upright in their pit') },
+      meaning: 'position of the plate in the soil',
+      options: { vertical: 'vertical', horizontal: 'horizontal' },
+      default: { value: 'vertical', basis: commonPractice('plates are set vertically in their pit') },
     },
     ring_diameter: {
       type: 'quantity',
@@ -262,7 +262,7 @@ export const earthElectrode = defineCalculation({
     },
     spacing_ratio: {
       symbol: '\\alpha',
-      meaning: 'radius of the hemisphere of equal resistance, to the spacing',
+      meaning: 'ratio of the radius of the hemisphere of equal resistance to the spacing',
       unit: '1',
       basis: bsGroup,
       when: 'kind is rods-in-line',
@@ -280,18 +280,18 @@ export const earthElectrode = defineCalculation({
     },
     multiplying_factor: {
       symbol: 'F',
-      meaning: 'factor on the resistance of as many rods without influence on each other',
+      meaning: 'multiplying factor on the resistance of the same number of independent rods',
       unit: '1',
       basis: ieeeGroup,
       when: `kind is rods-in-line and method is ieee-142 and ${hasFactor}`,
       needs: ['count'],
       method: 'from the table of multiplying factors, by the number of rods',
       solve: (values) => GROUP_FACTORS.get(values.number('count')) ?? Number.NaN,
-      note: 'the factors hold for rods spaced by their own length, and are on the safe side for wider spacing',
+      note: 'the factors apply to rods spaced by their own length, and are on the safe side for wider spacing',
     },
     plate_area: {
       symbol: 'A',
-      meaning: 'area of the plate that the formula counts',
+      meaning: 'area of the plate as the formula counts it',
       unit: 'm^2',
       basis: bsPlate,
       when: 'kind is plate',
@@ -299,7 +299,7 @@ export const earthElectrode = defineCalculation({
     },
     disc_radius: {
       symbol: 'a',
-      meaning: 'radius of the disc of equal area that stands for the plate',
+      meaning: 'radius of the disc of equal area that represents the plate',
       unit: 'm',
       basis: dwight,
       when: 'kind is plate',
@@ -315,7 +315,7 @@ export const earthElectrode = defineCalculation({
   },
   checks: {
     required_resistance: {
-      criterion: 'Resistance of the electrode against what is required',
+      criterion: 'Resistance of the electrode against the required resistance',
       value: 'resistance',
       relation: '<=',
       limit: 'required_resistance',
@@ -331,14 +331,17 @@ export const earthElectrode = defineCalculation({
           text: 'Add rods in a line, spaced by at least their own length and joined to the existing electrode, which stays connected.',
         },
         {
-          when: 'kind is rods-in-line',
-          text: 'Add rods, or space them wider; the existing ones stay connected.',
+          when: 'kind is rods-in-line and not method is ieee-142',
+          text: 'Add rods, or space them more widely; the existing ones stay connected.',
+        },
+        {
+          when: 'kind is rods-in-line and method is ieee-142',
+          text: 'Add rods; the existing ones stay connected.',
         },
         {
           when: 'kind is strip or kind is plate or kind is ring or kind is grid',
           text: 'Add rods or further buried conductor, joined to the existing electrode, which stays connected.',
         },
-        'For lightning and surges a short lead matters as much: a low resistance far away does not protect.',
       ],
     },
   },
@@ -352,7 +355,7 @@ export const earthElectrode = defineCalculation({
     'ieee-80-grid-only': {
       requires: 'not method is ieee-80 or kind is grid',
       otherwise: 'error',
-      text: 'IEEE Std 80 serves for a grid alone: for this kind of electrode write another method',
+      text: 'IEEE Std 80 applies to grids only: for this kind of electrode write another method',
       basis: ieee80,
     },
     'ring-method': {
@@ -370,83 +373,81 @@ export const earthElectrode = defineCalculation({
     'rods-with-factor': {
       requires: `not (kind is rods-in-line and method is ieee-142) or ${hasFactor}`,
       otherwise: 'error',
-      text: 'the table of multiplying factors holds 2, 3, 4, 8, 12, 16, 20 and 24 rods',
+      text: 'the table of multiplying factors covers 2, 3, 4, 8, 12, 16, 20 and 24 rods',
       basis: ieeeGroup,
     },
     'factor-spacing': {
       requires: 'not (kind is rods-in-line and method is ieee-142) or spacing >= length',
       otherwise: 'error',
-      text: 'the multiplying factors hold for rods spaced by at least their own length',
+      text: 'the multiplying factors apply to rods spaced by at least their own length',
       basis: ieeeGroup,
     },
     'rods-hinder': {
       requires: 'not kind is rods-in-line or method is ieee-142 or spacing >= length',
       otherwise: 'caution',
-      text: 'rods nearer to each other than their own length hinder each other more than the formula allows for',
+      text: 'rods closer together than their own length influence each other more than the formula allows for',
       basis: bsGroup,
     },
     'rods-apart': {
       requires: 'spacing_ratio <= 0.5',
       otherwise: 'error',
-      text: 'the formula for rods in parallel holds where the hemispheres of equal resistance of neighbouring rods do not overlap: rods spaced by at least twice their radius (the spacing ratio at most 0.5)',
+      text: 'the formula for rods in parallel is valid where the hemispheres of equal resistance of neighbouring rods do not overlap: rods spaced by at least twice their radius (the spacing ratio at most 0.5)',
       basis: derivation('nearer rods would be given more resistance together than one of them has alone'),
     },
     'slender-rod': {
       requires: `not (${isRod} or kind is rods-in-line) or length >= 10 * diameter`,
       otherwise: 'error',
-      text: 'the formula holds for slender rods and pipes: a length of at least ten diameters',
+      text: 'the formula is valid for slender rods and pipes: a length of at least ten diameters',
       basis: derivation('the formula takes the current to leave evenly along the axis of a thin rod'),
     },
     'long-strip': {
       requires: 'not kind is strip or length >= 4 * depth',
       otherwise: 'error',
-      text: 'the formula holds for a strip that is long against its depth: at least four times',
+      text: 'the formula is valid for a strip that is long against its depth: at least four times',
       basis: derivation('terms in the ratio of depth to length are cut off'),
     },
     'thin-strip-conductor': {
       requires: 'not (kind is strip and cross_section is round) or length >= 100 * diameter',
       otherwise: 'error',
-      text: 'the formula holds for a thin conductor: a length of at least a hundred diameters',
+      text: 'the formula is valid for a thin conductor: a length of at least a hundred diameters',
       basis: derivation('the formula takes the current to leave evenly along the axis of a thin conductor'),
     },
     'narrow-strip': {
       requires: 'not (kind is strip and cross_section is flat) or length >= 20 * width',
       otherwise: 'error',
-      text: 'the formula holds for a narrow strip: a length of at least twenty widths',
+      text: 'the formula is valid for a narrow strip: a length of at least twenty widths',
       basis: derivation('the formula takes the current to leave evenly along the axis of a narrow strip'),
     },
     'strip-thickness': {
       requires:
         'not (kind is strip and cross_section is flat and method is ieee-142) or thickness <= width / 8',
       otherwise: 'error',
-      text: 'the formula for a strip holds for a thickness of at most one eighth of its width',
+      text: 'the formula for a strip is valid for a thickness of at most one eighth of its width',
       basis: dwight,
     },
     'wide-ring': {
       requires: 'not kind is ring or ring_diameter >= 50 * diameter and ring_diameter >= 4 * depth',
       otherwise: 'error',
-      text: 'the formula holds for a ring of thin conductor that is wide against its depth: at least four times',
+      text: 'the formula is valid for a ring of thin conductor that is wide against its depth: at least four times',
       basis: dwight,
     },
     'deep-plate': {
       requires: 'not (kind is plate and method is ieee-142) or depth >= disc_radius',
       otherwise: 'error',
-      text: 'the series of the formula holds for a depth of at least the radius of the disc of equal area',
+      text: 'the series of the formula is valid for a depth of at least the radius of the disc of equal area',
       basis: dwight,
     },
     'grid-depth': {
       requires: 'not kind is grid or depth >= 0.25 m and depth <= 2.5 m',
       otherwise: 'error',
-      text: 'the formula for a grid holds for depths from 0.25 m to 2.5 m',
+      text: 'the formula for a grid is valid for depths from 0.25 m to 2.5 m',
       basis: ieee80,
     },
     'grid-conductors': {
       requires: 'not kind is grid or total_length >= 4 * sqrt(area)',
       otherwise: 'error',
-      text: 'the conductors of a grid reach at least once around its area',
-      basis: derivation(
-        'a square of this area has a circumference of four times the square root of the area',
-      ),
+      text: 'the conductors of a grid must reach at least once around its area',
+      basis: derivation('a square of this area has a perimeter of four times the square root of the area'),
     },
   },
   cautions: {
@@ -455,7 +456,7 @@ export const earthElectrode = defineCalculation({
       basis: commonPractice(),
     },
     'low-frequency': {
-      text: 'The resistance holds at power frequency. At lightning currents ionisation of the soil lowers it, and the inductance of a long electrode raises what the front sees.',
+      text: 'The resistance applies at power frequency. At lightning currents ionisation of the soil lowers it, while the inductance of a long electrode and of the lead to it raises the impedance during the front: a low resistance far away does not protect.',
       basis: commonPractice(),
     },
     'edition-of-is-3043': {
@@ -478,19 +479,21 @@ export const earthElectrode = defineCalculation({
     {
       given: 'length',
       seek: 'smallest',
-      meaning: 'shortest length of each electrode with which the resistance is met, other values unchanged',
+      meaning:
+        'shortest length of each electrode with which the required resistance is met, other values unchanged',
       when: `${isRod} or kind is strip or kind is rods-in-line and not method is ieee-142`,
     },
     {
       given: 'resistivity',
       seek: 'largest',
-      meaning: 'highest resistivity of the soil with which the resistance is met, other values unchanged',
+      meaning:
+        'highest resistivity of the soil with which the required resistance is met, other values unchanged',
     },
     {
       given: 'total_length',
       seek: 'smallest',
       meaning:
-        'least length of conductor in the grid with which the resistance is met, other values unchanged',
+        'least length of conductor in the grid with which the required resistance is met, other values unchanged',
     },
   ],
   figure: { caption: 'The electrode in the soil', draw: drawEarthElectrode },

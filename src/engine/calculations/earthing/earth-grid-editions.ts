@@ -12,7 +12,7 @@ const factorsOf1986 = recall(
 );
 
 const RODS_ALONG_PERIMETER = 'rods > 0 and rod_places is perimeter';
-const STEP_OF_ONE_METRE = 'over a step of 1 m, which the standard leaves unsaid';
+const STEP_OF_ONE_METRE = 'over a step of 1 m, which the equation of the standard implies';
 
 /** The equations of mesh voltage, step voltage and resistance that the editions share. */
 const sharedOfMesh = {

@@ -138,12 +138,12 @@ export const earthGrid = defineCalculation({
     rod_places: {
       type: 'choice',
       symbol: '\\text{rods}',
-      meaning: 'where the rods stand',
+      meaning: 'position of the rods',
       options: {
         perimeter: 'along the perimeter or at the corners',
         inside: 'few and inside the grid only',
       },
-      default: { value: 'perimeter', basis: commonPractice('rods stand where they help most') },
+      default: { value: 'perimeter', basis: commonPractice('rods are placed where they are most effective') },
     },
     touch_limit: {
       type: 'quantity',
@@ -156,7 +156,7 @@ export const earthGrid = defineCalculation({
         from: '30 V',
         to: '5 kV',
         because:
-          'what a person tolerates for the duration of a fault lies between some tens and some thousands of volts (common practice)',
+          'tolerable voltages for the duration of a fault are some tens to some thousands of volts (common practice)',
       },
     },
     step_limit: {
@@ -170,7 +170,7 @@ export const earthGrid = defineCalculation({
         from: '30 V',
         to: '20 kV',
         because:
-          'what a person tolerates for the duration of a fault lies between some tens and some thousands of volts (common practice)',
+          'tolerable voltages for the duration of a fault are some tens to some thousands of volts (common practice)',
       },
     },
   },
@@ -229,7 +229,7 @@ export const earthGrid = defineCalculation({
       digits: 1,
       basis: stepOf1986,
       byEdition: true,
-      note: 'the larger one of the two directions, not the mean that serves for the mesh voltage',
+      note: 'the larger one of the two directions, not the mean used for the mesh voltage',
     },
     irregularity_factor: {
       symbol: 'K_\\mathrm{i}',
@@ -332,7 +332,7 @@ export const earthGrid = defineCalculation({
   },
   checks: {
     touch_safety: {
-      criterion: 'Mesh voltage within the tolerable touch voltage',
+      criterion: 'Mesh voltage against the tolerable touch voltage',
       value: 'mesh_voltage',
       relation: '<=',
       limit: 'touch_limit',
@@ -342,14 +342,14 @@ export const earthGrid = defineCalculation({
       ],
       basis: mesh,
       remedies: [
-        'Lay the conductors closer, above all at the edges and corners.',
+        'Space the conductors more closely, above all at the edges and corners.',
         'Add rods along the perimeter.',
         'Raise the limit: a surface layer of crushed rock, or a faster clearing of the fault.',
         'Divert part of the current through earth wires and cable screens of the lines; existing connections stay.',
       ],
     },
     step_safety: {
-      criterion: 'Step voltage within the tolerable step voltage',
+      criterion: 'Step voltage against the tolerable step voltage',
       value: 'step_voltage',
       relation: '<=',
       limit: 'step_limit',
@@ -360,8 +360,8 @@ export const earthGrid = defineCalculation({
       basis: step,
       remedies: [
         'Bury the outer conductors deeper, or grade the edge by further ones.',
-        'Extend the surface layer beyond the edge of the grid.',
-        'Keep people away from the edge by a fence that is earthed by its own rules.',
+        'Raise the limit: extend the surface layer beyond the edge of the grid, or clear the fault faster.',
+        'Keep people away from the edge by a fence, whose own earthing must be designed.',
       ],
     },
   },
@@ -369,19 +369,19 @@ export const earthGrid = defineCalculation({
     depth: {
       requires: 'depth >= 0.25 m and depth <= 2.5 m',
       otherwise: 'error',
-      text: 'the equations hold for depths of 0.25 m to 2.5 m',
+      text: 'the equations are valid for depths of 0.25 m to 2.5 m',
       basis: mesh,
     },
     'conductor-diameter': {
       requires: 'conductor_diameter < 0.25 * depth',
       otherwise: 'error',
-      text: 'the equations hold for conductors thinner than a quarter of their depth',
+      text: 'the equations are valid for conductors thinner than a quarter of their depth',
       basis: mesh,
     },
     'spacing-checked': {
       requires: 'step_spacing > 2.5 m',
       otherwise: 'caution',
-      text: 'the equations were checked for conductors more than 2.5 m apart: closer together they may underestimate the mesh voltage: four fifths of it were found in a grid with a spacing of 2 m that was compared with a field computation',
+      text: 'the equations were checked for conductors more than 2.5 m apart; for closer ones they may underestimate the mesh voltage: in a grid with a spacing of 2 m they gave four fifths of the value of a field computation',
       basis: mesh,
     },
     'widest-spacing-checked': {
@@ -418,19 +418,19 @@ export const earthGrid = defineCalculation({
     'most-of-rods': {
       requires: 'rods = 0 or total_rod_length <= 2 * conductor_length',
       otherwise: 'caution',
-      text: 'the rods have more than twice the length of all horizontal conductors: the equations, made for grids with rods, may not hold for rods with a grid',
+      text: 'the rods have more than twice the length of all horizontal conductors: the equations were made for grids with rods and may not apply where the rods predominate',
       basis: commonPractice(),
     },
     'square-meshes': {
       requires: 'mesh_spacing <= 1.1 * step_spacing',
       otherwise: 'caution',
-      text: 'the meshes are not square, for which the equations were made: the larger spacing serves for the mesh voltage and the smaller one for the step voltage, which is an estimate',
+      text: 'the equations were made for square meshes, and these are not square: the larger spacing is used for the mesh voltage and the smaller one for the step voltage, which is an estimate',
       basis: mesh,
     },
     'meshes-too-narrow': {
       requires: 'mesh_spacing <= 3 * step_spacing',
       otherwise: 'caution',
-      text: 'the meshes are more than three times as long as wide: by the larger spacing the mesh voltage is far overestimated, by half and more in the grids that were compared with a field computation; compute the field before the grid is changed for it',
+      text: 'the meshes are more than three times as long as wide: with the larger spacing the mesh voltage is overestimated, by half and more in the grids compared with a field computation; carry out a field computation before the grid is changed on this result',
       basis: fieldComputation,
     },
     'single-mesh': {
@@ -457,16 +457,16 @@ export const earthGrid = defineCalculation({
     },
     'low-rise': {
       when: 'given touch_limit and potential_rise <= touch_limit',
-      text: 'The potential rise itself lies below the tolerable touch voltage: no further analysis is needed inside the grid.',
+      text: 'The potential rise itself does not exceed the tolerable touch voltage: the standard then asks for no further analysis inside the grid; transferred potentials remain to be judged.',
       basis: recall('ieee-80-2013', '16.4, step 5'),
     },
     'step-of-1986': {
       when: 'method is ieee-80-1986',
-      text: 'The step voltage of this edition lies below that of field computations for some square grids, by up to a quarter in those that were compared; that of the edition of 2013 by up to a twentieth.',
+      text: 'The step voltage of this edition is below that of field computations for some square grids, by up to a quarter in those that were compared; that of the edition of 2013 by up to a twentieth.',
       basis: fieldComputation,
     },
     'transferred-potential': {
-      text: 'Metal that leads out of the grid carries its potential rise of {potential_rise} away: pipes, cable screens, communication lines and rails need measures of their own.',
+      text: 'Metal that leaves the grid transfers its potential rise of {potential_rise}: pipes, cable screens, communication lines and rails need measures of their own.',
       basis: commonPractice(),
     },
   },
@@ -474,7 +474,7 @@ export const earthGrid = defineCalculation({
     {
       given: 'current',
       seek: 'largest',
-      meaning: 'largest current for which the mesh and step voltages are tolerable',
+      meaning: 'largest current for which the mesh and step voltages are tolerable, other values unchanged',
     },
   ],
   figure: { caption: 'The grid in plan and section', draw: drawEarthGrid },

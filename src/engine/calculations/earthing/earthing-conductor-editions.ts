@@ -146,7 +146,7 @@ const ieee2000: Edition = {
   },
 };
 
-/** What each standard says of the heat that an earthing conductor stands, and of its least section. */
+/** What each standard says of the heat that an earthing conductor withstands, and of its minimum cross-section. */
 export const earthingConductorEditions: Editions = {
   by: 'method',
   of: { 'iec-60364-5-54': iec2011, 'en-50522': en2010, 'ieee-80-2000': ieee2000 },

@@ -21,7 +21,7 @@ export const earthingConductor = defineCalculation({
   title: 'Cross-section of an earthing or protective conductor',
   purpose:
     'Finds the cross-section that an earthing or protective conductor needs so that an earth fault does not heat it beyond ' +
-    'what its joints, its insulation and its surroundings withstand, adds what corrosion takes, and compares it with the ' +
+    'what its joints, its insulation and its surroundings withstand, adds an allowance for corrosion, and compares it with the ' +
     'minimum cross-section for mechanical strength and corrosion, by the standard that is chosen.',
   answers: ['Which cross-section must an earthing conductor or protective conductor have?'],
   example: `
@@ -144,7 +144,7 @@ export const earthingConductor = defineCalculation({
     final_temperature: {
       type: 'quantity',
       symbol: '\\theta_\\mathrm{f}',
-      meaning: 'temperature that conductor, joints and surroundings withstand at the end of the fault',
+      meaning: 'permitted temperature of conductor, joints and surroundings at the end of the fault',
       unit: 'degC',
       permitted: { from: '50 degC', to: '1500 degC' },
       usual: {
@@ -174,8 +174,7 @@ export const earthingConductor = defineCalculation({
     corrosion_allowance: {
       type: 'quantity',
       symbol: 'c',
-      meaning:
-        'addition for what corrosion takes in the life of the conductor, as a share of the cross-section',
+      meaning: 'allowance for corrosion over the life of the conductor, as a share of the cross-section',
       unit: '%',
       permitted: { from: '0 %', to: '200 %' },
       usual: {
@@ -203,7 +202,7 @@ export const earthingConductor = defineCalculation({
     section: {
       type: 'quantity',
       symbol: 'S',
-      meaning: 'section of the conductor',
+      meaning: 'cross-section of the conductor',
       unit: 'mm^2',
       permitted: { above: '0 mm^2' },
       usual: {
@@ -284,7 +283,7 @@ export const earthingConductor = defineCalculation({
     },
     corroded_section: {
       symbol: "S_\\mathrm{th}'",
-      meaning: 'the same with the addition for corrosion',
+      meaning: 'thermal cross-section with the allowance for corrosion',
       unit: 'mm^2',
       rounded: 'up',
       basis: commonPractice('the cross-section that is left at the end of its life must withstand the fault'),
@@ -299,7 +298,7 @@ export const earthingConductor = defineCalculation({
     },
     required_section: {
       symbol: 'S_\\mathrm{req}',
-      meaning: 'required section',
+      meaning: 'required cross-section',
       unit: 'mm^2',
       rounded: 'up',
       basis: derivation('the largest of the cross-sections required by heat, strength and the utility'),
@@ -316,7 +315,8 @@ export const earthingConductor = defineCalculation({
         const made = MADE_SECTIONS.find((section) => section >= required * (1 - 1e-9));
         return made === undefined ? { words: 'beyond the series' } : made * 1e-6;
       },
-      method: 'the smallest section of the series 1.5, 2.5, 4, 6, 10, 16 ... 1000 mm² that is not too small',
+      method:
+        'the smallest cross-section of the series 1.5, 2.5, 4, 6, 10, 16 ... 1000 mm² that is not below the required one',
       says: ['beyond the series'],
     },
     permitted_current: {
@@ -333,7 +333,7 @@ export const earthingConductor = defineCalculation({
   },
   checks: {
     section: {
-      criterion: 'Cross-section at least that required by heat, strength and corrosion',
+      criterion: 'Cross-section against that required by heating, strength, corrosion and the utility',
       value: 'section',
       relation: '>=',
       limit: 'required_section',
@@ -345,11 +345,17 @@ export const earthingConductor = defineCalculation({
       basis: iecAdiabatic,
       remedies: [
         'Lay a larger conductor, or a second one in parallel beside it that takes its share; the existing one stays connected.',
-        'Clear the fault faster: the cross-section falls with the square root of the duration.',
-        'Use joints and surroundings that withstand a higher temperature, where the standard permits it.',
         {
-          when: 'corrosion_allowance > 0',
-          text: 'Use a material that corrodes less in this soil, with its couples with other metals in mind.',
+          when: 'corroded_section > section',
+          text: 'Clear the fault faster: the thermal cross-section falls with the square root of the duration.',
+        },
+        {
+          when: 'corroded_section > section',
+          text: 'Use joints and surroundings that withstand a higher temperature, where the standard permits it.',
+        },
+        {
+          when: 'corrosion_allowance > 0 and corroded_section > section',
+          text: 'Use a material that corrodes less in this soil, considering galvanic corrosion with other metals.',
         },
       ],
     },
@@ -359,7 +365,7 @@ export const earthingConductor = defineCalculation({
       requires: 'duration <= 5 s',
       otherwise: 'error',
       given: 'duration',
-      text: 'the equation leaves out all heat that is lost, which holds for faults of up to 5 s',
+      text: 'the equation neglects all loss of heat, which is valid for faults of up to 5 s',
       instead: 'a duration of at most 5 s; for longer currents use the continuous rating of the conductor',
       basis: iecAdiabatic,
     },
@@ -367,7 +373,7 @@ export const earthingConductor = defineCalculation({
       requires: 'final_temperature > initial_temperature',
       otherwise: 'error',
       given: 'final_temperature',
-      text: 'the temperature at the end of the fault must lie above that before it',
+      text: 'the temperature at the end of the fault must exceed that before it',
       basis: derivation('a current heats'),
     },
     'solid-metal': {
@@ -382,7 +388,7 @@ export const earthingConductor = defineCalculation({
       requires: 'method is ieee-80-2000 or material is copper or material is aluminium or material is steel',
       otherwise: 'error',
       given: 'material',
-      text: 'the standard gives no constants for this material here: IEC 60364-5-54 and EN 50522 serve for copper, aluminium and steel',
+      text: 'the standard gives no constants for this material here: IEC 60364-5-54 and EN 50522 cover copper, aluminium and steel',
       basis: iecAdiabatic,
     },
     'short-fault': {
@@ -395,12 +401,12 @@ export const earthingConductor = defineCalculation({
   cautions: {
     'no-least-section': {
       when: 'least_section = 0 mm^2 and utility_minimum = 0 mm^2',
-      text: 'No minimum cross-section for strength and corrosion is counted here for this use and material: only the heat is judged. See the rules of the country and of the utility.',
+      text: 'No minimum cross-section for strength and corrosion is known here for this use and material: only the heating is judged. The rules of the country and of the utility apply in addition.',
       basis: commonPractice(),
     },
     'joint-temperature': {
       when: 'final_temperature > 250 degC',
-      text: 'Bolted and pressed joints mostly withstand no more than 250 °C to 350 °C: a final temperature of {final_temperature} needs joints that are brazed or welded, or tested for it.',
+      text: 'Bolted and pressed joints generally withstand no more than 250 °C to 350 °C: a final temperature of {final_temperature} needs joints that are brazed or welded, or tested for it.',
       basis: recall('ieee-80-2000', '11.3.3'),
     },
     'divided-current': {
@@ -409,7 +415,7 @@ export const earthingConductor = defineCalculation({
     },
     'aluminium-in-soil': {
       when: 'material is aluminium',
-      text: 'Aluminium corrodes in soil and in concrete: it is not for conductors that are buried.',
+      text: 'Aluminium corrodes in soil and in concrete: it must not be used for buried conductors.',
       basis: commonPractice(),
     },
   },
@@ -417,7 +423,7 @@ export const earthingConductor = defineCalculation({
     {
       given: 'section',
       seek: 'smallest',
-      meaning: 'smallest cross-section that suffices, other values unchanged',
+      meaning: 'smallest sufficient cross-section, other values unchanged',
     },
     {
       given: 'current',

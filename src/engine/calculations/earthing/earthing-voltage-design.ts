@@ -25,7 +25,7 @@ const stress = quote(
 );
 const reductionFactors = recall('en-50522-2010', 'Annex I, reduction factors of lines and cables');
 
-/** Earth potential rise of an installation above 1 kV against what people and low-voltage equipment stand. */
+/** Earth potential rise of an installation above 1 kV against what people tolerate and low-voltage equipment withstands. */
 export const earthingVoltageDesign = defineCalculation({
   name: 'earthing-voltage-design',
   title: 'Earth potential rise and permissible touch voltage',
@@ -36,7 +36,7 @@ export const earthingVoltageDesign = defineCalculation({
     'what a low-voltage system that shares the earthing withstands.',
   answers: [
     'How high does the earth potential rise at an earth fault, and is the touch voltage permissible?',
-    'May the low-voltage neutral be joined with the station earth?',
+    'May the low-voltage neutral be connected to the station earth?',
   ],
   example: `
     id: kiosk-rise
@@ -99,7 +99,7 @@ export const earthingVoltageDesign = defineCalculation({
     impedance_to_earth: {
       type: 'quantity',
       symbol: 'Z_\\mathrm{E}',
-      meaning: 'impedance to earth of the station with all that is joined to it',
+      meaning: 'impedance to earth of the station with everything connected to it',
       unit: 'ohm',
       permitted: { above: '0 ohm' },
       usual: {
@@ -116,7 +116,8 @@ export const earthingVoltageDesign = defineCalculation({
       permitted: { from: '0.05 s' },
       usual: {
         to: '10000 s',
-        because: 'faults are cleared within seconds, or stand for hours in isolated and compensated networks',
+        because:
+          'faults are cleared within seconds, or persist for hours in isolated and compensated networks',
       },
     },
     global_earthing: {
@@ -130,13 +131,16 @@ export const earthingVoltageDesign = defineCalculation({
       type: 'choice',
       symbol: '\\text{measures}',
       meaning: 'recognised specified measures M against touch voltages, inside and at the boundary',
-      options: { none: 'not, or not all', taken: 'taken, as the annex requires for this rise and duration' },
+      options: {
+        none: 'none, or not all of them',
+        taken: 'taken, as the annex requires for this rise and duration',
+      },
       default: { value: 'none', basis: commonPractice('the safe side') },
     },
     touch_voltage: {
       type: 'quantity',
       symbol: 'U_\\mathrm{T}',
-      meaning: 'touch voltage that was measured or computed, highest of the places where people stand',
+      meaning: 'touch voltage measured or computed, the highest of the places where people stand',
       unit: 'V',
       voltage: { measure: 'rms' },
       permitted: { from: '0 V' },
@@ -166,14 +170,14 @@ export const earthingVoltageDesign = defineCalculation({
       meaning: 'low-voltage system that shares the earthing',
       options: {
         none: 'none',
-        TN: 'TN: the neutral is joined to it and goes out of the station',
-        TT: 'TT: the neutral is joined to it, the consumers have electrodes of their own',
+        TN: 'TN: the neutral is connected to it and leaves the station',
+        TT: 'TT: the neutral is connected to it, the consumers have electrodes of their own',
       },
     },
     pen_factor: {
       type: 'quantity',
       symbol: 'F',
-      meaning: 'factor for a TN system: how much of the rise people can touch along its neutral',
+      meaning: 'factor for a TN system, by the places at which its neutral is earthed',
       unit: '1',
       permitted: { from: '1', to: '5' },
       default: { value: '2', basis: recall('en-50522-2010', 'Table 2, usual value of F') },
@@ -252,7 +256,7 @@ export const earthingVoltageDesign = defineCalculation({
     },
     rise_limit: {
       symbol: 'U_\\mathrm{E,max}',
-      meaning: 'rise that is permitted without proof of the touch voltage',
+      meaning: 'permitted rise without proof of the touch voltage',
       unit: 'V',
       rounded: 'down',
       voltage: { measure: 'rms' },
@@ -262,7 +266,7 @@ export const earthingVoltageDesign = defineCalculation({
     },
     low_voltage_touch_limit: {
       symbol: 'U_\\mathrm{E,LV}',
-      meaning: 'rise that is permitted for touch in the low-voltage system',
+      meaning: 'permitted rise for touch in the low-voltage system',
       unit: 'V',
       rounded: 'down',
       voltage: { measure: 'rms' },
@@ -272,7 +276,7 @@ export const earthingVoltageDesign = defineCalculation({
     },
     stress_limit: {
       symbol: 'U_\\mathrm{s}',
-      meaning: 'rise that is permitted for the insulation of low-voltage equipment',
+      meaning: 'permitted rise for the insulation of low-voltage equipment',
       unit: 'V',
       voltage: { measure: 'rms' },
       when: 'low_voltage is TT',
@@ -294,7 +298,7 @@ export const earthingVoltageDesign = defineCalculation({
   },
   checks: {
     rise: {
-      criterion: 'Earth potential rise within what needs no proof of the touch voltage',
+      criterion: 'Earth potential rise against the limit up to which the touch voltage needs no proof',
       value: 'potential_rise',
       relation: '<=',
       limit: 'rise_limit',
@@ -302,17 +306,17 @@ export const earthingVoltageDesign = defineCalculation({
       force: 'requirement',
       basis: design,
       remedies: [
-        'Measure or compute the touch voltages and judge them themselves: the rise alone does not prove danger.',
+        'Measure or compute the touch voltages and judge them directly: a rise above this limit does not by itself mean that they are exceeded.',
         {
           when: 'specified_measures is none',
           text: 'Take the recognised measures: grading of the potential around the station, insulating surface, bonding of simultaneously accessible parts.',
         },
-        'Lower the impedance to earth: further electrodes, and the sheaths and earth wires of further lines joined to the station. Existing connections stay.',
+        'Lower the impedance to earth: further electrodes, and the sheaths and earth wires of further lines connected to the station earth. Existing connections stay.',
         'Clear the fault faster, or limit its current with the network operator.',
       ],
     },
     touch: {
-      criterion: 'Touch voltage within the permissible one',
+      criterion: 'Touch voltage against the permissible touch voltage',
       value: 'touch_voltage',
       relation: '<=',
       limit: 'touch_limit',
@@ -322,11 +326,11 @@ export const earthingVoltageDesign = defineCalculation({
       remedies: [
         'Grade the potential by further conductors around the places that people touch.',
         'Lay an insulating surface of gravel or asphalt where people stand.',
-        'Clear the fault faster; lower the rise by further electrodes and joined sheaths. Existing connections stay.',
+        'Clear the fault faster, or lower the rise by further electrodes and connected cable sheaths. Existing connections stay.',
       ],
     },
     low_voltage_touch: {
-      criterion: 'Rise within what the neutral of the TN system may carry out',
+      criterion: 'Earth potential rise against the limit for touch in the TN system',
       value: 'potential_rise',
       relation: '<=',
       limit: 'low_voltage_touch_limit',
@@ -335,12 +339,12 @@ export const earthingVoltageDesign = defineCalculation({
       basis: lowVoltage,
       remedies: [
         'Lower the rise, or the duration of the fault.',
-        'Earth the neutral at further places along the low-voltage lines, which stays joined to the station.',
-        'Where the rules of the utility require it, give the low-voltage neutral an earth of its own at a distance: a new design with the utility, not a removal on site.',
+        'Earth the neutral at further places along the low-voltage lines, where that justifies a higher factor F; it stays connected to the station earth.',
+        'A separate earth for the low-voltage neutral, where the rules of the utility provide for it, is a new design together with the utility, never a disconnection on site.',
       ],
     },
     stress: {
-      criterion: 'Rise within what the insulation of low-voltage equipment withstands',
+      criterion: 'Earth potential rise against the permitted stress voltage of low-voltage equipment',
       value: 'potential_rise',
       relation: '<=',
       limit: 'stress_limit',
@@ -348,8 +352,12 @@ export const earthingVoltageDesign = defineCalculation({
       force: 'requirement',
       basis: stress,
       remedies: [
-        'Lower the rise, or clear the fault within 5 s.',
-        'Where the rules of the utility require it, give the low-voltage neutral an earth of its own at a distance: a new design with the utility, not a removal on site.',
+        'Lower the rise: further electrodes, and the sheaths and earth wires of further lines connected to the station earth.',
+        {
+          when: 'duration > 5 s',
+          text: 'Have the fault cleared within 5 s: the permitted stress voltage is higher then.',
+        },
+        'A separate earth for the low-voltage neutral, where the rules of the utility provide for it, is a new design together with the utility, never a disconnection on site.',
       ],
     },
   },
@@ -373,13 +381,13 @@ export const earthingVoltageDesign = defineCalculation({
     'table-of-durations': {
       requires: 'duration <= 10 s',
       otherwise: 'caution',
-      text: 'the table of permissible touch voltages ends at 10 s: for longer faults its last value holds',
+      text: 'the table of permissible touch voltages ends at 10 s: for longer faults its last value is used',
       basis: recall('en-50522-2010', 'Annex B, Table B.3, note'),
     },
     'measures-for-duration': {
       requires: 'specified_measures is none or potential_rise <= 4 * permissible_touch_voltage',
       otherwise: 'caution',
-      text: 'the rise exceeds four times the permissible touch voltage: recognised measures alone are no proof then, the touch voltages must be shown',
+      text: 'the rise exceeds four times the permissible touch voltage: recognised measures alone are then no sufficient proof, and the touch voltages must be shown to be permissible',
       basis: measures,
     },
   },
@@ -390,16 +398,16 @@ export const earthingVoltageDesign = defineCalculation({
       basis: recall('en-50522-2010', 'Annex O'),
     },
     'transferred-potential': {
-      text: 'Metal that leads out of the station carries the rise of {potential_rise} away: pipes, fences, rails, telecommunication and low-voltage lines must be judged separately.',
+      text: 'Metal that leaves the station transfers the rise of {potential_rise}: pipes, fences, rails, telecommunication and low-voltage lines must be judged separately.',
       basis: recall('en-50522-2010', '6.1'),
     },
     'measured-touch-voltage': {
       when: 'given touch_voltage',
-      text: 'The touch voltage holds for the current to earth of {current_to_earth} and the places at which it was found: measured voltages are scaled to it.',
+      text: 'The touch voltage must be that at the current to earth of {current_to_earth}; a measured voltage is scaled to it. It proves nothing for places at which it was not found.',
       basis: recall('en-50522-2010', 'Annex H'),
     },
     'single-fault': {
-      text: 'Double earth faults are left out, as the standard has it; conductors must withstand their current all the same.',
+      text: 'Double earth faults are not considered for the rise, as in the standard; conductors must withstand their current nevertheless.',
       basis: recall('en-50522-2010', '5.2, Table 1'),
     },
     'lightning-apart': {
@@ -411,18 +419,18 @@ export const earthingVoltageDesign = defineCalculation({
     {
       given: 'impedance_to_earth',
       seek: 'largest',
-      meaning: 'largest impedance to earth with which every criterion is met',
+      meaning: 'largest impedance to earth with which the criteria of this calculation are met',
       when: 'not given touch_voltage',
     },
     {
       given: 'duration',
       seek: 'largest',
-      meaning: 'longest duration of the fault with which every criterion is met',
+      meaning: 'longest duration of the fault with which the criteria of this calculation are met',
     },
     {
       given: 'reduction_factor',
       seek: 'largest',
-      meaning: 'largest reduction factor with which every criterion is met',
+      meaning: 'largest reduction factor with which the criteria of this calculation are met',
       when: 'not given touch_voltage',
     },
   ],

@@ -8,12 +8,12 @@ const typeA = recall('iec-62305-3-2010', '5.4.2.1, type A arrangement');
 const typeB = recall('iec-62305-3-2010', '5.4.2.2, type B arrangement');
 const additional = recall('iec-62305-3-2010', '5.4.2.2, additional electrodes');
 
-/** Least length of earth electrodes of a lightning protection system. */
+/** Minimum length of earth electrodes of a lightning protection system. */
 export const electrodeLength = defineCalculation({
   name: 'electrode-length',
   title: 'Length of earth electrodes',
   purpose:
-    'Finds the least length of the earth electrodes of a lightning protection system by its class and the resistivity ' +
+    'Finds the minimum length of the earth electrodes of a lightning protection system by its class and the resistivity ' +
     'of the soil: of single electrodes (type A), or of a ring or foundation electrode by the area that it encloses ' +
     '(type B), with the electrodes that must be added where that area is too small.',
   answers: ['How long must the earth electrodes of a lightning protection system be?'],
@@ -129,7 +129,7 @@ export const electrodeLength = defineCalculation({
     share_in_soil: {
       type: 'quantity',
       symbol: 's',
-      meaning: 'part of the ring that lies in the soil',
+      meaning: 'part of the ring in contact with the soil',
       unit: '%',
       permitted: { above: '0 %', to: '100 %' },
       usual: {
@@ -161,7 +161,7 @@ export const electrodeLength = defineCalculation({
     },
     required_length: {
       symbol: '\\ell_\\mathrm{req}',
-      meaning: 'length that each single electrode must have',
+      meaning: 'required length of each single electrode',
       unit: 'm',
       rounded: 'up',
       basis: typeA,
@@ -173,13 +173,13 @@ export const electrodeLength = defineCalculation({
     },
     required_count: {
       symbol: 'n_\\mathrm{req}',
-      meaning: 'number of electrodes that there must be',
+      meaning: 'required number of electrodes',
       unit: '1',
       digits: 1,
       basis: typeA,
       optional: true,
       formula: 'max(2, down_conductors)',
-      note: 'one at each down conductor, and at least two in all',
+      note: 'one at each down conductor, and at least two in total',
     },
     mean_radius: {
       symbol: 'r_\\mathrm{e}',
@@ -191,7 +191,7 @@ export const electrodeLength = defineCalculation({
     },
     additional_length: {
       symbol: '\\ell_\\mathrm{add}',
-      meaning: 'length of the electrodes to be added at each down conductor',
+      meaning: 'required length of the electrodes added at each down conductor',
       unit: 'm',
       rounded: 'up',
       basis: additional,
@@ -214,21 +214,24 @@ export const electrodeLength = defineCalculation({
       remedies: [
         'Lengthen the electrodes, or add vertical ones of half the length.',
         'Join the electrodes to a ring (type B) where the ground permits it; the existing electrodes stay connected.',
-        'A resistance below 10 Ω, measured away from other earths, waives the length.',
+        {
+          when: 'not given resistance',
+          text: 'Measure the resistance, away from other earths: below 10 Ω the minimum length is not required.',
+        },
       ],
     },
     count: {
-      criterion: 'Number of electrodes: one at each down conductor, at least two in all',
+      criterion: 'Number of electrodes: one at each down conductor, at least two in total',
       value: 'count',
       relation: '>=',
       limit: 'required_count',
       when: 'arrangement is type-a or additional_length > 0 m',
       force: 'requirement',
       basis: typeA,
-      remedies: ['Provide an electrode at each down conductor that has none, at least two in all.'],
+      remedies: ['Provide an electrode at each down conductor that has none, at least two in total.'],
     },
     added_length: {
-      criterion: 'Electrodes added to the ring or foundation electrode',
+      criterion: 'Length of the electrodes added to the ring or foundation electrode',
       value: 'added_length',
       relation: '>=',
       limit: 'additional_length',
@@ -236,33 +239,42 @@ export const electrodeLength = defineCalculation({
       force: 'requirement',
       basis: additional,
       remedies: [
-        'Add horizontal electrodes of this length at each down conductor, at least two, or vertical ones of half of it.',
-        'Widen the ring, where the ground permits it.',
+        {
+          when: 'electrode_kind is horizontal',
+          text: 'Add horizontal electrodes of {additional_length} at each down conductor, at least two, or vertical ones of half this length.',
+        },
+        {
+          when: 'electrode_kind is vertical',
+          text: 'Add vertical electrodes of {additional_length} at each down conductor, at least two, or horizontal ones of twice this length.',
+        },
+        'Extend the ring to enclose a larger area, where the ground permits it.',
       ],
     },
     share_in_soil: {
-      criterion: 'Part of the ring that lies in the soil',
+      criterion: 'Part of the ring in contact with the soil',
       value: 'share_in_soil',
       relation: '>=',
       limit: '80 %',
       when: 'arrangement is type-b',
       force: 'requirement',
       basis: typeB,
-      remedies: ['Lead the ring outside the structure through soil over at least four fifths of its length.'],
+      remedies: [
+        'Run the ring outside the structure, in contact with the soil over at least 80 % of its length.',
+      ],
     },
   },
   validity: {
     'resistivity-of-curves': {
       requires: 'resistivity <= 3000 ohm m',
       otherwise: 'caution',
-      text: 'the lengths of the standard are drawn up to 3000 Ω m; the straight lines are carried on beyond',
+      text: 'the lengths of the standard are drawn up to 3000 Ω m; the straight lines are extended beyond',
       basis: lengthByClass,
     },
   },
   cautions: {
     'low-resistance': {
       when: 'arrangement is type-a and given resistance and resistance < 10 ohm',
-      text: 'The resistance is below 10 Ω: the minimum length need not be kept. It must be measured away from other earths, at a frequency other than that of the supply.',
+      text: 'The resistance is below 10 Ω: the minimum length is not required. It must be measured away from other earths, at a frequency other than that of the supply.',
       basis: recall('iec-62305-3-2010', '5.4.2.1'),
     },
     'each-down-conductor': {

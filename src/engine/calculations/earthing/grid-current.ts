@@ -51,7 +51,7 @@ export const gridCurrent = defineCalculation({
   purpose:
     'Finds the current that an earth grid sends into the soil at an earth fault: what returns to a neutral of the same ' +
     'station is subtracted, earth wires and cable sheaths take their share, and growth of the network and the direct component of the ' +
-    'current are added. The result is what the potential rise, the mesh voltage and the step voltage of a grid rest on.',
+    'current are added. The potential rise, mesh voltage and step voltage of the grid follow from the result.',
   answers: ['Which part of the earth fault current flows from the grid into the soil?'],
   example: `
     id: station-grid-current
@@ -336,7 +336,7 @@ export const gridCurrent = defineCalculation({
   },
   checks: {
     design_current: {
-      criterion: 'Current into the soil within that for which the grid was designed',
+      criterion: 'Current into the soil against the design current of the grid',
       value: 'grid_current',
       relation: '<=',
       limit: 'design_current',
@@ -372,7 +372,7 @@ export const gridCurrent = defineCalculation({
         'earth_wires.spans^2 * sqrt(earth_wires.span_resistance^2 + earth_wires.span_reactance^2) >= 9 * earth_wires.footing_resistance',
       over: 'earth_wires',
       otherwise: 'caution',
-      text: 'the earth wires of row {rows} have too few spans for the endless chain: the termination of the far end matters, and the impedance may be higher or lower by some per cent and more',
+      text: 'the earth wires of row {rows} have too few spans for the model of an endless chain: the termination of the far end matters, and the impedance may be higher or lower by some per cent and more',
       basis: derivation(
         'three lengths over which the current in a chain dies out leave two to three per cent of the far end',
       ),
@@ -387,7 +387,7 @@ export const gridCurrent = defineCalculation({
   cautions: {
     'coupling-left-out': {
       when: 'count(earth_wires.count) + count(paths.count) > 0',
-      text: 'The coupling of the line and cable conductors with their earth wires and sheaths is left out. For a fault that is fed over the same line it would draw more of the current into the metal; leaving it out is then on the safe side.',
+      text: 'The coupling of the line and cable conductors with their earth wires and sheaths is neglected. For a fault that is fed over the same line it would draw more of the current into the metal; neglecting it is then on the safe side.',
       basis: commonPractice(),
     },
     'earth-wires-thermal': {
@@ -412,9 +412,13 @@ export const gridCurrent = defineCalculation({
     {
       given: 'fault_current',
       seek: 'largest',
-      meaning: 'largest earth fault current for which the design current suffices',
+      meaning: 'largest earth fault current with which the design current is not exceeded',
     },
-    { given: 'growth', seek: 'largest', meaning: 'largest growth for which the design current suffices' },
+    {
+      given: 'growth',
+      seek: 'largest',
+      meaning: 'largest growth with which the design current is not exceeded',
+    },
   ],
   evidence: evidenceOfCurrents(),
 });

@@ -11,9 +11,7 @@ export const impulseEarthResistance = defineCalculation({
   purpose:
     'Finds how far the resistance of an electrode falls at a large current because the soil around it breaks down, and ' +
     'the voltage that its lead adds, so that the effect of a long lead to a low resistance becomes visible.',
-  answers: [
-    'Which resistance has an electrode while lightning current flows into it, and which voltage drops there?',
-  ],
+  answers: ['What are the resistance and the voltage of an electrode while lightning current flows into it?'],
   example: `
     id: pit-impulse
     title: Impulse resistance of the earth pit

@@ -25,7 +25,7 @@ export const soilResistivity = defineCalculation({
     'Turns the readings of a four-electrode survey into apparent resistivities, with the depth of the pins counted, finds ' +
     'their mean, and fits soil of two horizontal layers to them, with what remains between curve and readings. From the ' +
     'layers it finds the resistivity that counts for a rod of a given length and for a grid of a given area.',
-  answers: ['Which resistivity and layers has the soil by a four-electrode (Wenner) measurement?'],
+  answers: ['What are the resistivity and the layers of the soil, by a four-electrode (Wenner) measurement?'],
   example: `
     id: soil-readings
     title: Four-electrode readings beside the station
@@ -43,7 +43,7 @@ export const soilResistivity = defineCalculation({
     arrangement: {
       type: 'choice',
       symbol: '\\text{arrangement}',
-      meaning: 'how the four electrodes stand in line',
+      meaning: 'distances of the four electrodes in line',
       options: {
         equal: 'equal distances',
         unequal: 'current electrodes further out than the potential electrodes are apart',
@@ -308,20 +308,20 @@ export const soilResistivity = defineCalculation({
   },
   checks: {
     fit_quality: {
-      criterion: 'Two layers fit the readings',
+      criterion: 'Residual of the two-layer fit against the permitted residual',
       value: 'residual',
       relation: '<=',
       limit: 'permitted_residual',
       force: 'recommendation',
       basis: commonPractice(),
       remedies: [
-        'Repeat readings that lie off the curve: loose pins, buried metal and induced voltages falsify them.',
+        'Repeat readings that deviate from the curve: loose pins, buried metal and induced voltages falsify them.',
         'Measure along a second line across the first, and at further spacings.',
         'Where three layers or more show, take the least favourable of the resistivities for the design, or compute with more layers.',
       ],
     },
     reach: {
-      criterion: 'Survey as wide as the earthing system',
+      criterion: 'Largest distance of the survey against the extent of the earthing system',
       value: 'largest_distance',
       relation: '>=',
       limit: 'earthing_extent',
@@ -330,7 +330,7 @@ export const soilResistivity = defineCalculation({
       basis: commonPractice('the soil counts to a depth of about the extent of the electrode'),
       remedies: [
         'Measure at larger spacings, up to the extent of the earthing system.',
-        'Where there is no room, take the resistivity of the largest spacing, with a margin, for what lies below.',
+        'Where there is no room, take the resistivity of the largest spacing, with a margin, for the soil below.',
       ],
     },
   },
@@ -363,7 +363,7 @@ export const soilResistivity = defineCalculation({
     'range-of-spacings': {
       requires: 'max(far) >= 5 * min(near)',
       otherwise: 'caution',
-      text: 'the spacings lie close together: they give information on one depth only, and other layers fit as well',
+      text: 'the spacings are close together: they give information on one depth only, and other layers fit as well',
       basis: commonPractice(),
     },
     'contrast-within-search': {
@@ -376,7 +376,7 @@ export const soilResistivity = defineCalculation({
     'boundary-in-reach': {
       requires: 'layer_thickness <= largest_distance',
       otherwise: 'caution',
-      text: 'the boundary of the layers lies deeper than the largest distance of the electrodes: the lower layer is hardly seen',
+      text: 'the boundary of the layers is deeper than the largest distance of the electrodes: the survey hardly reaches the lower layer',
       basis: commonPractice(),
     },
   },
@@ -388,11 +388,11 @@ export const soilResistivity = defineCalculation({
     },
     'hardly-layered': {
       when: 'abs(reflection_factor) < 0.1',
-      text: 'The two layers hardly differ: their boundary is not certain, and the mean serves as well.',
+      text: 'The two layers hardly differ: their boundary is not certain, and the mean resistivity may be used instead.',
       basis: commonPractice(),
     },
     equivalence: {
-      text: 'Other layers may fit nearly as well: a thin layer is known only by its thickness times or over its resistivity. Soil does not lie in level layers; two lines across one another show whether it nearly does.',
+      text: 'Other layers may fit nearly as well: of a thin layer only the product or the quotient of thickness and resistivity is certain. Real soil is not layered exactly horizontally; two lines at right angles show whether it is nearly so.',
       basis: commonPractice(),
     },
     season: {
@@ -401,7 +401,7 @@ export const soilResistivity = defineCalculation({
     },
     'surface-voltages': {
       when: 'given grid_area',
-      text: 'The resistivity for the grid serves for its resistance and potential rise. Mesh and step voltages follow more from the upper layer: judge them with the larger of both resistivities, or by a computation for two layers.',
+      text: 'The resistivity for the grid applies to its resistance and potential rise. Mesh and step voltages follow more from the upper layer: judge them with the larger of both resistivities, or by a computation for two layers.',
       basis: commonPractice(),
     },
   },

@@ -41,7 +41,7 @@ const ofIeee80 = {
   },
 } satisfies Edition['steps'];
 
-/** What each standard and edition says of the voltages that a person stands. */
+/** What each standard and edition says of the voltages that a person tolerates. */
 export const touchAndStepEditions: Editions = {
   by: 'method',
   of: {

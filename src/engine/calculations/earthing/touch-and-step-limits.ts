@@ -15,7 +15,7 @@ import {
 } from './touch-and-step-editions.ts';
 import { touchAndStepLimitsEvidence } from './touch-and-step-limits-evidence.ts';
 
-/** Touch and step voltages that a person stands for the duration of a fault. */
+/** Touch and step voltages that a person tolerates for the duration of a fault. */
 export const touchAndStepLimits = defineCalculation({
   name: 'touch-and-step-limits',
   title: 'Tolerable touch and step voltages',
@@ -103,7 +103,7 @@ export const touchAndStepLimits = defineCalculation({
         from: '1 V',
         to: '20 kV',
         orNone: true,
-        because: 'voltages at the surface lie between some volts and the potential rise of a large station',
+        because: 'voltages at the surface are some volts up to the potential rise of a large station',
       },
     },
     step_voltage: {
@@ -117,7 +117,7 @@ export const touchAndStepLimits = defineCalculation({
         from: '1 V',
         to: '20 kV',
         orNone: true,
-        because: 'voltages at the surface lie between some volts and the potential rise of a large station',
+        because: 'voltages at the surface are some volts up to the potential rise of a large station',
       },
     },
   },
@@ -154,7 +154,7 @@ export const touchAndStepLimits = defineCalculation({
     },
     foot_resistivity: {
       symbol: '\\rho_\\mathrm{F}',
-      meaning: 'resistivity that counts under the feet',
+      meaning: 'effective resistivity under the feet',
       unit: 'ohm m',
       basis: tolerable2013,
       byEdition: true,
@@ -202,7 +202,7 @@ export const touchAndStepLimits = defineCalculation({
   },
   checks: {
     touch_voltage: {
-      criterion: 'Touch voltage within the tolerable touch voltage',
+      criterion: 'Touch voltage against the tolerable touch voltage',
       value: 'touch_voltage',
       relation: '<=',
       limit: 'touch_limit',
@@ -214,13 +214,20 @@ export const touchAndStepLimits = defineCalculation({
       ],
       basis: tolerable2013,
       remedies: [
-        'Lay a surface layer of crushed rock or asphalt, thicker or of higher resistivity.',
-        'Clear the fault faster: the limit grows with the inverse square root of the duration.',
+        {
+          when: 'not method is en-50522',
+          text: 'Lay a surface layer of crushed rock or asphalt, thicker or of higher resistivity.',
+        },
+        {
+          when: 'method is en-50522',
+          text: 'Lay an insulating surface layer, and count its resistance and that of footwear by the calculation earthing-voltage-design.',
+        },
+        'Clear the fault faster: a shorter duration raises the limit.',
         'Lower the potential rise: more electrode, closer meshes, conductors along fences and handles. Existing earth connections stay.',
       ],
     },
     step_voltage: {
-      criterion: 'Step voltage within the tolerable step voltage',
+      criterion: 'Step voltage against the tolerable step voltage',
       value: 'step_voltage',
       relation: '<=',
       limit: 'step_limit',
@@ -247,7 +254,7 @@ export const touchAndStepLimits = defineCalculation({
     'longest-duration': {
       requires: 'method is en-50522 or duration <= 3 s',
       otherwise: 'error',
-      text: 'the body current is laid down for 0.03 s to 3 s',
+      text: 'the tolerable body current is specified for 0.03 s to 3 s',
       basis: recall('ieee-80-2013', '5.2'),
     },
     'shortest-duration': {
@@ -265,32 +272,32 @@ export const touchAndStepLimits = defineCalculation({
     'layer-raises-limits': {
       requires: 'not given surface_resistivity or method is en-50522 or surface_resistivity >= resistivity',
       otherwise: 'caution',
-      text: 'the surface layer conducts better than the soil: it raises no limit',
+      text: 'the surface layer conducts better than the soil: it does not raise the limits',
       basis: layer2013,
     },
   },
   cautions: {
     'limits-only': {
       when: 'not given touch_voltage and not given step_voltage',
-      text: 'No voltage is given here, so that nothing is judged: the limits serve the judgement of the voltages that a grid or a measurement finds.',
+      text: 'No voltage is given here, so nothing is judged: the limits are for voltages calculated for a grid or measured.',
     },
     'power-frequency': {
-      text: 'These limits are for currents at power frequency; for the brief voltages of a lightning current they do not hold.',
+      text: 'These limits are for currents at power frequency; they do not apply to the brief voltages of a lightning current.',
       basis: commonPractice(),
     },
     'public-access': {
       when: 'body_mass = 70 kg and not method is en-50522',
-      text: 'The limits for 70 kg serve only where the public has no access.',
+      text: 'The limits for 70 kg apply only where the public has no access.',
       basis: tolerable70,
     },
     'editions-of-the-layer': {
       when: 'given surface_resistivity and not method is en-50522',
-      text: 'The editions of 1986 and of 2000 and later give different factors for one layer: the same within a tenth where it is 0.2 m thick; where it is 5 cm thin and far more resistive than the soil, the edition of 1986 gives two fifths of the later factor.',
+      text: 'The editions of 1986 and of 2000 and later give different factors for one layer: the same within a tenth where it is 0.2 m thick; where it is 5 cm thick and far more resistive than the soil, the edition of 1986 gives two fifths of the later factor.',
       basis: layer1986,
     },
     'additional-resistances': {
       when: 'method is en-50522',
-      text: 'The table holds for bare hands and feet; shoes and surface layers may be counted as additional resistances, which is not done here.',
+      text: 'The table applies to bare hands and feet; shoes and surface layers may be counted as additional resistances, which is not done here.',
       basis: permissible,
     },
   },

@@ -29,6 +29,22 @@ function firstMet(values: SolverValues, against: 'touch' | 'step'): (typeof PREC
   return met('barriers_met') ? 'barriers and warning notices' : 'none';
 }
 
+/** A layer by its kind and thickness alone counts only where its resistance was not found to be too low. */
+const BETTER_SURFACE = [
+  {
+    when: 'not given contact_resistance and not given surface_resistivity',
+    text: 'Lay 5 cm of asphalt or 15 cm of gravel within 3 m of the conductor.',
+  },
+  {
+    when: 'given contact_resistance',
+    text: 'Lay a surface layer within 3 m of the conductor and measure it: its resistance must be at least 100 kΩ.',
+  },
+  {
+    when: 'given surface_resistivity',
+    text: 'Lay a surface layer with a resistivity of at least 5 kΩ m within 3 m of the conductor.',
+  },
+];
+
 const NEEDS = ['occupancy_met', 'columns_met', 'surface_met', 'barriers_met'];
 
 /** Which of the standard's precautions against touch and step voltages at a down conductor is met. */
@@ -36,8 +52,8 @@ export const touchAndStepPrecautions = defineCalculation({
   name: 'touch-and-step-precautions',
   title: 'Precautions against touch and step voltages',
   purpose:
-    'Goes through the precautions that the standard lists against dangerous touch and step voltages near down ' +
-    'conductors outside a structure, and says which of them are met: one for touch and one for step voltages suffices.',
+    'Examines the precautions that the standard lists against dangerous touch and step voltages near down ' +
+    'conductors outside a structure, and states which of them are met: one against touch and one against step voltages is sufficient.',
   answers: [
     'Are precautions against touch and step voltages needed where people walk beside a down conductor?',
   ],
@@ -158,7 +174,7 @@ export const touchAndStepPrecautions = defineCalculation({
   steps: {
     occupancy_met: {
       symbol: 'a_1',
-      meaning: 'few people come near (1 met, 0 not)',
+      meaning: 'low probability of people approaching (1 met, 0 not)',
       unit: '1',
       digits: 1,
       basis: touchRule,
@@ -205,13 +221,13 @@ export const touchAndStepPrecautions = defineCalculation({
           when: 'surface is asphalt and given surface_depth and surface_depth >= 5 cm',
           formula: '1',
           basis: touchRule,
-          note: '5 cm of asphalt generally suffice',
+          note: '5 cm of asphalt are generally sufficient',
         },
         {
           when: 'surface is gravel and given surface_depth and surface_depth >= 15 cm',
           formula: '1',
           basis: touchRule,
-          note: '15 cm of gravel generally suffice',
+          note: '15 cm of gravel are generally sufficient',
         },
         { formula: '0' },
       ],
@@ -288,7 +304,7 @@ export const touchAndStepPrecautions = defineCalculation({
       counts: true,
       remedies: [
         'Insulate the exposed part of the down conductor for 100 kV 1.2/50 (cross-linked polyethylene of at least 3 mm).',
-        'Lay 5 cm of asphalt or 15 cm of gravel within 3 m of the conductor.',
+        ...BETTER_SURFACE,
         'Keep people away by barriers and warning notices.',
       ],
     },
@@ -302,7 +318,7 @@ export const touchAndStepPrecautions = defineCalculation({
       counts: true,
       remedies: [
         'Make the ground equipotential by a meshed earth termination or further rings.',
-        'Lay 5 cm of asphalt or 15 cm of gravel within 3 m of the conductor.',
+        ...BETTER_SURFACE,
         'Keep people away by barriers and warning notices.',
       ],
     },
@@ -324,7 +340,7 @@ export const touchAndStepPrecautions = defineCalculation({
   cautions: {
     'layer-not-measured': {
       when: 'surface_met = 1 and not (given contact_resistance or given surface_resistivity)',
-      text: 'The layer counts by its kind and thickness: it must be kept in that state, also when wet and when the surface is renewed.',
+      text: 'The layer is counted by its kind and thickness, without a measurement: it must be kept in that state, also when the surface is renewed.',
       basis: touchRule,
     },
     'thickness-missing': {
@@ -333,7 +349,7 @@ export const touchAndStepPrecautions = defineCalculation({
     },
     'insulation-against-step': {
       when: 'insulation_met = 1 and step_precautions = 0',
-      text: 'The insulation of the down conductor does nothing against step voltages.',
+      text: 'The insulation of the down conductor is no precaution against step voltages.',
       basis: stepRule,
     },
     'columns-joined': {

@@ -4,14 +4,14 @@ import { defineCalculation } from '../../definition/define-calculation.ts';
 const seaLevel = recall('iec-60071-2-1996', '4.2.2, altitude correction');
 const thousand = recall('iec-62271-1-2007', '2.3.2, altitude above 1000 m');
 
-/** The factor by which external insulation must stand more at altitude. */
+/** The factor by which external insulation must withstand more at altitude. */
 export const altitudeCorrection = defineCalculation({
   name: 'altitude-correction',
   title: 'Altitude correction of external insulation',
   purpose:
     'Finds the factor by which the withstand voltage of external insulation must exceed what is needed at the reference ' +
     'altitude, because thinner air flashes over at a lower voltage. Two references are in use and give different factors.',
-  answers: ['By how much must the withstand be raised high above the sea?'],
+  answers: ['By how much must the withstand voltage of external insulation be raised at high altitude?'],
   example: `
     id: altitude-factor
     title: Altitude factor of the station
@@ -71,9 +71,9 @@ export const altitudeCorrection = defineCalculation({
           when: 'altitude >= 1000 m',
           formula: 'exp(exponent * (altitude - 1000 m) / 8150 m)',
           basis: thousand,
-          note: 'referred to 1000 m, up to which the rated values hold',
+          note: 'referred to 1000 m, up to which the rated values apply',
         },
-        { formula: '1', basis: thousand, note: 'up to 1000 m the rated values hold' },
+        { formula: '1', basis: thousand, note: 'up to 1000 m the rated values apply' },
       ],
     },
   },
@@ -87,7 +87,7 @@ export const altitudeCorrection = defineCalculation({
       basis: seaLevel,
     },
     'external-only': {
-      text: 'The factor concerns insulation in air only. Arresters and internal insulation are not corrected by it.',
+      text: 'The factor applies to insulation in air only. Arresters and internal insulation are not corrected by it.',
       basis: commonPractice(),
     },
   },
@@ -116,7 +116,7 @@ export const altitudeCorrection = defineCalculation({
     {
       kind: 'limiting-case',
       about: 'equipment rated to 1000 m needs no correction at 400 m',
-      source: 'the rated values hold up to 1000 m',
+      source: 'the rated values apply up to 1000 m',
       given: { altitude: '400 m', reference: '1000-m' },
       expect: { altitude_factor: { value: '1', tolerance: '0' } },
     },

@@ -10,10 +10,10 @@ export const altitudeGivens = {
   edition: {
     type: 'choice',
     symbol: '\\text{edition}',
-    meaning: 'edition of IEC 60071-2 by which the altitude is counted',
+    meaning: 'edition of IEC 60071-2 for the altitude correction',
     options: {
       'iec-60071-2-1996': '1996: from sea level',
-      'iec-60071-2-2018': '2018: from 1000 m on, up to which the standard levels hold',
+      'iec-60071-2-2018': '2018: from 1000 m on, up to which the standard levels apply',
     },
     default: { value: 'iec-60071-2-1996', basis: altitudeOfWithstand },
   },
@@ -24,6 +24,6 @@ export const altitudeGivens = {
     unit: 'm',
     permitted: { from: '0 m', to: '6000 m' },
     usual: USUAL.altitude,
-    default: { value: '1000 m', basis: commonPractice('rated values of equipment hold up to 1000 m') },
+    default: { value: '1000 m', basis: commonPractice('rated values of equipment apply up to 1000 m') },
   },
 } satisfies Readonly<Record<string, GivenDefinition>>;

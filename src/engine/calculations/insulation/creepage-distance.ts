@@ -5,14 +5,14 @@ import { creepageDistanceEditions, specific, unified } from './creepage-distance
 
 const polluted = recall('iec-60071-2-1996', '4.2.2, exponent of polluted insulators');
 
-/** Creepage distance of arresters and insulators by pollution, with the voltage that it counts on. */
+/** Creepage distance of arresters and insulators by pollution, with the voltage to which it refers. */
 export const creepageDistance = defineCalculation({
   name: 'creepage-distance',
   title: 'Creepage distance',
   purpose:
     'Finds the creepage distance between phase and earth that arresters and insulators need at the pollution of the site. ' +
-    'The older edition counts its specific distance on the voltage between phases, the newer one on that between phase and earth.',
-  answers: ['How long must the creepage path of an insulator or arrester be in a polluted place?'],
+    'The older edition refers its specific distance to the voltage between phases, the newer one to that between phase and earth.',
+  answers: ['Which creepage distance does an insulator or arrester need in a polluted environment?'],
   example: `
     id: bushing-creepage
     title: Creepage distance of the bushings
@@ -35,7 +35,7 @@ export const creepageDistance = defineCalculation({
     base: {
       type: 'choice',
       symbol: '\\text{base}',
-      meaning: 'voltage on which the specific distance counts',
+      meaning: 'voltage to which the specific distance refers',
       options: {
         'phase-earth': 'between phase and earth: unified specific creepage distance (2008)',
         'phase-phase': 'between phases: specific creepage distance (1986)',
@@ -96,7 +96,7 @@ export const creepageDistance = defineCalculation({
     },
     base_voltage: {
       symbol: 'U_\\mathrm{b}',
-      meaning: 'voltage on which it counts',
+      meaning: 'voltage to which the specific distance refers',
       unit: 'kV',
       voltage: { measure: 'rms' },
       basis: unified,
@@ -131,19 +131,19 @@ export const creepageDistance = defineCalculation({
       ],
       basis: unified,
       remedies: [
-        'Choose a housing or insulator of longer creepage distance, or one of a profile and material for the pollution of the site.',
-        'Until it is replaced: washing at intervals that the operator sets.',
+        'Choose a housing or insulator with a longer creepage distance.',
+        'Until it is replaced, wash it at intervals set by the operator.',
       ],
     },
   },
   cautions: {
     'no-level-of-1986': {
       when: 'base is phase-phase and pollution_class is a',
-      text: 'The edition of 1986 has no level for very light pollution: its least is level I, 16 mm/kV. The value is that of the newer edition, on the voltage between phases.',
+      text: 'The edition of 1986 has no level for very light pollution: its lowest is level I, 16 mm/kV. The value is that of the newer edition, referred to the voltage between phases.',
       basis: specific,
     },
     'two-bases': {
-      text: 'The two bases differ by the square root of three: a specific distance of 43.3 mm/kV on phase to earth is 25 mm/kV on phase to phase. Compare data sheets on one base only.',
+      text: 'The two bases differ by the square root of three: a specific distance of 43.3 mm/kV referred to the voltage between phase and earth is 25 mm/kV referred to that between phases. Compare data sheets on one base only.',
       basis: unified,
     },
     'profile-and-diameter': {
@@ -160,7 +160,7 @@ export const creepageDistance = defineCalculation({
     {
       given: 'creepage',
       seek: 'smallest',
-      meaning: 'least creepage distance that complies',
+      meaning: 'smallest creepage distance that complies, other values unchanged',
     },
   ],
   evidence: [

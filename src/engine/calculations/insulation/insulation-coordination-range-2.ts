@@ -25,7 +25,7 @@ export const insulationCoordinationRange2 = defineCalculation({
   title: 'Switching overvoltages and insulation of systems above 245 kV',
   purpose:
     'Finds the switching impulse withstand voltage that insulation to earth needs in a system above 245 kV, by the ' +
-    'deterministic or the statistical factor, the standard level that suffices, the clearance in air with its gap ' +
+    'deterministic or the statistical factor, the lowest sufficient standard level, the clearance in air with its gap ' +
     'factor, and the risk of a flashover at a switching operation.',
   answers: [
     'Which clearance and which switching impulse withstand does a system above 245 kV need?',
@@ -101,7 +101,7 @@ export const insulationCoordinationRange2 = defineCalculation({
       permitted: { from: '0', to: '1' },
       default: {
         value: '1',
-        basis: commonPractice('the safe side; the curve for switching impulses lies lower'),
+        basis: commonPractice('the safe side; the curve for switching impulses is lower'),
       },
     },
     withstand: {
@@ -150,7 +150,7 @@ export const insulationCoordinationRange2 = defineCalculation({
     insulations: {
       type: 'quantity',
       symbol: 'N',
-      meaning: 'number of like insulations that are stressed at once',
+      meaning: 'number of equal insulations stressed simultaneously',
       unit: '1',
       whole: true,
       permitted: { from: '1', to: '10000' },
@@ -291,7 +291,7 @@ export const insulationCoordinationRange2 = defineCalculation({
     },
     selected_level: {
       symbol: 'U_\\mathrm{sel}',
-      meaning: 'lowest standard level that suffices at this highest voltage',
+      meaning: 'lowest sufficient standard level for this highest voltage',
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       basis: levels,
@@ -327,7 +327,7 @@ export const insulationCoordinationRange2 = defineCalculation({
     },
     half_flashover: {
       symbol: 'U_{50}',
-      meaning: 'voltage of half the flashovers that the gap must have',
+      meaning: 'required 50 % flashover voltage of the gap',
       unit: 'kV',
       rounded: 'up',
       voltage: { measure: 'peak', between: 'phase-earth' },
@@ -344,7 +344,7 @@ export const insulationCoordinationRange2 = defineCalculation({
       when: 'given gap and insulation is external',
       formula: '(exp(half_flashover / (1080 * gap_factor)) - 1) / 0.46',
       numeric: { half_flashover: 'kV', gap_factor: '1' },
-      note: 'the formula of the rod to plane at its most critical front, U₅₀ = 1080 ln(0.46 d + 1), solved for the distance',
+      note: 'the formula for the rod-plane gap at the critical front, U₅₀ = 1080 ln(0.46 d + 1), solved for the distance',
     },
     risk: {
       symbol: 'R',
@@ -378,7 +378,7 @@ export const insulationCoordinationRange2 = defineCalculation({
   },
   checks: {
     withstand: {
-      criterion: 'Switching impulse withstand voltage at least the required one',
+      criterion: 'Switching impulse withstand voltage against the required withstand voltage',
       value: 'withstand',
       relation: '>=',
       limit: 'required_withstand',
@@ -386,12 +386,15 @@ export const insulationCoordinationRange2 = defineCalculation({
       force: 'requirement',
       basis: procedure,
       remedies: [
-        'Choose the next standard level.',
+        {
+          when: 'given selected_level',
+          text: 'Choose insulation of the standard level {selected_level}.',
+        },
         'Lower the overvoltage: arresters with a lower switching level, closing resistors, controlled switching.',
       ],
     },
     clearance: {
-      criterion: 'Clearance at least the required one',
+      criterion: 'Clearance against the required clearance',
       value: 'clearance',
       relation: '>=',
       limit: 'required_clearance',
@@ -404,7 +407,7 @@ export const insulationCoordinationRange2 = defineCalculation({
       ],
     },
     risk: {
-      criterion: 'Risk of a flashover within what is permitted',
+      criterion: 'Risk of a flashover against the permitted risk',
       value: 'risk',
       relation: '<=',
       limit: 'permitted_risk',
@@ -412,7 +415,7 @@ export const insulationCoordinationRange2 = defineCalculation({
       force: 'recommendation',
       basis: riskOfFailure,
       remedies: [
-        'Take a higher withstand voltage, or fewer insulations stressed at once.',
+        'Choose a higher withstand voltage.',
         'Lower the overvoltages and their spread: arresters along the line, closing resistors, controlled switching.',
       ],
     },
@@ -422,7 +425,7 @@ export const insulationCoordinationRange2 = defineCalculation({
       requires: 'approach is deterministic or insulation is external',
       otherwise: 'error',
       given: 'approach',
-      text: 'the statistical factor is for external insulation, which restores itself: internal insulation that fails once has failed',
+      text: 'the statistical factor applies to external insulation, which is self-restoring; internal insulation is not',
       instead: "'deterministic'",
       basis: statistical,
     },
@@ -430,48 +433,48 @@ export const insulationCoordinationRange2 = defineCalculation({
       requires: 'two_percent_overvoltage >= base_voltage',
       otherwise: 'error',
       given: 'two_percent_overvoltage',
-      text: 'the overvoltage lies below the peak of the highest voltage to earth: it is no overvoltage',
+      text: 'the overvoltage is below the peak of the highest voltage to earth',
       instead: 'the peak value to earth that 2 % of the operations exceed',
       basis: procedure,
     },
     'factor-of-switching': {
       requires: 'overvoltage_factor <= 4',
       otherwise: 'caution',
-      text: 'switching overvoltages of more than 4 per unit hardly occur: see whether the value is to earth and in the right unit',
+      text: 'switching overvoltages of more than 4 per unit are very rare: check that the value is to earth and in the right unit',
       basis: commonPractice(),
     },
     'gap-length': {
       requires: 'not given required_clearance or required_clearance <= 25 m',
       otherwise: 'error',
-      text: 'the formula of the gap was made for distances of up to 25 m',
+      text: 'the formula of the gap is valid for distances of up to 25 m',
       basis: gaps,
     },
     'short-gap': {
       requires: 'not given required_clearance or required_clearance >= 1 m',
       otherwise: 'caution',
-      text: 'below 1 m the lightning impulse decides, not the switching impulse',
+      text: 'below 1 m the lightning impulse governs, not the switching impulse',
       basis: gaps,
     },
     'risk-not-internal': {
       requires: 'insulation is external or not given overvoltage_deviation',
       otherwise: 'caution',
-      text: 'a risk of flashover is computed of external insulation only',
+      text: 'a risk of flashover is calculated for external insulation only',
       basis: riskOfFailure,
     },
   },
   cautions: {
     'lightning-apart': {
-      text: 'Lightning and power-frequency voltages are not judged here: the lightning impulse withstand voltage and the creepage distance must suffice as well, and between phases more is needed than to earth.',
+      text: 'Lightning and power-frequency voltages are not judged here: the lightning impulse withstand voltage and the creepage distance must be sufficient as well, and insulation between phases needs more than insulation to earth.',
       basis: procedure,
     },
     'distance-of-arrester': {
       when: 'given protective_level',
-      text: 'For slow fronts the voltage at the equipment counts as that at the arrester, also at some distance; of a long line it is not that at its other end.',
+      text: 'For slow fronts the voltage at the equipment is taken as that at the arrester, also at some distance; this does not apply to the far end of a long line.',
       basis: commonPractice(),
     },
     'altitude-from-sea-level': {
       when: 'insulation is external and edition is iec-60071-2-2018',
-      text: 'By this edition, as remembered, no correction is made up to 1000 m: compare with its text.',
+      text: 'By this edition, quoted from memory, no correction is made up to 1000 m: compare with its text.',
       basis: altitudeOfWithstand2018,
     },
     'gap-in-situ': {
@@ -489,17 +492,17 @@ export const insulationCoordinationRange2 = defineCalculation({
     {
       given: 'withstand',
       seek: 'smallest',
-      meaning: 'lowest withstand voltage with which every criterion is met',
+      meaning: 'lowest withstand voltage with which the criteria of this calculation are met',
     },
     {
       given: 'two_percent_overvoltage',
       seek: 'largest',
-      meaning: 'largest 2 % overvoltage that the insulation withstands',
+      meaning: 'largest 2 % overvoltage with which the criteria of this calculation are met',
     },
     {
       given: 'clearance',
       seek: 'smallest',
-      meaning: 'smallest clearance that suffices',
+      meaning: 'smallest sufficient clearance, other values unchanged',
       checks: ['clearance'],
     },
   ],

@@ -15,10 +15,11 @@ const leadsToLightning =
 
 const withinBasis = commonPractice('insulation may fail above its withstand voltage');
 
-const REMEDIES = [
+/** Shorter leads help where the drop along them is added to the level of this kind. */
+const remediesOf = (kind: Kind): CheckDefinition['remedies'] => [
   {
-    when: 'lead_drop > 0 kV',
-    text: 'Shorten the leads of the arrester, or mount it at the terminals: the drop along the leads counts as level.',
+    when: `given ${kind}_total and lead_drop > 0 kV`,
+    text: 'Shorten the leads of the arrester, or mount it at the terminals: the drop along the leads adds to the protective level.',
   },
   'Choose an arrester with lower protective levels at a continuous voltage that the network permits.',
   'Choose equipment of a higher standard withstand level.',
@@ -45,11 +46,11 @@ export const insulationMargins = defineCalculation({
   name: 'insulation-margins',
   title: 'Protective margins of insulation',
   purpose:
-    'Sets the withstand voltages of equipment against the protective levels of its arrester, each kind of impulse against ' +
-    'its like, and gives the margins in per cent. The note names the base on which the margins count.',
+    'Compares the withstand voltages of equipment with the protective levels of its arrester, separately for each kind of ' +
+    'impulse, and gives the margins in per cent, with the base to which they refer.',
   answers: [
-    'Which margin lies between the protective level of the arrester and the withstand of the insulation?',
-    'Are the margins at lightning, switching and front-of-wave large enough?',
+    'What is the margin between the protective level of the arrester and the withstand voltage of the insulation?',
+    'Are the margins at lightning, switching and front-of-wave impulses sufficient?',
   ],
   example: `
     id: tx2-margins
@@ -84,7 +85,7 @@ export const insulationMargins = defineCalculation({
       type: 'quantity',
       symbol: '\\Delta U',
       meaning: 'inductive drop along the leads of the arrester',
-      note: 'leave it out only where the arrester stands at the terminals; 0 kV says that it was looked at',
+      note: 'leave it out only where the arrester is at the terminals; 0 kV states that it was considered',
       unit: 'kV',
       voltage,
       permitted: { from: '0 kV' },
@@ -110,7 +111,7 @@ export const insulationMargins = defineCalculation({
     base: {
       type: 'choice',
       symbol: '\\text{base}',
-      meaning: 'on what the margins count',
+      meaning: 'base of the margins',
       options: {
         'protective-level': 'the protective level: withstand over level, less one',
         withstand: 'the withstand: withstand less level, over withstand',
@@ -149,7 +150,7 @@ export const insulationMargins = defineCalculation({
     front_of_wave_within: withinCheck('front_of_wave', 'chopped_wave_withstand'),
     switching_within: withinCheck('switching', 'switching_withstand'),
     sparkover_within: {
-      criterion: 'Sparkover level within the full-wave withstand voltage',
+      criterion: 'Sparkover level against the full-wave withstand voltage',
       when: 'given sparkover_level',
       value: 'sparkover_level',
       relation: '<=',
@@ -184,31 +185,31 @@ export const insulationMargins = defineCalculation({
   cautions: {
     'front-below-lightning': {
       when: 'front_of_wave_level < lightning_level',
-      text: 'The front-of-wave level lies below the lightning level; that of a metal-oxide arrester lies above it. See whether the two were exchanged.',
+      text: 'The front-of-wave level is below the lightning level; for a metal-oxide arrester it is above it. Check whether the two were interchanged.',
       basis: commonPractice('metal-oxide arresters'),
     },
     'switching-above-lightning': {
       when: 'switching_level > lightning_level',
-      text: 'The switching level lies above the lightning level; that of a metal-oxide arrester lies below it. See whether the two were exchanged.',
+      text: 'The switching level is above the lightning level; for a metal-oxide arrester it is below it. Check whether the two were interchanged.',
       basis: commonPractice('metal-oxide arresters'),
     },
     'leads-not-included': {
       when: 'not given lead_drop',
-      text: 'The drop along the leads is not included: the margins hold at the terminals of the arrester only.',
+      text: 'The drop along the leads is not included: the margins apply at the terminals of the arrester only.',
       basis: ratios,
     },
     'base-of-margins': {
       when: 'base is protective-level',
-      text: 'The margins count on the protective level; a margin of 20 % on it is 16.7 % on the withstand voltage.',
+      text: 'The margins refer to the protective level; a margin of 20 % on it is 16.7 % on the withstand voltage.',
       basis: converted,
     },
     'base-withstand': {
       when: 'base is withstand',
-      text: 'The margins count on the withstand voltage; a margin of 16.7 % on it is 20 % on the protective level.',
+      text: 'The margins refer to the withstand voltage; a margin of 16.7 % on it is 20 % on the protective level.',
       basis: onWithstand,
     },
     'distance-left-out': {
-      text: 'The distance between arrester and equipment is left out; judge it with the protective distance.',
+      text: 'The distance between arrester and equipment is neglected; judge it by the calculation of the protective distance.',
     },
     'sparkover-without-limit': {
       when: 'given sparkover_level and not given sparkover_limit',
@@ -257,7 +258,7 @@ export const insulationMargins = defineCalculation({
     },
     {
       kind: 'limiting-case',
-      about: 'a level just at the withstand voltage is within it, with a margin of nothing',
+      about: 'a level equal to the withstand voltage does not exceed it, and leaves no margin',
       source: '50 kV and 20 kV of leads against 70 kV',
       given: { lightning_withstand: '70 kV', lightning_level: '50 kV', lead_drop: '20 kV' },
       expect: {
@@ -293,7 +294,7 @@ function limit(symbol: string, where: string, usual?: string): QuantityGiven {
   return {
     type: 'quantity',
     symbol,
-    meaning: `least margin ${where}, on the chosen base`,
+    meaning: `minimum margin ${where}, on the chosen base`,
     ...(usual ? { note: `without it ${usual} on the protective level, converted to the chosen base` } : {}),
     unit: '%',
     permitted: { from: '0 %' },
@@ -339,7 +340,7 @@ function margin(symbol: string, kind: Kind, withstand: string): VariantStep {
 function least(symbol: string, kind: Kind, usual: string): VariantStep {
   return {
     symbol,
-    meaning: `least ${NAMES[kind]} margin on the chosen base`,
+    meaning: `minimum ${NAMES[kind]} margin on the chosen base`,
     unit: '%',
     basis: ratios,
     when: `given ${kind}_margin`,
@@ -363,7 +364,7 @@ function least(symbol: string, kind: Kind, usual: string): VariantStep {
 /** No margin makes up for a level above the withstand voltage: that is a requirement whatever margin is recommended. */
 function withinCheck(kind: Kind, withstand: string): CheckDefinition {
   return {
-    criterion: `${NAMES[kind].replace(/^./, (first) => first.toUpperCase())} level within the withstand voltage`,
+    criterion: `${NAMES[kind].replace(/^./, (first) => first.toUpperCase())} level against the withstand voltage`,
     when: `given ${kind}_level or given ${withstand} and not given sparkover_level`,
     value: `${kind}_level`,
     relation: '<=',
@@ -371,7 +372,7 @@ function withinCheck(kind: Kind, withstand: string): CheckDefinition {
     competing: [{ meaning: 'the level with the drop along the leads', value: `${kind}_total` }],
     force: 'requirement',
     basis: withinBasis,
-    remedies: REMEDIES,
+    remedies: remediesOf(kind),
   };
 }
 
@@ -391,6 +392,6 @@ function marginCheck(criterion: string, kind: Kind, withstand: string): CheckDef
       { force: 'recommendation' },
     ],
     basis: ratios,
-    remedies: REMEDIES,
+    remedies: remediesOf(kind),
   };
 }

@@ -55,14 +55,14 @@ export const insulationWithstand = defineCalculation({
       meaning: 'kind of the representative overvoltage',
       options: {
         switching: 'slow-front, of switching',
-        lightning: 'fast-front, of lightning: a co-ordination withstand voltage as it is',
+        lightning: 'fast-front, of lightning: given as a co-ordination withstand voltage',
       },
     },
     between: {
       type: 'choice',
       symbol: '\\text{between}',
-      meaning: 'between what it stands',
-      options: { 'phase-earth': 'phase and earth', 'phase-phase': 'two phases' },
+      meaning: 'where the overvoltage occurs',
+      options: { 'phase-earth': 'between phase and earth', 'phase-phase': 'between two phases' },
       default: { value: 'phase-earth', basis: commonPractice('phase to earth') },
     },
     insulation: {
@@ -92,7 +92,8 @@ export const insulationWithstand = defineCalculation({
     two_percent_overvoltage: {
       type: 'quantity',
       symbol: 'U_2',
-      meaning: 'overvoltage, between what was chosen, that 2 % of the switching operations exceed',
+      meaning:
+        'overvoltage, to earth or between phases as chosen, that 2 % of the switching operations exceed',
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
@@ -107,7 +108,7 @@ export const insulationWithstand = defineCalculation({
       meaning: 'deterministic co-ordination factor',
       unit: '1',
       permitted: { from: '1', to: '1.3' },
-      usual: { to: '1.1', because: 'with an arrester the factor lies between 1.0 and 1.1' },
+      usual: { to: '1.1', because: 'with an arrester the factor is between 1.0 and 1.1' },
     },
     ...altitudeGivens,
     altitude_exponent: {
@@ -124,7 +125,7 @@ export const insulationWithstand = defineCalculation({
     convert_to: {
       type: 'choice',
       symbol: '\\text{test}',
-      meaning: 'standard test to which the result is set',
+      meaning: 'standard test to which the result is converted',
       options: {
         lightning: 'lightning impulse',
         'power-frequency': 'power frequency of short duration',
@@ -188,7 +189,7 @@ export const insulationWithstand = defineCalculation({
         {
           when: 'given protective_level',
           formula: 'min(2 * protective_level, truncation_value)',
-          acrossKinds: 'two arresters to earth in series stand between the phases',
+          acrossKinds: 'two arresters to earth are in series between the phases',
           note: 'two arresters in series limit the overvoltage between the phases',
         },
         { formula: 'truncation_value', note: 'no arrester limits the overvoltage' },
@@ -217,7 +218,7 @@ export const insulationWithstand = defineCalculation({
         {
           when: 'between is phase-phase',
           formula: '1',
-          note: 'between phases no curve is held here: 1 is used, and a caution says so',
+          note: 'no curve is available here for overvoltages between phases: 1 is used, with a caution',
         },
         {
           when: 'not given level_ratio',
@@ -323,7 +324,7 @@ export const insulationWithstand = defineCalculation({
     },
     selected_level: {
       symbol: 'U_\\mathrm{sel}',
-      meaning: 'lowest standard level that suffices at this highest voltage',
+      meaning: 'lowest sufficient standard level for this highest voltage',
       unit: 'kV',
       basis: levels,
       needs: ['highest_voltage', 'required_test_voltage', 'convert_to'],
@@ -335,7 +336,7 @@ export const insulationWithstand = defineCalculation({
           return {
             refused: refusal(
               'no-standard-voltage',
-              'highest_voltage is no standard value of range I (3.6, 7.2, 12, 17.5, 24, 36, 52, 72.5, 100, 123, 145, 170, 245 kV), nor 40.5 kV of practice',
+              'highest_voltage is not a standard value of range I (3.6, 7.2, 12, 17.5, 24, 36, 52, 72.5, 100, 123, 145, 170, 245 kV), nor 40.5 kV of practice',
             ),
           };
         const test =
@@ -361,7 +362,7 @@ export const insulationWithstand = defineCalculation({
         },
         {
           when: 'not given selected_level',
-          text: 'No standard level for this highest voltage suffices: lower the overvoltage, or take a higher highest voltage for the equipment.',
+          text: 'No standard level for this highest voltage is sufficient: lower the overvoltage, or choose equipment of a higher highest voltage.',
         },
         {
           when: 'overvoltage_kind is lightning',
@@ -384,29 +385,29 @@ export const insulationWithstand = defineCalculation({
     'two-percent-switching': {
       requires: 'not given two_percent_overvoltage or overvoltage_kind is switching',
       otherwise: 'error',
-      text: 'the 2 % overvoltage serves for switching overvoltages: write representative_overvoltage',
+      text: 'the 2 % overvoltage applies to switching overvoltages: write representative_overvoltage',
       basis: truncated,
     },
     'protective-level-pair': {
       requires: 'not given protective_level or given two_percent_overvoltage',
       otherwise: 'error',
-      text: 'the protective level serves together with the 2 % overvoltage: write two_percent_overvoltage, or leave protective_level out',
+      text: 'the protective level is used together with the 2 % overvoltage: write two_percent_overvoltage, or leave protective_level out',
       basis: procedure,
     },
     'least-phase-earth': {
       requires:
         'not given two_percent_overvoltage or not between is phase-earth or two_percent_overvoltage >= base_voltage',
-      acrossKinds: 'the overvoltage stands between what was chosen',
+      acrossKinds: 'the overvoltage is to earth or between phases, as chosen',
       otherwise: 'error',
-      text: 'the 2 % overvoltage lies below the peak of the highest voltage between phase and earth',
+      text: 'the 2 % overvoltage is below the peak of the highest voltage between phase and earth',
       basis: truncated,
     },
     'least-phase-phase': {
       requires:
         'not given two_percent_overvoltage or not between is phase-phase or two_percent_overvoltage >= sqrt(3) * base_voltage',
-      acrossKinds: 'the overvoltage stands between what was chosen',
+      acrossKinds: 'the overvoltage is to earth or between phases, as chosen',
       otherwise: 'error',
-      text: 'the 2 % overvoltage lies below the peak of the highest voltage between phases',
+      text: 'the 2 % overvoltage is below the peak of the highest voltage between phases',
       basis: truncated,
     },
   },
@@ -418,12 +419,12 @@ export const insulationWithstand = defineCalculation({
     },
     'levels-of-practice': {
       when: 'highest_voltage = 40.5 kV',
-      text: '40.5 kV is no highest voltage of IEC 60071-1. The levels used are those of practice in networks of 35 kV, from memory: 185 kV and 200 kV at lightning impulse, 80 kV and 95 kV at power frequency. Take the national standard.',
+      text: '40.5 kV is not a standard highest voltage of IEC 60071-1. The levels used are those of practice in networks of 35 kV, from memory: 185 kV and 200 kV at lightning impulse, 80 kV and 95 kV at power frequency. Use the levels of the national standard.',
       basis: commonPractice('networks of 35 kV'),
     },
     'factor-one': {
       when: `${isSwitching} and between is phase-earth and not given two_percent_overvoltage and coordination_factor = 1`,
-      text: 'A co-ordination factor of 1 is used, which is right where no arrester limits the overvoltage. Where one does, give its protective level and the 2 % overvoltage.',
+      text: 'A co-ordination factor of 1 is used, which applies where no arrester limits the overvoltage. Where one does, give its protective level and the 2 % overvoltage.',
       basis: deterministic,
     },
     'factor-one-between-phases': {
@@ -433,7 +434,7 @@ export const insulationWithstand = defineCalculation({
     },
     'solid-or-gas': {
       when: `${isSwitching} and insulation is internal`,
-      text: 'The conversion holds for liquid-immersed insulation. Gas-insulated switchgear and solid insulation have other factors.',
+      text: 'The conversion applies to liquid-immersed insulation. Gas-insulated switchgear and solid insulation have other factors.',
       basis: conversion,
     },
     'levels-of-the-list': {
@@ -442,7 +443,7 @@ export const insulationWithstand = defineCalculation({
     },
     'arrester-alone': {
       when: `${isSwitching} and given protective_level`,
-      text: 'Between phases two arresters act in series, so that the overvoltage there may reach twice their protective level; phase to earth and between phases are judged each by a calculation of its own.',
+      text: 'Between phases two arresters act in series, so that the overvoltage there may reach twice their protective level; the insulation to earth and that between phases are judged by separate calculations.',
       basis: procedure,
     },
   },

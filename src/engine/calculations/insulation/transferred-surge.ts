@@ -23,6 +23,14 @@ const capacitance = (symbol: string, meaning: string): QuantityGiven => ({
     because: 'windings have tenths of a nanofarad to tens of nanofarads, cables some hundred for a kilometre',
   },
 });
+/** The duration changes the limit at 5 s and nowhere else. */
+const LESS_STRESS = [
+  'Lower the resistance of the station earth by further electrodes; existing connections stay.',
+  {
+    when: 'duration > 5 s',
+    text: 'Have the fault cleared within 5 s: the permitted stress voltage is higher then.',
+  },
+];
 const WITH_SURGE = 'given surge_voltage';
 const WITH_FAULT = 'given earth_fault_current';
 
@@ -35,7 +43,7 @@ export const transferredSurge = defineCalculation({
     'capacitances and by the turns, and the rise of the low-voltage neutral by the discharge current of the arresters and by ' +
     'an earth fault on the high-voltage side, against what the low-voltage equipment withstands.',
   answers: [
-    'Which part of a surge comes through a transformer to its low-voltage side?',
+    'Which part of a surge is transferred through a transformer to its low-voltage side?',
     'Does the earth potential rise of the station endanger the consumers?',
   ],
   example: `
@@ -58,7 +66,10 @@ export const transferredSurge = defineCalculation({
       symbol: '\\text{surge}',
       meaning: 'kind of the surge',
       options: { lightning: 'fast front, lightning', switching: 'slow front, switching' },
-      default: { value: 'lightning', basis: commonPractice('arresters at the terminals see it') },
+      default: {
+        value: 'lightning',
+        basis: commonPractice('the surge that arresters at the terminals limit'),
+      },
     },
     surge_voltage: {
       type: 'quantity',
@@ -121,7 +132,7 @@ export const transferredSurge = defineCalculation({
     withstand_voltage: {
       type: 'quantity',
       symbol: 'U_\\mathrm{w}',
-      meaning: 'impulse withstand voltage of the low-voltage side and what is joined to it',
+      meaning: 'impulse withstand voltage of the low-voltage side and of what is connected to it',
       unit: 'kV',
       voltage: { measure: 'peak', between: 'phase-earth' },
       permitted: { above: '0 kV' },
@@ -157,8 +168,8 @@ export const transferredSurge = defineCalculation({
       symbol: '\\text{neutral}',
       meaning: 'earth of the low-voltage neutral',
       options: {
-        joined: 'joined to the earth of the station',
-        separate: 'an earth of its own, at a distance by the rules of the utility',
+        joined: 'connected to the station earth',
+        separate: 'a separate earth, at a distance by the rules of the utility',
       },
     },
     system: {
@@ -187,7 +198,7 @@ export const transferredSurge = defineCalculation({
       usual: {
         from: '1 A',
         to: '50 kA',
-        because: 'currents to earth lie between amperes and tens of kiloamperes',
+        because: 'currents to earth are amperes to tens of kiloamperes',
       },
     },
     duration: {
@@ -199,7 +210,7 @@ export const transferredSurge = defineCalculation({
       usual: {
         from: '0.02 s',
         to: '10000 s',
-        because: 'faults are cleared within seconds, or stand for hours',
+        because: 'faults are cleared within seconds, or persist for hours',
       },
     },
   },
@@ -227,7 +238,7 @@ export const transferredSurge = defineCalculation({
     },
     response: {
       symbol: 'q_\\mathrm{r}',
-      meaning: 'response factor that counts',
+      meaning: 'response factor that is used',
       unit: '1',
       basis: transferred,
       when: WITH_SURGE,
@@ -276,7 +287,7 @@ export const transferredSurge = defineCalculation({
       unit: 'V',
       rounded: 'up',
       voltage: { measure: 'rms' },
-      acrossKinds: 'the rise of the earth adds to the voltage to neutral, whatever it stands between',
+      acrossKinds: 'the rise of the earth adds to the voltage to neutral',
       basis: stress,
       when: WITH_FAULT,
       optional: true,
@@ -291,7 +302,7 @@ export const transferredSurge = defineCalculation({
       unit: 'V',
       rounded: 'up',
       voltage: { measure: 'rms' },
-      acrossKinds: 'the rise of the earth adds to the voltage to neutral, whatever it stands between',
+      acrossKinds: 'the rise of the earth adds to the voltage to neutral',
       basis: stress,
       when: WITH_FAULT,
       optional: true,
@@ -320,7 +331,7 @@ export const transferredSurge = defineCalculation({
   },
   checks: {
     transferred: {
-      criterion: 'Transferred surge within what the low-voltage side withstands',
+      criterion: 'Transferred surge against the withstand voltage of the low-voltage side',
       value: 'capacitive_voltage',
       relation: '<=',
       limit: 'withstand_voltage',
@@ -330,19 +341,22 @@ export const transferredSurge = defineCalculation({
       basis: transferred,
       remedies: [
         'Install arresters or SPDs on the low-voltage side, at the transformer.',
-        'Connect capacitance permanently to the low-voltage side: a cable, or capacitors, against the voltage transferred by the capacitances.',
-        'Shorten the leads of the high-voltage arresters.',
+        {
+          when: 'given capacitive_voltage and capacitive_voltage > withstand_voltage and (not given inductive_voltage or inductive_voltage <= withstand_voltage)',
+          text: 'Connect capacitance permanently to the low-voltage side, a cable or capacitors: it lowers the voltage transferred by the capacitances.',
+        },
+        'Lower the surge at the high-voltage terminals: shorter leads of the arresters there, or arresters with a lower residual voltage.',
       ],
     },
     neutral_rise: {
-      criterion: 'Rise of the neutral by the arresters within what the low-voltage side withstands',
+      criterion: 'Rise of the neutral by the arresters against the withstand voltage of the low-voltage side',
       value: 'neutral_surge',
       relation: '<=',
       limit: 'withstand_voltage',
       when: 'given arrester_current and neutral is joined',
       force: 'requirement',
       basis: commonPractice(
-        'the low-voltage lines hold their far earths, and the neutral rises against them',
+        'the low-voltage lines keep the potential of their remote earths, against which the neutral rises',
       ),
       remedies: [
         'Lower the impulse resistance of the earth of the station; existing connections stay.',
@@ -350,17 +364,17 @@ export const transferredSurge = defineCalculation({
       ],
     },
     station_stress: {
-      criterion: 'Stress voltage in the station within what is permitted',
+      criterion: 'Stress voltage in the station against the permitted stress voltage',
       value: 'station_stress',
       relation: '<=',
       limit: 'permitted_stress',
       when: WITH_FAULT,
       force: 'requirement',
       basis: stress,
-      remedies: ['Lower the resistance of the earth, or clear the fault faster.'],
+      remedies: LESS_STRESS,
     },
     consumer_stress: {
-      criterion: 'Stress voltage of the consumers within what is permitted',
+      criterion: 'Stress voltage of the consumers against the permitted stress voltage',
       value: 'consumer_stress',
       relation: '<=',
       limit: 'permitted_stress',
@@ -368,8 +382,8 @@ export const transferredSurge = defineCalculation({
       force: 'requirement',
       basis: stress,
       remedies: [
-        'Lower the resistance of the earth, or clear the fault faster.',
-        'Where the rules of the utility require it, give the low-voltage neutral an earth of its own at a distance: a new design with the utility, not a removal on site.',
+        ...LESS_STRESS,
+        'A separate earth for the low-voltage neutral, where the rules of the utility provide for it, is a new design together with the utility, never a disconnection on site.',
       ],
     },
   },
@@ -383,7 +397,7 @@ export const transferredSurge = defineCalculation({
     'neutral-said': {
       requires: 'given neutral or not given arrester_current and not given earth_fault_current',
       otherwise: 'error',
-      text: 'whether the low-voltage neutral rises with the earth of the station depends on where it is earthed: that is not said',
+      text: 'whether the low-voltage neutral rises with the station earth depends on where it is earthed: write neutral',
       basis: stress,
     },
     'step-down': {
@@ -398,7 +412,7 @@ export const transferredSurge = defineCalculation({
   cautions: {
     'factors-differ': {
       when: WITH_SURGE,
-      text: 'Transferred voltages differ much with the design of the transformer and what is joined to it: the factors give an estimate from above where they are the upper ones; a measured transfer, or a simulation with the transformer of its manufacturer, decides.',
+      text: 'Transferred voltages differ much with the design of the transformer and what is connected to it: the result is an upper estimate only where the upper factors are used. A measured transfer function, or a simulation with the transformer model of the manufacturer, decides.',
       basis: transferred,
     },
     oscillation: {
@@ -408,12 +422,12 @@ export const transferredSurge = defineCalculation({
     },
     'touch-apart': {
       when: WITH_FAULT,
-      text: 'The touch voltage that the neutral carries to the consumers is not judged here: see the design of the earth potential rise.',
+      text: 'The touch voltage that the neutral transfers to the consumers is not judged here: use the calculation earthing-voltage-design.',
       basis: stress,
     },
     'impulse-resistance': {
       when: 'given arrester_current',
-      text: 'For the discharge current the impulse resistance of the earth counts, with the inductance of its conductors, which the resistance at power frequency does not show.',
+      text: 'For the discharge current the impulse resistance of the earth applies, with the inductance of its conductors, which the resistance at power frequency does not show.',
       basis: commonPractice(),
     },
   },
@@ -421,7 +435,7 @@ export const transferredSurge = defineCalculation({
     {
       given: 'earth_resistance',
       seek: 'largest',
-      meaning: 'largest resistance of the earth with which every criterion is met',
+      meaning: 'largest resistance of the earth with which the criteria of this calculation are met',
     },
     {
       given: 'surge_voltage',

@@ -351,12 +351,12 @@ export const lightningCurrentShare = defineCalculation({
   cautions: {
     'equal-parts': {
       when: 'method is simplified',
-      text: 'Half and half, and equal parts among services, is a convention: where one service is earthed far better than the others it takes more.',
+      text: 'Half of the current to the services, in equal parts, is a convention: a service that is earthed far better than the others takes more.',
       basis: simplified,
     },
     'least-impulse-current': {
       when: 'current_per_conductor < 12.5 kA',
-      text: 'Less than the 12.5 kA per mode that apply where the current is not calculated. The verdict rests on this sharing: that every service counted is there, is bonded, and is earthed beyond the structure.',
+      text: 'The calculated current is less than the 12.5 kA per mode that apply where it is not calculated. The verdict depends on this sharing: that every service counted exists, is bonded, and is earthed beyond the structure.',
       basis: recall('gb-50057-2010', '4.2.4, 12.5 kA where the current cannot be determined'),
     },
     'neutral-gap': {
@@ -372,13 +372,13 @@ export const lightningCurrentShare = defineCalculation({
     {
       given: 'lightning_current',
       seek: 'largest',
-      meaning: 'largest lightning current for which the SPD suffices',
+      meaning: 'largest lightning current for which the SPD is sufficient, other values unchanged',
       when: 'not given lpl',
     },
     {
       given: 'services',
       seek: 'smallest',
-      meaning: 'fewest services with which the SPD suffices',
+      meaning: 'fewest services with which the SPD is sufficient, other values unchanged',
       when: 'method is simplified',
     },
   ],

@@ -23,7 +23,7 @@ export const pvSpd = defineCalculation({
     'short-circuit current of the array, and the surge current with or without a lightning protection system on the roof.',
   answers: [
     'Does the solar array need surge protection on the d.c. side, and of which type?',
-    'Which continuous voltage must the SPD of a string have in the cold?',
+    'Which continuous voltage must the SPD of a string have at the lowest temperature?',
   ],
   example: `
     id: pv-roof-south
@@ -72,7 +72,7 @@ export const pvSpd = defineCalculation({
     route_length: {
       type: 'quantity',
       symbol: 'L',
-      meaning: 'longest route between the inverter and the points where the strings are joined to it',
+      meaning: 'longest route between the inverter and the connection points of the strings',
       unit: 'm',
       permitted: { from: '0 m' },
       usual: {
@@ -142,7 +142,7 @@ export const pvSpd = defineCalculation({
       meaning: 'lowest temperature of the modules in daylight',
       unit: 'degC',
       permitted: { from: '-60 degC', to: '25 degC' },
-      usual: { from: '-45 degC', to: '20 degC', because: 'from hard frost to the tropics' },
+      usual: { from: '-45 degC', to: '20 degC', because: 'from severe frost to the tropics' },
     },
     module_current: {
       type: 'quantity',
@@ -288,7 +288,7 @@ export const pvSpd = defineCalculation({
     },
     provided: {
       symbol: 'v',
-      meaning: 'SPDs are there (1 yes, 0 no)',
+      meaning: 'SPDs are provided (1 yes, 0 no)',
       unit: '1',
       digits: 1,
       basis: commonPractice('as stated'),
@@ -323,7 +323,7 @@ export const pvSpd = defineCalculation({
     },
     least_impulse_current: {
       symbol: 'I_\\mathrm{imp,min}',
-      meaning: 'least impulse current for each mode',
+      meaning: 'minimum impulse current for each mode',
       unit: 'kA',
       voltage: { measure: 'peak' },
       basis: impulseTable,
@@ -339,7 +339,7 @@ export const pvSpd = defineCalculation({
     },
     permitted_level: {
       symbol: 'U_\\mathrm{p,max}',
-      meaning: 'highest protection level',
+      meaning: 'highest permitted protection level',
       unit: 'kV',
       rounded: 'down',
       voltage: { measure: 'peak' },
@@ -362,7 +362,7 @@ export const pvSpd = defineCalculation({
       ],
     },
     continuous_voltage: {
-      criterion: 'Continuous voltage of the SPD at least the highest open-circuit voltage',
+      criterion: 'Continuous voltage of the SPD against the highest open-circuit voltage',
       value: 'continuous_voltage',
       relation: '>=',
       limit: 'open_circuit_voltage',
@@ -370,12 +370,12 @@ export const pvSpd = defineCalculation({
       force: 'requirement',
       basis: continuousVoltage,
       remedies: [
-        'Use an SPD for a higher continuous voltage; see that its protection level still suits the equipment.',
-        'Shorten the string, with the designer of the array.',
+        'Use an SPD for a higher continuous voltage, and check its protection level against the equipment again.',
+        'Reduce the number of modules in the string, together with the designer of the array.',
       ],
     },
     short_circuit_rating: {
-      criterion: 'Short-circuit rating of the SPD at least the short-circuit current of the array',
+      criterion: 'Short-circuit rating of the SPD against the short-circuit current of the array',
       value: 'short_circuit_rating',
       relation: '>=',
       limit: 'short_circuit_current',
@@ -387,7 +387,7 @@ export const pvSpd = defineCalculation({
       ],
     },
     nominal_current: {
-      criterion: 'Nominal discharge current at least 5 kA in each mode',
+      criterion: 'Nominal discharge current of the SPD in each mode',
       value: 'nominal_current',
       relation: '>=',
       limit: '5 kA',
@@ -397,7 +397,7 @@ export const pvSpd = defineCalculation({
       remedies: ['Use an SPD of at least 5 kA (8/20) in each mode.'],
     },
     impulse_current: {
-      criterion: 'Impulse current of the SPD at least that of the table',
+      criterion: 'Impulse current of the SPD against that of the table',
       value: 'impulse_current',
       relation: '>=',
       limit: 'least_impulse_current',
@@ -406,25 +406,22 @@ export const pvSpd = defineCalculation({
       basis: impulseTable,
       remedies: [
         'Use an SPD that was tested with a larger impulse current (type 1).',
-        'Move the array or the air termination so that the separation distance is kept; no bond is taken away while it is not.',
-        'Add down conductors.',
+        'Move the array or the air termination so that the separation distance is kept; no bond may be removed while it is not.',
+        { when: 'down_conductors < 4', text: 'Add down conductors, so that there are at least four.' },
       ],
     },
     protection_level: {
-      criterion: 'Protection level at most eight tenths of the withstand voltage',
+      criterion: 'Protection level against 80 % of the impulse withstand voltage',
       value: 'protection_level',
       relation: '<=',
       limit: 'permitted_level',
       when: 'spd is present',
       force: 'requirement',
       basis: protectionLevelRule,
-      remedies: [
-        'Use an SPD of a lower protection level whose continuous voltage still suits the string.',
-        'Shorten its leads, which add to the level.',
-      ],
+      remedies: ['Use an SPD with a lower protection level whose continuous voltage still suits the string.'],
     },
     distance: {
-      criterion: 'Without a second SPD, a line of at most 10 m between SPD and array',
+      criterion: 'Length of the line between SPD and array without a second SPD',
       value: 'route_length',
       relation: '<=',
       limit: '10 m',
@@ -448,32 +445,32 @@ export const pvSpd = defineCalculation({
     'voltage-of-part': {
       requires: 'open_circuit_voltage <= 1500 V',
       otherwise: 'caution',
-      text: 'the open-circuit voltage exceeds 1500 V d.c., for which the standards of low voltage are made',
+      text: 'the open-circuit voltage exceeds 1500 V d.c., the limit of the low-voltage standards',
       basis: recall('iec-61643-32-2017', '1, scope'),
     },
     'levels-of-one-device': {
       requires:
         'not given protection_level or not given continuous_voltage or protection_level > continuous_voltage',
-      acrossKinds: 'a protection level must lie above the d.c. voltage that stands on the same terminals',
+      acrossKinds: 'a protection level must exceed the d.c. voltage on the same terminals',
       otherwise: 'error',
       given: 'protection_level',
-      text: 'the protection level lies below the continuous voltage of the same SPD',
+      text: 'the protection level is below the continuous voltage of the same SPD',
       instead: 'the protection level Up of the data sheet, in kV',
-      basis: derivation('an SPD conducts above its protection level'),
+      basis: derivation('an SPD does not conduct at its continuous voltage'),
     },
   },
   cautions: {
     'no-lengths': {
       when: 'lightning_protection is none and not (given critical_length and given route_length)',
-      text: 'The length of the lines or the density of lightning is not given: then SPDs are taken as required.',
+      text: 'The length of the lines or the density of lightning is not given, so SPDs are taken as required.',
     },
     'direct-strikes-to-plants': {
       when: 'installation is ground-plant',
-      text: 'Large plants on the ground share the lightning current over many earthed rows: what a single SPD must carry there needs the tables for such plants, which are not in here.',
+      text: 'Large plants on the ground share the lightning current over many earthed rows: the current of a single SPD there follows from the tables for such plants, which are not included here.',
       basis: recall('iec-61643-32-2017', 'photovoltaic plants in the open with multiple earthing'),
     },
     'alternating-side': {
-      text: 'SPDs on the d.c. side serve only with one on the a.c. side of the inverter, and on its data lines.',
+      text: 'SPDs on the d.c. side protect the inverter only together with SPDs on its a.c. side and on its data lines.',
       basis: commonPractice(),
     },
     'isolating-under-load': {
@@ -482,11 +479,16 @@ export const pvSpd = defineCalculation({
     },
     'limiting-type': {
       when: 'lightning_protection is joined',
-      text: 'The impulse currents are those of voltage-limiting SPDs; of switching SPDs, which take a larger share, more is required.',
+      text: 'The impulse currents are those of voltage-limiting SPDs; switching SPDs take a larger share, and more is required of them.',
       basis: impulseTable,
     },
+    'leads-not-included': {
+      when: 'given protection_level and given impulse_withstand',
+      text: 'The drop along the leads of the SPD is not included in its protection level: keep them short, and judge the effective protection level with them.',
+      basis: commonPractice(),
+    },
     'unearthed-mode': {
-      text: 'The continuous voltage is that of one mode: in Y connection two devices in series share it, and one may stand alone when the array has an earth fault.',
+      text: 'The continuous voltage is that of one mode: in Y connection two devices in series share it, and a single one may be exposed to all of it when the array has an earth fault.',
       basis: commonPractice(),
     },
   },
@@ -494,7 +496,7 @@ export const pvSpd = defineCalculation({
     {
       given: 'modules',
       seek: 'largest',
-      meaning: 'most modules in series for which the continuous voltage suffices',
+      meaning: 'largest number of modules in series for which the continuous voltage is sufficient',
       checks: ['continuous_voltage'],
     },
   ],

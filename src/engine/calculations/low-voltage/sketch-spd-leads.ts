@@ -7,7 +7,7 @@ export const spdLeadsSketch: SurveySketch = {
     'Where to measure; follow the conductor with the tape through every bend, from connection to connection',
   measures: {
     wiring:
-      'in a branch as drawn; where the line is looped through the terminal of the SPD, c alone is a lead, and where the protective conductor is looped too, none is',
+      'in a branch as drawn; where the line is looped through the terminal of the SPD, only c is a lead; where the protective conductor is looped through as well, there is none',
     lead_a:
       'from the connection at the bus-bar, or where the branch leaves the circuit, to the terminal of the disconnector; without a disconnector to the line terminal of the SPD',
     lead_b:

@@ -16,11 +16,11 @@ export const spdBackupFuse = defineCalculation({
   name: 'spd-backup-fuse',
   title: 'Back-up fuse of a surge protective device',
   purpose:
-    'Sets the Joule integral of the surge current against the pre-arcing integral of the fuse in its path, and finds ' +
+    'Compares the Joule integral of the surge current with the pre-arcing integral of the fuse in its path, and finds ' +
     'the surge current that the fuse carries without melting.',
   answers: [
-    'Does the fuse hold when the surge current flows through it?',
-    'Which fuse may stand in series with the surge protective device?',
+    'Does the fuse carry the surge current without melting?',
+    'Which fuse may be used in series with the surge protective device?',
   ],
   example: `
     id: fuse-of-spd-1
@@ -30,7 +30,7 @@ export const spdBackupFuse = defineCalculation({
       impulse_current: { value: 20 kA, source: "nominal discharge current of the SPD" }
       prearcing_i2t: { value: 20000 A^2 s, source: "data sheet of the fuse 125 A gG" }
       position: branch
-      repetition_factor: { value: 0.5, source: "instructions of the maker of the fuse" }
+      repetition_factor: { value: 0.5, source: "instructions of the manufacturer of the fuse" }
   `,
   givens: {
     waveform: {
@@ -75,7 +75,7 @@ export const spdBackupFuse = defineCalculation({
       symbol: '\\text{position}',
       meaning: 'place of the fuse',
       options: {
-        branch: 'in the branch of the SPD: the supply goes on when it opens',
+        branch: 'in the branch of the SPD: the supply continues when it opens',
         supply: 'in the supply, before the tap of the SPD: the supply fails when it opens',
       },
       default: { value: 'branch', basis: commonPractice('a fuse of its own for the SPD') },
@@ -102,7 +102,7 @@ export const spdBackupFuse = defineCalculation({
     equivalent_duration: {
       symbol: 'T_\\mathrm{e}',
       meaning:
-        'Joule integral for each square of the peak: the time for which a current as high would have to flow',
+        'Joule integral per square of the peak: equivalent duration of a constant current of the same height',
       unit: 'us',
       digits: 4,
       basis: pulseEnergy,
@@ -117,7 +117,7 @@ export const spdBackupFuse = defineCalculation({
     },
     duration_of_function: {
       symbol: 'T_\\mathrm{f}',
-      meaning: 'the same, found from the function that this program uses for the waveform',
+      meaning: 'equivalent duration by the function used here for the waveform',
       unit: 'us',
       digits: 4,
       basis: derivation('integral of the square of the waveform'),
@@ -159,7 +159,7 @@ export const spdBackupFuse = defineCalculation({
   },
   checks: {
     fuse_holds: {
-      criterion: 'Fuse carries the surge current without melting',
+      criterion: 'Joule integral of the surge current against the permissible integral of the fuse',
       value: 'pulse_i2t',
       relation: '<=',
       limit: 'usable_i2t',
@@ -169,8 +169,11 @@ export const spdBackupFuse = defineCalculation({
       force: 'requirement',
       basis: pulseEnergy,
       remedies: [
-        'Use a fuse of higher pre-arcing integral, up to the largest back-up fuse that the data of the SPD permit and as the protection of the conductors permits.',
-        'Where the fuse of the circuit is smaller than that, protect the SPD in its branch by a fuse of its own.',
+        'Use a fuse of higher pre-arcing integral, up to the largest back-up fuse stated for the SPD and as far as the protection of the conductors permits.',
+        {
+          when: 'position is supply',
+          text: 'Connect the SPD upstream of this fuse, in a branch with a back-up fuse of its own: the surge current then does not pass this fuse.',
+        },
         'Use a disconnector that is tested together with the SPD, or an SPD with one built in.',
       ],
     },
@@ -187,12 +190,12 @@ export const spdBackupFuse = defineCalculation({
     },
     'supply-fails': {
       when: 'position is supply',
-      text: 'When the fuse opens, the supply fails: the equipment stays protected, but loads that must not lose their supply need another arrangement. The fuse must not exceed the largest back-up fuse of the SPD.',
+      text: 'When the fuse opens, the supply fails: loads that must not lose their supply need another arrangement. The fuse must not exceed the largest back-up fuse of the SPD.',
       basis: commonPractice(),
     },
     'after-the-surge': {
       when: 'position is branch',
-      text: 'When the fuse has opened the equipment is without protection while its supply goes on: provide a signal.',
+      text: 'When the fuse has opened, the equipment stays supplied without protection: provide a signal.',
       basis: commonPractice(),
     },
   },
@@ -200,7 +203,7 @@ export const spdBackupFuse = defineCalculation({
     {
       given: 'prearcing_i2t',
       seek: 'smallest',
-      meaning: 'smallest pre-arcing integral with which the fuse holds',
+      meaning: 'smallest pre-arcing integral with which the fuse does not melt',
     },
     {
       given: 'impulse_current',

@@ -11,11 +11,11 @@ export const spdCoordination = defineCalculation({
   name: 'spd-coordination',
   title: 'Coordination of two surge protective devices',
   purpose:
-    'Finds the inductance, or the length of line, that two surge protective devices (SPDs) one behind the other need ' +
+    'Finds the inductance, or the length of line, that two surge protective devices (SPDs) in cascade need ' +
     'between them, so that the voltage along it makes the upstream one respond before the downstream one carries ' +
     'the surge alone. It compares voltages, at the steepness given and at a slow front; it is no proof of energy coordination.',
   answers: [
-    'Do two SPDs one behind the other share the surge as they should?',
+    'Does the upstream one of two SPDs in cascade respond before the downstream one carries the surge alone?',
     'How much cable, or which inductance, is needed between them?',
   ],
   example: `
@@ -66,10 +66,9 @@ export const spdCoordination = defineCalculation({
       usual: {
         from: '0.01 kA/us',
         to: '10 kA/us',
-        because:
-          'the decoupling must hold for slow fronts, of some 0.1 kA/µs, which are the unfavourable ones',
+        because: 'slow fronts of some 0.1 kA/µs are the unfavourable ones for the decoupling',
       },
-      typical: [{ value: '0.1 kA/us', for: 'a customary figure for slow fronts', basis: commonPractice() }],
+      typical: [{ value: '0.1 kA/us', for: 'the usual value for slow fronts', basis: commonPractice() }],
     },
     line_length: {
       type: 'quantity',
@@ -105,7 +104,7 @@ export const spdCoordination = defineCalculation({
     downstream_spread: {
       type: 'quantity',
       symbol: '\\delta',
-      meaning: 'part by which the true residual voltage of the downstream SPD may lie below the stated one',
+      meaning: 'part by which the actual residual voltage of the downstream SPD may be below the stated one',
       unit: '%',
       permitted: { from: '0 %', below: '100 %' },
       usual: {
@@ -118,7 +117,7 @@ export const spdCoordination = defineCalculation({
     slow_steepness: {
       type: 'quantity',
       symbol: 'S_0',
-      meaning: 'steepness of the slow front at which it must hold too',
+      meaning: 'steepness of the slow front for which the coordination is judged as well',
       unit: 'kA/us',
       permitted: { above: '0 kA/us' },
       usual: {
@@ -142,7 +141,7 @@ export const spdCoordination = defineCalculation({
   steps: {
     least_downstream_voltage: {
       symbol: 'U_{2,\\mathrm{min}}',
-      meaning: 'least residual voltage of the downstream SPD',
+      meaning: 'lowest residual voltage of the downstream SPD',
       unit: 'kV',
       voltage: { measure: 'peak' },
       basis: derivation('the spread is taken from the stated residual voltage'),
@@ -202,7 +201,7 @@ export const spdCoordination = defineCalculation({
   },
   checks: {
     coordinated: {
-      criterion: 'Inductance between the devices, with which the upstream device responds',
+      criterion: 'Inductance between the devices against that with which the upstream device responds',
       value: 'available_inductance',
       relation: '>=',
       limit: 'required_inductance',
@@ -223,7 +222,7 @@ export const spdCoordination = defineCalculation({
       ],
     },
     length_rule: {
-      criterion: 'Length of line between the devices by the rule',
+      criterion: 'Length of line between the devices against the rule',
       value: 'line_length',
       relation: '>=',
       limit: 'rule_length',
@@ -232,7 +231,7 @@ export const spdCoordination = defineCalculation({
       basis: lengthRule,
       remedies: [
         'Fit a decoupling element in place of the missing length.',
-        'By the rule, devices with a coordination of their own need no length: have that confirmed by their manufacturer.',
+        'By the rule, devices with built-in energy coordination need no minimum length: have that confirmed by their manufacturer.',
       ],
     },
   },
@@ -256,7 +255,7 @@ export const spdCoordination = defineCalculation({
     {
       given: 'line_length',
       seek: 'smallest',
-      meaning: 'shortest line with which the upstream device responds',
+      meaning: 'shortest line with which the upstream device responds, other values unchanged',
     },
     {
       given: 'steepness',

@@ -16,6 +16,17 @@ const wiringRule = recall('iec-60364-5-53-2015', '534.4.8');
 const slopeOf8To20 = derivation(
   '8/20 of the form t^3 exp(-t/tau): largest slope 0.149 per us, mean slope 1/8 per us',
 );
+/** What lowers the drop; not where the SPD alone leaves nothing for it. */
+const LESS_LEAD = [
+  {
+    when: 'permitted_lead_length >= 0 m',
+    text: 'Shorten the counted leads to {permitted_lead_length} in total.',
+  },
+  {
+    when: 'permitted_lead_length >= 0 m and wiring is branch',
+    text: 'Loop the circuit through the terminals of the SPD, where their rated current permits it: the leads on that side then do not count.',
+  },
+];
 const STEEPEST = { meaning: 'the drop at the largest slope of the current', value: 'steepest_level' };
 
 /** A surge protective device with its leads: what reaches the equipment, and whether that is low enough. */
@@ -24,12 +35,12 @@ export const spdEffectiveProtectionLevel = defineCalculation({
   title: 'Effective protection level of a surge protective device',
   purpose:
     'Finds the voltage that a surge protective device (SPD) together with its connecting leads leaves to the ' +
-    'equipment, and sets it against the impulse withstand voltage of the equipment over the length of its circuit. ' +
+    'equipment, and compares it with the impulse withstand voltage of the equipment over the length of its circuit. ' +
     'A length of lead counts only if the surge current flows in it between the points where the protected circuit is tapped.',
   answers: [
     'How long may the connecting leads of an SPD be in a distribution board?',
-    'What voltage reaches the equipment with the leads and detours that the SPD really has?',
-    'Does the SPD comply with the rule of half a metre?',
+    'Which voltage reaches the equipment with the leads of the SPD as installed?',
+    'Do the leads of the SPD comply with the rule of 0.5 m?',
   ],
   example: `
     id: db-07-as-found
@@ -79,7 +90,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
         orNone: true,
         because: 'arcs in spark gaps burn at some ten to some hundred volts',
       },
-      default: { value: '0 kV', basis: commonPractice('left out where it is not known') },
+      default: { value: '0 kV', basis: commonPractice('neglected where it is not known') },
     },
     wiring: {
       type: 'choice',
@@ -123,7 +134,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       unit: 'm',
       permitted: { from: '0 m' },
       usual: USUAL.spdLead,
-      default: { value: '0 m', basis: commonPractice('left out where no disconnector stands in the branch') },
+      default: { value: '0 m', basis: commonPractice('no disconnector in the branch') },
     },
     disconnector_in_rule: {
       type: 'choice',
@@ -180,12 +191,12 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     drop_basis: {
       type: 'choice',
       symbol: '\\text{drop}',
-      meaning: 'how the voltage drop along the leads is taken',
+      meaning: 'how the voltage drop along the leads is determined',
       options: {
         steepness: 'inductance of the leads times steepness of the current',
         'one-kv-per-metre': '1 kV for each metre of lead, at the line entrance',
         'twenty-percent': '20 % of the protection level, for leads of at most 0.5 m',
-        neglected: 'left out, where only induced surges flow',
+        neglected: 'neglected, where only induced surges flow',
       },
       default: { value: 'steepness', basis: commonPractice('the drop from inductance and steepness') },
     },
@@ -243,7 +254,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     target_level: {
       type: 'quantity',
       symbol: 'U_\\mathrm{target}',
-      meaning: 'level that the project sets for the voltage at the equipment',
+      meaning: 'target level of the project for the voltage at the equipment',
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
@@ -254,8 +265,8 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       symbol: '\\text{method}',
       meaning: 'standard by which level and withstand are compared',
       options: {
-        'iec-62305-4-2010': 'IEC 62305-4:2010, bands at no length and 10 m',
-        'gb-50057-2010': 'GB 50057-2010, bands at 5 m and 10 m',
+        'iec-62305-4-2010': 'IEC 62305-4:2010, with limits of circuit length at 0 m and 10 m',
+        'gb-50057-2010': 'GB 50057-2010, with limits of circuit length at 5 m and 10 m',
       },
       default: { value: 'iec-62305-4-2010', basis: bands },
     },
@@ -263,7 +274,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       type: 'quantity',
       symbol: '\\ell_\\mathrm{c}',
       meaning: 'length of the circuit from the SPD to the equipment',
-      note: '0 m where the SPD stands at the terminals of the equipment',
+      note: '0 m where the SPD is at the terminals of the equipment',
       unit: 'm',
       permitted: { from: '0 m' },
       usual: USUAL.circuitLength,
@@ -272,8 +283,8 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       type: 'choice',
       symbol: '\\text{shield}',
       meaning: 'whether the circuit is shielded, or the space through which it runs',
-      options: { yes: 'shielded: the induced voltage is left out', no: 'not shielded' },
-      default: { value: 'no', basis: commonPractice('no shield is taken for granted') },
+      options: { yes: 'shielded: the induced voltage is neglected', no: 'not shielded' },
+      default: { value: 'no', basis: commonPractice('no shield assumed') },
     },
     induced_voltage: {
       type: 'quantity',
@@ -301,7 +312,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
   steps: {
     lead_length: {
       symbol: '\\ell',
-      meaning: 'length of lead that counts',
+      meaning: 'counted length of leads',
       unit: 'm',
       basis: wiringRule,
       variants: [
@@ -314,7 +325,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
         {
           when: 'wiring is through-line',
           formula: 'lead_c',
-          note: 'the circuit is tapped at the line terminal of the SPD: a, b and a disconnector count nothing',
+          note: 'the circuit is tapped at the line terminal of the SPD: a, b and a disconnector do not count',
         },
         {
           formula: '0 m',
@@ -324,7 +335,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     },
     uncounted_length: {
       symbol: '\\ell_0',
-      meaning: 'length of lead that does not count',
+      meaning: 'length of leads that does not count',
       unit: 'm',
       basis: wiringRule,
       optional: true,
@@ -336,7 +347,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     },
     rule_length: {
       symbol: '\\ell_\\mathrm{R}',
-      meaning: 'length of lead that the wiring rule counts',
+      meaning: 'length of leads as the wiring rule counts it',
       unit: 'm',
       basis: wiringRule,
       variants: [
@@ -382,7 +393,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
           formula: '0.2 * protection_level',
           note: 'a margin of 20 % for leads of at most 0.5 m',
         },
-        { formula: '0 kV', note: 'left out: only induced surges flow in these leads' },
+        { formula: '0 kV', note: 'neglected: only induced surges flow in these leads' },
       ],
     },
     effective_protection_level: {
@@ -439,7 +450,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
         {
           when: 'method is iec-62305-4-2010 and circuit_length = 0 m',
           formula: 'impulse_withstand',
-          note: 'the SPD stands at the terminals of the equipment',
+          note: 'the SPD is at the terminals of the equipment',
         },
         {
           when: 'method is iec-62305-4-2010 and circuit_length <= 10 m and loss_of_service is yes',
@@ -489,7 +500,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     },
     permitted_drop: {
       symbol: '\\Delta U_\\mathrm{perm}',
-      meaning: 'what is left for the leads under the lower of permitted and target level',
+      meaning: 'permitted drop along the leads, by the lower of permitted and target level',
       unit: 'kV',
       voltage: { measure: 'peak' },
       basis: level,
@@ -511,7 +522,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     },
     permitted_lead_length: {
       symbol: '\\ell_\\mathrm{max}',
-      meaning: 'longest counted length at which the level is kept',
+      meaning: 'longest counted length with which the level is not exceeded',
       unit: 'm',
       rounded: 'down',
       basis: derivation('the drop that is left, divided by the drop per length'),
@@ -527,7 +538,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
         },
         {
           when: 'drop_basis is twenty-percent and given permitted_drop',
-          says: '0.5 m, where the margin of 20 % ends',
+          says: '0.5 m, the limit of the margin of 20 %',
         },
       ],
       variants: [
@@ -562,10 +573,25 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       remedies: [
         {
           when: 'wiring is branch',
-          text: 'Loop the line through the terminals of the SPD, where their rated current permits it: then only the common part of the leads counts.',
+          text: 'Loop the line through the terminals of the SPD, where their rated current permits it: then only the lead to the earth bar, c, counts.',
         },
-        'Set a local earth bar beside the SPD, bonded to the main earth bar in addition to the existing connection, and connect the protective conductor of the circuit there.',
-        'Move the SPD nearer to the bars, and lay its leads straight and close together.',
+        {
+          when: 'wiring is branch and lead_a >= lead_b and lead_a >= lead_c',
+          text: 'Shorten first lead a, from the tap to the disconnector, the longest with {lead_a}: move the disconnector to the tap.',
+        },
+        {
+          when: 'wiring is branch and lead_b > lead_a and lead_b >= lead_c',
+          text: 'Shorten first lead b, from the disconnector to the SPD, the longest with {lead_b}: move the two together.',
+        },
+        {
+          when: 'wiring is branch and lead_c > lead_a and lead_c > lead_b',
+          text: 'Shorten first lead c, from the SPD to the earth bar, the longest with {lead_c}: move the SPD to the bar.',
+        },
+        {
+          when: 'lead_c > 0 m',
+          text: 'Set a local earth bar beside the SPD, bonded to the main earth bar in addition to the existing connection, and connect the protective conductor of the circuit there: lead c then ends at this bar.',
+        },
+        'Lay the leads straight and close together.',
         'Where the length cannot be kept, place a second, co-ordinated SPD at the equipment, or choose one with a lower protection level.',
         'Never remove or interrupt an existing protective conductor to shorten the leads.',
       ],
@@ -578,7 +604,9 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       limit: '1 m',
       force: 'requirement',
       basis: recall('bs-7671-2008', '534.2.9'),
-      remedies: ['Shorten the leads as said for the length of 0.5 m: this edition permits no more than 1 m.'],
+      remedies: [
+        'Shorten the leads by the measures stated for 0.5 m: this edition permits no more than 1 m.',
+      ],
     },
     equipment_protection: {
       criterion:
@@ -591,10 +619,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       force: 'requirement',
       basis: bands,
       remedies: [
-        {
-          when: 'permitted_lead_length >= 0 m',
-          text: 'Shorten the leads that count to {permitted_lead_length} together, or loop the circuit through the terminals of the SPD.',
-        },
+        ...LESS_LEAD,
         {
           when: 'permitted_level < protection_level',
           text: 'No length of lead complies: choose an SPD with a lower protection level.',
@@ -604,13 +629,13 @@ export const spdEffectiveProtectionLevel = defineCalculation({
           text: 'Place a second, co-ordinated SPD at the equipment.',
         },
         {
-          when: 'circuit_length > 10 m and circuit_shielded is no',
-          text: 'Shield the circuit, with the shield bonded at both ends, so that the induced voltage may be left out.',
+          when: 'circuit_length > 10 m and circuit_shielded is no and induced_voltage > 0 kV',
+          text: 'Shield the circuit, with the shield bonded at both ends, so that the induced voltage may be neglected.',
         },
       ],
     },
     target: {
-      criterion: 'Effective protection level against the level that the project sets',
+      criterion: 'Effective protection level against the target level of the project',
       when: 'given target_level',
       value: 'effective_protection_level',
       relation: '<=',
@@ -619,13 +644,10 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       force: 'requirement',
       basis: commonPractice('level set by the project'),
       remedies: [
-        {
-          when: 'permitted_lead_length >= 0 m',
-          text: 'Shorten the leads that count to {permitted_lead_length} together, or loop the circuit through the terminals of the SPD.',
-        },
+        ...LESS_LEAD,
         {
           when: 'target_level < protection_level',
-          text: 'The SPD alone lies above the target: choose one with a lower protection level.',
+          text: 'The SPD alone exceeds the target: choose one with a lower protection level.',
         },
       ],
     },
@@ -647,7 +669,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     'disconnector-in-branch': {
       requires: 'wiring is branch or disconnector_length = 0 m',
       otherwise: 'error',
-      text: 'with the circuit looped through the SPD no disconnector stands in the branch: leave disconnector_length out, or write wiring: branch',
+      text: 'with the circuit looped through the SPD there is no disconnector in a branch: leave disconnector_length out, or write wiring: branch',
       basis: wiringRule,
     },
     'front-needs-current': {
@@ -659,7 +681,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     'twenty-percent-leads': {
       requires: 'not drop_basis is twenty-percent or lead_length <= 0.5 m',
       otherwise: 'error',
-      text: 'the margin of 20 % holds for leads of at most 0.5 m: write drop_basis: steepness or one-kv-per-metre',
+      text: 'the margin of 20 % applies to leads of at most 0.5 m: write drop_basis: steepness or one-kv-per-metre',
       basis: level,
     },
     'induced-below-withstand': {
@@ -673,21 +695,21 @@ export const spdEffectiveProtectionLevel = defineCalculation({
   cautions: {
     'upper-bound': {
       when: 'not spd_type is switching and not drop_basis is neglected',
-      text: 'The current rises fastest before its peak and not at all at the peak: protection level and drop are added as if simultaneous, which errs on the safe side for a current up to the nominal one of the SPD and for the steepness that is used.',
+      text: 'The current rises fastest before its peak and not at all at the peak: protection level and drop are added as if simultaneous, which errs on the safe side for a current up to the nominal one of the SPD and for the steepness used.',
       basis: derivation('the inductive drop is zero at the peak of the current'),
     },
     'combination-type': {
       when: 'spd_type is combination',
-      text: 'A combination type is treated as voltage-limiting; the true value depends on which part conducts.',
+      text: 'A combination type is treated as voltage-limiting; the actual value depends on which part conducts.',
     },
     'neglected-drop': {
       when: 'drop_basis is neglected',
-      text: 'The drop along the leads may be left out only where induced surges alone flow through this SPD, not at the entrance of a line.',
+      text: 'The drop along the leads may be neglected only where nothing but induced surges flows through this SPD, not at the entrance of a line.',
       basis: level,
     },
     'mean-slope': {
       when: 'drop_basis is steepness and given current',
-      text: 'Drop and level are printed for the mean slope of the front. At its steepest an 8/20 current rises about 1.2 times as fast: what is judged is judged on that as well.',
+      text: 'Drop and level are printed for the mean slope of the front. At its steepest an 8/20 current rises about 1.2 times as fast: the checks use that slope as well.',
       basis: slopeOf8To20,
     },
     'disconnector-path': {
@@ -697,7 +719,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     },
     'through-wiring': {
       when: 'not wiring is branch',
-      text: 'With the circuit looped through the SPD keep its incoming and outgoing conductors apart: laid together they couple and undo what the short leads gain.',
+      text: 'With the circuit looped through the SPD keep its incoming and outgoing conductors apart: laid together they couple and cancel the benefit of the short leads.',
       basis: commonPractice(),
     },
     'no-circuit-length': {
@@ -722,7 +744,8 @@ export const spdEffectiveProtectionLevel = defineCalculation({
     {
       given: 'steepness',
       seek: 'largest',
-      meaning: 'largest steepness at which the equipment is protected, other values unchanged',
+      meaning:
+        'largest steepness with which the criteria of this calculation are met, other values unchanged',
       when: 'drop_basis is steepness and lead_length > 0 m',
     },
   ],

@@ -32,7 +32,7 @@ function residualOf(values: SolverValues): (current: number) => number {
   return residualByTable(points);
 }
 
-/** Below the least current of a table its voltage there stands as an upper bound. */
+/** Below the least current of a table its voltage there serves as an upper bound. */
 function residualOnTheWay(values: SolverValues): (current: number) => number {
   const residual = residualOf(values);
   if (!values.has('residual_voltages.current')) return residual;
@@ -76,10 +76,10 @@ export const spdMountingComparison = defineCalculation({
   name: 'spd-mounting-comparison',
   title: 'Mounting of a surge protective device',
   purpose:
-    'Compares the voltage that reaches the equipment when a surge protective device (SPD) stands on a rail and is ' +
-    'connected by leads with the voltage when it stands directly on the bus-bar, over a range of surge currents.',
+    'Compares the voltage that reaches the equipment when a surge protective device (SPD) is mounted on a rail and ' +
+    'connected by leads with the voltage when it is mounted directly on the bus-bar, over a range of surge currents.',
   answers: [
-    'Is an SPD on the bus-bars better than one on a rail behind leads?',
+    'By how much does an SPD on the bus-bars protect better than one on a rail with leads?',
     'How much do the leads add at each surge current?',
   ],
   example: `
@@ -181,7 +181,7 @@ export const spdMountingComparison = defineCalculation({
     slope: {
       type: 'choice',
       symbol: '\\text{slope}',
-      meaning: 'slope of the current that the lead drop rests on',
+      meaning: 'slope of the current used for the lead drop',
       options: {
         mean: 'mean slope of the front: peak over front time',
         maximum: 'largest slope of the waveform, added to the residual voltage at the crest: an upper bound',
@@ -222,7 +222,7 @@ export const spdMountingComparison = defineCalculation({
     target_level: {
       type: 'quantity',
       symbol: 'U_\\mathrm{t}',
-      meaning: 'voltage that may reach the equipment at most',
+      meaning: 'highest permitted voltage at the equipment',
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
@@ -235,7 +235,7 @@ export const spdMountingComparison = defineCalculation({
       options: { rail: 'on the rail, with its leads', busbar: 'directly on the bus-bar' },
       default: {
         value: 'rail',
-        basis: commonPractice('the customary mounting, and the less favourable one'),
+        basis: commonPractice('the usual mounting, and the less favourable one'),
       },
     },
     observed_voltage: {
@@ -249,7 +249,7 @@ export const spdMountingComparison = defineCalculation({
       typical: [
         {
           value: '8 kV',
-          for: 'a figure heard in practice, at 20 kA with about half a metre of lead',
+          for: 'a value quoted in practice, at 20 kA with about half a metre of lead',
           basis: commonPractice(),
         },
       ],
@@ -307,7 +307,7 @@ export const spdMountingComparison = defineCalculation({
       {
         symbol: 'U_{\\mathrm{r},i}',
         meaning: 'voltage at the terminals with the SPD on the rail, at each current',
-        method: 'residual voltage and lead drop, as the choice of slope says',
+        method: 'residual voltage and lead drop, with the chosen slope',
         basis: level,
       },
       (values, current) => terminalVoltage(values, 'rail', current),
@@ -316,7 +316,7 @@ export const spdMountingComparison = defineCalculation({
       {
         symbol: 'U_{\\mathrm{b},i}',
         meaning: 'voltage at the terminals with the SPD on the bus-bar, at each current',
-        method: 'residual voltage and lead drop, as the choice of slope says',
+        method: 'residual voltage and lead drop, with the chosen slope',
         basis: level,
       },
       (values, current) => terminalVoltage(values, 'busbar', current),
@@ -412,7 +412,7 @@ export const spdMountingComparison = defineCalculation({
   },
   checks: {
     target: {
-      criterion: 'Voltage at the terminals within the target',
+      criterion: 'Voltage at the terminals against the target level',
       value: 'judged_voltage',
       relation: '<=',
       limit: 'target_level',
@@ -428,7 +428,10 @@ export const spdMountingComparison = defineCalculation({
           when: 'mounting is rail',
           text: 'Loop the line through the terminals of the SPD (through wiring), where its terminals are rated for the circuit.',
         },
-        'Lay the leads of the SPD close together and as straight as possible; a thicker lead hardly helps.',
+        {
+          when: 'mounting is rail or busbar_lead > 0 m',
+          text: 'Lay the leads of the SPD close together and as straight as possible; a thicker lead hardly helps.',
+        },
         'Add a second SPD at the equipment, coordinated with this one.',
         'Use an SPD with a lower residual voltage at the same discharge current.',
       ],
@@ -439,13 +442,13 @@ export const spdMountingComparison = defineCalculation({
       requires:
         'not given residual_voltages.current or min(currents) >= min(residual_voltages.current) and max(currents) <= max(residual_voltages.current)',
       otherwise: 'error',
-      text: 'the currents must lie within the table of residual voltages: nothing is extrapolated',
+      text: 'the currents must be within the table of residual voltages, which is not extrapolated',
       basis: residualBasis,
     },
     'beyond-exponent': {
       requires: 'not given exponent or max(currents) <= 3 * nominal_current',
       otherwise: 'caution',
-      text: 'beyond three times the nominal discharge current the exponent may no longer hold, nor the device',
+      text: 'beyond three times the nominal discharge current the exponent may no longer apply, and the device may be overloaded',
       basis: residualBasis,
     },
     'point-of-characteristic': {
@@ -463,7 +466,7 @@ export const spdMountingComparison = defineCalculation({
     },
     'mean-slope': {
       when: 'slope is mean',
-      text: 'The voltages of the list rest on the mean slope of the front; at its steepest the current rises faster. A target is judged on the course of the surge as well.',
+      text: 'The voltages of the list are based on the mean slope of the front; at its steepest the current rises faster. A target is judged on the course of the surge as well.',
     },
     'explained-by': {
       when: 'given observed_voltage and given observed_current and unexplained_voltage > 0 kV and rail_lead > 0 m',
@@ -478,7 +481,7 @@ export const spdMountingComparison = defineCalculation({
       text: 'A voltage of {observed_voltage} at {observed_current} does not exceed the residual voltage of the SPD itself: the leads have nothing to explain.',
     },
     'one-kv-per-metre': {
-      text: 'The convention of 1 kV per metre of lead, which wiring rules use, belongs to some 1 kA/µs; it is not used here.',
+      text: 'The convention of 1 kV per metre of lead, which wiring rules use, corresponds to about 1 kA/µs; it is not used here.',
       basis: commonPractice(),
     },
   },

@@ -34,18 +34,18 @@ const stretch = (symbol: string, meaning: string): QuantityGiven => ({
 /** Whether an installation must have surge protective devices, by the consequence of their absence or by the risk level. */
 export const spdNeed = defineCalculation({
   name: 'spd-need',
-  title: 'Need of surge protective devices',
+  title: 'Need for surge protective devices',
   purpose:
     'Finds whether a low-voltage installation must be protected against transient overvoltages of atmospheric origin or ' +
     'from switching: by what a failure would cause, else by the calculated risk level, which compares the kind and ' +
     'length of the supplying lines and the density of lightning with a fixed level.',
   answers: [
     'Are surge protective devices required here, and by which clause?',
-    'When may surge protection be left out?',
+    'When may surge protection be omitted?',
   ],
   example: `
     id: spd-need-workshop
-    title: Need of SPDs, workshop building
+    title: Need for SPDs, workshop building
     given:
       consequence: business
       lightning_protection_system: { value: absent, source: "survey of the roof" }
@@ -96,7 +96,7 @@ export const spdNeed = defineCalculation({
     adjustment_factor: {
       type: 'quantity',
       symbol: 'F',
-      meaning: 'coefficient that a country may lay down for dwellings',
+      meaning: 'coefficient that a country may specify for dwellings',
       unit: '1',
       permitted: { from: '1', to: '3' },
       default: { value: '1', basis: environmentFactor },
@@ -128,7 +128,7 @@ export const spdNeed = defineCalculation({
     end_of_lengths: {
       type: 'choice',
       symbol: '\\text{end}',
-      meaning: 'what lies at the end of the given lengths',
+      meaning: 'what is at the end of the given lengths',
       options: {
         unknown: 'the network continues, and its kind up to 1 km is not known',
         'protective-device': 'at an overvoltage protective device in the network, or at its end',
@@ -259,7 +259,7 @@ export const spdNeed = defineCalculation({
     },
     provided: {
       symbol: 'm',
-      meaning: 'surge protective devices are there (1 yes, 0 no)',
+      meaning: 'surge protective devices are provided (1 yes, 0 no)',
       unit: '1',
       digits: 1,
       optional: true,
@@ -300,20 +300,20 @@ export const spdNeed = defineCalculation({
   cautions: {
     'dwelling-exempted': {
       when: 'consequence is other and edition is iec-60364-4-44-2018 and need = 1',
-      text: 'For a single dwelling whose installation is not worth the protection, countries may exempt the owner from the rule; the rules of the country decide.',
+      text: 'For a single dwelling where the value of installation and equipment does not justify the protection, countries may exempt the owner from the rule; the rules of the country decide.',
       basis: recall('bs-7671-2018', '443.4'),
     },
     'no-risk-level': {
       when: 'consequence is other and edition is iec-60364-4-44-2018 and not given ground_flash_density',
-      text: 'No density of lightning is given, so that no risk level is calculated: then the protection is required.',
+      text: 'No density of lightning is given, so no risk level is calculated and the protection is required.',
       basis: rule,
     },
     'not-covered': {
-      text: 'The rule covers the installation, not the contents: equipment that is worth more, telecommunication lines, and structures with a danger of explosion may need protection where the rule requires none. A risk assessment to IEC 62305-2 may require more, and its requirements apply.',
+      text: 'The rule covers the installation, not the contents: equipment of high value, telecommunication lines, and structures with a danger of explosion may need protection where the rule requires none. A risk assessment to IEC 62305-2 may require more, and its requirements apply.',
       basis: commonPractice(),
     },
     'country-rules': {
-      text: 'Countries change this rule: levels, exemptions and the map of densities of the country and the demands of the insurer come first.',
+      text: 'National rules modify this one: the levels, exemptions and density maps of the country and the requirements of the insurer take precedence.',
       basis: commonPractice(),
     },
     'unknown-as-overhead': {

@@ -70,7 +70,7 @@ export const spdProtectiveDistance = defineCalculation({
     flash: {
       type: 'choice',
       symbol: '\\text{flash}',
-      meaning: 'flash that induces in the circuit',
+      meaning: 'flash that induces a voltage in the circuit',
       options: {
         nearby: 'flash to ground near the structure',
         'to-structure': 'flash to the structure itself',
@@ -111,7 +111,7 @@ export const spdProtectiveDistance = defineCalculation({
   steps: {
     margin: {
       symbol: '\\Delta U',
-      meaning: 'what oscillation and induction may add',
+      meaning: 'voltage that oscillation and induction may add',
       unit: 'kV',
       voltage: { measure: 'peak' },
       basis: derivation('withstand voltage less effective protection level'),
@@ -125,7 +125,7 @@ export const spdProtectiveDistance = defineCalculation({
       basis: oscillation,
       words: [
         { when: 'effective_protection_level >= impulse_withstand', says: 'no distance' },
-        { when: 'effective_protection_level < impulse_withstand / 2', says: 'any distance' },
+        { when: 'effective_protection_level < impulse_withstand / 2', says: 'not limited by oscillation' },
       ],
       formula: 'margin / (25 V/m)',
     },
@@ -156,7 +156,7 @@ export const spdProtectiveDistance = defineCalculation({
   },
   checks: {
     level: {
-      criterion: 'Effective protection level within the withstand voltage of the equipment',
+      criterion: 'Effective protection level against the withstand voltage of the equipment',
       value: 'effective_protection_level',
       relation: '<=',
       limit: 'impulse_withstand',
@@ -168,7 +168,7 @@ export const spdProtectiveDistance = defineCalculation({
       ],
     },
     oscillation: {
-      criterion: 'Length of the circuit within the oscillation protection distance',
+      criterion: 'Length of the circuit against the oscillation protection distance',
       value: 'circuit_length',
       relation: '<=',
       limit: 'oscillation_distance',
@@ -176,14 +176,14 @@ export const spdProtectiveDistance = defineCalculation({
       needs: ['circuit_length'],
       force: 'requirement',
       basis: oscillation,
-      verdictOfWords: { 'any distance': true, 'no distance': false },
+      verdictOfWords: { 'not limited by oscillation': true, 'no distance': false },
       remedies: [
         'Install a further SPD at the equipment, coordinated with this one.',
         'Lower the effective protection level: shorter leads, or an SPD with a lower protection level, so that it falls below half the withstand voltage.',
       ],
     },
     induction: {
-      criterion: 'Length of the circuit within the induction protection distance',
+      criterion: 'Length of the circuit against the induction protection distance',
       value: 'circuit_length',
       relation: '<=',
       limit: 'induction_distance',
@@ -202,7 +202,7 @@ export const spdProtectiveDistance = defineCalculation({
         },
         {
           when: 'effective_protection_level >= impulse_withstand',
-          text: 'Lower the effective protection level first: it leaves nothing for what is induced.',
+          text: 'Lower the effective protection level first: it leaves no margin for induced voltages.',
         },
         'Install a further SPD at the equipment, coordinated with this one.',
       ],
@@ -218,17 +218,17 @@ export const spdProtectiveDistance = defineCalculation({
   },
   cautions: {
     edition: {
-      text: 'These distances stand in the edition of 2006; the edition of 2010 requires instead that the effective protection level stay below a share of the withstand voltage that depends on the length of the circuit: judge that as well.',
+      text: 'These distances are those of the edition of 2006; the edition of 2010 requires instead that the effective protection level stay below a share of the withstand voltage that depends on the length of the circuit: judge that as well.',
       basis: recall('iec-62305-4-2010', 'Annex C'),
     },
     'short-circuit-length': {
       when: 'circuit_length < 10 m and effective_protection_level < impulse_withstand',
-      text: 'The circuit is shorter than 10 m: oscillation may be disregarded by the edition of 2006, and is not judged.',
+      text: 'The circuit is shorter than 10 m: by the edition of 2006 oscillation may then be disregarded, and it is not judged.',
       basis: oscillation,
     },
     'no-shielding-factors': {
       when: 'effective_protection_level < impulse_withstand and not given induced_per_length',
-      text: 'Without the shielding factors the induction protection distance is not found.',
+      text: 'Without the shielding factors the induction protection distance is not calculated.',
       basis: induction,
     },
     doubling: {
@@ -240,7 +240,7 @@ export const spdProtectiveDistance = defineCalculation({
     {
       given: 'effective_protection_level',
       seek: 'largest',
-      meaning: 'highest effective protection level for this length',
+      meaning: 'highest effective protection level for this length of circuit',
     },
   ],
   evidence: [
@@ -266,7 +266,7 @@ export const spdProtectiveDistance = defineCalculation({
       source: 'IEC 62305-4:2006, D.2.1, from memory',
       given: { impulse_withstand: '2.5 kV', effective_protection_level: '1.2 kV', circuit_length: '80 m' },
       expect: {
-        oscillation_distance: { words: 'any distance' },
+        oscillation_distance: { words: 'not limited by oscillation' },
         oscillation: { verdict: 'complies' },
       },
     },

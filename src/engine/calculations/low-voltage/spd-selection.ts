@@ -34,12 +34,12 @@ const current = (symbol: string, meaning: string, measure: 'peak' | 'rms'): Quan
 
 const isSum = 'mode is N-PE and connection is type-2';
 
-/** The least ratings of an SPD for its place in a low-voltage system. */
+/** The minimum ratings of an SPD for its place in a low-voltage system. */
 export const spdSelection = defineCalculation({
   name: 'spd-selection',
   title: 'Ratings of a surge protective device',
   purpose:
-    'Finds the least ratings that a surge protective device (SPD) needs for one mode of protection: continuous ' +
+    'Finds the minimum ratings that a surge protective device (SPD) needs for one mode of protection: continuous ' +
     'operating voltage, withstand of temporary overvoltages, discharge or impulse current, short-circuit and follow ' +
     'current, by the earthing of the system.',
   answers: [
@@ -94,7 +94,7 @@ export const spdSelection = defineCalculation({
     mode: {
       type: 'choice',
       symbol: '\\text{mode}',
-      meaning: 'mode of protection: conductors between which the SPD stands',
+      meaning: 'mode of protection: conductors between which the SPD is connected',
       options: {
         'L-N': 'line to neutral',
         'L-PE': 'line to protective conductor',
@@ -234,13 +234,13 @@ export const spdSelection = defineCalculation({
     },
     minimum_continuous_voltage: {
       symbol: 'U_\\mathrm{c,min}',
-      meaning: 'least maximum continuous operating voltage',
+      meaning: 'required maximum continuous operating voltage',
       unit: 'V',
       rounded: 'up',
       voltage: { measure: 'rms' },
       basis: continuous,
       formula: 'voltage_factor * nominal_voltage',
-      acrossKinds: 'the SPD stands between the conductors of its mode',
+      acrossKinds: 'the SPD is connected between the conductors of its mode',
     },
     reference_voltage: {
       symbol: 'U_\\mathrm{REF}',
@@ -252,7 +252,7 @@ export const spdSelection = defineCalculation({
         { when: 'nominal_voltage = 230 V', formula: '255 V', note: 'the value for 230/400 V' },
         {
           formula: '1.1 * nominal_voltage',
-          acrossKinds: 'it counts for every mode of protection',
+          acrossKinds: 'it applies to every mode of protection',
         },
       ],
     },
@@ -288,7 +288,7 @@ export const spdSelection = defineCalculation({
     },
     standard_duty: {
       symbol: 'I_\\mathrm{d,0}',
-      meaning: 'least current where none was calculated',
+      meaning: 'minimum current where none was calculated',
       unit: 'kA',
       voltage: { measure: 'peak' },
       basis: dutyRule,
@@ -312,7 +312,7 @@ export const spdSelection = defineCalculation({
     },
     minimum_duty: {
       symbol: 'I_\\mathrm{d,min}',
-      meaning: 'least impulse current or nominal discharge current',
+      meaning: 'minimum impulse current or nominal discharge current',
       unit: 'kA',
       voltage: { measure: 'peak' },
       basis: dutyRule,
@@ -321,19 +321,19 @@ export const spdSelection = defineCalculation({
         {
           when: 'given expected_current and duty_kind is impulse-current',
           formula: 'expected_current',
-          note: 'the least of the standard holds only where the current was not calculated',
+          note: 'the minimum of the standard applies only where the current was not calculated',
         },
         {
           when: 'given expected_current',
           formula: 'max(standard_duty, expected_current)',
-          note: 'the least nominal discharge current holds also where less was calculated',
+          note: 'the minimum nominal discharge current applies also where less was calculated',
         },
         { formula: 'standard_duty' },
       ],
     },
     minimum_short_circuit_rating: {
       symbol: 'I_\\mathrm{SCCR,min}',
-      meaning: 'least short-circuit current rating',
+      meaning: 'minimum short-circuit current rating',
       unit: 'kA',
       voltage: { measure: 'rms' },
       basis: shortCircuit,
@@ -387,7 +387,10 @@ export const spdSelection = defineCalculation({
       basis: temporary,
       remedies: [
         'Use an SPD that withstands this temporary overvoltage, or one whose safe failure at it was tested.',
-        'For faults in the high-voltage system a spark gap between neutral and protective conductor (connection 3+1) relieves the devices of the lines.',
+        {
+          when: 'tov_duration is 200-ms and mode is L-PE',
+          text: 'For faults in the high-voltage system a spark gap between neutral and protective conductor (connection 3+1) relieves the devices of the lines.',
+        },
       ],
     },
     duty: {
@@ -426,7 +429,7 @@ export const spdSelection = defineCalculation({
       basis: recall('iec-60364-5-53-2015', '534.4.4.7'),
       remedies: [
         'Use a spark gap with a higher follow current rating, or a voltage-limiting SPD.',
-        'Where the fuse is meant to interrupt the follow current, the supply is lost with every response: agree on that.',
+        'If a fuse is to interrupt the follow current instead, it opens when the SPD responds and leaves the installation without protection or without supply: agree on that with the client.',
       ],
     },
   },
@@ -434,7 +437,7 @@ export const spdSelection = defineCalculation({
     'tn-c-mode': {
       requires: 'not system is TN-C or mode is L-PEN',
       otherwise: 'error',
-      text: 'in a TN-C system an SPD stands between line and PEN: mode L-PEN',
+      text: 'in a TN-C system an SPD is connected between line and PEN: mode L-PEN',
       basis: continuous,
     },
     'pen-in-tn-c': {
@@ -460,22 +463,22 @@ export const spdSelection = defineCalculation({
   cautions: {
     'no-temporary-value': {
       when: 'not given minimum_temporary_withstand',
-      text: 'For this system, mode and duration no temporary overvoltage is laid down here: it is not judged.',
+      text: 'For this system, mode and duration no temporary overvoltage is specified here: it is not judged.',
       basis: temporary,
     },
     'editions-differ': {
       when: 'system is IT and mode is L-PE',
-      text: 'The editions differ for line to protective conductor in IT systems. The line-to-line voltage is used with the edition of 2002, and 1.1 times that with 2015; where the older table is reprinted with the voltage to neutral alone, that is too low for a first earth fault that stays.',
+      text: 'The editions differ for line to protective conductor in IT systems. The line-to-line voltage is used with the edition of 2002, and 1.1 times that with 2015; reprints of the older table with the voltage to neutral alone are too low for a sustained first earth fault.',
       basis: continuous2015,
     },
     'expected-current': {
       when: 'not given expected_current and duty_kind is impulse-current',
-      text: 'The least of the standard is used, because no current was calculated for this place. Where the share of the lightning current is calculated, that decides, even where it is larger.',
+      text: 'The minimum of the standard is used, because no current was calculated for this place. Where the share of the lightning current is calculated, it applies instead, also where it is larger.',
       basis: dutyRule,
     },
     'below-standard-duty': {
       when: 'duty_kind is impulse-current and expected_current < standard_duty',
-      text: 'The calculated current lies below the {standard_duty} that apply where none is calculated. The verdict rests on that calculation: that every service counted in it is there, is bonded, and is earthed beyond the structure.',
+      text: 'The calculated current is below the {standard_duty} that apply where none is calculated. The verdict depends on that calculation: that every service counted in it exists, is bonded, and is earthed beyond the structure.',
       basis: dutyRule,
     },
     'sum-between-neutral-and-earth': {
@@ -484,7 +487,7 @@ export const spdSelection = defineCalculation({
       basis: dutyRule,
     },
     'protection-level': {
-      text: 'These ratings say nothing of the voltage that reaches the equipment: judge the effective protection level as well.',
+      text: 'These ratings do not cover the voltage that reaches the equipment: judge the effective protection level as well.',
     },
   },
   evidence: selectionEvidence,

@@ -3,16 +3,21 @@ import { defineCalculation } from '../../definition/define-calculation.ts';
 import { evidenceOfRisk } from './risk-evidence.ts';
 import { givensOfRisk } from './risk-givens.ts';
 import { cautionsOfRisk, SYSTEM_INCOMPLETE, validityOfRisk } from './risk-limits.ts';
-import { stepsOfRisk } from './risk-steps.ts';
+import { SYSTEMS_COUNT, stepsOfRisk } from './risk-steps.ts';
 import { levelsOfProtection, stepsOfLevels } from './select-protection-level.ts';
 
 const tolerable = recall('iec-62305-2-2010', 'Table 4');
 
-/** The class that is selected is above that of the system which stands. */
-const SELECTED_ABOVE_STANDING =
+/** The class that is selected is above that of the system that is given. */
+const SELECTED_ABOVE_GIVEN =
   '(selected_lpl is III and measures.protection_system is IV or ' +
   'selected_lpl is II and (measures.protection_system is III or measures.protection_system is IV) or ' +
   'selected_lpl is I and not measures.protection_system is I and not measures.protection_system is none)';
+
+/** Provisions against fire count nothing where there is a risk of explosion. */
+const HAS_ZONE_WITHOUT_EXPLOSION = 'explosion_zones < count(zones.persons)';
+const LESS_FIRE =
+  'Lower the loss by fire: extinguishing, alarm, fire compartments, in zones without a risk of explosion.';
 
 /** Risk of lightning to a structure and its contents by IEC 62305-2:2010. */
 export const riskAssessment = defineCalculation({
@@ -20,8 +25,8 @@ export const riskAssessment = defineCalculation({
   title: 'Risk assessment',
   purpose:
     'Finds the risk that lightning poses to the people in a structure, to public services and to cultural heritage, ' +
-    'by the components of IEC 62305-2:2010, sets it against the tolerable risk, and finds the least class of ' +
-    'protection system with which it is met.',
+    'by the components of IEC 62305-2:2010, compares it with the tolerable risk, and finds the least demanding class of ' +
+    'protection system with which the tolerable risk is not exceeded.',
   answers: [
     'Does the building need a lightning protection system, and of which class?',
     'Is the risk of loss of human life tolerable?',
@@ -57,7 +62,7 @@ export const riskAssessment = defineCalculation({
   steps: { ...stepsOfRisk, ...stepsOfLevels },
   checks: {
     R1: {
-      criterion: 'Risk of loss of human life within the tolerable risk',
+      criterion: 'Risk of loss of human life against the tolerable risk',
       value: 'R1',
       relation: '<=',
       limit: 'tolerable_r1',
@@ -73,23 +78,29 @@ export const riskAssessment = defineCalculation({
           text: 'Fit surge protective devices of the level of the protection system that is given (class {measures.protection_system}) at the entrance of every line.',
         },
         {
-          when: SELECTED_ABOVE_STANDING,
+          when: SELECTED_ABOVE_GIVEN,
           text: 'Raise the protection system that is given (class {measures.protection_system}) to class {selected_lpl}, with surge protective devices of its level at the entrance of every line.',
         },
         {
           when: 'selected_lpl is insufficient',
-          text: 'No class of protection system brings every risk within its tolerable value by itself: provide class I with surge protective devices of its level, and the measures below besides.',
+          text: 'No class of protection system by itself lowers every risk to its tolerable value: class I with surge protective devices of its level and further measures are needed.',
         },
-        'Lower the loss by fire: extinguishing, alarm, fire compartments (not where there is a risk of explosion).',
-        'Lower touch and step voltages: insulation, equipotential ground, barriers.',
         {
-          when: 'RC + RM + RW + RZ > 0 1/year',
+          when: `RB + RV > 0 1/year and ${HAS_ZONE_WITHOUT_EXPLOSION}`,
+          text: LESS_FIRE,
+        },
+        {
+          when: 'RA + RU > 0 1/year',
+          text: 'Lower touch and step voltages: insulation, equipotential ground, barriers.',
+        },
+        {
+          when: `${SYSTEMS_COUNT} and RC + RM + RW + RZ > 0 1/year`,
           text: 'Lower failures of systems: coordinated surge protective devices, shielding of rooms and lines, isolating interfaces.',
         },
       ],
     },
     R2: {
-      criterion: 'Risk of loss of public service within the tolerable risk',
+      criterion: 'Risk of loss of public service against the tolerable risk',
       value: 'R2',
       relation: '<=',
       limit: 'tolerable_r2',
@@ -97,16 +108,22 @@ export const riskAssessment = defineCalculation({
       force: 'requirement',
       basis: tolerable,
       remedies: [
-        'Fit coordinated surge protective devices for the systems that provide the service.',
-        'Shield lines and rooms, and isolate interfaces.',
         {
-          when: 'measures.protection_system is none',
+          when: 'RC2 + RM2 + RW2 + RZ2 > 0 1/year',
+          text: 'Fit coordinated surge protective devices for the systems that provide the service; shield lines and rooms, and isolate interfaces.',
+        },
+        {
+          when: `RB2 + RV2 > 0 1/year and ${HAS_ZONE_WITHOUT_EXPLOSION}`,
+          text: LESS_FIRE,
+        },
+        {
+          when: 'measures.protection_system is none and RB2 + RV2 > 0 1/year',
           text: 'Protect the structure by a lightning protection system.',
         },
       ],
     },
     R3: {
-      criterion: 'Risk of loss of heritage within the tolerable risk',
+      criterion: 'Risk of loss of heritage against the tolerable risk',
       value: 'R3',
       relation: '<=',
       limit: 'tolerable_r3',
@@ -118,7 +135,7 @@ export const riskAssessment = defineCalculation({
           when: 'measures.protection_system is none',
           text: 'Protect the structure by a lightning protection system.',
         },
-        'Lower the loss by fire: extinguishing, alarm, fire compartments.',
+        { when: HAS_ZONE_WITHOUT_EXPLOSION, text: LESS_FIRE },
       ],
     },
   },

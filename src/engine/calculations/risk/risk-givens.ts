@@ -325,7 +325,7 @@ export const givensOfRisk: Readonly<Record<string, GivenDefinition>> = {
   persons_total: {
     type: 'quantity',
     symbol: 'n_\\mathrm{t}',
-    meaning: 'people in the structure, or users served, in all',
+    meaning: 'people in the structure, or users served, in total',
     note: 'without it the sum over the zones',
     unit: '1',
     permitted: { from: '1' },
@@ -335,7 +335,7 @@ export const givensOfRisk: Readonly<Record<string, GivenDefinition>> = {
     type: 'choice',
     symbol: '\\text{systems}',
     meaning: 'whether a failure of systems immediately endangers life',
-    note: 'to be said where a zone has a loss by failure of systems; a risk of explosion says yes by itself',
+    note: 'to be stated where a zone has a loss by failure of systems; with a risk of explosion it counts as yes',
     options: {
       no: 'no',
       yes: 'yes: hospitals with equipment for life support, or risk of explosion',

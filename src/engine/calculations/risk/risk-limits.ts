@@ -15,7 +15,7 @@ export const validityOfRisk: Readonly<Record<string, ValidityDefinition>> = {
     requires: 'persons_total >= sum(zones.persons over zones)',
     otherwise: 'error',
     given: 'persons_total',
-    text: 'the zones hold more people than there are in all',
+    text: 'the zones contain more people than persons_total',
     instead: 'correct persons_total, or the people of the zones',
     basis: of2010('Annex C'),
   },
@@ -52,7 +52,7 @@ export const validityOfRisk: Readonly<Record<string, ValidityDefinition>> = {
     over: 'zones',
     otherwise: 'error',
     given: 'losses.systems',
-    text: 'zone {rows}: there is a loss by failure of systems (LO), and it is not said whether such a failure immediately endangers life',
+    text: 'zone {rows}: there is a loss by failure of systems (LO), and it is not stated whether such a failure immediately endangers life',
     instead: "add 'systems_endanger_life: yes' or 'no'; with yes RC, RM, RW and RZ count towards R1",
     basis: r1,
   },
@@ -88,7 +88,7 @@ export const cautionsOfRisk: Readonly<Record<string, CautionDefinition>> = {
   'no-adjacent-structure': {
     when: 'lines.adjacent_events = 0 1/year',
     over: 'lines',
-    text: 'Line {rows}: no structure at the far end is counted (NDJ = 0). Flashes to a building there come in along the line.',
+    text: 'Line {rows}: no structure at the far end is counted (NDJ = 0). Flashes to a building there enter along the line.',
     basis: of2010('Annex A, A.2.5'),
   },
   'isolated-line': {
@@ -115,7 +115,7 @@ export const cautionsOfRisk: Readonly<Record<string, CautionDefinition>> = {
   },
   'people-outside-zones': {
     when: 'persons_total > sum(zones.persons over zones)',
-    text: 'There are more people in all than in the zones: the risk to those in no zone is not counted.',
+    text: 'persons_total exceeds the number of people in the zones: the risk to people outside the zones is not counted.',
     basis: of2010('Annex C'),
   },
   panic: {
@@ -123,13 +123,13 @@ export const cautionsOfRisk: Readonly<Record<string, CautionDefinition>> = {
       'zones.hazard is none and zones.persons > 100 or zones.hazard is low-panic and zones.persons > 100 or ' +
       'zones.hazard is average-panic and zones.persons > 1000',
     over: 'zones',
-    text: 'Zone {rows}: there are more people than the special hazard that is given (hz) stands for.',
+    text: 'Zone {rows}: there are more people than the special hazard that is given (hz) covers.',
     basis: of2010('Table C.6'),
   },
   hospital: {
     when: 'zones.hazard is evacuation and losses.systems = 0',
     over: 'zones',
-    text: 'Zone {rows}: people are hard to evacuate, and no loss by failure of systems is given. In a hospital give LO, and say whether such a failure immediately endangers life.',
+    text: 'Zone {rows}: people are hard to evacuate, and no loss by failure of systems is given. In a hospital give LO, and state whether such a failure immediately endangers life.',
     basis: lifeLoss,
   },
   'explosion-damage': {
@@ -140,7 +140,7 @@ export const cautionsOfRisk: Readonly<Record<string, CautionDefinition>> = {
   },
   'explosion-surroundings': {
     when: 'explosion_zones > 0',
-    text: 'Harm by an explosion outside the structure is not counted. Structures with a risk of explosion have further rules of their own, on the class of the protection system among them.',
+    text: 'Harm by an explosion outside the structure is not counted. Structures with a risk of explosion are subject to further rules, among them on the class of the protection system.',
     basis: of2010('Annex C; IEC 62305-3:2010, Annex D'),
   },
   'like-losses': {

@@ -65,7 +65,7 @@ const eventSteps = {
       'collection area for flashes to the structure',
       'structure.length * structure.width + 2 * (3 * structure.height) * (structure.length + structure.width) + pi * (3 * structure.height)^2',
     ),
-    note: 'of a block on flat ground: a tower, chimney or mast that rises above it has a larger area of its own',
+    note: 'of a rectangular block on flat ground; the larger area of a tower, chimney or mast that rises above it is not included',
   },
   ND: step(
     events,
@@ -138,7 +138,7 @@ const probabilitySteps = {
     touchMeasure,
     ['measures.touch'],
     'P_\\mathrm{TA}',
-    'probability that is left by measures against touch and step voltages',
+    'probability with the measures against touch and step voltages',
   ),
   PB: factorStep(
     protectionSystem,
@@ -151,19 +151,19 @@ const probabilitySteps = {
     bonding,
     ['measures.bonding'],
     'P_\\mathrm{EB}',
-    'probability that is left by bonding of the lines by surge protective devices',
+    'probability with bonding of the lines by surge protective devices',
   ),
   PTU: factorStep(
     lineTouchMeasure,
     ['measures.line_touch'],
     'P_\\mathrm{TU}',
-    'probability that is left by measures against touch voltages by lines',
+    'probability with the measures against touch voltages by lines',
   ),
   PSPD: factorStep(
     coordinated,
     ['measures.coordinated'],
     'P_\\mathrm{SPD}',
-    'probability that is left by coordinated surge protective devices',
+    'probability with coordinated surge protective devices',
   ),
   PC_: step(
     ofLines(probability),
@@ -228,7 +228,7 @@ const lossSteps = {
     meaning: 'people in all zones',
     unit: '1',
     digits: 1,
-    basis: commonPractice('the zones hold all the people'),
+    basis: commonPractice('all the people are in the zones'),
     formula: 'sum(zones.persons over zones)',
   },
   explosion_zones: {
@@ -249,9 +249,15 @@ const lossSteps = {
     'factor of the fire protection of each zone',
     { over: 'zones', note: 'it counts only where there is no risk of explosion; else the factor is 1' },
   ),
-  rf_: factorStep(fire, ['zones.fire'], 'r_{\\mathrm{f},j}', 'factor of the risk of each zone', {
-    over: 'zones',
-  }),
+  rf_: factorStep(
+    fire,
+    ['zones.fire'],
+    'r_{\\mathrm{f},j}',
+    'factor of the risk of fire or explosion of each zone',
+    {
+      over: 'zones',
+    },
+  ),
   hz_: factorStep(
     hazard,
     ['zones.hazard'],
@@ -333,6 +339,10 @@ function arriving(probabilities: string): string {
 const lifeSteps = componentSteps('', { touch: 'LA_', damage: 'LB_', systems: 'LC_' });
 const SYSTEMS = ['RC', 'RM', 'RW', 'RZ'];
 
+/** Whether failures of systems count towards the risk of loss of human life. */
+export const SYSTEMS_COUNT =
+  '(explosion_zones > 0 or given systems_endanger_life and systems_endanger_life is yes)';
+
 const R1: VariantStep = {
   symbol: 'R_1',
   meaning: 'risk of loss of human life',
@@ -341,7 +351,7 @@ const R1: VariantStep = {
   basis: of2010('4.3'),
   variants: [
     {
-      when: 'explosion_zones > 0 or given systems_endanger_life and systems_endanger_life is yes',
+      when: SYSTEMS_COUNT,
       formula: Object.keys(lifeSteps).join(' + '),
       note: 'a failure of systems immediately endangers life, or there is a risk of explosion',
     },

@@ -4,7 +4,7 @@ import { recall } from '../../definition/basis.ts';
 import type { Solution, StepDefinition, StepValues } from '../../definition/definition.ts';
 import { bonding, protectionSystem } from './risk-tables.ts';
 
-/** The classes of protection system, from none to that which lets through least. */
+/** The classes of protection system, from none to the most demanding. */
 const LEVELS = Object.keys(protectionSystem.values);
 
 const RISKS = [
@@ -13,7 +13,7 @@ const RISKS = [
   ['R3', 'tolerable_r3', 'R_{3,k}', 'loss of heritage'],
 ] as const;
 
-/** The calculation with a protection system of a class in place of what stands, and devices of its level; better ones stay. */
+/** The calculation with a protection system of a class in place of that given, and devices of its level; better ones stay. */
 function atLevel(values: StepValues, level: string): StepValues {
   const devices = level === 'III' || level === 'IV' ? 'III-IV' : level;
   const probability = (option: string) => Number(bonding.values[option]);
@@ -30,7 +30,7 @@ function suffices(values: StepValues): boolean {
   );
 }
 
-/** The risks with each class of protection system, and the least with which all of them are tolerable. */
+/** The risks with each class of protection system, and the least demanding with which all of them are tolerable. */
 export const levelsOfProtection: Solution = {
   needs: ['R1', 'tolerable_r1', 'tolerable_r2', 'tolerable_r3'],
   mayUse: ['R2', 'R3', 'measures'],
@@ -70,13 +70,13 @@ export const stepsOfLevels: Readonly<Record<string, StepDefinition>> = {
   ),
   selected_lpl: {
     symbol: '\\text{LPL}',
-    meaning: 'least class of protection system with which every risk calculated above is tolerable',
+    meaning: 'least demanding class of protection system with which every risk calculated above is tolerable',
     unit: '1',
     basis,
     resultOf: 'levels',
     method:
-      'the first of these classes with which no risk exceeds its tolerable value; none: no further measure is required ' +
-      'beside those given; insufficient: class I does not suffice',
+      'the first of these classes with which no calculated risk exceeds its tolerable value; none: no protection system ' +
+      'is required for these risks beside the measures given; insufficient: class I alone is not sufficient',
     gives: { options: [...LEVELS, 'insufficient'] },
   },
 };

@@ -36,10 +36,10 @@ export const collectionArea = defineCalculation({
   title: 'Collection area and dangerous events',
   purpose:
     'Finds the area on the ground that has the same yearly number of flashes as the structure, and that number. The ' +
-    'standards draw the area differently and their results must not be mixed: the method is printed.',
+    'standards define the area differently, and their results must not be mixed.',
   answers: [
     'How many flashes a year strike the structure?',
-    'Does the number of strikes exceed what is tolerated?',
+    'Does the number of strikes exceed the tolerable number?',
   ],
   example: `
     id: exposure
@@ -56,10 +56,10 @@ export const collectionArea = defineCalculation({
     method: {
       type: 'choice',
       symbol: '\\text{method}',
-      meaning: 'standard by which the area is drawn',
+      meaning: 'standard by which the area is found',
       options: {
         'iec-62305-2': 'IEC 62305-2: three times the height on every side',
-        'nfpa-780': 'NFPA 780, edition of 2004 as remembered: three times the height on every side',
+        'nfpa-780': 'NFPA 780, edition of 2004 (from memory): three times the height on every side',
         'bs-6651': 'BS 6651 and IS 2309: once the height on every side',
         'gb-50057': 'GB 50057: the square root of H (200 m − H); from 100 m on, the height',
       },
@@ -77,7 +77,7 @@ export const collectionArea = defineCalculation({
         from: '2 m',
         to: '500 m',
         because:
-          'structures have some metres at least; very high ones start upward flashes, which no area counts',
+          'structures are at least some metres high; very high ones start upward flashes, which the area does not count',
       },
     },
     ground_flash_density: {
@@ -90,7 +90,7 @@ export const collectionArea = defineCalculation({
         from: '0.05 1/km^2/year',
         to: '70 1/km^2/year',
         because:
-          'regions lie between some hundredths and some tens per square kilometre and year (common practice)',
+          'densities run from some hundredths to some tens per square kilometre and year (common practice)',
       },
     },
     thunderstorm_days: {
@@ -108,7 +108,7 @@ export const collectionArea = defineCalculation({
       unit: '1',
       permitted: { above: '0' },
       usual: { from: '0.25', to: '2', because: 'the standards give 0.25 to 2' },
-      default: { value: '1', basis: commonPractice('an isolated structure on even ground') },
+      default: { value: '1', basis: commonPractice('an isolated structure on flat ground') },
       typical: [
         {
           value: '0.25',
@@ -135,13 +135,13 @@ export const collectionArea = defineCalculation({
     tolerable_frequency: {
       type: 'quantity',
       symbol: 'N_\\mathrm{T}',
-      meaning: 'yearly number of flashes that is tolerated without protection',
+      meaning: 'tolerable yearly number of flashes without protection',
       unit: '1/year',
       permitted: { above: '0 1/year' },
       usual: {
         from: '1e-6 1/year',
         to: '1 1/year',
-        because: 'tolerable frequencies lie between one strike in a year and one in a million years',
+        because: 'tolerable frequencies run from one strike in a year to one in a million years',
       },
     },
   },
@@ -149,7 +149,7 @@ export const collectionArea = defineCalculation({
   steps: {
     collection_width: {
       symbol: 'D',
-      meaning: 'width that the area reaches beyond the structure on every side',
+      meaning: 'width by which the area extends beyond the structure on every side',
       unit: 'm',
       basis: recall('iec-62305-2-2010', 'Annex A, slope 1 to 3'),
       variants: [
@@ -231,7 +231,7 @@ export const collectionArea = defineCalculation({
   },
   checks: {
     tolerable_frequency: {
-      criterion: 'Yearly number of strikes within what is tolerated without protection',
+      criterion: 'Yearly number of strikes against the tolerable number without protection',
       value: 'dangerous_events',
       relation: '<=',
       limit: 'tolerable_frequency',
@@ -241,8 +241,7 @@ export const collectionArea = defineCalculation({
         'the tolerable frequency is set by the authority or the standard that is applied',
       ),
       remedies: [
-        'Provide a lightning protection system; select its level by a risk assessment.',
-        'The number of strikes itself cannot be lowered: existing protection stays in place.',
+        'Provide a lightning protection system, its class selected by a risk assessment: it does not lower the number of strikes, but what they cause. Existing protection stays in place.',
       ],
     },
   },
@@ -250,7 +249,7 @@ export const collectionArea = defineCalculation({
     'height-of-method': {
       requires: 'not method is gb-50057 or height <= 200 m',
       otherwise: 'caution',
-      text: 'the method was not made for structures above 200 m',
+      text: 'the method does not cover structures above 200 m',
       basis: commonPractice(),
     },
   },
@@ -265,7 +264,7 @@ export const collectionArea = defineCalculation({
       basis: commonPractice(),
     },
     'rectangle-only': {
-      text: 'The formula is for an upright rectangular block alone on even ground; for other shapes, roof structures and hills draw the area.',
+      text: 'The formula is for a rectangular block alone on flat ground; for other shapes, roof structures and hills determine the area graphically.',
       basis: recall('iec-62305-2-2010', 'Annex A, A.2.1'),
     },
   },

@@ -7,7 +7,7 @@ import { protectionLevel, separationCoefficient } from '../../tables/protection-
 const loopRule = recall('iec-62305-3-2010', '5.3.4, loops in down conductors');
 const overhangRule = recall('iec-62305-3-2010', 'E.4.2, cantilevered parts of structures');
 
-/** Gap that a loop in a down conductor must leave open, so that the current does not leap across it. */
+/** Gap that a loop in a down conductor must leave open, so that the current does not flash over it. */
 export const conductorLoop = defineCalculation({
   name: 'conductor-loop',
   title: 'Loop in a down conductor',
@@ -61,7 +61,7 @@ export const conductorLoop = defineCalculation({
     material: {
       type: 'choice',
       symbol: '\\text{material}',
-      meaning: 'what lies across the open side',
+      meaning: 'material across the open side',
       options: { air: 'air', solid: 'concrete, brick or wood' },
       default: { value: 'air', basis: commonPractice('the loop is open to the air') },
     },
@@ -79,7 +79,7 @@ export const conductorLoop = defineCalculation({
       meaning: 'height beneath an overhang on which people may stand below the conductor',
       unit: 'm',
       permitted: { above: '0 m' },
-      usual: { from: '1 m', to: '50 m', because: 'overhangs lie metres to tens of metres above the ground' },
+      usual: { from: '1 m', to: '50 m', because: 'overhangs are metres to tens of metres above the ground' },
     },
   },
   steps: {
@@ -103,7 +103,7 @@ export const conductorLoop = defineCalculation({
     },
     required_gap: {
       symbol: 'd_\\mathrm{req}',
-      meaning: 'width that the open side must have',
+      meaning: 'required width of the open side',
       unit: 'm',
       rounded: 'up',
       basis: loopRule,
@@ -118,7 +118,7 @@ export const conductorLoop = defineCalculation({
     },
     required_clear_height: {
       symbol: 'h_\\mathrm{req}',
-      meaning: 'height needed beneath the overhang',
+      meaning: 'required height beneath the overhang',
       unit: 'm',
       rounded: 'up',
       basis: overhangRule,
@@ -136,7 +136,7 @@ export const conductorLoop = defineCalculation({
       force: 'requirement',
       basis: loopRule,
       remedies: [
-        'Lead the conductor straight, through the parapet or overhang if need be, so that there is no loop.',
+        'Run the conductor straight, through the parapet or overhang if necessary, so that there is no loop.',
         'Widen the open side, or shorten the conductor around it.',
         'Join the two ends of the loop by a bond across the open side; the existing conductor stays.',
       ],
@@ -150,7 +150,7 @@ export const conductorLoop = defineCalculation({
       force: 'requirement',
       basis: overhangRule,
       remedies: [
-        'Lead the conductor so that nobody can stand beneath the loop, or keep people away by a barrier.',
+        'Run the conductor so that nobody can stand beneath the loop, or keep people away by a barrier.',
         'Divide the current among more down conductors.',
       ],
     },
@@ -158,7 +158,7 @@ export const conductorLoop = defineCalculation({
   cautions: {
     'older-rule': {
       when: 'method is bs-6651',
-      text: 'The rule of eight is that of the superseded code and knows neither class nor share of current.',
+      text: 'The rule of eight times the opening is that of a superseded code; it considers neither the class nor the share of the current.',
       basis: recall('bs-6651-1999', 're-entrant loops'),
     },
     people: {
@@ -171,16 +171,16 @@ export const conductorLoop = defineCalculation({
     {
       given: 'loop_length',
       seek: 'largest',
-      meaning: 'longest loop for which the width, and the height where it is given, suffice',
+      meaning: 'longest loop for which the width, and the height where it is given, are sufficient',
     },
     {
       given: 'clear_height',
       seek: 'smallest',
-      meaning: 'lowest clear height at which everything is kept',
+      meaning: 'lowest sufficient clear height, other values unchanged',
       when: 'given clear_height',
     },
   ],
-  figure: { caption: 'The loop with its open side, and the width that it must have', draw: drawLoop },
+  figure: { caption: 'The loop with its open side, and the required width', draw: drawLoop },
   evidence: [
     {
       kind: 'memory',

@@ -69,7 +69,7 @@ export const downConductors = defineCalculation({
     },
     required_count: {
       symbol: 'n_\\mathrm{req}',
-      meaning: 'number of down conductors that are needed',
+      meaning: 'required number of down conductors',
       unit: '1',
       digits: 1,
       basis: placing,
@@ -119,7 +119,7 @@ export const downConductors = defineCalculation({
       force: 'recommendation',
       basis: recall('iec-62305-3-2010', '5.3.3, tolerance of 20 % on the typical distance'),
       remedies: [
-        'Move or add down conductors so that the distances are even.',
+        'Add down conductors where the distance is largest, so that the distances are even; existing ones stay.',
         'Where doors or glass fronts prevent a conductor, set one on each side and judge the separation distance with the larger share of current.',
       ],
     },
@@ -141,15 +141,15 @@ export const downConductors = defineCalculation({
   cautions: {
     'two-conductors': {
       when: 'required_count = 2 and perimeter < 2 * typical_spacing',
-      text: 'Two down conductors are the least for a system on the structure, however small it is.',
+      text: 'Two down conductors are the minimum for a system on the structure, however small it is.',
       basis: placing,
     },
     corners: {
-      text: 'A down conductor should stand at each exposed corner where that is possible; the number by the perimeter is the least.',
+      text: 'A down conductor should be placed at each exposed corner where possible; the number by the perimeter is the minimum.',
       basis: placing,
     },
     'separation-distance': {
-      text: 'Fewer conductors mean a larger share of the current in each: judge the separation distance with the number that is built.',
+      text: 'Fewer conductors mean a larger share of the current in each: judge the separation distance with the number that is installed.',
       basis: commonPractice(),
     },
     'tall-structure': {
@@ -162,7 +162,7 @@ export const downConductors = defineCalculation({
     {
       given: 'perimeter',
       seek: 'largest',
-      meaning: 'largest perimeter for which number and distance suffice',
+      meaning: 'largest perimeter for which number and distance are sufficient',
     },
   ],
   evidence: [

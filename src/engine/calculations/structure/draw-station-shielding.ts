@@ -2,7 +2,7 @@ import type { FigureView } from '../../definition/figure-view.ts';
 import { drawProtectiveAngle } from '../../figures/protective-angle-section.ts';
 import { drawRollingSphere } from '../../figures/rolling-sphere-section.ts';
 
-/** The shield and what is to be protected, with the sphere of the striking distance or the protective angle. */
+/** The shield and the object to be protected, with the sphere of the striking distance or the protective angle. */
 export function drawStationShielding(view: FigureView): string | undefined {
   if (view.choice('method') === 'iec-62305-3-angle') return drawByAngle(view);
   const arrangement = view.choice('arrangement');
@@ -37,12 +37,12 @@ function protectedDistance(view: FigureView): { readonly length?: number; readon
 }
 
 function sayDistance(view: FigureView): string {
-  const real = view.has('object_distance') ? `, real distance ${view.shown('object_distance')}` : '';
+  const real = view.has('object_distance') ? `, actual distance ${view.shown('object_distance')}` : '';
   const by =
     view.choice('method') === 'ieee-998'
       ? `striking distance ${view.shown('striking_distance')}`
       : `protective angle ${view.shown('protective_angle')}`;
-  return `Shield ${view.shown('shield_height')} high, ${by}; what is ${view.shown('object_height')} high is protected within: ${view.shown('protected_distance')}${real}.`;
+  return `Shield ${view.shown('shield_height')} high, ${by}; an object ${view.shown('object_height')} high is protected within: ${view.shown('protected_distance')}${real}.`;
 }
 
 function drawByAngle(view: FigureView): string {

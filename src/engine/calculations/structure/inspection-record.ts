@@ -57,15 +57,17 @@ const month = (symbol: string, meaning: string): QuantityGiven => ({
 });
 const UNCERTAIN = '(1 + uncertainty)';
 
-/** What an inspection measured against what is required, and when the next one is due. */
+/** Values measured at an inspection against the required ones, and when the next inspection is due. */
 export const inspectionRecord = defineCalculation({
   name: 'inspection-record',
   title: 'Inspection: measured values against required ones, next inspection',
   purpose:
-    'Sets what was measured at an inspection of a lightning protection system or an electrical installation, earth ' +
-    'resistances, continuity and separations, against what the design requires, with the uncertainty of the instrument, ' +
-    'and finds from the last inspection when the next one is due.',
-  answers: ['Do the values measured at the inspection meet what was required, and when is the next one due?'],
+    'Compares the earth resistances, continuity and separations measured at an inspection of a lightning protection ' +
+    'system or an electrical installation with the required values, with the uncertainty of the instrument, and finds ' +
+    'from the last inspection when the next one is due.',
+  answers: [
+    'Do the values measured at the inspection meet the requirements, and when is the next inspection due?',
+  ],
   example: `
     id: inspection-workshop
     title: Inspection of the lightning protection system
@@ -110,7 +112,7 @@ export const inspectionRecord = defineCalculation({
       symbol: '\\text{critical}',
       meaning: 'critical situation: sensitive systems, many people, danger of explosion',
       options: { no: 'no', yes: 'yes' },
-      default: { value: 'yes', basis: commonPractice('the safe side, where it is not said') },
+      default: { value: 'yes', basis: commonPractice('the safe side, where it is not stated') },
     },
     agreed_interval: {
       type: 'quantity',
@@ -118,7 +120,7 @@ export const inspectionRecord = defineCalculation({
       meaning: 'longest interval by the authority, the insurer or the manual of the structure',
       unit: 'year',
       permitted: { above: '0 year' },
-      usual: { from: '0.05 year', to: '12 year', because: 'intervals of weeks to ten years are laid down' },
+      usual: { from: '0.05 year', to: '12 year', because: 'intervals of weeks to ten years are specified' },
     },
     uncertainty: {
       type: 'quantity',
@@ -126,24 +128,24 @@ export const inspectionRecord = defineCalculation({
       meaning: 'uncertainty of the instrument in use, as a share of the reading',
       unit: '%',
       permitted: { from: '0 %', to: '50 %' },
-      default: { value: '0 %', basis: commonPractice('the readings count as they are') },
+      default: { value: '0 %', basis: commonPractice('the readings are taken as they are') },
     },
     last_year: year('Y_\\mathrm{l}', 'year of the last inspection'),
     last_month: month('M_\\mathrm{l}', 'month of the last inspection'),
-    judged_year: year('Y_\\mathrm{j}', 'year in which it is judged'),
-    judged_month: month('M_\\mathrm{j}', 'month in which it is judged'),
-    earth_resistances: table('earth resistances that were measured, one row each', {
+    judged_year: year('Y_\\mathrm{j}', 'year in which the due date is judged'),
+    judged_month: month('M_\\mathrm{j}', 'month in which the due date is judged'),
+    earth_resistances: table('measured earth resistances, one row each', {
       measured: measured('R_i', 'measured earth resistance', 'ohm', ofEarths),
-      required: measured('R_{\\mathrm{req},i}', 'largest that the design permits', 'ohm', ofEarths),
+      required: measured('R_{\\mathrm{req},i}', 'largest value that the design permits', 'ohm', ofEarths),
     }),
-    connections: table('resistances of connections and natural conductors that were measured', {
+    connections: table('measured resistances of connections and natural conductors', {
       measured: measured('r_i', 'measured resistance of the connection', 'ohm', ofBonds),
       required: {
-        ...(measured('r_{\\mathrm{req},i}', 'largest that is permitted', 'ohm', ofBonds) as QuantityGiven),
+        ...(measured('r_{\\mathrm{req},i}', 'largest permitted value', 'ohm', ofBonds) as QuantityGiven),
         default: { value: '0.2 ohm', basis: continuity },
       },
     }),
-    separations: table('distances to the lightning protection system that were measured', {
+    separations: table('measured distances to the lightning protection system', {
       measured: measured('s_i', 'measured distance', 'm', ofGaps),
       required: measured('s_{\\mathrm{req},i}', 'separation distance that the design requires', 'm', ofGaps),
     }),
@@ -159,13 +161,13 @@ export const inspectionRecord = defineCalculation({
           when: 'object is electrical-installation',
           formula: '4 year',
           basis: installations,
-          note: 'the example of the standard; rules of the country come first',
+          note: 'example of the standard; national rules take precedence',
         },
         {
           when: 'object is dwelling',
           formula: '10 year',
           basis: installations,
-          note: 'the example of the standard; rules of the country come first',
+          note: 'example of the standard; national rules take precedence',
         },
         { when: 'critical is yes', formula: '1 year', note: 'critical situation' },
         { when: 'object is lps-i-ii and inspection is visual', formula: '1 year' },
@@ -176,7 +178,7 @@ export const inspectionRecord = defineCalculation({
     },
     interval: {
       symbol: 'T',
-      meaning: 'interval that counts, in whole months',
+      meaning: 'applicable interval, in whole months',
       unit: '1',
       digits: 3,
       basis: derivation('the shorter of both, down to whole months'),
@@ -217,7 +219,7 @@ export const inspectionRecord = defineCalculation({
     },
     judged: {
       symbol: 'm_\\mathrm{j}',
-      meaning: 'month in which it is judged, counted in the same way',
+      meaning: 'month in which the due date is judged, counted in the same way',
       unit: '1',
       digits: 5,
       optional: true,
@@ -278,21 +280,21 @@ export const inspectionRecord = defineCalculation({
   },
   checks: {
     earth_resistances: {
-      criterion: 'Every earth resistance within what the design permits',
+      criterion: 'Largest ratio of a measured earth resistance to the permitted one',
       value: 'worst_earth',
       relation: '<=',
       limit: '1',
       when: 'count(earth_resistances.measured) > 0',
       force: 'requirement',
-      basis: commonPractice('what the design requires must be there'),
+      basis: commonPractice('the values of the design must be met'),
       remedies: [
-        'Repeat the measurement in another direction and with distant probes.',
-        'Drive further electrodes and join them to the existing ones.',
-        'Where the soil is dry or frozen, judge the design with the value that was measured.',
+        'Repeat the measurement in another direction and with the probes farther away.',
+        'Drive further electrodes and connect them to the existing ones.',
+        'If the measured value is confirmed, judge the design again with it.',
       ],
     },
     connections: {
-      criterion: 'Every connection within the permitted resistance',
+      criterion: 'Largest ratio of the resistance of a connection to the permitted one',
       value: 'worst_connection',
       relation: '<=',
       limit: '1',
@@ -300,25 +302,25 @@ export const inspectionRecord = defineCalculation({
       force: 'requirement',
       basis: continuity,
       remedies: [
-        'Clean and tighten, or renew, the connection; set a bridge across it meanwhile.',
+        'Clean and tighten the connection, or renew it with a temporary bridge across it.',
         'Lay a conductor in parallel where reinforcement or cladding does not conduct through.',
       ],
     },
     separations: {
-      criterion: 'Every separation at least what the design requires',
+      criterion: 'Smallest ratio of a measured separation to the required one',
       value: 'worst_separation',
       relation: '>=',
       limit: '1',
       when: 'count(separations.measured) > 0',
       force: 'requirement',
-      basis: commonPractice('what the design requires must be there'),
+      basis: commonPractice('the values of the design must be met'),
       remedies: [
-        'Move what has come too near, or the air termination.',
-        'Bond it, where the design permits that, with SPDs on its lines.',
+        'Move the installation that is too near, or re-route the conductor of the lightning protection system.',
+        'Bond the installation, where the design permits it, with SPDs on its lines.',
       ],
     },
     in_time: {
-      criterion: 'The next inspection is not overdue',
+      criterion: 'Month of judgement against the month in which the next inspection is due',
       value: 'judged',
       relation: '<=',
       limit: 'due',
@@ -355,29 +357,29 @@ export const inspectionRecord = defineCalculation({
         'not given judged_year or not given last_year or not given judged_month or not given last_month or 12 * judged_year + judged_month >= 12 * last_year + last_month',
       otherwise: 'error',
       given: 'judged_year',
-      text: 'the month in which it is judged lies before the last inspection',
+      text: 'the month in which the due date is judged is before the last inspection',
       instead: 'the month of the last inspection, or a later one',
       basis: derivation('time runs forwards'),
     },
     'open-connection': {
       requires: 'count(earth_resistances.measured) = 0 or max(earth_resistances.measured) <= 1000 ohm',
       otherwise: 'caution',
-      text: 'an earth resistance of more than 1 kΩ mostly is an open connection or a probe in dry soil, not an electrode',
+      text: 'an earth resistance of more than 1 kΩ usually indicates an open connection or a probe in dry soil, not an electrode',
       basis: commonPractice(),
     },
   },
   cautions: {
     'also-after-events': {
-      text: 'Beside the interval an inspection is due after every change or repair of the structure and after a known stroke to it.',
+      text: 'Apart from the interval an inspection is due after every change or repair of the structure and after a known stroke to it.',
       basis: recall('iec-62305-3-2010', '7.2 and E.7.2.2'),
     },
     'country-intervals': {
-      text: 'Authorities, insurers and the rules for explosive atmospheres lay down shorter intervals: these come first.',
+      text: 'Authorities, insurers and the rules for explosive atmospheres may specify shorter intervals, which take precedence.',
       basis: commonPractice(),
     },
     'uncertainty-unsaid': {
       when: 'uncertainty = 0 %',
-      text: 'The uncertainty of the instrument is not counted: readings near their limit are open.',
+      text: 'The uncertainty of the instrument is not counted: the verdict on readings near their limit is uncertain.',
       basis: commonPractice(),
     },
     'season-of-measurement': {

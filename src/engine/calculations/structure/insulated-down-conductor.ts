@@ -19,14 +19,14 @@ function placesAlongConductor(values: SolverValues): number[] {
   return Array.from({ length: 10 }, (_, i) => ((i + 1) / 10) * length);
 }
 
-/** How far from its bonding point the insulation of an insulated down conductor suffices. */
+/** How far from its bonding point the insulation of an insulated down conductor is sufficient. */
 export const insulatedDownConductor = defineCalculation({
   name: 'insulated-down-conductor',
   title: 'Insulated down conductor',
   purpose:
     'Compares the separation distance that would be required along an insulated down conductor, which grows with the ' +
     'length from its bonding point, with the separation that its insulation replaces, and finds up to which length it ' +
-    'holds and where bonding is needed.',
+    'is sufficient and where bonding is needed.',
   answers: ['Over which length may an insulated down conductor run without bonding?'],
   example: `
     id: insulated-conductor-mast
@@ -110,7 +110,7 @@ export const insulatedDownConductor = defineCalculation({
     },
     permitted_length: {
       symbol: '\\ell_\\mathrm{max}',
-      meaning: 'length from the bonding point up to which the insulation suffices',
+      meaning: 'length from the bonding point up to which the insulation is sufficient',
       unit: 'm',
       rounded: 'down',
       basis: derivation('the equation of the separation distance solved for the length'),
@@ -142,9 +142,9 @@ export const insulatedDownConductor = defineCalculation({
     },
     uncovered_length: {
       symbol: '\\Delta\\ell',
-      meaning: 'length at the top for which the insulation does not suffice',
+      meaning: 'length at the top for which the insulation is not sufficient',
       unit: 'm',
-      basis: derivation('the part beyond the length up to which it suffices'),
+      basis: derivation('the part beyond the length up to which it is sufficient'),
       formula: 'max(0 m, length - permitted_length)',
     },
     bonding_levels: {
@@ -158,7 +158,8 @@ export const insulatedDownConductor = defineCalculation({
   },
   checks: {
     insulation: {
-      criterion: 'Insulation suffices over the whole length',
+      criterion:
+        'Equivalent separation of the insulation against the separation distance required at the top',
       value: 'equivalent_separation',
       relation: '>=',
       limit: 'required_separation',
@@ -167,22 +168,22 @@ export const insulatedDownConductor = defineCalculation({
       remedies: [
         'Bond at intervals of at most {permitted_length}: an equipotential level that joins the conductor, the structure and the installations on each such floor ({bonding_levels} between top and bottom), by the instructions of the test report. Common practice bonds closer, at every floor or every 3 m to 5 m.',
         'Divide the current among several down conductors, so that the share and with it the required separation falls.',
-        'Lead the conductor outside the building with the real separation distance kept, instead of through a shaft.',
+        'Run the conductor outside the building at the required separation distance, instead of through a shaft.',
         'Use a conductor whose tested equivalent separation is larger.',
       ],
     },
   },
   cautions: {
     'test-report': {
-      text: 'The equivalent separation holds only with the terminations, bends, fixings and distances of the test report; a conductor merely wrapped or run in a pipe has none.',
+      text: 'The equivalent separation applies only with the terminations, bends, fixings and distances of the test report; a conductor merely wrapped or run in a pipe has none.',
       basis: insulation,
     },
     'far-beyond': {
       when: 'length > 2 * permitted_length',
-      text: 'The insulation suffices over {permitted_length} of {length}: routing through the building without intermediate bonding does not keep sparks away here.',
+      text: 'The insulation is sufficient over {permitted_length} of {length}: routing through the building without intermediate bonding does not keep sparks away here.',
     },
     'practice-of-lengths': {
-      text: 'Insulated routing through a shaft is customary over a few metres (3 m to 5 m), not over the height of a building.',
+      text: 'Insulated routing through a shaft is usual over a few metres (3 m to 5 m), not over the height of a building.',
       basis: commonPractice(),
     },
     'surface-discharge': {
@@ -194,16 +195,17 @@ export const insulatedDownConductor = defineCalculation({
     {
       given: 'length',
       seek: 'largest',
-      meaning: 'longest length from the bonding point for which the insulation suffices',
+      meaning: 'longest length from the bonding point for which the insulation is sufficient',
     },
     {
       given: 'current_share',
       seek: 'largest',
-      meaning: 'largest share of the current for which it suffices over this length',
+      meaning: 'largest share of the current for which the insulation is sufficient over this length',
     },
   ],
   figure: {
-    caption: 'Separation required along the conductor, and what its insulation replaces',
+    caption:
+      'Separation distance required along the conductor, and the equivalent separation of its insulation',
     draw: drawSeparations,
   },
   evidence: [
@@ -268,7 +270,7 @@ function drawSeparations(view: FigureView): string {
       },
     ],
     ...(permitted < length
-      ? { verticals: [{ value: permitted, label: `suffices up to ${view.shown('permitted_length')}` }] }
+      ? { verticals: [{ value: permitted, label: `sufficient up to ${view.shown('permitted_length')}` }] }
       : {}),
   });
 }

@@ -18,7 +18,7 @@ const metres = (symbol: string, meaning: string, usual: QuantityGiven['usual']):
   permitted: { above: '0 m' },
   ...(usual ? { usual } : {}),
 });
-const insideDistances = { to: '200 m', because: 'places inside lie at most tens of metres from the shield' };
+const insideDistances = { to: '200 m', because: 'places inside are at most tens of metres from the shield' };
 const loopSides = {
   from: '0.01 m',
   to: '200 m',
@@ -32,10 +32,10 @@ export const lightningField = defineCalculation({
   title: 'Magnetic field of lightning inside a shielded structure',
   purpose:
     'Finds the magnetic field in a zone whose shield is the mesh of reinforcement, frames or down conductors, for a stroke ' +
-    'beside the structure or into its shield, the depth inside from which the formulas hold, and the voltage and current ' +
+    'beside the structure or into its shield, the depth inside from which the formulas are valid, and the voltage and current ' +
     'that the field induces in a rectangular loop of lines.',
   answers: [
-    'Which magnetic field does a flash cause inside a reinforced building, and which voltage in a loop there?',
+    'Which magnetic field does a flash cause inside a reinforced building, and which voltage does it induce in a loop there?',
   ],
   example: `
     id: control-room-field
@@ -163,7 +163,7 @@ export const lightningField = defineCalculation({
     permitted_field: {
       type: 'quantity',
       symbol: 'H_\\mathrm{perm}',
-      meaning: 'field that the equipment withstands',
+      meaning: 'permitted field of the equipment',
       unit: 'A/m',
       permitted: { above: '0 A/m' },
       usual: {
@@ -179,7 +179,7 @@ export const lightningField = defineCalculation({
     withstand_voltage: {
       type: 'quantity',
       symbol: 'U_\\mathrm{w}',
-      meaning: 'impulse voltage that the equipment at the loop withstands',
+      meaning: 'impulse withstand voltage of the equipment at the loop',
       unit: 'kV',
       voltage: { measure: 'peak' },
       permitted: { above: '0 kV' },
@@ -232,7 +232,7 @@ export const lightningField = defineCalculation({
     },
     safe_depth: {
       symbol: 'd_\\mathrm{s}',
-      meaning: 'depth inside the shield from which the formulas hold',
+      meaning: 'depth inside the shield from which the formulas are valid',
       unit: 'm',
       rounded: 'up',
       basis: recall('iec-62305-4-2010', 'Annex A, safety distance'),
@@ -252,7 +252,7 @@ export const lightningField = defineCalculation({
     },
     strike_distance: {
       symbol: 's_\\mathrm{a}',
-      meaning: 'least distance of a stroke from the middle of the shielded volume',
+      meaning: 'smallest distance of a stroke from the middle of the shielded volume',
       unit: 'm',
       rounded: 'down',
       when: 'strike is nearby and given structure_length',
@@ -349,7 +349,7 @@ export const lightningField = defineCalculation({
   },
   checks: {
     field: {
-      criterion: 'Magnetic field within what the equipment withstands',
+      criterion: 'Magnetic field against the permitted field of the equipment',
       value: 'inner_field',
       relation: '<=',
       limit: 'permitted_field',
@@ -357,13 +357,16 @@ export const lightningField = defineCalculation({
       force: 'requirement',
       basis: commonPractice('equipment may fail in fields above its test level'),
       remedies: [
-        'Set the equipment deeper inside, away from the walls and the roof.',
-        'Close the mesh: join reinforcement, frames and facades at shorter distances. Existing bonds stay.',
+        {
+          when: 'strike is direct',
+          text: 'Set the equipment deeper inside, away from the walls and the roof.',
+        },
+        'Reduce the mesh width: interconnect reinforcement, frames and facades at shorter distances. Existing bonds stay.',
         'Give the equipment a shield of its own: a cabinet or a room of sheet metal.',
       ],
     },
     loop_voltage: {
-      criterion: 'Induced voltage within what the equipment withstands',
+      criterion: 'Induced voltage against the withstand voltage of the equipment',
       value: 'induced_voltage',
       relation: '<=',
       limit: 'withstand_voltage',
@@ -371,10 +374,10 @@ export const lightningField = defineCalculation({
       force: 'requirement',
       basis: commonPractice('insulation may fail above its withstand voltage'),
       remedies: [
-        'Lead the lines of the loop close together, and along bonded metal.',
+        'Run the lines of the loop close together, and along bonded metal.',
         'Shield the lines, with the shield bonded at both ends.',
         'Install SPDs at the equipment.',
-        'Close the mesh of the structure. Existing bonds stay.',
+        'Reduce the mesh width of the shield. Existing bonds stay.',
       ],
     },
   },
@@ -382,21 +385,21 @@ export const lightningField = defineCalculation({
     'mesh-of-formulas': {
       requires: 'mesh_width <= 5 m',
       otherwise: 'caution',
-      text: 'the formulas are for meshes of at most 5 m: a wider one is no shield but a few conductors',
+      text: 'the formulas are valid for meshes of at most 5 m: a wider one does not act as a shield',
       basis: shieldTable,
     },
     'inside-volume': {
       requires:
         '(not given wall_distance or wall_distance >= safe_depth) and (not given roof_distance or roof_distance >= safe_depth)',
       otherwise: 'error',
-      text: 'the formulas hold from the depth of the mesh width inside, or more where the shield is good: nearer to it the field is higher, and no formula is known here',
+      text: 'the formulas are valid from the depth of the mesh width inside, or more where the shield is good: nearer to the shield the field is higher than calculated',
       basis: recall('iec-62305-4-2010', 'Annex A, safety distance'),
     },
     'sphere-takes-height': {
       requires: 'not given structure_length or given structure_height',
       otherwise: 'error',
       given: 'structure_height',
-      text: 'the least distance of a stroke follows from length and height of the structure: its height is missing',
+      text: 'the smallest distance of a stroke follows from length and height of the structure: its height is missing',
       instead: 'the height, or the distance of the stroke in place of the length',
       basis: nearby,
     },
@@ -404,7 +407,7 @@ export const lightningField = defineCalculation({
       requires: `not (${inLoop}) or 10 * wire_radius <= loop_width and 10 * wire_radius <= loop_length`,
       otherwise: 'error',
       given: 'wire_radius',
-      text: 'the inductance holds for a wire that is thin against the loop: at most a tenth of its sides',
+      text: 'the inductance is valid for a wire that is thin against the loop: at most a tenth of its sides',
       instead: 'the radius of the wire, not its distance',
       basis: derivation('a loop of thin wire'),
     },
@@ -412,17 +415,17 @@ export const lightningField = defineCalculation({
   cautions: {
     'depth-unsaid': {
       when: 'strike is nearby and not given wall_distance',
-      text: 'The field holds from {safe_depth} inside the shield; near openings, walls and corners it is higher.',
+      text: 'The field applies from {safe_depth} inside the shield on; near openings, walls and corners it is higher.',
       basis: nearby,
     },
     'uniform-field': {
       when: 'strike is nearby',
-      text: 'The stroke is a long upright channel, and its field counts as even over the structure.',
+      text: 'The stroke is taken as a long vertical channel, and its field as uniform over the structure.',
       basis: nearby,
     },
     'other-strokes': {
       when: 'not stroke is subsequent',
-      text: 'A first stroke sets the field; a subsequent stroke, with its steeper front, mostly sets the induced voltage: judge both.',
+      text: 'A first stroke determines the field; a subsequent stroke, with its steeper front, usually determines the induced voltage: judge both.',
       basis: recall('iec-62305-4-2010', 'Annex A, A.3'),
     },
     'no-shield': {
@@ -432,7 +435,7 @@ export const lightningField = defineCalculation({
     },
     'largest-current': {
       when: 'strike is nearby and given structure_length',
-      text: 'A smaller current may strike nearer: the field at the least distance grows with the current all the same, so that the largest current of the level decides.',
+      text: 'A smaller current may strike nearer; the field at the smallest distance nevertheless grows with the current, so the largest current of the level governs.',
       basis: derivation('the distance grows with less than the current'),
     },
   },
@@ -440,12 +443,12 @@ export const lightningField = defineCalculation({
     {
       given: 'mesh_width',
       seek: 'largest',
-      meaning: 'widest mesh with which field and voltage are permitted',
+      meaning: 'widest mesh with which the criteria of this calculation are met',
     },
     {
       given: 'loop_width',
       seek: 'largest',
-      meaning: 'widest loop with which the voltage is permitted',
+      meaning: 'widest loop with which the criteria of this calculation are met',
     },
   ],
   evidence: evidenceOfFields(),

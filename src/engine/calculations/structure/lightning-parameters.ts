@@ -85,9 +85,9 @@ export const lightningParameters = defineCalculation({
   name: 'lightning-parameters',
   title: 'Parameters of a lightning stroke',
   purpose:
-    'Gives the largest parameters that a protection level is to withstand for one kind of stroke, and the function of ' +
-    'time that stands for it, with front, tail, charge, specific energy and steepness found from that function.',
-  answers: ['Which peak current, charge and specific energy has a stroke of a class of protection?'],
+    'Gives the maximum parameters of a protection level for one kind of stroke, and the function of ' +
+    'time that represents it, with front, tail, charge, specific energy and steepness found from that function.',
+  answers: ['What are the peak current, charge and specific energy of a stroke for a class of protection?'],
   example: `
     id: stroke-class-2
     title: Parameters of the first stroke, class II
@@ -109,7 +109,7 @@ export const lightningParameters = defineCalculation({
       },
       default: {
         value: 'first-positive',
-        basis: commonPractice('the stroke on which the rating of components rests'),
+        basis: commonPractice('the stroke for which components are rated'),
       },
     },
     share: {
@@ -237,7 +237,7 @@ export const lightningParameters = defineCalculation({
   },
   cautions: {
     function: {
-      text: 'The function is i = (I/η) x/(1 + x) exp(−t/τ2) with x = (t/τ1)^10. The largest steepness lasts for an instant only; state for a lead drop whether it rests on the mean or on the largest one.',
+      text: 'The function is i = (I/η) x/(1 + x) exp(−t/τ2) with x = (t/τ1)^10. The largest steepness lasts for an instant only; state for a lead drop whether it is based on the mean or on the largest one.',
       basis: heidlerFunction,
     },
     'calculation-only': {
@@ -247,7 +247,7 @@ export const lightningParameters = defineCalculation({
     },
     'nominal-and-function': {
       when: 'stroke is first-positive and share = 1',
-      text: 'Charge and specific energy of the function come to {charge} and {specific_energy}, the table states {nominal_charge} and {nominal_energy}: the table is rounded, and its tolerances are wide.',
+      text: 'Charge and specific energy of the function are {charge} and {specific_energy}, the table states {nominal_charge} and {nominal_energy}: the table is rounded, and its tolerances are wide.',
       basis: derivation('integral of the function and of its square'),
     },
   },

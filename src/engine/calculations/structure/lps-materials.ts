@@ -33,7 +33,7 @@ const MATERIALS = {
 const joined: ChoiceGiven = {
   type: 'choice',
   symbol: '\\text{joined to}',
-  meaning: 'metal to which it is joined, or which lies against it',
+  meaning: 'metal to which the component is connected, or which it touches',
   options: MATERIALS,
 };
 
@@ -43,15 +43,15 @@ export const lpsMaterials = defineCalculation({
   title: 'Materials and sizes of a lightning protection system',
   purpose:
     'Compares an air-termination conductor or rod, a down conductor, an earth electrode, a bonding conductor, or a metal ' +
-    'roof that serves as air termination, with the least sections, diameters and thicknesses of the standard, and ' +
-    'judges whether the material is suitable where it lies and beside the metal to which it is joined.',
+    'roof that serves as air termination, with the minimum cross-sections, diameters and thicknesses of the standard, and ' +
+    'judges whether the material is suitable for its environment and for the metal to which it is connected.',
   answers: [
-    'Which section and material must a conductor, rod or earth electrode of the lightning protection have?',
+    'Which cross-section and material must a conductor, rod or earth electrode of the lightning protection have?',
     'Which metals may touch one another?',
   ],
   example: `
     id: earth-tape
-    title: Ring earth electrode, material and section
+    title: Ring earth electrode, material and cross-section
     given:
       component: earth-conductor
       material: galvanised-steel
@@ -64,7 +64,7 @@ export const lpsMaterials = defineCalculation({
     component: {
       type: 'choice',
       symbol: '\\text{component}',
-      meaning: 'what it is',
+      meaning: 'component of the lightning protection system',
       options: {
         conductor: 'air-termination conductor or down conductor',
         rod: 'air-termination rod or earth lead-in rod',
@@ -79,20 +79,20 @@ export const lpsMaterials = defineCalculation({
     material: {
       type: 'choice',
       symbol: '\\text{material}',
-      meaning: 'its material',
+      meaning: 'material of the component',
       options: MATERIALS,
     },
     form: {
       type: 'choice',
       symbol: '\\text{form}',
-      meaning: 'its form',
+      meaning: 'form of the component',
       options: { tape: 'tape', round: 'solid round', stranded: 'stranded', pipe: 'pipe' },
       default: { value: 'round', basis: commonPractice('the form that is most used') },
     },
     section: {
       type: 'quantity',
       symbol: 'S',
-      meaning: 'its section',
+      meaning: 'cross-section of the component',
       unit: 'mm^2',
       permitted: { above: '0 mm^2' },
       usual: {
@@ -104,7 +104,7 @@ export const lpsMaterials = defineCalculation({
     diameter: {
       type: 'quantity',
       symbol: 'd',
-      meaning: 'diameter of a solid round conductor, in place of its section',
+      meaning: 'diameter of a solid round conductor, in place of its cross-section',
       unit: 'mm',
       permitted: { above: '0 mm' },
       usual: {
@@ -136,31 +136,31 @@ export const lpsMaterials = defineCalculation({
     puncture: {
       type: 'choice',
       symbol: '\\text{puncture}',
-      meaning: 'what happens where a flash pierces or heats the sheet',
+      meaning: 'consequence of a puncture or hot spot of the sheet',
       options: {
-        excluded: 'it must not happen: something beneath can catch fire, or the sheet must stay tight',
-        harmless: 'nothing: no danger of fire, and water that comes in does no harm',
+        excluded: 'not acceptable: risk of fire beneath, or the sheet must stay tight',
+        harmless: 'acceptable: no risk of fire, and ingress of water does no harm',
       },
       default: { value: 'excluded', basis: commonPractice('the safe side') },
     },
     enclosed: {
       type: 'choice',
       symbol: '\\text{enclosed}',
-      meaning: 'whether the conductor lies in concrete or against material that burns',
-      options: { no: 'no', yes: 'in concrete, or against material that burns' },
+      meaning: 'whether the conductor is embedded in concrete or in contact with combustible material',
+      options: { no: 'no', yes: 'in concrete, or in contact with combustible material' },
       default: { value: 'no', basis: commonPractice('conductors in the open') },
     },
     environment: {
       type: 'choice',
       symbol: '\\text{environment}',
-      meaning: 'where it lies',
+      meaning: 'environment of the component',
       options: { air: 'in the open air', soil: 'in the soil', concrete: 'in concrete' },
     },
     joined_to: joined,
     contact: {
       type: 'choice',
       symbol: '\\text{contact}',
-      meaning: 'whether moisture reaches the place where both metals touch',
+      meaning: 'whether moisture reaches the contact of the two metals',
       options: {
         wet: 'moisture reaches it',
         dry: 'it is dry inside the building, or sealed against moisture',
@@ -172,7 +172,7 @@ export const lpsMaterials = defineCalculation({
   steps: {
     section: {
       symbol: 'S',
-      meaning: 'section of the solid round conductor',
+      meaning: 'cross-section of the solid round conductor',
       unit: 'mm^2',
       when: 'given diameter and form is round',
       basis: derivation('a circle'),
@@ -180,7 +180,7 @@ export const lpsMaterials = defineCalculation({
     },
     least_section: {
       symbol: 'S_\\mathrm{min}',
-      meaning: 'least section',
+      meaning: 'minimum cross-section',
       unit: 'mm^2',
       basis: sectionsTable,
       when: 'not component is earth-rod and not component is sheet',
@@ -191,7 +191,7 @@ export const lpsMaterials = defineCalculation({
     },
     section_ratio: {
       symbol: 'S/S_\\mathrm{min}',
-      meaning: 'section over the least section',
+      meaning: 'cross-section over the minimum cross-section',
       unit: '1',
       optional: true,
       when: 'not component is earth-rod and not component is sheet',
@@ -200,7 +200,7 @@ export const lpsMaterials = defineCalculation({
     },
     least_diameter: {
       symbol: 'd_\\mathrm{min}',
-      meaning: 'least diameter of an earth rod',
+      meaning: 'minimum diameter of an earth rod',
       unit: 'mm',
       basis: electrodesTable,
       when: 'component is earth-rod',
@@ -214,7 +214,7 @@ export const lpsMaterials = defineCalculation({
     },
     least_thickness: {
       symbol: 't_\\mathrm{min}',
-      meaning: 'least thickness of the sheet',
+      meaning: 'minimum thickness of the sheet',
       unit: 'mm',
       basis: sheetsTable,
       when: 'component is sheet',
@@ -226,12 +226,12 @@ export const lpsMaterials = defineCalculation({
         if (found !== undefined) return found * 1e-3;
         return { words: material in LEAST_THICKNESSES.harmless ? NOT_PERMITTED : NOT_IN_TABLE };
       },
-      method: 'from the table, by material and by whether it may be pierced',
+      method: 'from the table, by material and by whether a puncture is acceptable',
       says: [NOT_IN_TABLE, NOT_PERMITTED],
     },
     suits_environment: {
       symbol: 'u',
-      meaning: 'the material is suitable where it lies (1 yes, 0 no)',
+      meaning: 'the material is suitable for its environment (1 yes, 0 no)',
       unit: '1',
       digits: 1,
       basis: usesTable,
@@ -243,7 +243,7 @@ export const lpsMaterials = defineCalculation({
     },
     suits_neighbour: {
       symbol: 'v',
-      meaning: 'neither metal is destroyed by the other (1 yes, 0 no)',
+      meaning: 'the metals in contact are compatible (1 yes, 0 no)',
       unit: '1',
       digits: 1,
       basis: usesTable,
@@ -260,7 +260,7 @@ export const lpsMaterials = defineCalculation({
   },
   checks: {
     section: {
-      criterion: 'Cross-section at least that of the table',
+      criterion: 'Cross-section against the minimum of the table',
       value: 'section',
       relation: '>=',
       limit: 'least_section',
@@ -268,21 +268,21 @@ export const lpsMaterials = defineCalculation({
       force: 'requirement',
       basis: sectionsTable,
       remedies: [
-        'Lay a conductor of the least section or more beside the existing one, which stays in use until it is replaced connection by connection.',
+        'Lay a conductor of at least {least_section} beside the existing one, which stays in use until it is replaced connection by connection.',
       ],
     },
     diameter: {
-      criterion: 'Diameter of the earth rod at least that of the table',
+      criterion: 'Diameter of the earth rod against the minimum of the table',
       value: 'rod_diameter',
       relation: '>=',
       limit: 'least_diameter',
       when: 'component is earth-rod',
       force: 'requirement',
       basis: electrodesTable,
-      remedies: ['Drive further rods of the least diameter or more and join them to the existing ones.'],
+      remedies: ['Drive further rods of at least {least_diameter} and connect them to the existing ones.'],
     },
     thickness: {
-      criterion: 'Thickness of the sheet at least that of the table',
+      criterion: 'Thickness of the sheet against the minimum of the table',
       value: 'thickness',
       relation: '>=',
       limit: 'least_thickness',
@@ -292,11 +292,14 @@ export const lpsMaterials = defineCalculation({
       basis: sheetsTable,
       remedies: [
         'Protect the sheet by an air termination of its own above it, and bond the sheet.',
-        'Where nothing beneath can catch fire and a hole does no harm, the lower thickness holds: have the owner confirm it.',
+        {
+          when: 'puncture is excluded',
+          text: 'Where there is no risk of fire beneath and a hole does no harm, the lower minimum thickness applies: have the owner confirm it.',
+        },
       ],
     },
     environment: {
-      criterion: 'The material is suitable where it lies',
+      criterion: 'Suitability of the material for its environment',
       value: 'suits_environment',
       relation: '>',
       limit: '0',
@@ -304,11 +307,11 @@ export const lpsMaterials = defineCalculation({
       force: 'requirement',
       basis: usesTable,
       remedies: [
-        'Use copper, stainless steel or, where the soil permits it, hot-dip galvanised steel in soil and concrete; aluminium in the air alone.',
+        'Use copper, stainless steel or, where the soil permits it, hot-dip galvanised steel in soil and concrete; aluminium in the open air only.',
       ],
     },
     couple: {
-      criterion: 'Metals that touch do not destroy one another',
+      criterion: 'Compatibility of the metals in contact',
       value: 'suits_neighbour',
       relation: '>',
       limit: '0',
@@ -316,8 +319,8 @@ export const lpsMaterials = defineCalculation({
       force: 'requirement',
       basis: usesTable,
       remedies: [
-        'Join both by a two-metal connector, or by a piece of stainless steel between them.',
-        'Seal the joint against moisture; the connection itself stays.',
+        'Connect the two metals by a bimetallic connector that is suitable for both.',
+        'Seal the joint permanently against moisture; the connection itself stays.',
       ],
     },
   },
@@ -326,22 +329,22 @@ export const lpsMaterials = defineCalculation({
       requires:
         '(component is sheet or not given thickness) and (component is earth-rod or not given rod_diameter) and (not component is sheet and not component is earth-rod or not given section)',
       otherwise: 'caution',
-      text: 'a size is given that does not count for this component: a sheet is judged by its thickness, an earth rod by its diameter, and everything else by its section',
+      text: 'a size is given that does not apply to this component: a sheet is judged by its thickness, an earth rod by its diameter, and everything else by its cross-section',
       basis: sectionsTable,
     },
     'diameter-of-round': {
       requires: 'not given diameter or form is round',
       otherwise: 'error',
       given: 'diameter',
-      text: 'a tape, a pipe or a stranded conductor has no diameter from which its section follows',
-      instead: 'its section',
+      text: 'the cross-section of a tape, a pipe or a stranded conductor does not follow from a diameter',
+      instead: 'its cross-section',
       basis: derivation('a circle'),
     },
     'pipe-is-electrode': {
       requires: 'not form is pipe or component is earth-rod or component is sheet',
       otherwise: 'error',
       given: 'form',
-      text: 'a pipe is known here as a driven electrode or as a natural air termination',
+      text: 'a pipe is covered here only as a driven electrode or as a natural air termination',
       instead: "'tape', 'round' or 'stranded'",
       basis: electrodesTable,
     },
@@ -349,27 +352,27 @@ export const lpsMaterials = defineCalculation({
   cautions: {
     'continuity-of-sheets': {
       when: 'component is sheet',
-      text: 'A sheet serves as air termination only where its parts are joined for good: brazed, welded, crimped, seamed, screwed or bolted, and where no insulating material covers it; a thin coat of paint, 1 mm of asphalt or 0.5 mm of PVC count as none.',
+      text: 'A sheet serves as air termination only where its parts are permanently connected (brazed, welded, crimped, seamed, screwed or bolted) and no insulating material covers it; a thin coat of paint, 1 mm of asphalt or 0.5 mm of PVC are not regarded as insulation.',
       basis: recall('iec-62305-3-2010', '5.2.5'),
     },
     'mechanical-strength': {
       when: 'component is rod or component is short-rod',
-      text: 'The least section says nothing of wind: masts and long rods need a static calculation.',
+      text: 'The minimum cross-section does not cover wind load: masts and long rods need a structural calculation.',
       basis: commonPractice(),
     },
     'steel-in-concrete': {
       when: 'material is galvanised-steel and (component is earth-conductor or component is earth-rod)',
-      text: 'Galvanised steel in the soil that is joined to the reinforcement of foundations corrodes as beside copper: copper or stainless steel is suitable there.',
+      text: 'Galvanised steel in the soil that is connected to the reinforcement of foundations corrodes as if connected to copper: copper or stainless steel is suitable there.',
       basis: recall('iec-62305-3-2010', 'E.5.4.3.2 and E.5.6.2.2'),
     },
     'copper-above': {
       when: 'given joined_to and (material is copper or joined_to is copper)',
-      text: 'Water that runs off copper destroys zinc and aluminium beneath it, also where they do not touch.',
+      text: 'Water that runs off copper corrodes zinc and aluminium beneath it, also where they do not touch.',
       basis: commonPractice(),
     },
     'heating-apart': {
       when: 'component is conductor and (material is stainless-steel or material is galvanised-steel)',
-      text: 'The least section of steel heats far more than that of copper: by several hundred kelvin of stainless steel at the severest level. Against what burns compute the heating.',
+      text: 'At the minimum cross-section steel heats far more than copper: stainless steel by several hundred kelvin at the severest level. In contact with combustible material calculate the heating.',
       basis: recall('iec-62305-1-2010', 'Table D.3'),
     },
   },

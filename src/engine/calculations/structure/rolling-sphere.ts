@@ -23,7 +23,7 @@ export const rollingSphere = defineCalculation({
     'Finds the radius within which a rod protects objects of a given height, how deep the sphere dips between two ' +
     'supports, and how high the supports must be. All heights count from the surface on which the sphere rolls.',
   answers: [
-    'Which space does an air-termination rod protect?',
+    'Which volume does an air-termination rod protect?',
     'How high must the rod be, and how far does its protection reach?',
   ],
   example: `
@@ -94,7 +94,7 @@ export const rollingSphere = defineCalculation({
     supports: {
       type: 'choice',
       symbol: '\\text{supports}',
-      meaning: 'what stands around the object',
+      meaning: 'supports around the object',
       options: {
         many: 'supports on all sides: the sphere can only come from above',
         pair: 'two supports alone: the sphere also leans in from the side',
@@ -117,7 +117,7 @@ export const rollingSphere = defineCalculation({
     },
     mesh_width: {
       symbol: 'w_\\mathrm{m}',
-      meaning: 'largest mesh of an air termination that lies flat on the roof instead',
+      meaning: 'largest mesh width of a meshed air termination on the roof instead',
       unit: 'm',
       basis: sphereRadius.basis,
       when: 'given lpl',
@@ -125,11 +125,11 @@ export const rollingSphere = defineCalculation({
     },
     counted_height: {
       symbol: "h'",
-      meaning: 'height of the rod that counts',
+      meaning: 'effective height of the rod',
       unit: 'm',
       basis: sphere,
       formula: 'min(rod_height, sphere_radius)',
-      note: 'a rod higher than the radius of the sphere counts as high as the radius',
+      note: 'a rod higher than the radius of the sphere is counted with that radius',
     },
     protected_radius: {
       symbol: 'r_\\mathrm{x}',
@@ -229,7 +229,7 @@ export const rollingSphere = defineCalculation({
     },
     required_rod_height: {
       symbol: 'h_\\mathrm{req}',
-      meaning: 'height that rod or supports must have',
+      meaning: 'required height of rod or supports',
       unit: 'm',
       rounded: 'up',
       basis: derivation('the larger of the heights required by radius and spacing'),
@@ -246,7 +246,7 @@ export const rollingSphere = defineCalculation({
   },
   checks: {
     radius: {
-      criterion: 'Object within the protected radius of the rod',
+      criterion: 'Protected radius of the rod against the distance of the object',
       value: 'protected_radius',
       relation: '>=',
       limit: 'required_radius',
@@ -255,13 +255,21 @@ export const rollingSphere = defineCalculation({
       basis: sphere,
       verdictOfWords: { 'no protected area': false },
       remedies: [
-        'Raise the rod, up to the radius of the sphere: beyond that more height does not help.',
+        { when: 'given height_for_radius', text: 'Raise the rod to at least {height_for_radius}.' },
+        {
+          when: 'given needed_reach and not given height_for_radius',
+          text: 'No rod at this distance is sufficient, whatever its height: set it closer or choose another of the measures below.',
+        },
+        {
+          when: 'not given needed_reach and rod_height < sphere_radius',
+          text: 'Raise the rod, up to the radius of the sphere: beyond that more height does not help.',
+        },
         'Set the rod closer to the object, or add rods or a catenary wire so that the sphere cannot touch it.',
         'Fit the object with an air termination of its own.',
       ],
     },
     between_supports: {
-      criterion: 'Object between the supports below the sphere',
+      criterion: 'Protected height between the supports against the height of the object',
       value: 'lowest_protected_height',
       relation: '>=',
       limit: 'object_height',
@@ -270,8 +278,12 @@ export const rollingSphere = defineCalculation({
       basis: supports,
       verdictOfWords: { 'no protected area': false, 'the sphere falls through': false },
       remedies: [
-        'Raise the supports by at least the missing height.',
-        'Set further supports between, so that the spacing and with it the dip of the sphere grows smaller.',
+        { when: 'given height_for_spacing', text: 'Raise the supports to at least {height_for_spacing}.' },
+        {
+          when: 'supports is pair and rod_height < sphere_radius',
+          text: 'Raise the supports, up to the radius of the sphere: beyond that more height does not help.',
+        },
+        'Set further supports between, so that the spacing and with it the dip of the sphere becomes smaller.',
       ],
     },
   },
@@ -279,7 +291,7 @@ export const rollingSphere = defineCalculation({
     'sphere-between-supports': {
       requires: 'not given spacing or spacing <= 2 * sphere_radius',
       otherwise: 'error',
-      text: 'the supports stand farther apart than the diameter of the sphere: it falls through between them',
+      text: 'the supports are farther apart than the diameter of the sphere: it falls through between them',
       basis: supports,
     },
     'object-below-rod': {
@@ -292,12 +304,12 @@ export const rollingSphere = defineCalculation({
   cautions: {
     'high-rod': {
       when: 'rod_height > sphere_radius',
-      text: 'The rod is higher than the radius of the sphere: it counts as high as the radius, and flashes may strike its side.',
+      text: 'The rod is higher than the radius of the sphere: it is counted with that radius, and flashes may strike its side.',
       basis: recall('iec-62305-3-2010', 'Annex A, A.2'),
     },
     'two-supports-alone': {
       when: 'given spacing and supports is many',
-      text: 'The sphere is taken to come from above only, as between the many supports of an area. Between two supports alone it also leans in from the side: midway they protect {pair_height}.',
+      text: 'The sphere is taken to come from above only, as between the many supports of an area. Between two supports alone it also leans in from the side; protected height midway: {pair_height}.',
       basis: recall('gb-50057-2010', 'Annex D, D.0.2'),
     },
     'pair-without-required-height': {

@@ -87,7 +87,7 @@ const gb: Edition = {
   },
 };
 
-/** What each standard says of the distance that keeps a spark away. */
+/** What each standard says of the distance that prevents a spark. */
 export const separationDistanceEditions: Editions = {
   by: 'standard',
   of: { 'iec-62305-3': iec, 'nfpa-780': nfpa, 'gb-50057': gb },

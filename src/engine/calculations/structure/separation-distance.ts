@@ -17,17 +17,17 @@ import { separationDistanceEvidence } from './separation-distance-evidence.ts';
 
 const iecAlone = 'standard is iec-62305-3';
 
-/** Distance that keeps a flashover from the lightning protection system to metal inside the structure away. */
+/** Distance that prevents a flashover from the lightning protection system to metal inside the structure. */
 export const separationDistance = defineCalculation({
   name: 'separation-distance',
   title: 'Separation distance',
   purpose:
     'Finds the distance between the lightning protection system and metal parts, electrical or signal lines of the ' +
-    'structure that keeps a dangerous spark away, over the path along the conductors from the point considered to ' +
+    'structure that prevents a dangerous spark, over the path along the conductors from the point considered to ' +
     'the nearest bonding point or the earth.',
   answers: [
     'Which distance must metal parts keep from the lightning protection system?',
-    'Is the gap wide enough that no spark jumps over?',
+    'Is the gap wide enough to prevent a dangerous spark?',
   ],
   example: `
     id: gap-at-ventilator
@@ -48,7 +48,7 @@ export const separationDistance = defineCalculation({
       options: {
         'iec-62305-3': 'IEC 62305-3: by class, share of the current and length',
         'nfpa-780':
-          'NFPA 780, edition of 2011 as remembered: a sixth of the height, divided by a number for the down conductors near by',
+          'NFPA 780, edition of 2011 (from memory): a sixth of the height, divided by a number for the down conductors nearby',
         'gb-50057': 'GB 50057, isolated rod: by impulse resistance and height, at least 3 m',
       },
       default: { value: 'iec-62305-3', basis: separation },
@@ -184,7 +184,7 @@ export const separationDistance = defineCalculation({
       usual: {
         from: '2 m',
         to: '100 m',
-        because: 'down conductors stand some metres apart, masts of a catenary wire up to 100 m',
+        because: 'down conductors are some metres apart, masts of a catenary wire up to 100 m',
       },
     },
     earth_resistances: {
@@ -192,7 +192,7 @@ export const separationDistance = defineCalculation({
       symbol: '\\text{earthing}',
       meaning: 'earth resistances of the single electrodes',
       options: {
-        alike: 'joined by a ring, or alike within a factor of two',
+        alike: 'connected by a ring, or equal within a factor of two',
         unlike: 'single electrodes that differ by more than a factor of two',
       },
       default: {
@@ -211,25 +211,25 @@ export const separationDistance = defineCalculation({
     ground_gap: {
       type: 'quantity',
       symbol: 'd_\\mathrm{e}',
-      meaning: 'real distance in the ground between the earth termination and other metal parts',
+      meaning: 'actual distance in the ground between the earth termination and other metal parts',
       unit: 'm',
       permitted: { from: '0 m' },
       usual: {
         from: '0.1 m',
         to: '50 m',
-        because: 'distances that matter lie between decimetres and tens of metres',
+        because: 'distances that matter are decimetres to tens of metres',
       },
     },
     gap: {
       type: 'quantity',
       symbol: 'd',
-      meaning: 'real distance between the conductor and the metal part',
+      meaning: 'actual distance between the conductor and the metal part',
       unit: 'm',
       permitted: { from: '0 m' },
       usual: {
         from: '10 mm',
         to: '20 m',
-        because: 'distances that matter lie between centimetres and metres',
+        because: 'distances that matter are centimetres to metres',
       },
     },
   },
@@ -325,7 +325,7 @@ export const separationDistance = defineCalculation({
   },
   checks: {
     gap: {
-      criterion: 'Real distance at least the separation distance',
+      criterion: 'Actual distance against the separation distance',
       value: 'gap',
       relation: '>=',
       limit: 'separation_distance',
@@ -336,15 +336,32 @@ export const separationDistance = defineCalculation({
       ],
       basis: separation,
       remedies: [
-        'Bond the metal part or line to the lightning protection system at this place, live conductors through surge protective devices, where the structure and its fire and explosion hazards permit it.',
+        {
+          when: 'not standard is gb-50057',
+          text: 'Bond the metal part or line to the lightning protection system at this place, live conductors through surge protective devices, where the structure and its fire and explosion hazards permit it.',
+        },
         'Move the conductor of the lightning protection system, or route the installation, so that the distance is kept.',
-        'Bond closer to the point considered: a ring conductor or an equipotential bonding level shortens the length that counts.',
-        'Divide the current among more down conductors, placed around the whole perimeter.',
-        'Use an insulated down conductor that is rated for the distance that is missing.',
+        {
+          when: 'not standard is gb-50057',
+          text: 'Bond closer to the point considered: a ring conductor or an equipotential bonding level shortens the length that counts.',
+        },
+        {
+          when: `${iecAlone} and earth_resistances is unlike`,
+          text: 'Connect the earth electrodes by a ring conductor: the whole current need then not be counted in one conductor.',
+        },
+        {
+          when: `${iecAlone} and earth_resistances is alike and (not given method or method is roof or method is simplified and count < 3)`,
+          text: 'Divide the current among more down conductors, placed around the whole perimeter.',
+        },
+        {
+          when: 'standard is nfpa-780 and conductors_in_zone < 3',
+          text: 'Divide the current among more down conductors within the zone.',
+        },
+        'Use an insulated down conductor whose tested equivalent separation is at least the separation distance.',
       ],
     },
     ground_gap: {
-      criterion: 'Real distance in the ground at least the separation distance there',
+      criterion: 'Actual distance in the ground against the separation distance in the ground',
       value: 'ground_gap',
       relation: '>=',
       limit: 'ground_separation',
@@ -353,7 +370,10 @@ export const separationDistance = defineCalculation({
       basis: isolatedRod,
       remedies: [
         'Move the earth termination of the rod farther from pipes, cables and other electrodes.',
-        'Lower its impulse resistance, down to that for which 3 m suffice.',
+        {
+          when: 'ground_distance_by_resistance > 3 m',
+          text: 'Lower its impulse resistance by further electrodes, down to that for which 3 m are sufficient.',
+        },
         'Bond the metal part to the earth termination where its owner and the rules of the site permit it.',
       ],
     },
@@ -368,33 +388,33 @@ export const separationDistance = defineCalculation({
     'roof-conductors': {
       requires: 'not method is roof or count >= 4',
       otherwise: 'error',
-      text: 'the formula for roofs holds for four or more down conductors',
+      text: 'the formula for roofs is valid for four or more down conductors',
       basis: computedShare,
     },
     'ridge-conductors': {
       requires: 'not method is ridge or not given count or count = 2',
       otherwise: 'error',
-      text: 'the formula for a ridge holds for two down conductors',
+      text: 'the formula for a ridge is valid for two down conductors',
       basis: computedShare,
     },
     'roof-dimensions': {
       requires:
         'not method is roof or earth_resistances is unlike or height >= 3 m and height <= 20 m and spacing >= 3 m and spacing <= 20 m',
       otherwise: 'caution',
-      text: 'the formula for roofs rests on heights, and distances between down conductors, of 3 m to 20 m: outside, the share and with it the separation distance are uncertain',
+      text: 'the formula for roofs is based on heights, and distances between down conductors, of 3 m to 20 m: outside, the share and with it the separation distance are uncertain',
       basis: recall('iec-62305-3-2010', 'Annex C, note on c and h'),
     },
     'roof-far-outside': {
       requires:
         'not method is roof or earth_resistances is unlike or height >= 1 m and height <= 60 m and spacing >= 1 m and spacing <= 60 m',
       otherwise: 'error',
-      text: 'height or distance between down conductors lies outside the 3 m to 20 m of the formula for roofs by more than a factor of three: find the shares by a network of the conductors and write them as a path',
+      text: 'height or distance between down conductors is outside the 3 m to 20 m of the formula for roofs by more than a factor of three: find the shares by a network of the conductors and write them as a path',
       basis: commonPractice(),
     },
     'share-at-least-equal': {
       requires: 'not method is roof or earth_resistances is unlike or current_share * count >= 1',
       otherwise: 'error',
-      text: 'the formula for roofs gives the nearest conductor less than an equal share of the current, which cannot be',
+      text: 'the formula for roofs gives the nearest conductor less than an equal share of the current, which is impossible',
       basis: derivation('the conductor nearest to the strike carries at least the mean'),
     },
     'share-at-most-one': {
@@ -406,7 +426,7 @@ export const separationDistance = defineCalculation({
     'roof-spacing': {
       requires: 'not method is roof or spacing <= 2 * height',
       otherwise: 'caution',
-      text: 'down conductors lie farther apart than twice their height: the share by the formula for roofs is uncertain there',
+      text: 'down conductors are farther apart than twice their height: the share by the formula for roofs is uncertain there',
       basis: commonPractice(),
     },
     'path-is-iec': {
@@ -431,13 +451,13 @@ export const separationDistance = defineCalculation({
       requires:
         'not given layers.thickness or not given gap or gap >= 0.99 * sum(layers.thickness) and gap <= 1.01 * sum(layers.thickness)',
       otherwise: 'error',
-      text: 'the layers do not add up to the real distance: list every layer of the gap, air with the factor 1 among them',
-      basis: derivation('the layers are what fills the gap'),
+      text: 'the layers do not add up to the actual distance: list every layer of the gap, including air with the factor 1',
+      basis: derivation('the layers fill the gap'),
     },
     'nfpa-material': {
       requires: 'not standard is nfpa-780 or given material',
       otherwise: 'error',
-      text: 'NFPA 780 knows air and solid material, not layers: write material',
+      text: 'NFPA 780 covers air and solid material, not layers: write material',
       basis: bondingDistance,
     },
   },
@@ -449,7 +469,7 @@ export const separationDistance = defineCalculation({
     },
     'earth-resistances': {
       when: 'method is simplified and earth_resistances is alike and count > 1',
-      text: 'The share by the number of down conductors holds where the earth resistances of the single electrodes are alike within a factor of two; otherwise the whole current is to be taken.',
+      text: 'The share by the number of down conductors applies where the earth resistances of the single electrodes are equal within a factor of two; otherwise the whole current must be taken.',
       basis: simplifiedShare,
     },
     'simplified-structures': {
@@ -464,22 +484,22 @@ export const separationDistance = defineCalculation({
     },
     'several-materials': {
       when: `${iecAlone} and material is solid`,
-      text: 'Solid material counts where it fills the gap; where the spark could run along a surface or through air take air.',
+      text: 'Solid material counts only where it fills the gap; where the spark could follow a surface or air, take air.',
       basis: recall('iec-62305-3-2010', 'Table 11, note'),
     },
     'standards-differ': {
       when: `not ${iecAlone}`,
-      text: 'The standards rest on different models: the distance must not be mixed with the class, share or coefficients of another one.',
+      text: 'The standards are based on different models: the distance must not be mixed with the class, share or coefficients of another one.',
       basis: commonPractice(),
     },
     'nfpa-edition': {
       when: 'standard is nfpa-780',
-      text: 'The formula and the zone of 30 m are those of the edition of 2011 as remembered: compare them with the edition that is in force.',
+      text: 'The formula and the zone of 30 m are those of the edition of 2011, from memory: compare them with the edition that is in force.',
       basis: bondingDistance,
     },
     'isolated-rod-alone': {
       when: 'standard is gb-50057',
-      text: 'This distance is that of a rod or mast with an earth termination of its own, apart from the structure; it does not hold for conductors on the structure.',
+      text: 'This distance is that of a rod or mast with an earth termination of its own, apart from the structure; it does not apply to conductors on the structure.',
       basis: isolatedRod,
     },
     'reinforced-concrete': {
@@ -492,16 +512,19 @@ export const separationDistance = defineCalculation({
     {
       given: 'length',
       seek: 'largest',
-      meaning: 'longest length to the bonding point for which the real distance suffices',
+      meaning: 'longest length to the bonding point for which the actual distance is sufficient',
     },
     {
       given: 'count',
       seek: 'smallest',
-      meaning: 'fewest down conductors with which the real distance suffices',
+      meaning: 'fewest down conductors with which the actual distance is sufficient',
       when: 'method is roof',
     },
   ],
-  figure: { caption: 'The path that counts, and the gap with the separation required', draw: drawPath },
+  figure: {
+    caption: 'The path that counts, and the gap with the separation distance required',
+    draw: drawPath,
+  },
   evidence: separationDistanceEvidence,
 });
 
@@ -513,7 +536,7 @@ function drawPath(view: FigureView): string | undefined {
   const solid = !view.has('material') || view.choice('material') === 'solid';
   const layered = view.has('layers.thickness');
   return drawSeparationSection({
-    title: `Separation distance required ${view.shown('separation_distance')}${view.has('gap') ? `, real distance ${view.shown('gap')}` : ''}.`,
+    title: `Separation distance required ${view.shown('separation_distance')}${view.has('gap') ? `, actual distance ${view.shown('gap')}` : ''}.`,
     path: pieces.map(({ length, share }) => ({
       length,
       shown: printValue(length, 'm'),

@@ -36,16 +36,16 @@ const distances = { from: '0.1 m', to: '200 m', because: 'stations measure metre
 const BY_SPHERE = 'method is ieee-998';
 const SINGLE = '(arrangement is mast or arrangement is wire)';
 
-/** Masts and wires that shield a substation: what they protect against strokes above the current that its insulation stands. */
+/** Masts and wires that shield a substation: what they protect against strokes above the current that its insulation withstands. */
 export const stationShielding = defineCalculation({
   name: 'station-shielding',
   title: 'Shielding of a substation against direct strokes',
   purpose:
     'Finds what masts and shield wires protect: by the electrogeometric method, with the striking distance of the largest ' +
     'current that the insulation of the busbars withstands, or by the protective angle of a class and height. Strokes of less ' +
-    'current pass the shield, and the insulation withstands them.',
+    'current may pass the shield, and the insulation withstands them.',
   answers: [
-    'How high must masts or shield wires of a substation be against direct strokes?',
+    'How high must the masts or shield wires of a substation be to protect it against direct strokes?',
     'Do the shield wires or masts protect the busbars?',
   ],
   example: `
@@ -115,15 +115,15 @@ export const stationShielding = defineCalculation({
       },
     },
     shield_height: metres('h', 'height of the masts or wires', heights),
-    object_height: metres('h_\\mathrm{x}', 'height of what is to be protected', heights),
+    object_height: metres('h_\\mathrm{x}', 'height of the object to be protected', heights),
     object_distance: metres(
       'd_\\mathrm{x}',
-      'distance of what is to be protected from the mast or wire; of two masts, from the line through them at its middle',
+      'distance of the object to be protected from the mast or wire; with two masts, from the middle of the line through them',
       distances,
     ),
     spacing: metres(
       'D',
-      'distance between the two masts or wires; of a group the diameter of the circle through them',
+      'distance between the two masts or wires; for a group the diameter of the circle through them',
       distances,
     ),
   },
@@ -146,7 +146,7 @@ export const stationShielding = defineCalculation({
           return {
             refused: refusal(
               'busbar-too-low',
-              'the corona of this voltage would reach the ground: the busbar hangs too low for it',
+              'the corona of this voltage would reach the ground: the busbar is too low for it',
             ),
           };
         return Math.max(radius, values.number('busbar_radius'));
@@ -195,7 +195,7 @@ export const stationShielding = defineCalculation({
     },
     effective_height: {
       symbol: 'h_\\mathrm{e}',
-      meaning: 'height of the shield that counts',
+      meaning: 'effective height of the shield',
       unit: 'm',
       when: BY_SPHERE,
       basis: derivation('a sphere touches the side of what is higher than its radius'),
@@ -211,7 +211,8 @@ export const stationShielding = defineCalculation({
     },
     object_reach: {
       symbol: 'x_\\mathrm{x}',
-      meaning: 'its distance from what is to be protected, where the sphere touches that',
+      meaning:
+        'distance of the middle of the sphere on the ground from the object, when it touches the object',
       unit: 'm',
       when: `${BY_SPHERE} and not arrangement is mast-group and not arrangement is two-wires`,
       basis: sphereGeometry,
@@ -311,7 +312,7 @@ export const stationShielding = defineCalculation({
   },
   checks: {
     distance: {
-      criterion: 'What is to be protected lies within the protected distance',
+      criterion: 'Distance of the object against the protected distance',
       value: 'object_distance',
       relation: '<=',
       limit: 'protected_distance',
@@ -323,12 +324,15 @@ export const stationShielding = defineCalculation({
       ],
       basis: strikingDistance,
       remedies: [
-        'Raise the mast or wire, or set a further one nearer to what is to be protected.',
-        'Install arresters at the busbars: they raise the strokes that the station withstands among those that pass.',
+        {
+          when: 'method is iec-62305-3-angle or shield_height < striking_distance',
+          text: 'Raise the mast or wire.',
+        },
+        'Set a further mast or wire nearer to the object.',
       ],
     },
     height: {
-      criterion: 'What is to be protected stays below the sphere between the masts or wires',
+      criterion: 'Height of the object against the protected height between the masts or wires',
       value: 'object_height',
       relation: '<=',
       limit: 'protected_height',
@@ -337,9 +341,8 @@ export const stationShielding = defineCalculation({
       force: 'requirement',
       basis: strikingDistance,
       remedies: [
-        'Set the masts or wires closer, or raise them.',
-        'Set a further mast or wire within.',
-        'Install arresters at the busbars: they raise the strokes that the station withstands among those that pass.',
+        'Set the masts or wires closer together, or raise them.',
+        'Set a further mast or wire between them.',
       ],
     },
   },
@@ -356,7 +359,7 @@ export const stationShielding = defineCalculation({
       requires: `not method is iec-62305-3-angle or ${SINGLE}`,
       otherwise: 'error',
       given: 'arrangement',
-      text: 'the protective angle serves beside one mast or wire here; between several the sphere decides',
+      text: 'the protective angle applies here to one mast or wire; between several the sphere governs',
       instead: "'mast' or 'wire', or the method 'ieee-998'",
       basis: angleCurve,
     },
@@ -364,14 +367,14 @@ export const stationShielding = defineCalculation({
       requires: 'not given busbar_height or busbar_height >= 10 * busbar_radius',
       otherwise: 'error',
       given: 'busbar_radius',
-      text: 'the surge impedance holds for a busbar that is thin against its height: its radius is at most a tenth of it',
+      text: 'the surge impedance is valid for a busbar that is thin against its height: its radius is at most a tenth of it',
       instead: 'the radius of the tube or conductor',
       basis: corona,
     },
     'currents-of-method': {
       requires: 'not method is ieee-998 or permitted_current >= 2 kA',
       otherwise: 'caution',
-      text: 'strokes of less than 2 kA hardly occur, and no shield is closed against them: the striking distance of such a current makes the shield denser than it needs to be',
+      text: 'strokes of less than 2 kA are very rare: with the striking distance of such a current the shield becomes denser than necessary',
       basis: recall('ieee-998-1996', '5.4, least stroke current'),
     },
     'distribution-voltages': {
@@ -384,12 +387,12 @@ export const stationShielding = defineCalculation({
   cautions: {
     'shielding-failure-rate': {
       when: BY_SPHERE,
-      text: 'The shield leaves out strokes of up to {permitted_current}. How many of these strike the busbars in a year is not computed here.',
+      text: 'Strokes of up to {permitted_current} may pass the shield. How many of these strike the busbars in a year is not calculated here.',
       basis: strikingDistance,
     },
     'equipment-between': {
       when: 'arrangement is two-masts or arrangement is mast-group',
-      text: 'Between masts the least favourable place counts: of two masts the middle of the line, of a group the middle of the circle. Masts of unlike height are judged with the lowest.',
+      text: 'Between masts the least favourable place is judged: the middle of the line for two masts, the middle of the circle for a group. For masts of unequal height take the lowest.',
       basis: sphereGeometry,
     },
     sag: {
@@ -398,12 +401,12 @@ export const stationShielding = defineCalculation({
       basis: commonPractice(),
     },
     'earthing-of-shield': {
-      text: 'Masts and wires need down conductors and earth electrodes, joined to the grid of the station, and their distance from live parts must withstand the voltage of a stroke to them.',
+      text: 'Masts and wires need down conductors and earth electrodes, connected to the earth grid of the station, and their distance from live parts must withstand the voltage of a stroke to them.',
       basis: commonPractice(),
     },
     'angle-simplified': {
       when: 'method is iec-62305-3-angle',
-      text: 'The height counts from the plane that is protected; the angle is a simplification of the rolling sphere, which decides where the shape is not simple.',
+      text: 'The height counts from the plane that is protected; the angle is a simplification of the rolling sphere, which governs where the shape is not simple.',
       basis: angleCurve,
     },
   },
@@ -418,7 +421,7 @@ export const stationShielding = defineCalculation({
     { given: 'object_height', seek: 'largest', meaning: 'highest object that is protected' },
   ],
   figure: {
-    caption: 'The shield, what it protects, and what is to be protected',
+    caption: 'The shield, the volume that it protects, and the object to be protected',
     draw: drawStationShielding,
   },
   evidence: evidenceOfShields(),

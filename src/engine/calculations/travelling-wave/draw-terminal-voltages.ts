@@ -6,7 +6,7 @@ import type { TerminalCourse } from './simulate-terminals.ts';
 import type { ArresterArrangement } from './terminal-network.ts';
 
 const WORDS: Readonly<Record<ArresterArrangement, string>> = {
-  'separate-earths': 'arrester with an earth of its own',
+  'separate-earths': 'arrester and equipment with separate earths',
   'common-earth': 'arrester and equipment on a common earth',
   'across-terminals': 'arrester across the terminals',
 };

@@ -115,7 +115,7 @@ function faultsOfModel(row: ElementRow): Refusal[] {
       {
         hint: refusal(
           'height-and-voltage',
-          'look at the units of height and residual_voltage: arresters are some 1 m high for each 200 kV',
+          'check the units of height and residual_voltage: arresters are some 1 m high for each 200 kV',
         ),
       },
     ),
@@ -191,7 +191,7 @@ function unknownTable<Point>(
       : refusal('known-tables', 'the {tables} are: {known}', { tables: `${column}s`, known });
   const hint = nearest ? refusal('did-you-mean', "did you mean '{nearest}'?", { nearest }) : others;
   return [
-    at(row, column, 'unknown-table', "names the {column} '{table}', which is not there", {
+    at(row, column, 'unknown-table', "names the {column} '{table}', which does not exist", {
       data: { column, table: name },
       hint,
     }),
@@ -245,7 +245,7 @@ function faultOfCharacteristic([current, voltage]: Pair, before: Pair | undefine
 
 function faultOfWaveform([time]: Pair, before: Pair | undefined): TableFault | undefined {
   return before && time < before[0]
-    ? { column: 'time', id: 'forwards-in-time', english: 'must run forwards in time' }
+    ? { column: 'time', id: 'forwards-in-time', english: 'must be in order of time' }
     : undefined;
 }
 

@@ -12,7 +12,7 @@ export const lineConstants = defineCalculation({
   purpose:
     'Finds surge impedance and velocity of a line or cable without losses, from inductance and capacitance per length ' +
     'or from the geometry of its conductors.',
-  answers: ['Which surge impedance and velocity has a line or cable?'],
+  answers: ['What are the surge impedance and velocity of a line or cable?'],
   example: `
     id: feeder-constants
     title: Surge impedance of the overhead feeder
@@ -52,7 +52,7 @@ export const lineConstants = defineCalculation({
       meaning: 'geometry of the line',
       options: {
         overhead: 'one conductor above earth',
-        'two-wire': 'two like conductors side by side, go and return: the constants are those of the loop',
+        'two-wire': 'two equal conductors side by side, go and return: the constants are those of the loop',
         coaxial: 'a core within a screen',
       },
     },
@@ -95,7 +95,7 @@ export const lineConstants = defineCalculation({
     permittivity: {
       type: 'quantity',
       symbol: '\\varepsilon_\\mathrm{r}',
-      meaning: 'relative permittivity of what lies between the conductors',
+      meaning: 'relative permittivity of the insulation between the conductors',
       unit: '1',
       permitted: { from: '1' },
       usual: { to: '10', because: 'insulations of cables have 2 to 6' },
@@ -110,7 +110,7 @@ export const lineConstants = defineCalculation({
       symbol: '\\text{internal}',
       meaning: 'inductance of the field within the conductors',
       options: {
-        'left-out': 'left out: at surges the current flows on the surface',
+        'left-out': 'neglected: at surges the current flows on the surface',
         included: 'included: low frequency',
       },
       default: { value: 'left-out', basis: commonPractice('surges') },
@@ -151,7 +151,7 @@ export const lineConstants = defineCalculation({
           when: 'kind is coaxial and internal_inductance is included',
           formula: '4e-7 H/m * pi / (2 * pi) * (ln(outer_radius / radius) + 1 / 4)',
           basis: coaxial,
-          note: 'the field within the core; that within the screen is left out',
+          note: 'the field within the core; that within the screen is neglected',
         },
         {
           when: 'kind is coaxial',
@@ -189,7 +189,7 @@ export const lineConstants = defineCalculation({
       basis: derivation('each conductor has half of the inductance of the loop'),
       when: 'kind is two-wire',
       formula: 'inductance / 2',
-      note: 'books on power lines mostly print this one; the inductance above is that of the loop',
+      note: 'textbooks on power lines usually give this one; the inductance above is that of the loop',
     },
     conductor_capacitance: {
       symbol: "C'_1",
@@ -226,25 +226,25 @@ export const lineConstants = defineCalculation({
     'high-conductor': {
       requires: 'not kind is overhead or height >= 10 * radius',
       otherwise: 'error',
-      text: 'the formula holds for a conductor high above earth: at least ten radii',
+      text: 'the formula is valid for a conductor high above earth: at least ten radii',
       basis: geometry,
     },
     'separate-wires': {
       requires: 'not kind is two-wire or spacing > 2 * radius',
       otherwise: 'error',
-      text: 'the conductors would touch: the distance between their axes exceeds their diameter',
+      text: 'the conductors would touch: the distance between their axes must exceed their diameter',
       basis: geometry,
     },
     'screen-outside-core': {
       requires: 'not kind is coaxial or outer_radius > radius',
       otherwise: 'error',
-      text: 'the screen lies outside the core: outer_radius exceeds radius',
+      text: 'the screen is outside the core: outer_radius must exceed radius',
       basis: geometry,
     },
     'faster-than-light': {
       requires: 'velocity <= 303 m/us',
       otherwise: 'error',
-      text: 'these constants give a wave faster than light: look at their units',
+      text: 'these constants give a wave faster than light: check their units',
       basis: derivation('no wave is faster than light; 1 % is left for constants that were rounded'),
     },
     'rounded-constants': {
@@ -256,12 +256,12 @@ export const lineConstants = defineCalculation({
   },
   cautions: {
     lossless: {
-      text: 'Losses, corona and the resistance of the earth are left out: they flatten a surge on its way.',
+      text: 'Losses, corona and the resistance of the earth are neglected: they flatten a surge on its way.',
       basis: commonPractice(),
     },
     'internal-inductance': {
       when: 'internal_inductance is included and given kind',
-      text: 'With the internal inductance the constants hold at low frequency; surges are a little faster and see a little less impedance.',
+      text: 'With the internal inductance the constants apply at low frequency; surges travel slightly faster, with a slightly lower surge impedance.',
     },
   },
   evidence: [

@@ -21,7 +21,7 @@ const metres = (symbol: string, meaning: string, usual?: QuantityGiven['usual'])
 });
 const FOOTING = 'given footing_resistance';
 const PASSED = 'fully shielded';
-const NONE = 'no current flashes over';
+const NONE = 'no current causes a back-flashover';
 
 /** Lightning outages of an overhead line with earth wires: shielding failures and back-flashovers. */
 export const lineLightningPerformance = defineCalculation({
@@ -33,7 +33,7 @@ export const lineLightningPerformance = defineCalculation({
     'closed formulas: for the choice of shielding angle, insulation and footing resistance.',
   answers: [
     'How many times a year does lightning trip the line?',
-    'How many flashovers come of shielding failures and of back flashovers?',
+    'How many flashovers are caused by shielding failures, and how many by back-flashovers?',
   ],
   example: `
     id: line-132-performance
@@ -89,7 +89,7 @@ export const lineLightningPerformance = defineCalculation({
     wire_separation: {
       type: 'quantity',
       symbol: 'b',
-      meaning: 'distance between the outer earth wires; nought of a single one',
+      meaning: 'distance between the outer earth wires; 0 for a single one',
       unit: 'm',
       permitted: { from: '0 m' },
       usual: {
@@ -169,7 +169,7 @@ export const lineLightningPerformance = defineCalculation({
       usual: {
         from: '5 ohm m',
         to: '10 kohm m',
-        because: 'soils lie between wet clay of some Ω m and dry rock of some kΩ m (common practice)',
+        because: 'soils range from wet clay of some Ω m to dry rock of some kΩ m (common practice)',
       },
     },
     ionisation_gradient: {
@@ -276,7 +276,7 @@ export const lineLightningPerformance = defineCalculation({
     },
     largest_passing: {
       symbol: 'I_\\mathrm{max}',
-      meaning: 'largest stroke that can pass the earth wire',
+      meaning: 'largest stroke that can bypass the earth wire',
       unit: 'kA',
       rounded: 'up',
       voltage: { measure: 'peak' },
@@ -358,7 +358,7 @@ export const lineLightningPerformance = defineCalculation({
       basis: backflash,
       when: FOOTING,
       formula: '0.6 * strokes * backflash_share',
-      note: 'six strokes in ten count: those to the spans hardly flash over at the tower',
+      note: 'six strokes in ten count: strokes within a span rarely cause a flashover at the tower',
     },
     total_rate: {
       symbol: 'n',
@@ -373,7 +373,7 @@ export const lineLightningPerformance = defineCalculation({
   },
   checks: {
     shielding_rate: {
-      criterion: 'Flashovers by shielding failure within what is permitted',
+      criterion: 'Rate of flashovers by shielding failure against the permitted rate',
       value: 'shielding_rate',
       relation: '<=',
       limit: 'permitted_shielding_rate',
@@ -386,15 +386,19 @@ export const lineLightningPerformance = defineCalculation({
       ],
     },
     total_rate: {
-      criterion: 'Lightning flashovers within what is permitted',
+      criterion: 'Rate of lightning flashovers against the permitted rate',
       value: 'total_rate',
       relation: '<=',
       limit: 'permitted_rate',
       when: 'given permitted_rate',
       force: 'requirement',
-      basis: commonPractice('the rate that the user of the line sets'),
+      basis: commonPractice('the rate is set by the owner of the line'),
       remedies: [
-        'Lower the resistance of the footings: further electrodes and counterpoises, joined to the existing ones.',
+        {
+          when: 'given backflash_rate and shielding_rate > backflash_rate',
+          text: 'Move the earth wires outwards or higher: shielding failures are the larger part of the flashovers.',
+        },
+        'Lower the resistance of the footings: further electrodes and counterpoises, connected to the existing ones.',
         'Lengthen the insulator strings.',
         'Install line arresters at the towers with the highest footing resistance.',
         'Add an earth wire below the phases, which raises the coupling.',
@@ -421,14 +425,14 @@ export const lineLightningPerformance = defineCalculation({
     'low-towers': {
       requires: 'tower_height <= 50 m',
       otherwise: 'caution',
-      text: 'the method leaves the tower itself out: of towers higher than 50 m its travel time raises the rate of back-flashovers',
+      text: 'the method neglects the tower itself: for towers higher than 50 m its travel time raises the rate of back-flashovers',
       basis: backflash,
     },
     'concentrated-footing': {
       requires:
         'not given soil_resistivity or not given footing_resistance or soil_resistivity / (2 * pi * footing_resistance) <= 30 m',
       otherwise: 'caution',
-      text: 'the resistance belongs to an electrode larger than 30 m: it is not ionised as a concentrated one, and a long counterpoise has more at first',
+      text: 'the resistance is that of an electrode larger than 30 m: its soil does not ionise like that of a concentrated one, and the impedance of a long counterpoise is higher at first',
       basis: ionisation,
     },
   },
@@ -447,11 +451,11 @@ export const lineLightningPerformance = defineCalculation({
     },
     'footing-differs': {
       when: FOOTING,
-      text: 'The rate is not that of the mean footing resistance: towers on rock cause most of it. Compute sections with their own resistance, weighted with their length.',
+      text: 'The rate is not that of the mean footing resistance: towers on rock cause most of it. Calculate sections with their own resistance, weighted with their length.',
       basis: commonPractice(),
     },
     'first-strokes': {
-      text: 'First negative strokes alone are counted; subsequent strokes can flash over where the first did not.',
+      text: 'Only first negative strokes are counted; subsequent strokes can cause a flashover where the first did not.',
       basis: distribution,
     },
   },
@@ -459,13 +463,13 @@ export const lineLightningPerformance = defineCalculation({
     {
       given: 'footing_resistance',
       seek: 'largest',
-      meaning: 'largest footing resistance with which the total rate is permitted',
+      meaning: 'largest footing resistance with which the permitted total rate is not exceeded',
       checks: ['total_rate'],
     },
     {
       given: 'phase_offset',
       seek: 'largest',
-      meaning: 'farthest that the phase may hang outside its earth wire',
+      meaning: 'largest offset of the phase outside its earth wire',
       checks: ['shielding_rate'],
     },
   ],

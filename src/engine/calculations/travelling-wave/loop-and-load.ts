@@ -2,12 +2,12 @@ import { derivation } from '../../definition/basis.ts';
 import type { StepDefinition } from '../../definition/definition.ts';
 import { countedLength } from '../arrester/arrester-arrangement.ts';
 
-/** What the arrangement of an arrester asks for: the conductor that counts, and what the wave comes behind. */
+/** By the arrangement of an arrester: the conductor that counts, and the source impedance of the wave. */
 export const loopAndLoad = {
   counted_length: countedLength,
   load_impedance: {
     symbol: 'Z_\\mathrm{L}',
-    meaning: 'impedance behind which the arrester sees the wave',
+    meaning: 'source impedance of the wave at the arrester',
     unit: 'ohm',
     basis: derivation('wave as twice its voltage behind Z'),
     variants: [

@@ -32,12 +32,12 @@ export function saySolverProblem(
         node: fault.node,
       });
     case 'floating-part':
-      return refusal(fault.code, 'no path of current leads to earth from {nodes} (at {elements})', {
+      return refusal(fault.code, 'there is no current path to earth from {nodes} (at {elements})', {
         nodes: fault.nodes.map((node) => `'${node}'`),
         elements: fault.elements.map(name),
       });
     case 'voltage-source-loop':
-      return refusal(fault.code, 'ideal voltage sources lie in a loop: {elements}', {
+      return refusal(fault.code, 'ideal voltage sources form a loop: {elements}', {
         elements: fault.elements.map(name),
       });
     case 'unknown-node':
@@ -106,7 +106,7 @@ export function saySolverProblem(
     case 'values-too-far-apart':
       return refusal(
         fault.code,
-        'the values of {elements} lie too far apart: beside the one the other is lost in rounding',
+        'the values of {elements} are too far apart: the effect of the one is lost in the rounding of the other',
         { elements: [...new Set(fault.elements)].map(name) },
       );
     case 'not-converged':

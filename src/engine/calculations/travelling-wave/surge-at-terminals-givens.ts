@@ -22,7 +22,7 @@ const connection: Readonly<Record<string, GivenDefinition>> = {
     type: 'quantity',
     symbol: 'R_\\mathrm{E}',
     meaning: "resistance of the arrester's earth electrode against remote earth",
-    note: 'where the tank is joined to the earth path it lifts the whole equipment; absent it counts nothing there',
+    note: 'where the tank is connected to the earth path it raises the whole equipment; without it this rise is not counted',
     unit: 'ohm',
     permitted: { from: '0 ohm' },
     usual: USUAL.earthResistance,
@@ -103,7 +103,7 @@ const surge: Readonly<Record<string, GivenDefinition>> = {
     usual: {
       from: '10 kV',
       to: '5000 kV',
-      because: 'surges lie between the insulation of distribution lines and that of 800 kV lines',
+      because: 'surges range from the insulation of distribution lines to that of 800 kV lines',
     },
   },
   stroke_current: {
@@ -125,7 +125,7 @@ const surge: Readonly<Record<string, GivenDefinition>> = {
       from: '5 kV/us',
       to: '5000 kV/us',
       because:
-        'surges from some kilometres away rise at tens of kV/µs, those of strokes near by at up to some thousand',
+        'surges from some kilometres away rise at tens of kV/µs, those of strokes nearby at up to some thousand',
     },
   },
   front_time: {

@@ -50,7 +50,7 @@ const mayUse = [
 ];
 
 /** The rise of the tank where nothing lies between it and remote earth that is known. */
-const NO_RISE = { words: 'not found without earth_resistance' } as const;
+const NO_RISE = { words: 'not calculated without earth_resistance' } as const;
 
 const SHORT_TAIL = refusal(
   'short-tail',
@@ -83,17 +83,17 @@ function simulate(values: SolverValues): SolutionOutcome {
   };
 }
 
-/** What the terminals really see: arrester, leads, line and transformer simulated in time. */
+/** The voltage at the terminals: arrester, leads, line and transformer simulated in time. */
 export const surgeAtTerminals = defineCalculation({
   name: 'surge-at-terminals',
   title: 'Surge at the terminals behind an arrester',
   purpose:
     'Simulates a surge that arrives on a line, the arrester with its leads and earth path, the distance to the ' +
-    'transformer and its capacitance, and finds the voltage across the protected insulation in time. The closed formula ' +
-    'stands beside it: it adds peaks that do not coincide.',
+    'transformer and its capacitance, and finds the voltage across the protected insulation in time. The closed ' +
+    'formula, which adds peaks that do not coincide, is given for comparison.',
   answers: [
     'Which voltage does a simulation of the surge give at the terminals, with the leads and the cable to the transformer?',
-    'What does a travelling wave do behind the arrester?',
+    'How does a travelling wave behave behind the arrester?',
   ],
   example: `
     id: tx1-simulated
@@ -125,7 +125,7 @@ export const surgeAtTerminals = defineCalculation({
   steps: {
     surge_peak: {
       symbol: 'U_0',
-      meaning: 'peak of the wave that runs towards the arrester',
+      meaning: 'peak of the wave that travels towards the arrester',
       unit: 'kV',
       voltage: peak,
       basis: derivation('half of a stroke current each way'),
@@ -239,14 +239,14 @@ export const surgeAtTerminals = defineCalculation({
       meaning: 'charge through the arrester over the whole surge',
       unit: 'C',
       ...simulated(
-        'current added up in a run over the whole surge, with the step from travel times and front',
+        'current integrated in a run over the whole surge, with the step from travel times and front',
       ),
     },
     arrester_energy: {
       symbol: 'W_\\mathrm{A}',
-      meaning: 'energy that the arrester takes over the whole surge',
+      meaning: 'energy that the arrester absorbs over the whole surge',
       unit: 'kJ',
-      ...simulated('power added up in that run'),
+      ...simulated('power integrated in that run'),
     },
     tank_rise: {
       symbol: 'U_\\mathrm{tank}',
@@ -304,23 +304,23 @@ export const surgeAtTerminals = defineCalculation({
   },
   cautions: {
     'closed-formula': {
-      text: 'Closed formula {closed_terminal_voltage}, simulation {peak_terminal_voltage}. The formula adds peaks that do not coincide, keeps the arrester at one voltage, and leaves out the capacitance of the transformer and the waves between it and the arrester.',
+      text: 'Closed formula {closed_terminal_voltage}, simulation {peak_terminal_voltage}. The formula adds peaks that do not coincide, keeps the arrester at one voltage, and neglects the capacitance of the transformer and the waves between it and the arrester.',
     },
     'formula-below': {
       when: 'closed_terminal_voltage < peak_terminal_voltage',
-      text: 'Here the closed formula lies below the simulation: behind a distance or with leads, the capacitance or open end swings over the level. The sum of peaks is then no upper bound.',
+      text: 'Here the closed formula is below the simulation: at a distance or with leads, the capacitance or the open end oscillates above the level, and the sum of the peaks is no upper bound.',
     },
     'model-limits': {
-      text: 'Line without losses, leads as inductances in one place, electrode as a constant resistance, static characteristic: at fronts of about 1 µs the arrester has some 10 % more. A surge above the insulation of the line flashes over on its way.',
+      text: 'Line without losses, leads as lumped inductances, electrode as a constant resistance, static characteristic: at fronts of about 1 µs the voltage of the arrester is some 10 % higher, which is not included. A surge above the insulation of the line flashes over on its way.',
       basis: commonPractice(),
     },
     'open-end': {
       when: 'not given transformer_capacitance',
-      text: 'No capacitance is given: the terminals are taken as an open end. A capacitance flattens the front, but can swing with the leads.',
+      text: 'No capacitance is given: the terminals are taken as an open end. A capacitance flattens the front, but can oscillate with the leads.',
     },
     'distance-not-counted': {
       when: 'arrangement is across-terminals and distance > 0 m',
-      text: 'The arrester stands across the terminals: the distance counts in the other arrangements of the figure only.',
+      text: 'The arrester is across the terminals: the distance that is given does not count.',
     },
     'earth-rise': {
       when: 'not arrangement is separate-earths and tank_rise > 0 V',
@@ -329,16 +329,16 @@ export const surgeAtTerminals = defineCalculation({
     },
     'earth-resistance-missing': {
       when: 'not arrangement is separate-earths and not given earth_resistance',
-      text: 'No earth resistance is given: the drop across the earth electrode, mostly the larger part of the rise of the whole equipment against remote earth, is not found. It stresses the low-voltage side, its neutral and auxiliary circuits.',
+      text: 'No earth resistance is given: the drop across the earth electrode, mostly the larger part of the rise of the whole equipment against remote earth, is not calculated. It stresses the low-voltage side, its neutral and auxiliary circuits.',
       basis: leadsOfArrester,
     },
     'first-point': {
       when: 'given points.current and min(points.current) > 1 A',
-      text: 'The first point of the table lies above 1 A. Below it the arrester is taken as a resistance and conducts too early: give a point at 1 A or less.',
+      text: 'The first point of the table is above 1 A. Below it the arrester is taken as a resistance and conducts too early: give a point at 1 A or less.',
     },
     'beyond-characteristic': {
       when: 'given points.current and peak_arrester_current > max(points.current)',
-      text: 'The arrester current of {peak_arrester_current} lies beyond the last point of the table. The last power law was continued: give a higher point.',
+      text: 'The arrester current of {peak_arrester_current} is beyond the last point of the table, which was extrapolated by its last power law: give a higher point.',
     },
   },
   figure: {
@@ -361,7 +361,7 @@ function solveArrester(values: SolverValues): SolverResult {
   return {
     refused: refusal(
       'beyond-table',
-      'the load line of the wave meets the characteristic before the first or beyond the last point of its table: nothing is extrapolated, give further points',
+      'the load line of the wave meets the characteristic before the first or beyond the last point of its table, which is not extrapolated: give further points',
     ),
   };
 }

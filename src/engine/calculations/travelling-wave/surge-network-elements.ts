@@ -3,7 +3,7 @@ import type { ColumnDefinition, QuantityGiven, RowsGiven } from '../../definitio
 /** The table of elements; what a row must have depends on its type. */
 export const surgeNetworkElements: RowsGiven = {
   type: 'rows',
-  meaning: 'elements of the circuit with the nodes between which they lie',
+  meaning: 'elements of the circuit, and the nodes between which they are connected',
   note: 'line and cable need surge_impedance, length and velocity; resistor, earth-electrode, inductor and capacitor their one value; coupled-inductors inductance, second_inductance, mutual_inductance, second_from and second_to; arrester residual_voltage, residual_current and exponent, or the name of a characteristic; frequency-dependent-arrester residual_voltage (of 10 kA 8/20) and height; source one of peak_voltage and peak_current',
   least: 1,
   columns: {
@@ -11,7 +11,7 @@ export const surgeNetworkElements: RowsGiven = {
     type: {
       type: 'choice',
       symbol: '\\text{type}',
-      meaning: 'what it is',
+      meaning: 'type of the element',
       options: {
         line: 'line whose waves count against remote earth',
         cable: 'cable whose waves count against its sheath',
@@ -23,7 +23,7 @@ export const surgeNetworkElements: RowsGiven = {
         capacitor: 'capacitance, such as that of a transformer',
         arrester: 'gapless arrester by one point and the exponent of its law, or by a table',
         'frequency-dependent-arrester':
-          'gapless arrester of two sections with a filter between, so that a fast front finds a higher voltage',
+          'gapless arrester of two sections with a filter between, which gives a higher voltage at fast fronts',
         source:
           'wave that arrives on a long line (peak_voltage and surge_impedance), ideal voltage or current source',
       },
@@ -32,7 +32,7 @@ export const surgeNetworkElements: RowsGiven = {
     to: { type: 'name', meaning: 'second node; earth is remote earth' },
     sheath: {
       type: 'name',
-      meaning: "node of a cable's sheath, both ends alike",
+      meaning: "node of a cable's sheath, the same at both ends",
       note: 'remote earth where absent',
       optional: true,
     },
@@ -43,7 +43,7 @@ export const surgeNetworkElements: RowsGiven = {
     },
     second_to: {
       type: 'name',
-      meaning: 'second node of it',
+      meaning: 'second node of the second of two coupled inductors',
       optional: true,
     },
     surge_impedance: value('Z_i', 'surge impedance of a line or cable, or behind a source', 'ohm', [
@@ -65,7 +65,7 @@ export const surgeNetworkElements: RowsGiven = {
     resistance: value('R_i', 'resistance', 'ohm', [
       '0.001 ohm',
       '1000000 ohm',
-      'resistances lie between milliohms and megohms',
+      'resistances are milliohms to megohms',
     ]),
     inductance: value('L_i', 'inductance', 'uH', [
       '0.01 uH',
@@ -98,7 +98,7 @@ export const surgeNetworkElements: RowsGiven = {
     residual_voltage: value('U_{\\mathrm{res},i}', 'residual voltage of an arrester', 'kV', [
       '0.1 kV',
       '2500 kV',
-      'arresters leave some hundred volts to 1700 kV',
+      'arresters have residual voltages of some hundred volts to 1700 kV',
     ]),
     residual_current: value('I_{\\mathrm{res},i}', 'current of that residual voltage', 'kA', [
       '0.0001 kA',
@@ -121,7 +121,7 @@ export const surgeNetworkElements: RowsGiven = {
       'arresters of systems of 3 kV to 800 kV are some 0.1 m to 8 m high',
     ]),
     parallel_columns: {
-      ...value('n_i', 'columns side by side in it', '1'),
+      ...value('n_i', 'parallel columns of a frequency-dependent arrester', '1'),
       note: 'one where absent',
       whole: true,
     },
@@ -159,7 +159,7 @@ export const surgeNetworkElements: RowsGiven = {
       'us',
     ),
     front_constant: value('\\tau_{1,i}', 'time constant of the front of a source', 'us'),
-    tail_constant: value('\\tau_{2,i}', 'time constant of its tail', 'us'),
+    tail_constant: value('\\tau_{2,i}', 'time constant of the tail of a source', 'us'),
     waveform: {
       type: 'name',
       meaning: 'waveform of a source, by its name in the table of waveforms',

@@ -156,7 +156,7 @@ export const surgeNetwork = defineCalculation({
       voltage: { measure: 'peak' },
       gives: 'list',
       when: 'given instants',
-      ...simulated('straight between the steps of time'),
+      ...simulated('linear between the time steps'),
     },
     arrester_currents: {
       symbol: 'I_j',
@@ -170,10 +170,10 @@ export const surgeNetwork = defineCalculation({
     arrester_energies: {
       symbol: 'W_j',
       says: [NO_ARRESTER.words],
-      meaning: 'energies that the arresters take within the duration, in the order of their rows',
+      meaning: 'energies that the arresters absorb within the duration, in the order of their rows',
       unit: 'kJ',
       gives: 'list',
-      ...simulated('power added up'),
+      ...simulated('power integrated'),
     },
     table_begin: {
       symbol: 'I_\\mathrm{b}',
@@ -207,7 +207,7 @@ export const surgeNetwork = defineCalculation({
       meaning: 'largest change of a peak at the last halving of the step',
       unit: '%',
       bookkeeping: true,
-      ...simulated('found with the step of time before'),
+      ...simulated('compared with the previous time step'),
     },
     energy_imbalance: {
       symbol: '\\varepsilon_\\mathrm{W}',
@@ -221,12 +221,12 @@ export const surgeNetwork = defineCalculation({
   },
   cautions: {
     'model-limits': {
-      text: 'Lines are lossless and without corona, which would flatten a front above its inception on the way; leads, whether coupled or not, and capacitances stand in one place, and the characteristic of an arrester is static except in the frequency-dependent model, whose constants and characteristics are those of the working group (from memory), with the inductance between its sections adjusted until 10 kA 8/20 leaves the residual voltage. Peaks after the stated duration are not seen.',
+      text: 'Lines are lossless and without corona, which would flatten a front above its inception on the way; leads, whether coupled or not, and capacitances are lumped, and the characteristic of an arrester is static except in the frequency-dependent model, whose constants and characteristics are those of the working group (from memory), with the inductance between its sections adjusted until 10 kA 8/20 leaves the residual voltage. Peaks after the stated duration are not found.',
       basis: commonPractice(),
     },
     'values-at-instants': {
       when: 'given instants',
-      text: 'The step was halved until the peaks no longer changed; in a steep part of a course the value at an instant is less sure than they are, and next to a jump it depends on the step.',
+      text: 'The step was halved until the peaks no longer changed; in a steep part of a course the value at an instant is less accurate than the peaks, and next to a jump it depends on the step.',
     },
     'first-points': {
       when: 'given characteristics.current and table_begin > 1 A',
@@ -234,7 +234,7 @@ export const surgeNetwork = defineCalculation({
     },
     'beyond-characteristic': {
       when: 'table_use > 1',
-      text: 'The current of an arrester reaches {table_use} times the last one of its table. The last power law was continued: give a higher point, or take the result as an estimate.',
+      text: 'The current of an arrester reaches {table_use} times the last one of its table. The table was extrapolated by its last power law: give a higher point, or take the result as an estimate.',
     },
   },
   figure: { caption: 'Voltages of the observed nodes against remote earth, with their peaks', draw },

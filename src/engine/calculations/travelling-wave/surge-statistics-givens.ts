@@ -35,7 +35,7 @@ const strokes: Readonly<Record<string, GivenDefinition>> = {
       '5000 kV',
       'the insulation of lines withstands some hundred to some thousand kilovolts',
     ]),
-    note: 'higher waves are cut to it and keep their steepness and tail; without it nothing is cut',
+    note: 'higher waves are cut to it and keep their steepness and tail; without it no wave is cut',
     voltage: { measure: 'peak' },
   },
   currents: {
@@ -52,7 +52,7 @@ const strokes: Readonly<Record<string, GivenDefinition>> = {
     ...positive('I_{50}', 'median of the peak current', 'kA', [
       '5 kA',
       '100 kA',
-      'published medians lie between 10 kA and 45 kA',
+      'published medians are 10 kA to 45 kA',
     ]),
     voltage: { measure: 'peak' },
     default: { value: '31.1 kA', basis: anderson },
@@ -61,7 +61,7 @@ const strokes: Readonly<Record<string, GivenDefinition>> = {
     ...positive('\\beta_I', 'standard deviation of the natural logarithm of the current', '1', [
       '0.1',
       '2',
-      'published deviations lie between 0.4 and 1.4',
+      'published deviations are 0.4 to 1.4',
     ]),
     default: { value: '0.484', basis: anderson },
   },
@@ -69,7 +69,7 @@ const strokes: Readonly<Record<string, GivenDefinition>> = {
     ...positive('S_{50}', 'median of the greatest steepness of the current', 'kA/us', [
       '2 kA/us',
       '200 kA/us',
-      'published medians lie between 5 and 40 kA/µs',
+      'published medians are 5 kA/µs to 40 kA/µs',
     ]),
     default: { value: '24.3 kA/us', basis: anderson },
   },
@@ -77,7 +77,7 @@ const strokes: Readonly<Record<string, GivenDefinition>> = {
     ...positive('\\beta_S', 'standard deviation of the natural logarithm of the steepness', '1', [
       '0.1',
       '2',
-      'published deviations lie between 0.4 and 1',
+      'published deviations are 0.4 to 1',
     ]),
     default: { value: '0.599', basis: anderson },
   },
@@ -109,7 +109,7 @@ const sample: Readonly<Record<string, GivenDefinition>> = {
     unit: '1',
     whole: true,
     permitted: { from: '0', to: '1000000' },
-    default: { value: '1', basis: commonPractice('any number serves') },
+    default: { value: '1', basis: commonPractice('any number') },
   },
   confidence: {
     type: 'quantity',
@@ -120,18 +120,23 @@ const sample: Readonly<Record<string, GivenDefinition>> = {
     default: { value: '95 %', basis: commonPractice() },
   },
   stroke_rate: {
-    ...positive('N_\\mathrm{s}', 'strokes a year to the line near enough to send such waves', '1/year', [
-      '1e-4 1/year',
-      '100 1/year',
-      'a span near a station is struck once in thousands of years to some times a year',
-    ]),
-    note: 'without it no mean time between failures is found',
+    ...positive(
+      'N_\\mathrm{s}',
+      'yearly number of strokes to the line near enough to send such waves',
+      '1/year',
+      [
+        '1e-4 1/year',
+        '100 1/year',
+        'a span near a station is struck once in thousands of years to some times a year',
+      ],
+    ),
+    note: 'without it no mean time between failures is calculated',
   },
   required_mean_time: {
     ...positive('T_\\mathrm{req}', 'required mean time between failures', 'year', [
       '1 year',
       '100000 year',
-      'required mean times lie between some years and thousands of years',
+      'required mean times are some years to thousands of years',
     ]),
   },
   tolerance: {

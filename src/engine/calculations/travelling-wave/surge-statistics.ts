@@ -15,7 +15,7 @@ import { surgeStatisticsGivens } from './surge-statistics-givens.ts';
 const branches = recall('cigre-tb-63-1991', 'two branches of the distribution of peak currents');
 const single = derivation('the distribution given');
 const simulated = derivation('simulation in time of every stroke of the sample');
-const counted = derivation('share of a sample of like strokes');
+const counted = derivation('share of a sample of equally probable strokes');
 const peak = { measure: 'peak' } as const;
 
 const needs = [
@@ -145,7 +145,7 @@ export const surgeStatistics = defineCalculation({
       meaning: 'strokes of the sample that exceed the withstand',
       unit: '1',
       ...fromSample(
-        'every stroke simulated, its step halved until the peak changes by no more than the tolerance, its energy balance within 1 %; one current from each of n strata of equal share, steepness by a sequence of low discrepancy',
+        'every stroke simulated, its step halved until the peak changes by no more than the tolerance, its energy balance within 1 %; one current from each of n strata of equal share, steepness by a low-discrepancy sequence',
       ),
       digits: 1,
     },
@@ -170,7 +170,7 @@ export const surgeStatistics = defineCalculation({
       voltage: peak,
       when: 'given points.current',
       ...fromSample(
-        'that of the highest stroke or of the flashover of the line, were the arrester a short circuit',
+        'that of the highest stroke, or at the flashover of the line, with the arrester as a short circuit',
       ),
     },
     share_over: {
@@ -182,7 +182,7 @@ export const surgeStatistics = defineCalculation({
     },
     share_bound: {
       symbol: 'p_\\gamma',
-      meaning: 'upper bound of that share for so many strokes',
+      meaning: 'upper confidence bound of that share for this size of sample',
       unit: '%',
       basis: derivation('binomial distribution, bound of Clopper and Pearson'),
       needs: ['strokes_over', 'strokes', 'confidence'],
@@ -227,7 +227,10 @@ export const surgeStatistics = defineCalculation({
       force: 'requirement',
       basis: commonPractice('the required time is set by the owner or the utility'),
       remedies: [
-        'Where few strokes of the sample fail, a larger sample narrows the bound.',
+        {
+          when: 'strokes_over = 0 or given mean_time and mean_time >= required_mean_time',
+          text: 'Take a larger sample: it narrows the bound, which alone does not reach the required time.',
+        },
         {
           when: 'arrangement is separate-earths',
           text: 'Bond the base of the arrester to the tank by the shortest possible lead, in addition to the existing connection to the electrode, which stays; the utility’s rules decide on the separation of the low-voltage neutral and on transferred potential.',
@@ -244,37 +247,37 @@ export const surgeStatistics = defineCalculation({
     'joint-on-earth-lead': {
       requires: 'not (given bond_position and given earth_lead) or bond_position <= earth_lead',
       otherwise: 'error',
-      text: 'the joint lies on the earth lead, so bond_position cannot exceed earth_lead',
+      text: 'the joint is on the earth lead, so bond_position cannot exceed earth_lead',
     },
   },
   cautions: {
     'first-strokes': {
-      text: 'Negative first strokes that hit a phase conductor, with the distributions of measured towers: induced voltages, subsequent strokes, positive flashes and what a line collects by its height are left out. The wave rises straight at its greatest steepness.',
+      text: 'Only negative first strokes to a phase conductor are counted, with the distributions measured at towers; induced voltages, subsequent strokes, positive flashes and the effect of the height of the line on its strokes are not. The wave rises linearly at its greatest steepness.',
       basis: commonPractice(),
     },
     'no-flashover': {
       when: 'not given line_flashover',
-      text: 'No flashover voltage of the line is given: waves arrive uncut, however high. Most lines flash over on the way, and where the strokes arrive as waves of that voltage their steepness decides.',
+      text: 'No flashover voltage of the line is given: waves arrive uncut, however high. Most lines flash over on the way; where strokes then arrive as waves of that voltage, their steepness governs.',
     },
     'model-limits': {
-      text: 'Line without losses, leads as inductances in one place, electrode as a constant resistance, static characteristic: at fronts of about 1 µs the arrester has some 10 % more. Failure of the arrester itself is not counted.',
+      text: 'Line without losses, leads as lumped inductances, electrode as a constant resistance, static characteristic: at fronts of about 1 µs the voltage of the arrester is some 10 % higher, which is not included. Failure of the arrester itself is not counted.',
       basis: commonPractice(),
     },
     'first-point': {
       when: 'given points.current and min(points.current) > 1 A',
-      text: 'The first point of the table lies above 1 A. Below it the arrester is taken as a resistance and conducts too early: give a point at 1 A or less.',
+      text: 'The first point of the table is above 1 A. Below it the arrester is taken as a resistance and conducts too early: give a point at 1 A or less.',
     },
     'beyond-characteristic': {
       when: 'given points.current and highest_driven_current > max(points.current)',
-      text: 'Strokes of the sample can drive up to {highest_driven_current} through the arrester, beyond the last point of its table. The last power law was continued: give a higher point.',
+      text: 'Strokes of the sample can drive up to {highest_driven_current} through the arrester, beyond the last point of its table, which was extrapolated by its last power law: give a higher point.',
     },
     'none-over': {
       when: 'strokes_over = 0',
-      text: 'No stroke of the sample exceeds the withstand. That is no proof that none does: {share_bound} of the strokes may.',
+      text: 'No stroke of the sample exceeds the withstand. This does not prove that none does: at a confidence of {confidence}, up to {share_bound} of the strokes may.',
     },
     'sample-not-independent': {
       when: 'strokes_over > 0',
-      text: 'The bound takes the strokes as drawn independently. A stratified sample is spread more evenly, so that the share is mostly nearer than the bound says.',
+      text: 'The bound takes the strokes as drawn independently. A stratified sample is spread more evenly, so the share is usually more certain than the bound indicates.',
     },
   },
   figure: {

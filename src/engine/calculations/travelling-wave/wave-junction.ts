@@ -8,13 +8,13 @@ const CHAKRABARTI =
   'Chakrabarti, Soni, Gupta, Bhatnagar, A Textbook on Power System Engineering, Example 13.4, p. 366';
 const GONEN = 'Gönen, Electric Power Transmission System Engineering, Example 7.5';
 
-/** A travelling wave at a junction of lines and cables: what goes on, what comes back. */
+/** A travelling wave at a junction of lines and cables: what is transmitted, what is reflected. */
 export const waveJunction = defineCalculation({
   name: 'wave-junction',
   title: 'Travelling wave at a junction',
   purpose:
     'Finds which part of a wave on one line is transmitted into the lines, cables or resistances beyond a junction, and what is ' +
-    'reflected. It holds until reflections from the far ends come back.',
+    'reflected. The values apply until reflections from the far ends return.',
   answers: ['What happens to a surge where an overhead line meets a cable, a transformer or another line?'],
   example: `
     id: line-into-cable
@@ -58,7 +58,7 @@ export const waveJunction = defineCalculation({
   steps: {
     outgoing_impedance: {
       symbol: 'Z_\\mathrm{p}',
-      meaning: 'impedance of all that lies beyond the junction, in parallel',
+      meaning: 'impedance of everything beyond the junction, in parallel',
       unit: 'ohm',
       basis: junction,
       formula: '1 / sum(1 / outgoing_impedances)',
@@ -142,7 +142,7 @@ export const waveJunction = defineCalculation({
   },
   cautions: {
     'first-passage': {
-      text: 'These are the values of the first passage. Waves that come back from far ends add to them; where they matter, compute the surge in the network.',
+      text: 'These are the values of the first passage. Waves that return from far ends add to them; where they matter, simulate the surge in the network.',
       basis: derivation('the lines beyond the junction are taken as endless'),
     },
   },

@@ -23,7 +23,7 @@ describe('the protective distance at the edges of its words', () => {
     ['57.5 kV', 0],
     ['57.4 kV', 'no distance'],
     ['114.9 kV', 7.487],
-    ['115 kV', 'any distance'],
+    ['115 kV', 'not limited by reflection'],
   ])('withstand %s: %s', (impulse_withstand, expected) => {
     const found = runCase(NAME, { ...CASE, impulse_withstand, distance: '1 m' }).result(
       'protective_distance',

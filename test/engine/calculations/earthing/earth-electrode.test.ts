@@ -33,7 +33,7 @@ test.each(PAIRS)('%s with %s: %s', (method, kind, served) => {
 describe('refused, each for one reason', () => {
   test.each<[string, CaseGiven, string]>([
     ['rods-in-line', { count: '11' }, 'ends at 10 rods'],
-    ['rods-in-line', { count: '5', method: 'ieee-142' }, 'holds 2, 3, 4, 8'],
+    ['rods-in-line', { count: '5', method: 'ieee-142' }, 'covers 2, 3, 4, 8'],
     ['rods-in-line', { spacing: '2 m', method: 'ieee-142' }, 'at least their own length'],
     ['rod', { diameter: '400 mm' }, 'ten diameters'],
     ['strip', { depth: '8 m' }, 'four times'],

@@ -96,9 +96,9 @@ describe('insulation-withstand', () => {
     insulation: 'internal',
   };
   test.each<[CaseGiven, string]>([
-    [{ highest_voltage: '33 kV', representative_overvoltage: '100 kV' }, 'no standard value of range I'],
+    [{ highest_voltage: '33 kV', representative_overvoltage: '100 kV' }, 'not a standard value of range I'],
     [{ convert_to: 'power-frequency', representative_overvoltage: '100 kV' }, 'lightning impulse test only'],
-    [{ two_percent_overvoltage: '100 kV' }, 'serves for switching'],
+    [{ two_percent_overvoltage: '100 kV' }, 'applies to switching'],
   ])('refused: %j', (given, reason) => {
     expect(runCase('insulation-withstand', { ...SURGE, ...given }).faults.join('\n')).toContain(reason);
   });

@@ -85,8 +85,8 @@ describe('which leads count', () => {
 
 describe('refused', () => {
   test.each<[CaseGiven, string]>([
-    [{ wiring: 'through-line', disconnector_length: '0.1 m' }, 'no disconnector stands in the branch'],
-    [{ wiring: 'through-both', disconnector_length: '0.1 m' }, 'no disconnector stands in the branch'],
+    [{ wiring: 'through-line', disconnector_length: '0.1 m' }, 'there is no disconnector in a branch'],
+    [{ wiring: 'through-both', disconnector_length: '0.1 m' }, 'there is no disconnector in a branch'],
     [{ drop_basis: 'twenty-percent', lead_c: '0.4 m' }, 'at most 0.5 m'],
     [{ front_time: '8 us' }, 'front_time is used together with current'],
     [{ current: '10 kA' }, "'front_time'"],

@@ -107,7 +107,7 @@ describe('spd-mounting-comparison', () => {
       ['1 kA', '20 kA'],
     ]) {
       const run = runCase('spd-mounting-comparison', { ...table, currents });
-      expect(run.faults.join()).toContain('nothing is extrapolated');
+      expect(run.faults.join()).toContain('which is not extrapolated');
     }
   });
 });

@@ -44,7 +44,7 @@ describe('arrangements', () => {
 
   test('without an earth resistance no rise of the equipment is stated where none is known', () => {
     const bonded = run({ bond_position: '3 m', earth_lead: '3 m' });
-    expect(bonded.result('tank_rise')).toBe('not found without earth_resistance');
+    expect(bonded.result('tank_rise')).toBe('not calculated without earth_resistance');
     expect(bonded.cautions).toContain('earth-resistance-missing');
     expect(bonded.cautions).not.toContain('earth-rise');
     const lead = run({ bond_position: '1 m', earth_lead: '6 m' });

@@ -370,7 +370,7 @@ describe('what is wrong is said with element, at its row and column', () => {
         { name: 'V2', type: 'source', from: 'tap', to: 'earth', peak_voltage: '2 kV' },
       ],
       ['tap'],
-      ["ideal voltage sources lie in a loop: 'V2' (source, row 2) and 'V1' (source, row 1)"],
+      ["ideal voltage sources form a loop: 'V2' (source, row 2) and 'V1' (source, row 1)"],
       ['elements[1]'],
     ],
     [
@@ -392,7 +392,7 @@ describe('what is wrong is said with element, at its row and column', () => {
       'a characteristic that is not there',
       [wave, { ...tabled, characteristic: 'M0' }],
       ['tap'],
-      ["names the characteristic 'M0', which is not there"],
+      ["names the characteristic 'M0', which does not exist"],
       ['elements[1].characteristic'],
       { characteristics: [point(30, 1), point(33, 10)] },
     ],
