@@ -53,11 +53,11 @@ export function listNotices({ source }: EvaluatedNote, { mark, signOffs }: NoteR
     ...told(
       assumptions.map(({ id, text }) => ({
         id,
-        label: `Rests on assumption ${id}, not confirmed`,
+        label: `Depends on assumption ${id}, not confirmed`,
         text: endSentence(text),
         target: assumptionId(id),
       })),
-      'Rests on further assumptions, not confirmed',
+      'Depends on further assumptions, not confirmed',
     ),
   ];
 }

@@ -66,7 +66,7 @@ export function renderComparison(
     summary: comparison.notes.length + comparison.project.length === 0 ? '' : wordSummary(comparison.summary),
     notices: options.notices,
     headStates: headings.take(1, 'States compared'),
-    headVerdicts: headings.take(1, 'Verdicts that turned'),
+    headVerdicts: headings.take(1, 'Verdicts that changed'),
     severalNotes: second !== undefined,
     turned: comparison.turned.map(viewTurned),
     project: viewTables(headings, outlineProject(comparison.project)),

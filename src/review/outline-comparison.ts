@@ -69,7 +69,7 @@ export function outlineComparison(comparison: Comparison, options: OutlineOption
       heading: `${path}${what}`,
     })),
     ...ofSide('written'),
-    ...part('Verdicts that turned', [{ title: '', rows: verdicts }]),
+    ...part('Verdicts that changed', [{ title: '', rows: verdicts }]),
     ...ofSide('follows'),
   ];
 }

@@ -49,7 +49,7 @@ export function wordSummary(summary: ComparisonSummary): string {
     added > 0 ? `${count(added, 'block', 'blocks')} added` : '',
     removed > 0 ? `${count(removed, 'block', 'blocks')} removed` : '',
     others > 0 ? `${count(others, 'other change', 'other changes')} of what is written` : '',
-    `${count(turned, 'verdict', 'verdicts')} turned`,
+    `${count(turned, 'verdict', 'verdicts')} changed`,
     `${count(following, 'block follows', 'blocks follow')}`,
     followingRows > 0 ? count(followingRows, 'row follows', 'rows follow') : '',
     least

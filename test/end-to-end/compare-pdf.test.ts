@@ -107,7 +107,7 @@ describe('compare', { timeout: 300_000 }, () => {
     expect(status).toBe(0);
     // By hand: 33 kV + 2 m * 10 kV/m = 53 kV; 33 kV + 4 m * 10 kV/m = 73 kV.
     expect(out).toMatch(
-      /^old.pdf -> new.pdf\n1 given changed; 1 verdict turned; [\s\S]*\n\nVerdicts that turned\n {2}trial\.withstand_margin .*: complies -> does not comply\n/,
+      /^old.pdf -> new.pdf\n1 given changed; 1 verdict changed; [\s\S]*\n\nVerdicts that changed\n {2}trial\.withstand_margin .*: complies -> does not comply\n/,
     );
     expect(out).toContain('    line_lead: 1 m -> 3 m (+200 %)\n');
     expect(out).toContain('    terminal_voltage: 53 kV -> 73 kV (+37.7 %)\n');
@@ -201,7 +201,7 @@ describe('compare --pdf', { timeout: 300_000 }, () => {
   test('shows the verdict that turned before everything else', async () => {
     const whole = texts.join(' ');
     const turned = whole.indexOf('complies does not comply');
-    expect(turned).toBeGreaterThan(whole.indexOf('Verdicts that turned'));
+    expect(turned).toBeGreaterThan(whole.indexOf('Verdicts that changed'));
     expect(turned).toBeLessThan(whole.indexOf('Givens'));
     expect(whole).toMatch(/line_ ?lead 1 m 3 m \+200 %/);
     expect(whole).toMatch(/terminal_ ?voltage 53 kV 73 kV \+37\.7 %/);
@@ -209,7 +209,7 @@ describe('compare --pdf', { timeout: 300_000 }, () => {
     expect(outline.map(({ title }) => title)).toEqual(['1 Trial']);
     expect(outline[0]!.children.map(({ title }) => title)).toEqual([
       'States compared',
-      'Verdicts that turned',
+      'Verdicts that changed',
       '001.md',
     ]);
     expect((await listFonts(readFileSync(file))).every(({ embedded }) => embedded)).toBe(true);

@@ -46,7 +46,7 @@ test('two revisions: what was written, then the verdict that turned and what fol
   expect(status).toBe(0);
   // By hand: 33 kV + 2 m * 10 kV/m = 53 kV; 33 kV + 4 m * 10 kV/m = 73 kV, +37.7 %.
   expect(out).toMatch(
-    /^issue-a \([0-9a-f]{7}\) -> HEAD~2 \([0-9a-f]{7}\)\n1 given changed; .*1 verdict turned; 0 blocks follow; .*\n\n001\.md: trial .*\n {2}givens\n {4}line_lead: 1 m -> 3 m \(\+200 %\)\n[\s\S]*\n\nVerdicts that turned\n {2}trial\.withstand_margin .*: complies -> does not comply\n/,
+    /^issue-a \([0-9a-f]{7}\) -> HEAD~2 \([0-9a-f]{7}\)\n1 given changed; .*1 verdict changed; 0 blocks follow; .*\n\n001\.md: trial .*\n {2}givens\n {4}line_lead: 1 m -> 3 m \(\+200 %\)\n[\s\S]*\n\nVerdicts that changed\n {2}trial\.withstand_margin .*: complies -> does not comply\n/,
   );
   expect(out).toContain('    line_lead: 1 m -> 3 m (+200 %)\n');
   expect(out).toContain('    terminal_voltage: 53 kV -> 73 kV (+37.7 %)\n');

@@ -342,7 +342,7 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
 
   test('a day to come is told, and so is a key that may sign no more today', async () => {
     const { err } = await runInProcess(sign('prepared', '9999-12-31'), { cwd: project() });
-    expect(err).toMatch(/caution: 9999-12-31 is written as the day, which lies after today, \d{4}-/);
+    expect(err).toMatch(/caution: 9999-12-31 is written as the day, which is after today, \d{4}-/);
     const key = join(root, 'expired');
     execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', '', '-f', key]);
     const folder = project((at) => {

@@ -211,7 +211,7 @@ describe('errors of blocks on a base', () => {
       [BAY, on('a', 'bay', 'without: [line_lead, line_lead]\ngiven:\n  line_lead: 1 m')],
       [
         "'line_lead' is left out by 'without' and written under 'given'",
-        "'line_lead' stands twice in 'without'",
+        "'line_lead' appears twice in 'without'",
       ],
     ],
     [
@@ -292,7 +292,7 @@ given:
     const trial = evaluate(line, on('a', 'line', 'given:\n  inductance: 1.2 uH/m'));
     expect(trial.codes).toEqual(['no-alternative']);
     expect(trial.list[0]!.related!.map(({ note }) => note)).toContain(
-      "'kind' of the base gave way to its alternative 'inductance'",
+      "'kind' of the base was replaced by its alternative 'inductance'",
     );
   });
 

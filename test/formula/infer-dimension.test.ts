@@ -122,7 +122,7 @@ test('the nearest name and the place of a unit are suggested', () => {
   expect(hintOf('x when arrangement is star')).toBe(
     "the options are 'common-earth', 'separate-earths' and '3-wire'",
   );
-  expect(hintOf('2 * kV')).toBe('a unit stands directly behind its number, as in 2 kV');
+  expect(hintOf('2 * kV')).toBe('a unit is written directly after its number, as in 2 kV');
 });
 
 describe('a formula of pure numbers', () => {

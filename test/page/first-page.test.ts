@@ -88,7 +88,7 @@ describe('actions', () => {
     ]);
     // 75 / 1.15 - 33 = 32.2 kV, which 3.22 m take; 0.4 m of it the earth lead.
     expect(page).toMatch(
-      /1 bay 4 1 Arrester a \(as found\) Protective ratio [^:]*: 0\.701 \(required ≥ 1\.15\), does not comply Move it Would just comply, with nothing in hand, each by itself: longest lead on the line side, other values unchanged: 2\.82 m\. Do not plan to it\. site by 30 Jun 2031 photo/,
+      /1 bay 4 1 Arrester a \(as found\) Protective ratio [^:]*: 0\.701 \(required ≥ 1\.15\), does not comply Move it Would just comply, without any margin, other values unchanged: longest lead on the line side, other values unchanged: 2\.82 m\. Do not design to this value\. site by 30 Jun 2031 photo/,
     );
     expect(page).toMatch(/In order of urgency/);
   });
@@ -146,7 +146,7 @@ test('an open point has its owner and its date', () => {
 
 test('where nothing is to be remedied, conditions of the finding still count', () => {
   expect(firstPage([block('a', [], SHORT)])).toMatch(
-    /No check calls for a remedy\. What the finding names as a condition is to be built as calculated\./,
+    /No check requires a remedy\. Conditions that the finding names must be built as calculated\./,
   );
 });
 
@@ -189,8 +189,8 @@ describe('how the document stands', () => {
         `- { id: A${i}, text: Fact ${i}, state: ${i === 2 ? 'confirmed, closed_by: letter' : 'to be confirmed'} }`,
     );
     const page = firstPage(['```yaml assumptions', ...items, '```']);
-    expect(page).toMatch(/Rests on assumption A1, not confirmed: Fact 1\. Rests on assumption A3/);
-    expect(page).toMatch(/A4, not confirmed: Fact 4\. Rests on further assumptions, not confirmed: A5\./);
+    expect(page).toMatch(/Depends on assumption A1, not confirmed: Fact 1\. Depends on assumption A3/);
+    expect(page).toMatch(/A4, not confirmed: Fact 4\. Depends on further assumptions, not confirmed: A5\./);
     expect(page).not.toMatch(/Fact 2|Fact 5/);
   });
 });

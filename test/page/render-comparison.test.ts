@@ -61,7 +61,7 @@ describe('the page of a comparison', () => {
     expect(headings).toEqual(outline);
     expect(headings.map(({ title }) => title).slice(1, 5)).toEqual([
       'States compared',
-      'Verdicts that turned',
+      'Verdicts that changed',
       'Project and register',
       '001.md',
     ]);
@@ -73,7 +73,7 @@ describe('the page of a comparison', () => {
 
   test('says that nothing differs, and that nothing but the name of a note does', () => {
     const same = render(stateOf('old', one(arrester('1 m'))), stateOf('new', one(arrester('1 m'))));
-    expect(same.body).toContain('No verdict turned.');
+    expect(same.body).toContain('No verdict changed.');
     expect(same.body).toContain('The states do not differ');
     const renamed = render(stateOf('old', one(arrester('1 m'))), stateOf('new', { 'b.md': arrester('1 m') }));
     expect(renamed.body).not.toContain('The states do not differ');

@@ -93,7 +93,7 @@ test('rendering says nothing on the console', () => {
 
 test('the first page tells what is open and who has not signed', () => {
   expect(text).toMatch(/Open point H1: Largest earth resistance that the utility accepts/);
-  expect(text).toMatch(/Rests on assumption A2, not confirmed: The withstand voltage/);
+  expect(text).toMatch(/Depends on assumption A2, not confirmed: The withstand voltage/);
   expect(text).toMatch(/Supersedes BL-CN-003, revision A/);
   expect(text).toMatch(/Prepared Ilse Dorn Senior engineer, VE 20417 missing/);
   expect(text).toMatch(/Approved – missing/);

@@ -129,7 +129,7 @@ test('an error stands where it belongs, the last good page beneath it, and goes 
   ).toBe('east');
   expect(await textOf('east', 'line_lead')).toContain('1.3');
   expect(await page.$eval('#state', (element) => element.textContent)).toBe(
-    '1 error: the page is that of the last sound source',
+    '1 error: the page is that of the last source without errors',
   );
   // A note elsewhere in the project that takes a value from here says so, and keeps its page too.
   await page.goto(`${preview.address}/`);

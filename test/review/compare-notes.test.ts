@@ -279,7 +279,7 @@ describe('for people', () => {
     // (75/48)/1.15 - 1 = 35.9 %.
     expect(lines.slice(0, 4)).toEqual([
       'old -> new',
-      '2 givens changed; 2 other changes of what is written; 1 verdict turned; 0 blocks follow; smallest margin of what is required now 35.9 % (1 trial.withstand_margin)',
+      '2 givens changed; 2 other changes of what is written; 1 verdict changed; 0 blocks follow; smallest margin of what is required now 35.9 % (1 trial.withstand_margin)',
       '',
       '001.md: trial (arrester-connection: Connection of a surge arrester)',
     ]);
@@ -288,7 +288,7 @@ describe('for people', () => {
     const order = [
       '    line_lead: 1.8 m -> 0.5 m (-72.2 %)',
       '    + A | B ```` *d*',
-      'Verdicts that turned',
+      'Verdicts that changed',
       /^ {2}trial\.withstand_margin \(.*\): does not comply -> complies$/,
       '    terminal_voltage: 126 kV -> 48 kV (-61.9 %)',
     ].map(placeOf);

@@ -86,8 +86,8 @@ export const calculationMessages = {
     hint: `write [${d.high}, ${d.low}]`,
   }),
   'outside-range': (d: { name: string; text: string; low: string; high: string }): Wording => ({
-    message: `'${d.name}' is ${d.text}, which lies outside its own range ${d.low} to ${d.high}`,
-    hint: 'the value must lie within the range',
+    message: `'${d.name}' is ${d.text}, which is outside its own range ${d.low} to ${d.high}`,
+    hint: 'the value must be within the range',
   }),
   'range-not-for-this': (d: { name: string }): Wording => ({
     message: `'${d.name}' is not a single quantity and cannot have a range`,
@@ -95,7 +95,7 @@ export const calculationMessages = {
   }),
   'outside-validity': (d: { text: Text; basis: Text }): Wording => ({
     message: `outside the validity of the method: ${ENGLISH.word(d.text)} (${ENGLISH.word(d.basis)})`,
-    hint: 'correct the values, or choose a method that holds for them',
+    hint: 'correct the values, or choose a method that is valid for them',
   }),
   'unfit-value': (d: { text: Text; hint: Text | undefined }): Wording => ({
     message: ENGLISH.word(d.text),
@@ -103,18 +103,18 @@ export const calculationMessages = {
   }),
   'not-in-table': (d: { key: string; step: Text }): Wording => ({
     message: `there is no value for '${d.key}' in the table for ${ENGLISH.word(d.step)}`,
-    hint: 'write a value that stands in the table',
+    hint: 'write a value that is in the table',
   }),
   'no-solution': (d: StepWithoutNumber): Wording => ({
     message: `no solution was found for ${nameItem(d)}${fromValues(d)}`,
-    hint: 'look at the values it is computed from',
+    hint: 'check the values it is computed from',
   }),
   'step-beyond-numbers': (d: StepWithoutNumber): Wording => ({
     message: `${nameItem(d)} is beyond the numbers that can be computed with${fromValues(d)}`,
-    hint: 'look at the values it is computed from for a digit, an exponent or a prefix too many',
+    hint: 'check the values it is computed from for a digit, an exponent or a prefix too many',
   }),
   'duplicate-name': (d: { name: string }): Wording => ({
-    message: `'${d.name}' stands for two things`,
+    message: `'${d.name}' is used for two things`,
     hint: 'give one of them another name',
   }),
   'result-dimension': (d: { formula: string; actual: string; expected: string; unit: string }): Wording => ({

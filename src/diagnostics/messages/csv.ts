@@ -21,7 +21,7 @@ export const csvMessages = {
     hint: 'leave out columns that the schedule does not need',
   }),
   'csv-nul': (_: Nothing): Wording => ({
-    message: 'this is no plain text: it holds the character NUL',
+    message: 'this is not plain text: it contains the character NUL',
     hint: 'save the table in the office program as "CSV UTF-8"',
   }),
   'csv-not-utf8': (_: Nothing): Wording => ({
@@ -33,11 +33,11 @@ export const csvMessages = {
     hint: 'close it at the end of the cell; a quote within a quoted cell is written twice',
   }),
   'csv-stray-quote': (_: Nothing): Wording => ({
-    message: 'a quote stands within a cell',
+    message: 'there is a quote within a cell',
     hint: 'put the whole cell in quotes, and write a quote within it twice: "6"" conduit"',
   }),
   'csv-nameless-column': (_: Nothing): Wording => ({
-    message: 'this stands in a column without a name',
+    message: 'this cell is in a column without a name',
     hint: 'write a name for it into the header',
   }),
   'csv-doubled-column': (d: { name: string }): Wording => ({
@@ -45,7 +45,7 @@ export const csvMessages = {
     hint: 'give each column a name of its own',
   }),
   'csv-blank-row': (_: Nothing): Wording => ({
-    message: 'a blank row stands between the others',
+    message: 'there is a blank row between the others',
     hint: 'fill it in, or remove it',
   }),
   'csv-short-row': (d: { cells: number; header: number }): Wording => ({

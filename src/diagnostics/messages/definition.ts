@@ -19,11 +19,11 @@ export const definitionMessages = {
         : 'there is none',
   }),
   'unknown-placeholder': (d: { text: string; nearest: string | undefined }): Wording => ({
-    message: `${d.text} stands in a sentence, and there is no value of that name to insert`,
+    message: `${d.text} is written in a sentence, and there is no value of that name to insert`,
     hint: d.nearest ? `did you mean {${d.nearest}}?` : 'write the name of a given or a step in braces',
   }),
   'empty-range': (d: { range: Text }): Wording => ({
-    message: `no value lies in the range ${ENGLISH.word(d.range)}`,
+    message: `there is no value in the range ${ENGLISH.word(d.range)}`,
     hint: 'write the lower end first',
   }),
   'usual-beyond-permitted': (d: { usual: Text; permitted: Text }): Wording => ({
@@ -32,18 +32,18 @@ export const definitionMessages = {
   }),
   'table-gap': (d: { key: string }): Wording => ({
     message: `the table has no value for '${d.key}', which can occur`,
-    hint: 'add it, or a condition under which the table does not serve',
+    hint: 'add it, or a condition under which the table is not used',
   }),
   'never-holds': (d: { condition: string }): Wording => ({
-    message: `'${d.condition}' can never hold`,
+    message: `'${d.condition}' can never be true`,
     hint: 'correct the condition, or leave out what depends on it',
   }),
   'always-holds': (d: { condition: string }): Wording => ({
-    message: `'${d.condition}' always holds, and so limits nothing`,
+    message: `'${d.condition}' is always true, and so limits nothing`,
     hint: 'correct the condition, or leave the limit out',
   }),
   'never-reached': (d: { formula: string }): Wording => ({
-    message: `the formula '${d.formula}' is never reached: one before it holds wherever it would`,
+    message: `the formula '${d.formula}' is never reached: one before it applies wherever it would`,
     hint: 'correct its condition or those before it',
   }),
   'names-nothing': (d: { condition: string }): Wording => ({

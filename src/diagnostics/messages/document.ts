@@ -64,7 +64,7 @@ export const documentMessages = {
   }),
   'front-matter-not-first': (_: Nothing): Wording => ({
     message: 'the front matter does not begin on the first line',
-    hint: 'remove what stands above this line ---',
+    hint: 'remove what is above this line ---',
   }),
   'front-matter-unterminated': (_: Nothing): Wording => ({
     message: 'the front matter that opens here has no end',
@@ -83,11 +83,11 @@ export const documentMessages = {
     hint: `${DERIVED[d.status] ?? ''}: write the purpose of issue, such as for-review`,
   }),
   'confirmed-by-nobody': (d: { by: string; nearest: string | undefined }): Wording => ({
-    message: `'${shorten(d.by)}' is no person of the project`,
+    message: `'${shorten(d.by)}' is not a person of the project`,
     hint: d.nearest ? `did you mean '${d.nearest}'?` : 'write the key of a person under people',
   }),
   'confirmed-source-unknown': (d: { source: string; nearest: string | undefined }): Wording => ({
-    message: `no calculation rests on '${shorten(d.source)}'`,
+    message: `no calculation is based on '${shorten(d.source)}'`,
     hint: d.nearest
       ? `did you mean '${d.nearest}'?`
       : 'write the designation with its edition, as the annex of references prints it',
@@ -98,14 +98,14 @@ export const documentMessages = {
     nearest: string | undefined;
     known: readonly string[];
   }): Wording => ({
-    message: `no calculation rests on '${shorten(d.clause)}' of ${d.source}`,
+    message: `no calculation is based on '${shorten(d.clause)}' of ${d.source}`,
     hint: d.nearest
       ? `did you mean '${d.nearest}'?`
       : `the clauses are: ${d.known.map((one) => shorten(one)).join('; ')}`,
   }),
   'confirmed-twice': (d: { clause: string }): Wording => ({
-    message: `the clause '${shorten(d.clause)}' stands twice among the confirmed sources`,
-    hint: 'keep the entry that holds',
+    message: `the clause '${shorten(d.clause)}' appears twice among the confirmed sources`,
+    hint: 'keep the entry that applies',
   }),
   'unknown-block-kind': (d: {
     word: string;
@@ -122,24 +122,23 @@ export const documentMessages = {
     hint: `write yaml ${d.kind} behind the fence`,
   }),
   'block-as-code': (d: { kind: string; written: string }): Wording => ({
-    message: `what stands ${d.written === '' ? 'between these fences' : `in this fence marked '${shorten(d.written)}'`} has the keys of a 'yaml ${d.kind}' block; as it is marked it would be printed as code and not evaluated`,
+    message: `what is written ${d.written === '' ? 'between these fences' : `in this fence marked '${shorten(d.written)}'`} has the keys of a 'yaml ${d.kind}' block; as it is marked it would be printed as code and not evaluated`,
     hint: `write yaml ${d.kind} behind the fence, or text where it is only to be shown`,
   }),
   'block-in-code': (d: { fence: string }): Wording => ({
-    message:
-      'this block would be printed as code and not evaluated: it stands within code that was opened above',
+    message: 'this block would be printed as code and not evaluated: it is within code that was opened above',
     hint: `close that code with a line ${d.fence}; where the block is only to be shown, put it between longer fences marked text`,
   }),
   'block-without-fence': (d: { kind: string }): Wording => ({
-    message: `these lines have the keys of a 'yaml ${d.kind}' block and stand in no fence: they would be printed and not evaluated`,
+    message: `these lines have the keys of a 'yaml ${d.kind}' block and are in no fence: they would be printed and not evaluated`,
     hint: `write a line \`\`\`yaml ${d.kind} above and a line \`\`\` below them, in the column of the text around`,
   }),
   'block-in-line': (d: { kind: string }): Wording => ({
-    message: `this has the keys of a 'yaml ${d.kind}' block and stands within a line: it would be printed as code and not evaluated`,
+    message: `this has the keys of a 'yaml ${d.kind}' block and is within a line: it would be printed as code and not evaluated`,
     hint: `begin the fence on a line of its own, with three backticks: \`\`\`yaml ${d.kind}`,
   }),
   'block-in-footnote': (_: Nothing): Wording => ({
-    message: 'a block cannot stand in a footnote',
+    message: 'a block cannot be in a footnote',
     hint: 'move it into the text of the note, and refer to it with {{ block.name }}',
   }),
   'footnote-twice': (d: { label: string }): Wording => ({
@@ -147,7 +146,7 @@ export const documentMessages = {
     hint: 'give one of the two another label',
   }),
   'unclosed-math': (_: Nothing): Wording => ({
-    message: 'the formula that opens here is not closed, and would take all that follows into it',
+    message: 'the formula that opens here is not closed, and would include all that follows',
     hint: 'write a line $$ below it, in the same column',
   }),
   'words-after-kind': (d: { words: string; kind: string }): Wording => ({
@@ -163,7 +162,7 @@ export const documentMessages = {
     hint: 'begin the fence in the column of the text around it',
   }),
   'unclosed-comment': (_: Nothing): Wording => ({
-    message: 'the comment that opens here is not closed, and takes all that follows into it',
+    message: 'the comment that opens here is not closed, and includes all that follows',
     hint: 'write --> behind its last word',
   }),
   'raw-html': (d: { html: string; instead?: string | undefined }): Wording => ({
@@ -195,7 +194,7 @@ export const documentMessages = {
     hint: 'save the image in the project folder and write its path',
   }),
   'image-outside': (d: { address: string }): Wording => ({
-    message: `the image '${shorten(d.address)}' lies outside the project`,
+    message: `the image '${shorten(d.address)}' is outside the project`,
     hint: 'move it into the project folder and write its path from there, with forward slashes',
   }),
   'image-without-address': (_: Nothing): Wording => ({
@@ -219,7 +218,7 @@ export const documentMessages = {
     hint: 'write a block and a name of it: {{ supply.line_lead }}; to compute, use a yaml formula block',
   }),
   'summary-not-plain': (d: { found: string }): Wording => ({
-    message: `the summary consists of sentences; here stands ${SUMMARY_PARTS[d.found] ?? 'something else'}`,
+    message: `the summary consists of sentences; this is ${SUMMARY_PARTS[d.found] ?? 'something else'}`,
     hint: 'write paragraphs with *emphasis* and {{ block.name }}, and move the rest into the text of the note',
   }),
   'summary-too-long': (d: { limit: number }): Wording => ({
@@ -235,7 +234,7 @@ export const documentMessages = {
     hint: 'write the sentence so that it is true with these words, or name another value',
   }),
   'prose-value-misplaced': (d: { where: string }): Wording => ({
-    message: `a value in double braces cannot stand in ${d.where}`,
+    message: `a value in double braces cannot be in ${d.where}`,
     hint: 'write it in the text beside it',
   }),
   'footnote-undefined': (d: { label: string }): Wording => ({

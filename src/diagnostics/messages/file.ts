@@ -30,7 +30,7 @@ export const fileMessages = {
     hint: 'name it so that every system takes it: letters, digits, blanks, -, _ and ., none of them hidden',
   }),
   'names-differ-by-case': (d: { name: string; other: string }): Wording => ({
-    message: `the PDF carries its source, and '${d.other}' and '${d.name}' are one file where capitals count for nothing`,
+    message: `the PDF carries its source, and '${d.other}' and '${d.name}' are one file where upper and lower case are not distinguished`,
     hint: 'rename one of them',
   }),
   'source-too-large': (d: { size: number; most: number }): Wording => ({
@@ -46,7 +46,7 @@ export const fileMessages = {
     hint: 'compile without --locked, read the difference and commit the file',
   }),
   'print-differs': (d: { prints: number }): Wording => ({
-    message: `the PDF is not the recorded one: ${d.prints} prints of the same page with the same browser gave another`,
+    message: `the PDF is not the recorded one: ${d.prints} prints of the same page with the same browser gave a different one`,
     hint: 'look through the PDF; compile without --locked records it',
   }),
   'print-record-damaged': (_: Record<string, never>): Wording => ({

@@ -29,14 +29,14 @@ const writingMessages = {
     ...(d.instead ? { hint: `write ${d.instead}` } : {}),
   }),
   'formula-unexpected': (d: { found: string; expected: string }): Wording => ({
-    message: `${d.found} stands where ${d.expected} is expected`,
+    message: `${d.found} is written where ${d.expected} is expected`,
   }),
   'formula-unclosed': (d: { opening: string; closing: string }): Wording => ({
     message: `'${d.opening}' is not closed`,
     hint: `close it with '${d.closing}'`,
   }),
   'missing-operator': (d: { left: string; right: string }): Wording => ({
-    message: `no operator stands between '${d.left}' and '${d.right}'`,
+    message: `there is no operator between '${d.left}' and '${d.right}'`,
     hint: `a product is written with its sign: ${d.left} * ${d.right}`,
   }),
   'not-a-unit-after-number': (d: {
@@ -65,7 +65,7 @@ const writingMessages = {
   }),
   'over-without-run': (d: { function: string }): Wording => ({
     message: `'${d.function}' does not run over the rows of a table`,
-    hint: "'over' stands behind the one argument of sum, product, min or max, as in sum(x over rows)",
+    hint: "'over' follows the one argument of sum, product, min or max, as in sum(x over rows)",
   }),
   'count-of-expression': (d: { text: string }): Wording => ({
     message: `'count' takes the name of a list, and '${d.text}' is an expression`,
@@ -88,7 +88,7 @@ const writingMessages = {
     hint: "write 'VALUE when CONDITION', and the last case 'VALUE otherwise'",
   }),
   'case-after-otherwise': (d: { text: string }): Wording => ({
-    message: `the case '${d.text}' stands behind 'otherwise' and could never apply`,
+    message: `the case '${d.text}' follows 'otherwise' and could never apply`,
     hint: "put the case with 'otherwise' last",
   }),
 };
@@ -100,7 +100,7 @@ const meaningMessages = {
     ...(d.nearest
       ? { hint: `did you mean '${d.nearest}'?` }
       : d.isUnit
-        ? { hint: `a unit stands directly behind its number, as in 2 ${d.name}` }
+        ? { hint: `a unit is written directly after its number, as in 2 ${d.name}` }
         : { hint: "declare it under 'given', or as a step before this one" }),
   }),
   'reserved-name': (d: { name: string; as: string; instead: string }): Wording => ({
@@ -193,7 +193,7 @@ const meaningMessages = {
   }),
   'quantity-in-numeric-formula': (d: { text: string }): Wording => ({
     message: `the formula works on pure numbers, and '${d.text}' carries a unit`,
-    hint: 'write the number alone, counted in the unit of the value it stands beside',
+    hint: 'write the number alone, counted in the unit of the value beside it',
   }),
 };
 

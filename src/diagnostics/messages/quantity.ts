@@ -30,7 +30,7 @@ export const quantityMessages = {
     hint: `write ${d.decimal} if it is a decimal sign, or ${d.whole} if it groups digits`,
   }),
   'ambiguous-list-comma': (d: { text: string; one: readonly string[]; apart: string }): Wording => ({
-    message: `the comma in '${d.text}' can stand within one number or between several`,
+    message: `the comma in '${d.text}' can be within one number or between several`,
     hint:
       d.one.length === 0
         ? `write a blank behind each comma: ${d.apart}`
@@ -79,7 +79,7 @@ export const quantityMessages = {
     hint: 'units are written as in kV, uH/m, kA/us, ohm m, mm^2, J/(kg K)',
   }),
   'offset-unit-in-product': (d: { unit: string }): Wording => ({
-    message: `'${d.unit}' is a scale with an offset and cannot stand in a product of units`,
+    message: `'${d.unit}' is a scale with an offset and cannot be part of a product of units`,
     hint: 'use K for differences of temperature',
   }),
   'pair-where-single': (d: { text: string; first: string; second: string }): Wording => ({

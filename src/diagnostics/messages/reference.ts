@@ -23,7 +23,7 @@ export const referenceMessages = {
     hint: d.nearest ? `did you mean '${d.nearest}'?` : `it has: ${d.known.join(', ')}`,
   }),
   'absent-name': (d: { id: string; name: string }): Wording => ({
-    message: `block '${d.id}' knows '${d.name}', but it has no value there`,
+    message: `block '${d.id}' has a '${d.name}', but no value for it`,
     hint: 'give that block what it needs to compute it',
   }),
   'no-number': (d: { target: string; words: Text }): Wording => ({
@@ -63,11 +63,11 @@ export const referenceMessages = {
   }),
   'note-at-fault': (d: { number: string; file: string }): Wording => ({
     message: `note ${d.number} has errors, so that none of its values can be taken`,
-    hint: `put ${d.file} right first: surgenote evaluate ${d.file} lists its errors`,
+    hint: `correct ${d.file} first: surgenote evaluate ${d.file} lists its errors`,
   }),
   'notes-in-circle': (d: { chain: readonly string[] }): Wording => ({
     message: `the notes refer to each other in a circle: ${d.chain.join(' -> ')}`,
-    hint: 'a note may rest on another, or the other on it: write one of these values as a number, with its source',
+    hint: 'of two notes only one may depend on the other: write one of these values as a number, with its source',
   }),
   'unknown-block-of-note': (d: {
     id: string;

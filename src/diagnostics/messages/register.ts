@@ -7,7 +7,7 @@ export const registerMessages = {
     hint: 'write its path from the folder of project.yaml, with forward strokes and within the project: devices/arresters.yaml',
   }),
   'include-kind': (d: { file: string }): Wording => ({
-    message: `'${d.file}' is no register that can be included`,
+    message: `'${d.file}' is not a register that can be included`,
     hint: 'a register is a .yaml file or a .csv table',
   }),
   'include-without-section': (d: { file: string }): Wording => ({
@@ -62,7 +62,7 @@ export const registerMessages = {
     hint: 'write a section, such as equipment:, and below it an item with its values',
   }),
   'item-in-two-files': (d: { item: string; first: string }): Wording => ({
-    message: `'${d.item}' stands in ${d.first} too: an item has one place`,
+    message: `'${d.item}' is in ${d.first} too: an item has one place`,
     hint: 'keep it once, or give the other a name of its own',
   }),
   'unknown-item': (d: {
@@ -81,7 +81,7 @@ export const registerMessages = {
         : 'write section and item as the register has them, such as equipment.SPD1',
   }),
   'item-twice': (d: { item: string }): Wording => ({
-    message: `'${d.item}' stands in the list twice`,
+    message: `'${d.item}' is in the list twice`,
     hint: 'keep one of the two',
   }),
   'item-offers-nothing': (d: {

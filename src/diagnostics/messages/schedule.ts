@@ -29,14 +29,14 @@ export const scheduleMessages = {
   }),
   'column-of-several': (d: { column: string }): Wording => ({
     message: `several columns are named '${d.column}', with different units`,
-    hint: 'write the name with its unit, as it stands in the header',
+    hint: 'write the name with its unit, as in the header',
   }),
   'column-and-given': (d: { name: string }): Wording => ({
-    message: `'${d.name}' stands in a column and is given for all rows too`,
+    message: `'${d.name}' has a column and is given for all rows too`,
     hint: 'leave one of them out',
   }),
   'column-twice': (d: { name: string }): Wording => ({
-    message: `'${d.name}' stands in two columns`,
+    message: `'${d.name}' has two columns`,
     hint: 'leave one of them out',
   }),
   'column-not-for-this': (d: { name: string }): Wording => ({
@@ -52,7 +52,7 @@ export const scheduleMessages = {
     hint: 'leave one of them out, once you know which is true',
   }),
   'unit-contradiction': (d: { text: string; column: string; unit: string }): Wording => ({
-    message: `'${d.text}' stands in the column '${d.column}', which counts in ${d.unit}`,
+    message: `'${d.text}' is in the column '${d.column}', whose unit is ${d.unit}`,
     hint: `write the number in ${d.unit}, or the units into the cells alone`,
   }),
   'column-without-unit': (d: { column: string; name: string; unit: string }): Wording => ({
@@ -66,13 +66,13 @@ export const scheduleMessages = {
   'ambiguous-decimals': (d: { text: string; count: number; decimal: string; whole: string }): Wording => ({
     message:
       d.count === 1
-        ? `'${d.text}' may have decimals or be grouped by thousands, and no other number of the table tells which`
-        : `'${d.text}', and ${d.count - 1} more, may have decimals or be grouped by thousands, and no other number of the table tells which`,
+        ? `'${d.text}' may have decimals or be grouped by thousands, and no other number of the table shows which`
+        : `'${d.text}', and ${d.count - 1} more, may have decimals or be grouped by thousands, and no other number of the table shows which`,
     hint: `write ${d.decimal} if these are decimals, or ${d.whole} if they are thousands`,
   }),
   'row-without-id': (_: Nothing): Wording => ({
     message: 'the row has no name',
-    hint: 'write into this cell by what the row is known',
+    hint: 'write into this cell the name by which the row is known',
   }),
   'row-id-too-long': (d: { most: number }): Wording => ({
     message: `a row's name has at most ${d.most} characters`,

@@ -27,7 +27,7 @@ export const signOffMessages = {
     hint: 'write the signer and the public key, as in ssh-keygen(1), ALLOWED SIGNERS: brandreth ssh-ed25519 AAAA...',
   }),
   'signers-line-skipped': (d: { text: string; reason: string }): Wording => ({
-    message: `'${shorten(d.text, 40)}' is passed over: ${d.reason}`,
+    message: `'${shorten(d.text, 40)}' is ignored: ${d.reason}`,
     hint: 'a key that is named by itself counts: brandreth ssh-ed25519 AAAA...',
   }),
   'names-alike': (d: { name: string; other: string; key: string }): Wording => ({
@@ -55,8 +55,8 @@ export const signOffMessages = {
   /** What a formal document needs: a caution as long as the note is worked on. */
   'formal-gap': (d: { what: string; hint: string }): Wording => ({ message: d.what, hint: d.hint }),
   'dated-ahead': (d: { day: string; today: string }): Wording => ({
-    message: `${d.day} is written as the day, which lies after today, ${d.today} by the clock of this machine`,
-    hint: 'leave --date out to write today; whoever verifies before that day is told that it lies ahead',
+    message: `${d.day} is written as the day, which is after today, ${d.today} by the clock of this machine`,
+    hint: 'leave --date out to write today; whoever verifies before that day is told that it is in the future',
   }),
   'key-not-valid-today': (d: { day: string; today: string; reason: string }): Wording => ({
     message: `on ${d.day} the key may sign, and today, ${d.today}, it may not: ${d.reason}`,
@@ -75,7 +75,7 @@ export const signOffMessages = {
     hint: 'entries are appended and never changed; take the file back from git',
   }),
   'register-uncovered': (d: { number: string; revision: string; key: string }): Wording => ({
-    message: `in the entry of ${d.number}, revision ${d.revision}, '${d.key}' stands behind the signature, which does not cover it`,
+    message: `in the entry of ${d.number}, revision ${d.revision}, '${d.key}' is after the signature, which does not cover it`,
     hint: 'entries are appended and never changed; take the file back from git',
   }),
   'register-signature': (d: { number: string; revision: string; reason: string }): Wording => ({
@@ -88,12 +88,12 @@ export const signOffMessages = {
     hint: 'whoever issues is listed in allowed_signers for issue@surgenote; a key that was replaced stays there, with valid-before',
   }),
   'register-order': (d: { number: string; revision: string }): Wording => ({
-    message: `revision ${d.revision} of ${d.number} stands twice in the register of issues`,
+    message: `revision ${d.revision} of ${d.number} appears twice in the register of issues`,
     hint: 'a revision is issued once; take the file back from git',
   }),
 };
 
 function wordWay(through: readonly string[]): string {
   if (through.length === 0) return 'a value is taken from';
-  return `what is taken from note ${through[0]} rests on`;
+  return `what is taken from note ${through[0]} depends on`;
 }

@@ -6,7 +6,7 @@ type Nothing = Record<string, never>;
 /** YAML that cannot be read as such. */
 const yamlMessages = {
   'tab-indentation': (_: Nothing): Wording => ({
-    message: 'a tab stands in the indentation',
+    message: 'there is a tab in the indentation',
     hint: 'indent with spaces, here and on the lines that follow',
   }),
   'bad-indentation': (_: Nothing): Wording => ({
@@ -22,7 +22,7 @@ const yamlMessages = {
     hint: `put the text in quotes: ${inQuotes(d.text)}`,
   }),
   'missing-colon': (d: { text: string }): Wording => ({
-    message: `'${shorten(d.text)}' stands where a key is expected and has no colon`,
+    message: `'${shorten(d.text)}' is written where a key is expected and has no colon`,
     hint: 'write a key, a colon, a blank and a value: line_lead: 1.8 m',
   }),
   'missing-blank-after-colon': (d: { instead: string }): Wording => ({
@@ -42,7 +42,7 @@ const yamlMessages = {
     hint: 'put the whole text in quotes, or begin a new line',
   }),
   'reserved-character': (d: { character: string }): Wording => ({
-    message: `a text that begins with ${d.character} must stand in quotes`,
+    message: `a text that begins with ${d.character} must be in quotes`,
     hint: `write "${d.character}..."`,
   }),
   'bad-escape': (d: { escape: string }): Wording => ({
@@ -67,10 +67,10 @@ const yamlMessages = {
       ? `did you mean ${d.nearest}?`
       : d.tag.startsWith('!!')
         ? 'leave it out: a value is read as it is written, and the tags are !ref and !formula'
-        : 'the tags are !ref and !formula; a text that begins with ! must stand in quotes',
+        : 'the tags are !ref and !formula; a text that begins with ! must be in quotes',
   }),
   'tag-on-key': (d: { tag: string }): Wording => ({
-    message: `the tag ${d.tag} stands before a key`,
+    message: `the tag ${d.tag} is before a key`,
     hint: 'write it behind the colon, before the value',
   }),
   'tag-without-text': (d: { tag: string }): Wording => ({
@@ -93,7 +93,7 @@ const yamlMessages = {
     hint: 'put the text in quotes if this belongs to it, or write a blank after #',
   }),
   'key-not-text': (_: Nothing): Wording => ({
-    message: 'a list or mapping stands where a key is expected',
+    message: 'there is a list or mapping where a key is expected',
     hint: 'put a text that begins with { or [ in quotes',
   }),
   'forbidden-key': (d: { key: string }): Wording => ({
@@ -134,24 +134,24 @@ const shapeMessages = {
     hint: d.example ? `write ${d.key}: ${d.example}` : 'write a value behind the colon',
   }),
   'text-expected': (d: { key: string; found: string }): Wording => ({
-    message: `'${d.key}' is a text; here stands ${d.found}`,
+    message: `'${d.key}' is a text; this is ${d.found}`,
     hint:
       d.found === 'a list' || d.found === 'a mapping'
         ? 'put the text in quotes if it begins with a bracket or a dash'
         : 'write the text itself',
   }),
   'list-expected': (d: { key: string; found: string; example: string }): Wording => ({
-    message: `'${d.key}' is a list; here stands ${d.found}`,
+    message: `'${d.key}' is a list; this is ${d.found}`,
     hint: `write ${d.example}`,
   }),
   'mapping-expected': (d: { where: string; found: string; known: readonly string[] }): Wording => ({
-    message: `${d.where} is a mapping of keys and values; here stands ${d.found}`,
+    message: `${d.where} is a mapping of keys and values; this is ${d.found}`,
     hint: d.known[0]
       ? `write keys and values, the first of them ${d.known[0]}: ...`
       : 'write each name, a colon, a blank and its value on a line of its own',
   }),
   'value-expected': (d: { key: string; found: string; example: string }): Wording => ({
-    message: `'${d.key}' is one value; here stands ${d.found}`,
+    message: `'${d.key}' is one value; this is ${d.found}`,
     hint: `write ${d.key}: ${d.example}`,
   }),
   'not-an-option': (d: {
@@ -208,7 +208,7 @@ const shapeMessages = {
     hint: 'give one of the two another id',
   }),
   'malformed-range': (d: { key: string; found: string }): Wording => ({
-    message: `'${d.key}' has two ends; here stands ${d.found}`,
+    message: `'${d.key}' has two ends; this is ${d.found}`,
     hint: `write both in brackets: ${d.key}: [7 m, 8 m]`,
   }),
   'range-and-plus-minus': (_: Nothing): Wording => ({
@@ -221,7 +221,7 @@ const shapeMessages = {
   }),
   'prose-value-in-yaml': (_: Nothing): Wording => ({
     message:
-      'values in double braces stand in the text of the note, in summary: and in action:, and nowhere else in YAML',
+      'values in double braces are allowed in the text of the note, in summary: and in action:, and nowhere else in YAML',
     hint: 'take a value from elsewhere with !ref, and write sentences with values in the text of the note',
   }),
 };
@@ -240,16 +240,16 @@ export const sourceMessages = {
     hint: 'write it in the line of the picture: - { image: ..., alt: ..., callouts: [...] }',
   }),
   'photo-width': (d: { text: string; least: number; most: number }): Wording => ({
-    message: `'${d.text}' is no width for a picture`,
+    message: `'${d.text}' is not a width for a picture`,
     hint: `write a length from ${d.least} mm to ${d.most} mm, or a part of the column: 80 mm, 50 %`,
   }),
   'callout-outside': (_: Record<string, never>): Wording => ({
-    message: 'the mark does not lie on the picture',
+    message: 'the mark is not on the picture',
     hint: 'write two numbers from 0 to 1, fractions of width and height from the top left: at: [0.42, 0.31]',
   }),
   'callouts-overlap': (d: { number: number; other: number; distance: number; least: number }): Wording => ({
-    message: `the marks ${d.number} and ${d.other} lie over one another in print: ${d.distance} mm apart, and each is ${d.least} mm wide`,
-    hint: 'move one of them, give the picture more width, or let one mark stand for both',
+    message: `the marks ${d.number} and ${d.other} overlap in print: ${d.distance} mm apart, and each is ${d.least} mm wide`,
+    hint: 'move one of them, give the picture more width, or use one mark for both',
   }),
   'picture-without-size': (d: { address: string }): Wording => ({
     message: `the drawing '${d.address}' states no size, and marks have no place on it`,

@@ -24,12 +24,12 @@ export const submittalMessages = {
     hint: 'give each note a number of its own, or write the file',
   }),
   'submittal-note-twice': (d: { file: string }): Wording => ({
-    message: `the note ${d.file} stands in the list twice`,
+    message: `the note ${d.file} is in the list twice`,
     hint: 'take it out here: a document holds a note once',
   }),
   'submittal-note-at-fault': (d: { file: string }): Wording => ({
     message: `the note ${d.file} has errors, and no document can be made with it`,
-    hint: `put them right first: surgenote evaluate ${d.file} lists them`,
+    hint: `correct them first: surgenote evaluate ${d.file} lists them`,
   }),
   'submittal-number-taken': (d: { number: string; file: string }): Wording => ({
     message: `${d.file} has the number ${shorten(d.number)} too`,
@@ -55,6 +55,6 @@ export const submittalMessages = {
   }),
   'submittal-value-elsewhere': (d: { number: string; known: readonly string[] }): Wording => ({
     message: `the submittal lists no note ${d.number}`,
-    hint: `only values of its own notes can stand in its introduction${d.known.length > 0 ? `: ${quoteList(d.known, 'and')}` : ''}`,
+    hint: `only values of its own notes can be in its introduction${d.known.length > 0 ? `: ${quoteList(d.known, 'and')}` : ''}`,
   }),
 };

@@ -5,7 +5,7 @@ type Nothing = Record<string, never>;
 
 export const variantMessages = {
   'named-twice': (d: { name: string; key: string }): Wording => ({
-    message: `'${d.name}' stands twice in '${d.key}'`,
+    message: `'${d.name}' appears twice in '${d.key}'`,
     hint: 'leave one of the two out',
   }),
   'without-base': (_: Nothing): Wording => ({
@@ -25,7 +25,7 @@ export const variantMessages = {
       d.chain.length === 2
         ? `'${d.chain[0]}' is based on itself`
         : `these blocks are based on one another in a circle: ${d.chain.join(' -> ')}`,
-    hint: "one of them must stand on its own: write its 'calculation' and all its givens",
+    hint: "one of them must be complete in itself: write its 'calculation' and all its givens",
   }),
   'base-of-another-calculation': (d: {
     base: string;
@@ -63,11 +63,11 @@ export const variantMessages = {
   }),
   'compared-schedule': (d: { id: string }): Wording => ({
     message: `'${d.id}' is a schedule: a comparison sets calculation blocks side by side, and neither a schedule nor one of its rows`,
-    hint: `rows stand side by side in the table of the schedule; a block has values of one with !ref ${d.id}.ROW.NAME`,
+    hint: `rows are side by side in the table of the schedule; a block has values of one with !ref ${d.id}.ROW.NAME`,
   }),
   'base-is-schedule': (d: { id: string }): Wording => ({
     message: `'${d.id}' is a schedule, and nothing can be based on one`,
-    hint: 'base it on the block on which the schedule stands, or write the calculation and what is given',
+    hint: 'base it on the block on which the schedule is based, or write the calculation and what is given',
   }),
   'base-is-value': (d: { text: string }): Wording => ({
     message: `'${d.text}' names a row or a value, and a block is based on a block`,
@@ -83,7 +83,7 @@ export const variantMessages = {
     first: string;
     ofFirst: string;
   }): Wording => ({
-    message: `'${d.id}' is ${d.calculation}, and '${d.first}' is ${d.ofFirst}: only blocks of one calculation stand side by side`,
+    message: `'${d.id}' is ${d.calculation}, and '${d.first}' is ${d.ofFirst}: only blocks of one calculation are compared`,
     hint: 'make a comparison for each calculation',
   }),
   'unused-inherited': (d: { name: string; base: string }): Wording => ({

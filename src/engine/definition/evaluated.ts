@@ -154,7 +154,7 @@ export interface EvaluatedLimiting<T extends Text = Text> {
   readonly seek: 'largest' | 'smallest';
   readonly meaning: T;
   /**
-   * Rounded to the safe side and evaluated again as printed; words: 'every permitted value complies', 'no value complies', 'no limit up to
+   * Rounded to the safe side and evaluated again as printed; words: 'every permitted value examined complies', 'no value examined complies', 'no limit up to
    * ...', 'only from ... to ...'.
    */
   readonly result: ResultValue<T>;

@@ -17,7 +17,8 @@ export const USUAL = {
   impulseWithstand: {
     from: '20 kV',
     to: '2900 kV',
-    because: 'standard lightning impulse withstand voltages of IEC 60071-1 run so (from memory)',
+    because:
+      'standard lightning impulse withstand voltages of IEC 60071-1 are within this range (from memory)',
   },
   /** Rated voltage of an arrester, continuous voltage, r.m.s. */
   arresterRating: {
@@ -33,7 +34,7 @@ export const USUAL = {
   soilResistivity: {
     from: '5 ohm m',
     to: '10 kohm m',
-    because: 'soils lie between wet clay of some Ω m and dry rock of some kΩ m (common practice)',
+    because: 'soils range from wet clay of some Ω m to dry rock of some kΩ m (common practice)',
   },
   /** A lead of a high-voltage arrester. */
   arresterLead: {
@@ -62,7 +63,8 @@ export const USUAL = {
   surgeCurrent: {
     from: '0.1 kA',
     to: '200 kA',
-    because: 'level I of IEC 62305-1 has 200 kA, and surges below 100 A hardly raise an arrester or SPD',
+    because:
+      'level I of IEC 62305-1 has 200 kA, and an arrester or SPD hardly responds to surges below 100 A',
   },
   earthResistance: {
     from: '0.05 ohm',
@@ -85,12 +87,12 @@ export const USUAL = {
     from: '100 m/us',
     because: 'waves travel at some 150 m/µs on cables and at 300 m/µs on overhead lines',
   },
-  safetyFactor: { to: '2', because: 'safety factors of insulation lie between 1.05 and 1.5' },
+  safetyFactor: { to: '2', because: 'safety factors of insulation are 1.05 to 1.5' },
   altitude: {
     from: '1 m',
     to: '2000 m',
     orNone: true,
-    because: 'the correction for altitude was set up for up to 2000 m; below a metre the unit is doubtful',
+    because: 'the correction for altitude was derived for up to 2000 m; below a metre the unit is doubtful',
   },
   /** Impulse withstand voltage of low-voltage equipment. */
   lowVoltageWithstand: {

@@ -123,7 +123,7 @@ function shortWords(result: ResultValue | undefined): ShortWords | undefined {
   return result?.type === 'words' && typeof result.words === 'object' ? SHORT[result.words.key] : undefined;
 }
 
-/** What the short words in the columns of limiting values stand for: 'none: no value complies', as far as they occur. */
+/** What the short words in the columns of limiting values stand for: 'none: no value examined complies', as far as they occur. */
 function explainShort(rows: readonly RowSummary[], words: Words): string {
   const used = new Set(rows.flatMap(({ row }) => row.limiting.map(({ result }) => shortWords(result))));
   return (['none', 'any', 'open'] as const)

@@ -6,8 +6,8 @@ export const LIMITING_WORDS = {
   /** Before the value. */
   'limiting.largest': 'at most',
   'limiting.smallest': 'at least',
-  'limiting.none': 'no value complies',
-  'limiting.any': 'every permitted value complies',
+  'limiting.none': 'no value examined complies',
+  'limiting.any': 'every permitted value examined complies',
   /** Where there is room for one word, which is explained beside. */
   'limiting.none-in-short': 'none',
   'limiting.any-in-short': 'any',

@@ -138,8 +138,8 @@ function faultsOfLimiting(
     within(random, permitted, usual, whole, nominal(of, inputs, given)),
   );
   const words = ENGLISH.word(result.words);
-  if (words === 'no value complies') return some.filter(complies).flatMap((si) => said(words, si));
-  if (words === 'every permitted value complies')
+  if (words === 'no value examined complies') return some.filter(complies).flatMap((si) => said(words, si));
+  if (words === 'every permitted value examined complies')
     return some.filter((si) => !complies(si)).flatMap((si) => said(words, si));
   const ends = (
     /^(?:no limit (?:up|down) to|(?:only )?from) (.+?)(?: to (.+?))?(?:, and other values again)?$/.exec(

@@ -150,7 +150,7 @@ describe('each mistake is told with the part at fault and the nearest name', () 
     [
       'permitted inverted',
       withGiven('width', { permitted: { from: '9 m', to: '200 cm' } }),
-      [/^givens\.width\.permitted: no value lies in/],
+      [/^givens\.width\.permitted: there is no value in/],
     ],
     [
       'permitted that excludes its only value',
@@ -267,7 +267,7 @@ describe('each mistake is told with the part at fault and the nearest name', () 
     [
       'placeholder of a caution',
       { ...sound, cautions: { long: { text: 'It is {Whole} long, {} or {whole.' } } },
-      [/^cautions\.long: \{Whole\}/, /^cautions\.long: \{\}/, /^cautions\.long: \{ stands/],
+      [/^cautions\.long: \{Whole\}/, /^cautions\.long: \{\}/, /^cautions\.long: \{ is written/],
     ],
     [
       'placeholder where nothing is put in',
@@ -307,7 +307,7 @@ describe('each mistake is told with the part at fault and the nearest name', () 
           narrow: { ...sound.validity.narrow, requires: 'kind is long or not kind is long or width > 2 m' },
         },
       },
-      [/^validity\.narrow: .*always holds/],
+      [/^validity\.narrow: .*is always true/],
     ],
     [
       'validity that never holds',
@@ -315,12 +315,12 @@ describe('each mistake is told with the part at fault and the nearest name', () 
         ...sound,
         validity: { narrow: { ...sound.validity.narrow, requires: 'kind is long and kind is short' } },
       },
-      [/^validity\.narrow: .*never hold/],
+      [/^validity\.narrow: .*never be true/],
     ],
     [
       'a value compared with itself',
       { ...sound, cautions: { long: { when: 'width > width', text: 'x' } } },
-      [/^cautions\.long: 'width > width' can never hold/],
+      [/^cautions\.long: 'width > width' can never be true/],
     ],
     [
       'a condition of a variant that its step excludes',
@@ -328,13 +328,13 @@ describe('each mistake is told with the part at fault and the nearest name', () 
         when: 'kind is long',
         variants: [{ when: 'kind is short', formula: 'height' }, { formula: 'width + depth' }],
       }),
-      [/^steps\.whole\.0: 'kind is short' can never hold/],
+      [/^steps\.whole\.0: 'kind is short' can never be true/],
     ],
     [
       'a condition on two options at once',
       withCheck({ when: 'kind is long and not (kind is long or kind is short)' }),
       [
-        /^checks\.fits\.when: .*never hold/,
+        /^checks\.fits\.when: .*never be true/,
         /^checks\.fits\.competing\.0\.when: /,
         /^checks\.fits\.remedies: /,
       ],

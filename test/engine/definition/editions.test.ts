@@ -184,7 +184,7 @@ describe('mistakes in editions', () => {
     [
       'a condition on the edition itself',
       withPart('2010', { basis, steps: { size: { when: 'edition is 1990', formula: 'a' } } }),
-      [/^editions\.2010\.size\.0: .*can never hold/],
+      [/^editions\.2010\.size\.0: .*can never be true/],
     ],
   ])('%s', (_name, definition, expected) => {
     const found = faultsOf(definition);

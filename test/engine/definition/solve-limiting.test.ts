@@ -93,13 +93,13 @@ describe('in words', () => {
   });
 
   test('none, any, and none up to the end that was looked at', () => {
-    expect(limit(window, { x: '3 m', a: '5 m', b: '2 m' })).toBe('no value complies');
+    expect(limit(window, { x: '3 m', a: '5 m', b: '2 m' })).toBe('no value examined complies');
     expect(run(window, { x: '3 m', a: '5 m', b: '2 m' }).governing('x')!.check).toBe('high');
     const free: Parts = { ...window, checks: { it: check('a <= b + 0 * v') } };
     expect(limit(free, { x: '3 m', a: '1 m', b: '2 m' })).toBe('no limit up to 3.00 × 10⁶ m');
     expect(
       limit({ ...free, givens: given({ above: '0 m', to: '9 m' }) }, { x: '3 m', a: '1 m', b: '2 m' }),
-    ).toBe('every permitted value complies');
+    ).toBe('every permitted value examined complies');
     expect(limit({ ...free, limiting: [smallest] }, { x: '3 m', a: '1 m', b: '2 m' })).toBe(
       'no limit down to 0 m',
     );
@@ -108,7 +108,7 @@ describe('in words', () => {
         { ...free, limiting: [smallest], givens: given({ from: '0 m' }) },
         { x: '3 m', a: '1 m', b: '2 m' },
       ),
-    ).toBe('every permitted value complies');
+    ).toBe('every permitted value examined complies');
   });
 
   test('a stated nought is looked at from there up to what is usual and far beyond', () => {
@@ -132,7 +132,7 @@ describe('in words', () => {
     expect(at('0 m', '3 m', '3 m')).toBe('0 m');
     // A check at its limit on which the given has no effect takes nothing from it.
     expect(at('0.2 m', '3 m', '3.01 m')).toBe('0.400 m');
-    expect(at('0.2 m', '3 m', '2.9 m')).toBe('no value complies');
+    expect(at('0.2 m', '3 m', '2.9 m')).toBe('no value examined complies');
   });
 
   test('a negative stated value is among those tried', () => {
@@ -220,7 +220,7 @@ describe('whole numbers', () => {
     ['3', '120', '40'],
     ['60', '100', '33'],
     ['2', '7', '2'],
-    ['2', '2', 'no value complies'],
+    ['2', '2', 'no value examined complies'],
   ])('from %s with a limit of %s: %s', (x, a, expected) => {
     expect(limit(parts, { x, a })).toBe(expected);
   });

@@ -175,7 +175,7 @@ describe('faults of items', () => {
     ],
     [
       '[equipment.SPD1, equipment.SPD1]',
-      "item-twice: 'equipment.SPD1' stands in the list twice -> keep one of the two",
+      "item-twice: 'equipment.SPD1' is in the list twice -> keep one of the two",
     ],
   ])('%s', (from, message) => {
     expect(evaluate({ from }).said).toEqual([message]);

@@ -65,19 +65,23 @@ test('a clause that was compared loses its mark and its place among the open one
 test.each([
   [
     ENTRY('IEC 62305-2:2012', SLOPE),
-    "no calculation rests on 'IEC 62305-2:2012'",
+    "no calculation is based on 'IEC 62305-2:2012'",
     "did you mean 'IEC 62305-2:2010'?",
   ],
   [
     ENTRY('IEC 62305-2:2010', 'Annex A, slope 1 to 4'),
-    "no calculation rests on 'Annex A, slope 1 to 4' of IEC 62305-2:2010",
+    "no calculation is based on 'Annex A, slope 1 to 4' of IEC 62305-2:2010",
     `did you mean '${SLOPE}'?`,
   ],
-  [ENTRY('IEC 62305-2:2010', SLOPE, 'quits'), "'quits' is no person of the project", "did you mean 'quist'?"],
+  [
+    ENTRY('IEC 62305-2:2010', SLOPE, 'quits'),
+    "'quits' is not a person of the project",
+    "did you mean 'quist'?",
+  ],
   [
     `${ENTRY('IEC 62305-2:2010', SLOPE)}  - { source: "IEC 62305-2:2010", clause: "${SLOPE}", by: quist, date: 2030-01-02 }\n`,
-    `the clause '${SLOPE}' stands twice among the confirmed sources`,
-    'keep the entry that holds',
+    `the clause '${SLOPE}' appears twice among the confirmed sources`,
+    'keep the entry that applies',
   ],
 ])('%s is refused', async (confirmed, message, hint) => {
   const { diagnostics } = await load(confirmed);

@@ -88,7 +88,7 @@ const ONE = appendIssue(undefined, ISSUE);
 const TWO = appendIssue(ONE, { ...ISSUE, revision: 'B' });
 
 test.each([
-  ['a revision that stands twice', appendIssue(ONE, ISSUE), 15, 'revision A of N-1 stands twice'],
+  ['a revision that stands twice', appendIssue(ONE, ISSUE), 15, 'revision A of N-1 appears twice'],
   ['no file', ONE.replace(/^ {2}file: .*\n/m, ''), 2, "'file'"],
   ['a key that is not known', ONE.replace('  file:', '  fill:'), 10, "'fill'"],
   ['no such day', TWO.replace('"2031-05-14"', '"2031-02-30"'), 4, '2031-02-30'],

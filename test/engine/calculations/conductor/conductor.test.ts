@@ -168,7 +168,7 @@ describe('conductor-force and bend-force', () => {
     const found = limit('1 kN');
     expect(found?.type === 'number' && found.si).toBeCloseTo(0.255, 2);
     const weak = limit('0.3 kN');
-    expect(weak?.type === 'words' && weak.words).toBe('no value complies');
+    expect(weak?.type === 'words' && weak.words).toBe('no value examined complies');
   });
 
   test('a radius that leaves nothing of the arm is an error', () => {

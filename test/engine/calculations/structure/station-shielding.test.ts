@@ -96,7 +96,7 @@ describe('station-shielding', () => {
       busbar_height: '2 m',
       busbar_radius: '5 cm',
     });
-    expect(buried.faults.join()).toContain('hangs too low');
+    expect(buried.faults.join()).toContain('is too low');
   });
 
   test('the angle protects in proportion to the height above the object', () => {

@@ -141,7 +141,7 @@ describe('characteristic', () => {
   test.each([
     [points.slice(1), 'first-point', undefined],
     [points, undefined, undefined],
-    [points.slice(0, 2), undefined, 'nothing is extrapolated'],
+    [points.slice(0, 2), undefined, 'which is not extrapolated'],
     [[points[1]!, points[0]!], undefined, 'must rise'],
   ])('table %#', (table, caution, fault) => {
     const outcome = runCase('surge-at-terminals', { ...withoutCharacteristic, points: table });
