@@ -134,24 +134,24 @@ const shapeMessages = {
     hint: d.example ? `write ${d.key}: ${d.example}` : 'write a value behind the colon',
   }),
   'text-expected': (d: { key: string; found: string }): Wording => ({
-    message: `'${d.key}' is a text; this is ${d.found}`,
+    message: `'${d.key}' must be a text; this is ${d.found}`,
     hint:
       d.found === 'a list' || d.found === 'a mapping'
         ? 'put the text in quotes if it begins with a bracket or a dash'
         : 'write the text itself',
   }),
   'list-expected': (d: { key: string; found: string; example: string }): Wording => ({
-    message: `'${d.key}' is a list; this is ${d.found}`,
+    message: `'${d.key}' must be a list; this is ${d.found}`,
     hint: `write ${d.example}`,
   }),
   'mapping-expected': (d: { where: string; found: string; known: readonly string[] }): Wording => ({
-    message: `${d.where} is a mapping of keys and values; this is ${d.found}`,
+    message: `${d.where} must be a mapping of keys and values; this is ${d.found}`,
     hint: d.known[0]
       ? `write keys and values, the first of them ${d.known[0]}: ...`
       : 'write each name, a colon, a blank and its value on a line of its own',
   }),
   'value-expected': (d: { key: string; found: string; example: string }): Wording => ({
-    message: `'${d.key}' is one value; this is ${d.found}`,
+    message: `'${d.key}' must be one value; this is ${d.found}`,
     hint: `write ${d.key}: ${d.example}`,
   }),
   'not-an-option': (d: {
@@ -208,7 +208,7 @@ const shapeMessages = {
     hint: 'give one of the two another id',
   }),
   'malformed-range': (d: { key: string; found: string }): Wording => ({
-    message: `'${d.key}' has two ends; this is ${d.found}`,
+    message: `'${d.key}' must have two ends; this is ${d.found}`,
     hint: `write both in brackets: ${d.key}: [7 m, 8 m]`,
   }),
   'range-and-plus-minus': (_: Nothing): Wording => ({

@@ -155,12 +155,12 @@ describe('each mistake is told with the part at fault and the nearest name', () 
     [
       'permitted that excludes its only value',
       withGiven('width', { permitted: { above: '2 m', to: '2 m' } }),
-      [/^givens\.width\.permitted: no value/],
+      [/^givens\.width\.permitted: there is no value/],
     ],
     [
       'usual inverted',
       withGiven('width', { usual: { from: '3 m', below: '2 m', because: 'x' } }),
-      [/^givens\.width\.usual: no value/],
+      [/^givens\.width\.usual: there is no value/],
     ],
     [
       'usual of another dimension',
