@@ -35,7 +35,11 @@ function line({ block, what, limiting, variants, where, owner, due }: NoteAction
     ...limiting.flatMap(({ meaning, result }) =>
       result.type === 'number' ? [`${meaning}: ${result.displayed.text}`] : [],
     ),
-    ...variants.map((one) => `as calculated in ${one.block.id}: ${words.word(sayVerdict(one.verdict))}`),
+    ...variants.map(
+      ({ block: variant, verdict, governedBy }) =>
+        `as calculated in ${variant.id}: ${words.word(sayVerdict(verdict))}` +
+        (governedBy ? `, then governed by ${governedBy.block.id}` : ''),
+    ),
     ...[owner, due && `due ${due}`].filter((one) => one !== undefined && one !== ''),
   ];
   return `${place}: ${parts.join('; ')}`;

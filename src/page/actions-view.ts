@@ -133,7 +133,7 @@ function lower(words: string): string {
 }
 
 function viewVariant(
-  { block, verdict, governing }: VariantOutcome,
+  { block, verdict, governing, governedBy }: VariantOutcome,
   { words, numberOf }: Pick<ActionContext, 'words' | 'numberOf'>,
 ) {
   return {
@@ -142,6 +142,15 @@ function viewVariant(
     title: block.title,
     verdict: words.word(sayVerdict(verdict)),
     margin: governing && verdict !== 'cannot-be-judged' ? printMargin(governing) : '',
+    governedBy: governedBy
+      ? {
+          id: checkId(governedBy.block.id, governedBy.check.name),
+          number: numberOf(governedBy.block.id)!,
+          title: governedBy.block.title,
+          margin: printMargin(governedBy.check),
+          verdict: governedBy.check.verdictInFull,
+        }
+      : null,
   };
 }
 

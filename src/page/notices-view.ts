@@ -1,5 +1,7 @@
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
+import type { Locale } from '../words/locales.ts';
+import { wordDays } from '../words/word-day.ts';
 import { assumptionId, holdId } from './ids.ts';
 
 export interface Notice {
@@ -8,9 +10,8 @@ export interface Notice {
   readonly text: string;
   /** Where in the document more is said; empty where nothing is. */
   readonly target: string;
-  /** Of an open point: who closes it, and until when (ISO 8601). */
-  readonly owner?: string;
-  readonly due?: string;
+  /** Of an open point or assumption: who closes it, and until when. */
+  readonly closing?: string;
 }
 
 /** So many of each are told with their words; of the others the ids. */
@@ -34,6 +35,7 @@ const MARKS = {
 
 /** What a reader must know who reads no more than the first page: how the document stands, and on what it rests that is not settled. */
 export function listNotices({ source }: EvaluatedNote, { mark, signOffs }: NoteReview): readonly Notice[] {
+  const { frontMatter: front } = source;
   const holds = source.holds.filter(({ state }) => state === 'open');
   const assumptions = source.assumptions.filter(({ state }) => state === 'to be confirmed');
   return [
@@ -45,17 +47,17 @@ export function listNotices({ source }: EvaluatedNote, { mark, signOffs }: NoteR
         label: `Open point ${id}`,
         text: `${endSentence(missing)} Affects ${endSentence(effect)}`,
         target: holdId(id),
-        ...(owner ? { owner } : {}),
-        ...(due ? { due } : {}),
+        closing: sayClosing(owner, due, front.locale),
       })),
       'Further open points',
     ),
     ...told(
-      assumptions.map(({ id, text }) => ({
+      assumptions.map(({ id, text, owner, due }) => ({
         id,
         label: `Depends on assumption ${id}, not confirmed`,
         text: endSentence(text),
         target: assumptionId(id),
+        closing: owner || due ? sayClosing(owner, due, front.locale) : '',
       })),
       'Depends on further assumptions, not confirmed',
     ),
@@ -81,6 +83,12 @@ function told(items: readonly (Notice & { readonly id: string })[], others: stri
     ...items.slice(0, TOLD).map(({ id: _, ...notice }) => notice),
     ...(rest.length > 0 ? [{ label: others, text: `${rest.join(', ')}.`, target: '' }] : []),
   ];
+}
+
+/** Of an open point it is said that nobody is named, or no day: what nobody owns stays open. */
+function sayClosing(owner: string | undefined, due: string | undefined, locale: Locale): string {
+  const day = due === undefined ? 'no date named' : `by ${wordDays(due, locale)}`;
+  return owner ? `Owner: ${owner}, ${day}.` : `No owner named, ${day}.`;
 }
 
 function endSentence(text: string): string {

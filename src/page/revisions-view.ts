@@ -34,6 +34,8 @@ export function viewRevisions(
       revision: row.revision,
       date: row.date,
       reason: row.reason,
+      // Beside the issues of others the column of issues says it.
+      notYet: row.revision === current && mark === 'draft' && issues.length === 0,
       changes: row.revision === current && changes ? changes : null,
       sections: row.sections ?? DASH,
       ...namesOf(row),

@@ -60,7 +60,7 @@ function listFields(
     ['Date of the note', wordDays(front.date, front.locale)],
     // The day that the register has, for the note may have been written for another.
     ['Date of issue', issue && wordDays(issue.date, front.locale)],
-    ['Purpose of issue', findState(project, front.status).title],
+    ['Purpose of issue', wordPurposeOfIssue(findState(project, front.status).title, mark)],
     ['Document state', state.suitability ? `${state.title} (${state.suitability})` : state.title],
   ];
   const whereWritten: readonly Field[] = [
@@ -79,6 +79,11 @@ function listFields(
   const pairs = [];
   for (let i = 0; i < fields.length; i += 2) pairs.push({ left: fields[i]!, right: fields[i + 1] ?? null });
   return { pairs, wide: wide.filter(isWritten).map(view) };
+}
+
+/** A draft has been issued for nothing yet. */
+export function wordPurposeOfIssue(title: string, mark: NoteReview['mark']): string {
+  return mark === 'draft' ? `${title} (not yet issued)` : title;
 }
 
 function viewSignature(

@@ -75,7 +75,7 @@ test('the end counts the verdicts of all notes case by case', () => {
     [
       'Verdicts of 2 notes',
       '  As proposed: both requirements comply',
-      '  As found (not required): neither requirement complies',
+      '  As found (not required): neither requirement is met',
     ].join('\n'),
   );
   const wire = evaluateText(

@@ -125,6 +125,39 @@ test('a limiting value stands neither beside a size that the author says nor bes
   }
 });
 
+test('an action names what governs once it is done, where that is not the calculation of the remedy itself', () => {
+  const found = block('a', ['case: as-found']);
+  const remedy = ['```yaml calc', 'id: b', 'based_on: a', 'case: proposed', 'title: Cut']
+    .concat(['given: { line_lead: 0.1 m, earth_lead: 0.2 m }', '```'])
+    .join('\n');
+  const further = (id: string, lead: string, ofCase = 'proposed') =>
+    block(id, [`case: ${ofCase}`], {
+      line_lead: lead,
+      earth_lead: '0 m',
+      residual_voltage: '!ref b.terminal_voltage',
+    });
+  // Alone the remedy has 75 / (33 + 3) = 2.08, 81 % above 1.15; what rests on it 75 / (36 + 28) = 1.172, 1.9 %; a mere alternative does not count.
+  const page = firstPage([found, remedy, further('c', '2.8 m'), further('d', '2.9 m', 'alternative')]);
+  expect(page).toMatch(
+    /calculation 1b, Cut: complies, least margin \+81 %\. Of what rests on it calculation 2, Arrester c, governs: complies, margin \+2 %\./,
+  );
+  expect(
+    firstPage([found, remedy, further('c', '0 m').replace('!ref b.terminal_voltage', '20 kV')]),
+  ).not.toMatch(/governs/);
+});
+
+test('a draft says that it has been issued for nothing yet, also where its history names a reason', () => {
+  const history = ['revisions:', '  - { revision: A, date: 2031-05-14, reason: first issue for the works }'];
+  const page = (review: NoteReview | undefined) => {
+    const head = FRONT_MATTER.replace(/---\s*$/, [...history, '---', ''].join('\n'));
+    const { html } = renderNote(evaluateText(head), PROJECT, { ...OPTIONS, ...(review ? { review } : {}) });
+    return readText(html);
+  };
+  expect(page(undefined)).toMatch(/Purpose of issue For review \(not yet issued\)/);
+  expect(page(undefined)).toMatch(/first issue for the works \(not yet issued\)/);
+  expect(page({ mark: 'none', signOffs: [], issues: [] })).not.toMatch(/not yet issued/);
+});
+
 test('a calculation that carries an action stands among the verdicts that decide, however much it has in hand', () => {
   const near = Array.from({ length: 9 }, (_, i) =>
     block(`g${i}`, ['case: proposed'], { line_lead: '0.9 m', earth_lead: '0.2 m' }),
@@ -139,9 +172,12 @@ test('a calculation that carries an action stands among the verdicts that decide
 
 test('an open point has its owner and its date', () => {
   const hold = '- { id: H4, missing: The drawing, effect: the lead, owner: board builder, due: 2031-02-03 }';
-  expect(firstPage(['```yaml holds', hold, '```'])).toMatch(
+  const page = (text: string) => firstPage(['```yaml holds', text, '```']);
+  expect(page(hold)).toMatch(
     /Open point H4: The drawing\. Affects the lead\. Owner: board builder, by 3 Feb 2031\./,
   );
+  expect(page(hold.replace(', due: 2031-02-03', ''))).toMatch(/Owner: board builder, no date named\./);
+  expect(page(hold.replace(', owner: board builder', ''))).toMatch(/No owner named, by 3 Feb 2031\./);
 });
 
 test('where nothing is to be remedied, conditions of the finding still count', () => {
@@ -216,7 +252,7 @@ describe('what follows the first page', () => {
     const { html } = renderNote(evaluateText(`${FRONT_MATTER}\n${blocks.join('\n')}`), PROJECT, OPTIONS);
     const table = html.slice(html.indexOf('<section class="verdicts">'));
     const verdicts = readText(table.slice(0, table.indexOf('</section>')));
-    expect(verdicts).toMatch(/As found: none of the 4 requirements complies/);
+    expect(verdicts).toMatch(/As found: none of the 4 requirements is met/);
     expect(verdicts).toMatch(/As proposed: all 5 requirements comply/);
     expect(listPageNumberTargets(html)).toContain('check-g7-withstand_margin');
   });

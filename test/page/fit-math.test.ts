@@ -127,3 +127,11 @@ test('in prose too no line ends between a number and its power of ten', () => {
   }
   expect(fitTex('1.4 \\times 10', 40).html.split('class="base"').length - 1).toBe(2);
 });
+
+test('a minus that begins a line belongs to its number, and no blank parts them', () => {
+  const line = (tex: string) =>
+    fitMath({ type: 'row', parts: [{ type: 'sign', sign: 'leading equals' }, readTex(tex)!] }, 40).html;
+  // The class of a sign between two operands, which has a blank on either side.
+  expect(line('-7.3')).not.toContain('mbin');
+  expect(line('9.1-7.3')).toContain('mbin');
+});

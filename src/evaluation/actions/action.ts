@@ -42,6 +42,11 @@ export interface VariantOutcome {
   readonly verdict: 'complies' | 'does-not-comply' | 'cannot-be-judged';
   /** The check that comes nearest to its limit, or lies furthest beyond it. */
   readonly governing: WordedCheck | undefined;
+  /**
+   * Of the proposed calculations that take values over from it, however many steps away, the check with the least margin, where that is less
+   * than its own: what governs once the variant is built.
+   */
+  readonly governedBy?: { readonly block: WordedBlock; readonly check: WordedCheck };
 }
 
 /** How urgent: the lower `class` first, then the smaller `margin`. */

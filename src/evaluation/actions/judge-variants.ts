@@ -1,5 +1,6 @@
 import type { WordedCheck } from '../../engine/definition/evaluated.ts';
 import type { WordedBlock, WordedNote } from '../evaluated-note.ts';
+import { listReferences } from '../list-references.ts';
 import type { VariantOutcome } from './action.ts';
 import { isOpen } from './judge-urgency.ts';
 
@@ -13,7 +14,32 @@ export function judgeVariants(
   const wanted = new Set(findings.map(({ name }) => name));
   return blocks
     .filter((block) => block.case === 'proposed' && restsOn(block, base.id, byId))
-    .map((block) => judgeVariant(block, wanted));
+    .map((block) => withWhatGoverns(judgeVariant(block, wanted), blocks));
+}
+
+function withWhatGoverns(outcome: VariantOutcome, blocks: readonly WordedBlock[]): VariantOutcome {
+  const found = listDependents(outcome.block, blocks).flatMap((block) => {
+    const check = findGoverning(block.evaluated.checks.filter(({ force }) => force === 'requirement'));
+    return check ? [{ block, check }] : [];
+  });
+  const own = outcome.governing?.margin?.value ?? Number.POSITIVE_INFINITY;
+  const [least] = found
+    .filter(({ check }) => check.margin!.value < own)
+    .sort((a, b) => a.check.margin!.value - b.check.margin!.value);
+  return least ? { ...outcome, governedBy: least } : outcome;
+}
+
+/** The proposed calculations that take a value over from a block, or from one that does. */
+function listDependents({ id }: WordedBlock, blocks: readonly WordedBlock[]): readonly WordedBlock[] {
+  const reached = new Set([id]);
+  const proposed = blocks.filter((block) => block.case === 'proposed' && block.id !== id);
+  const leadsOn = ({ source }: WordedBlock) =>
+    listReferences(source.given).some(({ target }) => reached.has(target.split('.')[0]!));
+  for (let before = 0; before < reached.size; ) {
+    before = reached.size;
+    for (const block of proposed) if (leadsOn(block)) reached.add(block.id);
+  }
+  return proposed.filter((block) => reached.has(block.id));
 }
 
 function restsOn(block: WordedBlock, base: string, byId: ReadonlyMap<string, WordedBlock>): boolean {

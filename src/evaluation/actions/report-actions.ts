@@ -62,10 +62,17 @@ function reportAction({
         ? { value: fromSi(result.si, result.unit), unit: result.unit.text, text: result.displayed.text }
         : {}),
     })),
-    variants: rest.variants.map(({ block: variant, verdict, governing }) => ({
+    variants: rest.variants.map(({ block: variant, verdict, governing, governedBy }) => ({
       block: variant.id,
       verdict: ENGLISH.word({ key: `verdict.${verdict}`, data: {} }),
       margin: governing?.margin?.of === 'limit' ? governing.margin.value : null,
+      governed_by: governedBy
+        ? {
+            block: governedBy.block.id,
+            check: governedBy.check.name,
+            margin: governedBy.check.margin!.value,
+          }
+        : null,
     })),
     owner: owner ?? null,
     due: due ?? null,

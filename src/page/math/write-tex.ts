@@ -26,7 +26,8 @@ const SIGNS: Readonly<Record<Sign, string>> = {
   wide: '\\;',
   break: '\\allowbreak ',
   raised: '\\mathbin{\\text{\\textasciicircum}}',
-  'leading equals': '{=}\\;',
+  // A relation, behind which a minus belongs to its number and is not set as a difference; no line ends between them.
+  'leading equals': ' =\\nobreak ',
 };
 
 const FUNCTIONS: Partial<Record<FunctionName, string>> = {

@@ -23,6 +23,7 @@ import type { PageImage } from '../image-source.ts';
 import { viewInkSignatures } from '../ink-signatures-view.ts';
 import { viewLetterhead } from '../letterhead-view.ts';
 import type { ScheduleVerdict } from '../schedule/schedule-verdicts.ts';
+import { wordPurposeOfIssue } from '../title-block-view.ts';
 import { viewVerdicts } from '../verdicts-view.ts';
 import { wordTally } from '../word-tally.ts';
 import { capitalise, DASH } from '../word-values.ts';
@@ -47,7 +48,7 @@ export function viewSubmittalCover(
     ['Revision', front.revision],
     ['Recipient', recipient],
     ['Date', wordDays(front.date, front.locale)],
-    ['Purpose of issue', findState(project, front.status).title],
+    ['Purpose of issue', wordPurposeOfIssue(findState(project, front.status).title, mark)],
     // The day that the register has.
     ['Date of issue', issue && wordDays(issue.date, front.locale)],
     ['Document state', state.title],

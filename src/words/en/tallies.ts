@@ -14,7 +14,7 @@ interface Counted {
 
 /** How many things there are of each verdict. */
 export const TALLY_WORDS = {
-  /** 'all 3 requirements comply', 'neither requirement complies', '3 of 5 rows comply, 2 cannot be judged'; the first verdict is the good one. */
+  /** 'all 3 requirements comply', 'neither requirement is met', '3 of 5 rows comply, 2 cannot be judged'; the first verdict is the good one. */
   'tally.counts': ({
     what,
     total,
@@ -36,7 +36,9 @@ export const TALLY_WORDS = {
 };
 
 function sayOfAll(what: string, total: number, verdict: Counted['verdict'], isGood: boolean): string {
-  const [one, many, none] = FORMS[verdict];
+  const [one, many, noneDoes] = FORMS[verdict];
+  // What is installed complies; a requirement is met.
+  const none = what === 'requirement' && verdict === 'does-not-comply' ? 'is met' : noneDoes;
   if (total === 1) return `the only ${what} ${one}`;
   if (isGood) return `${total === 2 ? 'both' : `all ${total}`} ${what}s ${many}`;
   return total === 2 ? `neither ${what} ${none}` : `none of the ${total} ${what}s ${none}`;
