@@ -5,7 +5,7 @@ import { openDocument } from '../pdf/open-document.ts';
 import { type BrowserSearch, findBrowser } from './find-browser.ts';
 import { columnOf, FIND_OVERFLOW, type Overflow } from './find-overflow.ts';
 import { launchBrowser } from './launch-browser.ts';
-import { loadPage } from './load-page.ts';
+import { type LoadedPage, loadPage } from './load-page.ts';
 import {
   agree,
   fillPageNumbers,
@@ -73,8 +73,8 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
 
 /**
  * Prints until the page numbers that the document shows are those on which its parts begin. Without a map from an
- * earlier run the first pass serves only to find them: it leaves out the tags, which takes half the time. The page is
- * loaded once for all passes; only the numbers in it change.
+ * earlier run the first pass serves only to find them: it draws nothing and leaves out the tags, which takes half the time.
+ * The page is loaded once for all passes; only the numbers in it change.
  *
  * @throws {OutsideFailure} `print-page-numbers` when they do not settle, `print-overflow` when something is wider than its place, and whatever `loadPage` throws
  * @throws {Error} when the document shows the page of an id to which none of its links leads
@@ -90,7 +90,7 @@ async function printDocument(
   const document = await openPage(browser, fillPageNumbers(html, shown ?? {}), timeoutMilliseconds);
   try {
     for (let pass = 1; pass <= MOST_PASSES; pass += 1) {
-      const pdf = await document.print(shown !== undefined);
+      const pdf = await (shown === undefined ? document.measure() : document.print());
       const { pageMap, pageCount } = await readPages(pdf);
       const lost = targets.find((target) => !Object.hasOwn(pageMap, target));
       if (lost !== undefined) throw new Error(`The page of "${lost}" is shown, but no link leads there.`);
@@ -117,7 +117,9 @@ async function readPages(pdf: Uint8Array): Promise<{ pageMap: PageMap; pageCount
 
 /** A document in a page of its own; what goes wrong in the browser is explained as an `OutsideFailure`. */
 interface OpenPage {
-  print(final: boolean): Promise<Uint8Array>;
+  /** The pages as they will be printed, with nothing on them but the places to which links lead. */
+  measure(): Promise<Uint8Array>;
+  print(): Promise<Uint8Array>;
   show(pageNumbers: PageMap): Promise<void>;
   close(): Promise<void>;
 }
@@ -134,22 +136,29 @@ async function openPage(browser: Browser, html: string, timeoutMilliseconds: num
   try {
     const opened = await attempt(() => browser.newPage());
     page = opened;
-    const loaded = await attempt(() => loadPage(opened, html, timeoutMilliseconds));
-    await attempt(() => refuseOverflow(opened, html));
+    const loaded = await attempt(() => loadInColumn(opened, html, timeoutMilliseconds));
+    const toPdf = async (final: boolean): Promise<Uint8Array> => {
+      const pdf = await opened.pdf({
+        // The style sheet alone says what the page is like: size, margins, running heads.
+        preferCSSPageSize: true,
+        printBackground: true,
+        tagged: final,
+        outline: final,
+        timeout: timeoutMilliseconds,
+      });
+      loaded.raiseComplaints();
+      return pdf;
+    };
     return {
-      print: (final) =>
+      measure: () =>
         attempt(async () => {
-          const pdf = await opened.pdf({
-            // The style sheet alone says what the page is like: size, margins, running heads.
-            preferCSSPageSize: true,
-            printBackground: true,
-            tagged: final,
-            outline: final,
-            timeout: timeoutMilliseconds,
-          });
-          loaded.raiseComplaints();
+          // What is hidden keeps its place, and links keep theirs.
+          await opened.evaluate("document.documentElement.style.visibility = 'hidden'");
+          const pdf = await toPdf(false);
+          await opened.evaluate("document.documentElement.removeAttribute('style')");
           return pdf;
         }),
+      print: () => attempt(() => toPdf(true)),
       show: (pageNumbers) => attempt(async () => void (await opened.evaluate(showPageNumbers(pageNumbers)))),
       close,
     };
@@ -159,23 +168,32 @@ async function openPage(browser: Browser, html: string, timeoutMilliseconds: num
   }
 }
 
-/** A browser would scale the whole document down to what is widest in it, and says nothing. */
-async function refuseOverflow(page: Page, html: string): Promise<void> {
+/**
+ * Loads a document into a window as wide as its column, laid out for print from the start, and refuses what is wider than its place:
+ * the browser would scale the whole document down to it, and says nothing.
+ */
+async function loadInColumn(page: Page, html: string, timeoutMilliseconds: number): Promise<LoadedPage> {
   const width = columnOf(html);
-  if (width === undefined) return;
+  if (width === undefined) return loadPage(page, html, timeoutMilliseconds);
   const before = page.viewport();
   const session = await page.createCDPSession();
   // A bar beside the page would take of its width.
   await session.send('Emulation.setScrollbarsHidden', { hidden: true });
   await page.emulateMediaType('print');
   await page.setViewport({ width: Math.round(width), height: 1000 });
+  const loaded = await loadPage(page, html, timeoutMilliseconds);
   const found = (await page.evaluate(FIND_OVERFLOW)) as readonly Overflow[];
+  if (found.length > 0) throw overflow(found);
+  // Some of what is printed depends on the window.
   await page.setViewport(before);
   await page.emulateMediaType();
   await session.detach();
-  if (found.length === 0) return;
+  return loaded;
+}
+
+function overflow(found: readonly Overflow[]): OutsideFailure {
   const places = found.map(({ under, text }) => `“${text}” under “${under}”`);
-  throw new OutsideFailure(
+  return new OutsideFailure(
     'print-overflow',
     `What stands here is wider than its place: ${places.join('; ')}.`,
     {
