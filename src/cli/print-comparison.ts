@@ -30,10 +30,10 @@ export async function printComparison(
   try {
     for (const notice of printer.notices) terminal.err(notice);
     terminal.progress('printing the comparison');
-    const { pdf } = await printer.print(rendered.html);
+    const { document } = await printer.print(rendered.html);
     const { project } = after;
     const dates = [...before.notes, ...after.notes].map(({ source }) => source.frontMatter.date).sort();
-    const finished = await finishPdf(pdf, {
+    const finished = await finishPdf(document, {
       title: rendered.title,
       author: project.company?.name ?? project.title,
       subject: `${project.title}; comparison of ${before.name} and ${after.name}`,

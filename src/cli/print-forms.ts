@@ -32,8 +32,8 @@ export async function printForms(
     const pdfs: Uint8Array[] = [];
     for (const { form, rendered } of forms) {
       terminal.progress(`printing the form of '${form.schedule}'`);
-      const { pdf } = await printer.print(rendered.html);
-      const finished = await finishPdf(pdf, {
+      const { document } = await printer.print(rendered.html);
+      const finished = await finishPdf(document, {
         title: rendered.title,
         author: project.company?.name ?? project.title,
         subject: `${project.title}; survey form for ${frontMatter.number}, revision ${frontMatter.revision}`,

@@ -117,7 +117,7 @@ async function printPage<Page extends Printable>(
       .catch((failure: unknown) => {
         throw nameNote(failure, path);
       });
-    const finished = await finishPdf(printed.pdf, { ...request, page: html });
+    const finished = await finishPdf(printed.document, { ...request, page: html });
     refuseStrangeGlyphs(finished, rendered.fonts, path);
     return { pdf: finished.pdf, pageMap: printed.pageMap };
   };

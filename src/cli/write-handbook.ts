@@ -68,8 +68,8 @@ async function printHandbook(
   try {
     for (const notice of printer.notices) terminal.err(notice);
     terminal.progress('printing the handbook');
-    const { pdf } = await printer.print(html);
-    const finished = await finishPdf(pdf, {
+    const { document } = await printer.print(html);
+    const finished = await finishPdf(document, {
       title: `Handbook of ${SOFTWARE_NAME}`,
       author: SOFTWARE.name,
       subject:

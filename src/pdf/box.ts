@@ -20,20 +20,24 @@ export function apply([a, b, c, d, e, f]: Matrix, x: number, y: number): readonl
 /** The smallest box around points; undefined where there are none. */
 export function boxAround(points: readonly (readonly [number, number])[]): Box | undefined {
   if (points.length === 0) return undefined;
-  const xs = points.map(([x]) => x);
-  const ys = points.map(([, y]) => y);
-  return [Math.min(...xs), Math.min(...ys), Math.max(...xs), Math.max(...ys)];
+  let [left, bottom, right, top] = [Infinity, Infinity, -Infinity, -Infinity];
+  for (const [x, y] of points) {
+    left = Math.min(left, x);
+    bottom = Math.min(bottom, y);
+    right = Math.max(right, x);
+    top = Math.max(top, y);
+  }
+  return [left, bottom, right, top];
 }
 
 /** The box around a rectangle that was turned or moved. */
 export function boxOf([left, bottom, right, top]: Box, matrix: Matrix): Box {
-  const corners = [
-    [left, bottom],
-    [right, bottom],
-    [right, top],
-    [left, top],
-  ] as const;
-  return boxAround(corners.map(([x, y]) => apply(matrix, x, y)))!;
+  return boxAround([
+    apply(matrix, left, bottom),
+    apply(matrix, right, bottom),
+    apply(matrix, right, top),
+    apply(matrix, left, top),
+  ])!;
 }
 
 export function unite(a: Box | undefined, b: Box | undefined): Box | undefined {

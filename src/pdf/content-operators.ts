@@ -41,7 +41,7 @@ export function* readOperators(text: string): Generator<ContentOperator> {
 }
 
 function isOperand(token: string): boolean {
-  return /^(?:[-+.\d/(<[]|true$|false$|null$)/.test(token);
+  return '-+.0123456789/(<['.includes(token[0]!) || token === 'true' || token === 'false' || token === 'null';
 }
 
 function skip(text: string, at: number): number {

@@ -51,11 +51,15 @@ export interface FinishedPdf {
  *
  * It also reports the fonts and the characters without a glyph, for the caller to judge.
  *
+ * @param printed as the browser wrote it, or opened: then the document is taken over and changed
  * @throws {Error} when the request is not sound (a date that is none, headings that are not those of the page, ...): a
  *   bug of ours, never of the user's
  */
-export async function finishPdf(bytes: Uint8Array, request: FinishRequest): Promise<FinishedPdf> {
-  const document = await openDocument(bytes);
+export async function finishPdf(
+  printed: Uint8Array | PDFDocument,
+  request: FinishRequest,
+): Promise<FinishedPdf> {
+  const document = printed instanceof Uint8Array ? await openDocument(printed) : printed;
   if (!document.catalog.has(PDFName.of('StructTreeRoot'))) throw new Error('The PDF has no tags.');
   writeMetadata(document, request);
   writeOutputIntent(document);
@@ -73,6 +77,8 @@ export async function finishPdf(bytes: Uint8Array, request: FinishRequest): Prom
       useObjectStreams: true,
       addDefaultPage: false,
       updateFieldAppearances: false,
+      // Else it rests for a millisecond after every fifty objects.
+      objectsPerTick: Number.POSITIVE_INFINITY,
     }),
     fonts: collectFonts(document),
     missingCharacters: listMissingCharacters(document),

@@ -1,12 +1,6 @@
-import {
-  decodePDFRawStream,
-  PDFArray,
-  PDFDict,
-  type PDFDocument,
-  PDFName,
-  PDFRawStream,
-} from '@cantoo/pdf-lib';
+import { PDFArray, PDFDict, type PDFDocument, PDFName, PDFRawStream } from '@cantoo/pdf-lib';
 import { decodeUtf16, type GlyphTable, readGlyphTable } from './glyph-table.ts';
+import { readStream } from './read-stream.ts';
 
 /** A character that was printed as an empty box because no font at hand has it. */
 export interface MissingCharacter {
@@ -73,7 +67,7 @@ function readTable(resources: PDFDict | undefined, font: string | undefined): Gl
   const fonts = resources?.lookup(PDFName.of('Font'));
   const entry = fonts instanceof PDFDict && font !== undefined ? fonts.lookup(PDFName.of(font)) : undefined;
   const map = entry instanceof PDFDict ? entry.lookup(PDFName.of('ToUnicode')) : undefined;
-  return map instanceof PDFRawStream ? readGlyphTable(readText(map)) : new Map();
+  return map instanceof PDFRawStream ? readGlyphTable(readStream(map)) : new Map();
 }
 
 function readContents(page: PDFDict): Content[] {
@@ -83,7 +77,7 @@ function readContents(page: PDFDict): Content[] {
   const resources = readResources(page);
   const own = streams
     .filter((stream) => stream instanceof PDFRawStream)
-    .map((stream) => ({ text: readText(stream), resources }));
+    .map((stream) => ({ text: readStream(stream), resources }));
   return [...own, ...readForms(resources, new Set())];
 }
 
@@ -97,15 +91,11 @@ function readForms(resources: PDFDict | undefined, seen: Set<PDFDict>): Content[
       form instanceof PDFRawStream && form.dict.lookup(PDFName.of('Subtype')) === PDFName.of('Form');
     if (!isForm) return [];
     const own = readResources(form.dict);
-    return [{ text: readText(form), resources: own }, ...readForms(own, seen)];
+    return [{ text: readStream(form), resources: own }, ...readForms(own, seen)];
   });
 }
 
 function readResources(holder: PDFDict): PDFDict | undefined {
   const resources = holder.lookup(PDFName.of('Resources'));
   return resources instanceof PDFDict ? resources : undefined;
-}
-
-function readText(stream: PDFRawStream): string {
-  return Buffer.from(decodePDFRawStream(stream).decode()).toString('latin1');
 }

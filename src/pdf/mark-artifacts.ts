@@ -1,5 +1,4 @@
 import {
-  decodePDFRawStream,
   PDFArray,
   PDFDict,
   type PDFDocument,
@@ -9,7 +8,8 @@ import {
   PDFRawStream,
 } from '@cantoo/pdf-lib';
 import { type Box, unite } from './box.ts';
-import { type PaintedPage, type PaintedPiece, readPainted } from './painted-pieces.ts';
+import { FontWidths, type PaintedPage, type PaintedPiece, readPainted } from './painted-pieces.ts';
+import { readStream } from './read-stream.ts';
 import { alternativeOf, elementsOfPage, listKids, marksOf, parentOf, typeOf } from './structure-tree.ts';
 
 /** What each content mark covers of its page, in points; of marks that paint nothing there is none. */
@@ -26,11 +26,12 @@ export function markKey(page: string, number: number): string {
  */
 export function markArtifacts(document: PDFDocument): MarkBoxes {
   const boxes = new Map<string, Box>();
+  const fonts = new FontWidths();
   for (const page of document.getPages()) {
     const text = readContent(page);
     const { x, y, width, height } = page.getMediaBox();
     const resources = page.node.Resources();
-    const painted = readPainted(text, resources, [x, y, x + width, y + height]);
+    const painted = readPainted(text, resources, [x, y, x + width, y + height], fonts);
     const rules = findRules(document, page, painted);
     for (const number of rules) dropMark(document, page, number);
     const marked = writeMarks(text, painted, rules);
@@ -56,7 +57,7 @@ function readContent(page: PDFPage): string {
   const texts = references.map((reference) => {
     const stream = context.lookup(reference);
     if (!(stream instanceof PDFRawStream)) throw new Error('The content of a page is no stream.');
-    return Buffer.from(decodePDFRawStream(stream).decode()).toString('latin1');
+    return readStream(stream);
   });
   for (const reference of [...references, entry])
     if (reference && 'objectNumber' in reference) context.delete(reference as never);

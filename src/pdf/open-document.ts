@@ -1,23 +1,28 @@
-import { EncryptedPDFError, PDFDocument } from '@cantoo/pdf-lib';
+import { EncryptedPDFError, ParseSpeeds, PDFDocument } from '@cantoo/pdf-lib';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { inflate } from './inflate.ts';
 import { judgeStructure } from './judge-structure.ts';
-import { quickenCrossReferences } from './quicken-cross-references.ts';
+import { quickenLibrary } from './quicken-library.ts';
 
 /** Largest file that is read, in bytes: a note of 200 pages with its source is below 10 MB. */
 export const LARGEST_FILE = 256 * 1024 * 1024;
 /** Largest sum of all streams once decompressed, in bytes: guards the memory against a file made to swell. */
-const LARGEST_CONTENT = 512 * 1024 * 1024;
+export const LARGEST_CONTENT = 512 * 1024 * 1024;
 
 /** Largest file that is read although it is not built as it should be: the library looks through such a one at seconds a megabyte. */
 const LARGEST_UNSOUND = 8 * 1024 * 1024;
 
 /** Opens a PDF that the browser has just written, without changing anything in it. */
 export async function openDocument(bytes: Uint8Array): Promise<PDFDocument> {
-  quickenCrossReferences();
+  quickenLibrary();
   let document: PDFDocument;
   try {
-    document = await PDFDocument.load(bytes, { updateMetadata: false, throwOnInvalidObject: true });
+    document = await PDFDocument.load(bytes, {
+      updateMetadata: false,
+      throwOnInvalidObject: true,
+      // Else it rests for a millisecond after every hundred objects, and a long note has tens of thousands.
+      parseSpeed: ParseSpeeds.Fastest,
+    });
     document.getPages();
   } catch (cause) {
     if (cause instanceof EncryptedPDFError || namesEncryption(bytes)) {

@@ -36,13 +36,19 @@ interface State {
   leading: number;
 }
 
-const BUILDS = /^(?:m|l|c|v|y|h|re)$/;
-const PAINTS = /^(?:S|s|f|F|f\*|B|B\*|b|b\*)$/;
-const SHOWS = /^(?:Tj|TJ|'|")$/;
+const BUILDS = new Set('m l c v y h re'.split(' '));
+/** And what ends a path without painting it. */
+const PAINTS = new Set('S s f F f* B B* b b* n'.split(' '));
+const SHOWS = new Set(['Tj', 'TJ', "'", '"']);
 
 /** Reads what a page paints. Curves count by their control points, so that a box may be too large and is never too small. */
-export function readPainted(text: string, resources: PDFDict | undefined, page: Box): PaintedPage {
-  const reader = new Reader(resources, page);
+export function readPainted(
+  text: string,
+  resources: PDFDict | undefined,
+  page: Box,
+  fonts = new FontWidths(),
+): PaintedPage {
+  const reader = new Reader(resources, page, fonts);
   for (const operator of readOperators(text)) reader.take(operator);
   return reader;
 }
@@ -51,6 +57,7 @@ class Reader implements PaintedPage {
   readonly pieces: PaintedPiece[] = [];
   readonly starts: MarkStart[] = [];
   readonly #resources: PDFDict | undefined;
+  readonly #fonts: FontWidths;
   readonly #marks: (number | undefined)[] = [];
   readonly #states: State[] = [];
   readonly #widths = new Map<string, (glyph: number) => number>();
@@ -61,18 +68,18 @@ class Reader implements PaintedPage {
   #line: Matrix = IDENTITY;
   #at: Matrix = IDENTITY;
 
-  constructor(resources: PDFDict | undefined, page: Box) {
+  constructor(resources: PDFDict | undefined, page: Box, fonts: FontWidths) {
     this.#resources = resources;
+    this.#fonts = fonts;
     this.#state = { matrix: IDENTITY, clip: page, font: '', size: 0, leading: 0 };
   }
 
   take(operator: ContentOperator): void {
     const { name, operands, start, end } = operator;
-    const numbers = operands.map(Number);
-    if (BUILDS.test(name)) this.#extend(name, numbers, start);
-    else if (PAINTS.test(name) || name === 'n') this.#endPath(name, start, end);
-    else if (SHOWS.test(name)) this.#show(operator);
-    else this.#setState(operator, numbers);
+    if (BUILDS.has(name)) this.#extend(name, operands.map(Number), start);
+    else if (PAINTS.has(name)) this.#endPath(name, start, end);
+    else if (SHOWS.has(name)) this.#show(operator);
+    else this.#setState(operator, operands.map(Number));
   }
 
   #setState(operator: ContentOperator, numbers: readonly number[]): void {
@@ -178,8 +185,11 @@ class Reader implements PaintedPage {
 
   #widthOf(string: string): number {
     const { font } = this.#state;
-    const width = this.#widths.get(font) ?? readWidths(lookUp(this.#resources, 'Font', font));
-    this.#widths.set(font, width);
+    let width = this.#widths.get(font);
+    if (!width) {
+      width = this.#fonts.widthsOf(lookUp(this.#resources, 'Font', font));
+      this.#widths.set(font, width);
+    }
     const glyphs = string.match(/[0-9A-Fa-f]{4}/g) ?? [];
     return glyphs.reduce((sum, glyph) => sum + width(Number.parseInt(glyph, 16)), 0);
   }
@@ -228,6 +238,20 @@ function readNumbers(value: PDFObject | undefined): number[] {
 
 function numberOf(value: PDFObject | undefined): number | undefined {
   return value instanceof PDFNumber ? value.asNumber() : undefined;
+}
+
+/** The widths of the fonts of a document, of which most stand on many pages: each is read once. */
+export class FontWidths {
+  readonly #known = new Map<PDFObject | undefined, (glyph: number) => number>();
+
+  widthsOf(font: PDFObject | undefined): (glyph: number) => number {
+    let widths = this.#known.get(font);
+    if (!widths) {
+      widths = readWidths(font);
+      this.#known.set(font, widths);
+    }
+    return widths;
+  }
 }
 
 /** Widths of the glyphs of a composite font, of the size of the type (PDF 32000-1, 9.7.4.3). */

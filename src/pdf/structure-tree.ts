@@ -32,9 +32,14 @@ export function listElements(root: PDFDict): PDFDict[] {
 }
 
 export function childElements(element: PDFDict): PDFDict[] {
-  return listKids(element)
-    .map(({ value }) => value)
-    .filter((kid): kid is PDFDict => kid instanceof PDFDict && kid.has(PDFName.of('S')));
+  const kids = element.lookup(PDFName.of('K'));
+  const list = kids instanceof PDFArray ? kids.asArray() : [kids];
+  const elements: PDFDict[] = [];
+  for (const one of list) {
+    const kid = one instanceof PDFRef ? element.context.lookup(one) : one;
+    if (kid instanceof PDFDict && kid.has(PDFName.of('S'))) elements.push(kid);
+  }
+  return elements;
 }
 
 /** What stands below an element: other elements, content marks, references to annotations; as it is written and as it is. */

@@ -1,3 +1,4 @@
+import type { PDFDocument } from '@cantoo/pdf-lib';
 import type { Browser, Page } from 'puppeteer-core';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { indexPages, readDestinations } from '../pdf/destinations.ts';
@@ -25,8 +26,10 @@ export interface PrintRequest {
 }
 
 export interface PrintedDocument {
-  /** As the browser wrote it; `finishPdf` makes it fit to keep. */
+  /** As the browser wrote it. */
   readonly pdf: Uint8Array;
+  /** The same, opened: `finishPdf` makes of it what is kept. */
+  readonly document: PDFDocument;
   /** Where each id that a link leads to begins, sorted by id. */
   readonly pageMap: PageMap;
   readonly pageCount: number;
@@ -91,11 +94,11 @@ async function printDocument(
   try {
     for (let pass = 1; pass <= MOST_PASSES; pass += 1) {
       const pdf = await (shown === undefined ? document.measure() : document.print());
-      const { pageMap, pageCount } = await readPages(pdf);
+      const { pageMap, ...opened } = await readPages(pdf);
       const lost = targets.find((target) => !Object.hasOwn(pageMap, target));
       if (lost !== undefined) throw new Error(`The page of "${lost}" is shown, but no link leads there.`);
       if (shown !== undefined && agree(targets, shown, pageMap))
-        return { pdf, pageMap, pageCount, passes: pass };
+        return { pdf, ...opened, pageMap, passes: pass };
       shown = pageMap;
       await document.show(shown);
     }
@@ -109,10 +112,12 @@ async function printDocument(
   );
 }
 
-async function readPages(pdf: Uint8Array): Promise<{ pageMap: PageMap; pageCount: number }> {
+async function readPages(
+  pdf: Uint8Array,
+): Promise<Pick<PrintedDocument, 'document' | 'pageMap' | 'pageCount'>> {
   const document = await openDocument(pdf);
   const pages = indexPages(document);
-  return { pageMap: Object.fromEntries(readDestinations(document, pages)), pageCount: pages.size };
+  return { document, pageMap: Object.fromEntries(readDestinations(document, pages)), pageCount: pages.size };
 }
 
 /** A document in a page of its own; what goes wrong in the browser is explained as an `OutsideFailure`. */

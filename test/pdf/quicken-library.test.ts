@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 
 /** As the library has it, before anything of ours is loaded. */
 const original = (PDFCrossRefStream.prototype as unknown as { appendEntry: unknown }).appendEntry;
-const { quickenCrossReferences } = await import('../../src/pdf/quicken-cross-references.ts');
+const { quickenCrossReferences } = await import('../../src/pdf/quicken-library.ts');
 
 const use = (own: boolean): void => {
   if (own) quickenCrossReferences();

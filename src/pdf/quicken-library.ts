@@ -1,4 +1,4 @@
-import { PDFCrossRefStream } from '@cantoo/pdf-lib';
+import { PDFCrossRefStream, PDFName } from '@cantoo/pdf-lib';
 
 /** Where an entry stands in the file; the library keeps its entries in the order of these numbers. */
 export interface NumberedEntry {
@@ -11,14 +11,47 @@ interface Table {
   appendEntry(entry: NumberedEntry): void;
 }
 
+let isQuick = false;
+
+/** Has the library do quickly what it is asked most. What it gives stays the same. */
+export function quickenLibrary(): void {
+  if (isQuick) return;
+  isQuick = true;
+  quickenCrossReferences();
+  quickenNames();
+}
+
 /**
  * Has the library find the place of an entry in its cross-reference table by halving instead of from the beginning, which
  * took minutes for a note of 200 pages: it grew with the square of their number. The table comes out the same.
+ *
+ * @internal
  */
 export function quickenCrossReferences(): void {
   const table = PDFCrossRefStream.prototype as unknown as Table;
   if (typeof table.appendEntry !== 'function') throw new Error('pdf-lib keeps its table in another way');
   table.appendEntry = insertQuickly;
+}
+
+/** How many names are known by how they are written: a file from anybody may have any number. */
+const MOST_NAMES = 10_000;
+
+/**
+ * Has the library find a name by how it is written, instead of looking each time for escapes in it: it is asked for one whenever anything
+ * is looked up.
+ *
+ * @internal
+ */
+export function quickenNames(): void {
+  const known = new Map<string, PDFName>();
+  const { of } = PDFName;
+  PDFName.of = (written) => {
+    const found = known.get(written);
+    if (found) return found;
+    const name = of(written);
+    if (known.size < MOST_NAMES) known.set(written, name);
+    return name;
+  };
 }
 
 /** Before the first entry with a greater number, as the library does it. */
