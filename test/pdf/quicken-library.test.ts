@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 
 /** As the library has it, before anything of ours is loaded. */
 const original = (PDFCrossRefStream.prototype as unknown as { appendEntry: unknown }).appendEntry;
-const { quickenCrossReferences } = await import('../../src/pdf/quicken-library.ts');
+const { quickenCrossReferences, quickenNames } = await import('../../src/pdf/quicken-library.ts');
 
 const use = (own: boolean): void => {
   if (own) quickenCrossReferences();
@@ -61,4 +61,23 @@ test('a hundred thousand objects in any order take seconds', { timeout: 30_000 }
     true,
   );
   expect(performance.now() - begun).toBeLessThan(15_000);
+});
+
+test('a name is the one that the library has for it, however often and in whatever way it is written', () => {
+  const own = PDFName.of;
+  const signs = fc.constantFrom('#', '4', '1', '2', '0', 'A', 'B', 'f', ' ', '/', 'ü');
+  quickenNames();
+  try {
+    fc.assert(
+      fc.property(fc.string({ unit: signs, maxLength: 6 }), (written) => {
+        const wanted = own.call(PDFName, written);
+        expect(PDFName.of(written)).toBe(wanted);
+        expect(PDFName.of(written)).toBe(wanted);
+      }),
+      { numRuns: 400 },
+    );
+    expect(PDFName.of('A#42')).toBe(PDFName.of('AB'));
+  } finally {
+    PDFName.of = own;
+  }
 });
