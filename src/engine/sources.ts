@@ -81,13 +81,6 @@ export const SOURCES = {
     kind: 'standard',
     supersededBy: 'IEC 60071-2:2018',
   },
-  'iec-60071-2-2018': {
-    designation: 'IEC 60071-2:2018',
-    title: 'Insulation co-ordination - Part 2: Application guidelines',
-    edition: '2018',
-    kind: 'standard',
-    supersededBy: 'IEC 60071-2:2023',
-  },
   'bs-7430-2011': {
     designation: 'BS 7430:2011',
     title: 'Code of practice for protective earthing of electrical installations',
@@ -210,6 +203,13 @@ export const SOURCES = {
     title: 'Lightning protection, calculation sheet to BS 6651 (scribd.com/document/117483180)',
     edition: 'undated',
     kind: 'page',
+  },
+  'bouquegneau-rousseau-2014': {
+    designation: 'Bouquegneau and Rousseau (2014)',
+    title:
+      'Lightning strike-point density for risk assessment, International Colloquium on Lightning and Power Systems, Lyon (scribd.com/document/312014560)',
+    edition: '2014',
+    kind: 'paper',
   },
   'iec-62561-8-2018': {
     designation: 'IEC TS 62561-8:2018',

@@ -14,25 +14,40 @@ export interface BackflashCase {
   readonly spanTime: number;
 }
 
-/** Resistance of the footing at a current in A: the soil about it is ionised. */
-export function footingAt(of: BackflashCase, current: number): number {
-  return of.footing / Math.sqrt(1 + current / of.ionisationCurrent);
+/** From which stroke a tower flashes back. */
+export interface Backflash {
+  /** Stroke to the tower, A. */
+  readonly stroke: number;
+  /** Resistance of the footing while it carries its share of that stroke, ohms. */
+  readonly footing: number;
+  /** Time constant of the tail of the voltage across the string, microseconds. */
+  readonly tail: number;
+}
+
+/** Resistance of the footing that carries a current in A: the soil about it is ionised. */
+function footingAt(of: BackflashCase, carried: number): number {
+  return of.footing / Math.sqrt(1 + carried / of.ionisationCurrent);
 }
 
 /** Flashover voltage for the wave that the footing and the reflections of the next towers shape, V. CIGRE TB 63, from memory. */
 function nonStandardFlashover(of: BackflashCase, footing: number): number {
-  const tail = (of.wires / footing) * of.spanTime;
-  return (0.977 + 2.82 / tail) * of.flashover;
+  return (0.977 + 2.82 / tailOf(of, footing)) * (of.flashover - 0.2 * of.powerVoltage);
+}
+
+function tailOf(of: BackflashCase, footing: number): number {
+  return (of.wires / footing) * of.spanTime;
 }
 
 const MOST_CURRENT = 5e6;
 
-/** The current in A from which a stroke to the tower flashes over to the phase; undefined where none of any size does. */
-export function backflashCurrent(of: BackflashCase): number | undefined {
-  const excess = (current: number) => {
-    const footing = footingAt(of, current);
-    const together = (footing * of.wires) / (of.wires + 2 * footing);
-    return current * together * (1 - of.coupling) + of.powerVoltage - nonStandardFlashover(of, footing);
+/**
+ * The least stroke to the tower that flashes over to the phase; undefined where none of any size does. Earth wires carry a part of
+ * the stroke away to both sides: the footing is ionised by what is left for it.
+ */
+export function findBackflash(of: BackflashCase): Backflash | undefined {
+  const excess = (carried: number) => {
+    const footing = footingAt(of, carried);
+    return carried * footing * (1 - of.coupling) + of.powerVoltage - nonStandardFlashover(of, footing);
   };
   if (excess(MOST_CURRENT) < 0) return undefined;
   let [low, high] = [0, MOST_CURRENT];
@@ -42,5 +57,6 @@ export function backflashCurrent(of: BackflashCase): number | undefined {
     if (excess(middle) < 0) low = middle;
     else high = middle;
   }
-  return high;
+  const footing = footingAt(of, high);
+  return { stroke: (high * (of.wires + 2 * footing)) / of.wires, footing, tail: tailOf(of, footing) };
 }

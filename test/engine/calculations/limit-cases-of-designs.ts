@@ -232,6 +232,12 @@ export const DESIGN_CASES: Readonly<Record<string, LimitCases>> = {
       ['wire-above-phase', { phase_height: '20 m' }, { phase_height: '19.9 m' }],
       ['tower-above-wire', { tower_height: '19.9 m' }, { tower_height: '20 m' }],
       ['low-towers', { tower_height: '50.1 m' }, { tower_height: '50 m' }],
+      // 400 ohm over 44.44 ohm, times a span of 1.111 us, is 10 us.
+      [
+        'tail-of-formula',
+        { wire_impedance: '400 ohm', span: '333.333 m', footing_resistance: '44.5 ohm' },
+        { wire_impedance: '400 ohm', span: '333.333 m', footing_resistance: '44.4 ohm' },
+      ],
       // 376.99 ohm m / (2 pi 2 ohm) is 30 m.
       [
         'concentrated-footing',

@@ -316,13 +316,6 @@ const FACTS: readonly SharedFact[] = [
           );
         return of(`${at} m`) / of('0 m');
       },
-      'insulation-withstand': number('insulation-withstand', 'altitude_factor', (at) => ({
-        ...coordination(100),
-        insulation: 'external',
-        edition: 'iec-60071-2-2018',
-        altitude: `${at} m`,
-        altitude_exponent: '0.5',
-      })),
     },
   },
   {

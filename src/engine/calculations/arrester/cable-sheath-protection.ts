@@ -540,6 +540,49 @@ function evidenceOfSheaths(): Evidence[] {
     },
     {
       kind: 'independent',
+      about:
+        'textbook example of three cables in trefoil, 5.08 cm apart, mean radius of the sheaths 1.064 cm, 400 A, 2 km: 78.5 V',
+      source:
+        'example 9.7 of a textbook on power systems as a public collection of worked examples computes it, with 314 for 2π f (github.com/FOSSEE/Scilab-TBC-Uploads, 1055/CH9/EX9.7/ch9_7.sce); the printed answer was not seen',
+      given: {
+        bonding: 'single-point',
+        formation: 'trefoil',
+        spacing: '50.8 mm',
+        sheath_diameter: '21.28 mm',
+        section_length: '2000 m',
+        load_current: '400 A',
+      },
+      expect: {
+        standing_voltage: {
+          value: '78.54 V',
+          tolerance: '0.05 V',
+          because: 'the example takes 314 for 2π f',
+        },
+      },
+    },
+    {
+      kind: 'independent',
+      about: 'textbook example of cables 15 cm apart, sheaths of 5.5 cm, 250 A: 26.6 V/km',
+      source:
+        'example 7 of chapter 12, page 410, of a textbook on power systems as a public collection of worked examples computes it: 2e-7 · 314 · 250 · ln(15/2.75) · 1000; the printed answer was not seen',
+      given: {
+        bonding: 'single-point',
+        formation: 'trefoil',
+        spacing: '150 mm',
+        sheath_diameter: '55 mm',
+        section_length: '1000 m',
+        load_current: '250 A',
+      },
+      expect: {
+        voltage_per_length: {
+          value: '26.63 V/km',
+          tolerance: '0.02 V/km',
+          because: 'the example takes 314 for 2π f',
+        },
+      },
+    },
+    {
+      kind: 'independent',
       about: 'trefoil, cross-bonded, minor section of 600 m: 51.7 V',
       source: 'by hand: 2π · 50 · 2e-7 · ln(500/90) · 800 · 600 = 51.72 V',
       given: {

@@ -5,18 +5,8 @@ import { USUAL } from '../../tables/usual-ranges.ts';
 /** Where required withstand voltages are corrected for the altitude. */
 export const altitudeOfWithstand = recall('iec-60071-2-1996', '4.2.2, altitude correction');
 
-/** The altitude, and the edition that says from where it counts. */
+/** The altitude, which counts from sea level. */
 export const altitudeGivens = {
-  edition: {
-    type: 'choice',
-    symbol: '\\text{edition}',
-    meaning: 'edition of IEC 60071-2 for the altitude correction',
-    options: {
-      'iec-60071-2-1996': '1996: from sea level',
-      'iec-60071-2-2018': '2018: from 1000 m on, up to which the standard levels apply',
-    },
-    default: { value: 'iec-60071-2-1996', basis: altitudeOfWithstand },
-  },
   altitude: {
     type: 'quantity',
     symbol: 'H',

@@ -9,7 +9,6 @@ import { altitudeGivens, altitudeOfWithstand } from './altitude-givens.ts';
 const procedure = recall('iec-60071-2-1996', 'clauses 2 to 4, procedure for slow-front overvoltages');
 const deterministic = recall('iec-60071-2-1996', '3.3.2.1, deterministic co-ordination factor');
 const statistical = recall('iec-60071-2-1996', '3.3.2.2, statistical co-ordination factor');
-const altitudeOfWithstand2018 = recall('iec-60071-2-2018', 'altitude correction from 1000 m on');
 const gaps = recall('iec-60071-2-1996', 'Annex G, breakdown of gaps at switching and lightning impulse');
 const gapFactors = recall('iec-60071-2-1996', 'Annex G, Table G.1, gap factors');
 const levels = recall('iec-60071-1-2006', 'standard insulation levels of range II');
@@ -266,18 +265,7 @@ export const insulationCoordinationRange2 = defineCalculation({
       basis: altitudeOfWithstand,
       variants: [
         { when: 'insulation is internal', formula: '1', note: 'internal insulation' },
-        {
-          when: 'edition is iec-60071-2-1996',
-          formula: 'exp(altitude_exponent * altitude / 8150 m)',
-          note: 'referred to sea level',
-        },
-        {
-          when: 'altitude > 1000 m',
-          formula: 'exp(altitude_exponent * (altitude - 1000 m) / 8150 m)',
-          basis: altitudeOfWithstand2018,
-          note: 'referred to 1000 m',
-        },
-        { formula: '1', basis: altitudeOfWithstand2018, note: 'up to 1000 m no correction is made' },
+        { formula: 'exp(altitude_exponent * altitude / 8150 m)', note: 'referred to sea level' },
       ],
     },
     required_withstand: {
@@ -472,11 +460,6 @@ export const insulationCoordinationRange2 = defineCalculation({
       text: 'For slow fronts the voltage at the equipment is taken as that at the arrester, also at some distance; this does not apply to the far end of a long line.',
       basis: commonPractice(),
     },
-    'altitude-from-sea-level': {
-      when: 'insulation is external and edition is iec-60071-2-2018',
-      text: 'By this edition, quoted from memory, no correction is made up to 1000 m: compare with its text.',
-      basis: altitudeOfWithstand2018,
-    },
     'gap-in-situ': {
       when: 'given gap and insulation is external',
       text: 'Gap factors differ with the details of a structure by a tenth and more; wet insulators across the gap lower its strength. Tests on the real shape decide.',
@@ -573,7 +556,6 @@ function evidenceOfRange2(): Evidence[] {
             highest_voltage: '550 kV',
             insulation: 'external',
             approach: 'statistical',
-            edition: 'iec-60071-2-2018',
             altitude: '0 m',
             two_percent_overvoltage: `${(Number.parseFloat(level) / (1.15 * 1.05)).toFixed(6)} kV`,
             gap,

@@ -10,7 +10,6 @@ const procedure = recall('iec-60071-2-1996', 'deterministic procedure, clauses 3
 const deterministic = recall('iec-60071-2-1996', '3.3.2.1, deterministic co-ordination factor');
 const truncated = recall('iec-60071-2-1996', '2.3.3, truncation values of the overvoltages');
 const safety = recall('iec-60071-2-1996', '4.3.4, safety factor');
-const altitudeOfWithstand2018 = recall('iec-60071-2-2018', 'altitude correction from 1000 m on');
 const conversion = recall('iec-60071-2-1996', 'table of test conversion factors for range I');
 const levels = recall('iec-60071-1-2006', 'standard insulation levels of range I');
 
@@ -255,20 +254,8 @@ export const insulationWithstand = defineCalculation({
       basis: altitudeOfWithstand,
       when: 'insulation is external',
       digits: 4,
-      variants: [
-        {
-          when: 'edition is iec-60071-2-1996',
-          formula: 'exp(altitude_exponent * altitude / 8150 m)',
-          note: 'referred to sea level',
-        },
-        {
-          when: 'altitude > 1000 m',
-          formula: 'exp(altitude_exponent * (altitude - 1000 m) / 8150 m)',
-          basis: altitudeOfWithstand2018,
-          note: 'referred to 1000 m',
-        },
-        { formula: '1', basis: altitudeOfWithstand2018, note: 'up to 1000 m no correction is made' },
-      ],
+      formula: 'exp(altitude_exponent * altitude / 8150 m)',
+      note: 'referred to sea level',
     },
     required_withstand: {
       symbol: 'U_\\mathrm{rw}',
@@ -412,11 +399,6 @@ export const insulationWithstand = defineCalculation({
     },
   },
   cautions: {
-    'edition-of-altitude': {
-      when: 'insulation is external and edition is iec-60071-2-2018',
-      text: 'By the edition of 2018, quoted from memory, external insulation is corrected for the altitude beyond 1000 m only; by that of 1996 from sea level on, by a factor of 1.13 more at exponent 1. Compare with the text of the edition before use.',
-      basis: altitudeOfWithstand2018,
-    },
     'levels-of-practice': {
       when: 'highest_voltage = 40.5 kV',
       text: '40.5 kV is not a standard highest voltage of IEC 60071-1. The levels used are those of practice in networks of 35 kV, from memory: 185 kV and 200 kV at lightning impulse, 80 kV and 95 kV at power frequency. Use the levels of the national standard.',

@@ -1,4 +1,4 @@
-import { commonPractice, quote, recall } from '../../definition/basis.ts';
+import { cite, commonPractice, quote, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { QuantityGiven } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
@@ -10,6 +10,7 @@ const bsArea = quote(
   'bs-6651-calculation-sheet',
   'effective collection area',
 );
+const strikePoints = cite('bouquegneau-rousseau-2014', 'summary and section I');
 const gbArea = quote('gb-50057-2010', 'Annex A', 'lightning-examination-problems', 'problem 2577821');
 
 const dimensionGiven = (symbol: string, meaning: string): QuantityGiven => ({
@@ -100,6 +101,21 @@ export const collectionArea = defineCalculation({
       unit: '1',
       permitted: { above: '0', to: '365' },
       usual: { from: '1', to: '260', because: 'maps of thunderstorm days run from some to about 200 a year' },
+    },
+    strike_points_per_flash: {
+      type: 'quantity',
+      symbol: 'n_\\mathrm{sp}',
+      meaning:
+        'points on the ground that a flash strikes, in the mean, where strike points are counted and not flashes',
+      unit: '1',
+      permitted: { from: '1', to: '5' },
+      usual: {
+        to: '2.5',
+        because: 'a flash strikes one to two points in the mean, and 2 is proposed for risk assessments',
+      },
+      typical: [
+        { value: '2', for: 'where the lightning location service states flashes alone', basis: strikePoints },
+      ],
     },
     location_factor: {
       type: 'quantity',
@@ -206,6 +222,18 @@ export const collectionArea = defineCalculation({
       formula: '0.1 * thunderstorm_days',
       numeric: { thunderstorm_days: '1' },
     },
+    strike_point_density: {
+      symbol: 'N_\\mathrm{SG}',
+      meaning: 'ground strike-point density',
+      unit: '1/km^2/year',
+      basis: strikePoints,
+      optional: true,
+      when: 'given strike_points_per_flash',
+      variants: [
+        { when: 'given ground_flash_density', formula: 'ground_flash_density * strike_points_per_flash' },
+        { formula: 'flash_density * strike_points_per_flash' },
+      ],
+    },
     dangerous_events: {
       symbol: 'N_\\mathrm{D}',
       meaning: 'yearly number of flashes to the structure',
@@ -213,6 +241,12 @@ export const collectionArea = defineCalculation({
       basis: recall('iec-62305-2-2010', 'Annex A, equation A.4'),
       optional: true,
       variants: [
+        {
+          when: 'given strike_points_per_flash',
+          formula: 'strike_point_density * collection_area * location_factor',
+          basis: strikePoints,
+          note: 'each strike point counts: a flash of two points may strike the structure with either',
+        },
         {
           when: 'given ground_flash_density',
           formula: 'ground_flash_density * collection_area * location_factor',
@@ -257,6 +291,11 @@ export const collectionArea = defineCalculation({
     'one-method': {
       text: 'Areas by different standards differ ninefold for a slender structure, and more for a low one: compare this number only with limits of the same standard.',
       basis: commonPractice(),
+    },
+    'strike-points': {
+      when: 'given strike_points_per_flash',
+      text: 'Strike points are counted here, {strike_points_per_flash} to a flash, and not flashes: compare the number only with limits that count so too. A strike-point density that the lightning location service states itself is better than a factor.',
+      basis: strikePoints,
     },
     'days-to-density': {
       when: 'given thunderstorm_days',
@@ -313,6 +352,24 @@ export const collectionArea = defineCalculation({
           tolerance: '0.0036 1/year',
           because: 'the source goes on with the area rounded to 0.057 km²',
         },
+      },
+    },
+    {
+      kind: 'independent',
+      about: 'two strike points to a flash double the yearly number',
+      source:
+        'by hand: 12 · 30 + 6 · 9 · 42 + π · 27² = 4918.2 m²; 1.7 · 2 = 3.4 points per km² and year; 3.4 · 4918.2e-6 · 0.5 = 8.361e-3',
+      given: {
+        length: '30 m',
+        width: '12 m',
+        height: '9 m',
+        ground_flash_density: '1.7 1/km^2/year',
+        strike_points_per_flash: '2',
+        location_factor: '0.5',
+      },
+      expect: {
+        strike_point_density: { value: '3.4 1/km^2/year', tolerance: '0 1/km^2/year' },
+        dangerous_events: { value: '8.361e-3 1/year', tolerance: '0.0005e-3 1/year' },
       },
     },
     {

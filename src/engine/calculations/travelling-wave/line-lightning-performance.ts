@@ -1,7 +1,7 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { Evidence, QuantityGiven, SolutionOutcome, SolverValues } from '../../definition/definition.ts';
-import { backflashCurrent, footingAt } from '../../physics/backflash-current.ts';
+import { findBackflash } from '../../physics/backflash-current.ts';
 import { type LineGeometry, largestPassing, meanExposedWidth } from '../../physics/line-exposure.ts';
 import { USUAL } from '../../tables/usual-ranges.ts';
 
@@ -314,14 +314,25 @@ export const lineLightningPerformance = defineCalculation({
     },
     footing_at_flashover: {
       symbol: 'R_\\mathrm{i}',
-      meaning: 'resistance of the footing at the current of the back-flashover',
+      meaning: 'resistance of the footing at the back-flashover',
       unit: 'ohm',
       optional: true,
       basis: ionisation,
       resultOf: 'backflash',
       when: FOOTING,
       method:
-        'R₀/√(1 + I/I_g) with I_g = E₀ ρ/(2π R₀²), at the current found; without a resistivity R₀ itself',
+        'R₀/√(1 + I_R/I_g) with I_g = E₀ ρ/(2π R₀²) and the share I_R = I Z_g/(Z_g + 2 R_i) of the stroke that the footing carries; without a resistivity R₀ itself',
+      says: [NONE],
+    },
+    tail_constant: {
+      symbol: '\\tau',
+      meaning: 'time constant of the tail of the voltage across the string',
+      unit: 'us',
+      optional: true,
+      basis: backflash,
+      resultOf: 'backflash',
+      when: FOOTING,
+      method: 'Z_g/R_i times the travel time of a span at 300 m/µs',
       says: [NONE],
     },
     backflash_current: {
@@ -334,8 +345,7 @@ export const lineLightningPerformance = defineCalculation({
       basis: backflash,
       resultOf: 'backflash',
       when: FOOTING,
-      method:
-        'I (1 − C) R_i Z_g/(Z_g + 2 R_i) + U_pf = (0.977 + 2.82/τ) CFO, with τ = Z_g/R_i times the travel time of a span in µs at 300 m/µs',
+      method: 'I (1 − C) R_i Z_g/(Z_g + 2 R_i) + U_pf = (0.977 + 2.82/τ) (CFO − 0.2 U_pf), with τ in µs',
       says: [NONE],
     },
     backflash_share: {
@@ -428,6 +438,12 @@ export const lineLightningPerformance = defineCalculation({
       text: 'the method neglects the tower itself: for towers higher than 50 m its travel time raises the rate of back-flashovers',
       basis: backflash,
     },
+    'tail-of-formula': {
+      requires: 'not given tail_constant or tail_constant >= 10 us',
+      otherwise: 'caution',
+      text: 'the flashover voltage for short tails was fitted for time constants of 10 µs and more, as remembered: for shorter ones it counts more strength of the string than was shown, and the rate may be higher',
+      basis: backflash,
+    },
     'concentrated-footing': {
       requires:
         'not given soil_resistivity or not given footing_resistance or soil_resistivity / (2 * pi * footing_resistance) <= 30 m',
@@ -508,10 +524,22 @@ function solveBackflash(values: SolverValues): SolutionOutcome {
     coupling: values.number('coupling'),
     spanTime: values.number('span') / 300,
   };
-  const current = backflashCurrent(of);
-  if (current === undefined)
-    return { results: { backflash_current: { words: NONE }, footing_at_flashover: { words: NONE } } };
-  return { results: { backflash_current: current, footing_at_flashover: footingAt(of, current) } };
+  const found = findBackflash(of);
+  if (found === undefined)
+    return {
+      results: {
+        backflash_current: { words: NONE },
+        footing_at_flashover: { words: NONE },
+        tail_constant: { words: NONE },
+      },
+    };
+  return {
+    results: {
+      backflash_current: found.stroke,
+      footing_at_flashover: found.footing,
+      tail_constant: found.tail / 1e6,
+    },
+  };
 }
 
 function evidenceOfLines(): Evidence[] {

@@ -129,21 +129,6 @@ describe('insulation-withstand', () => {
   });
 });
 
-test('insulation-withstand: the editions count the altitude from different heights', () => {
-  const required = (edition: string, altitude: string) =>
-    runCase('insulation-withstand', {
-      highest_voltage: '72.5 kV',
-      overvoltage_kind: 'lightning',
-      insulation: 'external',
-      representative_overvoltage: '200 kV',
-      edition,
-      altitude,
-    }).number('required_withstand');
-  expect(required('iec-60071-2-2018', '900 m')).toBeCloseTo(210e3, 6);
-  const ratio = required('iec-60071-2-1996', '1800 m') / required('iec-60071-2-2018', '1800 m');
-  expect(ratio).toBeCloseTo(Math.exp(1000 / 8150), 12);
-});
-
 test('creepage-distance: no level of the edition of 1986 is very light', () => {
   const run = (pollution_class: string) =>
     runCase('creepage-distance', { highest_voltage: '24 kV', pollution_class, base: 'phase-phase' });

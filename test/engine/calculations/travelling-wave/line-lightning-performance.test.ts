@@ -75,15 +75,34 @@ describe('line-lightning-performance', () => {
     const found = run(given);
     const current = found.number('backflash_current');
     const onset = (400e3 * 800) / (2 * Math.PI * 45 ** 2);
-    const footing = 45 / Math.sqrt(1 + current / onset);
+    // The footing is ionised by its own share of the stroke: settled turn by turn, from the resistance at low current on.
+    let footing = 45;
+    for (let turn = 0; turn < 100; turn++)
+      footing = 45 / Math.sqrt(1 + (current * 420) / (420 + 2 * footing) / onset);
     expect(found.number('footing_at_flashover')).toBeCloseTo(footing, 9);
     const across = (current * 0.72 * footing * 420) / (420 + 2 * footing) + 100e3;
-    const strength = (0.977 + 2.82 / ((420 / footing) * 1.1)) * 1100e3;
+    const tail = (420 / footing) * 1.1;
+    expect(found.number('tail_constant')).toBeCloseTo(tail / 1e6, 12);
+    const strength = (0.977 + 2.82 / tail) * (1100e3 - 20e3);
     expect(across / strength).toBeCloseTo(1, 9);
     // Without ionisation the footing stays what it is, and less current flashes over.
     const { soil_resistivity: _, ...dry } = given;
     expect(run(dry).number('footing_at_flashover')).toBe(45);
     expect(run(dry).number('backflash_current')).toBeLessThan(current);
+  });
+
+  test('earth wires that carry more away leave the footing less ionised', () => {
+    const given: CaseGiven = { ...towers, footing_resistance: '60 ohm', soil_resistivity: '400 ohm m' };
+    const footing = (impedance: string) => run({ ...given, wire_impedance: impedance });
+    // With wires that carry nothing away, the whole stroke goes through the footing.
+    const alone = footing('1e6 ohm');
+    const onset = (400e3 * 400) / (2 * Math.PI * 60 ** 2);
+    const whole = 60 / Math.sqrt(1 + alone.number('backflash_current') / onset);
+    expect(alone.number('footing_at_flashover') / whole).toBeCloseTo(1, 3);
+    const shared = footing('200 ohm');
+    expect(shared.number('footing_at_flashover')).toBeGreaterThan(
+      60 / Math.sqrt(1 + shared.number('backflash_current') / onset),
+    );
   });
 
   test('rates add up and grow with footing, density and length', () => {
