@@ -442,7 +442,36 @@ export const earthingVoltageDesign = defineCalculation({
 });
 
 function evidenceOfDesigns(): Evidence[] {
+  const page =
+    'page "Calculate EPR and Touch Potential for Building Earthing Systems" (industrialmonitordirect.com)';
+  const building = {
+    impedance_to_earth: '1 ohm',
+    fault_current: '25 A',
+    duration: '1 s',
+    low_voltage: 'none',
+  };
   return [
+    {
+      kind: 'published',
+      about: 'building with 1 Ω, 25 A of which 0.43 go through the soil: 10.8 A, and a rise of 0.011 kV',
+      source: page,
+      given: { ...building, reduction_factor: '0.43' },
+      expect: {
+        current_to_earth: {
+          value: '10.8 A',
+          tolerance: '0.06 A',
+          because: 'the page prints 0.0108 kA, of 25 A and 0.43',
+        },
+        potential_rise: { value: '0.011 kV', tolerance: '0.0005 kV' },
+      },
+    },
+    {
+      kind: 'refuted',
+      about: 'the same without division: 0.25 kV is wrong by ten, 25 A in 1 Ω raise it by 25 V',
+      source: page,
+      given: { ...building, reduction_factor: '1' },
+      expect: { potential_rise: { value: '0.25 kV', tolerance: '0.005 kV' } },
+    },
     {
       kind: 'independent',
       about: 'station of 20 kV with cables: 9.5 kA, reduction 0.35, 0.09 Ω, half a second',

@@ -484,6 +484,27 @@ function evidenceOfCurrents(): Evidence[] {
       expect: { decrement_factor: { value: '1.58', tolerance: '0.005' } },
     },
     {
+      kind: 'published',
+      about: 'earth wire of 0.76 Ω beside an electrode of 1 Ω: 0.43 of 25 A, 10.8 A, through the soil',
+      source:
+        'page "Calculate EPR and Touch Potential for Building Earthing Systems", fault current division factor (industrialmonitordirect.com); no reactance is stated',
+      given: {
+        fault_current: '25 A',
+        grid_resistance: '1 ohm',
+        paths: [{ count: 1, resistance: '0.76 ohm', reactance: '0 ohm' }],
+        x_over_r: '1',
+        duration: '1 s',
+      },
+      expect: {
+        division_factor: { value: '0.43', tolerance: '0.005', because: 'the page prints two digits' },
+        symmetrical_current: {
+          value: '10.8 A',
+          tolerance: '0.05 A',
+          because: 'the page goes on with the factor rounded',
+        },
+      },
+    },
+    {
       kind: 'independent',
       about: 'two lines with earth wires and three cable sheaths beside a grid of 1.4 Ω',
       source:

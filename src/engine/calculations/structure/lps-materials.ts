@@ -456,6 +456,30 @@ function evidenceOfTables(): Evidence[] {
         section: { verdict: 'does-not-comply' },
       },
     },
+    ...(
+      [
+        ['harmless', '0.5 mm', 'complies'],
+        ['excluded', '4 mm', 'does-not-comply'],
+      ] as const
+    ).map(
+      ([puncture, least, verdict]): Evidence => ({
+        kind: 'published',
+        about: `hangar roof of galvanised steel, 1.8 mm, puncture ${puncture}: at least ${least}`,
+        source:
+          'answered question "Can I use roof as a lightning rod?" on the web pages of a supplier, by the Russian instruction 153; IEC 62305-3 has the same values, from memory',
+        given: {
+          component: 'sheet',
+          material: 'galvanised-steel',
+          form: 'tape',
+          thickness: '1.8 mm',
+          puncture,
+        },
+        expect: {
+          least_thickness: { value: least, tolerance: '0 mm' },
+          thickness: { verdict },
+        },
+      }),
+    ),
     {
       kind: 'memory',
       about: 'aluminium roof of 0.7 mm: pierced harmlessly, or not at all',
