@@ -223,12 +223,10 @@ export function text(at: Point, content: string, style: TextStyle = {}): Mark {
   const size = TEXT_SIZE;
   const weight = style.weight ?? 'regular';
   const anchor = style.anchor ?? 'start';
-  const width = measureMarkedText(content, weight);
   const base =
     at.y +
     { baseline: 0, middle: CAPITAL_HEIGHT / 2, top: CAPITAL_HEIGHT }[style.vertical ?? 'baseline'] * size;
-  const left = at.x - { start: 0, middle: 0.5, end: 1 }[anchor] * width;
-  const level = { left, top: base - ASCENT * size, right: left + width, bottom: base + DESCENT * size };
+  const level = boxOfLine(at.x, base, measureMarkedText(content, weight), anchor);
   const box =
     style.rotate === undefined
       ? level
@@ -253,6 +251,13 @@ export function text(at: Point, content: string, style: TextStyle = {}): Mark {
     lines: [],
     wanted: [],
   };
+}
+
+type Anchor = NonNullable<TextStyle['anchor']>;
+
+function boxOfLine(x: number, base: number, width: number, anchor: Anchor): Box {
+  const left = x - { start: 0, middle: 0.5, end: 1 }[anchor] * width;
+  return { left, top: base - ASCENT * TEXT_SIZE, right: left + width, bottom: base + DESCENT * TEXT_SIZE };
 }
 
 function writeRuns(content: string, size: number): string {
@@ -283,4 +288,18 @@ export function textBlock(
   const pitch = size * LINE_SPACING;
   const rise = style.vertical === 'middle' ? ((lines.length - 1) * pitch) / 2 : 0;
   return group(lines.map((each, row) => text(point(at.x, at.y - rise + row * pitch), each, style)));
+}
+
+/** The boxes of `textBlock` for one text at many places: it is broken and measured once, and not written. */
+export function textBlockBoxes(content: string, width: number): (at: Point, anchor: Anchor) => Box {
+  const lines = wrapMarkedText(content, width).map((line) => ({
+    isDrawn: line !== '',
+    width: measureMarkedText(line),
+  }));
+  const pitch = TEXT_SIZE * LINE_SPACING;
+  return (at, anchor) => {
+    const boxes = lines.map((each, row) => boxOfLine(at.x, at.y + row * pitch, each.width, anchor));
+    const drawn = boxes.filter((_, row) => lines[row]!.isDrawn);
+    return drawn.length === 0 ? NOTHING.box : uniteBoxes(drawn);
+  };
 }

@@ -1,4 +1,4 @@
-import { group, line, type Mark, type Side, textBlock, type WantedLabel } from './drawing.ts';
+import { group, line, type Mark, type Side, textBlock, textBlockBoxes, type WantedLabel } from './drawing.ts';
 import {
   type Box,
   boxAround,
@@ -34,21 +34,39 @@ const WAYS = Array.from({ length: 16 }, (_, i) => {
 export function settleLabels(drawing: Mark, width: number): Mark {
   const { wanted, ...rest } = drawing;
   let settled: Mark = { ...rest, wanted: [] };
+  let lines = drawing.lines.map(boxLine);
   for (const label of wanted) {
-    const placed = placeOne(label, settled, width);
+    const placed = placeOne(label, new Surroundings(settled, lines, width), settled);
     settled = group([settled, placed]);
+    lines = [...lines, ...placed.lines.map(boxLine)];
   }
   return settled;
 }
 
+interface BoxedLine {
+  readonly segment: Segment;
+  readonly box: Box;
+}
+
+function boxLine(segment: Segment): BoxedLine {
+  return { segment, box: boxAround([segment.from, segment.to]) };
+}
+
+/** Where a label may stand. */
 interface Place {
-  readonly text: Mark;
+  readonly foot: TextFoot;
   readonly joint: Segment | undefined;
   readonly cost: number;
 }
 
-function placeOne(label: WantedLabel, drawing: Mark, width: number): Mark {
-  const surroundings = new Surroundings(drawing, width);
+/** How `textBlock` is asked for a text. */
+interface TextFoot {
+  readonly at: Point;
+  readonly anchor: 'start' | 'middle' | 'end';
+}
+
+function placeOne(label: WantedLabel, surroundings: Surroundings, drawing: Mark): Mark {
+  const boxAt = textBlockBoxes(label.words, label.width);
   let best: Place | undefined;
   for (const distance of DISTANCES) {
     if (best && best.cost <= distance) break;
@@ -56,14 +74,18 @@ function placeOne(label: WantedLabel, drawing: Mark, width: number): Mark {
       for (const way of WAYS) {
         const cost = distance + index * COST.otherTip + sideCost(way, label.sides);
         if (best && cost >= best.cost) continue;
-        const place = tryPlace(label, { tip, way, distance, cost }, surroundings);
+        const place = tryPlace(label, boxAt, { tip, way, distance, cost }, surroundings);
         if (place && (best === undefined || place.cost < best.cost)) best = place;
       }
   }
-  return best ? showPlace(best) : standBelow(label, drawing);
+  return best ? showPlace(label, best) : standBelow(label, drawing);
 }
 
-function showPlace({ text, joint }: Place): Mark {
+function showPlace({ words, width }: WantedLabel, { foot, joint }: Place): Mark {
+  return joinText(textBlock(foot.at, words, { anchor: foot.anchor, width, backed: true }), joint);
+}
+
+function joinText(text: Mark, joint: Segment | undefined): Mark {
   return joint ? group([line(joint.from, joint.to, { weight: 'hair' }), dot(joint.from, 3.2), text]) : text;
 }
 
@@ -74,31 +96,31 @@ interface Attempt {
   readonly cost: number;
 }
 
-function tryPlace(label: WantedLabel, at: Attempt, around: Surroundings): Place | undefined {
-  const text = textAt(label, at);
-  if (!around.isFree(text.box)) return undefined;
+type BoxAt = ReturnType<typeof textBlockBoxes>;
+
+function tryPlace(label: WantedLabel, boxAt: BoxAt, at: Attempt, around: Surroundings): Place | undefined {
+  const foot = footAt(boxAt, at);
+  const box = boxAt(foot.at, foot.anchor);
+  if (!around.isFree(box)) return undefined;
   const near = at.distance <= CLOSE;
-  if (near && !label.joined) return { text, joint: undefined, cost: at.cost };
-  const joint = { from: at.tip, to: nearestPoint(text.box, at.tip) };
+  if (near && !label.joined) return { foot, joint: undefined, cost: at.cost };
+  const joint = { from: at.tip, to: nearestPoint(box, at.tip) };
   const crossings = around.crossingsOf(joint);
   if (crossings === undefined) return undefined;
-  return { text, joint, cost: at.cost + (near ? 0 : COST.joined) + crossings * COST.crossing };
+  return { foot, joint, cost: at.cost + (near ? 0 : COST.joined) + crossings * COST.crossing };
 }
 
-/** The text so that its box lies `distance` from the tip, the way that is asked for. */
-function textAt(label: WantedLabel, { tip, way, distance }: Attempt): Mark {
+/** Where the text stands so that its box lies `distance` from the tip, the way that is asked for. */
+function footAt(boxAt: BoxAt, { tip, way, distance }: Attempt): TextFoot {
   const rightwards = way.x > 0.2;
   const anchor = rightwards ? 'start' : way.x < -0.2 ? 'end' : 'middle';
-  const plain = textBlock(point(0, 0), label.words, { anchor, width: label.width });
-  const { box } = plain;
+  const box = boxAt(ORIGIN, anchor);
   const height = box.bottom - box.top;
   const middle = tip.y + way.y * (distance + height / 2);
-  return textBlock(point(tip.x + way.x * distance, middle - (box.top + box.bottom) / 2), label.words, {
-    anchor,
-    width: label.width,
-    backed: true,
-  });
+  return { at: point(tip.x + way.x * distance, middle - (box.top + box.bottom) / 2), anchor };
 }
+
+const ORIGIN = point(0, 0);
 
 /** The middle of that edge of the text at which a hairline from the tip ends. */
 function nearestPoint(box: Box, tip: Point): Point {
@@ -128,14 +150,14 @@ function sideCost(way: Point, sides: readonly Side[]): number {
 
 /** What stands in the drawing so far. */
 class Surroundings {
-  readonly #lines: readonly { readonly segment: Segment; readonly box: Box }[];
+  readonly #lines: readonly BoxedLine[];
   readonly #labels: readonly Box[];
   readonly #whole: Box;
   readonly #isEmpty: boolean;
   readonly #width: number;
 
-  constructor(drawing: Mark, width: number) {
-    this.#lines = drawing.lines.map((segment) => ({ segment, box: boxAround([segment.from, segment.to]) }));
+  constructor(drawing: Mark, lines: readonly BoxedLine[], width: number) {
+    this.#lines = lines;
     this.#labels = drawing.labels;
     this.#whole = drawing.box;
     this.#isEmpty = drawing.svg === '';
@@ -182,5 +204,5 @@ function standBelow(label: WantedLabel, { box, svg }: Mark): Mark {
   const text = textBlock(point(svg === '' ? tip.x : box.left, foot + 30 + TEXT_SIZE), label.words, {
     width: label.width,
   });
-  return showPlace({ text, joint: { from: tip, to: nearestPoint(text.box, tip) }, cost: 0 });
+  return joinText(text, { from: tip, to: nearestPoint(text.box, tip) });
 }

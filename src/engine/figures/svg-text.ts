@@ -14,11 +14,10 @@ export function coordinate(value: number): string {
 
 /** ` name="value"` for each attribute that has a value. */
 export function writeAttributes(attributes: Readonly<Record<string, string | number | undefined>>): string {
-  return Object.entries(attributes)
-    .filter(([, value]) => value !== undefined)
-    .map(
-      ([name, value]) =>
-        ` ${name}="${typeof value === 'number' ? coordinate(value) : escapeMarkup(value ?? '')}"`,
-    )
-    .join('');
+  let text = '';
+  for (const [name, value] of Object.entries(attributes)) {
+    if (value === undefined) continue;
+    text += ` ${name}="${typeof value === 'number' ? coordinate(value) : escapeMarkup(value)}"`;
+  }
+  return text;
 }
