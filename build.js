@@ -45,6 +45,17 @@ function licenceText(folder) {
     : '(its package holds no text of the licence)';
 }
 
+/** pdfjs looks for a canvas when it is loaded, and complains where there is none: in the program it reads texts alone. */
+const withoutCanvas = {
+  name: 'without-canvas',
+  transform(code, id) {
+    if (!id.endsWith('pdfjs-dist/legacy/build/pdf.mjs')) return undefined;
+    const looked = 'canvas = require("@napi-rs/canvas");';
+    if (code.split(looked).length !== 3) throw new Error('pdfjs looks for its canvas in another way');
+    return code.replace(looked, 'canvas = undefined;');
+  },
+};
+
 /**
  * The program with the packages that it uses, in few files: hundreds of modules took longer to load than a note takes to be
  * evaluated. What stays outside is what is loaded for prints alone, or read as files. Types are checked by tsc, apart.
@@ -58,15 +69,8 @@ await build({
     'work-evaluations': 'src/editor/evaluation/work-evaluations.ts',
   },
   platform: 'node',
-  external: [
-    /^puppeteer-core/,
-    /^@puppeteer\//,
-    /^@sparticuz\//,
-    /^pdfjs-dist/,
-    /^@napi-rs\/canvas/,
-    /^eecircuit-engine/,
-  ],
-  plugins: [notices],
+  external: [/^puppeteer-core/, /^@puppeteer\//, /^@sparticuz\//, /^eecircuit-engine/],
+  plugins: [notices, withoutCanvas],
   output: {
     dir: 'dist/cli',
     format: 'esm',
@@ -76,9 +80,13 @@ await build({
   },
 });
 
-/** The search of the handbook's site, for a reader's browser: one script that loads nothing. */
-await build({
-  input: 'src/handbook/site/search-in-page.ts',
-  platform: 'browser',
-  output: { dir: 'dist/site', format: 'iife', minify: true, entryFileNames: 'search-in-page.js' },
-});
+/** Scripts that run in a browser and load nothing: the search of the handbook's site, and what draws a PDF in the browser that prints. */
+for (const input of ['src/handbook/site/search-in-page.ts', 'src/print/in-page/draw-pdf.ts']) {
+  await build({
+    input,
+    platform: 'browser',
+    // Where it is asked for, pdfjs runs in node.
+    transform: { define: { 'import.meta': '{}' } },
+    output: { dir: 'dist/site', format: 'iife', minify: true, entryFileNames: '[name].js' },
+  });
+}

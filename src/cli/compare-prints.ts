@@ -1,13 +1,13 @@
 import { compareDrawings } from '../pdf/compare-drawings.ts';
 import { comparePageTexts } from '../pdf/compare-page-texts.ts';
-import { openPageDrawer } from '../pdf/draw-pages.ts';
 import { listActiveParts } from '../pdf/list-active-parts.ts';
 import { readPageTexts } from '../pdf/read-page-texts.ts';
 import type { PdfContents } from '../pdf/read-pdf.ts';
+import { openPrinter } from '../print/print-document.ts';
 import { wordDiff } from '../review/diff-lines.ts';
 import type { Finding } from './finding.ts';
 import { SOFTWARE_NAME } from './software.ts';
-import type { UnpackedPdf } from './unpack-pdf-source.ts';
+import type { PagesToVerify } from './verify-carried-page.ts';
 
 const ABOUT = 'pages';
 
@@ -30,7 +30,7 @@ export function isSameBuild({ information }: PdfContents, browser: string): bool
  * are compared instead: that contradicts, or leaves unproven, and proves nothing.
  */
 export async function judgeOtherBytes(
-  { bytes, contents }: UnpackedPdf,
+  { unpacked: { bytes, contents }, browser }: Pick<PagesToVerify, 'unpacked' | 'browser'>,
   printed: { readonly pdf: Uint8Array; readonly browser: string },
   { what, madeBy, same }: PrintedAgain,
 ): Promise<Finding> {
@@ -65,7 +65,7 @@ export async function judgeOtherBytes(
   // One page has one text, whatever prints it; of one source, two versions may make two.
   const mayDiffer = what === 'the source' && !same;
   if (texts.kind === 'other' && !mayDiffer) return finding('contradicted', reason, wordedTexts);
-  const looks = texts.kind === 'same pages' ? await compareLooks(bytes, printed.pdf) : undefined;
+  const looks = texts.kind === 'same pages' ? await compareLooks(bytes, printed.pdf, browser) : undefined;
   return finding('not proven', reason, looks === undefined ? wordedTexts : `${wordedTexts}; ${looks}`);
 }
 
@@ -94,11 +94,14 @@ function wordTexts(
 const MOST_DRAWN = 400;
 
 /** Whether the pages look alike, and by which tool that was seen. */
-async function compareLooks(bytes: Uint8Array, print: Uint8Array): Promise<string> {
-  const [there, here] = [await openPageDrawer(bytes), await openPageDrawer(print)];
+async function compareLooks(
+  bytes: Uint8Array,
+  print: Uint8Array,
+  browser: string | undefined,
+): Promise<string> {
+  const printer = await openPrinter({ environment: process.env, ...(browser ? { path: browser } : {}) });
   try {
-    if (!there || !here)
-      return 'their looks were not compared, for this machine has nothing that draws them (package @napi-rs/canvas)';
+    const [there, here] = [await printer.openDrawer(bytes), await printer.openDrawer(print)];
     const count = Math.min(there.pageCount, MOST_DRAWN);
     const differing: string[] = [];
     for (let page = 1; page <= count; page += 1) {
@@ -113,6 +116,6 @@ async function compareLooks(bytes: Uint8Array, print: Uint8Array): Promise<strin
       ? `${which} look alike when ${there.tool} draws them, which small differences escape`
       : `drawn by ${there.tool}, they do not look alike on ${differing.slice(0, 10).join(', ')}${differing.length > 10 ? ' and others' : ''}`;
   } finally {
-    await Promise.all([there?.close(), here?.close()]);
+    await printer.close();
   }
 }

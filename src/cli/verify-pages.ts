@@ -66,7 +66,7 @@ async function verifyWithPage(work: PagesToVerify, page: PageToPrint): Promise<P
     };
   }
   const same = madeBy === SOFTWARE_NAME;
-  const pages = await judgeOtherBytes(unpacked, printed, {
+  const pages = await judgeOtherBytes(work, printed, {
     what: 'the page that the PDF carries',
     madeBy,
     same,
@@ -104,7 +104,7 @@ async function verifyWithoutPage(work: PagesToVerify): Promise<PageVerification>
     last ??= printed;
   }
   const same = madeBy === SOFTWARE_NAME;
-  return { findings: [await judgeOtherBytes(unpacked, last!, { what: 'the source', madeBy, same })] };
+  return { findings: [await judgeOtherBytes(work, last!, { what: 'the source', madeBy, same })] };
 }
 
 function verifyUnread(

@@ -1,4 +1,4 @@
-import { type DrawnPage, POINTS_PER_INCH } from './draw-pages.ts';
+import { type DrawnPage, POINTS_PER_INCH } from './drawn-page.ts';
 
 /** Where two drawings of a page differ to the eye, in millimetres from its upper left corner. */
 export interface DrawingDifference {

@@ -1,4 +1,4 @@
-import { getDocument, type PDFDocumentLoadingTask } from 'pdfjs-dist/legacy/build/pdf.mjs';
+import type { PDFDocumentLoadingTask } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { readForeign } from './open-document.ts';
 
 /**
@@ -7,6 +7,7 @@ import { readForeign } from './open-document.ts';
  * @throws {OutsideFailure} `pdf-damaged`
  */
 export async function readPageTexts(bytes: Uint8Array): Promise<string[]> {
+  const { getDocument } = await loadReader();
   // The library takes the buffer over: it gets a copy.
   const task = getDocument({ data: Uint8Array.from(bytes), verbosity: 0 });
   try {
@@ -14,6 +15,15 @@ export async function readPageTexts(bytes: Uint8Array): Promise<string[]> {
   } finally {
     await task.destroy();
   }
+}
+
+/** With what the library draws in a browser: it asks for these when it is loaded, and reads texts without them. */
+const MEANS_OF_DRAWING = ['DOMMatrix', 'ImageData', 'Path2D'];
+
+async function loadReader(): Promise<typeof import('./pdfjs.ts')> {
+  const world = globalThis as Record<string, unknown>;
+  for (const name of MEANS_OF_DRAWING) world[name] ??= class {};
+  return import('./pdfjs.ts');
 }
 
 async function readTexts(task: PDFDocumentLoadingTask): Promise<string[]> {

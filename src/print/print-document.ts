@@ -3,6 +3,7 @@ import type { Browser, Page } from 'puppeteer-core';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { indexPages, readDestinations } from '../pdf/destinations.ts';
 import { openDocument } from '../pdf/open-document.ts';
+import { openPageDrawer, type PageDrawer } from './draw-pages.ts';
 import { type BrowserSearch, findBrowser } from './find-browser.ts';
 import { columnOf, FIND_OVERFLOW, type Overflow } from './find-overflow.ts';
 import { launchBrowser } from './launch-browser.ts';
@@ -45,6 +46,8 @@ export interface Printer {
   /** What the user should be told about the browser. */
   readonly notices: readonly string[];
   print(html: string, request?: PrintRequest): Promise<PrintedDocument>;
+  /** Opens a PDF to draw its pages. @throws {OutsideFailure} `pdf-damaged` */
+  openDrawer(pdf: Uint8Array): Promise<PageDrawer>;
   close(): Promise<void>;
 }
 
@@ -66,6 +69,7 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
       sandboxed: launched.sandboxed,
       notices: found.notices,
       print: (html, request = {}) => printDocument(launched.browser, html, request, timeoutMilliseconds),
+      openDrawer: (pdf) => openPageDrawer(launched.browser, pdf),
       close: () => launched.close().then(() => found.release()),
     };
   } catch (error) {

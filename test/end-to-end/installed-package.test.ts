@@ -1,16 +1,17 @@
 import { execFileSync, spawnSync } from 'node:child_process';
-import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync } from 'node:fs';
-import { join, resolve } from 'node:path';
+import { existsSync, mkdirSync, readdirSync, readFileSync, symlinkSync, writeFileSync } from 'node:fs';
+import { dirname, join, resolve } from 'node:path';
+import { PDFDocument } from '@cantoo/pdf-lib';
 import { expect, test } from 'vitest';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const REPOSITORY = resolve(import.meta.dirname, '../..');
 
 /*
- * The package is laid out by hand, with the libraries of the repository beside it: `npm install` of it asks the registry for every
+ * The package is laid out by hand, with those libraries beside it that would be installed with it: `npm install` of it asks the registry for every
  * library's list of versions, which takes minutes where the network is slow, and a suite may not rest on that.
  */
-test('the packed program, alone for somebody who has nothing else, makes a project and prints it', () => {
+test('the packed program, alone for somebody who has nothing else, makes a project, prints it and verifies it', async () => {
   const root = temporaryFolder();
   const home = join(root, 'home');
   mkdirSync(home);
@@ -25,14 +26,20 @@ test('the packed program, alone for somebody who has nothing else, makes a proje
     `npm install -g --ignore-scripts ./${packed}`,
   );
   execFileSync('tar', ['-xzf', join(root, packed!), '-C', root]);
-  symlinkSync(join(REPOSITORY, 'node_modules'), join(root, 'node_modules'));
   const installed = join(root, 'package');
-  for (const left of ['src', 'test', 'projects']) expect(existsSync(join(installed, left))).toBe(false);
-  const { bin } = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8')) as {
+  const { bin, dependencies } = JSON.parse(readFileSync(join(installed, 'package.json'), 'utf8')) as {
     bin: { surgenote: string };
+    dependencies: Readonly<Record<string, string>>;
   };
+  for (const name of Object.keys(dependencies)) {
+    const link = join(root, 'node_modules', name);
+    mkdirSync(dirname(link), { recursive: true });
+    symlinkSync(join(REPOSITORY, 'node_modules', name), link);
+  }
+  for (const left of ['src', 'test', 'projects']) expect(existsSync(join(installed, left))).toBe(false);
   const env = { PATH: process.env.PATH, HOME: home, TMPDIR: root };
-  const run = (...args: readonly string[]): string => {
+  const run = (...args: readonly string[]): string => end(0, ...args);
+  const end = (expected: number, ...args: readonly string[]): string => {
     const { status, stdout, stderr } = spawnSync(
       process.execPath,
       [join(installed, bin.surgenote), ...args],
@@ -42,7 +49,7 @@ test('the packed program, alone for somebody who has nothing else, makes a proje
         encoding: 'utf8',
       },
     );
-    expect([args, status, status === 0 ? '' : `${stdout}${stderr}`]).toEqual([args, 0, '']);
+    expect([args, status, status === expected ? '' : `${stdout}${stderr}`]).toEqual([args, expected, '']);
     return stdout;
   };
   const project = join(home, 'my-project');
@@ -50,5 +57,14 @@ test('the packed program, alone for somebody who has nothing else, makes a proje
   run('compile', project);
   expect(readFileSync(join(project, '001-first-note.pdf')).subarray(0, 5).toString()).toBe('%PDF-');
   run('compile', project, '--locked');
+  // Of another browser, as it says: it is read and drawn, for which no library is installed.
+  const other = await PDFDocument.load(readFileSync(join(project, '001-first-note.pdf')), {
+    updateMetadata: false,
+  });
+  other.setProducer(`${other.getCreator()} with HeadlessChrome/141.0.7100.3`);
+  writeFileSync(join(home, 'other.pdf'), await other.save());
+  expect(end(1, 'verify', join(home, 'other.pdf'))).toMatch(
+    /the text of every page is the same; all pages look alike when pdfjs \S+ draws them/,
+  );
   expect(run('completion', 'bash')).toContain('complete -o default -F _surgenote');
 }, 600_000);

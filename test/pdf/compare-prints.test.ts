@@ -1,12 +1,12 @@
 import { expect, test } from 'vitest';
 import { compareDrawings } from '../../src/pdf/compare-drawings.ts';
 import { comparePageTexts } from '../../src/pdf/compare-page-texts.ts';
-import type { DrawnPage } from '../../src/pdf/draw-pages.ts';
+import type { DrawnPage } from '../../src/pdf/drawn-page.ts';
 
 /** A white page with black rectangles: left, top, width, height in points. */
 function draw(...rectangles: readonly (readonly [number, number, number, number])[]): DrawnPage {
   const [width, height] = [300, 200];
-  const points = new Uint8ClampedArray(4 * width * height).fill(255);
+  const points = new Uint8Array(4 * width * height).fill(255);
   for (const [left, top, wide, high] of rectangles)
     for (let y = top; y < top + high; y += 1)
       for (let x = left; x < left + wide; x += 1) points.set([0, 0, 0, 255], 4 * (y * width + x));

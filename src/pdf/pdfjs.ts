@@ -1,0 +1,4 @@
+// The half that reads is found by what it leaves in the global scope: the other half would else look for it as a file.
+import 'pdfjs-dist/legacy/build/pdf.worker.mjs';
+
+export { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
