@@ -1,13 +1,17 @@
 import { existsSync, readdirSync, readFileSync } from 'node:fs';
+import { isBuiltin } from 'node:module';
 import { dirname, join } from 'node:path';
 import { build } from 'rolldown';
 
-/** The notices of the packages that are in the program, as their licences ask. */
+/** The notices of the packages that are in the program, as their licences ask, and what is in it and what it loads from elsewhere, for the bill of materials. */
 const notices = {
   name: 'notices',
   generateBundle(_, bundle) {
     const packages = new Map();
+    const loaded = new Set();
     for (const chunk of Object.values(bundle)) {
+      for (const name of [...(chunk.imports ?? []), ...(chunk.dynamicImports ?? [])])
+        if (!(name in bundle) && !isBuiltin(name)) loaded.add(name);
       for (const id of chunk.moduleIds ?? []) {
         const folder = packageFolder(id);
         if (folder) packages.set(folder, JSON.parse(readFileSync(join(folder, 'package.json'), 'utf8')));
@@ -23,6 +27,14 @@ const notices = {
       type: 'asset',
       fileName: 'THIRD-PARTY.txt',
       source: texts.join(`\n\n${'-'.repeat(80)}\n\n`),
+    });
+    this.emitFile({
+      type: 'asset',
+      fileName: 'packages.json',
+      source: JSON.stringify({
+        bundled: [...packages.values()].map(({ name, version }) => `${name}@${version}`).sort(),
+        loaded: [...loaded].sort(),
+      }),
     });
   },
 };

@@ -5,6 +5,8 @@ export default {
     'src/cli/renew-documents.ts!',
     'src/threads/work-pieces.ts!',
     'src/handbook/site/search-in-page.ts!',
+    'src/print/in-page/draw-pdf.ts!',
+    'bill-of-materials.js',
     'src/editor/evaluation/work-evaluations.ts!',
     '.ci/*.mjs',
     'editors/vscode/build.mjs',
