@@ -5,6 +5,8 @@ export interface Source {
   readonly title: string;
   /** Year of the edition that is meant. */
   readonly edition: string;
+  /** Of what was read on the web: the site, and the page where it has an address of its own. */
+  readonly address?: string;
   readonly kind: 'standard' | 'handbook' | 'paper' | 'report' | 'page';
   /** Where a newer edition replaces this one. */
   readonly supersededBy?: string;
@@ -169,39 +171,44 @@ export const SOURCES = {
   'gb-t-21714-1-2015': {
     designation: 'GB/T 21714.1-2015',
     title:
-      'Protection against lightning - Part 1: General principles (translation of IEC 62305-1:2010; extract at bzmfxz.com)',
+      'Protection against lightning - Part 1: General principles (translation of IEC 62305-1:2010; extract)',
     edition: '2015',
+    address: 'bzmfxz.com',
     kind: 'standard',
   },
   'iec-62561-8-catalogue-entry': {
     designation: 'Catalogue entry of IEC TS 62561-8',
-    title: 'Scope of IEC TS 62561-8, in a catalogue of standards (standards.globalspec.com/std/10265795)',
+    title: 'Scope of IEC TS 62561-8, in a catalogue of standards',
     edition: 'undated',
+    address: 'standards.globalspec.com/std/10265795',
     kind: 'page',
   },
   'straight-wire-supplement': {
     designation: 'Supplement on the inductance of straight wires',
-    title:
-      'Numeric supplement to a paper on the inductance of straight wires (github.com/LawrenceGunn/InductiveFieldSupplemental)',
+    title: 'Numeric supplement to a paper on the inductance of straight wires',
     edition: 'undated',
+    address: 'github.com/LawrenceGunn/InductiveFieldSupplemental',
     kind: 'page',
   },
   'lightning-examination-problems': {
     designation: 'Examination problems on lightning protection',
-    title: 'Problems for the examination of lightning protection engineers, after GB 50057 (gaojiufeng.cn)',
+    title: 'Problems for the examination of lightning protection engineers, after GB 50057',
     edition: 'undated',
+    address: 'gaojiufeng.cn',
     kind: 'page',
   },
   'bs-7430-calculation-sheet': {
     designation: 'Calculation sheet to BS 7430',
-    title: 'Earthing, calculation sheet to BS 7430 (scribd.com/document/683021852)',
+    title: 'Earthing, calculation sheet to BS 7430',
     edition: 'undated',
+    address: 'scribd.com/document/683021852',
     kind: 'page',
   },
   'bs-6651-calculation-sheet': {
     designation: 'Calculation sheet to BS 6651',
-    title: 'Lightning protection, calculation sheet to BS 6651 (scribd.com/document/117483180)',
+    title: 'Lightning protection, calculation sheet to BS 6651',
     edition: 'undated',
+    address: 'scribd.com/document/117483180',
     kind: 'page',
   },
   'bouquegneau-rousseau-2014': {
@@ -367,40 +374,44 @@ export const SOURCES = {
   },
   'installation-guide-wiki': {
     designation: 'Electrical Installation Guide (wiki)',
-    title:
-      'Common characteristics of SPDs according to the installation characteristics (electrical-installation.org)',
+    title: 'Common characteristics of SPDs according to the installation characteristics',
     edition: 'undated',
+    address: 'electrical-installation.org',
     kind: 'page',
   },
   'spd-characteristics-page': {
     designation: 'Characteristics of surge protective devices',
-    title: 'Characteristics of surge protective devices, with preferred values of IEC 61643-11 (asutpp.com)',
+    title: 'Characteristics of surge protective devices, with preferred values of IEC 61643-11',
     edition: 'undated',
+    address: 'asutpp.com',
     kind: 'page',
   },
   'spd-current-abstract': {
     designation: 'Abstract on the current of surge protective devices',
-    title:
-      'Abstract of a journal paper on the current of surge protective devices; the paper was not seen (soolun.net)',
+    title: 'Abstract of a journal paper on the current of surge protective devices; the paper was not seen',
     edition: 'undated',
+    address: 'soolun.net',
     kind: 'paper',
   },
   'lead-length-bulletin': {
     designation: 'Lead length effects, engineering bulletin',
-    title: 'Lead length effects (studylib.net/doc/18539766)',
+    title: 'Lead length effects',
     edition: 'undated',
+    address: 'studylib.net/doc/18539766',
     kind: 'report',
   },
   'substation-equipment-page': {
     designation: 'Substation equipment: surge arresters',
-    title: 'Lightning protection, surge arrestors: Indian practice at 11 kV and 33 kV (expertsmind.com)',
+    title: 'Lightning protection, surge arrestors: Indian practice at 11 kV and 33 kV',
     edition: 'undated',
+    address: 'expertsmind.com',
     kind: 'page',
   },
   'quick-reference-is-iec-62305-3': {
-    designation: 'Quick reference to IS/IEC 62305-3 (infralens.in)',
+    designation: 'Quick reference to IS/IEC 62305-3',
     title: 'IS/IEC 62305 Part 3 (2010), quick reference',
     edition: 'undated',
+    address: 'infralens.in',
     kind: 'page',
   },
   'iec-60364-5-54-2011': {
@@ -419,9 +430,9 @@ export const SOURCES = {
   },
   'short-circuit-slides': {
     designation: 'Lecture slides on permissible short-circuit currents',
-    title:
-      'Calculation of thermally permissible short-circuit current, after IEC 60949 and IEC 60364-5-54 (studylib.net/doc/25320408)',
+    title: 'Calculation of thermally permissible short-circuit current, after IEC 60949 and IEC 60364-5-54',
     edition: 'undated',
+    address: 'studylib.net/doc/25320408',
     kind: 'page',
   },
   'ieee-81-2012': {
@@ -459,22 +470,24 @@ export const SOURCES = {
     kind: 'standard',
   },
   'utility-connection-questions': {
-    designation: 'Questions on new connections, a network operator (videos.nienetworks.co.uk)',
+    designation: 'Questions on new connections, a network operator',
     title: 'Frequently asked questions on connections: information for the risk assessment of section 443',
     edition: 'undated',
+    address: 'videos.nienetworks.co.uk',
     kind: 'page',
   },
   'risk-level-page': {
     designation: 'Page on the calculated risk level',
-    title: 'Calculated risk level after IEC 60364-4-44, with Table 443.1 (asutpp.com)',
+    title: 'Calculated risk level after IEC 60364-4-44, with Table 443.1',
     edition: 'undated',
+    address: 'asutpp.com',
     kind: 'page',
   },
   'cired-2001-round-table': {
     designation: 'CIRED 2001, round table on neutral earthing',
-    title:
-      'Round table on neutral earthing in low-voltage networks, notations after HD 637 S1 (studylib.net/doc/25571616)',
+    title: 'Round table on neutral earthing in low-voltage networks, notations after HD 637 S1',
     edition: '2001',
+    address: 'studylib.net/doc/25571616',
     kind: 'paper',
   },
   'hd-637-s1-1999': {

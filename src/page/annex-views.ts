@@ -49,9 +49,17 @@ export function viewInputs(context: NoteContext) {
   return {
     unsourced: [...entries.values()].map(({ view, ...rest }) => ({ ...view, ...rest })),
     items: items
-      .map((path) => ({ name: itemName(path), title: project.itemTitles.get(path) ?? '' }))
-      .filter(({ title }) => title !== '')
-      .map(({ name, title }) => ({ name, title: titleBehind(name, title) })),
+      .map((path) => ({
+        name: itemName(path),
+        title: project.itemTitles.get(path) ?? '',
+        file: used.find(([entry]) => itemPath(entry) === path)?.[1].file,
+      }))
+      .filter(({ title, file }) => title !== '' || file !== undefined)
+      .map(({ name, title, file }) => ({
+        name,
+        title: title === '' ? '' : titleBehind(name, title),
+        file: file === undefined ? '' : codeHtml(file),
+      })),
     register: used
       .filter(([path]) => !shown.has(path))
       .map(([path, { print, source, file }]) => ({
@@ -153,6 +161,7 @@ export function viewReferences(
       designation: source.designation,
       title: source.title,
       edition: source.edition,
+      address: source.address ?? '',
       superseded: source.supersededBy ?? '',
       clauses: clauses.map(({ clause, known, blocks, confirmed }) => ({
         clause: known.by === 'memory' ? clause : words.word(sayClause(clause, known)),
@@ -167,10 +176,13 @@ export function viewReferences(
     open: references.open.length,
     // The reason ends a paragraph.
     sourcesOpen: sourcesOpen?.replace(/\.?$/, '.') ?? '',
-    standards: standards.map((standard) => ({
-      html: linkPhrases(standard, references.phrases),
-      superseded: successorOf(standard),
-    })),
+    standards: standards.map((standard) => {
+      const known = knownStandard(standard);
+      return {
+        html: linkPhrases(known?.designation ?? standard, references.phrases),
+        superseded: known?.supersededBy ?? '',
+      };
+    }),
   };
 }
 
@@ -182,8 +194,8 @@ function listQuoting({ sources }: ReferenceList) {
   return [...new Set(quoting)]
     .filter((key) => sources.every((one) => one.key !== key))
     .map((key) => {
-      const { designation, title, edition }: Source = SOURCES[key];
-      return { designation, title, edition };
+      const { designation, title, edition, address = '' }: Source = SOURCES[key];
+      return { designation, title, edition, address };
     });
 }
 
@@ -202,10 +214,19 @@ export interface ComparisonContext {
   readonly sourcesOpen: string | undefined;
 }
 
-/** The edition that has replaced a standard, where this program knows of one. */
-function successorOf(standard: string): string {
+/** The standard that an author names, where this program knows it: one thing has one name in a document. */
+function knownStandard(standard: string): Source | undefined {
   const known: readonly Source[] = Object.values(SOURCES);
-  return known.find(({ designation }) => designation === standard.trim())?.supersededBy ?? '';
+  return known.find(({ designation }) => bareName(designation) === bareName(standard));
+}
+
+/** 'IEEE Std 80-2013' and 'IEEE 80-2013' are one. */
+function bareName(designation: string): string {
+  return designation
+    .replace(/\bStd\.?\s+/i, '')
+    .replace(/\s+/g, ' ')
+    .trim()
+    .toLowerCase();
 }
 
 export function viewAssumptions(assumptions: readonly Assumption[], locale: Locale) {

@@ -1,12 +1,10 @@
 import type { WordedGiven } from '../engine/definition/evaluated.ts';
-import type { RegisterItem } from '../engine/definition/inputs.ts';
 import type { SymbolTable } from '../formula/formula.ts';
 import { parseFormula } from '../formula/parse-formula.ts';
 import { traitsOf } from '../formula/symbol-traits.ts';
 import { typesetFormula } from '../formula/typeset-formula.ts';
 import { PURE_UNIT } from '../quantity/unit.ts';
 import { readOtherNoteTarget } from '../source/reference-target.ts';
-import { codeHtml } from './code-html.ts';
 import { viewTable, wordTable } from './given-table-view.ts';
 import { calculationId } from './ids.ts';
 import { link, linkPhrases } from './link-phrases.ts';
@@ -53,12 +51,16 @@ function viewSource(context: BlockContext, given: WordedGiven): SourceView {
     case 'given':
       return { html: named, missing: !named };
     case 'default':
+      // A table of which nobody has given a row asserts nothing that could have a source.
+      if (given.value.type === 'rows' && given.value.rows.length === 0 && !named) {
+        return { html: 'none given', missing: false };
+      }
       return { html: named ? `default: ${named}` : 'default', missing: !named };
     case 'reference':
     case 'formula': {
       const written = given.written ?? '';
       if (given.item || (given.origin === 'reference' && isOfRegister(context, written))) {
-        return { html: `${itemHtml(given.item ?? {}, written)}${named ? `; ${named}` : ''}`, missing: false };
+        return { html: `${itemHtml(written)}${named ? `; ${named}` : ''}`, missing: false };
       }
       const html =
         given.origin === 'reference'
@@ -75,10 +77,12 @@ function isOfRegister(context: BlockContext, written: string): boolean {
   return readOtherNoteTarget(target) === undefined && context.nameOf(target.split('.')[0]!) === undefined;
 }
 
-/** The item of the register that a given takes its value from, by its name: 'register, SPD1'. What it is stands in the annex of inputs. */
-function itemHtml({ file }: Pick<RegisterItem, 'file'>, written: string): string {
-  const register = file === undefined ? 'register' : `register ${codeHtml(file)}`;
-  return `${register}, ${textHtml(itemName(itemPath(bare(written))))}`;
+/**
+ * The item of the register that a given takes its value from, by its name: 'register, SPD1'. What it is, and the file that lists it, stand in the
+ * annex of inputs.
+ */
+function itemHtml(written: string): string {
+  return `register, ${textHtml(itemName(itemPath(bare(written))))}`;
 }
 
 function sourceHtml(context: BlockContext, { source, basis }: WordedGiven): string {

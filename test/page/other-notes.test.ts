@@ -86,3 +86,27 @@ test('another state over there makes anew what takes a value from it, and nothin
   pageWith({ sound: true, words: 'signed off, issued 2031-06-30' });
   expect(session.takeCounts().get('page')).toBe(2);
 });
+
+test('the mark of another note stands in running text alone: neither a heading nor the summary nor an action carries one', () => {
+  const asked = own('act', '!ref 017/source.y').replace(
+    'title: act',
+    'title: act\naction: { what: "Cut it to {{ 017/source.y }}", where: "bay of {{ 017/source.x }}" }',
+  );
+  const text = FRONT_MATTER.replace(/---\s*$/, 'summary: It is {{ 017/source.y }} and no more.\n---\n');
+  const two = openProject([
+    ['project.yaml', PROJECT],
+    ['017-class.md', `${NAMED}\n## Trial\n\n${own('source', '3 m')}\n`],
+    ['019-first.md', `${text}\n## Now {{ 017/source.y }}\n\nHere {{ 017/source.y }}.\n\n${asked}\n`],
+  ]);
+  const { notes, project } = two.state();
+  const { html } = two.pageOf(notes[1]!, project!, {
+    images: new Map(),
+    software: { name: 'surgenote', version: '0.0.0' },
+    digest: '00',
+  });
+  const first = html.slice(html.indexOf('<header'), html.indexOf('</header>')).replaceAll('\u00a0', ' ');
+  expect(first).toMatch(/It is 6(?:\.00)? m and no more/);
+  expect(first).toMatch(/Cut it to 6(?:\.00)? m/);
+  expect(first).not.toContain('from-note');
+  expect(html.match(/<span class="from-note">/g)).toHaveLength(1);
+});

@@ -2,6 +2,8 @@ import { expect, test, vi } from 'vitest';
 import { renderNote } from '../../src/page/render-note.ts';
 import { listPageNumberTargets } from '../../src/print/page-numbers.ts';
 import type { NoteReview } from '../../src/review/sign-off/note-review.ts';
+import { evaluateText } from '../review/evaluate-text.ts';
+import { FRONT_MATTER } from '../support/write-project.ts';
 import { makeBlock, makeNote, OPTIONS, PROJECT } from './fixtures/build-note.ts';
 import { INTAKE_IMAGES, INTAKE_NOTE, INTAKE_PROJECT } from './fixtures/intake-note.ts';
 import { readHeadings, readText } from './read-html.ts';
@@ -235,6 +237,20 @@ test('a clause leads to its entry, which lists the clauses and flags a supersede
   );
   expect(annex).not.toContain('(from memory)');
   expect(body).toMatch(/<a href="#reference-R1">\[R1\]<\/a>/);
+});
+
+test('a standard that the author names otherwise has the name by which the calculations know it', () => {
+  const named = (standard: string) => {
+    const note = evaluateText(FRONT_MATTER.replace(/---\s*$/, `standards: [${standard}]\n---\n`));
+    const { html } = renderNote(note, PROJECT, OPTIONS);
+    return readText(html.slice(html.indexOf('Standards applied:'))).split('.')[0];
+  };
+  expect(named('"IEEE 998-1996"')).toBe(
+    'Standards applied: IEEE Std 998-1996 (superseded by IEEE Std 998-2012)',
+  );
+  expect(named('"ieee std 81-2012"')).toBe('Standards applied: IEEE Std 81-2012');
+  // Nobody here knows it: it stands as it was written.
+  expect(named('"Std 7-1951"')).toBe('Standards applied: Std 7-1951');
 });
 
 test('what has a source stands with its calculation alone; what has none is listed, once where calculations share it', () => {

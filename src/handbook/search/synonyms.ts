@@ -35,7 +35,7 @@ export const SYNONYMS: readonly Synonyms[] = [
   {
     words: ['grid', 'mesh', 'mat'],
     because:
-      'the meshed earth electrode of a substation: grid in IEEE 80, mesh in EN 50522, mat in older texts',
+      'the meshed earth electrode of a substation: grid in IEEE Std 80, mesh in EN 50522, mat in older texts',
   },
   {
     words: ['flash', 'stroke', 'strike', 'struck'],

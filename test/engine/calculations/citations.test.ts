@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { DOMAINS } from '../../../src/engine/calculations/registry.ts';
 import type { Basis } from '../../../src/engine/definition/basis.ts';
 import type { CalculationDefinition, Evidence } from '../../../src/engine/definition/definition.ts';
-import { SOURCES } from '../../../src/engine/sources.ts';
+import { SOURCES, type Source } from '../../../src/engine/sources.ts';
 
 /**
  * A citation is one of three: read in the source, read as another named source quotes it, or from memory. What is quoted
@@ -62,3 +62,13 @@ function textsIn(part: unknown): string[] {
     ? Object.values(part as CalculationDefinition).flatMap(textsIn)
     : [];
 }
+
+test('a source has its web address by itself, and neither in its name nor in its title', () => {
+  const addresses = /\b(?:[a-z0-9-]+\.)+(?:com|org|net|in|uk|cn|de|eu|info|gov|edu)\b/;
+  const sources: readonly Source[] = Object.values(SOURCES);
+  expect(
+    sources.flatMap(({ designation, title }) => [designation, title]).filter((text) => addresses.test(text)),
+  ).toEqual([]);
+  for (const { address } of sources) if (address !== undefined) expect(address).toMatch(addresses);
+  expect(sources.filter(({ address }) => address !== undefined).length).toBeGreaterThan(10);
+});
