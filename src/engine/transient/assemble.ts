@@ -5,6 +5,7 @@ import { earthNode, type Part, type SurgeElement } from './element.ts';
 import { type NetworkValues, networkValues } from './network-values.ts';
 import { NodeGroups } from './node-groups.ts';
 import { type NodePotential, nodePotentials } from './node-potentials.ts';
+import { PartGroups } from './part-groups.ts';
 
 /** A network ready to run: fresh states for one step length. */
 export interface Assembly {
@@ -14,6 +15,7 @@ export interface Assembly {
   readonly partsOf: ReadonlyMap<string, readonly Part[]>;
   readonly values: NetworkValues;
   readonly blocks: readonly Block[];
+  readonly groups: PartGroups;
 }
 
 /** Starts the elements of a faultless network and divides it into the blocks between its lines. */
@@ -27,7 +29,8 @@ export function assemble(elements: readonly SurgeElement[], step: number): Assem
   const branches = parts.reduce((sum, { part }) => sum + part.branches.length, 0);
   const values = networkValues(branches, potentials.size);
   const blocks = buildBlocks(blocksOf(parts, potentials), potentials, values);
-  return { elements, drives, potentials, partsOf, values, blocks };
+  const groups = new PartGroups(blocks, values);
+  return { elements, drives, potentials, partsOf, values, blocks, groups };
 }
 
 function buildBlocks(

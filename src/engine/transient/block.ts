@@ -124,25 +124,34 @@ export class Block {
 
   /** Moves the block to the end of the step; null, or why that failed. */
   advance(step: Step): NotConverged | null {
-    const { finishing, beginning, firstBranch, values, ports } = this;
-    if (this.drives.length > 0) this.impose(step.end);
+    const { finishing, beginning, firstBranch, values } = this;
+    this.impose(step.end);
     for (let index = 0; index < beginning.length; index++) {
       const { part, at } = beginning[index]!;
       part.begin(step, values, at);
     }
-    this.solveLinear();
-    const problem = ports === null ? null : ports.correct(values, step.end);
+    const problem = this.solve(step);
     if (problem !== null) return problem;
-    this.readVoltages();
     for (let index = 0; index < finishing.length; index++) {
       finishing[index]!.finish(step, values, firstBranch[index]!);
     }
-    if (this.drives.length > 0) this.countDrivenEnergy(step);
+    this.countDrivenEnergy(step);
     return null;
   }
 
-  private impose(instant: number): void {
+  /** Voltages of the branches at the end of the step, when the parts have begun; null, or why that failed. */
+  solve(step: Step): NotConverged | null {
+    this.solveLinear();
+    const problem = this.ports === null ? null : this.ports.correct(this.values, step.end);
+    if (problem !== null) return problem;
+    this.readVoltages();
+    return null;
+  }
+
+  /** Puts the voltages of ideal sources at an instant to the branches. */
+  impose(instant: number): void {
     const { drives, imposedShares } = this;
+    if (drives.length === 0) return;
     const { imposed } = this.values;
     for (let index = 0; index < drives.length; index++) drives[index]!.moveTo(instant);
     imposed.fill(0, this.firstBranch[0], this.endBranch);
@@ -175,7 +184,8 @@ export class Block {
   }
 
   /** Power of branches against the imposed voltages: what is left of it belongs to the sources (Tellegen). */
-  private countDrivenEnergy(step: Step): void {
+  countDrivenEnergy(step: Step): void {
+    if (this.drives.length === 0) return;
     const { imposed, current } = this.values;
     let power = 0;
     for (let branch = this.firstBranch[0]!; branch < this.endBranch; branch++) {

@@ -93,6 +93,19 @@ export interface Part {
   breaks?(sample: number): boolean;
   /** Joules since time zero; `stored` now. */
   energy(): PartEnergy;
+  /** One and the same for all parts of a kind. */
+  readonly loops: PartLoops;
+}
+
+/**
+ * What parts of one kind do at a step, all of that kind one after the other: the same as each by itself, but in loops that know the kind. Of a
+ * call whose receiver may be of any kind the engine can neither foresee the target nor write the body in place, and that takes
+ * longer than most parts do.
+ */
+export interface PartLoops {
+  begin?(parts: readonly Part[], at: Int32Array, step: Step, branches: BranchValues): void;
+  finish(parts: readonly Part[], at: Int32Array, step: Step, branches: BranchValues): void;
+  breaks?(parts: readonly Part[], sample: number): boolean;
 }
 
 export interface PartEnergy {

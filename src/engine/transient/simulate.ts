@@ -180,6 +180,40 @@ class Run {
   }
 
   private advance(sample: number): NotConverged | null {
+    return this.breaks(sample) ? this.advanceEach(sample) : this.advanceAll(sample);
+  }
+
+  /** Whether the step that ends at the sample begins with a discontinuity for any block. */
+  private breaks(sample: number): boolean {
+    const { blocks, drives, groups } = this.assembly;
+    for (let index = 0; index < drives.length; index++) if (drives[index]!.breaks(sample)) return true;
+    // Blocks that start charged begin with one.
+    return groups.breaks(sample) || (sample === 1 && blocks.some((block) => block.breaks(sample)));
+  }
+
+  /** All blocks together, their parts by kinds. */
+  private advanceAll(sample: number): NotConverged | null {
+    const { blocks, groups } = this.assembly;
+    const { step } = this;
+    const gridStep = this.options.step;
+    step.sample = sample;
+    step.damped = false;
+    step.beginWeight = gridStep / 2;
+    step.share = 1;
+    step.end = sample * gridStep;
+    for (let index = 0; index < blocks.length; index++) blocks[index]!.impose(step.end);
+    groups.begin(step);
+    for (let index = 0; index < blocks.length; index++) {
+      const problem = blocks[index]!.solve(step);
+      if (problem !== null) return problem;
+    }
+    groups.finish(step);
+    for (let index = 0; index < blocks.length; index++) blocks[index]!.countDrivenEnergy(step);
+    return null;
+  }
+
+  /** Block by block, each with two half steps where it has a discontinuity. */
+  private advanceEach(sample: number): NotConverged | null {
     const { blocks } = this.assembly;
     for (let index = 0; index < blocks.length; index++) {
       const block = blocks[index]!;

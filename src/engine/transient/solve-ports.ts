@@ -105,9 +105,8 @@ export class PortSolver {
       if (!solveDense(this.matrix, residuals, voltages.length)) return false;
       const change = this.largestShare();
       if (change <= settledShare) return this.acceptTangents();
-      this.shortenCorrection(openVoltages, distance);
+      distance = this.shortenCorrection(openVoltages, distance);
       voltages.set(this.trial);
-      distance = this.evaluate(voltages, openVoltages);
     }
     return false;
   }
@@ -170,23 +169,15 @@ export class PortSolver {
     return distance;
   }
 
-  /** Halves the correction in `trial` until the trial lies closer than the voltages. */
-  private shortenCorrection(openVoltages: Float64Array, distance: number): void {
+  /** Halves the correction in `trial` until the trial lies closer than the voltages; returns the distance of the trial. */
+  private shortenCorrection(openVoltages: Float64Array, distance: number): number {
     const { voltages, trial } = this;
-    for (
-      let halving = 0;
-      halving < halvingLimit && !(this.distanceOf(trial, openVoltages) < distance);
-      halving++
-    ) {
+    let found = this.evaluate(trial, openVoltages);
+    for (let halving = 0; halving < halvingLimit && !(found < distance); halving++) {
       for (let port = 0; port < trial.length; port++) trial[port] = 0.5 * (trial[port]! + voltages[port]!);
+      found = this.evaluate(trial, openVoltages);
     }
-  }
-
-  private distanceOf(at: Float64Array, openVoltages: Float64Array): number {
-    this.evaluateLaws(at);
-    let distance = 0;
-    for (let row = 0; row < at.length; row++) distance += this.residualOf(row, at, openVoltages) ** 2;
-    return distance;
+    return found;
   }
 
   private evaluateLaws(at: Float64Array): void {

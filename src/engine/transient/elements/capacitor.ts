@@ -4,6 +4,7 @@ import {
   faultsOfPositive,
   type Part,
   type PartEnergy,
+  type PartLoops,
   type Step,
   type SurgeElement,
 } from '../element.ts';
@@ -41,6 +42,7 @@ export function capacitor({
 export class CapacitorPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
+  readonly loops = LOOPS;
   private readonly capacitance: number;
   // Begun as a number: begun as undefined it would be boxed anew at every step.
   private voltage = 0;
@@ -68,3 +70,14 @@ export class CapacitorPart implements Part {
     return { supplied: 0, dissipated: 0, stored: 0.5 * this.capacitance * this.voltage ** 2 };
   }
 }
+
+const LOOPS: PartLoops = {
+  begin(parts, at, step, branches) {
+    const own = parts as readonly CapacitorPart[];
+    for (let index = 0; index < own.length; index++) own[index]!.begin(step, branches, at[index]!);
+  },
+  finish(parts, at, step, branches) {
+    const own = parts as readonly CapacitorPart[];
+    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
+  },
+};

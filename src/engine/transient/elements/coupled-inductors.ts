@@ -3,6 +3,7 @@ import {
   faultsOfPositive,
   type Part,
   type PartEnergy,
+  type PartLoops,
   type Step,
   type SurgeElement,
   type ValueFault,
@@ -49,6 +50,7 @@ export function coupledInductors(values: CoupledInductorsValues): SurgeElement {
 class CoupledInductorsPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
+  readonly loops = LOOPS;
   private readonly values: CoupledInductorsValues;
   private firstVoltage = 0;
   private secondVoltage = 0;
@@ -92,3 +94,14 @@ class CoupledInductorsPart implements Part {
     return { supplied: 0, dissipated: 0, stored };
   }
 }
+
+const LOOPS: PartLoops = {
+  begin(parts, at, step, branches) {
+    const own = parts as readonly CoupledInductorsPart[];
+    for (let index = 0; index < own.length; index++) own[index]!.begin(step, branches, at[index]!);
+  },
+  finish(parts, at, step, branches) {
+    const own = parts as readonly CoupledInductorsPart[];
+    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
+  },
+};

@@ -1,5 +1,5 @@
 import type { Waveform } from '../../physics/waveform.ts';
-import type { BranchValues, Part, PartEnergy, Step, SurgeElement } from '../element.ts';
+import type { BranchValues, Part, PartEnergy, PartLoops, Step, SurgeElement } from '../element.ts';
 import { dampedSamples, sourceValue } from '../source-value.ts';
 
 export interface CurrentSourceValues {
@@ -28,6 +28,7 @@ export function currentSource({ name, from, to, waveform }: CurrentSourceValues)
 class CurrentSourcePart implements Part {
   readonly branches: Part['branches'];
   readonly conductance = [0];
+  readonly loops = LOOPS;
   private readonly waveform: Waveform;
   private readonly damped: ReadonlySet<number>;
   private power = 0;
@@ -59,3 +60,19 @@ class CurrentSourcePart implements Part {
     return { supplied: this.supplied, dissipated: 0, stored: 0 };
   }
 }
+
+const LOOPS: PartLoops = {
+  begin(parts, at, step, branches) {
+    const own = parts as readonly CurrentSourcePart[];
+    for (let index = 0; index < own.length; index++) own[index]!.begin(step, branches, at[index]!);
+  },
+  finish(parts, at, step, branches) {
+    const own = parts as readonly CurrentSourcePart[];
+    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
+  },
+  breaks(parts, sample) {
+    const own = parts as readonly CurrentSourcePart[];
+    for (let index = 0; index < own.length; index++) if (own[index]!.breaks(sample)) return true;
+    return false;
+  },
+};

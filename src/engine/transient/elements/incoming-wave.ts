@@ -4,6 +4,7 @@ import {
   faultsOfPositive,
   type Part,
   type PartEnergy,
+  type PartLoops,
   type Step,
   type SurgeElement,
 } from '../element.ts';
@@ -43,6 +44,7 @@ export function incomingWave(values: IncomingWaveValues): SurgeElement {
 class IncomingWavePart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
+  readonly loops = LOOPS;
   private readonly waveform: Waveform;
   private readonly damped: ReadonlySet<number>;
   private incident = 0;
@@ -83,3 +85,19 @@ class IncomingWavePart implements Part {
     return { supplied: this.supplied, dissipated: this.dissipated, stored: 0 };
   }
 }
+
+const LOOPS: PartLoops = {
+  begin(parts, at, step, branches) {
+    const own = parts as readonly IncomingWavePart[];
+    for (let index = 0; index < own.length; index++) own[index]!.begin(step, branches, at[index]!);
+  },
+  finish(parts, at, step, branches) {
+    const own = parts as readonly IncomingWavePart[];
+    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
+  },
+  breaks(parts, sample) {
+    const own = parts as readonly IncomingWavePart[];
+    for (let index = 0; index < own.length; index++) if (own[index]!.breaks(sample)) return true;
+    return false;
+  },
+};

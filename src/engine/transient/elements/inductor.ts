@@ -4,6 +4,7 @@ import {
   faultsOfPositive,
   type Part,
   type PartEnergy,
+  type PartLoops,
   type Step,
   type SurgeElement,
 } from '../element.ts';
@@ -35,6 +36,7 @@ export function inductor({ name, from, to, inductance, initialCurrent = 0 }: Ind
 export class InductorPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
+  readonly loops = LOOPS;
   private readonly inductance: number;
   private voltage = 0;
   // Begun as a number: begun as undefined it would be boxed anew at every step.
@@ -61,3 +63,14 @@ export class InductorPart implements Part {
     return { supplied: 0, dissipated: 0, stored: 0.5 * this.inductance * this.current ** 2 };
   }
 }
+
+const LOOPS: PartLoops = {
+  begin(parts, at, step, branches) {
+    const own = parts as readonly InductorPart[];
+    for (let index = 0; index < own.length; index++) own[index]!.begin(step, branches, at[index]!);
+  },
+  finish(parts, at, step, branches) {
+    const own = parts as readonly InductorPart[];
+    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
+  },
+};

@@ -4,6 +4,7 @@ import {
   faultsOfPositive,
   type Part,
   type PartEnergy,
+  type PartLoops,
   type Step,
   type SurgeElement,
   type ValueFault,
@@ -80,6 +81,7 @@ interface LineEndValues {
 class LineEnd implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
+  readonly loops = LOOPS;
   private readonly sent: WaveHistory;
   private readonly received: WaveHistory;
   private readonly admittance: number;
@@ -124,3 +126,19 @@ class LineEnd implements Part {
     return { supplied: 0, dissipated: this.dissipated, stored };
   }
 }
+
+const LOOPS: PartLoops = {
+  begin(parts, at, step, branches) {
+    const own = parts as readonly LineEnd[];
+    for (let index = 0; index < own.length; index++) own[index]!.begin(step, branches, at[index]!);
+  },
+  finish(parts, at, step, branches) {
+    const own = parts as readonly LineEnd[];
+    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
+  },
+  breaks(parts, sample) {
+    const own = parts as readonly LineEnd[];
+    for (let index = 0; index < own.length; index++) if (own[index]!.breaks(sample)) return true;
+    return false;
+  },
+};

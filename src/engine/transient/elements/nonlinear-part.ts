@@ -1,4 +1,4 @@
-import type { BranchValues, CurrentLaw, Part, PartEnergy, Step } from '../element.ts';
+import type { BranchValues, CurrentLaw, Part, PartEnergy, PartLoops, Step } from '../element.ts';
 
 /**
  * A branch whose current follows a law. `referenceConductance` is the linear share that enters the network's constant
@@ -7,6 +7,7 @@ import type { BranchValues, CurrentLaw, Part, PartEnergy, Step } from '../elemen
 export class NonlinearPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
+  readonly loops = LOOPS;
   readonly law: CurrentLaw;
   private power = 0;
   private dissipated = 0;
@@ -30,3 +31,10 @@ export class NonlinearPart implements Part {
     return { supplied: 0, dissipated: this.dissipated, stored: 0 };
   }
 }
+
+const LOOPS: PartLoops = {
+  finish(parts, at, step, branches) {
+    const own = parts as readonly NonlinearPart[];
+    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
+  },
+};

@@ -3,6 +3,7 @@ import {
   faultsOfPositive,
   type Part,
   type PartEnergy,
+  type PartLoops,
   type Step,
   type SurgeElement,
 } from '../element.ts';
@@ -32,6 +33,7 @@ export function resistor({ name, from, to, resistance }: ResistorValues): SurgeE
 export class ResistorPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
+  readonly loops = LOOPS;
   private power = 0;
   private dissipated = 0;
 
@@ -53,3 +55,10 @@ export class ResistorPart implements Part {
     return { supplied: 0, dissipated: this.dissipated, stored: 0 };
   }
 }
+
+const LOOPS: PartLoops = {
+  finish(parts, at, step, branches) {
+    const own = parts as readonly ResistorPart[];
+    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
+  },
+};
