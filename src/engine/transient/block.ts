@@ -53,6 +53,8 @@ export class Block {
   private readonly endBranch: number;
   private readonly finishing: readonly Part[];
   private readonly beginning: readonly BeginningPart[];
+  /** The branches that draw a current beside that of their conductance. */
+  private readonly drawing: Int32Array;
   private readonly imposedShares: readonly ImposedShare[];
   private readonly imposedCouplings: readonly Coupling[];
   private readonly drives: readonly Drive[];
@@ -80,6 +82,9 @@ export class Block {
     this.finishing = parts.map(({ part }) => part);
     this.beginning = parts.flatMap(({ part }, index) =>
       part.begin === undefined ? [] : [{ part: part as BeginningPart['part'], at: this.firstBranch[index]! }],
+    );
+    this.drawing = Int32Array.from(
+      this.beginning.flatMap(({ part, at }) => part.branches.map((_, index) => at + index)),
     );
     this.imposedShares = branches.flatMap((ends, index) =>
       imposedSharesOf(ends, place.firstBranch + index, potentials),
@@ -163,11 +168,15 @@ export class Block {
 
   /** Voltages of the roots with every non-linear branch as its reference conductance. */
   private solveLinear(): void {
-    const { matrix, imposedCouplings, endBranch } = this;
-    const { history, imposed } = this.values;
+    const { matrix, imposedCouplings, drawing } = this;
+    const { history, imposed, unknowns, from, to } = this.values;
     matrix.clear();
-    for (let branch = this.firstBranch[0]!; branch < endBranch; branch++)
-      matrix.draw(branch, history[branch]!);
+    for (let index = 0; index < drawing.length; index++) {
+      const branch = drawing[index]!;
+      const drawn = history[branch]!;
+      unknowns[from[branch]!]! -= drawn;
+      unknowns[to[branch]!]! += drawn;
+    }
     for (let index = 0; index < imposedCouplings.length; index++) {
       const { row, column, conductance } = imposedCouplings[index]!;
       matrix.draw(row, conductance * imposed[column]!);
@@ -176,10 +185,10 @@ export class Block {
   }
 
   private readVoltages(): void {
-    const { matrix, endBranch } = this;
-    const { voltage, imposed } = this.values;
-    for (let branch = this.firstBranch[0]!; branch < endBranch; branch++) {
-      voltage[branch] = matrix.voltageOf(branch) + imposed[branch]!;
+    const { firstBranch, endBranch } = this;
+    const { voltage, imposed, unknowns, from, to } = this.values;
+    for (let branch = firstBranch[0]!; branch < endBranch; branch++) {
+      voltage[branch] = unknowns[from[branch]!]! - unknowns[to[branch]!]! + imposed[branch]!;
     }
   }
 
