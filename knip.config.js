@@ -12,6 +12,8 @@ export default {
     'editors/vscode/build.mjs',
     'editors/vscode/src/extension.mjs',
     'test/demo-keys/*.mjs',
+    'test/bench/run.ts',
+    'test/bench/bare-print.ts',
     'test/bench/transient-process.ts',
     'test/endurance/*.endurance.ts',
   ],
