@@ -12,7 +12,6 @@ export default {
     'editors/vscode/build.mjs',
     'editors/vscode/src/extension.mjs',
     'test/demo-keys/*.mjs',
-    'test/bench/run.ts',
     'test/bench/bare-print.ts',
     'test/bench/transient-process.ts',
     'test/endurance/*.endurance.ts',
@@ -21,6 +20,6 @@ export default {
   include: ['files', 'exports', 'dependencies', 'unresolved'],
   // Some functions are exported for the tests of their file alone; others, tagged @internal, for tests of what uses them.
   ignoreExportsUsedInFile: process.argv.includes('--production'),
-  // tsx runs scratch scripts, puppeteer fetches browsers; what runs in a page is read as a file.
-  ignoreDependencies: ['tsx', 'puppeteer', 'morphdom', 'axe-core'],
+  // puppeteer fetches browsers; what runs in a page is read as a file.
+  ignoreDependencies: ['puppeteer', 'morphdom', 'axe-core'],
 };

@@ -192,7 +192,11 @@ async function printNote(
   const results = new Map([...(recordings ?? [])].map(([note, { fresh }]) => [note, fresh]));
   const pages = recordings && (await makePages(projects, results, terminal));
   if (!pages) return { refused: said.join('\n') };
-  const [printed] = await printPages(pages.notes, browser === undefined ? {} : { browser }, terminal);
+  const [printed] = await printPages(
+    pages.notes,
+    { remembers: true, ...(browser === undefined ? {} : { browser }) },
+    terminal,
+  );
   if (!printed) throw new OutsideFailure('print-failed', `nothing was printed of ${path}`);
   return { name: basename(path).replace(/\.md$/, '.pdf'), bytes: printed.pdf };
 }

@@ -1,6 +1,8 @@
+import { join } from 'node:path';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import type { RenderedNote } from '../page/render-note.ts';
 import { finishPdf } from '../pdf/finish-pdf.ts';
+import { recallPages, rememberPages } from '../print/page-memory.ts';
 import type { PageMap } from '../print/page-numbers.ts';
 import { openPrinter, type Printer } from '../print/print-document.ts';
 import type { DocumentPage } from './make-pages.ts';
@@ -32,6 +34,38 @@ export interface PrintOptions {
   readonly browser?: string;
   /** Where the parts of the one page began when it was printed before: where they still do, one pass is enough. */
   readonly knownPageMap?: PageMap;
+  /** Whether that is remembered on this machine from print to print: for pages that are printed again and again. */
+  readonly remembers?: boolean;
+  /** One that was started before. */
+  readonly printer?: StartedPrinter;
+}
+
+/** A browser that is starting while other work is done. It must be closed. */
+export interface StartedPrinter {
+  /** Fails where no browser starts. */
+  readonly opened: Promise<Printer>;
+  close(): Promise<void>;
+}
+
+/** Starts a browser and goes on as soon as its program runs; where none can be started, `opened` says so later. */
+export async function startPrinter(browser: string | undefined, terminal: Terminal): Promise<StartedPrinter> {
+  terminal.progress('starting the browser');
+  let goOn = (): void => {};
+  const started = new Promise<void>((resolve) => {
+    goOn = resolve;
+  });
+  const opened = openPrinter({
+    environment: process.env,
+    ...(browser ? { path: browser } : {}),
+    onStart: goOn,
+  });
+  const close = (): Promise<void> =>
+    opened.then(
+      (printer) => printer.close(),
+      () => {},
+    );
+  await Promise.race([started, opened.catch(() => {})]);
+  return { opened, close };
 }
 
 /**
@@ -63,9 +97,8 @@ export async function tryToPrint<Page extends Printable>(
   return printAll(printer, pages, options, terminal);
 }
 
-function open({ browser }: PrintOptions, terminal: Terminal): Promise<Printer> {
-  terminal.progress('starting the browser');
-  return openPrinter({ environment: process.env, ...(browser ? { path: browser } : {}) });
+async function open({ browser, printer }: PrintOptions, terminal: Terminal): Promise<Printer> {
+  return (printer ?? (await startPrinter(browser, terminal))).opened;
 }
 
 async function printAll<Page extends Printable>(
@@ -103,25 +136,29 @@ interface Job<Page extends Printable> {
 
 async function printPage<Page extends Printable>(
   { page, printer, words }: Job<Page>,
-  { knownPageMap }: PrintOptions,
+  { knownPageMap, remembers = false }: PrintOptions,
   terminal: Terminal,
 ): Promise<PrintedPage<Page>> {
   const { folder, path, rendered, document, attachments } = page;
   const { html } = rendered;
   const { version: browser } = printer;
   const request = { ...document, producer: `${document.creator} with ${browser}`, attachments };
+  const file = join(folder, path);
+  let known = knownPageMap ?? (remembers ? await recallPages(process.env, file) : undefined);
   const print = async (attempt: number): Promise<Pick<PrintedPage<Page>, 'pdf' | 'pageMap'>> => {
     terminal.progress(attempt === 1 ? words : `${words}, again: not as recorded`);
     const printed = await printer
-      .print(html, knownPageMap ? { knownPageMap } : {})
+      .print(html, known ? { knownPageMap: known } : {})
       .catch((failure: unknown) => {
         throw nameNote(failure, path);
       });
+    known = printed.pageMap;
     const finished = await finishPdf(printed.document, { ...request, page: html });
     refuseStrangeGlyphs(finished, rendered.fonts, path);
     return { pdf: finished.pdf, pageMap: printed.pageMap };
   };
   const order = { folder, note: path, browser, html, request };
   const result = await printOnRecord(order, print, terminal);
+  if (remembers) await rememberPages(process.env, file, result.print.pageMap);
   return { page, ...result.print, browser, record: result.record, was: result.was };
 }

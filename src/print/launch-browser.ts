@@ -13,6 +13,7 @@ export interface LaunchOptions {
   readonly environment: Environment;
   /** How long the browser may take to start, and to answer any one command. */
   readonly timeoutMilliseconds: number;
+  readonly onStart?: () => void;
 }
 
 export interface LaunchedBrowser {
@@ -27,6 +28,7 @@ export interface LaunchedBrowser {
 
 const START_MILLISECONDS = 60_000;
 const CLOSE_MILLISECONDS = 5_000;
+const PIECE_MILLISECONDS = 250;
 
 /**
  * Starts the browser with our flags, and an environment and a profile of its own.
@@ -60,6 +62,7 @@ async function launchOnce(
     const environment = await prepareEnvironment(found, folder.path, options.environment);
     const flags = listBrowserFlags({ profileFolder: join(folder.path, 'profile'), sandboxed });
     program = startBrowserProcess(found.executable, flags, environment);
+    options.onStart?.();
   } catch (cause) {
     await folder.release();
     throw cannotStart(found, cause);
@@ -112,7 +115,7 @@ async function connect(program: BrowserProcess, timeoutMilliseconds: number): Pr
     throw new Error(reason);
   });
   const startMilliseconds = Math.min(timeoutMilliseconds, START_MILLISECONDS);
-  const late = wait(startMilliseconds).then((): never => {
+  const late = waitListening(startMilliseconds).then((): never => {
     throw new Error(`it did not answer within ${startMilliseconds / 1000} s`);
   });
   // Where the program ends, that tells more than the connection that breaks with it.
@@ -129,6 +132,15 @@ async function endProgram(program: BrowserProcess, browser: Browser | undefined)
   }
   program.kill();
   await Promise.race([program.ended, wait(CLOSE_MILLISECONDS)]);
+}
+
+/**
+ * A pause in which only the time counts when this process could have heard an answer: it may be at work on something else while the
+ * browser starts.
+ */
+async function waitListening(milliseconds: number): Promise<void> {
+  for (let left = milliseconds; left > 0; left -= PIECE_MILLISECONDS)
+    await wait(Math.min(left, PIECE_MILLISECONDS));
 }
 
 /** A pause that does not keep the process alive. */

@@ -19,6 +19,8 @@ import {
 export interface PrinterOptions extends BrowserSearch {
   /** How long the start of the browser, and each pass of a document, may take: five minutes where absent. */
   readonly timeoutMilliseconds?: number;
+  /** Called when the browser's program was started; it takes some time until it answers. */
+  readonly onStart?: () => void;
 }
 
 export interface PrintRequest {
@@ -63,7 +65,7 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
   const timeoutMilliseconds = options.timeoutMilliseconds ?? FIVE_MINUTES;
   const found = await findBrowser(options);
   try {
-    const launched = await launchBrowser(found, { environment: options.environment, timeoutMilliseconds });
+    const launched = await launchBrowser(found, { ...options, timeoutMilliseconds });
     return {
       version: launched.version,
       sandboxed: launched.sandboxed,

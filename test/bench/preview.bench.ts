@@ -1,4 +1,5 @@
 import { bench, describe } from 'vitest';
+import { reportRow } from './bench-row.ts';
 import { measureAll, type SaveTimes } from './preview-saves.ts';
 
 /**
@@ -9,7 +10,12 @@ describe('preview: one given saved', () => {
   bench(
     'on the longest note of the examples, and on 1 000 blocks',
     async () => {
-      for (const times of await measureAll()) console.log(wordTimes(times));
+      for (const times of await measureAll()) {
+        console.log(wordTimes(times));
+        const median = times.saves.toSorted((a, b) => a - b)[times.saves.length >> 1]!;
+        const measured = `${median.toFixed(0)} ms of processor time`;
+        reportRow({ what: `preview: one given saved, ${times.what}`, measured });
+      }
     },
     { iterations: 1, time: 0, warmupIterations: 0 },
   );

@@ -14,7 +14,13 @@ import { EXIT } from '../exit-status.ts';
 import { cautionChangedSources } from '../find-changed-sources.ts';
 import { type LoadedProject, loadAndEvaluate } from '../load-and-evaluate.ts';
 import { type DocumentPage, makePages } from '../make-pages.ts';
-import { type PrintedPage, printPages, tryToPrint } from '../print-pages.ts';
+import {
+  type PrintedPage,
+  printPages,
+  type StartedPrinter,
+  startPrinter,
+  tryToPrint,
+} from '../print-pages.ts';
 import { recordResults, type TableRecording } from '../record-results.ts';
 import { findChanges, refuseSubmittals, stemOfReviewCopy } from '../review-copies.ts';
 import type { Terminal } from '../terminal.ts';
@@ -49,6 +55,24 @@ export async function compileCommand(
   if (projects.some((project) => hasErrors(project.diagnostics))) return EXIT.sourceWrong;
   for (const project of projects) cautionFormalGaps(project, terminal);
 
+  // The browser takes a while to start: meanwhile the pages are made.
+  const printer = options.pdf ? await startPrinter(options.browser, terminal) : undefined;
+  try {
+    return await compileProjects(projects, { ...options, ...(printer ? { printer } : {}) }, terminal);
+  } finally {
+    await printer?.close();
+  }
+}
+
+interface WritingOptions extends CompileOptions {
+  readonly printer?: StartedPrinter;
+}
+
+async function compileProjects(
+  projects: readonly LoadedProject[],
+  options: WritingOptions,
+  terminal: Terminal,
+): Promise<number> {
   const recordings = await recordResults(projects, options.locked === true, terminal);
   if (!recordings) return EXIT.sourceWrong;
   const results = new Map([...recordings].map(([note, { fresh }]) => [note, fresh]));
@@ -100,7 +124,7 @@ export async function compileCommand(
 async function compileReviewCopies(
   projects: readonly LoadedProject[],
   results: ReadonlyMap<EvaluatedNote, string>,
-  options: CompileOptions,
+  options: WritingOptions,
   terminal: Terminal,
 ): Promise<number> {
   const since = await findChanges(projects, options.since === true ? undefined : options.since);
@@ -145,10 +169,10 @@ function cautionFormalGaps(loaded: LoadedProject, terminal: Terminal): void {
 /** Where the HTML is to be written all the same, a missing browser waits until it is. */
 function print(
   pages: readonly DocumentPage[],
-  options: CompileOptions,
+  options: WritingOptions,
   terminal: Terminal,
 ): Promise<readonly PrintedPage[] | OutsideFailure> {
-  return (options.html ? tryToPrint : printPages)(pages, options, terminal);
+  return (options.html ? tryToPrint : printPages)(pages, { ...options, remembers: true }, terminal);
 }
 
 /** Where the files of a note or submittal go, without the ending. */
