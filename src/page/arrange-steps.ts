@@ -32,16 +32,30 @@ export function arrangeSteps(
   // A step that only hands on what was given says nothing that the table of givens does not.
   const told = steps.filter(({ asGiven }) => !asGiven);
   const before = new Map(earlier.filter(({ asGiven }) => !asGiven).map((step) => [step.name, step]));
-  const alike = told.filter((step) => isSameMethod(step, before.get(step.name)));
+  const alike = told.filter((step) => isSameFormula(step, before.get(step.name)));
   const repeated = alike.length < FEWEST ? [] : alike;
   return { repeated, groups: groupSteps(told.filter((step) => !repeated.includes(step))) };
 }
 
 /** Whether the same formula, table or method on the same basis, with the same remarks, stands at both. */
 export function isSameMethod(step: WordedStep, before: WordedStep | undefined): boolean {
-  if (before === undefined || before.kind !== step.kind || before.over !== step.over) return false;
-  const said = ({ basis, note, numericUnits, meaning, kind, origin }: WordedStep) =>
-    JSON.stringify([basis, note, numericUnits, meaning, kind === 'table' ? '' : origin]);
+  return before !== undefined && isSameBasis(step, before) && hasSameWords(step, before);
+}
+
+/** The same, but for a formula that rests on another clause there: it stands once, and each clause with its calculation. */
+export function isSameFormula(step: WordedStep, before: WordedStep | undefined): boolean {
+  if (before === undefined || !hasSameWords(step, before)) return false;
+  return isSameBasis(step, before) || (step.formula !== undefined && !isNumberAlone(step));
+}
+
+export function isSameBasis(step: WordedStep, before: WordedStep): boolean {
+  return JSON.stringify(step.basis) === JSON.stringify(before.basis);
+}
+
+function hasSameWords(step: WordedStep, before: WordedStep): boolean {
+  if (before.kind !== step.kind || before.over !== step.over) return false;
+  const said = ({ note, numericUnits, meaning, kind, origin }: WordedStep) =>
+    JSON.stringify([note, numericUnits, meaning, kind === 'table' ? '' : origin]);
   if (said(step) !== said(before)) return false;
   if (step.formula === undefined || before.formula === undefined) return step.formula === before.formula;
   return isSameMath(step.formula, before.formula);

@@ -8,11 +8,17 @@ export function drawFigure(svg: string, caption: string, number: string): string
   );
 }
 
-/** In millimetres: beside such a drawing there is room for text, or for another one. */
-const NARROW = 100;
+/** In millimetres: beside drawings that are no wider together there is room for text. */
+const NARROW = 102;
+/** Between drawings, and what a caption takes at least, as the style sheet has it. */
+const GAP = 5;
+const LEAST_CAPTION = 48;
 
-/** Whether what follows stands beside a drawing; else it stands before it, and fills the page where the drawing has no room. */
-export function isNarrow(svg: string): boolean {
-  const width = /^<svg\b[^>]*\swidth="([\d.]+)mm"/.exec(svg);
-  return width !== null && Number(width[1]) <= NARROW;
+/** Whether what follows stands beside drawings; else it stands before them, and fills the page where they have no room. */
+export function isNarrow(...svgs: readonly string[]): boolean {
+  const widths = svgs.map((svg) => {
+    const width = /^<svg\b[^>]*\swidth="([\d.]+)mm"/.exec(svg);
+    return width ? Math.max(LEAST_CAPTION, Number(width[1])) : Number.POSITIVE_INFINITY;
+  });
+  return widths.reduce((sum, width) => sum + width, GAP * (svgs.length - 1)) <= NARROW;
 }

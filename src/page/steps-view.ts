@@ -1,5 +1,5 @@
 import type { WordedStep } from '../engine/definition/evaluated.ts';
-import { arrangeSteps, type StepGroup } from './arrange-steps.ts';
+import { arrangeSteps, isSameBasis, type StepGroup } from './arrange-steps.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { itemsHtml, meaningWithKeys, symbolHtml, valueHtml } from './step-values.ts';
@@ -13,7 +13,7 @@ export function viewSteps(context: BlockContext, block: ShownBlock, earlier: Sho
   const { steps } = block.evaluated;
   const { repeated, groups } = arrangeSteps(steps, earlier?.evaluated.steps);
   return {
-    repeated: earlier && repeated.length > 0 ? viewRepeated(block, repeated, earlier) : null,
+    repeated: earlier && repeated.length > 0 ? viewRepeated(context, block, repeated, earlier) : null,
     groups: groups.map((group) => viewGroup(context, block, group)),
   };
 }
@@ -69,6 +69,8 @@ interface ValueRow {
   readonly name: string;
   readonly symbol: string;
   readonly meaning: string;
+  /** The clause, where it is another one than there. */
+  readonly basis: string;
   readonly before: readonly string[];
   readonly here: readonly string[];
 }
@@ -77,15 +79,21 @@ interface ValueRow {
  * Steps whose formulas stand in an earlier calculation: the values there and here side by side, those that are the same named
  * alone. Each line can be recomputed from the values in the tables.
  */
-function viewRepeated(block: ShownBlock, steps: readonly WordedStep[], earlier: ShownBlock) {
+function viewRepeated(
+  context: BlockContext,
+  block: ShownBlock,
+  steps: readonly WordedStep[],
+  earlier: ShownBlock,
+) {
   const before = new Map(earlier.evaluated.steps.map((step) => [step.name, step]));
   const isSame = (step: WordedStep) =>
-    JSON.stringify(step.result) === JSON.stringify(before.get(step.name)!.result);
+    JSON.stringify(step.result) === JSON.stringify(before.get(step.name)!.result) &&
+    isSameBasis(step, before.get(step.name)!);
   const same = steps.filter(isSame);
   const changed = same.length < FEWEST_SAME ? steps : steps.filter((step) => !isSame(step));
   return {
     // A row step has as many values as its table has rows, beside each other here.
-    rows: changed.map((step) => viewRepeatedRow(step, before.get(step.name)!, block)),
+    rows: changed.map((step) => viewRepeatedRow(context, step, before.get(step.name)!, block)),
     same: steps
       .filter((step) => !changed.includes(step))
       .map((step) => ({
@@ -97,12 +105,18 @@ function viewRepeated(block: ShownBlock, steps: readonly WordedStep[], earlier: 
 
 const FEWEST_SAME = 2;
 
-function viewRepeatedRow(step: WordedStep, before: WordedStep, block: ShownBlock): ValueRow {
+function viewRepeatedRow(
+  context: BlockContext,
+  step: WordedStep,
+  before: WordedStep,
+  block: ShownBlock,
+): ValueRow {
   const titles = step.over === undefined ? [] : rowTitles(block, step.over);
   return {
     name: step.name,
     symbol: symbolHtml(step),
     meaning: capitalise(meaningWithKeys(step)),
+    basis: isSameBasis(step, before) ? '' : basisHtml(step.basis, context),
     before: itemsHtml(before, titles),
     here: itemsHtml(step, titles),
   };

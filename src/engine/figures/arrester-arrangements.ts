@@ -9,9 +9,10 @@ import {
   separateEarths,
 } from './arrester-panel.ts';
 import { group, line, type Mark, move, rect, text, textBlock } from './drawing.ts';
-import { point } from './geometry.ts';
+import { type Point, point } from './geometry.ts';
 import { sayScale, scaleBar } from './scale.ts';
-import { finishDrawing } from './sheet.ts';
+import { finishDrawing, HALF_ROOM } from './sheet.ts';
+import { HALF_WIDTH } from './style.ts';
 import { CONDUCTORS } from './symbols.ts';
 import { drawVoltageBars, type VoltageBars } from './voltage-bars.ts';
 
@@ -67,31 +68,41 @@ export function drawArresterArrangements(definition: ArresterArrangementsDefinit
   );
 }
 
-/** Beside the sketch its name, what it says, the key, the voltages, the scale: a long lead leaves room there, and none to spare below. */
+/** Beside the sketch its name, what it says and the key; below it the voltages and the scale. It takes half the column. */
 function drawAlone(arrangement: Arrangement, definition: ArresterArrangementsDefinition): string {
   const { mark, scale } = sketchArrangement(arrangement, definition);
-  const left = PANEL.width + 110;
-  const voltages = definition.voltages
-    ? drawVoltageBars(definition.voltages, point(left + 20, PANEL.line + 300), 620)
-    : group([]);
-  const below = Math.max(PANEL.line + 250, voltages.box.bottom + 50);
+  const left = PANEL.width + 10;
+  const width = HALF_ROOM - left;
+  const name = text(point(left, PANEL.line - 34), TITLES[arrangement], { weight: 'semibold' });
+  const note = textBlock(point(left, PANEL.line - 4), definition.notes?.[arrangement] ?? '', {
+    vertical: 'top',
+    width,
+  });
+  const key = keyBeside(point(left, note.box.bottom + KEY_GAP), width, arrangement, definition.lengths);
+  const foot = Math.max(mark.box.bottom, key.box.bottom);
   return finishDrawing(
     [
       mark,
-      text(point(left, PANEL.line - 34), TITLES[arrangement], { weight: 'semibold' }),
-      textBlock(point(left, PANEL.line - 4), definition.notes?.[arrangement] ?? '', {
-        vertical: 'top',
-        width: 900,
-      }),
-      keyBeside(left, arrangement, definition.lengths),
-      voltages,
-      scale === undefined
-        ? text(point(left, below + 40), 'not to scale')
-        : scaleBar(scale, point(left, below), 'scale of the leads:'),
+      name,
+      note,
+      key,
+      ...(definition.voltages
+        ? [drawVoltageBars(definition.voltages, point(30, foot + 90), BARS_WIDTH)]
+        : []),
     ],
-    { label: `${definition.title} ${sayScale(scale)}.` },
+    {
+      label: `${definition.title} ${sayScale(scale)}.`,
+      width: HALF_WIDTH,
+      foot:
+        scale === undefined
+          ? text(point(0, 0), 'not to scale')
+          : scaleBar(scale, point(0, 0), 'scale of the leads:'),
+    },
   );
 }
+
+/** Of the longest bar: what is left of half the column for the value at its end. */
+const BARS_WIDTH = 560;
 
 function presentFrame(foot: number): Mark {
   const frame = rect({ left: 0, top: -70, right: PANEL.width, bottom: foot }, { weight: 'thin' });
@@ -137,16 +148,26 @@ function keyBelow(y: number): Mark {
 }
 
 /** What one arrangement alone shows: a conductor that does not count stands in the key where one is drawn. */
-function keyBeside(x: number, arrangement: Arrangement, { beyondJoint }: PanelLengths): Mark {
+function keyBeside(at: Point, width: number, arrangement: Arrangement, { beyondJoint }: PanelLengths): Mark {
   const hasUncounted =
     arrangement === 'across-terminals' ||
     (arrangement === 'common-earth' && beyondJoint !== undefined && beyondJoint.length > 0);
   const entries = KEY.filter(({ style }) => style !== CONDUCTORS.uncounted || hasUncounted);
+  let y = at.y;
   return group(
-    entries.map(({ style, words }, i) => move(keyEntry(style, words), x, PANEL.line + 80 + i * 44)),
+    entries.map(({ style, words }) => {
+      const drawn = keyEntry(style, words, width - KEY_INDENT);
+      const entry = move(drawn, at.x, y - drawn.box.top);
+      y = entry.box.bottom + KEY_GAP;
+      return entry;
+    }),
   );
 }
 
-function keyEntry(style: (typeof KEY)[number]['style'], words: string): Mark {
-  return group([line(point(0, 0), point(80, 0), style), text(point(94, 0), words, { vertical: 'middle' })]);
+const KEY_INDENT = 74;
+const KEY_GAP = 20;
+
+function keyEntry(style: (typeof KEY)[number]['style'], words: string, width?: number): Mark {
+  const first = textBlock(point(KEY_INDENT, 0), words, { vertical: 'middle', ...(width ? { width } : {}) });
+  return group([line(point(0, 0), point(KEY_INDENT - 14, 0), style), first]);
 }

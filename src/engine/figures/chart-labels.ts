@@ -19,7 +19,8 @@ export interface ChartMarks {
   readonly ends: readonly { readonly at: Point | undefined; readonly label: string }[];
 }
 
-const SIDE_LABEL_WIDTH = 370;
+/** A longer label beside the plot is broken. */
+export const SIDE_LABEL_WIDTH = 270;
 const LINE_HEIGHT = TEXT_SIZE * LINE_SPACING;
 
 /** Labels right of the plot, each beside the end of its curve or limit, moved apart, joined to it by a hairline. */

@@ -1,11 +1,11 @@
 import { type Axis, type AxisDefinition, makeAxis } from './axis.ts';
-import { type ChartMarks, labelEnds, labelInside, labelVerticals } from './chart-labels.ts';
-import { group, line, type Mark, polyline, text } from './drawing.ts';
+import { type ChartMarks, labelEnds, labelInside, labelVerticals, SIDE_LABEL_WIDTH } from './chart-labels.ts';
+import { group, line, type Mark, polyline, text, textBlock } from './drawing.ts';
 import { type Box, type Point, point } from './geometry.ts';
-import { measureMarkedText } from './marked-text.ts';
+import { measureMarkedText, wrapMarkedText } from './marked-text.ts';
 import { cutPolyline, thinPolyline } from './polyline-in-box.ts';
-import { finishDrawing } from './sheet.ts';
-import type { Dash, Weight } from './style.ts';
+import { finishDrawing, HALF_ROOM, ROOM } from './sheet.ts';
+import { COLUMN_WIDTH, type Dash, type Weight } from './style.ts';
 
 export interface Curve {
   /** Stands at the end of the curve, right of the plot. */
@@ -36,9 +36,10 @@ export interface ChartDefinition {
   readonly height?: number;
 }
 
-const CHART_WIDTH = 1560;
 /** Of the plot, where nothing else is asked for. */
-const HEIGHT = 400;
+const HEIGHT = 380;
+/** Of the plot: with long labels beside it the chart becomes wider than half the column. */
+const LEAST_PLOT = 450;
 /** Curves are told apart by dash and weight, in this order. */
 const LOOKS: readonly { readonly dash: Dash; readonly weight: Weight }[] = [
   { dash: 'solid', weight: 'medium' },
@@ -60,9 +61,9 @@ const TOLERANCE = 0.2;
  */
 export function drawChart(definition: ChartDefinition): string {
   const sideLabels = [...definition.curves, ...(definition.limits ?? [])].map((each) => each.label);
-  const right = Math.min(
-    420,
-    Math.max(30, ...sideLabels.filter((label) => label !== '').map((label) => 50 + measureMarkedText(label))),
+  const right = Math.max(
+    30,
+    ...sideLabels.filter((label) => label !== '').map((label) => 50 + widestLine(label, SIDE_LABEL_WIDTH)),
   );
   const height = definition.height ?? HEIGHT;
   const ys = [
@@ -77,17 +78,18 @@ export function drawChart(definition: ChartDefinition): string {
     ...(definition.points ?? []).map((each) => each.at.x),
     ...(definition.verticals ?? []).map((vertical) => vertical.value),
   ];
-  const plot: Box = { left, top: 0, right: CHART_WIDTH - right, bottom: height };
-  const x = makeAxis(definition.x, xs, { paper: [plot.left, plot.right], ticks: 8, rounded: false });
+  const width = Math.max(HALF_ROOM, left + LEAST_PLOT + right);
+  const plot: Box = { left, top: 0, right: width - right, bottom: height };
+  const x = makeAxis(definition.x, xs, { paper: [plot.left, plot.right], ticks: 5, rounded: false });
   const curves = definition.curves.map((curve) => placeCurve(curve, x, y, plot));
   return finishDrawing(
     [
       drawGrid(x, y, plot),
-      drawFrame(x, y, plot),
+      drawFrame(x, y, plot, width),
       ...curves.map((runs, index) => drawCurve(definition.curves[index]!, index, runs)),
       labelAll(definition, curves, x, y, plot),
     ],
-    { label: describeChart(definition) },
+    { label: describeChart(definition), width: width + COLUMN_WIDTH - ROOM },
   );
 }
 
@@ -135,7 +137,7 @@ function drawGrid(x: Axis, y: Axis, plot: Box): Mark {
   ]);
 }
 
-function drawFrame(x: Axis, y: Axis, plot: Box): Mark {
+function drawFrame(x: Axis, y: Axis, plot: Box, width: number): Mark {
   const small = {} as const;
   const below = plot.bottom + 18;
   const widest = Math.max(...y.ticks.map((tick) => measureMarkedText(tick.label)));
@@ -153,12 +155,24 @@ function drawFrame(x: Axis, y: Axis, plot: Box): Mark {
     ...y.ticks.map(({ at, label }) =>
       text(point(plot.left - 17, at), label, { ...small, anchor: 'end', vertical: 'middle' }),
     ),
-    text(point((plot.left + plot.right) / 2, below + 40), x.label, { anchor: 'middle', vertical: 'top' }),
+    nameAxis(x.label, plot, below + 40, width),
     text(point(plot.left - 38 - widest, (plot.top + plot.bottom) / 2), y.label, {
       anchor: 'middle',
       rotate: -90,
     }),
   ]);
+}
+
+/** Under the middle of the plot, as far as the chart leaves room on both sides of that. */
+function nameAxis(words: string, plot: Box, top: number, width: number): Mark {
+  const half = Math.min(width, measureMarkedText(words)) / 2;
+  const middle = Math.max(half, Math.min(width - half, (plot.left + plot.right) / 2));
+  return textBlock(point(middle, top), words, { anchor: 'middle', vertical: 'top', width });
+}
+
+/** The width of a label that may be broken. */
+function widestLine(label: string, width: number): number {
+  return Math.max(...wrapMarkedText(label, width).map((line) => measureMarkedText(line)));
 }
 
 /** The tick labels that stand clear of the one before. */

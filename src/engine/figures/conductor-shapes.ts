@@ -27,20 +27,30 @@ export type ConductorShape =
       readonly diameter: Measured;
     };
 
+/** What has a course worth drawing: a straight piece has none. */
+type Course = Extract<ConductorShape, { readonly shape: 'go-and-return' | 'rectangle' }>;
+
 const SECTION_ROOM = { width: 300, height: 300 } as const;
 const VIEW_ROOM = { width: 860, height: 420 } as const;
 /** On paper: a conductor thinner than this is drawn as a line. */
 const THIN = 6;
 
-/** A conductor in cross-section and in its course, each view to its own scale. `title`: whole sentences. */
+/**
+ * A conductor in cross-section and, where it is more than a straight piece, in its course, each view to its own scale. `title`: whole
+ * sentences.
+ */
 export function drawConductorShape(shape: ConductorShape, title: string): string {
   for (const measured of Object.values(shape))
     if (typeof measured === 'object' && !(measured.length > 0 && measured.length < 1e9))
       throw new NotDrawable(`a figure cannot show ${measured.length} m`);
   const section = sectionScale(shape);
+  const across = titledView('Cross-section', drawSection(shape, section), scaleBar(section), 520);
+  const says = `Cross-section, ${sayScale(section).toLowerCase()}`;
+  if (shape.shape === 'round-wire' || shape.shape === 'strap')
+    return finishDrawing([across], { label: `${says}, of a length of ${shape.length.shown}. ${title}` });
   const view = chooseScale(viewExtent(shape), VIEW_ROOM);
   const views = [
-    titledView('Cross-section', drawSection(shape, section), scaleBar(section), 520),
+    across,
     titledView(
       shape.shape === 'rectangle' ? 'Loop' : 'Course',
       drawCourse(shape, view),
@@ -49,7 +59,7 @@ export function drawConductorShape(shape: ConductorShape, title: string): string
     ),
   ];
   return finishDrawing([arrangeViews(views)], {
-    label: `Cross-section, ${sayScale(section).toLowerCase()}, and course, ${sayScale(view).toLowerCase()}. ${title}`,
+    label: `${says}, and course, ${sayScale(view).toLowerCase()}. ${title}`,
   });
 }
 
@@ -64,19 +74,19 @@ function sectionScale(shape: ConductorShape): Scale {
   return chooseScale({ width: shape.diameter.length, height: shape.diameter.length }, SECTION_ROOM);
 }
 
-function viewExtent(shape: ConductorShape): { readonly width: number; readonly height: number } {
+function viewExtent(shape: Course): { readonly width: number; readonly height: number } {
   const { long, high } = sidesOf(shape);
   return { width: long, height: high };
 }
 
 /** Extent of the course: the longer side of a loop lies level. */
-function sidesOf(shape: ConductorShape): { readonly long: number; readonly high: number } {
+function sidesOf(shape: Course): { readonly long: number; readonly high: number } {
   if (shape.shape === 'rectangle')
     return {
       long: Math.max(shape.length.length, shape.width.length),
       high: Math.min(shape.length.length, shape.width.length),
     };
-  return { long: shape.length.length, high: shape.shape === 'go-and-return' ? shape.spacing.length : 0 };
+  return { long: shape.length.length, high: shape.spacing.length };
 }
 
 function drawSection(shape: ConductorShape, scale: Scale): readonly Mark[] {
@@ -127,7 +137,7 @@ function roundSection(y: number, radius: number): Mark {
   ]);
 }
 
-function drawCourse(shape: ConductorShape, scale: Scale): readonly Mark[] {
+function drawCourse(shape: Course, scale: Scale): readonly Mark[] {
   const { long, high } = sidesOf(shape);
   const [half, rise] = [scale.of(long) / 2, scale.of(high)];
   const lying = { offset: 50 } as const;
@@ -142,34 +152,22 @@ function drawCourse(shape: ConductorShape, scale: Scale): readonly Mark[] {
       dimension(right, point(half, left.y + rise), shorter.shown, { offset: 50 }),
     ];
   }
-  if (shape.shape === 'go-and-return') {
-    const [back, away] = [point(-half, left.y + rise), point(half, left.y + rise)];
-    return [
-      line(left, right, { weight: 'medium' }),
-      line(back, away, { weight: 'medium' }),
-      polyline([right, point(half + 40, right.y), point(half + 40, away.y), away], {
-        weight: 'thin',
-        dash: 'dashed',
-      }),
-      ...(rise < 40
-        ? []
-        : [currentArrow(-half - 90, -half - 20, left.y), currentArrow(-half - 20, -half - 90, back.y)]),
-      dimension(left, right, shape.length.shown, lying),
-      label(point(half + 40, (right.y + away.y) / 2), 'end, not part of the length', {
-        joined: true,
-        width: 240,
-      }),
-    ];
-  }
-  const thick = scale.of(shape.shape === 'strap' ? shape.width.length : shape.diameter.length);
+  const [back, away] = [point(-half, left.y + rise), point(half, left.y + rise)];
   return [
-    thick < THIN
-      ? line(left, right, { weight: 'medium' })
-      : rect(
-          { left: -half, right: half, top: left.y - thick / 2, bottom: left.y + thick / 2 },
-          { weight: 'medium', fill: 'light' },
-        ),
-    dimension(point(-half, left.y - thick / 2), point(half, left.y - thick / 2), shape.length.shown, lying),
+    line(left, right, { weight: 'medium' }),
+    line(back, away, { weight: 'medium' }),
+    polyline([right, point(half + 40, right.y), point(half + 40, away.y), away], {
+      weight: 'thin',
+      dash: 'dashed',
+    }),
+    ...(rise < 40
+      ? []
+      : [currentArrow(-half - 90, -half - 20, left.y), currentArrow(-half - 20, -half - 90, back.y)]),
+    dimension(left, right, shape.length.shown, lying),
+    label(point(half + 40, (right.y + away.y) / 2), 'end, not part of the length', {
+      joined: true,
+      width: 240,
+    }),
   ];
 }
 

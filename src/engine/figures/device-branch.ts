@@ -1,11 +1,12 @@
 import { dimension } from './annotations.ts';
-import { group, label, line, type Mark, text, textBlock } from './drawing.ts';
+import { group, label, line, type Mark, move, text, textBlock } from './drawing.ts';
 import type { Measured } from './fit-lengths.ts';
 import { type Point, point } from './geometry.ts';
 import { dot } from './joints.ts';
 import { layLengths } from './lengths-to-scale.ts';
 import { type Scale, sayScale, scaleBar } from './scale.ts';
-import { finishDrawing } from './sheet.ts';
+import { finishDrawing, HALF_ROOM } from './sheet.ts';
+import { HALF_WIDTH, LINE_SPACING, TEXT_SIZE } from './style.ts';
 import {
   arresterSymbol,
   barSymbol,
@@ -49,16 +50,21 @@ export interface DeviceBranchDefinition {
 }
 
 const BUS = 40;
-const BRANCH_X = 380;
-const LEVEL_X = 700;
-const EQUIPMENT = { left: 1090, right: 1390 } as const;
-const RIGHT_END = 1480;
+const BRANCH_X = 216;
+const LEVEL_X = 492;
+const EQUIPMENT = { left: 632, right: 790 } as const;
+const EQUIPMENT_HEIGHT = 140;
+/** Where the line to the equipment runs. */
+const EQUIPMENT_X = (EQUIPMENT.left + EQUIPMENT.right) / 2;
+const RIGHT_END = HALF_ROOM - 10;
 const DEVICE_HEIGHT = 120;
 const DISCONNECTOR_HEIGHT = 96;
 /** For the leads on paper, one below the other, and the shortest of them that is still legible. */
 const LEAD_ROOM = 780;
 const LEAST = 24;
 const LEAST_DISCONNECTOR = 40;
+/** Of the longest bar of voltage: what is left for the value at its end. */
+const BARS_WIDTH = 560;
 
 /** A surge protective device at its bus-bar, with its leads. What counts for the effective level is bold. */
 export function drawDeviceBranch(definition: DeviceBranchDefinition): string {
@@ -73,10 +79,13 @@ export function drawDeviceBranch(definition: DeviceBranchDefinition): string {
       ...(definition.wiring === 'through-both' ? [dot(base, 9)] : []),
       drawEquipment(definition, base, earthBar),
       drawLevel(definition, terminal, base, earthBar),
-      drawLegend(definition, earthBar + 120),
-      ...(definition.voltages ? [drawVoltageBars(definition.voltages, point(30, earthBar + 250), 900)] : []),
+      drawLegend(definition, earthBar + 110),
+      ...(definition.voltages
+        ? [drawVoltageBars(definition.voltages, point(30, earthBar + 260), BARS_WIDTH)]
+        : []),
     ],
     {
+      width: HALF_WIDTH,
       label: `${definition.title} ${sayScale(scale)}.`,
       foot:
         scale === undefined
@@ -146,7 +155,7 @@ function drawDisconnector(
       : disconnectorSymbol(top, height, weight),
     label(point(top.x + 44, (top.y + foot.y) / 2), disconnector.label, {
       sides: ['right'],
-      width: LEVEL_X - top.x - 100,
+      width: LEVEL_X - top.x - 58,
     }),
     measure(top, foot, disconnector.length),
   ]);
@@ -160,10 +169,10 @@ function drawLooped(definition: DeviceBranchDefinition): Branch {
   const marks = [
     conductor([point(0, BUS), arrives, point(arrives.x, terminal.y - 60), terminal], 'line'),
     conductor(
-      [terminal, point(leaves.x, terminal.y - 60), leaves, point(EQUIPMENT.right - 150, BUS)],
+      [terminal, point(leaves.x, terminal.y - 60), leaves, point(EQUIPMENT_X, BUS)],
       'line',
     ),
-    text(point(0, BUS - 20), 'line from the supply'),
+    textBlock(point(0, BUS - 20 - TEXT_SIZE * LINE_SPACING), 'line from\nthe supply'),
     textBlock(point(leaves.x + 24, BUS + 70), 'looped at the terminal:\n*a* and *b* do not count', {
       vertical: 'middle',
     }),
@@ -179,7 +188,7 @@ function drawDevice({ device }: DeviceBranchDefinition, top: Point): Mark {
     symbol,
     label(point(top.x + 70, top.y + DEVICE_HEIGHT / 2), device.label, {
       sides: ['right'],
-      width: LEVEL_X - top.x - 120,
+      width: LEVEL_X - top.x - 84,
     }),
   ]);
 }
@@ -198,20 +207,22 @@ function drawEarthLead(definition: DeviceBranchDefinition, base: Point, earthBar
     ]);
   }
   const [arrives, leaves] = [point(base.x - 60, base.y + 60), point(base.x + 60, base.y + 60)];
-  const corner = point(EQUIPMENT.right - 150, leaves.y + 60);
+  const corner = point(EQUIPMENT_X, leaves.y + 60);
   return group([
     earthed,
     conductor([point(arrives.x, earthBar), arrives, base, leaves, point(leaves.x, corner.y), corner], 'line'),
-    conductor([corner, point(corner.x, base.y - DEVICE_HEIGHT / 2 + 50)], 'line'),
+    conductor([corner, point(corner.x, base.y - DEVICE_HEIGHT / 2 + EQUIPMENT_HEIGHT / 2)], 'line'),
     dot(point(arrives.x, earthBar), 10),
-    text(point(leaves.x + 24, base.y + 70), 'looped at the terminal: *c* does not count'),
+    textBlock(point(leaves.x + 24, base.y + 84), 'looped at the terminal:\n*c* does not count', {
+      vertical: 'middle',
+    }),
   ]);
 }
 
 function drawEquipment(definition: DeviceBranchDefinition, base: Point, earthBar: number): Mark {
   const middle = base.y - DEVICE_HEIGHT / 2;
-  const x = EQUIPMENT.right - 150;
-  const box = { ...EQUIPMENT, top: middle - 70, bottom: middle + 70 };
+  const x = EQUIPMENT_X;
+  const box = { ...EQUIPMENT, top: middle - EQUIPMENT_HEIGHT / 2, bottom: middle + EQUIPMENT_HEIGHT / 2 };
   const toBar =
     definition.wiring === 'through-both'
       ? []
@@ -221,7 +232,7 @@ function drawEquipment(definition: DeviceBranchDefinition, base: Point, earthBar
     conductor([point(x, BUS), point(x, box.top)], 'line'),
     ...(definition.wiring === 'branch' ? [dot(point(x, BUS), 8)] : []),
     ...toBar,
-    equipmentBox(box, definition.equipment),
+    equipmentBox(box, inTwoLines(definition.equipment)),
     ...(circuit === undefined
       ? []
       : [dimension(point(BRANCH_X, BUS), point(x, BUS), circuit, { offset: 62 })]),
@@ -237,8 +248,13 @@ function drawLevel(definition: DeviceBranchDefinition, terminal: Point, base: Po
   return group([
     ...(definition.wiring === 'branch' ? [] : [reach(top)]),
     ...(definition.wiring === 'through-both' ? [reach(bottom)] : []),
-    dimension(point(LEVEL_X, top), point(LEVEL_X, bottom), definition.effectiveLevel),
+    dimension(point(LEVEL_X, top), point(LEVEL_X, bottom), inTwoLines(definition.effectiveLevel)),
   ]);
+}
+
+/** A symbol over its value, where there is no room for both beside each other. */
+function inTwoLines(words: string): string {
+  return words.replace(' = ', ' =\n');
 }
 
 function measure(from: Point, to: Point, measured: Measured | undefined): Mark {
@@ -255,6 +271,6 @@ function drawLegend({ wiring }: DeviceBranchDefinition, y: number): Mark {
   if (wiring === 'through-both') return entry(0, 'line', 'conductors of the line; no lead counts');
   return group([
     entry(0, 'counted', 'lead that counts for the effective protection level'),
-    entry(800, 'line', 'other conductors'),
+    move(entry(0, 'line', 'other conductors'), 0, 44),
   ]);
 }

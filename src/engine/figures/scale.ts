@@ -1,7 +1,8 @@
-import { group, line, type Mark, rect, text } from './drawing.ts';
+import { group, line, type Mark, rect, text, textBlock } from './drawing.ts';
 import { type Point, point } from './geometry.ts';
 import { measureMarkedText } from './marked-text.ts';
 import { NotDrawable } from './not-drawable.ts';
+import { HALF_WIDTH } from './style.ts';
 
 /** A scale of reduction, 1 to `reduction`; below 1 of enlargement. One for both axes. */
 export interface Scale {
@@ -54,12 +55,18 @@ export function sayScale(scale: Scale | undefined): string {
 
 const BAR_HEIGHT = 10;
 const LONGEST_BAR = 420;
+const LONGEST_NOTE = 300;
 
 /**
  * The scale as a bar with its length, and as a ratio. The ratio holds for the drawing in its own size: where a page shows it in
- * another one, the style sheet hides the class `fig-ratio`, and the bar remains. Its upper left corner is at the given point.
+ * another one, the style sheet hides the class `fig-ratio`, and the bar remains. Its upper left corner is at the given point. A long
+ * note stands above it.
  */
 export function scaleBar(scale: Scale, at: Point = point(0, 0), note = ''): Mark {
+  if (measureMarkedText(note) > LONGEST_NOTE) {
+    const above = textBlock(point(at.x, at.y + 4), note, { vertical: 'top', width: HALF_WIDTH - 40 });
+    return group([above, scaleBar(scale, point(at.x, above.box.bottom + 6))]);
+  }
   const longest = (LONGEST_BAR * scale.reduction) / UNITS_PER_METRE;
   const decade = 10 ** Math.floor(Math.log10(longest));
   const length = [4, 2, 1].map((step) => step * decade).find((each) => each <= longest)!;

@@ -2,7 +2,7 @@ import { group, type Mark, move, text } from './drawing.ts';
 import { growBox, point } from './geometry.ts';
 import { plainText } from './marked-text.ts';
 import { settleLabels } from './settle-labels.ts';
-import { COLUMN_WIDTH } from './style.ts';
+import { COLUMN_WIDTH, HALF_WIDTH } from './style.ts';
 import { coordinate, writeAttributes } from './svg-text.ts';
 
 export interface SheetOptions {
@@ -10,11 +10,15 @@ export interface SheetOptions {
   readonly label: string;
   /** Stands below the drawing and its labels, at its left: the scale, the key. */
   readonly foot?: Mark;
+  /** What the figure may take up; the column where absent. Labels are placed within it as far as they find room there. */
+  readonly width?: number;
 }
 
 const MARGIN = 10;
 /** What a drawing with its labels may take up. */
 export const ROOM = COLUMN_WIDTH - 2 * MARGIN;
+/** And one that stands beside another, or beside text. */
+export const HALF_ROOM = HALF_WIDTH - 2 * MARGIN;
 const FOOT_DISTANCE = 34;
 const TITLE_DISTANCE = 30;
 
@@ -47,7 +51,7 @@ export function titledView(
  * that nothing is ever cut off; the figures of this folder keep within the column for labels of ordinary length.
  */
 export function finishDrawing(marks: readonly Mark[], options: SheetOptions): string {
-  const whole = finishView(marks, options.foot);
+  const whole = finishView(marks, options.foot, (options.width ?? COLUMN_WIDTH) - 2 * MARGIN);
   const drawn = growBox(whole.box, MARGIN);
   const [width, height] = [drawn.right - drawn.left, drawn.bottom - drawn.top];
   const scale = Math.min(1, COLUMN_WIDTH / width) / 10;

@@ -4,6 +4,8 @@
 
 /** Width of the text column of a note. */
 export const COLUMN_WIDTH = 1600;
+/** Of drawings of which two stand beside each other, or one beside text. */
+export const HALF_WIDTH = 820;
 /** The one size of type, 8.5 pt; its indices are 7.05 pt (`INDEX_SIZE`): nothing is smaller than 7 pt. */
 export const TEXT_SIZE = 30;
 /** From line to line, of the type size. */

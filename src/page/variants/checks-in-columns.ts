@@ -37,14 +37,16 @@ export function viewChecksInColumns(
         return own ? contentOf(own) : [];
       });
     const limits = new Set(all.map(({ worded }) => viewCell(worded.get(name)).limit));
+    const cells = all.map(({ column, worded }) => ({
+      id: told.includes(column) ? (viewIn(column)?.id ?? '') : '',
+      ...viewCell(worded.get(name)),
+    }));
     return {
       // Stands once where it is the same in all columns.
       limit: limits.size === 1 ? [...limits][0]! : '',
       heads: tell(columns, (check) => [headOf(check, inFull)]),
-      cells: all.map(({ column, worded }) => ({
-        id: told.includes(column) ? (viewIn(column)?.id ?? '') : '',
-        ...viewCell(worded.get(name)),
-      })),
+      cells,
+      hasMargin: cells.some(({ margin }) => margin !== ''),
       notes: tell(told, notesOf),
       remedies: tell(told, ({ remedies }) => (remedies.length > 0 ? [{ remedies }] : [])),
     };

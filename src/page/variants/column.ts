@@ -15,6 +15,13 @@ export function headOf({ number, block }: Column) {
 /** So many fit across the page with the words of the rows. */
 const MOST_COLUMNS = 5;
 
+/** So few have room for a verdict in one line. */
+export const FEW_COLUMNS = 2;
+
+export function isFew(columns: readonly Column[]): boolean {
+  return columns.length <= FEW_COLUMNS;
+}
+
 /** The columns of each table in turn: the first stands in all of them, for the others are read against it. */
 export function splitColumns(columns: readonly Column[]): readonly (readonly Column[])[] {
   const [first, ...others] = columns;

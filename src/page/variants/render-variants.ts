@@ -60,10 +60,11 @@ function pageOf(
   members: readonly Member[],
   { level, number, title, figures }: FamilyPlace,
 ): string {
-  const drawn = figures.map(({ number: own, figure }) => {
-    const { svg, caption } = members.find((member) => member.number === own)!.block.evaluated.figure!;
-    return drawFigure(svg, `${caption}: calculation ${own}`, figure);
-  });
+  const drawings = figures.map(({ number: own, figure }) => ({
+    own,
+    figure,
+    ...members.find((member) => member.number === own)!.block.evaluated.figure!,
+  }));
   return fillTemplate('variants', {
     ...viewVariants(context, members),
     id: familyId(members[0]!.block.id),
@@ -71,10 +72,10 @@ function pageOf(
     level,
     number,
     title,
-    figures: drawn.join(''),
-    isBeside: figures.some(({ number: own }) =>
-      isNarrow(members.find((member) => member.number === own)!.block.evaluated.figure!.svg),
-    ),
+    figures: drawings
+      .map(({ svg, caption, own, figure }) => drawFigure(svg, `${caption}: calculation ${own}`, figure))
+      .join(''),
+    isBeside: isNarrow(...drawings.map(({ svg }) => svg)),
   });
 }
 

@@ -8,7 +8,7 @@ import { itemsHtml } from '../step-values.ts';
 import { viewWords } from '../step-view.ts';
 import { rowTitles } from '../table-steps-view.ts';
 import { DASH } from '../word-values.ts';
-import type { Column } from './column.ts';
+import { type Column, FEW_COLUMNS, tellTogether } from './column.ts';
 
 /** A step by one method, with the columns that take it. */
 interface MethodRow {
@@ -102,10 +102,16 @@ function valuesIn(
 const PAGE_EM = 47;
 const SYMBOL_EM = 4;
 const COLUMN_EM = 7;
+const COLUMN_OF_FEW_EM = 8.2;
+
+/** What columns leave of the page. */
+function leftEm(columns: number): number {
+  return PAGE_EM - SYMBOL_EM - columns * (columns <= FEW_COLUMNS ? COLUMN_OF_FEW_EM : COLUMN_EM);
+}
 
 /** The width of a formula that stands beside its words: not more than half of what the columns leave. */
 function besideEm(columns: number): number {
-  return columns > MOST_BESIDE ? 0 : (PAGE_EM - SYMBOL_EM - columns * COLUMN_EM) / 2;
+  return columns > MOST_BESIDE ? 0 : leftEm(columns) / 2;
 }
 
 /** With more columns the words have too little room. */
@@ -113,5 +119,5 @@ const MOST_BESIDE = 3;
 
 function formulaOf(step: WordedStep, columns: number) {
   if (!step.formula || isNumberAlone(step)) return undefined;
-  return fitMath(rowOf([sign('leading equals'), step.formula]), PAGE_EM - SYMBOL_EM - columns * COLUMN_EM);
+  return fitMath(rowOf([sign('leading equals'), step.formula]), leftEm(columns));
 }

@@ -5,7 +5,7 @@ import { calculationId } from '../ids.ts';
 import type { BlockContext } from '../note-context.ts';
 import { viewCautionsTogether } from './cautions-in-columns.ts';
 import { viewChecksInColumns } from './checks-in-columns.ts';
-import { type Column, headOf, splitColumns, tellTogether } from './column.ts';
+import { type Column, headOf, isFew, splitColumns, tellTogether } from './column.ts';
 import { compareGivens, viewDiffering, viewDifferingTables } from './givens-in-columns.ts';
 import { viewLimitingInColumns } from './limiting-in-columns.ts';
 import { viewStepsInColumns } from './steps-in-columns.ts';
@@ -35,6 +35,7 @@ export function viewVariants(context: BlockContext, members: readonly Member[]) 
     parts: splitColumns(members).map((columns, i) => ({
       heads: columns.map(headOf),
       span: columns.length + 2,
+      isFew: isFew(columns),
       isFirst: i === 0,
       givens: viewDiffering(context, columns, givens.differing),
       ...stepsOf(context, columns, i === 0),
@@ -80,6 +81,7 @@ export function viewComparison(context: BlockContext, columns: readonly Column[]
     parts: splitColumns(columns).map((own) => ({
       heads: own.map(headOf),
       span: own.length + 2,
+      isFew: isFew(own),
       isFirst: false,
       givens: viewDiffering(context, own, givens.differing),
       ...stepsOf(context, own, false),
