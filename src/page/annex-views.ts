@@ -18,6 +18,9 @@ import type { ReferenceList } from './reference-list.ts';
 import { textHtml } from './text-html.ts';
 import { DASH, unitsOfGiven, unitsOfResult } from './word-values.ts';
 
+/** So many values without a source are told in a sentence. */
+const FEW_UNSOURCED = 3;
+
 interface InputEntry {
   readonly view: ReturnType<typeof viewGiven>;
   readonly calculations: { readonly id: string; readonly number: string }[];
@@ -47,6 +50,7 @@ export function viewInputs(context: NoteContext) {
   const used = [...note.usedRegister];
   const items = [...new Set(used.map(([path]) => itemPath(path)))];
   return {
+    fewUnsourced: entries.size > 0 && entries.size <= FEW_UNSOURCED,
     unsourced: [...entries.values()].map(({ view, ...rest }) => ({ ...view, ...rest })),
     items: items
       .map((path) => ({

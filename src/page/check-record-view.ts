@@ -5,7 +5,7 @@ import { wordProof } from '../review/sign-off/word-sign-off.ts';
 import type { BlockContext } from './note-context.ts';
 import { DASH } from './word-values.ts';
 
-/** The checker's record as it was signed; undefined where nobody has: then the form is printed empty, to be filled in. */
+/** The checker's record as it was signed; undefined where nobody has. */
 export function viewCheckRecord(
   { source }: EvaluatedNote,
   { signOffs }: NoteReview,

@@ -4,7 +4,7 @@ import { ownMeaning } from '../engine/definition/own-text.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import { isSameMath, type MathPiece, quantityPiece, rowOf, sign } from '../formula/math-piece.ts';
 import { checkId } from './ids.ts';
-import { fitMath, TEXT_EM } from './math/fit-math.ts';
+import { fitMath, HALF_EM, TEXT_EM } from './math/fit-math.ts';
 import { mathHtml } from './math/set-math.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
@@ -21,6 +21,8 @@ function viewCheck(context: BlockContext, block: ShownBlock, check: WordedCheck)
     basis: basisHtml(check.basis, context),
     requirement: requirement.html,
     size: requirement.size,
+    /** Whether it can stand beside a figure. */
+    fitsHalf: requirement.em <= HALF_EM,
     comparison: comparisonHtml(check),
     verdict: check.verdictWords,
     atLimit: check.atLimit,

@@ -45,18 +45,22 @@ export function frontParts(needed: {
 }
 
 /**
- * The annexes, one after the other; a nomenclature where the note has one.
+ * The annexes, one after the other; a nomenclature where the note has one, the checker's record where somebody has checked or is to
+ * fill it in by hand.
  *
  * @param needed.since of a review copy the state since which changes are shown
  */
 export function annexParts(needed: {
   readonly nomenclature: boolean;
+  readonly checkRecord: boolean;
   readonly since?: string | undefined;
 }): HeadingEntry[] {
-  const { nomenclature, since } = needed;
+  const { nomenclature, checkRecord, since } = needed;
   return ANNEXES.filter(
     ([id]) =>
-      (id !== 'annex-nomenclature' || nomenclature) && (id !== 'annex-changes' || since !== undefined),
+      (id !== 'annex-nomenclature' || nomenclature) &&
+      (id !== 'annex-check' || checkRecord) &&
+      (id !== 'annex-changes' || since !== undefined),
   ).map(([id, words], i) => {
     const number = `Annex ${String.fromCharCode('A'.charCodeAt(0) + i)}`;
     const text = id === 'annex-changes' ? `${words} ${since}` : words;

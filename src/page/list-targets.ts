@@ -5,10 +5,9 @@ import { assumptionId, calculationId, holdId, referenceId, sheetId } from './ids
 /** What an author may write behind # besides the words of headings, with the id to which it leads. */
 export function listTargets({ blocks, schedules, source }: EvaluatedNote): Map<string, string> {
   return new Map([
-    ...[...firstPageParts(''), ...annexParts({ nomenclature: true })].map(({ id }): [string, string] => [
-      id,
-      id,
-    ]),
+    ...[...firstPageParts(''), ...annexParts({ nomenclature: true, checkRecord: true })].map(
+      ({ id }): [string, string] => [id, id],
+    ),
     // These are printed where they say more than the first page.
     ['contents', 'document-title'],
     ['verdicts', 'decisive'],

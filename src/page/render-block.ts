@@ -86,12 +86,13 @@ function pageOf(
   { level, number, figure, sameFigure }: CalculationPlace,
 ): string {
   const drawn = block.evaluated.figure;
+  const view = viewCalculation(context, block);
   return fillTemplate('calculation', {
-    ...viewCalculation(context, block),
+    ...view,
     level,
     number,
     title: block.title,
-    isBeside: drawn !== undefined && isNarrow(drawn.svg),
+    isBeside: drawn !== undefined && isNarrow(drawn.svg) && view.checks.every(({ fitsHalf }) => fitsHalf),
     figure: drawn && figure !== undefined ? drawFigure(drawn.svg, drawn.caption, figure) : '',
     sameFigure,
   });

@@ -27,6 +27,7 @@ import { levelHeadings, stateHeadingLevels } from './heading-levels.ts';
 import type { HeadingEntry } from './heading-numbers.ts';
 import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
+import { signatureKindOf } from './ink-signatures-view.ts';
 import { insertText, PART_MARK, type PagePart, TEXT_MARK } from './live-parts.ts';
 import { nameTables } from './name-tables.ts';
 import { contextOf } from './note-context.ts';
@@ -150,7 +151,13 @@ function composeNote(
     contents: body.headings.filter(isInContents).length > CONTENTS_FROM,
     verdicts: !showsEveryCheck(firstPage.cases, context),
   });
-  const annexes = annexParts({ nomenclature: nomenclature.length > 0, since: sinceName });
+  const checkRecord = viewCheckRecord(note, review, context);
+  const annexes = annexParts({
+    nomenclature: nomenclature.length > 0,
+    // A form to be filled in by hand is of use where the check is signed by hand.
+    checkRecord: checkRecord !== undefined || signatureKindOf(frontMatter, project) === 'ink',
+    since: sinceName,
+  });
   const changes = annexes.find(({ id }) => id === CHANGES_ID);
   const sheets = viewSheets(context, options.images);
   const headings = [
@@ -179,7 +186,7 @@ function composeNote(
     },
     distribution,
     revisions: viewRevisions(frontMatter, project, review, changes),
-    checkRecord: viewCheckRecord(note, review, context),
+    checkRecord,
     screenNav: headings.filter(isInContents),
     contents: headings.slice(first.length).filter(isInContents),
     verdicts: viewVerdicts(context),

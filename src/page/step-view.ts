@@ -71,7 +71,7 @@ export function viewWords(context: BlockContext, step: WordedStep, before?: Word
   };
 }
 
-const SAME_BASIS = 'as above';
+export const SAME_BASIS = 'as above';
 
 function originOf({ kind, origin }: WordedStep): string {
   return kind === 'solver' ? (origin ?? '') : '';

@@ -3,7 +3,7 @@ import { arrangeSteps, isSameBasis, type StepGroup } from './arrange-steps.ts';
 import type { BlockContext, ShownBlock } from './note-context.ts';
 import { basisHtml } from './reference-list.ts';
 import { itemsHtml, meaningWithKeys, symbolHtml, valueHtml } from './step-values.ts';
-import { resultView, viewStep, viewWords } from './step-view.ts';
+import { resultView, SAME_BASIS, viewStep, viewWords } from './step-view.ts';
 import { rowTitles, viewRowSteps } from './table-steps-view.ts';
 import { textHtml } from './text-html.ts';
 import { capitalise } from './word-values.ts';
@@ -93,7 +93,7 @@ function viewRepeated(
   const changed = same.length < FEWEST_SAME ? steps : steps.filter((step) => !isSame(step));
   return {
     // A row step has as many values as its table has rows, beside each other here.
-    rows: changed.map((step) => viewRepeatedRow(context, step, before.get(step.name)!, block)),
+    rows: sayBasisOnce(changed.map((step) => viewRepeatedRow(context, step, before.get(step.name)!, block))),
     same: steps
       .filter((step) => !changed.includes(step))
       .map((step) => ({
@@ -104,6 +104,12 @@ function viewRepeated(
 }
 
 const FEWEST_SAME = 2;
+
+function sayBasisOnce(rows: readonly ValueRow[]): readonly ValueRow[] {
+  return rows.map((row, i) =>
+    row.basis !== '' && row.basis === rows[i - 1]?.basis ? { ...row, basis: SAME_BASIS } : row,
+  );
+}
 
 function viewRepeatedRow(
   context: BlockContext,

@@ -68,8 +68,8 @@ beforeAll(async () => {
 test('a repeated calculation sets out what is another value or has another source', () => {
   const rows = rowsOf(part);
   expect(rows).toHaveLength(2);
-  expect(rows[0]).toMatch(/line.*1.m.*sketch/);
-  expect(rows[1]).toMatch(/(?:earth|electrode).*0\.7.m.*survey/);
+  expect(rows[0]).toMatch(/1.m length of the lead from.*line.*sketch/);
+  expect(rows[1]).toMatch(/0\.7.m.*(?:earth|electrode).*survey/);
 });
 
 test('what is taken over, stands there alike or is a default alike is named with its value', () => {

@@ -78,7 +78,12 @@ function drawAlone(arrangement: Arrangement, definition: ArresterArrangementsDef
     vertical: 'top',
     width,
   });
-  const key = keyBeside(point(left, note.box.bottom + KEY_GAP), width, arrangement, definition.lengths);
+  const key = keyBeside(
+    point(left, Math.max(name.box.bottom, note.box.bottom) + KEY_GAP),
+    width,
+    arrangement,
+    definition.lengths,
+  );
   const foot = Math.max(mark.box.bottom, key.box.bottom);
   return finishDrawing(
     [

@@ -35,8 +35,8 @@ const ARRESTER_HEIGHT = 104;
 const TANK = { left: 330, top: 150, right: 490, bottom: 296 } as const;
 const TANK_X = (TANK.left + TANK.right) / 2;
 /** For the leads on paper, one below the other, and the shortest of them that is still legible. */
-const LEAD_ROOM = 780;
-const LEAST_LEAD = 18;
+const LEAD_ROOM = 600;
+const LEAST_LEAD = 11;
 /** Height of an arrester that is drawn to scale, at least, and of the symbol that stands for one that is not. */
 const LEAST_ARRESTER = 40;
 const ARRESTER_SYMBOL = 64;

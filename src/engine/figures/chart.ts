@@ -37,7 +37,7 @@ export interface ChartDefinition {
 }
 
 /** Of the plot, where nothing else is asked for. */
-const HEIGHT = 380;
+const HEIGHT = 340;
 /** Of the plot: with long labels beside it the chart becomes wider than half the column. */
 const LEAST_PLOT = 450;
 /** Curves are told apart by dash and weight, in this order. */

@@ -60,7 +60,7 @@ const RIGHT_END = HALF_ROOM - 10;
 const DEVICE_HEIGHT = 120;
 const DISCONNECTOR_HEIGHT = 96;
 /** For the leads on paper, one below the other, and the shortest of them that is still legible. */
-const LEAD_ROOM = 780;
+const LEAD_ROOM = 600;
 const LEAST = 24;
 const LEAST_DISCONNECTOR = 40;
 /** Of the longest bar of voltage: what is left for the value at its end. */
@@ -168,10 +168,7 @@ function drawLooped(definition: DeviceBranchDefinition): Branch {
   const [arrives, leaves] = [point(BRANCH_X - 60, BUS), point(BRANCH_X + 60, BUS)];
   const marks = [
     conductor([point(0, BUS), arrives, point(arrives.x, terminal.y - 60), terminal], 'line'),
-    conductor(
-      [terminal, point(leaves.x, terminal.y - 60), leaves, point(EQUIPMENT_X, BUS)],
-      'line',
-    ),
+    conductor([terminal, point(leaves.x, terminal.y - 60), leaves, point(EQUIPMENT_X, BUS)], 'line'),
     textBlock(point(0, BUS - 20 - TEXT_SIZE * LINE_SPACING), 'line from\nthe supply'),
     textBlock(point(leaves.x + 24, BUS + 70), 'looped at the terminal:\n*a* and *b* do not count', {
       vertical: 'middle',

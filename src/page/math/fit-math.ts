@@ -18,11 +18,12 @@ export interface FittedMath {
 
 /**
  * Widths of the column in em of a formula; the style sheet sets its type size, and indents a step by its symbol: of a step below its
- * words and beside them, of running text, and of the formulas of a table of steps.
+ * words and beside them, of running text, beside a figure, and of the formulas of a table of steps.
  */
 export const STEP_EM = 38;
 export const NARROW_EM = 26;
 export const TEXT_EM = 42;
+export const HALF_EM = 16;
 export const ROW_FORMULA_EM = 19;
 
 /** In per cent. Smaller type than this is not legible in its indices: what it does not fit is written out. */

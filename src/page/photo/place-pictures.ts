@@ -2,8 +2,8 @@ import type { PhotoBlock } from '../../source/note-source.ts';
 import type { PageImage } from '../image-source.ts';
 import { type PictureSize, pictureSize } from './picture-size.ts';
 
-/** Where nothing is written: one picture leaves a margin, two take the column. */
-const USUAL_MM = { one: 120, two: 170 } as const;
+/** Where nothing is written: one picture leaves room for what its marks say, two take the column. */
+const USUAL_MM = { one: 105, two: 170 } as const;
 const GAP_MM = 4;
 /** A page has to hold the picture and the list of its marks. */
 const HIGHEST_MM = 150;

@@ -7,7 +7,7 @@ import type { BlockNode } from '../render-prose.ts';
 import { fillTemplate } from '../templates.ts';
 import { placePictures } from './place-pictures.ts';
 
-/** A picture with its numbered marks, or two beside each other, at the place of a `yaml photo`; below it what the marks say. */
+/** A picture with its numbered marks, or two beside each other, at the place of a `yaml photo`; beside or below it what the marks say. */
 export function renderPhoto(
   context: NoteContext,
   node: BlockNode,
@@ -23,9 +23,13 @@ export function renderPhoto(
     caption: photo.caption,
     pictures: photo.pictures.map((picture, i) => viewPicture(picture, marks, images, placed[i]!.widthMm)),
     marks: marks.map((callout, i) => viewMark(callout, i + 1, context)),
+    isBeside: marks.length > 0 && placed.length === 1 && placed[0]!.widthMm <= MOST_BESIDE_MM,
   });
   return { html };
 }
+
+/** Beside a picture that is no wider there is room for its caption and what its marks say. */
+const MOST_BESIDE_MM = 118;
 
 function viewPicture(
   { address, alt, callouts }: PhotoPicture,

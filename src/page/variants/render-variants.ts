@@ -65,6 +65,7 @@ function pageOf(
     figure,
     ...members.find((member) => member.number === own)!.block.evaluated.figure!,
   }));
+  const svgs = drawings.map(({ svg }) => svg);
   return fillTemplate('variants', {
     ...viewVariants(context, members),
     id: familyId(members[0]!.block.id),
@@ -75,7 +76,7 @@ function pageOf(
     figures: drawings
       .map(({ svg, caption, own, figure }) => drawFigure(svg, `${caption}: calculation ${own}`, figure))
       .join(''),
-    isBeside: isNarrow(...drawings.map(({ svg }) => svg)),
+    isBeside: svgs.length > 0 && isNarrow(...svgs),
   });
 }
 

@@ -100,10 +100,10 @@ describe('the three arrester arrangements', () => {
     const words = labelBoxes(draw(arrangement, 2, [arrangement])).map((label) => label.words);
     expect(words.filter((one) => titles.includes(one))).toEqual([titles[ARRANGEMENTS.indexOf(arrangement)]]);
     expect(words).not.toContain('this case');
-    expect(words.filter((one) => one.includes('in the loop'))).toHaveLength(1);
+    expect(words.filter((one) => one.startsWith('counts in the'))).toHaveLength(1);
   });
 
-  it('has beside a long lead, and not below it, what it says of one arrangement', () => {
+  it('has beside a long lead, and not below it, what it says of one arrangement, in half the column', () => {
     const svg = drawArresterArrangements({
       title: 'one arrangement',
       shown: ['common-earth'],
@@ -114,10 +114,11 @@ describe('the three arrester arrangements', () => {
     });
     const boxes = labelBoxes(svg);
     const lead = boxes.find(({ words }) => words.includes('16 m'))!;
-    for (const words of ['Common earth', 'counted length 16.7 m', 'scale of the leads:'])
+    for (const words of ['Common earth', 'counted length', 'counts in the'])
       expect(boxes.find((box) => box.words === words)!.left, words).toBeGreaterThan(lead.right);
-    const [, height] = /\sheight="([\d.]+)mm"/.exec(svg)!;
-    // At 1:250 the leads take 67 mm.
-    expect(Number(height)).toBeLessThan(67 + 25);
+    const [, width, height] = /\swidth="([\d.]+)mm" height="([\d.]+)mm"/.exec(svg)!;
+    expect(Number(width)).toBeLessThanOrEqual(82);
+    // At 1:500 the leads take 33 mm.
+    expect(Number(height)).toBeLessThan(33 + 45);
   });
 });

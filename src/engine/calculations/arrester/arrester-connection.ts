@@ -19,8 +19,8 @@ export const arresterConnection = defineCalculation({
   title: 'Connection of a surge arrester',
   purpose:
     'Finds the voltage at the terminals of the protected equipment while the arrester conducts, for the way in which ' +
-    'the arrester is connected. A length of conductor counts only if it carries arrester current and is part of the loop ' +
-    'between the arrester and the protected insulation.',
+    'it is connected. A conductor counts only as far as it carries arrester current and is part of the loop between ' +
+    'arrester and insulation.',
   answers: [
     'Does the arrester protect the transformer with the leads and earth connection that it really has?',
     'How long may the leads of the arrester be?',
