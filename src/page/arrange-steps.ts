@@ -43,7 +43,7 @@ export function isSameMethod(step: WordedStep, before: WordedStep | undefined): 
 }
 
 /** The same, but for a formula that rests on another clause there: it stands once, and each clause with its calculation. */
-export function isSameFormula(step: WordedStep, before: WordedStep | undefined): boolean {
+function isSameFormula(step: WordedStep, before: WordedStep | undefined): boolean {
   if (before === undefined || !hasSameWords(step, before)) return false;
   return isSameBasis(step, before) || (step.formula !== undefined && !isNumberAlone(step));
 }

@@ -8,7 +8,7 @@ import { itemsHtml } from '../step-values.ts';
 import { viewWords } from '../step-view.ts';
 import { rowTitles } from '../table-steps-view.ts';
 import { DASH } from '../word-values.ts';
-import { type Column, FEW_COLUMNS, tellTogether } from './column.ts';
+import { type Column, FEW_COLUMNS } from './column.ts';
 
 /** A step by one method, with the columns that take it. */
 interface MethodRow {
