@@ -577,15 +577,15 @@ export const spdEffectiveProtectionLevel = defineCalculation({
         },
         {
           when: 'wiring is branch and lead_a >= lead_b and lead_a >= lead_c',
-          text: 'Shorten first lead a, from the tap to the disconnector, the longest with {lead_a}: move the disconnector to the tap.',
+          text: 'Shorten lead a first, from the tap to the disconnector, the longest with {lead_a}: mount the SPD and its disconnector nearer to the tap.',
         },
         {
           when: 'wiring is branch and lead_b > lead_a and lead_b >= lead_c',
-          text: 'Shorten first lead b, from the disconnector to the SPD, the longest with {lead_b}: move the two together.',
+          text: 'Shorten lead b first, from the disconnector to the SPD, the longest with {lead_b}: mount the SPD beside its disconnector.',
         },
         {
           when: 'wiring is branch and lead_c > lead_a and lead_c > lead_b',
-          text: 'Shorten first lead c, from the SPD to the earth bar, the longest with {lead_c}: move the SPD to the bar.',
+          text: 'Shorten lead c first, from the SPD to the earth bar, the longest with {lead_c}.',
         },
         {
           when: 'lead_c > 0 m',
