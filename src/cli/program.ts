@@ -84,7 +84,7 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
   program
     .command('preview')
     .description(
-      'serves the project as pages to the browsers of this machine, renewed at every save; its first line holds the address',
+      'serves the project as pages to the browsers of this machine, renewed at every save; its first line states the address',
     )
     .argument('<path>', 'a project folder, or a note of it')
     .option('--port <number>', 'the port to serve at, instead of any that is free')
@@ -99,7 +99,7 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     });
   program
     .command('compare')
-    .description('what changed between two states of a project: what was written, and what follows of it')
+    .description('what changed between two states of a project: what was written, and what follows from it')
     .argument('<before>', 'a git revision, WORK for the working tree, a folder, or a PDF with its source')
     .argument('<after>', 'the same')
     .option('--project <path>', 'the project that revisions mean, instead of that of the current folder')
@@ -153,7 +153,7 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
   addSignOffCommands(program, terminal, finish);
   program
     .command('text')
-    .description('prints a PDF as text: what it says of itself and the files it carries; for git diff')
+    .description('prints a PDF as text: its own data and the files it carries; for git diff')
     .argument('<pdf>', 'the PDF')
     .action(async (path: string) => {
       const { textCommand } = await import('./commands/text.ts');
@@ -163,12 +163,12 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     .command('describe')
     .description('prints a page of the handbook, of a calculation or a topic, or the list of all')
     .argument('[name]', 'the calculation or topic')
-    .option('--search <words...>', 'the pages that answer a question, or hold the words; the best first')
+    .option('--search <words...>', 'the pages that answer a question, or contain the words; the best first')
     .option('--json', 'with --search: one JSON object on standard output')
     .option('--all', 'writes the whole handbook as a site of plain files, and as a PDF')
     .option('--no-pdf', 'with --all: the site alone, for which no browser is needed')
     .option('--browser <file>', 'the Chrome or Chromium to print with')
-    .option('--verification', 'works all evidence and writes a project whose note tells what came of it')
+    .option('--verification', 'calculates all evidence and writes a project whose note reports the results')
     .option('--out <dir>', 'the folder to write to')
     .option('--date <day>', 'the day of the PDF, or of the note of verification, instead of today')
     .option(

@@ -115,7 +115,7 @@ function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
     ],
     what: [
       ...(author?.what ?? what.slice(0, room)),
-      ...(isLimited ? [`The limiting values of each row stand in the table of ${lower(number)}.`] : []),
+      ...(isLimited ? [`The limiting values of each row are in the table of ${lower(number)}.`] : []),
     ],
     further: !author && what.length > room,
     limiting: [],

@@ -7,10 +7,10 @@ const ACCEPTANCES = {
 const ACTION = { keys: keysOf('action') };
 
 const CASES = {
-  'as-found': 'what is there',
-  proposed: 'what the note proposes; required with what has no case',
+  'as-found': 'what was found on site',
+  proposed: 'what the note proposes; must comply with --require complies, as blocks without a case must',
   alternative: 'another way, for comparison',
-  auxiliary: 'values for other blocks; counted in no tally',
+  auxiliary: 'values for other blocks; not counted',
 };
 
 /** The keys of a given that is written as a mapping. */
@@ -39,7 +39,7 @@ const COLUMN = { meaning: 'the column, by its head in the table', required: true
 export const COLUMN_KEYS: KeyTable = {
   column: COLUMN,
   unit: {
-    meaning: 'the unit in which its cells count, where they have none',
+    meaning: 'the unit of its cells, where they state none',
     required: false,
     answer: 'unit',
   },

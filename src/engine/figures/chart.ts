@@ -102,7 +102,7 @@ function describeChart({ title, curves, limits = [], verticals = [], points = []
     ...limits.map(({ label, forbidden }) =>
       forbidden === undefined
         ? `Line at ${label}.`
-        : `Limit, not to be reached from ${forbidden === 'above' ? 'below' : 'above'}: ${label}.`,
+        : `${forbidden === 'above' ? 'Upper' : 'Lower'} limit: ${label}.`,
     ),
     ...(shown.length > 0 ? [`Marked: ${shown.join('; ')}.`] : []),
   ];

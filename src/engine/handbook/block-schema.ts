@@ -73,7 +73,7 @@ export function blockSchema(calculations: Iterable<CompiledCalculation>): Record
 
 const ACTION_SCHEMA = {
   description:
-    'what is to be done; the texts may hold values, as in "shorten to {{ tx1.limiting.line_lead }}"',
+    'what is to be done; the texts may contain values, as in "shorten to {{ tx1.limiting.line_lead }}"',
   type: 'object',
   required: ['what'],
   properties: {
@@ -81,18 +81,18 @@ const ACTION_SCHEMA = {
     where: { type: 'string', description: 'the place; the title of the block where absent' },
     owner: { type: 'string', description: 'who sees to it' },
     due: { type: 'string', format: 'date', description: 'by which day' },
-    proof: { type: 'string', description: 'by what it is shown to be done' },
+    proof: { type: 'string', description: 'the proof that it was done' },
   },
   additionalProperties: false,
 };
 
 const CASE_SCHEMA = {
-  description: 'for what the block stands; without it, it is what the note stands for',
+  description: 'the case that the block describes; without it, the installation as described',
   oneOf: [
-    { const: 'as-found', description: 'what is there' },
-    { const: 'proposed', description: 'what the note proposes; required with what has no case' },
+    { const: 'as-found', description: 'what was found on site' },
+    { const: 'proposed', description: 'what the note proposes; must comply with --require complies, as blocks without a case must' },
     { const: 'alternative', description: 'another way, for comparison' },
-    { const: 'auxiliary', description: 'values for other blocks; counted in no tally' },
+    { const: 'auxiliary', description: 'values for other blocks; not counted' },
   ],
 };
 

@@ -39,7 +39,7 @@ export function scheduleSchema(
       in_table: {
         type: 'integer',
         minimum: 0,
-        description: 'how many rows stand in the table with a line of their own',
+        description: 'how many rows have a line of their own in the table',
       },
     },
     additionalProperties: false,

@@ -87,7 +87,7 @@ describe('the page of a schedule', () => {
     );
     // The rows of the case that asks for actions, in one entry.
     expect(text).toMatch(/1 Schedule 1 Leads of the boards \(as found\) rows: 1 of 4 rows/);
-    expect(text).toContain('The limiting values of each row stand in the table of schedule 1.');
+    expect(text).toContain('The limiting values of each row are in the table of schedule 1.');
     expect(text).not.toContain('No calculation of this note makes a check');
   });
 });
