@@ -356,7 +356,7 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
     expect(back.err).toMatch(
       /caution: on 2024-02-20 the key may sign, and today, \d{4}-\d\d-\d\d, it may not/,
     );
-    expect(back.err).not.toContain('lies after today');
+    expect(back.err).not.toContain('is after today');
   });
 
   test('a key that was revoked, a key of nobody, and a list of revoked keys that is none', async () => {

@@ -66,7 +66,7 @@ test('a value says of which note and revision it is, and how that stands; so doe
   expect(html.match(/class="from-note"/g)).toHaveLength(1);
   expect(html).toContain('<tr id="other-note-017">');
   expect(text).toMatch(/its double: 6(?:\.00)?.m \(source\)/);
-  expect(text).not.toContain('is not to be relied upon');
+  expect(text).not.toContain('must not be relied upon');
   expect(outline.map(({ title }) => title).find((title) => title.includes('Double'))).toMatch(
     /is 6(?:\.00)?.m$/,
   );
@@ -76,7 +76,7 @@ test('what is not signed off stands out, and so does what nobody has looked at',
   expect(pageWith({ sound: false, words: 'not signed off' }).html).toContain(
     '(<strong>not signed off</strong>)',
   );
-  expect(pageWith({ sound: false, words: 'not signed off' }).text).toContain('is not to be relied upon');
+  expect(pageWith({ sound: false, words: 'not signed off' }).text).toContain('must not be relied upon');
   expect(pageWith(undefined).text).toContain('revision C (sign-off not examined)');
 });
 

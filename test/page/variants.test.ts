@@ -82,7 +82,7 @@ describe('a base and its variants', () => {
     expect(countOf(html, 'id="check-base-withstand_margin"')).toBe(1);
     expect(countOf(html, 'id="check-v6-withstand_margin"')).toBe(1);
     // The formula of the ratio stands once, its values twice.
-    expect(countOf(html, 'Length of conductor that counts')).toBe(2);
+    expect(countOf(html, 'Counted length of conductor')).toBe(2);
   });
 });
 
