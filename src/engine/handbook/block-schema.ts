@@ -90,7 +90,11 @@ const CASE_SCHEMA = {
   description: 'the case that the block describes; without it, the installation as described',
   oneOf: [
     { const: 'as-found', description: 'what was found on site' },
-    { const: 'proposed', description: 'what the note proposes; must comply with --require complies, as blocks without a case must' },
+    {
+      const: 'proposed',
+      description:
+        'what the note proposes; must comply with --require complies, as blocks without a case must',
+    },
     { const: 'alternative', description: 'another way, for comparison' },
     { const: 'auxiliary', description: 'values for other blocks; not counted' },
   ],

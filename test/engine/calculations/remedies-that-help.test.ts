@@ -324,7 +324,10 @@ const CASES: readonly (readonly [
       persons_total: '60',
       systems_endanger_life: 'no',
     },
-    [/Lower the loss by fire/, /Protect the structure by a lightning protection system|No class of protection system/],
+    [
+      /Lower the loss by fire/,
+      /Protect the structure by a lightning protection system|No class of protection system/,
+    ],
     [/Lower failures of systems/],
   ],
   [

@@ -249,7 +249,7 @@ export const spdMountingComparison = defineCalculation({
       typical: [
         {
           value: '8 kV',
-          for: 'a value quoted in practice, at 20 kA with about half a metre of lead',
+          for: 'a rule-of-thumb value from practice, for 20 kA with about half a metre of lead',
           basis: commonPractice(),
         },
       ],
