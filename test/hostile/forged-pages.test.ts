@@ -5,6 +5,7 @@ import { SOFTWARE_NAME } from '../../src/cli/software.ts';
 import type { Attachment } from '../../src/pdf/attach-files.ts';
 import { AttackTable } from '../support/attack-table.ts';
 import { IssuedNote, type Report, textOf, unproven } from '../support/issued-note.ts';
+import { printEachPageOnce } from '../support/kept-printer.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { replaceAttachment } from '../support/replace-attachment.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
@@ -13,6 +14,7 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 // other bytes are no contradiction by themselves.
 
 vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
+printEachPageOnce();
 
 const root = temporaryFolder();
 const table = new AttackTable();

@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
-import { browserStarts, openPrinter } from './kept-printer.ts';
+import { describe, expect, test } from 'vitest';
+import { browserStarts, openPrinter, printEachPageOnce } from './kept-printer.ts';
 import { runInProcess } from './run-in-process.ts';
 import { temporaryFolder } from './temporary-folder.ts';
 import { noteWith, writeProject } from './write-project.ts';
@@ -9,7 +9,9 @@ import { noteWith, writeProject } from './write-project.ts';
 const GIVEN =
   'arrangement: common-earth\nline_lead: 1.1 m\nearth_lead: 0.6 m\nresidual_voltage: 37 kV\nsteepness: 9 kA/us';
 
-test('commands that run in one worker print in one browser, which none of them closes', async () => {
+test('commands that run in one worker print in one browser, which none of them closes', {
+  timeout: 300_000,
+}, async () => {
   const folder = temporaryFolder();
   writeProject(folder, { '7.md': noteWith(GIVEN) });
   const print = async (): Promise<Buffer> => {
@@ -35,4 +37,16 @@ test('surroundings of another kind have a browser of their own', async () => {
   await printer.close();
   expect(browserStarts()).toBe(before + 1);
   await expect(printer.print('<p>late')).rejects.toMatchObject({ code: 'browser-ended' });
+});
+
+describe('where each page is printed once', () => {
+  printEachPageOnce();
+
+  test('the second print is the first, and another page or request is printed', async () => {
+    const printer = await openPrinter({ environment: process.env });
+    const first = await printer.print('<p>same');
+    expect(await printer.print('<p>same')).toBe(first);
+    expect(await printer.print('<p>other')).not.toBe(first);
+    expect(await printer.print('<p>same', { knownPageMap: {} })).not.toBe(first);
+  });
 });

@@ -1,3 +1,4 @@
+import { afterAll } from 'vitest';
 import { openPrinter as startPrinter } from '../../src/print/print-document.ts';
 
 type Printer = Awaited<ReturnType<typeof startPrinter>>;
@@ -18,6 +19,20 @@ let starts = 0;
 
 /** How many browsers this worker has started for what prints through `openPrinter` below. */
 export const browserStarts = (): number => starts;
+
+/** What was printed, by the page; undefined where every print is one of its own. */
+let printed: Map<string, ReturnType<Printer['print']>> | undefined;
+
+/**
+ * For a file that verifies one page many times: from here to its end, a page that was printed once is not printed again. That a
+ * second print has the same bytes is not for such a file to show; `compile-example.test.ts` and `sign-off-story.test.ts` do.
+ */
+export function printEachPageOnce(): void {
+  printed = new Map();
+  afterAll(() => {
+    printed = undefined;
+  });
+}
 
 /**
  * The printer of this worker, which all its tests share: a browser takes longer to start than to print a page. Closing it does
@@ -42,11 +57,18 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
     throw failure;
   };
   const printer = await own.catch(forget);
-  const print: Printer['print'] = (html, request) =>
-    printer.print(html, request).catch((failure: unknown) => {
+  const print: Printer['print'] = (html, request) => {
+    const key = JSON.stringify([html, request]);
+    const known = printed?.get(key);
+    if (known) return known;
+    const printing = printer.print(html, request).catch((failure: unknown) => {
+      printed?.delete(key);
       // A browser that ended prints nothing more.
       if (failure instanceof Error && 'code' in failure && failure.code === 'browser-ended') forget(failure);
       throw failure;
     });
+    printed?.set(key, printing);
+    return printing;
+  };
   return { ...printer, print, close: async () => {} };
 }
