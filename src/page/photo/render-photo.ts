@@ -29,7 +29,7 @@ export function renderPhoto(
 }
 
 /** Beside a picture that is no wider there is room for its caption and what its marks say. */
-const MOST_BESIDE_MM = 118;
+const MOST_BESIDE_MM = 105;
 
 function viewPicture(
   { address, alt, callouts }: PhotoPicture,
