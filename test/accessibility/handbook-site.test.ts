@@ -1,0 +1,62 @@
+import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { createRequire } from 'node:module';
+import { dirname, join } from 'node:path';
+import { afterAll, beforeAll, expect, test } from 'vitest';
+import { DOMAINS } from '../../src/engine/calculations/registry.ts';
+import { handbookParts } from '../../src/handbook/handbook.ts';
+import { handbookSite } from '../../src/handbook/site/handbook-site.ts';
+import { openBrowser } from '../support/browser-page.ts';
+import { temporaryFolder } from '../support/temporary-folder.ts';
+
+const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
+/** Widths of screens in pixels: a telephone, a desk. */
+const WIDTHS = [400, 1280];
+
+const parts = handbookParts({ commands: '' });
+const ofDomains = new Set(DOMAINS.map(({ calculations }) => calculations.at(-1)!.definition.name));
+/** The list, every topic, and of each domain one calculation with its evidence. */
+const pages = [
+  'index',
+  ...parts
+    .flatMap((part) => part.pages)
+    .flatMap(({ kind, name }) =>
+      kind === 'topic' ? [name] : ofDomains.has(name) ? [name, `${name}.evidence`] : [],
+    ),
+];
+
+const folder = temporaryFolder();
+let opened: Awaited<ReturnType<typeof openBrowser>>;
+
+beforeAll(async () => {
+  for (const [path, content] of handbookSite(parts, { software: 'surgenote 9.9.9', script: '' })) {
+    mkdirSync(dirname(join(folder, path)), { recursive: true });
+    writeFileSync(join(folder, path), content);
+  }
+  opened = await openBrowser();
+}, 300_000);
+
+afterAll(() => opened?.close());
+
+test.each(pages)(
+  '%s is read on screens of every width, by eye, by keys and by ear',
+  async (name) => {
+    const page = await opened.browser.newPage();
+    try {
+      await page.goto(`file://${join(folder, `${name}.html`)}`);
+      await page.evaluate(AXE);
+      for (const width of WIDTHS) {
+        await page.setViewport({ width, height: 900 });
+        const beyond = 'document.documentElement.scrollWidth - document.documentElement.clientWidth';
+        expect(await page.evaluate(beyond), `beyond ${width} px`).toBe(0);
+        const found = await page.evaluate(
+          `axe.run(document, { resultTypes: ['violations'] }).then(({ violations }) =>
+          violations.map(({ id, nodes }) => ({ id, nodes: nodes.map(({ html }) => html.slice(0, 200)) })))`,
+        );
+        expect(found, `at ${width} px`).toEqual([]);
+      }
+    } finally {
+      await page.close();
+    }
+  },
+  120_000,
+);
