@@ -8,6 +8,7 @@ import {
 } from '../review/outline-comparison.ts';
 import type { Locale } from '../words/locales.ts';
 import { wordDays } from '../words/word-day.ts';
+import { bare } from './given-view.ts';
 import type { HeadingEntry } from './heading-numbers.ts';
 import { assumptionId, calculationId, holdId, referenceId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
@@ -39,6 +40,19 @@ export function changedIds({ change }: ChangesSince): ReadonlySet<string> {
     ...ids(change.holds, holdId),
     ...ids(change.references, referenceId),
   ]);
+}
+
+/** Whether one of the calculations or schedules changed, or an entry of the register from which it takes a value. */
+export function isAnyChanged(
+  { change, entries }: ChangesSince,
+  ids: readonly (string | undefined)[],
+  blocks: NoteContext['blocks'],
+): boolean {
+  if (change?.blocks.some(({ id }) => ids.includes(id))) return true;
+  return blocks
+    .filter(({ id }) => ids.includes(id))
+    .flatMap(({ evaluated }) => evaluated.givens)
+    .some(({ written }) => written !== undefined && entries.has(bare(written)));
 }
 
 /** Marks the rows of tables that have one of the ids. */

@@ -1,5 +1,5 @@
 import type { Memory } from '../memory/memory.ts';
-import type { ChangesSince } from './changes-view.ts';
+import { type ChangesSince, isAnyChanged } from './changes-view.ts';
 import { Ids } from './ids.ts';
 import { imageSource, type PageImage } from './image-source.ts';
 import { listTargets } from './list-targets.ts';
@@ -69,7 +69,7 @@ export function renderBody(
     block: (node, section) => {
       const made = block(node, section);
       const family = context.families.get(node.block ?? '')?.map(({ id }) => id) ?? [node.block];
-      const isChanged = since?.change?.blocks.some(({ id }) => family.includes(id)) && made.html !== '';
+      const isChanged = since && made.html !== '' && isAnyChanged(since, family, context.blocks);
       return isChanged ? { ...made, html: `<div class="changed">${made.html}</div>` } : made;
     },
   });

@@ -144,7 +144,7 @@ function composeNote(
     [...context.blocks, ...context.methods],
     frontMatter.nomenclature === 'full',
   );
-  const firstPage = viewFirstPage(context, review, options);
+  const firstPage = viewFirstPage(context, review, since ? { ...options, before: since.head } : options);
   const distribution = viewDistribution(frontMatter, project).table;
   const front = frontParts({
     distribution: distribution !== null,

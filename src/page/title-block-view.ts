@@ -6,6 +6,7 @@ import type { Statement } from '../review/sign-off/statement.ts';
 import { findState } from '../source/document-states.ts';
 import type { Person, ProjectSource } from '../source/project-source.ts';
 import { wordDays } from '../words/word-day.ts';
+import type { ChangesSince } from './changes-view.ts';
 import { viewDistribution } from './distribution-view.ts';
 import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
@@ -18,6 +19,8 @@ export interface TitleBlockOptions {
   readonly fieldAddress?: (role: string) => string;
   /** The picture that project.yaml names for the letterhead. */
   readonly logo?: PageImage;
+  /** Of a review copy: on what the title block of the earlier state rests. */
+  readonly before?: ChangesSince['head'];
 }
 
 /** What says which document this is, whose, how it stands and who answers for it. */
@@ -25,7 +28,7 @@ export function viewTitleBlock(
   note: EvaluatedNote,
   project: ProjectSource,
   review: NoteReview,
-  { fieldAddress, logo }: TitleBlockOptions,
+  { fieldAddress, logo, before }: TitleBlockOptions,
 ) {
   const front = note.source.frontMatter;
   return {
@@ -33,7 +36,10 @@ export function viewTitleBlock(
     documentType: front.documentType,
     title: front.title,
     projectTitle: project.title,
-    ...listFields(note, project, review),
+    ...markFields(
+      listFields(note.source, project, review),
+      before && listFields(before, before.project, review),
+    ),
     ink: viewInkSignatures(front, project),
     signatures: ROLES.map((role) => ({
       ...viewSignature(role, note, project, review.signOffs),
@@ -46,7 +52,7 @@ type Field = readonly [label: string, value: string | undefined];
 
 /** What a formal document needs and the author left out shows as a dash; what else is absent takes no room. */
 function listFields(
-  { source: { frontMatter: front } }: EvaluatedNote,
+  { frontMatter: front }: Pick<EvaluatedNote['source'], 'frontMatter'>,
   project: ProjectSource,
   { mark, issues }: NoteReview,
 ) {
@@ -79,6 +85,22 @@ function listFields(
   const pairs = [];
   for (let i = 0; i < fields.length; i += 2) pairs.push({ left: fields[i]!, right: fields[i + 1] ?? null });
   return { pairs, wide: wide.filter(isWritten).map(view) };
+}
+
+/** Rows with a field that the earlier state did not have, or had otherwise; none without such a state. */
+function markFields(
+  { pairs, wide }: ReturnType<typeof listFields>,
+  before: ReturnType<typeof listFields> | undefined,
+) {
+  const old = before && [...before.pairs.flatMap(({ left, right }) => [left, right]), ...before.wide];
+  const isChanged = (field: (typeof wide)[number] | null) =>
+    old !== undefined &&
+    field !== null &&
+    old.find((one) => one?.label === field.label)?.value !== field.value;
+  return {
+    pairs: pairs.map((pair) => ({ ...pair, changed: isChanged(pair.left) || isChanged(pair.right) })),
+    wide: wide.map((field) => ({ ...field, changed: isChanged(field) })),
+  };
 }
 
 /** A draft has been issued for nothing yet. */

@@ -1,5 +1,6 @@
 import { visit } from 'unist-util-visit';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
+import type { FrontMatter } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import { ENGLISH } from '../words/words.ts';
 import { compareNote } from './compare-notes.ts';
@@ -20,6 +21,10 @@ export interface TwoNotes {
   readonly change: NoteChange | undefined;
   /** Entries of the register that the note uses, and what its title block prints. */
   readonly project: readonly FactChange[];
+  /** The entries among these that the register has, by their paths: what takes a value over from one of them has changed with it. */
+  readonly entries: ReadonlySet<string>;
+  /** On what the title block of the earlier state rests. */
+  readonly head: { readonly frontMatter: FrontMatter; readonly project: ProjectSource };
   /** Lines of the later state at which a piece of its text begins that reads otherwise, also for a value in it, or shows another picture. */
   readonly lines: ReadonlySet<number>;
 }
@@ -45,7 +50,9 @@ export function compareTwoNotes(before: ChangedNote, after: ChangedNote): TwoNot
   const project = compareProject(before.project, after.project).filter(({ name }) =>
     concernsNote(name, used),
   );
-  return { change, project, lines };
+  const entries = new Set(project.map(({ name }) => entryOf(name)).filter((entry) => used.has(entry)));
+  const head = { frontMatter: before.note.source.frontMatter, project: before.project };
+  return { change, project, entries, head, lines };
 }
 
 /** Lines with a value in the prose that reads otherwise. */
@@ -72,8 +79,11 @@ function linesOfOtherImages({ source }: EvaluatedNote, changed: ReadonlySet<stri
 /** What is printed of a project in every note. */
 const PRINTED = /^(?:title|client|site|contract|company\..*|letterhead\..*|distribution|signatures)$/;
 
-/** A fact of the project by its name: 'client', 'source of equipment.TX1.impulse_withstand in devices.yaml'. */
 function concernsNote(name: string, used: ReadonlySet<string>): boolean {
-  const [entry] = name.replace(/^source of /, '').split(' in ');
-  return PRINTED.test(name) || used.has(entry!);
+  return PRINTED.test(name) || used.has(entryOf(name));
+}
+
+/** The entry of the register that a fact of the project is about: 'source of equipment.TX1.impulse_withstand in devices.yaml'. */
+function entryOf(name: string): string {
+  return name.replace(/^source of /, '').split(' in ')[0]!;
 }

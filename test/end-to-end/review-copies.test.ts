@@ -104,6 +104,37 @@ describe('since a revision of git', () => {
     expect(readFileSync(join(folder, `8.since-${commit}.html`), 'utf8')).toBe(html);
   });
 
+  test('the title block has bars where it reads otherwise, and so has a calculation of whose device only the source changed', async () => {
+    const other = join(temporaryFolder(), 'heads');
+    mkdirSync(other);
+    const tied = note('1.1 m', 'an item');
+    writeProject(other, { '8.md': tied, 'plan.svg': DRAWING });
+    const git = new GitRepository(other);
+    git.commitAll('First');
+    writeProject(other, {
+      'project.yaml': PROJECT.replace(/^client: .*$/m, 'client: Another owner').replace(
+        /withstand: (?:\{ value: )?(75 kV[^,}\n]*).*$/m,
+        'withstand: { value: $1, source: type test 9 }',
+      ),
+      '8.md': tied.replace('date: 2030-01-01', 'date: 2030-02-03'),
+    });
+    const { status, err } = await runInProcess(['compile', '8.md', '--no-pdf', '--html', '--since', 'HEAD'], {
+      cwd: other,
+    });
+    expect(status, err).toBe(0);
+    const html = readFileSync(
+      join(other, `8.since-${git.run('rev-parse', 'HEAD').trim().slice(0, 10)}.html`),
+      'utf8',
+    );
+    const rows = [...html.matchAll(/<tr class="changed">([\s\S]*?)<\/tr>/g)].map(([, row]) => readText(row!));
+    expect(rows).toEqual([
+      expect.stringMatching(/^Client Another owner/),
+      expect.stringMatching(/^Date of the note 3 Feb 2030/),
+    ]);
+    const calculations = [...html.matchAll(/<div class="changed"><section[^>]* data-block="(\w+)"/g)];
+    expect(calculations.map(([, id]) => id)).toEqual(['two']);
+  });
+
   test('a page without it has neither bars nor annex', async () => {
     await compile();
     const html = readFileSync(join(folder, '8.html'), 'utf8');
