@@ -40,10 +40,10 @@ export function noteAddress(path: string): string {
   return `/note/${encodeURIComponent(path)}`;
 }
 
-/** '2 errors: the page is that of the last sound source' */
+/** '2 errors: the page is that of the last source without errors' */
 export function wordErrors(errors: number, hasPage: boolean): string {
   const count = errors === 1 ? '1 error' : `${errors} errors`;
-  return `${count}: ${hasPage ? 'the page is that of the last sound source' : 'no page can be set'}`;
+  return `${count}: ${hasPage ? 'the page is that of the last source without errors' : 'no page can be set'}`;
 }
 
 export function countErrors(diagnostics: readonly Diagnostic[]): number {
