@@ -294,21 +294,22 @@ function showOne(
   numeric: Unit | undefined,
   index?: number,
 ): { displayed: Displayed; si: number } {
-  if (numeric) {
-    const displayed = displayValue(fromSi(si, numeric), PURE_UNIT, { digits: digitsOf(context, name) });
-    return { displayed, si: toSi(displayed.value, numeric) };
-  }
-  const entered = enteredQuantity(context.inputs, name, index);
   const rounded = context.inputs.get(name)?.rounded;
   const step = context.calculation.steps.find((other) => other.name === name);
   // A coefficient such as 0.06 or a number of things stands with the digits it is declared to have, as long as that does.
   const declared = step ? declaredDigits(context, step) : undefined;
+  const rounding = {
+    digits: digitsOf(context, name, declared),
+    ...(rounded ? { direction: rounded } : directionOf(step)),
+  };
+  if (numeric) {
+    const displayed = displayValue(fromSi(si, numeric), PURE_UNIT, rounding);
+    return { displayed, si: toSi(displayed.value, numeric) };
+  }
+  const entered = enteredQuantity(context.inputs, name, index);
   const displayed = entered
     ? displayEntered(entered)
-    : displaySi(si, unitOf(context.calculation, name), {
-        digits: digitsOf(context, name, declared),
-        ...(rounded ? { direction: rounded } : directionOf(step)),
-      });
+    : displaySi(si, unitOf(context.calculation, name), rounding);
   return { displayed, si: toSi(displayed.value, displayed.unit) };
 }
 

@@ -6,7 +6,7 @@ export const CAUTION_WORDS = {
   'caution.within-ranges': (d: { text: Text }, put: Put) => `Within the stated ranges: ${put(d.text)}`,
   'caution.outside-usual': (d: { meaning: Text; usual: Sentence; because: Text }, put: Put) =>
     `The ${put(d.meaning)} is outside its usual range (${put(d.usual)}): ${put(d.because)}.`,
-  'caution.outside-validity': (d: { text: Text }, put: Put) => `Outside the usual validity: ${put(d.text)}`,
+  'caution.outside-validity': (d: { text: Text }, put: Put) => `Outside the usual validity: ${put(d.text)}.`,
   'caution.figure-left-out':
     'The figure of this calculation is left out: its values are beyond what can be drawn.',
   'caution.ranges-not-carried': (d: { givens: readonly Text[] }, put: Put) =>

@@ -315,6 +315,8 @@ for (const { calculations } of DOMAINS) {
         if (limit.otherwise === 'error') {
           for (const part of parts) expect(outside.faults.join()).toContain(part);
         } else expect(outside.cautions).toContain(caution);
+        // A basis follows it on the page, so that each is a whole sentence.
+        for (const { text } of outside.evaluated?.cautions ?? []) expect(text).toMatch(/[^.]\.$/);
         expect(inside.faults).toEqual([]);
         expect(inside.cautions).not.toContain(caution);
       });

@@ -78,6 +78,12 @@ test('what is rounded to its safe side reads the same in its check', () => {
   });
 });
 
+test('what is rounded to its safe side reads the same where a formula takes its number', () => {
+  const power = { ...step('p', 'r^0.5'), unit: '1', numeric: { r: 'm' } };
+  const parts: Parts = { givens, steps: { r: { ...step('r', 'a / 3'), rounded: 'up' }, p: power } };
+  expect(shown(parts, { a: '10 m' }, 'p').numbersTex).toContain('3.34');
+});
+
 test('counts read as such in their check', () => {
   const parts: Parts = {
     givens,
