@@ -1,9 +1,11 @@
 #!/usr/bin/env node
+import { keepCompiled } from './compile-cache.ts';
 import { endProcess } from './end-process.ts';
 import { buildProgram } from './program.ts';
 import { reportFailure } from './report-failure.ts';
 import { openTerminal } from './terminal.ts';
 
+keepCompiled();
 const terminal = openTerminal();
 let status = 0;
 buildProgram(terminal, (given) => {

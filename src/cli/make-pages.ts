@@ -5,7 +5,7 @@ import { checkCharacters, mayHoldStrangeCharacters } from '../page/check-charact
 import { type RenderedNote, type RenderOptions, renderNote } from '../page/render-note.ts';
 import type { Software } from '../page/software.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
-import { fieldAddress, type MarkedField } from '../pdf/turn-links-into-fields.ts';
+import { fieldAddress, type MarkedField } from '../pdf/field-address.ts';
 import { reviewNote } from '../review/sign-off/note-review.ts';
 import type { Issue } from '../review/sign-off/register-entry.ts';
 import { ROLES } from '../review/sign-off/roles.ts';

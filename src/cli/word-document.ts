@@ -1,6 +1,6 @@
 import type { RenderedNote } from '../page/render-note.ts';
 import type { Software } from '../page/software.ts';
-import type { MarkedField } from '../pdf/turn-links-into-fields.ts';
+import type { MarkedField } from '../pdf/field-address.ts';
 import type { FrontMatter } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import type { DocumentWords } from './carried-page.ts';

@@ -1,6 +1,7 @@
 import { PDFArray, PDFDict, type PDFDocument, PDFHexString, PDFName } from '@cantoo/pdf-lib';
 import { type Attachment, attachFiles } from './attach-files.ts';
 import { decodeName } from './destinations.ts';
+import type { MarkedField } from './field-address.ts';
 import { judgeTags } from './judge-tags.ts';
 import { collectFonts, type PdfFont } from './list-fonts.ts';
 import { listMissingCharacters, type MissingCharacter } from './list-missing-characters.ts';
@@ -10,7 +11,7 @@ import { readPageSigns } from './page-signs.ts';
 import { renumberStructure } from './renumber-structure.ts';
 import { type Heading, rewriteOutline } from './rewrite-outline.ts';
 import { shapeStructure } from './shape-structure.ts';
-import { type MarkedField, turnLinksIntoFields } from './turn-links-into-fields.ts';
+import { turnLinksIntoFields } from './turn-links-into-fields.ts';
 import { claimAccessibility, writeMetadata } from './write-metadata.ts';
 import { writeOutputIntent } from './write-output-intent.ts';
 

@@ -1,21 +1,7 @@
 import { PDFArray, PDFDict, type PDFDocument, PDFHexString, PDFName, PDFRef } from '@cantoo/pdf-lib';
 import { drawNothing } from './add-signature-fields.ts';
+import { FIELD_ADDRESS, type MarkedField } from './field-address.ts';
 import { addToForm, listFields, readText, requireForm, setFlags, shapeField } from './signature-form.ts';
-
-/** A signature field whose place the page itself marks, by an empty link with `fieldAddress(name)`. */
-export interface MarkedField {
-  /** Such as "checked". */
-  readonly name: string;
-  /** What a reader calls the field, such as "Signature of the checker". */
-  readonly label: string;
-}
-
-const ADDRESS = 'https://surgenote.invalid/signature-field/';
-
-/** The address by which an empty link of the page, as large as its box, marks the place of a signature field. */
-export function fieldAddress(name: string): string {
-  return `${ADDRESS}${encodeURIComponent(name)}`;
-}
 
 /**
  * Turns the links that mark places of signature fields into such fields, empty and visible, each in its place among the
@@ -54,9 +40,11 @@ function findMarks(document: PDFDocument): Mark[] {
       const link = document.context.lookup(reference);
       const action = link instanceof PDFDict ? link.lookup(PDFName.of('A')) : undefined;
       const address = action instanceof PDFDict ? readText(action.lookup(PDFName.of('URI'))) : undefined;
-      if (!(link instanceof PDFDict) || !(reference instanceof PDFRef) || !address?.startsWith(ADDRESS))
+      if (!(link instanceof PDFDict) || !(reference instanceof PDFRef) || !address?.startsWith(FIELD_ADDRESS))
         return [];
-      return [{ name: decodeURIComponent(address.slice(ADDRESS.length)), reference, link, page: page.ref }];
+      return [
+        { name: decodeURIComponent(address.slice(FIELD_ADDRESS.length)), reference, link, page: page.ref },
+      ];
     });
   });
 }

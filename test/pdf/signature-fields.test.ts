@@ -5,7 +5,7 @@ import { addSignatureFields, type SignatureField } from '../../src/pdf/add-signa
 import { type FinishRequest, finishPdf } from '../../src/pdf/finish-pdf.ts';
 import { listSignatures } from '../../src/pdf/list-signatures.ts';
 import { readPdf } from '../../src/pdf/read-pdf.ts';
-import { fieldAddress } from '../../src/pdf/turn-links-into-fields.ts';
+import { fieldAddress } from '../../src/pdf/field-address.ts';
 import { openPrinter } from '../support/kept-printer.ts';
 
 const mark = (name: string): string =>
