@@ -1,7 +1,7 @@
 import { writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { finishPdf } from '../../src/pdf/finish-pdf.ts';
+import { type FinishRequest, finishPdf } from '../../src/pdf/finish-pdf.ts';
 import { readPageTexts } from '../../src/pdf/read-page-texts.ts';
 import { readPdf } from '../../src/pdf/read-pdf.ts';
 import { openPrinter, type Printer } from '../../src/print/print-document.ts';
@@ -11,22 +11,22 @@ import { makePage } from './sample-page.ts';
 const SECTIONS = ['Purpose', 'Arresters as found', 'Leads', 'Proposed change & result'];
 const environment = process.env;
 
-const finish = async (pdf: Uint8Array, headings: readonly string[]): Promise<Uint8Array> => {
-  const finished = await finishPdf(pdf, {
-    title: 'Arresters of Heron Weir',
-    author: 'A. Person',
-    subject: '',
-    keywords: [],
-    creator: 'surgenote',
-    producer: 'surgenote',
-    language: 'en-GB',
-    date: '2031-05-04',
-    identity: '0123456789abcdef0123456789abcdef',
-    page: '',
-    headings: headings.map((text) => ({ text })),
-  });
-  return finished.pdf;
-};
+const requestFor = (headings: readonly string[]): FinishRequest => ({
+  title: 'Arresters of Heron Weir',
+  author: 'A. Person',
+  subject: '',
+  keywords: [],
+  creator: 'surgenote',
+  producer: 'surgenote',
+  language: 'en-GB',
+  date: '2031-05-04',
+  identity: '0123456789abcdef0123456789abcdef',
+  page: '',
+  headings: headings.map((text) => ({ text })),
+});
+
+const finish = async (pdf: Uint8Array, headings: readonly string[]): Promise<Uint8Array> =>
+  (await finishPdf(pdf, requestFor(headings))).pdf;
 
 let printer: Printer;
 beforeAll(async () => {
@@ -97,6 +97,20 @@ describe('a printed document', () => {
       expect(Buffer.compare(await finish(third.pdf, wanted), first)).toBe(0);
     } finally {
       await other.close();
+    }
+  });
+
+  it('is the same to the byte whatever was known of its pages', async () => {
+    const html = makePage(SECTIONS);
+    const fresh = await printer.print(html);
+    const wanted = await finish(fresh.pdf, SECTIONS);
+    const guesses = [fresh.pageMap, { ...fresh.pageMap, 'part-1': 7, 'part-3': 123 }, { other: 1 }];
+    for (const knownPageMap of guesses) {
+      const printed = await printer.print(html, { knownPageMap });
+      expect(Buffer.compare(await finish(printed.pdf, SECTIONS), wanted)).toBe(0);
+      // The document that comes with it is the same PDF.
+      const { pdf } = await finishPdf(printed.document, requestFor(SECTIONS));
+      expect(Buffer.compare(pdf, wanted)).toBe(0);
     }
   });
 
