@@ -154,9 +154,8 @@ export class Scan {
   /** Undefined for a step that applies at no value. */
   #plan(step: CompiledStep): ScannedStep | undefined {
     const { name, work, when, words, over } = step;
-    const conditions = [when, ...words.map((one) => one.when)];
     const variants = work.kind === 'formula' ? work.variants : [];
-    const later = this.#laterNames(step, [...conditions, ...variants.map((one) => one.when)]);
+    const later = this.#laterNames(step);
     const asAnywhere = { step, quick: undefined, later };
     if (work.kind !== 'formula' || over !== undefined || later.length > 0) return asAnywhere;
     const applies = this.#decide(when);
@@ -181,11 +180,9 @@ export class Scan {
     return this.#restsOnGiven(condition) ? decision : (decision(this.state.values) ?? decision);
   }
 
-  #laterNames(step: CompiledStep, conditions: readonly (Formula | undefined)[]): readonly string[] {
-    const { steps } = this.#calculation;
-    const behind = new Set(steps.slice(steps.indexOf(step)).map(({ name }) => name));
-    const names = conditions.flatMap((condition) => condition?.names ?? []);
-    return names.filter((name) => behind.has(name) && !this.state.givens.has(name));
+  #laterNames(step: CompiledStep): readonly string[] {
+    const names = namesBehind(this.#calculation, step);
+    return names.length === 0 ? names : names.filter((name) => !this.state.givens.has(name));
   }
 
   #work(scanned: ScannedStep): void {
@@ -259,6 +256,21 @@ export class Scan {
     };
     return { verdict, reserve };
   }
+}
+
+const BEHIND = new WeakMap<CompiledStep, readonly string[]>();
+
+/** The names in the conditions of a step that are its own, or those of steps behind it. */
+function namesBehind({ steps }: CompiledCalculation, step: CompiledStep): readonly string[] {
+  const known = BEHIND.get(step);
+  if (known) return known;
+  const { when, words, work } = step;
+  const variants = work.kind === 'formula' ? work.variants : [];
+  const conditions = [when, ...words.map((one) => one.when), ...variants.map((one) => one.when)];
+  const behind = new Set(steps.slice(steps.indexOf(step)).map(({ name }) => name));
+  const names = conditions.flatMap((condition) => condition?.names ?? []).filter((name) => behind.has(name));
+  BEHIND.set(step, names);
+  return names;
 }
 
 function holds(decision: Decision, values: FormulaValues): boolean {

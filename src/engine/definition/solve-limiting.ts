@@ -252,22 +252,24 @@ class Search {
   /** Both ends, the stated value, and values between: closer together near the stated one, in even parts and in even ratios. */
   #samples(low: number, high: number): number[] {
     const stated = this.#nominal;
-    const values = new Set([low, high, stated]);
+    const values = [low, high, stated];
+    // In even ratios: up from the stated value, or from a billionth of the end where that is nought.
+    const start = stated > 0 ? stated : high * 1e-9;
     for (let i = 1; i < SAMPLES / 2; i++) {
       const part = i / (SAMPLES / 2);
-      values.add(low + (stated - low) * part);
-      values.add(stated + (high - stated) * part);
-      // In even ratios: up from the stated value, or from a billionth of the end where that is nought.
-      const start = stated > 0 ? stated : high * 1e-9;
-      if (start > 0 && high > start) values.add(start * (high / start) ** part);
-      if (stated > 0) values.add(stated * (1 + part * 3));
+      values.push(low + (stated - low) * part, stated + (high - stated) * part);
+      if (start > 0 && high > start) values.push(start * (high / start) ** part);
+      if (stated > 0) values.push(stated * (1 + part * 3));
     }
     const whole = this.#isWhole();
     // Of few whole numbers each one.
-    if (whole && high - low <= SAMPLES) for (let si = Math.ceil(low); si <= high; si++) values.add(si);
-    return [...new Set([...values].map((si) => (whole ? Math.round(si) : si)))]
-      .filter((si) => si >= low && si <= high)
-      .sort((a, b) => a - b);
+    if (whole && high - low <= SAMPLES) for (let si = Math.ceil(low); si <= high; si++) values.push(si);
+    // Nought is one number, whatever its sign.
+    const inside = values
+      .map((si) => (whole ? Math.round(si) : si) + 0)
+      .filter((si) => si >= low && si <= high);
+    // Numbers that know their type are sorted several times as quickly.
+    return [...Float64Array.from(inside).sort()].filter((si, i, all) => i === 0 || si !== all[i - 1]);
   }
 
   #isWhole(): boolean {

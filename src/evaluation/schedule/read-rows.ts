@@ -39,7 +39,7 @@ export class RowReader {
   readonly #sign: DecimalSign;
   readonly #collector: Collector;
   /** What a block of own formulas declares of its givens goes with their values. */
-  readonly #declared: ReadonlyMap<string, GivenSource>;
+  readonly #declared: ReadonlyMap<string, Omit<GivenSource, 'value'>>;
   readonly #ids = new Map<string, Place>();
   readonly #fileName: string;
 
@@ -54,7 +54,7 @@ export class RowReader {
     this.#columns = columns;
     this.#sign = sign;
     this.#collector = collector;
-    this.#declared = new Map(common.given.map((given) => [given.name, given]));
+    this.#declared = new Map(common.given.map((given) => [given.name, withoutValue(given)]));
     this.#fileName = table.file.split('/').at(-1)!;
   }
 
@@ -117,9 +117,8 @@ export class RowReader {
   }
 
   #givenOf({ given: { name } }: GivenColumn, text: string, place: Place, id: string): GivenSource {
-    const { value: _, range: __, plusMinus: ___, source: ____, ...declared } = this.#declared.get(name)!;
     return {
-      ...declared,
+      ...this.#declared.get(name)!,
       namePlace: place,
       value: { type: 'scalar', text, place },
       source: `${this.#fileName}, ${id}`,
@@ -135,4 +134,8 @@ export class RowReader {
     this.#collector.error('unknown-case', place, { text, nearest, known: BLOCK_CASES });
     return 'unknown';
   }
+}
+
+function withoutValue({ value: _, range: __, plusMinus: ___, source: ____, ...declared }: GivenSource) {
+  return declared;
 }
