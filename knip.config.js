@@ -13,6 +13,7 @@ export default {
     'editors/vscode/src/extension.mjs',
     'test/demo-keys/*.mjs',
     'test/bench/bare-print.ts',
+    'test/bench/measure-evaluation.ts',
     'test/bench/transient-process.ts',
     'test/endurance/*.endurance.ts',
   ],
