@@ -76,7 +76,9 @@ test('a formula that another edition has on another clause stands once, and both
   );
   const old = html.slice(html.indexOf('id="calc-old"'));
   const table = /<table class="repeated"[^>]*>.*?<\/table>/s.exec(old)![0];
-  const row = table.split('<tr').find((one) => one.includes('Distance between parallel conductors, the larger'))!;
+  const row = table
+    .split('<tr')
+    .find((one) => one.includes('Distance between parallel conductors, the larger'))!;
   expect(row).toContain('IEEE Std 80-1986');
   expect(row).not.toContain('mfrac');
 });
