@@ -6,7 +6,6 @@ export default {
     'src/threads/work-pieces.ts!',
     'src/handbook/site/search-in-page.ts!',
     'src/print/in-page/draw-pdf.ts!',
-    'bill-of-materials.js',
     'src/editor/evaluation/work-evaluations.ts!',
     '.ci/*.mjs',
     'editors/vscode/build.mjs',

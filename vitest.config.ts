@@ -29,7 +29,7 @@ export default defineConfig({
     // process, whose folder and environment a test of a command may set.
     pool: 'forks',
     isolate: false,
-    // Pages of some megabytes come and go as texts: collecting them took a quarter of the time.
+    // Pages of some megabytes come and go as texts: collecting them took a quarter of the time of tests that print.
     execArgv: ['--max-semi-space-size=64'],
     sequence: { sequencer: LongestFirst },
     // The file that CI counts from, beside the usual output.
