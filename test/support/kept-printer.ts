@@ -24,8 +24,9 @@ export const browserStarts = (): number => starts;
 let printed: Map<string, ReturnType<Printer['print']>> | undefined;
 
 /**
- * For a file that verifies one page many times: from here to its end, a page that was printed once is not printed again. That a
- * second print has the same bytes is not for such a file to show; `compile-example.test.ts` and `sign-off-story.test.ts` do.
+ * For a file that verifies one page many times: from here to its end, a page that was printed once is not printed again, whatever
+ * is known of its page numbers. That a second print has the same bytes is not for such a file to show; `print-document.test.ts`,
+ * `compile-example.test.ts` and `sign-off-story.test.ts` do.
  */
 export function printEachPageOnce(): void {
   printed = new Map();
@@ -58,16 +59,15 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
   };
   const printer = await own.catch(forget);
   const print: Printer['print'] = (html, request) => {
-    const key = JSON.stringify([html, request]);
-    const known = printed?.get(key);
+    const known = printed?.get(html);
     if (known) return known;
     const printing = printer.print(html, request).catch((failure: unknown) => {
-      printed?.delete(key);
+      printed?.delete(html);
       // A browser that ended prints nothing more.
       if (failure instanceof Error && 'code' in failure && failure.code === 'browser-ended') forget(failure);
       throw failure;
     });
-    printed?.set(key, printing);
+    printed?.set(html, printing);
     return printing;
   };
   return { ...printer, print, close: async () => {} };
