@@ -20,7 +20,7 @@ import {
 // it is, it is said, the exit status is the documented one, files are whole, and all of a group or none are there.
 
 /** How many moments a run is killed at; the table is written with 50. */
-const MOMENTS = Number(process.env.ENDURANCE_MOMENTS ?? (process.env.ENDURANCE_TABLE ? 50 : 8));
+const MOMENTS = Number(process.env.ENDURANCE_MOMENTS ?? (process.env.ENDURANCE_TABLE ? 50 : 4));
 
 const root = temporaryFolder();
 const table = new FaultTable();

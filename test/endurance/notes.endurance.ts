@@ -21,7 +21,7 @@ function trial(name: string, files: Record<string, string>): ProjectTrial {
 
 test('generated notes', async () => {
   const notes = trial('notes', {});
-  await runCases('notes', 3000, async (random, show) => {
+  await runCases('notes', 1200, async (random, show) => {
     const text = writeNote(random);
     show(text);
     const { errors, fault } = await notes.judge({ '001.md': text });
@@ -74,7 +74,7 @@ test('damaged project.yaml and registers', async () => {
   });
   const whole = await projects.judge({});
   expect(whole).toMatchObject({ errors: [], fault: undefined });
-  await runCases('projects', 1200, async (random, show) => {
+  await runCases('projects', 800, async (random, show) => {
     const [path, text] = random.chance(0.8) ? ['project.yaml', RICH] : ['devices/arresters.yaml', DEVICES];
     const damaged = damageText(random, text!);
     show(damaged);

@@ -61,7 +61,7 @@ function damageRecord(random: Random, text: string): string {
 }
 
 test('a project whose records are damaged', () =>
-  runCases('records', 1500, async (random, show) => {
+  runCases('records', 800, async (random, show) => {
     const name = random.pick(NAMES);
     const damaged = damageRecord(random, base[name] as string);
     show(`${name}\n${damaged}`);
@@ -121,7 +121,7 @@ const READERS: Readonly<
 };
 
 test('records read by themselves', () =>
-  runCases('record-texts', 4000, (random, show) => {
+  runCases('record-texts', 5000, (random, show) => {
     const name = random.pick(NAMES.filter((one) => one !== '1.results.yaml'));
     const damaged = damageRecord(random, base[name] as string);
     show(`${name}\n${damaged}`);
@@ -161,7 +161,7 @@ test('the issued PDF, damaged: never proven, and what it carries only where that
   const carried = new Map(
     (await readPdf(pdf)).attachments.map(({ name, bytes }) => [name, Buffer.from(bytes)]),
   );
-  await runCases('pdfs', 500, async (random, show) => {
+  await runCases('pdfs', 300, async (random, show) => {
     const damaged = damagePdf(random, pdf);
     show(damaged);
     if (damaged.equals(pdf)) return { became: 'unchanged', fault: undefined };

@@ -60,7 +60,7 @@ function evaluate(register: string, givens: string, formula: string, unit: strin
 const near = (a: number, b: number): boolean => Math.abs(a - b) <= 1e-14 * Math.abs(b);
 
 test('a number that is written has its value wherever it is taken from', () =>
-  runCases('routes', 1200, (random, show) => {
+  runCases('routes', 800, (random, show) => {
     const quantities = Array.from({ length: 4 }, () => drawQuantity(random));
     const [given, registered, centre, inFormula] = quantities as [
       WrittenQuantity,

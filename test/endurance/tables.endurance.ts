@@ -75,7 +75,7 @@ function siOf(row: ScheduleRow, name: string): number {
 }
 
 test('every cell has the value that is written', () =>
-  runCases('tables', 300, (random, show) => {
+  runCases('tables', 150, (random, show) => {
     const { text, comma, separator, values, numbers } = writeTable(random);
     show(text);
     const state = open({ csv: text }).state();
@@ -132,7 +132,7 @@ function partTable(text: string, separator: string): string[][] {
 }
 
 test('a damaged table is refused, or read as it stands: whole', () =>
-  runCases('damaged-tables', 1500, (random, show) => {
+  runCases('damaged-tables', 1000, (random, show) => {
     const damaged = damageText(random, writeTable(random).text);
     show(damaged);
     const state = open({ csv: damaged }).state();

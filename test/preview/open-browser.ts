@@ -5,8 +5,14 @@ import { prepareEnvironment } from '../../src/print/browser-environment.ts';
 import { listBrowserFlags } from '../../src/print/browser-flags.ts';
 import { findBrowser } from '../../src/print/find-browser.ts';
 
-/** A browser as a reader of the preview has one: that of the prints, but it reaches this machine, and no other. */
-export async function openBrowser(): Promise<{ readonly browser: Browser; close(): Promise<void> }> {
+/**
+ * A browser as a reader of the preview has one: that of the prints, but it reaches this machine, and no other.
+ *
+ * @param names where names lead, as the browser's own rules for it
+ */
+export async function openBrowser(
+  names = 'MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
+): Promise<{ readonly browser: Browser; close(): Promise<void> }> {
   const found = await findBrowser({ environment: process.env });
   const folder = await makePrivateFolder();
   const sandboxed = process.getuid?.() !== 0;
@@ -17,7 +23,7 @@ export async function openBrowser(): Promise<{ readonly browser: Browser; close(
     ignoreDefaultArgs: true,
     args: [
       ...flags.filter((flag) => !/^--proxy|^--host-resolver/.test(flag)),
-      '--host-resolver-rules=MAP * ~NOTFOUND, EXCLUDE 127.0.0.1',
+      `--host-resolver-rules=${names}`,
       '--remote-debugging-port=0',
     ],
     defaultViewport: { width: 1360, height: 860 },
