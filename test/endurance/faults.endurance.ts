@@ -5,8 +5,9 @@ import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { findBrowser } from '../../src/print/find-browser.ts';
 import { signAll, writeFormalProject } from '../support/formal-project.ts';
+import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-import { noteWith, writeProject } from '../support/write-project.ts';
+import { FRONT_MATTER, noteWith, PROJECT, writeProject } from '../support/write-project.ts';
 import {
   type FaultOptions,
   type FaultRun,
@@ -48,16 +49,18 @@ function leftIn({ folder, tmp }: { folder: string; tmp: string }): string {
   const files = listAll(folder).filter((path) => !SOURCES.includes(path));
   const temporary = listAll(tmp).filter((path) => !path.includes('/'));
   const own = files.length === 0 ? 'nothing' : files.join(', ');
-  return temporary.length === 0 ? own : `${own}; temporary: ${temporary.length} folders`;
+  return temporary.length === 0 ? own : `${own}; in TMPDIR: ${temporary.join(', ')}`;
 }
 
+/** What was said of the failure, or else of the work: cautions of the note and their hints stand before it. */
 function firstLine({ err, out }: FaultRun): string {
-  const line = (err || out).trim().split('\n')[0] ?? '';
-  const said = line
-    .replaceAll(root, '')
+  const lines = (text: string): string[] =>
+    text.split('\n').filter((one) => one.trim() !== '' && !/^\s|: caution: /.test(one));
+  const line = lines(err)[0] ?? lines(out)[0] ?? 'nothing was said';
+  return line
     .replaceAll(/\/\S*\/(?=[^/\s]+)/g, '')
-    .replaceAll(/\d+ B\b/g, 'N B');
-  return said === '' ? 'nothing was said' : said.slice(0, 240);
+    .replaceAll(/\.surgenote-\w+/g, '.surgenote-...')
+    .slice(0, 240);
 }
 
 /** Runs, enters in the table, and gives what to hold. */
@@ -197,16 +200,17 @@ describe('folders', () => {
     ['HOME=/proc', { HOME: '/proc', XDG_CACHE_HOME: undefined }],
     ['HOME is not there', { HOME: join(root, 'no-home'), XDG_CACHE_HOME: undefined }],
     ['no TMPDIR', { TMPDIR: undefined }],
-    ['TMPDIR is not there', { TMPDIR: join(root, 'no-tmp') }],
   ])('compile, %s', async (name, env) => {
     const place = project();
     const run = await trial(`compile, ${name}`, ['compile', '.'], place, { env });
     expect([run.status, run.left]).toEqual([0, WHOLE.join(', ')]);
   });
 
-  test('compile, TMPDIR is a file', async () => {
-    const env = { TMPDIR: resolve('package.json') };
-    const run = await trial('compile, TMPDIR is a file', ['compile', '.'], project(), { env });
+  test.each([
+    ['TMPDIR is not there', () => join(root, 'no-tmp')],
+    ['TMPDIR is a file', () => resolve('package.json')],
+  ])('compile, %s', async (name, make) => {
+    const run = await trial(`compile, ${name}`, ['compile', '.'], project(), { env: { TMPDIR: make() } });
     expect([run.status, run.left]).toEqual([3, 'nothing']);
   });
 });
@@ -245,7 +249,7 @@ describe('processes', () => {
       expect(`${killAfter}: ${leftIn(place)}`).toBe(`${killAfter}: ${WHOLE.join(', ')}`);
       expect(readFileSync(join(place.folder, '001.pdf')).equals(reference)).toBe(true);
     });
-    const counts = [...after].sort().map(([words, count]) => `${count} times ${words}`);
+    const counts = [...after].sort().map(([words, count]) => `${words}: ${count}`);
     table.add(
       `compile, killed at ${MOMENTS} moments spread over a run, and run again`,
       `after the kill ${counts.join(', ')}; the next run has the same PDF, byte for byte`,
@@ -347,6 +351,43 @@ describe('processes', () => {
         '1.rev-A.pdf, issues.yaml with one entry',
       );
     });
+  });
+});
+
+describe('files that change while a note is printed', () => {
+  const rows = (lead: string): string => `board,lead [m]\nDB-1,${lead}\n`;
+  const NOTE_OF_ROWS = `${FRONT_MATTER}\n## Trial\n\n\`\`\`yaml schedule
+id: boards
+calculation: spd-effective-protection-level
+rows: rows.csv
+row_id: board
+columns: { lead_a: lead }
+given:
+  spd_type: limiting
+  circuit_length: 8 m
+  lead_b: 0.1 m
+  lead_c: 0.1 m
+  protection_level: 1.2 kV
+  impulse_withstand: 2.5 kV
+\`\`\`
+`;
+
+  test.each([
+    ['the note', '001.md', `${NOTE_OF_ROWS}\nA word more.\n`],
+    ['project.yaml', 'project.yaml', PROJECT.replace('Nowhere', 'Elsewhere')],
+    ['a table', 'rows.csv', rows('0.4')],
+  ])('%s', async (name, path, text) => {
+    const place = project({ '001.md': NOTE_OF_ROWS, 'rows.csv': rows('0.2') });
+    const progress = (words: string): void => {
+      if (words.startsWith('printing ')) writeFileSync(join(place.folder, path), text);
+    };
+    const run = await runInProcess(['compile', '.'], { cwd: place.folder, progress });
+    expect(run.status).toBe(0);
+    expect(run.err).toContain(`${path}:1:1: caution: the file was changed after it was read`);
+    const results = readFileSync(join(place.folder, '001.boards.results.csv'), 'utf8');
+    expect(results).toContain(',0.2,');
+    const said = run.err.split('\n').find((one) => one.includes('changed after it was read'))!;
+    table.add(`compile, ${name} changed during the print`, said, String(run.status), leftIn(place));
   });
 });
 
