@@ -17,7 +17,7 @@ import {
   runFaulty,
 } from './fault-trial.ts';
 
-// What happens around the program: devices that are full, folders that cannot be written, processes that are killed, browsers that are none. Whatever
+// What happens around the built program (`npm run build` first): devices that are full, folders that cannot be written, processes that are killed, browsers that are none. Whatever
 // it is, it is said, the exit status is the documented one, files are whole, and all of a group or none are there.
 
 /** How many moments a run is killed at; the table is written with 50. */
@@ -79,7 +79,6 @@ async function trial(
 }
 
 beforeAll(async () => {
-  execFileSync(process.execPath, ['build.js']);
   const place = project();
   // The first run unpacks the browser.
   await runFaulty(['compile', '.'], { cwd: place.folder });
