@@ -6,6 +6,8 @@ const WORDS: Readonly<Record<string, string>> = {
   ENOTDIR: 'a part of its path is not a folder',
   EEXIST: 'a file stands where a folder is needed',
   ENOSPC: 'the disk is full',
+  EDQUOT: 'the share of the disk that this user may fill is full',
+  EFBIG: 'it is larger than a file may be here',
   EROFS: 'the disk is read-only',
   EMFILE: 'too many files are open',
   ELOOP: 'its symbolic links lead in a circle',
