@@ -214,8 +214,9 @@ export const SOURCES = {
   'bouquegneau-rousseau-2014': {
     designation: 'Bouquegneau and Rousseau (2014)',
     title:
-      'Lightning strike-point density for risk assessment, International Colloquium on Lightning and Power Systems, Lyon (scribd.com/document/312014560)',
+      'Lightning strike-point density for risk assessment, International Colloquium on Lightning and Power Systems, Lyon',
     edition: '2014',
+    address: 'scribd.com/document/312014560',
     kind: 'paper',
   },
   'iec-62561-8-2018': {

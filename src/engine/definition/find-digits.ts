@@ -1,9 +1,18 @@
 import { USUAL_DIGITS } from '../../quantity/display.ts';
+import { fromSi } from '../../quantity/quantity.ts';
+import type { Unit } from '../../quantity/unit.ts';
 import type { CompiledStep } from './compiled.ts';
 import { displayJudged } from './display-judged.ts';
 import type { Judgement } from './judge-check.ts';
-import { pointsOver } from './rows.ts';
-import { enteredQuantity, recomputes, type ShowContext, saysNumberOnly, showResult } from './show-step.ts';
+import { isWords, pointsOver } from './rows.ts';
+import {
+  enteredQuantity,
+  hasFewDigits,
+  recomputes,
+  type ShowContext,
+  saysNumberOnly,
+  showResult,
+} from './show-step.ts';
 import { sidesOf } from './sides-of-check.ts';
 import type { ResultValue } from './value.ts';
 
@@ -61,7 +70,7 @@ function raiseForLine(digits: Map<string, number>, context: ShowContext, step: C
   if (!variant || saysNumberOnly(variant.formula.root)) return;
   // What comes from elsewhere has as few as possible, for there it is printed too.
   const names = variant.formula.names
-    .filter((name) => canHaveMore(context, name))
+    .filter((name) => canHaveMore(context, name, variant.numeric?.get(name)))
     .sort((a, b) => Number(context.inputs.has(b)) - Number(context.inputs.has(a)));
   if (names.length === 0) return;
   const lines = linesOf(context, step, showResult(context, step));
@@ -73,11 +82,14 @@ function raiseForLine(digits: Map<string, number>, context: ShowContext, step: C
   for (const [name, needed] of leastDigits(digits, names, agrees)) raise(digits, name, needed);
 }
 
-/** A value that was entered is printed with all its digits already. */
-function canHaveMore({ inputs, state }: ShowContext, name: string): boolean {
+/** A value that was entered is printed with all its digits already, unless a formula takes it converted to a number that has many. */
+function canHaveMore({ inputs, state }: ShowContext, name: string, numeric: Unit | undefined): boolean {
   const value = state.values.get(name);
-  if (typeof value === 'string' || value === undefined) return false;
-  return !enteredQuantity(inputs, name, 0);
+  if (typeof value === 'string' || value === undefined || isWords(value)) return false;
+  if (!enteredQuantity(inputs, name, 0)) return true;
+  if (!numeric) return false;
+  const numbers = typeof value === 'number' ? [value] : value;
+  return numbers.some((si) => !hasFewDigits(fromSi(si, numeric)));
 }
 
 function linesOf({ calculation, state }: ShowContext, { over }: CompiledStep, result?: ResultValue) {
@@ -87,7 +99,7 @@ function linesOf({ calculation, state }: ShowContext, { over }: CompiledStep, re
   return result.items.map(({ displayed }, row) => ({ displayed, point: points[row] }));
 }
 
-/** As many for all as it takes, and then of each as few as will do. */
+/** As many for all as it takes, and then of each as few as will do; none where no number of digits would do. */
 function leastDigits(
   digits: ReadonlyMap<string, number>,
   names: readonly string[],
@@ -99,6 +111,7 @@ function leastDigits(
   let all = USUAL_DIGITS + 1;
   while (all < MOST_DIGITS && !agrees(withAll(all))) all += 1;
   const found = withAll(all);
+  if (!agrees(found)) return new Map();
   for (const name of names) {
     for (let fewer = own(name); fewer < found.get(name)!; fewer++) {
       if (!agrees(new Map([...found, [name, fewer]]))) continue;

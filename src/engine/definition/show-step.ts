@@ -10,7 +10,7 @@ import {
   displayValue,
   USUAL_DIGITS,
 } from '../../quantity/display.ts';
-import { fromSi, toSi } from '../../quantity/quantity.ts';
+import { fromSi, quantity, toSi } from '../../quantity/quantity.ts';
 import { PURE_UNIT, type Unit } from '../../quantity/unit.ts';
 import { say, type Text } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
@@ -205,6 +205,14 @@ export function digitsIn(value: number): number {
   return mantissa!.replace(/[-.]/g, '').length;
 }
 
+/** With more digits a number is the outcome of a conversion, and not what anybody wrote. */
+const MOST_WRITTEN = 7;
+
+/** Whether a number has no more digits than somebody may have written. */
+export function hasFewDigits(value: number): boolean {
+  return digitsIn(value) <= MOST_WRITTEN;
+}
+
 /** Never fewer than those with which it stands where it was taken over from. */
 export function digitsOf(context: ShowContext, name: string, declared = USUAL_DIGITS): number {
   return Math.max(declared, context.digits.get(name) ?? 0, context.inputs.get(name)?.digits ?? 0);
@@ -302,11 +310,15 @@ function showOne(
     digits: digitsOf(context, name, declared),
     ...(rounded ? { direction: rounded } : directionOf(step)),
   };
+  const entered = enteredQuantity(context.inputs, name, index);
   if (numeric) {
-    const displayed = displayValue(fromSi(si, numeric), PURE_UNIT, rounding);
+    const value = fromSi(si, numeric);
+    const displayed =
+      entered && hasFewDigits(value)
+        ? displayEntered(quantity(value, PURE_UNIT))
+        : displayValue(value, PURE_UNIT, rounding);
     return { displayed, si: toSi(displayed.value, numeric) };
   }
-  const entered = enteredQuantity(context.inputs, name, index);
   const displayed = entered
     ? displayEntered(entered)
     : displaySi(si, unitOf(context.calculation, name), rounding);

@@ -4,10 +4,14 @@ import { fromSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import type { Side, Sides } from './display-judged.ts';
 import type { Judgement } from './judge-check.ts';
-import { declaredDigits, digitsIn, digitsOf, enteredQuantity, type ShowContext } from './show-step.ts';
-
-/** With more digits a number is the outcome of a conversion, and not what anybody wrote. */
-const MOST_WRITTEN = 7;
+import {
+  declaredDigits,
+  digitsIn,
+  digitsOf,
+  enteredQuantity,
+  hasFewDigits,
+  type ShowContext,
+} from './show-step.ts';
 
 /** How value and limit of a check are printed where they stand by themselves. */
 export function sidesOf(
@@ -26,8 +30,8 @@ function sideOf(context: ShowContext, { root }: Formula, si: number | undefined,
     root.type === 'number' ||
     root.type === 'quantity' ||
     (root.type === 'name' && enteredQuantity(inputs, root.name, 0) !== undefined);
-  const written = isWritten && si !== undefined ? digitsIn(fromSi(si, unit)) : Number.POSITIVE_INFINITY;
-  if (written <= MOST_WRITTEN) return { digits: written, inFull: true };
+  const written = isWritten && si !== undefined ? fromSi(si, unit) : undefined;
+  if (written !== undefined && hasFewDigits(written)) return { digits: digitsIn(written), inFull: true };
   if (root.type !== 'name') return { digits: USUAL_DIGITS };
   const { name } = root;
   const step = calculation.steps.find((one) => one.name === name);

@@ -84,6 +84,18 @@ test('what is rounded to its safe side reads the same where a formula takes its 
   expect(shown(parts, { a: '10 m' }, 'p').numbersTex).toContain('3.34');
 });
 
+test('an entered value keeps all its digits where a formula takes its number, in the unit of the formula', () => {
+  const power = (unit: string) => ({ ...step('p', 'a^3'), unit: '1', numeric: { a: unit } });
+  const parts: Parts = { givens, steps: { metres: power('m'), millimetres: power('mm'), feet: power('ft') } };
+  const line = (entered: string, name: string) => shown(parts, { a: entered }, name).numbersTex;
+  expect(line('1.4375 m', 'metres')).toContain('1.4375');
+  expect(line('1.4375 m', 'millimetres')).toContain('1437.5');
+  expect(line('6 m', 'metres')).toMatch(/\b6\^/);
+  // What no decimal number says in full stands with no more digits than its line needs.
+  const [, feet] = /([\d.]+)\^/.exec(line('2 m', 'feet'))!;
+  expect(feet).toMatch(/^6\.56\d{0,2}$/);
+});
+
 test('counts read as such in their check', () => {
   const parts: Parts = {
     givens,

@@ -466,7 +466,7 @@ function evidenceOfTables(): Evidence[] {
         kind: 'published',
         about: `hangar roof of galvanised steel, 1.8 mm, puncture ${puncture}: at least ${least}`,
         source:
-          'answered question "Can I use roof as a lightning rod?" on the web pages of a supplier, by the Russian instruction 153; IEC 62305-3 has the same values, from memory',
+          'answered question "Can I use roof as a lightning rod?" on the web pages of a supplier, which gives these thicknesses by the Russian instruction 153 and not by IEC 62305-3',
         given: {
           component: 'sheet',
           material: 'galvanised-steel',
