@@ -45,6 +45,42 @@ const CASES: readonly (readonly [
     [/With separate earths/, /Move the joint with the tank/],
   ],
   [
+    'spd-effective-protection-level',
+    'equipment_protection',
+    'the level permits more than the wiring rule does, and no length is named to build to that the rule forbids',
+    // 0.8 of 4 kV less 1.3 kV leave 1.9 kV, at 2 kA/us and 1 uH/m 0.95 m; the rule has 0.5 m.
+    {
+      spd_type: 'limiting',
+      protection_level: '1.3 kV',
+      lead_a: '0.6 m',
+      lead_b: '0.2 m',
+      lead_c: '0.7 m',
+      steepness: '2 kA/us',
+      impulse_withstand: '4 kV',
+      circuit_length: '7 m',
+    },
+    [/Shorten the counted leads to at most 0\.5.m in total, as the wiring rule has it.* 0\.950?.m/],
+    [/at most 0\.95/],
+  ],
+  [
+    'spd-effective-protection-level',
+    'equipment_protection',
+    'the level permits less than the wiring rule does',
+    // 0.8 of 2.5 kV less 1.3 kV leave 0.7 kV, at 2 kA/us and 1 uH/m 0.35 m.
+    {
+      spd_type: 'limiting',
+      protection_level: '1.3 kV',
+      lead_a: '0.6 m',
+      lead_b: '0.2 m',
+      lead_c: '0.7 m',
+      steepness: '2 kA/us',
+      impulse_withstand: '2.5 kV',
+      circuit_length: '7 m',
+    },
+    [/Shorten the counted leads to at most 0\.350?.m in total/],
+    [/wiring rule/],
+  ],
+  [
     'arrester-duty',
     'charge_rating',
     'there is no distribution class above high duty',

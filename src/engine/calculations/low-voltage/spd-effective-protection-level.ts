@@ -19,8 +19,12 @@ const slopeOf8To20 = derivation(
 /** What lowers the drop; not where the SPD alone leaves nothing for it. */
 const LESS_LEAD = [
   {
-    when: 'permitted_lead_length >= 0 m',
-    text: 'Shorten the counted leads to {permitted_lead_length} in total.',
+    when: 'permitted_lead_length >= 0 m and permitted_lead_length <= 0.5 m',
+    text: 'Shorten the counted leads to at most {permitted_lead_length} in total; the shorter, the lower the level.',
+  },
+  {
+    when: 'permitted_lead_length > 0.5 m',
+    text: 'Shorten the counted leads to at most 0.5 m in total, as the wiring rule has it; the level alone would permit {permitted_lead_length}.',
   },
   {
     when: 'permitted_lead_length >= 0 m and wiring is branch',
