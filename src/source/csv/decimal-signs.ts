@@ -1,4 +1,5 @@
 import type { Collector } from '../../diagnostics/collector.ts';
+import { problem } from '../../diagnostics/problem.ts';
 import { separatorFault } from '../../quantity/number-fault.ts';
 import { type CsvCell, type CsvTable, placeOfCell } from './csv-table.ts';
 
@@ -24,7 +25,9 @@ export function findDecimalSign(
   const found = sortNumbers(table, columns);
   const { sure, either } = found;
   for (const cell of found.faulty) {
-    collector.problem(separatorFault(cell.text)!.problem, placeOfCell(table, cell));
+    // Signs that stand side by side, or behind the last digit, are none between runs of digits.
+    const fault = separatorFault(cell.text)?.problem ?? problem('several-numbers', { text: cell.text });
+    collector.problem(fault, placeOfCell(table, cell));
   }
   if (sure['.'].length === 0 && sure[','].length === 0) {
     return decideOpen(table, [...either['.'], ...either[',']], collector);
