@@ -1,5 +1,15 @@
 /** Why something of SSH is not taken, in words. */
-export class SshFault extends Error {}
+export class SshFault extends Error {
+  /** @param message may quote bytes of whoever wrote the signature: what is no printable ASCII is spelt, for pages that have no sign for it */
+  constructor(message: string) {
+    super(
+      message.replaceAll(
+        /[^ -~]/gu,
+        (character) => `\\u{${character.codePointAt(0)!.toString(16).padStart(4, '0')}}`,
+      ),
+    );
+  }
+}
 
 /** Reads the encoding of SSH, RFC 4251, section 5; what is cut off or left over throws an `SshFault`. */
 export class SshReader {

@@ -168,6 +168,10 @@ test('versions, hashes and keys that are not known are refused', () => {
   expect(verifySshSignature(TEXT, signOnToken('ed25519', TEXT, { hash: 'sha1' }).armoured)).toBe(
     "its hash 'sha1' is not known",
   );
+  // What no font of a page has is spelt.
+  expect(
+    verifySshSignature(TEXT, signOnToken('ed25519', TEXT, { hash: 'sha\u20665\u{1f512}' }).armoured),
+  ).toBe("its hash 'sha\\u{2066}5\\u{1f512}' is not known");
   const unknown = [field('ssh-dss'), field('x')];
   const parts = [unknown, [field(NAMESPACE)], [field('')], [field('sha512')], [field('y')]];
   expect(verifySshSignature(TEXT, arm(sshsig(parts.map((part) => Buffer.concat(part)))))).toBe(
