@@ -29,18 +29,42 @@ const WAYS = Array.from({ length: 16 }, (_, i) => {
 
 /**
  * Finds a place for each label that has none, in order: the nearest to its tip where it covers neither a line nor another label,
- * while the whole grows no wider than `width`. Where there is none near by it stands below the drawing.
+ * while the whole grows no wider than `width`. Where there is none near by it stands below the drawing. A label that could be joined to
+ * its tip only through another one is placed before the others instead, where that helps.
  */
 export function settleLabels(drawing: Mark, width: number): Mark {
-  const { wanted, ...rest } = drawing;
+  const first = settleInOrder(drawing, width, drawing.wanted);
+  let { wanted } = drawing;
+  let { strickenBy } = first;
+  for (let turn = 0; strickenBy !== undefined && turn < drawing.wanted.length; turn += 1) {
+    const blocked: WantedLabel = strickenBy;
+    wanted = [blocked, ...wanted.filter((label) => label !== blocked)];
+    const next = settleInOrder(drawing, width, wanted);
+    if (next.strickenBy === undefined) return next.settled;
+    ({ strickenBy } = next);
+  }
+  return first.settled;
+}
+
+/** The drawing with its labels, and the first label whose hairline strikes through another one. */
+interface Settled {
+  readonly settled: Mark;
+  readonly strickenBy: WantedLabel | undefined;
+}
+
+function settleInOrder(drawing: Mark, width: number, wanted: readonly WantedLabel[]): Settled {
+  const { wanted: _, ...rest } = drawing;
   let settled: Mark = { ...rest, wanted: [] };
   let lines = drawing.lines.map(boxLine);
+  let strickenBy: WantedLabel | undefined;
   for (const label of wanted) {
-    const placed = placeOne(label, new Surroundings(settled, lines, width), settled);
+    const surroundings = new Surroundings(settled, lines, width);
+    const placed = placeOne(label, surroundings, settled);
+    if (placed.lines.some((joint) => surroundings.crossingsOf(joint) === undefined)) strickenBy ??= label;
     settled = group([settled, placed]);
     lines = [...lines, ...placed.lines.map(boxLine)];
   }
-  return settled;
+  return { settled, strickenBy };
 }
 
 interface BoxedLine {

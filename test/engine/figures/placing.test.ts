@@ -6,6 +6,7 @@ import { fitLengths } from '../../../src/engine/figures/fit-lengths.ts';
 import { type Box, clipSegment, point } from '../../../src/engine/figures/geometry.ts';
 import { cutPolyline, thinPolyline } from '../../../src/engine/figures/polyline-in-box.ts';
 import { settleLabels } from '../../../src/engine/figures/settle-labels.ts';
+import { drawVoltageBars } from '../../../src/engine/figures/voltage-bars.ts';
 
 const places = fc.array(
   fc.record({
@@ -178,4 +179,17 @@ describe('polylines', () => {
       expect(Math.abs(one.y + part * (other.y - one.y) - each.y)).toBeLessThanOrEqual(0.2 * 1.21);
     }
   });
+});
+
+it('no hairline strikes through a label, whatever the parts of a bar', () => {
+  for (let first = 2; first <= 40; first += 2)
+    for (let second = 2; second <= 60; second += 3) {
+      const part = (size: number, words: string) => ({ size, shown: `${words} ${size} kV` });
+      const parts = [part(first, 'steep front'), part(second, 'leads'), part(100 - first - second, 'earth')];
+      const bar = { total: part(100, 'total'), parts: parts.filter(({ size }) => size > 0) };
+      const drawn = drawVoltageBars({ bars: [bar, bar], limits: [part(14, 'withstand')] }, point(0, 0), 600);
+      const { labels, lines } = settleLabels(drawn, 815);
+      const stricken = labels.filter((box) => lines.some((each) => clipSegment(each, box) !== undefined));
+      expect(stricken, `${first} and ${second} of 100`).toEqual([]);
+    }
 });

@@ -155,7 +155,7 @@ describe('the sketch of a form', () => {
       'givens_from: [equipment.MB]\ngiven:',
     );
     const project = 'equipment: { MB: { wiring: through-both } }\n';
-    expect(draw({ schedule: register, project })).toContain('looped at the terminal: ');
+    expect(draw({ schedule: register, project })).toContain('does not count');
     expect(draw({ schedule: register, project: 'equipment: { MB: { lead_d: 1 m } }\n' })).not.toContain(
       'looped',
     );
