@@ -15,7 +15,7 @@ function drawFrom(seed: number): () => number {
 }
 
 /** The calculations of the catalogue that are formulas and tables alone: what a numerical method takes says nothing of evaluation. */
-export const PLAIN_CALCULATIONS: readonly CompiledCalculation[] = [...CALCULATIONS.values()].filter(
+const PLAIN_CALCULATIONS: readonly CompiledCalculation[] = [...CALCULATIONS.values()].filter(
   ({ definition, steps }) =>
     definition.example !== undefined &&
     !definition.solutions &&
