@@ -193,6 +193,8 @@ async function loadInColumn(page: Page, html: string, timeoutMilliseconds: numbe
   await page.emulateMediaType('print');
   await page.setViewport({ width: Math.round(width), height: 1000 });
   const loaded = await loadPage(page, html, timeoutMilliseconds);
+  // Once more: where loading has started another process of the browser, the medium is forgotten.
+  await page.emulateMediaType('print');
   const found = (await page.evaluate(FIND_OVERFLOW)) as readonly Overflow[];
   if (found.length > 0) throw overflow(found);
   // Some of what is printed depends on the window.

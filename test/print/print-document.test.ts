@@ -39,6 +39,13 @@ describe('a printed document', () => {
     expect(printer.version).toMatch(/^HeadlessChrome\/153\./);
   });
 
+  it('is refused for what is too wide in print, and not for what only a screen shows so wide', async () => {
+    const page = (medium: string) =>
+      `<!doctype html><title>Wide</title><style>:root { --column-width: 150mm } @media ${medium} { p { width: 190mm } }</style><h1>Leads</h1><p>Nine metres`;
+    expect(await printer.print(page('screen'))).toMatchObject({ pageCount: 1 });
+    await expect(printer.print(page('print'))).rejects.toMatchObject({ code: 'print-overflow' });
+  });
+
   it('shows in its contents the pages on which the headings stand', async () => {
     const html = makePage(SECTIONS);
     const printed = await printer.print(html);
