@@ -31,7 +31,7 @@ export async function openDocument(bytes: Uint8Array): Promise<PDFDocument> {
         cause,
       });
     }
-    throw damaged(cause instanceof Error ? cause.message : String(cause), cause);
+    throw damaged(STRANGE_OBJECT, cause);
   }
   if (document.getPageCount() === 0) throw damaged('it has no page');
   return document;
@@ -67,7 +67,7 @@ export async function readForeign<T>(read: () => Promise<T>): Promise<T> {
     return await read();
   } catch (cause) {
     if (cause instanceof OutsideFailure) throw cause;
-    throw damaged(`it cannot be read (${cause instanceof Error ? cause.message : String(cause)})`, cause);
+    throw damaged(STRANGE_OBJECT, cause);
   }
 }
 
@@ -78,6 +78,9 @@ export async function readForeign<T>(read: () => Promise<T>): Promise<T> {
 function namesEncryption(bytes: Uint8Array): boolean {
   return /\/Encrypt\s+\d+\s+\d+\s+R/.test(Buffer.from(bytes).toString('latin1'));
 }
+
+/** Whatever the library says of it is meant for those who program with it. */
+const STRANGE_OBJECT = 'an object in it is not what it should be';
 
 function damaged(reason: string, cause?: unknown): OutsideFailure {
   return new OutsideFailure('pdf-damaged', `The PDF is damaged: ${reason}.`, { cause });

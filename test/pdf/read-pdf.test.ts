@@ -99,7 +99,10 @@ describe('readPdf', () => {
       code: 'pdf-damaged',
     });
     const overwritten = Uint8Array.from(whole).fill(0x20, 20, whole.length - 30);
-    await expect(readPdf(overwritten)).rejects.toMatchObject({ code: 'pdf-damaged' });
+    await expect(readPdf(overwritten)).rejects.toMatchObject({
+      code: 'pdf-damaged',
+      message: 'The PDF is damaged: an object in it is not what it should be.',
+    });
   });
 
   it('says that a PDF is encrypted', async () => {
