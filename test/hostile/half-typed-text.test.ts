@@ -109,6 +109,10 @@ function load(project: string) {
 /** Thousands of strokes take too long here. */
 const TOO_LONG = ['006-sluice-strokes.md'];
 
+/** With how many digits a value is printed is decided by all of the note that takes it over; the value itself is not. */
+const withoutDigits = (key: string, value: unknown): unknown =>
+  ['digits', 'displayed', 'mantissa'].includes(key) ? undefined : value;
+
 function evaluate(
   { projectText, shelf, files }: Omit<ReturnType<typeof load>, 'notes'>,
   name: string,
@@ -122,7 +126,9 @@ function evaluate(
   const notes = note ? evaluateProject(project, [note], collector, options).notes : [];
   memory.endRound();
   const results = [
-    ...(notes[0]?.blocks ?? []).map(({ id, evaluated }) => [id, JSON.stringify(evaluated)] as const),
+    ...(notes[0]?.blocks ?? []).map(
+      ({ id, evaluated }) => [id, JSON.stringify(evaluated, withoutDigits)] as const,
+    ),
     ...(notes[0]?.schedules ?? []).map(({ id, rows }) => [id, JSON.stringify(rows)] as const),
   ];
   return { note, collector, results: new Map(results) };

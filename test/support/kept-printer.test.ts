@@ -45,8 +45,10 @@ describe('where each page is printed once', () => {
   test('the second print is the first, and another page is printed', async () => {
     const printer = await openPrinter({ environment: process.env });
     const first = await printer.print('<p>same');
-    expect(await printer.print('<p>same')).toBe(first);
-    expect(await printer.print('<p>other')).not.toBe(first);
-    expect(await printer.print('<p>same', { knownPageMap: {} })).toBe(first);
+    const again = await printer.print('<p>same');
+    expect(again.pdf).toBe(first.pdf);
+    expect(again.document).not.toBe(first.document);
+    expect((await printer.print('<p>other')).pdf).not.toBe(first.pdf);
+    expect((await printer.print('<p>same', { knownPageMap: {} })).pdf).toBe(first.pdf);
   });
 });

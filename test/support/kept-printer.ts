@@ -1,4 +1,5 @@
 import { afterAll } from 'vitest';
+import { openDocument } from '../../src/pdf/open-document.ts';
 import { openPrinter as startPrinter } from '../../src/print/print-document.ts';
 
 type Printer = Awaited<ReturnType<typeof startPrinter>>;
@@ -43,24 +44,26 @@ export function printEachPageOnce(): void {
  * starts and ends a browser is tested in `test/print/`, and wherever a test runs the built program.
  */
 export async function openPrinter(options: PrinterOptions): Promise<Printer> {
-  const { environment, ...others } = options;
+  const { environment, onStart, ...others } = options;
   if (Object.keys(others).length > 0 || SURROUNDINGS.some(([name, value]) => environment[name] !== value)) {
     starts += 1;
     return startPrinter(options);
   }
   if (!kept) {
     starts += 1;
-    kept = startPrinter(options);
+    kept = startPrinter({ environment });
   }
+  onStart?.(); // Whether the browser runs already, nobody who shares it waits to learn.
   const own = kept;
   const forget = (failure: unknown): never => {
     if (kept === own) kept = undefined;
     throw failure;
   };
   const printer = await own.catch(forget);
-  const print: Printer['print'] = (html, request) => {
-    const known = printed?.get(html);
-    if (known) return known;
+  const print: Printer['print'] = async (html, request) => {
+    const known = await printed?.get(html);
+    // Whoever finishes a print changes its document: each has one of his own.
+    if (known) return { ...known, document: await openDocument(known.pdf) };
     const printing = printer.print(html, request).catch((failure: unknown) => {
       printed?.delete(html);
       // A browser that ended prints nothing more.
