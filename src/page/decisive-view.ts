@@ -54,6 +54,8 @@ export function viewDecisive(
       schedules: schedules.filter((one) => one.case === ofCase),
       // What is not met stands above, so that all that is left is met.
       more: ofCase === 'alternative' ? 0 : total - rows.length,
+      // Of alternatives some may be unmet that do not stand above: nothing is said of them here but where they are.
+      elsewhere: ofCase === 'alternative' ? total - rows.length : 0,
       moreThanOne: total - rows.length > 1,
     };
   });
