@@ -109,10 +109,14 @@ test('of a long schedule the worst rows are told, and the others counted', async
   ]);
   const { schedules } = survey!.notes[0]!;
   const text = plainText(outlineNote(survey!.notes[0]!, { width: 80 }));
-  for (const { id, rows } of schedules) {
+  const long = schedules.flatMap(({ id, rows }) => {
     const adverse = rows.filter(({ checks }) =>
       checks.some(({ force, verdict }) => force === 'requirement' && verdict !== 'complies'),
     ).length;
+    return adverse > 10 ? [{ id, adverse }] : [];
+  });
+  expect(long.length).toBeGreaterThan(1);
+  for (const { id, adverse } of long) {
     const part = text.slice(text.indexOf(`  ${id} (`));
     expect(part.slice(0, part.indexOf('more that'))).toContain(`and ${adverse - 10} `);
   }
