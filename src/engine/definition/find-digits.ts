@@ -33,10 +33,19 @@ export function findDigits(
   const digits = new Map(asked);
   const growing: ShowContext = { ...context, digits };
   raiseForChecks(digits, growing, judgements);
-  // The last line first: what it needs of an earlier one is known before that one is looked at.
-  for (const step of [...context.calculation.steps].reverse()) raiseForLine(digits, growing, step);
+  // The last line first: what it needs of an earlier one is known before that one is looked at. Then again, since more digits for one line
+  // may take a value further from what another was content with.
+  const steps = [...context.calculation.steps].reverse();
+  let before: number;
+  do {
+    before = countDigits(digits);
+    for (const step of steps) raiseForLine(digits, growing, step);
+  } while (countDigits(digits) > before);
   return digits;
 }
+
+const countDigits = (digits: ReadonlyMap<string, number>): number =>
+  [...digits.values()].reduce((sum, count) => sum + count, 0);
 
 /** What a check compares directly. */
 function raiseForChecks(

@@ -73,3 +73,16 @@ test.each([...CALCULATIONS].filter(([name]) => !SLOW.includes(name)))(
   },
   120_000,
 );
+
+test('a line that was content with few digits of a value recomputes still where another line asks for more of them', () => {
+  const calculation = CALCULATIONS.get('earth-grid')!;
+  const evidence = calculation.definition.evidence.find(({ given }) => given.touch_limit === '838.2 V')!;
+  const factors = [0.947875, 1, 1, 0.3, 0.3, 1, 0.9287000000000001, 1.2615, 0.9, 0.9, 0.9, 0.9];
+  const outcome = runCalculation(
+    calculation,
+    evidenceInputs(calculation, moved(calculation, evidence.given, factors)),
+  );
+  expect(outcome.ok).toBe(true);
+  const lines = outcome.ok ? outcome.evaluated.steps.filter((step) => expectRecomputable(step)) : [];
+  expect(lines.length).toBeGreaterThan(5);
+});
