@@ -11,6 +11,7 @@ import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import type { Issue } from '../../src/review/sign-off/register-entry.ts';
 import { appendIssue } from '../../src/review/sign-off/write-register.ts';
+import { boardSchedule } from '../support/board-schedule.ts';
 import { signAll, writeFormalProject } from '../support/formal-project.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import type { Outcome } from '../support/run-command.ts';
@@ -104,20 +105,7 @@ describeWithTools(['git'], 'what somebody else does while a note is printed', ()
       path('a.svg'),
       '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><path d="M0 0h9"/></svg>',
     );
-    const block = `\`\`\`yaml schedule
-id: boards
-calculation: spd-effective-protection-level
-rows: boards.csv
-row_id: board
-columns: { lead_a: lead a }
-given:
-  spd_type: limiting
-  circuit_length: 8 m
-  lead_b: 0.1 m
-  lead_c: 0.1 m
-  protection_level: 1.2 kV
-  impulse_withstand: 2.5 kV
-\`\`\``;
+    const block = boardSchedule('boards.csv', 'lead a');
     writeFileSync(path('3.md'), `${FRONT_MATTER.replace('"1"', '"3"')}\n## T\n\n![A](a.svg)\n\n${block}\n`);
     const names = ['3.md', 'project.yaml', 'boards.csv', 'a.svg'];
     const before = new Map(names.map((name) => [name, readFileSync(path(name))]));

@@ -4,6 +4,7 @@ import { chmodSync, cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, writeF
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { findBrowser } from '../../src/print/find-browser.ts';
+import { boardSchedule } from '../support/board-schedule.ts';
 import { signAll, writeFormalProject } from '../support/formal-project.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
@@ -355,20 +356,7 @@ describe('processes', () => {
 
 describe('files that change while a note is printed', () => {
   const rows = (lead: string): string => `board,lead [m]\nDB-1,${lead}\n`;
-  const NOTE_OF_ROWS = `${FRONT_MATTER}\n## Trial\n\n\`\`\`yaml schedule
-id: boards
-calculation: spd-effective-protection-level
-rows: rows.csv
-row_id: board
-columns: { lead_a: lead }
-given:
-  spd_type: limiting
-  circuit_length: 8 m
-  lead_b: 0.1 m
-  lead_c: 0.1 m
-  protection_level: 1.2 kV
-  impulse_withstand: 2.5 kV
-\`\`\`
+  const NOTE_OF_ROWS = `${FRONT_MATTER}\n## Trial\n\n${boardSchedule('rows.csv', 'lead')}
 `;
 
   test.each([

@@ -1,4 +1,5 @@
 import type { Files } from '../hostile/judge-project.ts';
+import { boardSchedule } from '../support/board-schedule.ts';
 
 /**
  * Ways in which texts and drawings may name an address that a program fetches: URL stands for it. Known from HTML (elements and attributes
@@ -191,20 +192,7 @@ const PLACES: Readonly<Record<string, (text: string) => Files>> = {
   }),
 };
 
-const SCHEDULE = `\`\`\`yaml schedule
-id: boards
-calculation: spd-effective-protection-level
-rows: rows.csv
-row_id: board
-columns: { lead_a: lead }
-given:
-  spd_type: limiting
-  circuit_length: 8 m
-  lead_b: 0.1 m
-  lead_c: 0.1 m
-  protection_level: 1.2 kV
-  impulse_withstand: 2.5 kV
-\`\`\``;
+const SCHEDULE = boardSchedule('rows.csv', 'lead');
 
 function project(changed: Readonly<Record<string, string>>): string {
   const keys = { title: 'Trial', client: 'Nobody', site: 'Nowhere', ...changed };

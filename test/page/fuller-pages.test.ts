@@ -4,6 +4,7 @@ import { isNarrow } from '../../src/page/draw-figure.ts';
 import { renderNote } from '../../src/page/render-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
 import { ARRESTER, calcBlock, evaluateText } from '../review/evaluate-text.ts';
+import { SMALL_GRID } from '../support/small-grid.ts';
 import { PROJECT } from '../support/write-project.ts';
 import { readText } from './read-html.ts';
 
@@ -23,19 +24,6 @@ const positions = (html: string, ...texts: readonly string[]) => texts.map((text
 const isSorted = (numbers: readonly number[]) =>
   numbers.every((one, i) => one >= 0 && (i === 0 || one > numbers[i - 1]!));
 
-const GRID = {
-  resistivity: '140 ohm m',
-  current: '700 A',
-  length: '36 m',
-  width: '24 m',
-  conductors_along: '5',
-  conductors_across: '7',
-  depth: '0.5 m',
-  conductor_diameter: '0.01 m',
-  touch_limit: '600 V',
-  step_limit: '1700 V',
-};
-
 describe('figures', () => {
   test('one of half the column stands before the checks, which have room beside it', () => {
     const html = page(calcBlock('one', 'arrester-connection', ARRESTER));
@@ -43,7 +31,7 @@ describe('figures', () => {
   });
 
   test('a wide one stands behind the cautions', () => {
-    const html = page(calcBlock('one', 'earth-grid', GRID));
+    const html = page(calcBlock('one', 'earth-grid', SMALL_GRID));
     expect(html).not.toContain('class="narrow"');
     expect(isSorted(positions(html, 'class="check"', 'class="cautions"', '<figure'))).toBe(true);
   });
@@ -71,8 +59,8 @@ test('a given stands with its source in one line of its table', () => {
 
 test('a formula that another edition has on another clause stands once, and both clauses', () => {
   const html = page(
-    calcBlock('new', 'earth-grid', { ...GRID, method: 'ieee-80-2013' }) +
-      calcBlock('old', 'earth-grid', { ...GRID, method: 'ieee-80-1986' }),
+    calcBlock('new', 'earth-grid', { ...SMALL_GRID, method: 'ieee-80-2013' }) +
+      calcBlock('old', 'earth-grid', { ...SMALL_GRID, method: 'ieee-80-1986' }),
   );
   const old = html.slice(html.indexOf('id="calc-old"'));
   const table = /<table class="repeated"[^>]*>.*?<\/table>/s.exec(old)![0];

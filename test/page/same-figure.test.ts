@@ -3,20 +3,8 @@ import { Collector } from '../../src/diagnostics/collector.ts';
 import { renderNote } from '../../src/page/render-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
 import { calcBlock, evaluateText } from '../review/evaluate-text.ts';
+import { SMALL_GRID } from '../support/small-grid.ts';
 import { PROJECT } from '../support/write-project.ts';
-
-const GRID = {
-  resistivity: '140 ohm m',
-  current: '700 A',
-  length: '36 m',
-  width: '24 m',
-  conductors_along: '5',
-  conductors_across: '7',
-  depth: '0.5 m',
-  conductor_diameter: '0.01 m',
-  touch_limit: '600 V',
-  step_limit: '1700 V',
-};
 
 function page(...blocks: readonly string[]): string {
   const project = readProject('project.yaml', PROJECT, new Collector())!;
@@ -30,8 +18,8 @@ function page(...blocks: readonly string[]): string {
 
 test('the same grid under another current is drawn once, and the second calculation leads to that figure', () => {
   const html = page(
-    calcBlock('one', 'earth-grid', GRID),
-    calcBlock('two', 'earth-grid', { ...GRID, current: '950 A' }),
+    calcBlock('one', 'earth-grid', SMALL_GRID),
+    calcBlock('two', 'earth-grid', { ...SMALL_GRID, current: '950 A' }),
   );
   expect(html.split('<figcaption>')).toHaveLength(2);
   expect(html.slice(html.indexOf('id="calc-two"'))).toContain(
@@ -41,8 +29,8 @@ test('the same grid under another current is drawn once, and the second calculat
 
 test('another grid is drawn anew', () => {
   const html = page(
-    calcBlock('one', 'earth-grid', GRID),
-    calcBlock('two', 'earth-grid', { ...GRID, conductors_across: '10' }),
+    calcBlock('one', 'earth-grid', SMALL_GRID),
+    calcBlock('two', 'earth-grid', { ...SMALL_GRID, conductors_across: '10' }),
   );
   expect(html.split('<figcaption>')).toHaveLength(3);
   expect(html).not.toContain('The drawing is that of');
