@@ -20,6 +20,7 @@ import { showsEveryCheck } from './decisive-view.ts';
 import { viewDistribution } from './distribution-view.ts';
 import { annexParts, firstPageParts, frontParts } from './document-parts.ts';
 import { drawMark, type Mark } from './draft-mark.ts';
+import { finishTables } from './finish-tables.ts';
 import { viewFirstPage } from './first-page-view.ts';
 import { loadFontStyles } from './fonts.ts';
 import { groupDigits } from './group-digits.ts';
@@ -29,7 +30,6 @@ import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
 import { signatureKindOf } from './ink-signatures-view.ts';
 import { insertText, PART_MARK, type PagePart, TEXT_MARK } from './live-parts.ts';
-import { nameTables } from './name-tables.ts';
 import { contextOf } from './note-context.ts';
 import { ALONE } from './numbering.ts';
 import { viewOtherNotes } from './other-notes-view.ts';
@@ -102,7 +102,7 @@ export function renderNote(
   options: RenderOptions,
 ): RenderedNote {
   const { page, body: _, ...rendered } = composeNote(evaluated, project, options, false);
-  const html = nameTables(stateHeadingLevels(page));
+  const html = finishTables(stateHeadingLevels(page));
   return { ...rendered, html: options.since ? markRows(html, changedIds(options.since)) : html };
 }
 
@@ -118,9 +118,9 @@ export function renderLiveNote(
   const { page, body } = composeNote(evaluated, project, { ...options, memory }, true);
   const text = (body.parts ?? []).map(({ html, ...part }) => ({
     ...part,
-    html: memory.recall('levels', html, () => nameTables(levelHeadings(html))),
+    html: memory.recall('levels', html, () => finishTables(levelHeadings(html))),
   }));
-  return insertText(nameTables(stateHeadingLevels(page)), text);
+  return insertText(finishTables(stateHeadingLevels(page)), text);
 }
 
 /** A note as its parts are put together; of a live one the text is left out of the page. */

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { Collector } from '../../src/diagnostics/collector.ts';
 import { isNarrow } from '../../src/page/draw-figure.ts';
+import { finishTables } from '../../src/page/finish-tables.ts';
 import { renderNote } from '../../src/page/render-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
 import { ARRESTER, calcBlock, evaluateText } from '../review/evaluate-text.ts';
@@ -46,6 +47,21 @@ describe('figures', () => {
     expect(isNarrow(...widths.map((width) => `<svg class="fig" width="${width}mm" height="30mm">`))).toBe(
       narrow,
     );
+  });
+});
+
+describe('between a table and what stands before it', () => {
+  const BREAK = '<div class="table-break"></div>';
+  const OWN = '<table><caption>Own</caption></table>';
+
+  test.each(['</table>', '</div>\n', '</ul>\n\n'])('a page may begin behind %j', (before) => {
+    const tables = finishTables(`${before}${OWN}`);
+    expect(tables.startsWith(`${before}${BREAK}<table`)).toBe(true);
+  });
+
+  test('none begins between a paragraph and its table, or a picture and the list of its marks', () => {
+    expect(finishTables(`<p>As measured:</p>\n${OWN}`)).not.toContain(BREAK);
+    expect(finishTables(`</div>\n${OWN.replace('<table', '<table class="callouts"')}`)).not.toContain(BREAK);
   });
 });
 

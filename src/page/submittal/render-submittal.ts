@@ -18,6 +18,7 @@ import {
 import { viewCheckRecord } from '../check-record-view.ts';
 import { viewDistribution } from '../distribution-view.ts';
 import { drawMark } from '../draft-mark.ts';
+import { finishTables } from '../finish-tables.ts';
 import { loadFontStyles } from '../fonts.ts';
 import { groupDigits } from '../group-digits.ts';
 import { stateHeadingLevels } from '../heading-levels.ts';
@@ -25,7 +26,6 @@ import type { HeadingEntry } from '../heading-numbers.ts';
 import { calculationId, END_ID, sourceId } from '../ids.ts';
 import type { PageImage } from '../image-source.ts';
 import { link } from '../link-phrases.ts';
-import { nameTables } from '../name-tables.ts';
 import { viewOtherNotes } from '../other-notes-view.ts';
 import { readStyleSheet } from '../package-files.ts';
 import { namedPageRules, pageRules } from '../page-rules.ts';
@@ -140,7 +140,7 @@ export function renderSubmittal(
   const headingOf = new Map(parts.map(({ scope, headingId }) => [scope, headingId]));
   return {
     // What a note refers to and the document has once, or not at all, is looked for where the note begins.
-    html: nameTables(stateHeadingLevels(mendLinks(html, (target) => headingOf.get(target.split('-')[0]!)))),
+    html: finishTables(stateHeadingLevels(mendLinks(html, (target) => headingOf.get(target.split('-')[0]!)))),
     outline: [titleHeading(frontMatter.title), ...headings].map(({ level, number, text, typeset }) => ({
       level,
       title: [number, text].filter((one) => one !== '').join(' '),
