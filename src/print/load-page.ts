@@ -20,12 +20,17 @@ export interface LoadedPage {
  * other request is refused, and so is every attempt that the policy already stopped: a document of ours makes none, so
  * either is a failure and names the address.
  *
+ * @param session one of the page, which listens to it from now on
  * @throws {OutsideFailure} `print-blocked` when the document asked for anything but itself, `print-page` when one of its
  *   images or fonts cannot be read or the browser complains of something else
  */
-export async function loadPage(page: Page, html: string, timeoutMilliseconds: number): Promise<LoadedPage> {
+export async function loadPage(
+  page: Page,
+  session: CDPSession,
+  html: string,
+  timeoutMilliseconds: number,
+): Promise<LoadedPage> {
   const complaints = new Complaints();
-  const session = await page.createCDPSession();
   await complaints.listen(session);
   await page.setJavaScriptEnabled(false);
   session.on('Fetch.requestPaused', (request) => answer(session, request, html, complaints));

@@ -8,6 +8,7 @@ import { type BrowserSearch, findBrowser } from './find-browser.ts';
 import { columnOf, FIND_OVERFLOW, type Overflow } from './find-overflow.ts';
 import { launchBrowser } from './launch-browser.ts';
 import { type LoadedPage, loadPage } from './load-page.ts';
+import { openStillPage } from './open-still-page.ts';
 import {
   agree,
   fillPageNumbers,
@@ -145,7 +146,7 @@ async function openPage(browser: Browser, html: string, timeoutMilliseconds: num
       throw explain(cause, browser, timeoutMilliseconds);
     });
   try {
-    const opened = await attempt(() => browser.newPage());
+    const opened = await attempt(() => openStillPage(browser));
     page = opened;
     const loaded = await attempt(() => loadInColumn(opened, html, timeoutMilliseconds));
     const toPdf = async (final: boolean): Promise<Uint8Array> => {
@@ -185,24 +186,35 @@ async function openPage(browser: Browser, html: string, timeoutMilliseconds: num
  */
 async function loadInColumn(page: Page, html: string, timeoutMilliseconds: number): Promise<LoadedPage> {
   const width = columnOf(html);
-  if (width === undefined) return loadPage(page, html, timeoutMilliseconds);
-  const before = page.viewport();
   const session = await page.createCDPSession();
-  // A bar beside the page would take of its width.
-  await session.send('Emulation.setScrollbarsHidden', { hidden: true });
-  await page.emulateMediaType('print');
-  await page.setViewport({ width: Math.round(width), height: 1000 });
-  const loaded = await loadPage(page, html, timeoutMilliseconds);
-  // Once more: where loading has started another process of the browser, the medium is forgotten.
-  await page.emulateMediaType('print');
-  const found = (await page.evaluate(FIND_OVERFLOW)) as readonly Overflow[];
-  if (found.length > 0) throw overflow(found);
-  // Some of what is printed depends on the window.
-  await page.setViewport(before);
-  await page.emulateMediaType();
-  await session.detach();
+  const layOutFor = (media: '' | 'print'): Promise<void> =>
+    session.send('Emulation.setEmulatedMedia', { media });
+  if (width !== undefined) {
+    // A bar beside the page would take of its width.
+    await session.send('Emulation.setScrollbarsHidden', { hidden: true });
+    await page.setViewport({ width: Math.round(width), height: 1000 });
+    // Loading starts another process of the browser, where what the last session says of the medium holds.
+    await layOutFor('print');
+  }
+  const loaded = await loadPage(page, session, html, timeoutMilliseconds);
+  if (width !== undefined) {
+    const found = (await page.evaluate(FIND_OVERFLOW)) as readonly Overflow[];
+    if (found.length > 0) throw overflow(found);
+  }
+  await page.evaluate(EMPTY_ON_SCREEN);
+  await layOutFor('');
   return loaded;
 }
+
+/**
+ * Leaves nothing of the document on a screen. A print goes there and back: between finding the size of the pages and printing them, and
+ * afterwards, the browser lays the document out for its window, for nobody.
+ */
+const EMPTY_ON_SCREEN = `{
+  const sheet = new CSSStyleSheet();
+  sheet.replaceSync('@media screen { body { display: none !important; } }');
+  document.adoptedStyleSheets = [sheet];
+}`;
 
 function overflow(found: readonly Overflow[]): OutsideFailure {
   const places = found.map(({ under, text }) => `“${text}” under “${under}”`);
