@@ -6,14 +6,16 @@ export type ToldMargin =
   /** Less than one step, and not nought. */
   | { readonly below: number; readonly isInHand: boolean };
 
-/** Below it, in per cent, tenths are told where the printed numbers bear them. */
+/** Below it, in per cent, tenths are told. */
 const IS_LARGE = 9.95;
 const TENTH = 0.1;
+/** So much less than the true margin, in per cent of the limit, may be told; more than the true one never is, but for its own rounding. */
+const TOO_LITTLE = 1;
 
 /**
- * The margin as whoever computes it from the two numbers as they are printed finds it, in the finest step by which that differs from the true
- * one by no more than the step: tenths of a per cent where it is small, else whole ones, and three digits of what is larger. Undefined where
- * the numbers are too coarse even for that.
+ * The margin as whoever computes it from the two numbers as they are printed finds it: with two significant digits, none of them below tenths of
+ * a per cent, and with a third where it is above 100 % and the numbers bear it. Undefined where the numbers as printed are too coarse: where they
+ * promise more than is there, or keep back more than a per cent of the limit, or of a larger margin one step.
  *
  * @param value as printed, in the same unit as `limit`
  */
@@ -26,13 +28,15 @@ export function tellMargin(
   if (margin.of !== 'limit' || limit === 0) return undefined;
   const percent = margin.value * 100;
   const read = marginOf(value, relation, limit).value * 100;
+  if (Math.abs(percent) < TENTH / 2) {
+    return Math.abs(read) < TENTH ? { below: TENTH, isInHand: percent > 0 } : undefined;
+  }
   for (const step of stepsFor(percent)) {
-    if (Math.abs(percent) < step / 2) {
-      if (Math.abs(read) < step) return { below: step, isInHand: percent > 0 };
-    } else {
-      // 0.15 / 0.1 is 1.4999... in binary numbers.
-      const rounded = Number((Math.round(Number((read / step).toPrecision(12))) * step).toPrecision(12));
-      if (rounded !== 0 && Math.abs(rounded - percent) <= step) return { percent: rounded, step };
+    // 0.15 / 0.1 is 1.4999... in binary numbers.
+    const rounded = Number((Math.round(Number((read / step).toPrecision(12))) * step).toPrecision(12));
+    const tooMuch = Number((rounded - percent).toPrecision(12));
+    if (rounded !== 0 && tooMuch <= step / 2 && tooMuch >= -Math.max(TOO_LITTLE, step)) {
+      return { percent: rounded, step };
     }
   }
   return undefined;
@@ -40,6 +44,8 @@ export function tellMargin(
 
 function stepsFor(percent: number): readonly number[] {
   const size = Math.abs(percent);
-  if (size < IS_LARGE) return [TENTH, 1];
-  return [size < 100 ? 1 : 10 ** (Math.floor(Math.log10(size)) - 2)];
+  if (size < IS_LARGE) return [TENTH];
+  if (size < 100) return [1];
+  const third = 10 ** (Math.floor(Math.log10(size)) - 2);
+  return [third, 10 * third];
 }
