@@ -69,12 +69,41 @@ const withoutCanvas = {
 };
 
 /**
+ * Escapes what is not ASCII, wherever it stands (in texts, templates, patterns, comments): such a file becomes a string, and is compiled, in
+ * less time.
+ */
+const plainAscii = {
+  name: 'plain-ascii',
+  generateBundle(_, bundle) {
+    for (const chunk of Object.values(bundle))
+      if (chunk.type === 'chunk') chunk.code = escapeToAscii(chunk.code);
+  },
+};
+
+function escapeToAscii(code) {
+  if (/\\[^\0-\x7f]/.test(code) || /String\.raw`[^`]*[^\0-\x7f]/.test(code))
+    throw new Error('an escape before a character that is not ASCII, or a raw text with one, would change');
+  return code.replace(/[^\0-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`);
+}
+
+/** The files are CommonJS modules, whatever the package says of its others. */
+const commonJs = {
+  name: 'common-js',
+  generateBundle() {
+    this.emitFile({ type: 'asset', fileName: 'package.json', source: '{ "type": "commonjs" }\n' });
+  },
+};
+
+/**
  * The program with the packages that it uses, in few files: hundreds of modules took longer to load than a note takes to be
- * evaluated. What stays outside is what is loaded for prints alone, or read as files. Types are checked by tsc, apart.
+ * evaluated. They are CommonJS modules, since Node 20 keeps and takes compiled code of scripts alone (`src/cli/compiled/`). What stays outside is
+ * what is loaded for prints alone, or read as files. Types are checked by tsc, apart.
  */
 await build({
   input: {
     main: 'src/cli/main.ts',
+    // What `main` loads, with what is kept of it in compiled form.
+    'run-program': 'src/cli/run-program.ts',
     'renew-documents': 'src/cli/renew-documents.ts',
     // Worker threads begin there.
     'work-pieces': 'src/threads/work-pieces.ts',
@@ -82,10 +111,10 @@ await build({
   },
   platform: 'node',
   external: [/^puppeteer-core/, /^@puppeteer\//, /^@sparticuz\//, /^eecircuit-engine/],
-  plugins: [notices, withoutCanvas],
+  plugins: [notices, withoutCanvas, plainAscii, commonJs],
   output: {
     dir: 'dist/cli',
-    format: 'esm',
+    format: 'cjs',
     cleanDir: true,
     entryFileNames: '[name].js',
     chunkFileNames: '[name]-[hash].js',

@@ -2,6 +2,7 @@
 export default {
   entry: [
     'src/cli/main.ts!',
+    'src/cli/run-program.ts!',
     'src/cli/renew-documents.ts!',
     'src/threads/work-pieces.ts!',
     'src/handbook/site/search-in-page.ts!',

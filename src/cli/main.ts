@@ -1,18 +1,9 @@
 #!/usr/bin/env node
-import { keepCompiled } from './compile-cache.ts';
-import { endProcess } from './end-process.ts';
-import { buildProgram } from './program.ts';
-import { reportFailure } from './report-failure.ts';
-import { openTerminal } from './terminal.ts';
+import { join } from 'node:path';
+import { loadProgram } from './compiled/load-program.ts';
+import { openPackPlace } from './compiled/pack-place.ts';
 
-keepCompiled();
-const terminal = openTerminal();
-let status = 0;
-buildProgram(terminal, (given) => {
-  status = given;
-})
-  .parseAsync()
-  .catch((error: unknown) => {
-    status = reportFailure(error, terminal);
-  })
-  .finally(() => endProcess(status, terminal));
+loadProgram(
+  join(import.meta.dirname, 'run-program.js'),
+  openPackPlace({ program: import.meta.dirname, command: process.argv[2] ?? '', environment: process.env }),
+);

@@ -1,14 +1,16 @@
 import { existsSync, readFileSync } from 'node:fs';
 import { access, constants, stat } from 'node:fs/promises';
+import { createRequire } from 'node:module';
 import { homedir } from 'node:os';
 import { dirname, join, resolve } from 'node:path';
-import { fileURLToPath } from 'node:url';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import type { PrivateFolder } from '../files/private-folder.ts';
 import { openCacheFolder } from './cache-folder.ts';
 import { type Environment, readVariable } from './environment.ts';
 import type { PackedFile } from './unpack-files.ts';
 import { openUnpackedFolder, type UnpackedFolder } from './unpacked-folder.ts';
+
+const require = createRequire(import.meta.url);
 
 export interface BrowserSearch {
   /** A Chrome or Chromium named on the command line. */
@@ -143,7 +145,7 @@ function describeReplacement(folder: UnpackedFolder): string[] {
  */
 function locatePackage(): { folder: string; version: string } {
   try {
-    const root = packageFolder(fileURLToPath(import.meta.resolve('@sparticuz/chromium')));
+    const root = packageFolder(require.resolve('@sparticuz/chromium'));
     const manifest: unknown = JSON.parse(readFileSync(join(root, 'package.json'), 'utf8'));
     return { folder: join(root, 'bin'), version: readVersion(manifest) };
   } catch (cause) {

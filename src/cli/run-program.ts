@@ -1,0 +1,15 @@
+import { endProcess } from './end-process.ts';
+import { buildProgram } from './program.ts';
+import { reportFailure } from './report-failure.ts';
+import { openTerminal } from './terminal.ts';
+
+const terminal = openTerminal();
+let status = 0;
+buildProgram(terminal, (given) => {
+  status = given;
+})
+  .parseAsync()
+  .catch((error: unknown) => {
+    status = reportFailure(error, terminal);
+  })
+  .finally(() => endProcess(status, terminal));
