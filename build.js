@@ -86,10 +86,19 @@ function escapeToAscii(code) {
   return code.replace(/[^\0-\x7f]/g, (unit) => `\\u${unit.charCodeAt(0).toString(16).padStart(4, '0')}`);
 }
 
-/** The files are CommonJS modules, whatever the package says of its others. */
+/**
+ * The files are CommonJS modules, whatever the package says of its others. Code that was compiled before cannot import what is outside: it asks
+ * whoever loaded it (`ProgramLoader`).
+ */
 const commonJs = {
   name: 'common-js',
-  generateBundle() {
+  generateBundle(_, bundle) {
+    for (const chunk of Object.values(bundle))
+      for (const id of (chunk.dynamicImports ?? []).filter((name) => !(name in bundle))) {
+        const parts = chunk.code.split(`import("${id}")`);
+        if (parts.length < 2) throw new Error(`${chunk.fileName} imports ${id} in another way`);
+        chunk.code = parts.join(`(require.import ?? ((id) => import(id)))("${id}")`);
+      }
     this.emitFile({ type: 'asset', fileName: 'package.json', source: '{ "type": "commonjs" }\n' });
   },
 };

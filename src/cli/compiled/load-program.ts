@@ -2,7 +2,7 @@ import { isAscii } from 'node:buffer';
 import { readFileSync } from 'node:fs';
 import { createRequire } from 'node:module';
 import { basename, dirname, join } from 'node:path';
-import { constants, Script } from 'node:vm';
+import { Script } from 'node:vm';
 import { type CompiledFile, type CompiledPack, readPack, sumOf, writePack } from './compiled-pack.ts';
 
 /** A pack is renewed after a day: other notes need other functions, and those of the first one alone are compiled in it. */
@@ -32,9 +32,12 @@ interface LoadedModule {
   exports: unknown;
 }
 
+/** Modules of the program, of Node, of packages; `import`, where what is asked for is no CommonJS module. */
+type Require = ((id: string) => unknown) & { readonly import: (id: string) => Promise<unknown> };
+
 type Factory = (
   exports: unknown,
-  require: (id: string) => unknown,
+  require: Require,
   module: LoadedModule,
   filename: string,
   dirname: string,
@@ -43,7 +46,8 @@ type Factory = (
 class ProgramLoader {
   readonly #folder: string;
   readonly #pack: CompiledPack;
-  readonly #require: (id: string) => unknown;
+  readonly #outside: (id: string) => unknown;
+  readonly #require: Require;
   readonly #modules = new Map<string, LoadedModule>();
   readonly #scripts = new Map<string, { readonly source: string; readonly script: Script }>();
   #isKept = true;
@@ -51,7 +55,9 @@ class ProgramLoader {
   constructor(folder: string, pack: CompiledPack) {
     this.#folder = folder;
     this.#pack = pack;
-    this.#require = createRequire(join(folder, 'main.js'));
+    this.#outside = createRequire(join(folder, 'main.js'));
+    // Code that was compiled before cannot import: Node has forgotten for whom. So it is done from here.
+    this.#require = Object.assign((id: string) => this.#find(id), { import: (id: string) => import(id) });
   }
 
   /** Whether all that was loaded was in the pack. */
@@ -66,13 +72,13 @@ class ProgramLoader {
     const module: LoadedModule = { exports: {} };
     this.#modules.set(name, module);
     const factory = this.#compile(name, path).runInThisContext() as Factory;
-    factory.call(module.exports, module.exports, (id) => this.#load(id), module, path, this.#folder);
+    factory.call(module.exports, module.exports, this.#require, module, path, this.#folder);
     return module.exports;
   }
 
   /** Files beside this one are the program's own; whatever else it asks for, Node finds. */
-  #load(id: string): unknown {
-    return id.startsWith('./') ? this.load(id.slice(2)) : this.#require(id);
+  #find(id: string): unknown {
+    return id.startsWith('./') ? this.load(id.slice(2)) : this.#outside(id);
   }
 
   #compile(name: string, path: string): Script {
@@ -83,7 +89,6 @@ class ProgramLoader {
     const script = new Script(wrap(bytes), {
       filename: path,
       ...(cachedData && { cachedData }),
-      importModuleDynamically: constants.USE_MAIN_CONTEXT_DEFAULT_LOADER,
     });
     if (!cachedData || script.cachedDataRejected) this.#isKept = false;
     this.#scripts.set(name, { source, script });

@@ -130,6 +130,18 @@ test('code of another engine is refused by the engine, and replaced', () => {
   expect(readPack(only())!.pack.get('part.js')!.code.equals(strange)).toBe(false);
 });
 
+test('what was kept still loads modules that can only be imported', () => {
+  const outside = join(program, 'node_modules/outside');
+  mkdirSync(outside, { recursive: true });
+  writeFileSync(join(outside, 'package.json'), '{ "exports": { "import": "./outside.mjs" } }');
+  writeFileSync(join(outside, 'outside.mjs'), "export const word = await 'imported';");
+  write(
+    "exports.word = () => { require.import('outside').then(({ word }) => console.log(word)); return 1; };",
+  );
+  expect(run('evaluate')).toBe('1 true string\nimported');
+  expect(run('evaluate')).toBe('1 true string\nimported');
+});
+
 test('a command that was not understood or failed keeps nothing', () => {
   expect(run('evaluate', '2')).toBe(FIRST);
   expect(readdirSync(packs)).toEqual([]);
