@@ -1,36 +1,57 @@
 import { Block, type NamedPart } from './block.ts';
+import { BreakCalendar } from './break-calendar.ts';
 import { nodesOf } from './check-network.ts';
 import { Drive } from './drive.ts';
 import { earthNode, type Part, type SurgeElement } from './element.ts';
+import { energyOf, groupByKind, type PlacedPart } from './kind-groups.ts';
 import { type NetworkValues, networkValues } from './network-values.ts';
 import { NodeGroups } from './node-groups.ts';
 import { type NodePotential, nodePotentials } from './node-potentials.ts';
-import { PartGroups } from './part-groups.ts';
+import { NetworkStepper } from './step-network.ts';
 
 /** A network ready to run: fresh states for one step length. */
 export interface Assembly {
   readonly elements: readonly SurgeElement[];
   readonly drives: readonly Drive[];
   readonly potentials: ReadonlyMap<string, NodePotential>;
-  readonly partsOf: ReadonlyMap<string, readonly Part[]>;
+  readonly partsOf: ReadonlyMap<string, readonly PlacedPart[]>;
   readonly values: NetworkValues;
-  readonly blocks: readonly Block[];
-  readonly groups: PartGroups;
+  readonly blocks: readonly AssembledBlock[];
+  readonly stepper: NetworkStepper;
+  readonly calendar: BreakCalendar;
+}
+
+/** A block with what it is during the run. */
+export interface AssembledBlock {
+  readonly block: Block;
+  readonly parts: readonly PlacedPart[];
+  readonly startsCharged: boolean;
 }
 
 /** Starts the elements of a faultless network and divides it into the blocks between its lines. */
-export function assemble(elements: readonly SurgeElement[], step: number): Assembly {
+export function assemble(elements: readonly SurgeElement[], step: number, samples: number): Assembly {
   const drives = elements.flatMap((element) =>
     element.imposedVoltage === undefined ? [] : [new Drive(element, element.imposedVoltage, step)],
   );
   const potentials = nodePotentials(nodesOf(elements), drives);
-  const partsOf = new Map(elements.map((element) => [element.name, element.start(step)]));
-  const parts = [...partsOf].flatMap(([element, own]) => own.map((part) => ({ element, part })));
+  const started = new Map(elements.map((element) => [element.name, element.start(step)]));
+  const parts = [...started].flatMap(([element, own]) => own.map((part) => ({ element, part })));
   const branches = parts.reduce((sum, { part }) => sum + part.branches.length, 0);
   const values = networkValues(branches, potentials.size);
   const blocks = buildBlocks(blocksOf(parts, potentials), potentials, values);
-  const groups = new PartGroups(blocks, values);
-  return { elements, drives, potentials, partsOf, values, blocks, groups };
+  const calendar = new BreakCalendar(samples);
+  const groups = groupByKind(blocks, values.branches, (sample) => calendar.announce(sample));
+  const stepper = new NetworkStepper(blocks, values, groups);
+  const place = (part: Part): PlacedPart => groups.placed.get(part)!;
+  const assembled = blocks.map((block): AssembledBlock => {
+    const own = block.parts.map(({ part }) => place(part));
+    const startsCharged = own.some((part) => energyOf(part).stored > 0);
+    return { block, parts: own, startsCharged };
+  });
+  for (const { damped } of drives) for (const sample of damped) calendar.announce(sample);
+  if (assembled.some(({ startsCharged }) => startsCharged)) calendar.announce(1);
+  const partsOf = new Map([...started].map(([element, own]) => [element, own.map(place)]));
+  return { elements, drives, potentials, partsOf, values, blocks: assembled, stepper, calendar };
 }
 
 function buildBlocks(
@@ -43,7 +64,7 @@ function buildBlocks(
   return groups.map((members) => {
     const block = new Block(members, potentials, values, { firstBranch, firstUnknown });
     firstBranch += members.reduce((sum, { part }) => sum + part.branches.length, 0);
-    firstUnknown += block.size;
+    firstUnknown += block.matrix.size;
     return block;
   });
 }

@@ -1,7 +1,7 @@
 import { type Branch, earthNode } from './element.ts';
 import type { NetworkValues } from './network-values.ts';
 import type { NodePotential } from './node-potentials.ts';
-import { SingularMatrix, type SymmetricEntry, SymmetricFactor } from './symmetric-factor.ts';
+import { type SymmetricEntry, SymmetricFactor } from './symmetric-factor.ts';
 
 /** A conductance by which the voltage of one branch drives current in another (or the same), in siemens; branches of the network. */
 export interface Coupling {
@@ -21,11 +21,9 @@ export class BlockMatrix {
   /** Number of unknowns. */
   readonly size: number;
   readonly firstUnknown: number;
+  readonly factor: SymmetricFactor;
   private readonly values: NetworkValues;
   private readonly roots: ReadonlyMap<string, number>;
-  /** Null where there is but one unknown, and its resistance is all that is needed: most blocks of a long line. */
-  private readonly factor: SymmetricFactor | null;
-  private readonly resistance: number;
 
   constructor(
     branches: readonly Branch[],
@@ -42,12 +40,10 @@ export class BlockMatrix {
     this.values = values;
     const indexOf = (node: string): number => this.roots.get(potentials.get(node)!.root) ?? values.known;
     for (const [index, [from, to]] of branches.entries()) {
-      values.from[firstBranch + index] = indexOf(from);
-      values.to[firstBranch + index] = indexOf(to);
+      values.ends[2 * (firstBranch + index)] = indexOf(from);
+      values.ends[2 * (firstBranch + index) + 1] = indexOf(to);
     }
-    const entries = this.entries(couplings);
-    this.factor = this.size === 1 ? null : new SymmetricFactor(this.size, entries, firstUnknown);
-    this.resistance = this.size === 1 ? resistanceOf(entries) : 0;
+    this.factor = SymmetricFactor.of(this.size, this.entries(couplings), firstUnknown);
   }
 
   /** Index of a root among the network's unknowns, or undefined where the block does not hold it. */
@@ -55,47 +51,30 @@ export class BlockMatrix {
     return this.roots.get(root);
   }
 
-  /** Sets the unknowns of the block to zero. */
-  clear(): void {
-    const { unknowns } = this.values;
+  /** The unknowns of the block when a branch is fed with one ampere and nothing else moves. */
+  responseTo(branch: number): Float64Array {
+    const { unknowns, ends, known } = this.values;
     const end = this.firstUnknown + this.size;
-    for (let index = this.firstUnknown; index < end; index++) unknowns[index] = 0;
-  }
-
-  /** Puts a current that the branch draws into the right side. */
-  draw(branch: number, current: number): void {
-    const { unknowns, from, to } = this.values;
-    unknowns[from[branch]!]! -= current;
-    unknowns[to[branch]!]! += current;
-  }
-
-  /** Replaces the right side by the voltages. */
-  solve(): void {
-    const { unknowns, known } = this.values;
+    unknowns.fill(0, this.firstUnknown, end);
+    unknowns[ends[2 * branch]!]! += 1;
+    unknowns[ends[2 * branch + 1]!]! -= 1;
     unknowns[known] = 0;
-    if (this.factor === null) unknowns[this.firstUnknown]! *= this.resistance;
-    else this.factor.solve(unknowns);
-  }
-
-  /** Voltage of a branch without the imposed part. */
-  voltageOf(branch: number): number {
-    const { unknowns, from, to } = this.values;
-    return unknowns[from[branch]!]! - unknowns[to[branch]!]!;
-  }
-
-  /** The unknowns of the block as they stand. */
-  copyUnknowns(): Float64Array {
-    return this.values.unknowns.slice(this.firstUnknown, this.firstUnknown + this.size);
+    this.factor.solve(unknowns);
+    const response = unknowns.slice(this.firstUnknown, end);
+    unknowns.fill(0, this.firstUnknown, end);
+    return response;
   }
 
   private entries(couplings: readonly Coupling[]): SymmetricEntry[] {
-    const { from, to, known } = this.values;
+    const { ends, known } = this.values;
     return couplings.flatMap(({ row, column, conductance }) => {
+      const [from, to] = [ends[2 * row]!, ends[2 * row + 1]!];
+      const [otherFrom, otherTo] = [ends[2 * column]!, ends[2 * column + 1]!];
       const corners: SymmetricEntry[] = [
-        [from[row]!, from[column]!, conductance],
-        [from[row]!, to[column]!, -conductance],
-        [to[row]!, from[column]!, -conductance],
-        [to[row]!, to[column]!, conductance],
+        [from, otherFrom, conductance],
+        [from, otherTo, -conductance],
+        [to, otherFrom, -conductance],
+        [to, otherTo, conductance],
       ];
       // Every coupling is listed in both directions, and an entry stands for itself and its mirror image.
       return corners
@@ -103,10 +82,4 @@ export class BlockMatrix {
         .map(([one, other, value]) => [one - this.firstUnknown, other - this.firstUnknown, value] as const);
     });
   }
-}
-
-function resistanceOf(entries: readonly SymmetricEntry[]): number {
-  const conductance = entries.reduce((sum, [, , value]) => sum + value, 0);
-  if (!(conductance > 0 && Number.isFinite(conductance))) throw new SingularMatrix('singular at row 0');
-  return 1 / conductance;
 }

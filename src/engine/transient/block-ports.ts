@@ -1,5 +1,5 @@
 import type { BlockMatrix } from './block-matrix.ts';
-import type { Part } from './element.ts';
+import { atImposed, type Part, type Step, valuesOfBranch } from './element.ts';
 import type { NetworkValues } from './network-values.ts';
 import { PortSolver } from './solve-ports.ts';
 import type { NotConverged } from './solver-problem.ts';
@@ -13,62 +13,70 @@ export interface PortBranch {
 
 /** The non-linear branches of a block, put right after each linear solution (compensation). */
 export class BlockPorts {
-  private readonly branches: readonly PortBranch[];
-  private readonly matrix: BlockMatrix;
-  /** By how much the unknowns of the block fall for each ampere that a branch draws. */
-  private readonly responses: readonly Float64Array[];
+  private readonly ports: readonly PortBranch[];
+  private readonly values: NetworkValues;
+  private readonly firstUnknown: number;
+  private readonly size: number;
+  private readonly branches: Int32Array;
+  /** By how much the unknowns of the block fall for each ampere that a branch draws, branch after branch. */
+  private readonly responses: Float64Array;
   private readonly solver: PortSolver;
   private readonly openVoltages: Float64Array;
 
-  constructor(matrix: BlockMatrix, branches: readonly PortBranch[]) {
-    this.branches = branches;
-    this.matrix = matrix;
-    const count = branches.length;
-    const impedances = new Float64Array(count * count);
-    this.responses = branches.map(({ branch }, column) => {
-      matrix.clear();
-      matrix.draw(branch, -1);
-      matrix.solve();
-      for (const [row, port] of branches.entries()) {
-        impedances[row * count + column] = matrix.voltageOf(port.branch);
-      }
-      return matrix.copyUnknowns();
-    });
-    matrix.clear();
-    this.solver = new PortSolver(
-      branches.map(({ part }) => part.law!),
-      Float64Array.from(branches, ({ part }) => part.conductance[0]!),
-      impedances,
+  constructor(matrix: BlockMatrix, ports: readonly PortBranch[], values: NetworkValues) {
+    const { ends, known } = values;
+    const { firstUnknown, size } = matrix;
+    this.ports = ports;
+    this.values = values;
+    this.firstUnknown = firstUnknown;
+    this.size = size;
+    this.branches = Int32Array.from(ports, ({ branch }) => branch);
+    const responses = ports.map(({ branch }) => matrix.responseTo(branch));
+    this.responses = Float64Array.from(responses.flatMap((response) => [...response]));
+    const at = (response: Float64Array, unknown: number): number =>
+      unknown === known ? 0 : response[unknown - firstUnknown]!;
+    const impedances = ports.flatMap(({ branch }) =>
+      responses.map((response) => at(response, ends[2 * branch]!) - at(response, ends[2 * branch + 1]!)),
     );
-    this.openVoltages = new Float64Array(count);
+    this.solver = new PortSolver(
+      ports.map(({ part }) => part.law!),
+      Float64Array.from(ports, ({ part }) => part.conductance[0]!),
+      Float64Array.from(impedances),
+    );
+    this.openVoltages = new Float64Array(ports.length);
   }
 
   /** Corrects the linear solution in place; null, or why that failed. */
-  correct({ unknowns, imposed }: NetworkValues, time: number): NotConverged | null {
-    const { branches, matrix, responses, solver, openVoltages } = this;
+  correct(step: Step): NotConverged | null {
+    const { branches, responses, solver, openVoltages, firstUnknown, size } = this;
+    const { unknowns, ends, branches: values } = this.values;
     for (let port = 0; port < branches.length; port++) {
-      const { branch } = branches[port]!;
-      openVoltages[port] = matrix.voltageOf(branch) + imposed[branch]!;
+      const branch = branches[port]!;
+      openVoltages[port] =
+        unknowns[ends[2 * branch]!]! -
+        unknowns[ends[2 * branch + 1]!]! +
+        values[valuesOfBranch * branch + atImposed]!;
     }
-    if (!solver.solve(openVoltages)) return this.failure(time);
-    const { firstUnknown, size } = matrix;
+    if (!solver.solve(openVoltages)) return this.failure(step);
+    const { corrections } = solver;
+    let entry = 0;
     for (let port = 0; port < branches.length; port++) {
-      const correction = solver.corrections[port]!;
-      const response = responses[port]!;
-      for (let index = 0; index < size; index++)
-        unknowns[firstUnknown + index]! -= response[index]! * correction;
+      const correction = corrections[port]!;
+      for (let index = 0; index < size; index++, entry++) {
+        unknowns[firstUnknown + index]! -= responses[entry]! * correction;
+      }
     }
     return null;
   }
 
-  private failure(time: number): NotConverged {
-    const { solver, branches } = this;
+  private failure({ end }: Step): NotConverged {
+    const { solver, ports } = this;
     const port = solver.worstPort;
-    const { element, part } = branches[port]!;
+    const { element, part } = ports[port]!;
     return {
       code: 'not-converged',
       element,
-      time,
+      time: end,
       voltage: solver.voltages[port]!,
       current: part.law!.current,
       residual: solver.worstResidual,

@@ -1,10 +1,9 @@
 import { BlockMatrix, type BlockPlace, type Coupling } from './block-matrix.ts';
 import { BlockPorts } from './block-ports.ts';
 import type { Drive } from './drive.ts';
-import type { Branch, Part, Step } from './element.ts';
+import { atCurrent, atImposed, type Branch, type Part, type Step, valuesOfBranch } from './element.ts';
 import type { NetworkValues } from './network-values.ts';
 import type { NodePotential } from './node-potentials.ts';
-import type { NotConverged } from './solver-problem.ts';
 import { SingularMatrix } from './symmetric-factor.ts';
 
 /** The values of a network's elements lie too far apart for it to be solved. */
@@ -24,12 +23,6 @@ export interface NamedPart {
   readonly part: Part;
 }
 
-/** A part that has to act before the network is solved. */
-interface BeginningPart {
-  readonly part: Part & Required<Pick<Part, 'begin'>>;
-  readonly at: number;
-}
-
 /** What an ideal source adds to the voltage of a branch: `factor` times its voltage. */
 interface ImposedShare {
   readonly branch: number;
@@ -43,23 +36,20 @@ interface ImposedShare {
  */
 export class Block {
   readonly parts: readonly NamedPart[];
+  /** Of each part: the first of its branches in the network. */
+  readonly firstBranches: Int32Array;
+  readonly place: BlockPlace;
+  /** The branch after the last of the block. */
+  readonly endBranch: number;
+  readonly matrix: BlockMatrix;
+  readonly ports: BlockPorts | null;
+  /** Between branches at which ideal sources impose something. */
+  readonly imposedCouplings: readonly Coupling[];
   /** Energy that ideal voltage sources have put into the block, joules. */
   driven = 0;
   private readonly values: NetworkValues;
-  private readonly matrix: BlockMatrix;
-  private readonly ports: BlockPorts | null;
-  /** Of each part: the first of its branches in the network; and the branch after the last of the block. */
-  private readonly firstBranch: Int32Array;
-  private readonly endBranch: number;
-  private readonly finishing: readonly Part[];
-  private readonly beginning: readonly BeginningPart[];
-  /** The branches that draw a current beside that of their conductance. */
-  private readonly drawing: Int32Array;
   private readonly imposedShares: readonly ImposedShare[];
-  private readonly imposedCouplings: readonly Coupling[];
   private readonly drives: readonly Drive[];
-  private readonly breaking: readonly Part[];
-  private readonly startsCharged: boolean;
   private drivenPower = 0;
 
   constructor(
@@ -71,21 +61,15 @@ export class Block {
     const branches = parts.flatMap(({ part }) => part.branches);
     this.parts = parts;
     this.values = values;
-    this.firstBranch = firstBranchesOf(parts, place.firstBranch);
+    this.place = place;
+    this.firstBranches = firstBranchesOf(parts, place.firstBranch);
     this.endBranch = place.firstBranch + branches.length;
-    const couplings = couplingsOf(parts, this.firstBranch);
+    const couplings = couplingsOf(parts, this.firstBranches);
     try {
       this.matrix = new BlockMatrix(branches, couplings, potentials, values, place);
     } catch (error) {
       throw error instanceof SingularMatrix ? new ValuesTooFarApart(farthestApart(parts)) : error;
     }
-    this.finishing = parts.map(({ part }) => part);
-    this.beginning = parts.flatMap(({ part }, index) =>
-      part.begin === undefined ? [] : [{ part: part as BeginningPart['part'], at: this.firstBranch[index]! }],
-    );
-    this.drawing = Int32Array.from(
-      this.beginning.flatMap(({ part, at }) => part.branches.map((_, index) => at + index)),
-    );
     this.imposedShares = branches.flatMap((ends, index) =>
       imposedSharesOf(ends, place.firstBranch + index, potentials),
     );
@@ -93,112 +77,43 @@ export class Block {
     const driven = new Set(this.imposedShares.map(({ branch }) => branch));
     this.imposedCouplings = couplings.filter(({ column }) => driven.has(column));
     const nonlinear = parts.flatMap(({ part, element }, index) =>
-      part.law === undefined ? [] : [{ part, element, branch: this.firstBranch[index]! }],
+      part.law === undefined ? [] : [{ part, element, branch: this.firstBranches[index]! }],
     );
-    this.ports = nonlinear.length === 0 ? null : new BlockPorts(this.matrix, nonlinear);
-    this.breaking = this.finishing.filter((part) => part.breaks !== undefined);
-    this.startsCharged = this.finishing.some((part) => part.energy().stored > 0);
+    this.ports = nonlinear.length === 0 ? null : new BlockPorts(this.matrix, nonlinear, values);
   }
 
-  /** Number of unknown voltages. */
-  get size(): number {
-    return this.matrix.size;
+  /** Whether ideal sources impose voltages in the block. */
+  get isDriven(): boolean {
+    return this.drives.length > 0;
   }
 
-  /** Index of a node's root among the network's unknowns, or undefined where the block does not hold it. */
-  indexOfRoot(root: string): number | undefined {
-    return this.matrix.indexOfRoot(root);
-  }
-
-  /** Where the branches of a part begin among those of the network. */
-  firstBranchOf(partIndex: number): number {
-    return this.firstBranch[partIndex]!;
-  }
-
-  /** Whether the grid step that ends at the sample begins with a discontinuity for this block. */
-  breaks(sample: number): boolean {
-    if (sample === 1 && this.startsCharged) return true;
-    for (let index = 0; index < this.drives.length; index++) {
-      if (this.drives[index]!.breaks(sample)) return true;
-    }
-    for (let index = 0; index < this.breaking.length; index++) {
-      if (this.breaking[index]!.breaks!(sample)) return true;
-    }
-    return false;
-  }
-
-  /** Moves the block to the end of the step; null, or why that failed. */
-  advance(step: Step): NotConverged | null {
-    const { finishing, beginning, firstBranch, values } = this;
-    this.impose(step.end);
-    for (let index = 0; index < beginning.length; index++) {
-      const { part, at } = beginning[index]!;
-      part.begin(step, values, at);
-    }
-    const problem = this.solve(step);
-    if (problem !== null) return problem;
-    for (let index = 0; index < finishing.length; index++) {
-      finishing[index]!.finish(step, values, firstBranch[index]!);
-    }
-    this.countDrivenEnergy(step);
-    return null;
-  }
-
-  /** Voltages of the branches at the end of the step, when the parts have begun; null, or why that failed. */
-  solve(step: Step): NotConverged | null {
-    this.solveLinear();
-    const problem = this.ports === null ? null : this.ports.correct(this.values, step.end);
-    if (problem !== null) return problem;
-    this.readVoltages();
-    return null;
+  /** Whether a source of the block jumps within the grid step that ends at the sample. */
+  driveBreaks(sample: number): boolean {
+    return this.drives.some((drive) => drive.breaks(sample));
   }
 
   /** Puts the voltages of ideal sources at an instant to the branches. */
   impose(instant: number): void {
-    const { drives, imposedShares } = this;
-    if (drives.length === 0) return;
-    const { imposed } = this.values;
+    const { drives, imposedShares, endBranch } = this;
+    const { branches } = this.values;
     for (let index = 0; index < drives.length; index++) drives[index]!.moveTo(instant);
-    imposed.fill(0, this.firstBranch[0], this.endBranch);
+    for (let branch = this.place.firstBranch; branch < endBranch; branch++) {
+      branches[valuesOfBranch * branch + atImposed] = 0;
+    }
     for (let index = 0; index < imposedShares.length; index++) {
       const { branch, drive, factor } = imposedShares[index]!;
-      imposed[branch]! += factor * drive.voltage;
-    }
-  }
-
-  /** Voltages of the roots with every non-linear branch as its reference conductance. */
-  private solveLinear(): void {
-    const { matrix, imposedCouplings, drawing } = this;
-    const { history, imposed, unknowns, from, to } = this.values;
-    matrix.clear();
-    for (let index = 0; index < drawing.length; index++) {
-      const branch = drawing[index]!;
-      const drawn = history[branch]!;
-      unknowns[from[branch]!]! -= drawn;
-      unknowns[to[branch]!]! += drawn;
-    }
-    for (let index = 0; index < imposedCouplings.length; index++) {
-      const { row, column, conductance } = imposedCouplings[index]!;
-      matrix.draw(row, conductance * imposed[column]!);
-    }
-    matrix.solve();
-  }
-
-  private readVoltages(): void {
-    const { firstBranch, endBranch } = this;
-    const { voltage, imposed, unknowns, from, to } = this.values;
-    for (let branch = firstBranch[0]!; branch < endBranch; branch++) {
-      voltage[branch] = unknowns[from[branch]!]! - unknowns[to[branch]!]! + imposed[branch]!;
+      branches[valuesOfBranch * branch + atImposed]! += factor * drive.voltage;
     }
   }
 
   /** Power of branches against the imposed voltages: what is left of it belongs to the sources (Tellegen). */
   countDrivenEnergy(step: Step): void {
-    if (this.drives.length === 0) return;
-    const { imposed, current } = this.values;
+    const { endBranch } = this;
+    const { branches } = this.values;
     let power = 0;
-    for (let branch = this.firstBranch[0]!; branch < this.endBranch; branch++) {
-      power += imposed[branch]! * current[branch]!;
+    for (let branch = this.place.firstBranch; branch < endBranch; branch++) {
+      const own = valuesOfBranch * branch;
+      power += branches[own + atImposed]! * branches[own + atCurrent]!;
     }
     this.driven += step.beginWeight * this.drivenPower + step.endWeight * power;
     this.drivenPower = power;

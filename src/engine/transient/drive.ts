@@ -11,7 +11,8 @@ export class Drive {
   voltage = 0;
   private readonly waveform: Waveform;
   private readonly gridStep: number;
-  private readonly damped: ReadonlySet<number>;
+  /** Numbers of the samples whose step begins with a jump of the source. */
+  readonly damped: ReadonlySet<number>;
   private instant = Number.NEGATIVE_INFINITY;
 
   constructor(element: SurgeElement, waveform: Waveform, gridStep: number) {

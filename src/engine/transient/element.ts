@@ -67,15 +67,20 @@ export interface Step {
   readonly damped: boolean;
 }
 
-/** The values of the network's branches; a part has its own from index `at` on. */
-export interface BranchValues {
-  /** Written by the solver. */
-  readonly voltage: Float64Array;
-  /** Written by the part at the end of a step: the whole current. */
-  readonly current: Float64Array;
-  /** Written by the part at the begin: the current beside conductance times voltage. */
-  readonly history: Float64Array;
-}
+/**
+ * The values of the network's branches, four in a row for each: voltage, whole current, history (the current beside conductance times
+ * voltage) and what ideal sources impose. What a part reads and writes of a branch lies in one place of the memory.
+ */
+export type BranchValues = Float64Array;
+export const valuesOfBranch = 4;
+/** Written by the solver. */
+export const atVoltage = 0;
+/** Written by the parts at the end of a step. */
+export const atCurrent = 1;
+/** Written by the parts at the begin. */
+export const atHistory = 2;
+/** Written and read by the solver alone. */
+export const atImposed = 3;
 
 /**
  * A piece of an element whose branches belong together: i = conductance v + history, plus the law of a non-linear one.
@@ -86,26 +91,34 @@ export interface Part {
   /** Symmetric, row by row, in siemens; constant during a run. */
   readonly conductance: readonly number[];
   readonly law?: CurrentLaw;
-  /** What it puts into `history` before the network is solved; a part without it has no history. */
-  begin?(step: Step, branches: BranchValues, at: number): void;
-  finish(step: Step, branches: BranchValues, at: number): void;
-  /** Whether the value that the part imposes, or its slope, jumps within the grid step that ends at `sample`. */
-  breaks?(sample: number): boolean;
-  /** Joules since time zero; `stored` now. */
-  energy(): PartEnergy;
-  /** One and the same for all parts of a kind. */
-  readonly loops: PartLoops;
+  /** One and the same for all parts of a kind: gives all of them, in the order in which they are told, their state at time zero. */
+  readonly kind: PartKind;
+}
+
+export type PartKind = (parts: readonly Part[], place: PartPlace) => RunningParts;
+
+/** What the parts of a kind find when a run begins. */
+export interface PartPlace {
+  /** Of each part the first value of its first branch. */
+  readonly at: Int32Array;
+  readonly branches: BranchValues;
+  /** Told of each grid step that is going to begin with a discontinuity, by the sample at which it ends. */
+  readonly announceBreak: (sample: number) => void;
 }
 
 /**
- * What parts of one kind do at a step, all of that kind one after the other: the same as each by itself, but in loops that know the kind. Of a
- * call whose receiver may be of any kind the engine can neither foresee the target nor write the body in place, and that takes
- * longer than most parts do.
+ * All parts of one kind during a run, with their states side by side in typed arrays. What they do at a step they do in a loop that knows
+ * the kind, from part `first` to the one before `end`: all of the network's, or those of one block. Of a call whose receiver may be of any
+ * kind the engine can neither foresee the target nor write the body in place, and that takes longer than most parts do.
  */
-export interface PartLoops {
-  begin?(parts: readonly Part[], at: Int32Array, step: Step, branches: BranchValues): void;
-  finish(parts: readonly Part[], at: Int32Array, step: Step, branches: BranchValues): void;
-  breaks?(parts: readonly Part[], sample: number): boolean;
+export interface RunningParts {
+  /** Writes the histories before the network is solved; parts without it have none. */
+  begin?(step: Step, first: number, end: number): void;
+  finish(step: Step, first: number, end: number): void;
+  /** Whether a value that a part imposes, or its slope, jumps within the grid step that ends at `sample`; announced before. */
+  breaks?(sample: number, first: number, end: number): boolean;
+  /** Joules since time zero; `stored` now. */
+  energyOf(index: number): PartEnergy;
 }
 
 export interface PartEnergy {

@@ -1,4 +1,5 @@
 import type { Assembly } from './assemble.ts';
+import { energyOf } from './kind-groups.ts';
 
 /** Joules since time zero. */
 export interface EnergyBalance {
@@ -13,10 +14,10 @@ export function energyBalance({ blocks }: Assembly, storedAtStart: number): Ener
   let supplied = storedAtStart;
   let dissipated = 0;
   let stored = 0;
-  for (const block of blocks) {
+  for (const { block, parts } of blocks) {
     supplied += block.driven;
-    for (const { part } of block.parts) {
-      const energy = part.energy();
+    for (const part of parts) {
+      const energy = energyOf(part);
       supplied += energy.supplied;
       dissipated += energy.dissipated;
       stored += energy.stored;

@@ -3,9 +3,10 @@ import { ValuesTooFarApart } from './block.ts';
 import { checkNetwork } from './check-network.ts';
 import type { PartEnergy, Step, SurgeElement } from './element.ts';
 import { type EnergyBalance, energyBalance, ImbalanceRecord } from './energy-balance.ts';
+import { energyOf } from './kind-groups.ts';
 import type { Observation, SurgeNetwork } from './network.ts';
 import { failed, type Outcome } from './outcome.ts';
-import { createProbe, type Probe } from './probe.ts';
+import { Probes } from './probes.ts';
 import type { NotConverged, SolverProblem } from './solver-problem.ts';
 
 export interface SimulationOptions {
@@ -65,16 +66,19 @@ const balancePoints = 8;
 export function simulate(network: SurgeNetwork, options: SimulationOptions): Outcome<Simulation> {
   const problems = [...checkNetwork(network, options.observe), ...stepProblems(network, options)];
   if (problems.length > 0) return failed(...problems);
-  const assembly = assembleOrRefuse(network, options.step);
+  const assembly = assembleOrRefuse(network, options);
   if ('code' in assembly) return failed(assembly);
   const run = new Run(assembly, options);
   const problem = run.toTheEnd();
   return problem === null ? { ok: true, result: run.result() } : failed(problem);
 }
 
-function assembleOrRefuse({ elements }: SurgeNetwork, step: number): Assembly | SolverProblem {
+function assembleOrRefuse(
+  { elements }: SurgeNetwork,
+  { duration, step }: SimulationOptions,
+): Assembly | SolverProblem {
   try {
-    return assemble(elements, step);
+    return assemble(elements, step, Math.round(duration / step));
   } catch (error) {
     if (!(error instanceof ValuesTooFarApart)) throw error;
     return { code: 'values-too-far-apart', elements: error.elements };
@@ -130,20 +134,22 @@ class Run {
   private readonly steps: number;
   private readonly times: Float64Array;
   private readonly values: readonly Float64Array[];
-  private readonly probes: readonly Probe[];
+  private readonly probes: Probes;
   private readonly extremes: Extremes;
   private readonly storedAtStart: number;
   private readonly step: RunningStep;
+  private readonly gridStep: number;
   private balance: EnergyBalance;
   private readonly imbalance = new ImbalanceRecord();
 
   constructor(assembly: Assembly, options: SimulationOptions) {
     this.assembly = assembly;
     this.options = options;
+    this.gridStep = options.step;
     this.steps = Math.round(options.duration / options.step);
     this.times = instantsOf(this.steps, options.step);
     this.values = options.observe.map(() => new Float64Array(this.steps + 1));
-    this.probes = options.observe.map((observation) => createProbe(assembly, observation));
+    this.probes = new Probes(assembly, options.observe);
     this.extremes = new Extremes(assembly);
     this.storedAtStart = energyBalance(assembly, 0).stored;
     this.balance = energyBalance(assembly, this.storedAtStart);
@@ -156,8 +162,7 @@ class Run {
     for (let sample = 1; sample <= this.steps; sample++) {
       const problem = this.advance(sample);
       if (problem !== null) return problem;
-      for (let index = 0; index < this.probes.length; index++)
-        this.probes[index]!.record(this.values[index]!, sample);
+      this.keepRead(sample);
       this.extremes.note();
       if (sample % interval === 0 || sample === this.steps) this.drawBalance();
     }
@@ -179,61 +184,45 @@ class Run {
     };
   }
 
+  private keepRead(sample: number): void {
+    const { values, probes } = this;
+    probes.record();
+    for (let index = 0; index < values.length; index++) values[index]![sample] = probes.read[index]!;
+  }
+
   private advance(sample: number): NotConverged | null {
-    return this.breaks(sample) ? this.advanceEach(sample) : this.advanceAll(sample);
+    const { blocks, calendar } = this.assembly;
+    if (!calendar.has(sample)) return this.advanceBlocks(0, blocks.length, sample, false);
+    // A discontinuity concerns one block or some of them.
+    for (let index = 0; index < blocks.length; index++) {
+      const problem = this.advanceBlocks(index, index + 1, sample, this.breaks(index, sample));
+      if (problem !== null) return problem;
+    }
+    return null;
   }
 
-  /** Whether the step that ends at the sample begins with a discontinuity for any block. */
-  private breaks(sample: number): boolean {
-    const { blocks, drives, groups } = this.assembly;
-    for (let index = 0; index < drives.length; index++) if (drives[index]!.breaks(sample)) return true;
-    // Blocks that start charged begin with one.
-    return groups.breaks(sample) || (sample === 1 && blocks.some((block) => block.breaks(sample)));
+  private breaks(index: number, sample: number): boolean {
+    const { blocks, stepper } = this.assembly;
+    const { block, startsCharged } = blocks[index]!;
+    return (sample === 1 && startsCharged) || block.driveBreaks(sample) || stepper.partsBreak(sample, index);
   }
 
-  /** All blocks together, their parts by kinds. */
-  private advanceAll(sample: number): NotConverged | null {
-    const { blocks, groups } = this.assembly;
-    const { step } = this;
-    const gridStep = this.options.step;
+  /** Moves blocks through a grid step, in two half steps where that begins with a discontinuity. */
+  private advanceBlocks(first: number, end: number, sample: number, damped: boolean): NotConverged | null {
+    const { step, gridStep } = this;
+    const { stepper } = this.assembly;
     step.sample = sample;
-    step.damped = false;
-    step.beginWeight = gridStep / 2;
+    step.damped = damped;
+    step.beginWeight = damped ? 0 : gridStep / 2;
+    if (damped) {
+      step.share = 0.5;
+      step.end = (sample - 0.5) * gridStep;
+      const problem = stepper.advance(step, first, end);
+      if (problem !== null) return problem;
+    }
     step.share = 1;
     step.end = sample * gridStep;
-    for (let index = 0; index < blocks.length; index++) blocks[index]!.impose(step.end);
-    groups.begin(step);
-    for (let index = 0; index < blocks.length; index++) {
-      const problem = blocks[index]!.solve(step);
-      if (problem !== null) return problem;
-    }
-    groups.finish(step);
-    for (let index = 0; index < blocks.length; index++) blocks[index]!.countDrivenEnergy(step);
-    return null;
-  }
-
-  /** Block by block, each with two half steps where it has a discontinuity. */
-  private advanceEach(sample: number): NotConverged | null {
-    const { blocks } = this.assembly;
-    for (let index = 0; index < blocks.length; index++) {
-      const block = blocks[index]!;
-      const { step } = this;
-      const gridStep = this.options.step;
-      step.sample = sample;
-      step.damped = block.breaks(sample);
-      step.beginWeight = step.damped ? 0 : gridStep / 2;
-      if (step.damped) {
-        step.share = 0.5;
-        step.end = (sample - 0.5) * gridStep;
-        const problem = block.advance(step);
-        if (problem !== null) return problem;
-      }
-      step.share = 1;
-      step.end = sample * gridStep;
-      const problem = block.advance(step);
-      if (problem !== null) return problem;
-    }
-    return null;
+    return stepper.advance(step, first, end);
   }
 
   private drawBalance(): void {
@@ -254,44 +243,50 @@ class Run {
 
 /** The highest currents of the elements whose characteristic ends somewhere. */
 class Extremes {
-  private readonly watched: {
-    readonly element: string;
-    readonly highestCurrent: number;
-    readonly probe: Probe;
-  }[];
-  private readonly currents: Float64Array;
+  private readonly watched: readonly SurgeElement[];
+  private readonly probes: Probes;
   private readonly peaks: Float64Array;
 
   constructor(assembly: Assembly) {
-    this.watched = assembly.elements
-      .filter(({ highestCurrent }) => highestCurrent !== undefined && Number.isFinite(highestCurrent))
-      .map(({ name, highestCurrent }) => ({
-        element: name,
-        highestCurrent: highestCurrent!,
-        probe: createProbe(assembly, { kind: 'current', element: name }),
-      }));
-    this.currents = new Float64Array(this.watched.length);
+    this.watched = assembly.elements.filter(
+      ({ highestCurrent }) => highestCurrent !== undefined && Number.isFinite(highestCurrent),
+    );
+    this.probes = new Probes(
+      assembly,
+      this.watched.map(({ name }) => ({ kind: 'current', element: name })),
+    );
     this.peaks = new Float64Array(this.watched.length);
   }
 
   note(): void {
-    for (let index = 0; index < this.watched.length; index++) {
-      this.watched[index]!.probe.record(this.currents, index);
-      this.peaks[index] = Math.max(this.peaks[index]!, Math.abs(this.currents[index]!));
+    const { probes, peaks } = this;
+    if (peaks.length === 0) return;
+    probes.record();
+    for (let index = 0; index < peaks.length; index++) {
+      peaks[index] = Math.max(peaks[index]!, Math.abs(probes.read[index]!));
     }
   }
 
   beyond(): CurrentBeyond[] {
     return this.watched
-      .map(({ element, highestCurrent }, index) => ({ element, highestCurrent, current: this.peaks[index]! }))
+      .map(({ name, highestCurrent }, index) => ({
+        element: name,
+        highestCurrent: highestCurrent!,
+        current: this.peaks[index]!,
+      }))
       .filter(({ current, highestCurrent }) => current > highestCurrent);
   }
 }
 
 function recordedCourse(observation: Observation, times: Float64Array, values: Float64Array): RecordedCourse {
   let crest = 0;
+  let highest = 0;
   for (let sample = 1; sample < values.length; sample++) {
-    if (Math.abs(values[sample]!) > Math.abs(values[crest]!)) crest = sample;
+    const size = Math.abs(values[sample]!);
+    if (size > highest) {
+      highest = size;
+      crest = sample;
+    }
   }
   return { observation, values, peak: values[crest]!, peakTime: times[crest]! };
 }
@@ -307,7 +302,7 @@ function energiesOf({ partsOf }: Assembly): Map<string, PartEnergy> {
   for (const [name, parts] of partsOf) {
     const sum = { supplied: 0, dissipated: 0, stored: 0 };
     for (const part of parts) {
-      const { supplied, dissipated, stored } = part.energy();
+      const { supplied, dissipated, stored } = energyOf(part);
       sum.supplied += supplied;
       sum.dissipated += dissipated;
       sum.stored += stored;

@@ -54,11 +54,12 @@ export class PortSolver {
 
   /** False where no solution was found: then the public fields hold the last attempt. */
   solve(openVoltages: Float64Array): boolean {
-    return this.laws.length === 1 ? this.solveOne(openVoltages[0]!) : this.solveAll(openVoltages);
+    return this.laws.length === 1 ? this.solveOne(openVoltages) : this.solveAll(openVoltages);
   }
 
   /** One port: Newton between bounds that close in from both sides. */
-  private solveOne(openVoltage: number): boolean {
+  private solveOne(openVoltages: Float64Array): boolean {
+    const openVoltage = openVoltages[0]!;
     const law = this.laws[0]!;
     const impedance = this.impedances[0]!;
     const conductance = this.conductances[0]!;

@@ -7,74 +7,134 @@ const smallestPivot = 1e-13;
 /** A pivot is lost in rounding: the values of the matrix lie too far apart, or are no numbers. */
 export class SingularMatrix extends RangeError {}
 
+/** The lists of a factor L D L', in the order of elimination. */
+interface FactorLists {
+  readonly order: Int32Array;
+  /** Where the entries of each row begin, and where the last ends. */
+  readonly starts: Int32Array;
+  readonly rows: Int32Array;
+  readonly values: Float64Array;
+  readonly inversePivots: Float64Array;
+}
+
 /**
  * Factors L D L' of a sparse symmetric positive definite matrix, eliminated in the order of least fill. Solves in
  * place, without allocation, in time proportional to the entries of L.
  */
 export class SymmetricFactor {
-  private readonly order: Int32Array;
-  private readonly starts: Int32Array;
-  private readonly rows: Int32Array;
-  private readonly values: Float64Array;
-  private readonly inversePivots: Float64Array;
+  private readonly lists: FactorLists;
+
+  private constructor(lists: FactorLists) {
+    this.lists = lists;
+  }
 
   /**
    * `first` is the place of the first row in the vectors that are solved.
    *
    * @throws {SingularMatrix} where the matrix is singular
    */
-  constructor(size: number, entries: readonly SymmetricEntry[], first = 0) {
-    const matrix = rowsOf(size, entries);
-    const diagonals = matrix.map((row, index) => row.get(index) ?? 0);
-    const order: number[] = [];
-    const starts = [0];
-    const rows: number[] = [];
-    const values: number[] = [];
-    const inversePivots: number[] = [];
-    const left = new Set(matrix.keys());
-    while (left.size > 0) {
-      const pivotRow = rowOfLeastFill(matrix, left);
-      const row = matrix[pivotRow]!;
-      const pivot = row.get(pivotRow) ?? 0;
-      if (!(pivot > smallestPivot * diagonals[pivotRow]!))
-        throw new SingularMatrix(`singular at row ${pivotRow}`);
-      left.delete(pivotRow);
-      order.push(first + pivotRow);
-      inversePivots.push(1 / pivot);
-      const neighbours = [...row].filter(([column]) => column !== pivotRow);
-      for (const [column, value] of neighbours) {
-        rows.push(first + column);
-        values.push(value / pivot);
-        eliminate(matrix[column]!, pivotRow, neighbours, value / pivot);
-      }
-      starts.push(rows.length);
-    }
-    this.order = Int32Array.from(order);
-    this.starts = Int32Array.from(starts);
-    this.rows = Int32Array.from(rows);
-    this.values = Float64Array.from(values);
-    this.inversePivots = Float64Array.from(inversePivots);
+  static of(size: number, entries: readonly SymmetricEntry[], first = 0): SymmetricFactor {
+    return new SymmetricFactor(size === 1 ? factorOfOne(entries, first) : factorOf(size, entries, first));
   }
 
-  /** Replaces the right side by the solution. */
-  solve(vector: Float64Array): void {
-    const { order, starts, rows, values, inversePivots } = this;
-    const size = order.length;
-    for (let index = 0; index < size; index++) {
+  /** The factor of matrices side by side, which have no entry in common. */
+  static joined(factors: readonly SymmetricFactor[]): SymmetricFactor {
+    if (factors.length === 1) return factors[0]!;
+    const lists = factors.map((factor) => factor.lists);
+    const size = lists.reduce((sum, { order }) => sum + order.length, 0);
+    const entries = lists.reduce((sum, { values }) => sum + values.length, 0);
+    const joined: FactorLists = {
+      order: new Int32Array(size),
+      starts: new Int32Array(size + 1),
+      rows: new Int32Array(entries),
+      values: new Float64Array(entries),
+      inversePivots: new Float64Array(size),
+    };
+    let row = 0;
+    let entry = 0;
+    for (const one of lists) {
+      joined.order.set(one.order, row);
+      joined.inversePivots.set(one.inversePivots, row);
+      joined.rows.set(one.rows, entry);
+      joined.values.set(one.values, entry);
+      for (let index = 1; index < one.starts.length; index++)
+        joined.starts[++row] = entry + one.starts[index]!;
+      entry += one.values.length;
+    }
+    return new SymmetricFactor(joined);
+  }
+
+  get size(): number {
+    return this.lists.order.length;
+  }
+
+  /** Replaces the right side by the solution; of joined factors those that take the rows from `begin` to the one before `end`. */
+  solve(vector: Float64Array, begin = 0, end = this.size): void {
+    const { order, starts, rows, values, inversePivots } = this.lists;
+    let entry = starts[begin]!;
+    for (let index = begin; index < end; index++) {
       const value = vector[order[index]!]!;
-      for (let entry = starts[index]!; entry < starts[index + 1]!; entry++) {
+      for (const last = starts[index + 1]!; entry < last; entry++) {
         vector[rows[entry]!]! -= values[entry]! * value;
       }
     }
-    for (let index = size - 1; index >= 0; index--) {
+    for (let index = end - 1; index >= begin; index--) {
       const row = order[index]!;
       let value = vector[row]! * inversePivots[index]!;
-      for (let entry = starts[index]!; entry < starts[index + 1]!; entry++) {
+      for (entry = starts[index]!; entry < starts[index + 1]!; entry++) {
         value -= values[entry]! * vector[rows[entry]!]!;
       }
       vector[row] = value;
     }
   }
+}
+
+/** Most blocks of a long line have but one unknown voltage. */
+function factorOfOne(entries: readonly SymmetricEntry[], first: number): FactorLists {
+  const pivot = entries.reduce((sum, [, , value]) => sum + value, 0);
+  if (!(pivot > smallestPivot * pivot)) throw new SingularMatrix('singular at row 0');
+  return {
+    order: Int32Array.of(first),
+    starts: Int32Array.of(0, 0),
+    rows: new Int32Array(0),
+    values: new Float64Array(0),
+    inversePivots: Float64Array.of(1 / pivot),
+  };
+}
+
+function factorOf(size: number, entries: readonly SymmetricEntry[], first: number): FactorLists {
+  const matrix = rowsOf(size, entries);
+  const diagonals = matrix.map((row, index) => row.get(index) ?? 0);
+  const order: number[] = [];
+  const starts = [0];
+  const rows: number[] = [];
+  const values: number[] = [];
+  const inversePivots: number[] = [];
+  const left = new Set(matrix.keys());
+  while (left.size > 0) {
+    const pivotRow = rowOfLeastFill(matrix, left);
+    const row = matrix[pivotRow]!;
+    const pivot = row.get(pivotRow) ?? 0;
+    if (!(pivot > smallestPivot * diagonals[pivotRow]!))
+      throw new SingularMatrix(`singular at row ${pivotRow}`);
+    left.delete(pivotRow);
+    order.push(first + pivotRow);
+    inversePivots.push(1 / pivot);
+    const neighbours = [...row].filter(([column]) => column !== pivotRow);
+    for (const [column, value] of neighbours) {
+      rows.push(first + column);
+      values.push(value / pivot);
+      eliminate(matrix[column]!, pivotRow, neighbours, value / pivot);
+    }
+    starts.push(rows.length);
+  }
+  return {
+    order: Int32Array.from(order),
+    starts: Int32Array.from(starts),
+    rows: Int32Array.from(rows),
+    values: Float64Array.from(values),
+    inversePivots: Float64Array.from(inversePivots),
+  };
 }
 
 function rowsOf(size: number, entries: readonly SymmetricEntry[]): Map<number, number>[] {

@@ -36,7 +36,7 @@ describe('factored symmetric matrix', () => {
       fc.property(networks, ({ size, branches, sources }) => {
         const entries = entriesOf(size, branches);
         const solution = Float64Array.from(sources);
-        new SymmetricFactor(size, entries).solve(solution);
+        SymmetricFactor.of(size, entries).solve(solution);
         const product = new Float64Array(size);
         for (const [row, column, value] of entries) {
           product[row]! += value * solution[column]!;
@@ -52,7 +52,7 @@ describe('factored symmetric matrix', () => {
     const size = 4_000;
     const branches = Array.from({ length: size - 1 }, (_, node) => [node, node + 1, 1] as const);
     const vector = new Float64Array(size).fill(0.1);
-    new SymmetricFactor(size, entriesOf(size, branches)).solve(vector);
+    SymmetricFactor.of(size, entriesOf(size, branches)).solve(vector);
     // One tenth of an ampere into every node with 0.1 S to earth: one volt everywhere.
     expect(Math.max(...vector.map((value) => Math.abs(value - 1)))).toBeLessThan(1e-9);
   });
@@ -63,6 +63,6 @@ describe('factored symmetric matrix', () => {
       [1, 1, 1],
       [0, 1, -1],
     ];
-    expect(() => new SymmetricFactor(2, floating)).toThrow(RangeError);
+    expect(() => SymmetricFactor.of(2, floating)).toThrow(RangeError);
   });
 });

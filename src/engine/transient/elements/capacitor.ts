@@ -1,10 +1,15 @@
 import {
+  atCurrent,
+  atHistory,
+  atVoltage,
   type BranchValues,
   faultsOfFinite,
   faultsOfPositive,
   type Part,
   type PartEnergy,
-  type PartLoops,
+  type PartKind,
+  type PartPlace,
+  type RunningParts,
   type Step,
   type SurgeElement,
 } from '../element.ts';
@@ -42,42 +47,64 @@ export function capacitor({
 export class CapacitorPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
-  readonly loops = LOOPS;
-  private readonly capacitance: number;
-  // Begun as a number: begun as undefined it would be boxed anew at every step.
-  private voltage = 0;
-  private current = 0;
+  readonly kind: PartKind = capacitors;
+  readonly capacitance: number;
+  readonly initialVoltage: number;
 
   constructor(from: string, to: string, capacitance: number, initialVoltage: number, step: number) {
     this.branches = [[from, to]];
     this.conductance = [capacitance / (step / 2)];
     this.capacitance = capacitance;
-    this.voltage = initialVoltage;
-  }
-
-  begin(step: Step, branches: BranchValues, at: number): void {
-    branches.history[at] =
-      -this.conductance[0]! * this.voltage - (step.beginWeight / step.endWeight) * this.current;
-  }
-
-  finish(_step: Step, branches: BranchValues, at: number): void {
-    this.voltage = branches.voltage[at]!;
-    this.current = this.conductance[0]! * this.voltage + branches.history[at]!;
-    branches.current[at] = this.current;
-  }
-
-  energy(): PartEnergy {
-    return { supplied: 0, dissipated: 0, stored: 0.5 * this.capacitance * this.voltage ** 2 };
+    this.initialVoltage = initialVoltage;
   }
 }
 
-const LOOPS: PartLoops = {
-  begin(parts, at, step, branches) {
-    const own = parts as readonly CapacitorPart[];
-    for (let index = 0; index < own.length; index++) own[index]!.begin(step, branches, at[index]!);
-  },
-  finish(parts, at, step, branches) {
-    const own = parts as readonly CapacitorPart[];
-    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
-  },
-};
+function capacitors(parts: readonly Part[], place: PartPlace): RunningParts {
+  return new Capacitors(parts as readonly CapacitorPart[], place);
+}
+
+/** Of each capacitor: its conductance, and voltage and current of the last instant. */
+const stateSize = 3;
+
+class Capacitors implements RunningParts {
+  private readonly parts: readonly CapacitorPart[];
+  private readonly at: Int32Array;
+  private readonly branches: BranchValues;
+  private readonly state: Float64Array;
+
+  constructor(parts: readonly CapacitorPart[], { at, branches }: PartPlace) {
+    this.parts = parts;
+    this.at = at;
+    this.branches = branches;
+    this.state = new Float64Array(
+      parts.flatMap(({ conductance, initialVoltage }) => [conductance[0]!, initialVoltage, 0]),
+    );
+  }
+
+  begin(step: Step, first: number, end: number): void {
+    const { at, branches, state } = this;
+    const share = step.beginWeight / step.endWeight;
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      branches[at[index]! + atHistory] = -state[own]! * state[own + 1]! - share * state[own + 2]!;
+    }
+  }
+
+  finish(_step: Step, first: number, end: number): void {
+    const { at, branches, state } = this;
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      const branch = at[index]!;
+      const voltage = branches[branch + atVoltage]!;
+      const current = state[own]! * voltage + branches[branch + atHistory]!;
+      state[own + 1] = voltage;
+      state[own + 2] = current;
+      branches[branch + atCurrent] = current;
+    }
+  }
+
+  energyOf(index: number): PartEnergy {
+    const voltage = this.state[stateSize * index + 1]!;
+    return { supplied: 0, dissipated: 0, stored: 0.5 * this.parts[index]!.capacitance * voltage ** 2 };
+  }
+}

@@ -1,12 +1,18 @@
 import {
+  atCurrent,
+  atHistory,
+  atVoltage,
   type BranchValues,
   faultsOfPositive,
   type Part,
   type PartEnergy,
-  type PartLoops,
+  type PartKind,
+  type PartPlace,
+  type RunningParts,
   type Step,
   type SurgeElement,
   type ValueFault,
+  valuesOfBranch,
 } from '../element.ts';
 
 export interface CoupledInductorsValues {
@@ -50,12 +56,8 @@ export function coupledInductors(values: CoupledInductorsValues): SurgeElement {
 class CoupledInductorsPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
-  readonly loops = LOOPS;
-  private readonly values: CoupledInductorsValues;
-  private firstVoltage = 0;
-  private secondVoltage = 0;
-  private firstCurrent = 0;
-  private secondCurrent = 0;
+  readonly kind: PartKind = coupledPairs;
+  readonly values: CoupledInductorsValues;
 
   constructor(values: CoupledInductorsValues, step: number) {
     const { firstInductance, secondInductance, mutualInductance } = values;
@@ -68,40 +70,74 @@ class CoupledInductorsPart implements Part {
     this.conductance = [factor * secondInductance, mutual, mutual, factor * firstInductance];
     this.values = values;
   }
+}
 
-  begin(step: Step, { history }: BranchValues, at: number): void {
-    const [first, mutual, , second] = this.conductance;
+function coupledPairs(parts: readonly Part[], place: PartPlace): RunningParts {
+  return new CoupledPairs(parts as readonly CoupledInductorsPart[], place);
+}
+
+/** Of each pair: its conductances (first, mutual, second), and both voltages and both currents of the last instant. */
+const stateSize = 7;
+
+class CoupledPairs implements RunningParts {
+  private readonly parts: readonly CoupledInductorsPart[];
+  private readonly at: Int32Array;
+  private readonly branches: BranchValues;
+  private readonly state: Float64Array;
+
+  constructor(parts: readonly CoupledInductorsPart[], { at, branches }: PartPlace) {
+    this.parts = parts;
+    this.at = at;
+    this.branches = branches;
+    this.state = new Float64Array(
+      parts.flatMap(({ conductance: [first, mutual, , second] }) => [first!, mutual!, second!, 0, 0, 0, 0]),
+    );
+  }
+
+  begin(step: Step, first: number, end: number): void {
+    const { at, branches, state } = this;
     const share = step.beginWeight / step.endWeight;
-    history[at] = this.firstCurrent + share * (first! * this.firstVoltage + mutual! * this.secondVoltage);
-    history[at + 1] =
-      this.secondCurrent + share * (mutual! * this.firstVoltage + second! * this.secondVoltage);
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      const branch = at[index]!;
+      const mutual = state[own + 1]!;
+      const firstVoltage = state[own + 3]!;
+      const secondVoltage = state[own + 4]!;
+      branches[branch + atHistory] =
+        state[own + 5]! + share * (state[own]! * firstVoltage + mutual * secondVoltage);
+      branches[branch + valuesOfBranch + atHistory] =
+        state[own + 6]! + share * (mutual * firstVoltage + state[own + 2]! * secondVoltage);
+    }
   }
 
-  finish(_step: Step, { voltage, current, history }: BranchValues, at: number): void {
-    const [first, mutual, , second] = this.conductance;
-    this.firstVoltage = voltage[at]!;
-    this.secondVoltage = voltage[at + 1]!;
-    this.firstCurrent = first! * this.firstVoltage + mutual! * this.secondVoltage + history[at]!;
-    this.secondCurrent = mutual! * this.firstVoltage + second! * this.secondVoltage + history[at + 1]!;
-    current[at] = this.firstCurrent;
-    current[at + 1] = this.secondCurrent;
+  finish(_step: Step, first: number, end: number): void {
+    const { at, branches, state } = this;
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      const branch = at[index]!;
+      const other = branch + valuesOfBranch;
+      const mutual = state[own + 1]!;
+      const firstVoltage = branches[branch + atVoltage]!;
+      const secondVoltage = branches[other + atVoltage]!;
+      const firstCurrent =
+        state[own]! * firstVoltage + mutual * secondVoltage + branches[branch + atHistory]!;
+      const secondCurrent =
+        mutual * firstVoltage + state[own + 2]! * secondVoltage + branches[other + atHistory]!;
+      state[own + 3] = firstVoltage;
+      state[own + 4] = secondVoltage;
+      state[own + 5] = firstCurrent;
+      state[own + 6] = secondCurrent;
+      branches[branch + atCurrent] = firstCurrent;
+      branches[other + atCurrent] = secondCurrent;
+    }
   }
 
-  energy(): PartEnergy {
-    const { firstInductance, secondInductance, mutualInductance } = this.values;
-    const own = firstInductance * this.firstCurrent ** 2 + secondInductance * this.secondCurrent ** 2;
-    const stored = 0.5 * own + mutualInductance * this.firstCurrent * this.secondCurrent;
+  energyOf(index: number): PartEnergy {
+    const { firstInductance, secondInductance, mutualInductance } = this.parts[index]!.values;
+    const firstCurrent = this.state[stateSize * index + 5]!;
+    const secondCurrent = this.state[stateSize * index + 6]!;
+    const own = firstInductance * firstCurrent ** 2 + secondInductance * secondCurrent ** 2;
+    const stored = 0.5 * own + mutualInductance * firstCurrent * secondCurrent;
     return { supplied: 0, dissipated: 0, stored };
   }
 }
-
-const LOOPS: PartLoops = {
-  begin(parts, at, step, branches) {
-    const own = parts as readonly CoupledInductorsPart[];
-    for (let index = 0; index < own.length; index++) own[index]!.begin(step, branches, at[index]!);
-  },
-  finish(parts, at, step, branches) {
-    const own = parts as readonly CoupledInductorsPart[];
-    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
-  },
-};

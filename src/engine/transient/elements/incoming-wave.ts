@@ -1,10 +1,15 @@
 import type { Waveform } from '../../physics/waveform.ts';
 import {
+  atCurrent,
+  atHistory,
+  atVoltage,
   type BranchValues,
   faultsOfPositive,
   type Part,
   type PartEnergy,
-  type PartLoops,
+  type PartKind,
+  type PartPlace,
+  type RunningParts,
   type Step,
   type SurgeElement,
 } from '../element.ts';
@@ -44,14 +49,9 @@ export function incomingWave(values: IncomingWaveValues): SurgeElement {
 class IncomingWavePart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
-  readonly loops = LOOPS;
-  private readonly waveform: Waveform;
-  private readonly damped: ReadonlySet<number>;
-  private incident = 0;
-  private incidentPower = 0;
-  private reflectedPower = 0;
-  private supplied = 0;
-  private dissipated = 0;
+  readonly kind: PartKind = incomingWaves;
+  readonly waveform: Waveform;
+  readonly damped: ReadonlySet<number>;
 
   constructor({ node, reference, surgeImpedance, waveform }: IncomingWaveValues, step: number) {
     this.branches = [[node, reference]];
@@ -59,45 +59,66 @@ class IncomingWavePart implements Part {
     this.waveform = waveform;
     this.damped = dampedSamples(waveform, step);
   }
-
-  breaks(sample: number): boolean {
-    return this.damped.has(sample);
-  }
-
-  begin(step: Step, branches: BranchValues, at: number): void {
-    this.incident = sourceValue(this.waveform, step.end, 2 * step.endWeight);
-    branches.history[at] = -2 * this.incident * this.conductance[0]!;
-  }
-
-  finish(step: Step, branches: BranchValues, at: number): void {
-    const admittance = this.conductance[0]!;
-    const voltage = branches.voltage[at]!;
-    branches.current[at] = admittance * voltage + branches.history[at]!;
-    const incidentPower = this.incident ** 2 * admittance;
-    const reflectedPower = (voltage - this.incident) ** 2 * admittance;
-    this.supplied += step.beginWeight * this.incidentPower + step.endWeight * incidentPower;
-    this.dissipated += step.beginWeight * this.reflectedPower + step.endWeight * reflectedPower;
-    this.incidentPower = incidentPower;
-    this.reflectedPower = reflectedPower;
-  }
-
-  energy(): PartEnergy {
-    return { supplied: this.supplied, dissipated: this.dissipated, stored: 0 };
-  }
 }
 
-const LOOPS: PartLoops = {
-  begin(parts, at, step, branches) {
-    const own = parts as readonly IncomingWavePart[];
-    for (let index = 0; index < own.length; index++) own[index]!.begin(step, branches, at[index]!);
-  },
-  finish(parts, at, step, branches) {
-    const own = parts as readonly IncomingWavePart[];
-    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
-  },
-  breaks(parts, sample) {
-    const own = parts as readonly IncomingWavePart[];
-    for (let index = 0; index < own.length; index++) if (own[index]!.breaks(sample)) return true;
+function incomingWaves(parts: readonly Part[], place: PartPlace): RunningParts {
+  return new IncomingWaves(parts as readonly IncomingWavePart[], place);
+}
+
+/** Of each: admittance, incident wave, incident and reflected power of the last instant, energy given and energy lost so far. */
+const stateSize = 6;
+
+class IncomingWaves implements RunningParts {
+  private readonly parts: readonly IncomingWavePart[];
+  private readonly at: Int32Array;
+  private readonly branches: BranchValues;
+  private readonly state: Float64Array;
+
+  constructor(parts: readonly IncomingWavePart[], { at, branches, announceBreak }: PartPlace) {
+    this.parts = parts;
+    this.at = at;
+    this.branches = branches;
+    this.state = new Float64Array(parts.flatMap(({ conductance }) => [conductance[0]!, 0, 0, 0, 0, 0]));
+    for (const { damped } of parts) damped.forEach(announceBreak);
+  }
+
+  breaks(sample: number, first: number, end: number): boolean {
+    for (let index = first; index < end; index++) if (this.parts[index]!.damped.has(sample)) return true;
     return false;
-  },
-};
+  }
+
+  begin(step: Step, first: number, end: number): void {
+    const { parts, at, branches, state } = this;
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      const incident = sourceValue(parts[index]!.waveform, step.end, 2 * step.endWeight);
+      state[own + 1] = incident;
+      branches[at[index]! + atHistory] = -2 * incident * state[own]!;
+    }
+  }
+
+  finish(step: Step, first: number, end: number): void {
+    const { at, branches, state } = this;
+    const { beginWeight, endWeight } = step;
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      const branch = at[index]!;
+      const admittance = state[own]!;
+      const incident = state[own + 1]!;
+      const voltage = branches[branch + atVoltage]!;
+      branches[branch + atCurrent] = admittance * voltage + branches[branch + atHistory]!;
+      const reflected = voltage - incident;
+      const incidentPower = incident * incident * admittance;
+      const reflectedPower = reflected * reflected * admittance;
+      state[own + 4]! += beginWeight * state[own + 2]! + endWeight * incidentPower;
+      state[own + 5]! += beginWeight * state[own + 3]! + endWeight * reflectedPower;
+      state[own + 2] = incidentPower;
+      state[own + 3] = reflectedPower;
+    }
+  }
+
+  energyOf(index: number): PartEnergy {
+    const own = stateSize * index;
+    return { supplied: this.state[own + 4]!, dissipated: this.state[own + 5]!, stored: 0 };
+  }
+}

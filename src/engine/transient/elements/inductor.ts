@@ -1,10 +1,15 @@
 import {
+  atCurrent,
+  atHistory,
+  atVoltage,
   type BranchValues,
   faultsOfFinite,
   faultsOfPositive,
   type Part,
   type PartEnergy,
-  type PartLoops,
+  type PartKind,
+  type PartPlace,
+  type RunningParts,
   type Step,
   type SurgeElement,
 } from '../element.ts';
@@ -36,41 +41,65 @@ export function inductor({ name, from, to, inductance, initialCurrent = 0 }: Ind
 export class InductorPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
-  readonly loops = LOOPS;
-  private readonly inductance: number;
-  private voltage = 0;
-  // Begun as a number: begun as undefined it would be boxed anew at every step.
-  private current = 0;
+  readonly kind: PartKind = inductors;
+  readonly inductance: number;
+  readonly initialCurrent: number;
 
   constructor(from: string, to: string, inductance: number, initialCurrent: number, step: number) {
     this.branches = [[from, to]];
     this.conductance = [step / 2 / inductance];
     this.inductance = inductance;
-    this.current = initialCurrent;
-  }
-
-  begin(step: Step, branches: BranchValues, at: number): void {
-    branches.history[at] = this.current + (step.beginWeight / this.inductance) * this.voltage;
-  }
-
-  finish(_step: Step, branches: BranchValues, at: number): void {
-    this.voltage = branches.voltage[at]!;
-    this.current = this.conductance[0]! * this.voltage + branches.history[at]!;
-    branches.current[at] = this.current;
-  }
-
-  energy(): PartEnergy {
-    return { supplied: 0, dissipated: 0, stored: 0.5 * this.inductance * this.current ** 2 };
+    this.initialCurrent = initialCurrent;
   }
 }
 
-const LOOPS: PartLoops = {
-  begin(parts, at, step, branches) {
-    const own = parts as readonly InductorPart[];
-    for (let index = 0; index < own.length; index++) own[index]!.begin(step, branches, at[index]!);
-  },
-  finish(parts, at, step, branches) {
-    const own = parts as readonly InductorPart[];
-    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
-  },
-};
+function inductors(parts: readonly Part[], place: PartPlace): RunningParts {
+  return new Inductors(parts as readonly InductorPart[], place);
+}
+
+/** Of each inductor: its conductance, and voltage and current of the last instant. */
+const stateSize = 3;
+
+class Inductors implements RunningParts {
+  private readonly parts: readonly InductorPart[];
+  private readonly at: Int32Array;
+  private readonly branches: BranchValues;
+  private readonly state: Float64Array;
+
+  constructor(parts: readonly InductorPart[], { at, branches }: PartPlace) {
+    this.parts = parts;
+    this.at = at;
+    this.branches = branches;
+    this.state = new Float64Array(
+      parts.flatMap(({ conductance, initialCurrent }) => [conductance[0]!, 0, initialCurrent]),
+    );
+  }
+
+  begin(step: Step, first: number, end: number): void {
+    const { at, branches, state } = this;
+    // One, or zero after a discontinuity.
+    const share = step.beginWeight / step.endWeight;
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      branches[at[index]! + atHistory] = state[own + 2]! + share * state[own]! * state[own + 1]!;
+    }
+  }
+
+  finish(_step: Step, first: number, end: number): void {
+    const { at, branches, state } = this;
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      const branch = at[index]!;
+      const voltage = branches[branch + atVoltage]!;
+      const current = state[own]! * voltage + branches[branch + atHistory]!;
+      state[own + 1] = voltage;
+      state[own + 2] = current;
+      branches[branch + atCurrent] = current;
+    }
+  }
+
+  energyOf(index: number): PartEnergy {
+    const current = this.state[stateSize * index + 2]!;
+    return { supplied: 0, dissipated: 0, stored: 0.5 * this.parts[index]!.inductance * current ** 2 };
+  }
+}

@@ -1,15 +1,20 @@
 import {
+  atCurrent,
+  atHistory,
+  atVoltage,
   type BranchValues,
   faultsOfFinite,
   faultsOfPositive,
   type Part,
   type PartEnergy,
-  type PartLoops,
+  type PartKind,
+  type PartPlace,
+  type RunningParts,
   type Step,
   type SurgeElement,
   type ValueFault,
 } from '../element.ts';
-import { WaveHistory } from './wave-history.ts';
+import { type WaveEnd, WaveHistories } from './wave-histories.ts';
 
 export interface LineValues {
   readonly name: string;
@@ -54,14 +59,12 @@ export function line(values: LineValues): SurgeElement {
     mayEndOpen: true,
     delay,
     start: (step) => {
-      const wave = initialVoltage / 2;
-      const outward = new WaveHistory(delay / step, wave);
-      const homeward = new WaveHistory(delay / step, wave);
-      const common = { surgeImpedance, attenuation, step };
-      return [
-        new LineEnd({ ...common, node: from, reference: fromReference, sent: outward, received: homeward }),
-        new LineEnd({ ...common, node: to, reference: toReference, sent: homeward, received: outward }),
-      ];
+      const common = { surgeImpedance, attenuation, step, delay, initialWave: initialVoltage / 2 };
+      const near = new LineEnd({ ...common, node: from, reference: fromReference });
+      const far = new LineEnd({ ...common, node: to, reference: toReference });
+      near.other = far;
+      far.other = near;
+      return [near, far];
     },
   };
 }
@@ -72,73 +75,112 @@ interface LineEndValues {
   readonly surgeImpedance: number;
   readonly attenuation: number;
   readonly step: number;
-  /** Waves that leave this end, and those that leave the other one. */
-  readonly sent: WaveHistory;
-  readonly received: WaveHistory;
+  readonly delay: number;
+  readonly initialWave: number;
 }
 
 /** One end of a line. It holds the energy of the waves that it sent and that have not arrived yet. */
-class LineEnd implements Part {
+class LineEnd implements Part, WaveEnd {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
-  readonly loops = LOOPS;
-  private readonly sent: WaveHistory;
-  private readonly received: WaveHistory;
-  private readonly admittance: number;
-  private readonly attenuation: number;
-  private readonly step: number;
-  private arriving = 0;
-  private lostPower = 0;
-  private dissipated = 0;
+  readonly kind: PartKind = lineEnds;
+  readonly attenuation: number;
+  readonly step: number;
+  readonly delayInSteps: number;
+  readonly initialWave: number;
+  other: LineEnd = this;
 
   constructor(values: LineEndValues) {
     this.branches = [[values.node, values.reference]];
     this.conductance = [1 / values.surgeImpedance];
-    this.sent = values.sent;
-    this.received = values.received;
-    this.admittance = 1 / values.surgeImpedance;
     this.attenuation = values.attenuation;
     this.step = values.step;
-  }
-
-  breaks(sample: number): boolean {
-    return this.received.jumpArrives(sample);
-  }
-
-  begin(step: Step, branches: BranchValues, at: number): void {
-    this.arriving = this.received.read(step.sample, step.share);
-    branches.history[at] = -2 * this.attenuation * this.arriving * this.admittance;
-  }
-
-  finish(step: Step, branches: BranchValues, at: number): void {
-    const { attenuation, admittance, sent } = this;
-    const voltage = branches.voltage[at]!;
-    branches.current[at] = admittance * voltage + branches.history[at]!;
-    if (step.share === 1) sent.write(step.sample, voltage - attenuation * this.arriving, step.damped);
-    if (attenuation === 1) return;
-    const lostPower = (1 - attenuation ** 2) * this.arriving ** 2 * admittance;
-    this.dissipated += step.beginWeight * this.lostPower + step.endWeight * lostPower;
-    this.lostPower = lostPower;
-  }
-
-  energy(): PartEnergy {
-    const stored = this.sent.squareUnderway() * this.step * this.admittance;
-    return { supplied: 0, dissipated: this.dissipated, stored };
+    this.delayInSteps = values.delay / values.step;
+    this.initialWave = values.initialWave;
   }
 }
 
-const LOOPS: PartLoops = {
-  begin(parts, at, step, branches) {
-    const own = parts as readonly LineEnd[];
-    for (let index = 0; index < own.length; index++) own[index]!.begin(step, branches, at[index]!);
-  },
-  finish(parts, at, step, branches) {
-    const own = parts as readonly LineEnd[];
-    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
-  },
-  breaks(parts, sample) {
-    const own = parts as readonly LineEnd[];
-    for (let index = 0; index < own.length; index++) if (own[index]!.breaks(sample)) return true;
+function lineEnds(parts: readonly Part[], place: PartPlace): RunningParts {
+  return new LineEnds(parts as readonly LineEnd[], place);
+}
+
+/** Of each end: admittance, attenuation, power lost to it at the last instant, energy lost so far. */
+const stateSize = 4;
+
+class LineEnds implements RunningParts {
+  private readonly at: Int32Array;
+  private readonly branches: BranchValues;
+  private readonly state: Float64Array;
+  private readonly waves: WaveHistories;
+  private readonly step: number;
+  private readonly announceBreak: (sample: number) => void;
+  private newest = 0;
+
+  constructor(parts: readonly LineEnd[], { at, branches, announceBreak }: PartPlace) {
+    this.at = at;
+    this.branches = branches;
+    this.state = new Float64Array(
+      parts.flatMap(({ conductance, attenuation }) => [conductance[0]!, attenuation, 0, 0]),
+    );
+    this.waves = new WaveHistories(parts);
+    this.step = parts[0]!.step;
+    this.announceBreak = announceBreak;
+  }
+
+  breaks(sample: number, first: number, end: number): boolean {
+    for (let index = first; index < end; index++) if (this.waves.jumpArrives(index, sample)) return true;
     return false;
-  },
-};
+  }
+
+  begin(step: Step, first: number, end: number): void {
+    const { at, branches, state, waves } = this;
+    const { arriving } = waves;
+    waves.receive(step, first, end);
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      const wave = arriving[index]!;
+      branches[at[index]! + atHistory] = -2 * state[own + 1]! * wave * state[own]!;
+    }
+  }
+
+  finish(step: Step, first: number, end: number): void {
+    const { at, branches, state, waves } = this;
+    const { arriving, leaving } = waves;
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      const branch = at[index]!;
+      const voltage = branches[branch + atVoltage]!;
+      branches[branch + atCurrent] = state[own]! * voltage + branches[branch + atHistory]!;
+      leaving[index] = voltage - state[own + 1]! * arriving[index]!;
+      if (state[own + 1] !== 1) this.loseEnergy(index, step);
+    }
+    if (step.share !== 1) return;
+    this.newest = step.sample;
+    waves.send(step.sample, first, end);
+    if (step.damped) this.markJumps(step.sample, first, end);
+  }
+
+  energyOf(index: number): PartEnergy {
+    const own = stateSize * index;
+    const stored = this.waves.squareUnderway(index, this.newest) * this.step * this.state[own]!;
+    return { supplied: 0, dissipated: this.state[own + 3]!, stored };
+  }
+
+  private loseEnergy(index: number, { beginWeight, endWeight }: Step): void {
+    const { state } = this;
+    const own = stateSize * index;
+    const attenuation = state[own + 1]!;
+    const arriving = this.waves.arriving[index]!;
+    const lostPower = (1 - attenuation * attenuation) * (arriving * arriving) * state[own]!;
+    state[own + 3]! += beginWeight * state[own + 2]! + endWeight * lostPower;
+    state[own + 2] = lostPower;
+  }
+
+  private markJumps(sample: number, first: number, end: number): void {
+    const { waves } = this;
+    for (let index = first; index < end; index++) {
+      const arrival = waves.markJump(index, sample);
+      if (arrival !== undefined) this.announceBreak(arrival);
+    }
+  }
+}

@@ -1,4 +1,15 @@
-import type { BranchValues, CurrentLaw, Part, PartEnergy, PartLoops, Step } from '../element.ts';
+import {
+  atCurrent,
+  atVoltage,
+  type BranchValues,
+  type CurrentLaw,
+  type Part,
+  type PartEnergy,
+  type PartKind,
+  type PartPlace,
+  type RunningParts,
+  type Step,
+} from '../element.ts';
 
 /**
  * A branch whose current follows a law. `referenceConductance` is the linear share that enters the network's constant
@@ -7,34 +18,54 @@ import type { BranchValues, CurrentLaw, Part, PartEnergy, PartLoops, Step } from
 export class NonlinearPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
-  readonly loops = LOOPS;
+  readonly kind: PartKind = nonlinearParts;
   readonly law: CurrentLaw;
-  private power = 0;
-  private dissipated = 0;
 
   constructor(from: string, to: string, law: CurrentLaw, referenceConductance: number) {
     this.branches = [[from, to]];
     this.conductance = [referenceConductance];
     this.law = law;
   }
-
-  finish(step: Step, branches: BranchValues, at: number): void {
-    const voltage = branches.voltage[at]!;
-    this.law.evaluate(voltage);
-    branches.current[at] = this.law.current;
-    const power = voltage * this.law.current;
-    this.dissipated += step.beginWeight * this.power + step.endWeight * power;
-    this.power = power;
-  }
-
-  energy(): PartEnergy {
-    return { supplied: 0, dissipated: this.dissipated, stored: 0 };
-  }
 }
 
-const LOOPS: PartLoops = {
-  finish(parts, at, step, branches) {
-    const own = parts as readonly NonlinearPart[];
-    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
-  },
-};
+function nonlinearParts(parts: readonly Part[], place: PartPlace): RunningParts {
+  return new NonlinearParts(parts as readonly NonlinearPart[], place);
+}
+
+/** Of each: its power at the last instant, and the energy lost so far. */
+const stateSize = 2;
+
+class NonlinearParts implements RunningParts {
+  private readonly laws: readonly CurrentLaw[];
+  private readonly at: Int32Array;
+  private readonly branches: BranchValues;
+  private readonly state: Float64Array;
+
+  constructor(parts: readonly NonlinearPart[], { at, branches }: PartPlace) {
+    this.laws = parts.map(({ law }) => law);
+    this.at = at;
+    this.branches = branches;
+    this.state = new Float64Array(stateSize * parts.length);
+  }
+
+  finish(step: Step, first: number, end: number): void {
+    const { laws, at, branches, state } = this;
+    const { beginWeight, endWeight } = step;
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      const branch = at[index]!;
+      const law = laws[index]!;
+      const voltage = branches[branch + atVoltage]!;
+      law.evaluate(voltage);
+      const { current } = law;
+      branches[branch + atCurrent] = current;
+      const power = voltage * current;
+      state[own + 1]! += beginWeight * state[own]! + endWeight * power;
+      state[own] = power;
+    }
+  }
+
+  energyOf(index: number): PartEnergy {
+    return { supplied: 0, dissipated: this.state[stateSize * index + 1]!, stored: 0 };
+  }
+}

@@ -1,9 +1,13 @@
 import {
+  atCurrent,
+  atVoltage,
   type BranchValues,
   faultsOfPositive,
   type Part,
   type PartEnergy,
-  type PartLoops,
+  type PartKind,
+  type PartPlace,
+  type RunningParts,
   type Step,
   type SurgeElement,
 } from '../element.ts';
@@ -33,32 +37,48 @@ export function resistor({ name, from, to, resistance }: ResistorValues): SurgeE
 export class ResistorPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
-  readonly loops = LOOPS;
-  private power = 0;
-  private dissipated = 0;
+  readonly kind: PartKind = resistors;
 
   constructor(from: string, to: string, resistance: number) {
     this.branches = [[from, to]];
     this.conductance = [1 / resistance];
   }
-
-  finish(step: Step, { voltage, current }: BranchValues, at: number): void {
-    const across = voltage[at]!;
-    const through = this.conductance[0]! * across;
-    current[at] = through;
-    const power = across * through;
-    this.dissipated += step.beginWeight * this.power + step.endWeight * power;
-    this.power = power;
-  }
-
-  energy(): PartEnergy {
-    return { supplied: 0, dissipated: this.dissipated, stored: 0 };
-  }
 }
 
-const LOOPS: PartLoops = {
-  finish(parts, at, step, branches) {
-    const own = parts as readonly ResistorPart[];
-    for (let index = 0; index < own.length; index++) own[index]!.finish(step, branches, at[index]!);
-  },
-};
+function resistors(parts: readonly Part[], place: PartPlace): RunningParts {
+  return new Resistors(parts, place);
+}
+
+/** Of each resistor: its conductance, its power at the last instant and the energy lost so far. */
+const stateSize = 3;
+
+class Resistors implements RunningParts {
+  private readonly at: Int32Array;
+  private readonly branches: BranchValues;
+  private readonly state: Float64Array;
+
+  constructor(parts: readonly Part[], { at, branches }: PartPlace) {
+    this.at = at;
+    this.branches = branches;
+    this.state = new Float64Array(parts.flatMap(({ conductance }) => [conductance[0]!, 0, 0]));
+  }
+
+  finish(step: Step, first: number, end: number): void {
+    const { at, branches, state } = this;
+    const { beginWeight, endWeight } = step;
+    for (let index = first; index < end; index++) {
+      const own = stateSize * index;
+      const branch = at[index]!;
+      const across = branches[branch + atVoltage]!;
+      const through = state[own]! * across;
+      branches[branch + atCurrent] = through;
+      const power = across * through;
+      state[own + 2]! += beginWeight * state[own + 1]! + endWeight * power;
+      state[own + 1] = power;
+    }
+  }
+
+  energyOf(index: number): PartEnergy {
+    return { supplied: 0, dissipated: this.state[stateSize * index + 2]!, stored: 0 };
+  }
+}
