@@ -11,6 +11,15 @@ export function unifyLineEnds(text: string): string {
   return text.replace(LINE_END, '\n');
 }
 
+/** The same text with its lines ended by line feeds, the last one by one alone. */
+export function unifyEnd(text: string): string {
+  const unified = unifyLineEnds(text);
+  let end = unified.length;
+  // By steps: a pattern would look from each line feed within the text to the end of its run.
+  while (unified[end - 1] === '\n') end -= 1;
+  return `${unified.slice(0, end)}\n`;
+}
+
 /** A text by its lines, which count from 0 here. */
 export class TextLines {
   /** The lines without their ends. */

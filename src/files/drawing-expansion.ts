@@ -109,7 +109,7 @@ function cornersOf({ attributes: { d = '', points = '' } }: XmlElement): number 
 }
 
 function idsIn(style: string): string[] {
-  return [...style.matchAll(/url\(\s*["']?\s*#([^"')]*?)\s*["']?\s*\)/gi)].map((match) => match[1]!);
+  return [...style.matchAll(/url\(\s*(?:["']\s*)?#([^"')]*)/gi)].map((match) => match[1]!.trimEnd());
 }
 
 /** A rule of a style sheet that refers to parts of the drawing. */
@@ -119,17 +119,21 @@ interface StyleRule {
 }
 
 function readRules(sheet: string): StyleRule[] {
-  const plain = sheet.replace(/\/\*[\s\S]*?\*\//g, '');
-  return [...plain.matchAll(/([^{}]*)\{([^{}]*)\}/g)].flatMap(([, selectors, body]) => {
-    const ids = idsIn(body!);
+  // A comment or a rule that is not closed goes on to the end.
+  const plain = sheet.replace(/\/\*[\s\S]*?(?:\*\/|$)/g, '');
+  return plain.split('}').flatMap((rule) => {
+    const [selectors, body] = rule.split('{').slice(-2);
+    const ids = body === undefined ? [] : idsIn(body);
     return ids.length === 0 ? [] : selectors!.split(',').map((one) => ({ applies: readSelector(one), ids }));
   });
 }
 
 /** By the last class, id or element that a selector names; what is more than that may apply to everything. */
 function readSelector(selector: string): StyleRule['applies'] {
-  const [, sign, name] = /([.#]?)([\w-]+)\s*$/.exec(selector) ?? [];
-  if (name === undefined) return () => true;
+  const written = selector.trimEnd();
+  const name = written.split(/[^\w-]/).at(-1)!;
+  if (name === '') return () => true;
+  const sign = written.at(-name.length - 1);
   if (sign === '.') return ({ attributes }) => (attributes.class ?? '').split(/\s+/).includes(name);
   if (sign === '#') return ({ attributes }) => attributes.id === name;
   return (element) => element.name === name;

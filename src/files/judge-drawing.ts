@@ -97,14 +97,14 @@ function faultWithin(
   return undefined;
 }
 
-const STYLE_ADDRESS = /url\(\s*(?:"([^"]*)"|'([^']*)'|([^)]*?))\s*\)/gi;
+const STYLE_ADDRESS = /url\(\s*(?:"([^"]*)|'([^']*)|([^)]*))/gi;
 /** Other ways in which a style names a file. */
 const STYLE_LINK = /@import\b|\b(?:image-set|image|cross-fade|src)\(\s*["']/i;
 
 function faultOfStyle(style: string, faultOfHeld: FaultOfHeld): string | undefined {
   if (STYLE_LINK.test(style)) return 'a style of it links to a file, which is not shown';
   for (const [, double, single, bare] of style.matchAll(STYLE_ADDRESS)) {
-    const fault = faultOfAddress(double ?? single ?? bare ?? '', faultOfHeld);
+    const fault = faultOfAddress(double ?? single ?? bare?.trimEnd() ?? '', faultOfHeld);
     if (fault) return fault;
   }
   return undefined;

@@ -9,7 +9,7 @@ export interface RevocationFile {
   readonly revocation: readonly RevocationData[];
 }
 
-const BLOCK = /-----BEGIN (CERTIFICATE|X509 CRL)-----([\s\S]*?)-----END \1-----/g;
+const BLOCK = /-----BEGIN (CERTIFICATE|X509 CRL)-----([^-]*)-----END \1-----/g;
 
 /**
  * Reads lists of revoked certificates (DER or PEM), answers (OCSP, DER) and certificates of those who made them (PEM).

@@ -15,7 +15,7 @@ export interface SourceText {
 }
 
 /** Notes are texts: one larger than this is a mistake, such as a picture with the wrong ending. */
-const LARGEST_TEXT = 8 * 1024 * 1024;
+export const LARGEST_TEXT = 8 * 1024 * 1024;
 
 /**
  * Reads a file of a project as it is. Undefined where it cannot be read or leads out of the project by a symbolic link; that is

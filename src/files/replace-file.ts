@@ -7,6 +7,7 @@ import { cleanUpOnExit } from './clean-up-on-exit.ts';
 import { hasJournal, replaceAsGroup, syncFolder } from './file-journal.ts';
 import { type LockOptions, sweepLocks, withFolderLocks } from './folder-lock.ts';
 import { makeFolders } from './make-folders.ts';
+import { LARGEST_TEXT } from './read-source.ts';
 import { recoverFolder } from './recover-folder.ts';
 import { isTemporaryName, newTemporaryName } from './temporary-name.ts';
 import { wordFileError } from './word-file-error.ts';
@@ -109,6 +110,7 @@ async function replaceLocked(files: readonly LockedFile[]): Promise<void> {
   const waiting = new Set<string>();
   const forget = cleanUpOnExit(() => clear(waiting));
   try {
+    for (const file of files) refuseUnreadable(file);
     for (const file of files) await refuseChanged(file);
     const written: { path: string; temporary: string; becomes: string }[] = [];
     for (const file of files) {
@@ -126,6 +128,15 @@ async function replaceLocked(files: readonly LockedFile[]): Promise<void> {
     clear(waiting);
     forget();
   }
+}
+
+/** What is written beside a note is read by the next run: a record that no run reads would stop all work on the note. */
+function refuseUnreadable({ shown, bytes }: LockedFile): void {
+  if (!shown.endsWith('.yaml') || bytes.length <= LARGEST_TEXT) return;
+  const size = `it would have ${bytes.length} bytes, and no text of more than ${LARGEST_TEXT} is read again`;
+  throw new OutsideFailure('not-written', `nothing was written: ${shown} would be too large: ${size}`, {
+    hint: 'divide what it records: a long note into several, a project into one for each stage of the work',
+  });
 }
 
 /** Nobody's work is written over: what was read must still be there. The same content may have come from elsewhere. */

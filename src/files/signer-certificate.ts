@@ -22,7 +22,7 @@ export interface SignerCertificate {
 
 /** The certificates in a text of PEM blocks, in order. */
 export function readCertificates(pem: string): X509Certificate[] {
-  const blocks = pem.match(/-----BEGIN CERTIFICATE-----[\s\S]*?-----END CERTIFICATE-----/g) ?? [];
+  const blocks = pem.match(/-----BEGIN CERTIFICATE-----[^-]*-----END CERTIFICATE-----/g) ?? [];
   return blocks.map((block) => new X509Certificate(block));
 }
 

@@ -42,8 +42,7 @@ export const ORDINARY =
   '\\t\\n\\r\\u0020-\\u007e\\u00a0-\\u00ac\\u00ae-\\u00ff\\u03a9\\u03bc\\u2013\\u2014\\u2018\\u2019\\u201c\\u201d\\u2026\\u2212\\u2264\\u2265';
 const STRANGE = new RegExp(`[^${ORDINARY}]`);
 /** Ways of writing a character by its number or name: in markdown, in double quotes of YAML, in formulas. */
-const BY_CODE =
-  /&(?:#\d+|#[xX][\da-fA-F]+|[A-Za-z]\w+);|"[^"\n]*\\[xuUNLP_eabfv0][^"\n]*"|\\(?:char|unicode)\b/;
+const BY_CODE = /&(?:#\d+|#[xX][\da-fA-F]+|[A-Za-z]\w+);|"[^"\n]*\\[xuUNLP_eabfv0]|\\(?:char|unicode)\b/;
 
 /** Whether a text of the project may put a character on the page that no font has; then `checkCharacters` must look. */
 export function mayHoldStrangeCharacters(text: string): boolean {

@@ -1,4 +1,5 @@
 import { createHash } from 'node:crypto';
+import { rootTag } from '../markup/root-tag.ts';
 import { drawingFontFaces, TABLE_FAMILY, TEXT_FAMILY } from './fonts.ts';
 
 /** A file of the project that the note shows. */
@@ -24,7 +25,7 @@ function dressDrawing(svg: string): string {
   const style =
     `<style>${drawingFontFaces(name)}\n` +
     `text,textPath,tspan{font-family:${families} !important;font-synthesis:none}</style>`;
-  return svg.replace(/<svg\b(?:[^>"']|"[^"]*"|'[^']*')*?(\/?)>/, (tag, empty: string) =>
-    empty === '' ? tag + style : tag,
-  );
+  const root = rootTag(svg);
+  if (!root || root.text.endsWith('/>')) return svg;
+  return svg.slice(0, root.end) + style + svg.slice(root.end);
 }

@@ -74,7 +74,7 @@ export class ValueParser {
     if (byte === 0x2f) return this.#name();
     if (!isRegular(byte)) throw new StructureFault(`a value is missing at byte ${this.at}`);
     const word = this.#regular();
-    if (!/^[+-]?(?:\d+\.?\d*|\.\d+)$/.test(word)) return { kind: 'word', text: word };
+    if (!/^[+-]?(?:\d+(?:\.\d*)?|\.\d+)$/.test(word)) return { kind: 'word', text: word };
     return this.#reference(word) ?? Number(word);
   }
 

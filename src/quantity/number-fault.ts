@@ -13,6 +13,8 @@ const TWO_ENDS = new RegExp(
 );
 const TOLERANCE = new RegExp(`^(${NUMBER})([^\\d]*?)\\s*(?:±|\\+/-|\\+-)\\s*(${NUMBER})(?![\\d.])(.*)$`);
 const POWER_OF_TEN = new RegExp(`^(?:${NUMBER}\\s*[*x×·⋅]\\s*)?10\\s*(?:\\^|[⁻⁺⁰¹²³⁴-⁹])`);
+/** What is longer is none of these ways; the patterns would look for their second number from every digit on. */
+const LONGEST_WRITING = 300;
 const FRACTION = /^[+\-−]?\d*\s*[¼-¾⅐-⅞]|^[+\-−]?\d+\s+\d+\s*[/⁄]\s*\d|^[+\-−]?\d+⁄\d/u;
 
 /**
@@ -72,6 +74,7 @@ export function listCommaFault(parts: readonly string[]): Problem {
 
 /** The usual ways of writing more than one number where one is needed, in a text that is no quantity. */
 export function otherWriting(text: string): Problem | undefined {
+  if (text.length > LONGEST_WRITING) return undefined;
   if (POWER_OF_TEN.test(text)) return problem('power-of-ten', { text });
   if (FRACTION.test(text)) return problem('fraction-in-quantity', { text });
   const tolerance = readTwo(TOLERANCE, text);

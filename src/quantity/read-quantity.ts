@@ -6,7 +6,7 @@ import { hasKind, readVoltageWord, type VoltageKind } from './voltage-kind.ts';
 
 const NUMBER = /^[+\-−]?(?:\d+\.?\d*|\.\d+)(?:[eE][+-]?\d+)?/;
 /** Two numbers with a stroke between them, and what follows. */
-const PAIR = /^([+\-−]?[\d.]+(?:[eE][+-]?\d+)?)\s*\/\s*([\d.]+(?:[eE][+-]?\d+)?)(.*)$/;
+const PAIR = /^([+\-−]?[\d.]+(?:[eE][+-]?\d+)?)\s*\/\s*([\d.]+(?:[eE][+-]?\d+)?)(.*)$/s;
 
 /** White space that is hardly seen, or not at all: with the mark of byte order in it, 7 1/m looks like 71/m. */
 const STRANGE_BLANK = /[^\S \t\r\n\u00a0\u2009\u202f]/;

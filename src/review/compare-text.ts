@@ -131,7 +131,11 @@ class UnitReader {
       else if (fence?.startsWith(this.#fence) && line.trim() === fence) this.#fence = undefined;
       return;
     }
-    const heading = /^ {0,3}#{1,6}\s+(.*?)(?:\s+#+)?\s*$/.exec(line)?.[1];
+    const heading = /^ {0,3}#{1,6}\s(.*)$/
+      .exec(line)?.[1]
+      ?.trim()
+      .replace(/(?<!\S)#+$/, '')
+      .trimEnd();
     if (heading !== undefined) {
       this.flush();
       this.#section = heading;

@@ -1,5 +1,5 @@
 import { createHash } from 'node:crypto';
-import { unifyLineEnds } from '../diagnostics/text-lines.ts';
+import { unifyEnd } from '../diagnostics/text-lines.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { findState } from '../source/document-states.ts';
 import type { Person, ProjectSource, SourceConfirmation } from '../source/project-source.ts';
@@ -94,7 +94,7 @@ export function writeSourceForm(
 
 /** The same text whatever the ends of its lines, a byte order mark or blank lines at its end. */
 function canonicalText(text: string): string {
-  return `${unifyLineEnds(text.replace(/^\uFEFF/, '')).replace(/\n+$/, '')}\n`;
+  return unifyEnd(text.replace(/^\uFEFF/, ''));
 }
 
 function wordEntry(project: ProjectSource, path: string): readonly string[] {

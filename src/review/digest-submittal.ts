@@ -1,4 +1,4 @@
-import { unifyLineEnds } from '../diagnostics/text-lines.ts';
+import { unifyEnd } from '../diagnostics/text-lines.ts';
 import type { EvaluatedSubmittal } from '../evaluation/submittal/evaluated-submittal.ts';
 import { findState } from '../source/document-states.ts';
 import type { ProjectSource } from '../source/project-source.ts';
@@ -28,7 +28,7 @@ export function digestSubmittal(
     ...listHouseFacts(source.frontMatter, project),
     ['state', state.key, state.title, state.suitability ?? ''],
     ...notes.map(({ number, revision, sourceSha256 }) => ['note', number, revision, sourceSha256]),
-    ['submittal', source.path, sha256(`${unifyLineEnds(source.text).replace(/\n+$/, '')}\n`)],
+    ['submittal', source.path, sha256(unifyEnd(source.text))],
   ];
   return sha256(`${facts.map((fact) => JSON.stringify(fact)).join('\n')}\n`);
 }

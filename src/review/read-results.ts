@@ -11,6 +11,6 @@ import type { RecordedResults } from './write-results.ts';
 export function readResults(file: string, text: string, collector: Collector): RecordedResults | undefined {
   collector.keepText(file, text);
   if (findMergeConflict(file, text, collector)) return undefined;
-  const { node, broken } = readYaml(text, wholeFile(file), collector);
+  const { node, broken } = readYaml(text, wholeFile(file), collector, { isRecord: true });
   return broken ? undefined : { text, node };
 }

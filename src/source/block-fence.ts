@@ -51,8 +51,7 @@ export function openingFence(source: string): string | undefined {
 /** Whether what an author wrote as code ends with a line that closes it. */
 export function isClosed(source: string, fence: string): boolean {
   const last = splitLines(source).slice(1).at(-1) ?? '';
-  const closing = /(`{3,}|~{3,})[ \t]*$/.exec(last)?.[1];
-  return closing !== undefined && closing[0] === fence[0] && closing.length >= fence.length;
+  return last.trimEnd().endsWith(fence);
 }
 
 /** Whether code that is not marked to be shown as it is holds a block of ours; reports it. */

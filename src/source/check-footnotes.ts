@@ -20,7 +20,7 @@ export function checkFootnotes(tree: Root, note: NoteText): void {
       defined.add(node.identifier);
     }
     if (node.type !== 'text') return;
-    for (const match of (writtenText(node, note)?.source ?? '').matchAll(/\\[^\r\n]|\[\^([^\]\s]+)\]/g)) {
+    for (const match of (writtenText(node, note)?.source ?? '').matchAll(/\\[^\r\n]|\[\^([^[\]\s]+)\]/g)) {
       if (match[1] === undefined) continue;
       const place = placeWithin(node, match.index, match[0].length, note);
       note.collector.error('footnote-undefined', place, { label: match[1] });

@@ -23,7 +23,7 @@ export function checkStrayBlocks(tree: Root, note: NoteText): void {
     if (node.type === 'math') {
       const source = writtenText(node, note)?.source ?? '';
       const lines = splitLines(source);
-      if (lines.length < 2 || !/\${2,}[ \t]*$/.test(lines.at(-1)!) || OPENING_LINE.test(source)) {
+      if (lines.length < 2 || !lines.at(-1)!.trimEnd().endsWith('$$') || OPENING_LINE.test(source)) {
         note.collector.error('unclosed-math', placeOf(node, note), {});
       }
     }

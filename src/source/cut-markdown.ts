@@ -32,7 +32,7 @@ type Ending = (line: string) => boolean;
 const LINE = /([^\r\n]*)(?:\r\n|\n|\r)|([^\r\n]+)$/g;
 const BLANK = /^[ \t]*$/;
 const CUT = /^(?:#{1,6}(?:[ \t]|$)|`{3,}[^`]*$|~{3,})/;
-const FENCE = /^ {0,3}(?:(`{3,})[^`]*|(~{3,}).*|(\${2,})[^$]*)$/;
+const FENCE = /^ {0,3}(?:(`{3,})[^`]*|(~{3,})(?!~).*|(\${2,})[^$]*)$/;
 const COMMENT = /^ {0,3}<!--/;
 
 /** What ends that which begins on a line and may hold blank lines; undefined where there is no such thing, or the line ends it. */

@@ -48,7 +48,7 @@ const fractions: Read<readonly [number, number]> = (node, key, collector) => {
   if (!items) return undefined;
   const numbers = items.map((item) => {
     const written = item.type === 'scalar' ? item.text.trim() : '';
-    return /^\d*\.?\d+$/.test(written) ? Number(written) : Number.NaN;
+    return /^(?:\d+(?:\.\d+)?|\.\d+)$/.test(written) ? Number(written) : Number.NaN;
   });
   const [x, y] = numbers;
   if (

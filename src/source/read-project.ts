@@ -96,7 +96,7 @@ const documentStates: Read<readonly DocumentState[]> = (node, key, collector) =>
 /** `http:` or `https:`; whether anybody answers there is found out when it is asked. */
 const address: Read<string> = (node, key, collector) => {
   const written = text(node, key, collector);
-  if (written === undefined || /^https?:\/\/[^\s/]+\S*$/i.test(written)) return written;
+  if (written === undefined || /^https?:\/\/[^\s/]\S*$/i.test(written)) return written;
   collector.error('not-an-address', node.place, { key, text: written });
   return undefined;
 };

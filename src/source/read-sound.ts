@@ -20,6 +20,8 @@ export type ReadOnce = (text: string, places: PlaceMap, collector: Collector) =>
 const MOST_READINGS = 12;
 const MOST_READINGS_OF_LONG = 3;
 const LONG = 100_000;
+/** With so many lines at fault each reading takes its time. */
+const MANY_FAULTS = 300;
 
 /** Faults that say no more than that a line does not fit: below another fault they follow from it. */
 const MAY_FOLLOW: ReadonlySet<Code> = new Set<Code>([
@@ -65,7 +67,7 @@ class SoundReader {
   }
 
   run(): { readonly node: SourceNode; readonly broken: boolean } {
-    const most = this.#text.length > LONG ? MOST_READINGS_OF_LONG : MOST_READINGS;
+    let most = this.#text.length > LONG ? MOST_READINGS_OF_LONG : MOST_READINGS;
     let last = -2;
     for (let i = 1; ; i += 1) {
       const found = new Collector();
@@ -74,6 +76,7 @@ class SoundReader {
         this.#reportRest(found);
         return { node, broken: i > 1 };
       }
+      if (faults.length > MANY_FAULTS) most = MOST_READINGS_OF_LONG;
       const lines = this.#faultyLines(faults);
       const first = this.#causeOf(lines[0]!, found);
       const ofLine = this.#onLine(faults, first);

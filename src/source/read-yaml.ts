@@ -25,6 +25,8 @@ import { reportTag, reportYamlFaults, TAGS } from './report-yaml-faults.ts';
 import type { EmptyNode, MapEntry, SourceNode } from './source-node.ts';
 
 const LONGEST_TEXT = 1_000_000;
+/** A record grows with the note, or with the years; its file is bounded where files are read and written. */
+const LONGEST_RECORD = 10_000_000;
 const DEEPEST = 40;
 /** Names that mean something to the language this program is written in. */
 const FORBIDDEN_KEYS = new Set(['__proto__', 'constructor', 'prototype']);
@@ -37,6 +39,8 @@ export interface YamlReading {
 }
 
 export interface YamlOptions {
+  /** What the program wrote itself: as long as a file may be. */
+  readonly isRecord?: boolean;
   /** Double braces are what somebody wrote, as in a record; in a source they ask for a value and are refused. */
   readonly bracesAreText?: boolean;
   /** Keys of the outermost mapping whose texts may hold values in double braces: whoever reads them looks for these. */
@@ -55,8 +59,9 @@ export function readYaml(
   options: YamlOptions = {},
 ): YamlReading {
   const whole: SourceNode = { type: 'empty', place: place(0, 1) };
-  if (text.length > LONGEST_TEXT) {
-    collector.error('yaml-too-long', place(0, 1), { limit: LONGEST_TEXT });
+  const limit = options.isRecord ? LONGEST_RECORD : LONGEST_TEXT;
+  if (text.length > limit) {
+    collector.error('yaml-too-long', place(0, 1), { limit });
     return { node: whole, broken: true };
   }
   try {
@@ -106,7 +111,7 @@ function isOurs(tag: string): tag is OurTag {
 }
 
 const LONGEST_TAG = 300;
-const TAG_BEFORE = /(!<[^>\s]*>|![^\s,[\]{}]*)(?:\s+(?:&\S+|#[^\r\n]*))*\s*$/;
+const TAG_BEFORE = /(!<[^>\s]*>|![^\s,[\]{}]*)(?:\s+(?:&\S+|#[^\r\n]*(?=[\r\n])))*\s*$/;
 
 interface Ranged {
   readonly range?: Range | null | undefined;

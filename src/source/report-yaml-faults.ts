@@ -122,8 +122,10 @@ function reportUnexpected(fault: YAMLError, source: Text): void {
     collector.error('reserved-character', at, { character: text[opener] ?? '>' });
     return;
   }
-  const alias = /[*&][^\s]*\s*$/.exec(text.slice(lineStart(text, start), start))?.[0].trim();
-  if (alias) {
+  const word = text.slice(lineStart(text, start), start).trimEnd().split(/\s/).at(-1)!;
+  const mark = word.search(/[*&]/);
+  if (mark >= 0) {
+    const alias = word.slice(mark);
     const from = text.lastIndexOf(alias, start);
     collector.error('yaml-alias', place(from, from + alias.length), { text: alias });
     return;
@@ -149,7 +151,7 @@ function reportNested(fault: YAMLError, all: readonly YAMLError[], source: Text)
   }
   const line = text.slice(start, end).trimEnd();
   if (/^[^"'[{&*!|>%@`-].*:\s/.test(line)) {
-    const shown = line.replace(/\s+#.*$/, '');
+    const shown = line.split(/\s#/, 1)[0]!.trimEnd();
     collector.error('colon-in-text', place(start, start + line.length), { text: shown });
     return;
   }

@@ -135,12 +135,21 @@ export function faultOfDiagnostic(
   if (strange !== undefined) return `says ${strange}`;
   for (const { file, line, column } of [place, ...related.map((other) => other.place)]) {
     if (file === '' || line < 1 || column < 1) return `stands at ${file}:${line}:${column}`;
-    const lines = texts.textOf(file)?.split(/\r\n|\n|\r/);
+    const lines = linesOf(texts.textOf(file));
     if (lines && (line > lines.length || column > lines[line - 1]!.length + 1)) {
       return `stands at ${file}:${line}:${column}, where nothing is`;
     }
   }
   return undefined;
+}
+
+let parted: { readonly text: string; readonly lines: readonly string[] } | undefined;
+
+/** The lines of a text; thousands of messages may stand in one. */
+function linesOf(text: string | undefined): readonly string[] | undefined {
+  if (text === undefined) return undefined;
+  if (parted?.text !== text) parted = { text, lines: text.split(/\r\n|\n|\r/) };
+  return parted.lines;
 }
 
 /** A word that stands for a missing value, unless somebody wrote it. */

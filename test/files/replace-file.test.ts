@@ -3,7 +3,9 @@ import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, statSync }
 import { type FileHandle, open } from 'node:fs/promises';
 import { join } from 'node:path';
 import { describe, expect, test, vi } from 'vitest';
+import { Collector } from '../../src/diagnostics/collector.ts';
 import { OutsideFailure } from '../../src/diagnostics/outside-failure.ts';
+import { LARGEST_TEXT, readSource } from '../../src/files/read-source.ts';
 import { replaceFiles } from '../../src/files/replace-file.ts';
 import { compileModule } from '../support/compile-module.ts';
 import { temporaryFolder } from './temporary-folder.ts';
@@ -22,6 +24,21 @@ async function failure(work: Promise<unknown>): Promise<OutsideFailure> {
 }
 
 describe('files are replaced as a group', () => {
+  test('a record that would be too large to be read again is not written, nor what goes with it', async () => {
+    const folder = temporaryFolder({ 'issues.yaml': 'old' });
+    const write = (size: number) =>
+      replaceFiles([
+        { path: join(folder, 'issues.yaml'), bytes: Buffer.alloc(size, 'x') },
+        { path: join(folder, '1.pdf'), bytes: Buffer.alloc(LARGEST_TEXT + 9) },
+      ]);
+    expect((await failure(write(LARGEST_TEXT + 1))).message).toContain('issues.yaml would be too large');
+    expect(readdirSync(folder)).toEqual(['issues.yaml']);
+    expect(readFileSync(join(folder, 'issues.yaml'), 'utf8')).toBe('old');
+    await write(LARGEST_TEXT);
+    const text = await readSource(folder, 'issues.yaml', new Collector());
+    expect(text?.text.length).toBe(LARGEST_TEXT);
+  });
+
   test('new and old files, in folders that exist or not', async () => {
     const folder = temporaryFolder({ 'a.pdf': 'old' });
     const before = listeners();

@@ -101,6 +101,26 @@ const MARKDOWN: readonly Case[] = [
   ['lists without end', text(`${repeat('- ', 3000)}x`), 'text-too-deep@11:1'],
   ['emphasis without end', text(repeat('_b* ', 9000)), 'too-many-marks@11:1'],
   ['links without end', text(`a\n\n${repeat('[c\n', 7000)}`), 'too-many-marks@13:1'],
+  [
+    'a long paragraph behind a bracket',
+    text(`a\n\n[${repeat('c d ', 6000)}]: http`),
+    'paragraph-too-long@13:1',
+  ],
+  [
+    'as much of it in items, rows and code',
+    text(
+      `${repeat('- [c] d e f g h\n', 2500)}\n~~~text\n${repeat('[c d ', 6000)}\n~~~\n\n| a |\n| - |\n${repeat('| [b] |\n', 900)}`,
+    ),
+  ],
+  [
+    'links without end in a cell',
+    text(`| a | b |\n| - | - |\n| c | ${repeat('d](', 7000)} |`),
+    'too-many-marks@13:1',
+  ],
+  [
+    'as much of it in many cells',
+    text(`|${repeat(' a |', 90)}\n|${repeat('-|', 90)}\n|${repeat(`${repeat('d](', 60)}|`, 90)}`),
+  ],
   ['underlined lines without end', text(repeat('b\n===\n', 2500)), 'too-many-underlines@4008:1'],
   [
     'as much of it in code and in cells',

@@ -48,6 +48,7 @@ const ELSEWHERE = [
   'text-too-deep',
   'yaml-too-long',
   'yaml-too-deep',
+  'paragraph-too-long',
   'too-many-marks',
   'too-many-underlines',
   'summary-too-long',

@@ -50,6 +50,10 @@ export const documentMessages = {
     message: `the paragraph that begins here holds more than ${d.limit} marks of emphasis, links or code`,
     hint: 'divide it with blank lines',
   }),
+  'paragraph-too-long': (d: { limit: number }): Wording => ({
+    message: `the paragraph that begins here is longer than ${d.limit} characters and holds a bracket`,
+    hint: 'divide it with blank lines',
+  }),
   'too-many-underlines': (d: { limit: number }): Wording => ({
     message: `more than ${d.limit} lines of the note underline the line above`,
     hint: 'write headings with # before them, and leave a blank line above a line across the page',

@@ -15,9 +15,12 @@ export interface ReferenceUse {
   readonly ownId?: string | undefined;
 }
 
+/** No reference is longer; a line may be. */
+const LONGEST_NAME = 1000;
+
 /** The word of a reference around an offset: letters, digits and the marks that join them. */
 export function referenceStretch(text: string, offset: number, from: number): Stretch {
-  const before = /[\w./-]*$/.exec(text.slice(from, offset))![0];
+  const before = /[\w./-]*$/.exec(text.slice(Math.max(from, offset - LONGEST_NAME), offset))![0];
   const behind = /^[\w./-]*/.exec(text.slice(offset))![0];
   return { start: offset - before.length, end: offset + behind.length, typed: before };
 }
@@ -100,7 +103,7 @@ function fits({ role, unit, isChoice, isList }: NamedValue, use: ReferenceUse): 
 
 function offerRegister(reading: Reading, { start, end }: Stretch, { unit }: ReferenceUse): Offer[] {
   return [...(reading.project?.register.values() ?? [])].flatMap(({ path, value, source }) => {
-    if (value.type !== 'scalar') return [];
+    if (value.type !== 'scalar' || value.text.length > LONGEST_NAME) return [];
     const written =
       /^[+-]?[\d.]+(?:e[+-]?\d+)?\s*(\S.*?)(?:\s+(?:peak|rms|r\.m\.s\.|phase-\w+|line-neutral))*$/.exec(
         value.text,

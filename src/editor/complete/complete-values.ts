@@ -143,7 +143,7 @@ function offerPlainValue(given: GivenDefinition | ColumnDefinition, place: YamlP
   ];
 }
 
-const NUMBER = /^["']?([+-]?\d[\d.]*(?:e[+-]?\d+)?)([ \t]*)(.*)$/i;
+const NUMBER = /^["']?([+-]?\d[\d.]*(?:e[+-]?\d+)?)([ \t]*)(.*)$/is;
 
 /** Behind a number its unit, and behind the unit of a voltage or current its kind; undefined where no number is written. */
 function offerUnits(unit: string, place: YamlPlace): Offer[] | undefined {

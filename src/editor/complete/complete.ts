@@ -41,7 +41,7 @@ function completeFence(text: string, offset: number): Offer[] {
   if (!area || area.type === 'front matter' || offset < area.info.start || offset > area.openingEnd)
     return [];
   const info = text.slice(area.info.start, Math.max(offset, area.info.end));
-  if (!/^[ \t]*[a-z]*(?:[ \t]+[a-z]*)?$/i.test(info)) return [];
+  if (!/^[ \t]*(?:[a-z]+(?:[ \t]+[a-z]*)?)?$/i.test(info)) return [];
   const { start } = area.info;
   const end = start + info.length;
   return BLOCK_KINDS.map((kind, rank) => ({

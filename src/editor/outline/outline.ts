@@ -22,7 +22,7 @@ export function outlineOf(reading: Reading, path: string): readonly OutlineItem[
   const flat: { readonly depth: number; readonly item: OutlineItem }[] = [];
   visit(note.tree, 'heading', ({ depth, position }) => {
     const [start, end] = [position?.start.offset ?? 0, position?.end.offset ?? 0];
-    const name = text.slice(start, end).replace(/^#+[ \t]*|[ \t]*#*$|\r?\n[=-]+$/g, '') || '(no words)';
+    const name = nameOfHeading(text.slice(start, end)) || '(no words)';
     flat.push({ depth, item: { name, is: 'heading', start, end: text.length, nameEnd: end, items: [] } });
   });
   for (const piece of note.pieces) {
@@ -33,6 +33,17 @@ export function outlineOf(reading: Reading, path: string): readonly OutlineItem[
     flat.push({ depth: 7, item: { name, detail, is: 'block', start, end, nameEnd: end, items: [] } });
   }
   return nest(flat.sort((a, b) => a.item.start - b.item.start));
+}
+
+/** Without the marks before and behind it, or the line below it. */
+function nameOfHeading(written: string): string {
+  const [first = '', ...below] = written.split(/\r?\n(?=[=-]+$)/);
+  if (!first.startsWith('#')) return [first, ...below.slice(0, -1)].join('\n');
+  return first
+    .replace(/^#+/, '')
+    .trim()
+    .replace(/(?<!\S)#+$/, '')
+    .trimEnd();
 }
 
 function nest(flat: readonly { readonly depth: number; readonly item: OutlineItem }[]): OutlineItem[] {

@@ -19,7 +19,7 @@ export interface TextArea {
   readonly closed: boolean;
 }
 
-const FENCE = /^([ \t>]*(?:(?:[-*+]|\d+[.)])[ \t]+)*)(`{3,}|~{3,})([^`]*)$/;
+const FENCE = /^([ \t>]*(?:(?:[-*+]|\d+[.)])[ \t]+)*)(`{3,}|~{3,}(?!~))([^`]*)$/;
 
 /**
  * The fenced stretches of a note in the order of its text. It goes by lines alone, for the text is being typed: a block whose fence is not

@@ -1,3 +1,4 @@
+import { rootTag } from '../../markup/root-tag.ts';
 import type { PageImage } from '../image-source.ts';
 
 /** Width and height of a picture as a browser shows it, in units of its own; only their ratio counts. */
@@ -60,14 +61,16 @@ function isTurned(segment: Buffer): boolean {
 }
 
 function sizeOfDrawing(svg: string): PictureSize | undefined {
-  const tag = /<svg\b(?:[^>"']|"[^"]*"|'[^']*')*>/.exec(svg)?.[0] ?? '';
+  const tag = rootTag(svg)?.text ?? '';
   const read = (name: string): string | undefined =>
     new RegExp(`\\s${name}\\s*=\\s*["']([^"']*)["']`).exec(tag)?.[1];
   const box = read('viewBox')
     ?.trim()
     .split(/[\s,]+/)
     .map(Number);
-  const lengths = ['width', 'height'].map((name) => /^\s*(\d*\.?\d+)\s*([a-z]*)\s*$/.exec(read(name) ?? ''));
+  const lengths = ['width', 'height'].map((name) =>
+    /^(\d+(?:\.\d+)?|\.\d+)\s*([a-z]*)$/.exec(read(name)?.trim() ?? ''),
+  );
   const [width, height] = lengths;
   if (width && height && width[2] === height[2])
     return { width: Number(width[1]), height: Number(height[1]) };

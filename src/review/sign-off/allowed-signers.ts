@@ -55,7 +55,7 @@ function readLine(line: string): LineReading {
   const [type, encoded] = plain ? fields.slice(1) : fields.slice(2);
   if (type === undefined || encoded === undefined) return { fault: 'a public key is missing' };
   const key = Buffer.from(encoded, 'base64');
-  const whole = key.toString('base64').replace(/=+$/, '') === encoded.replace(/=+$/, '');
+  const whole = key.toString('base64').replace(/={1,2}$/, '') === encoded.replace(/={1,2}$/, '');
   if (!isKeyType(type)) return { passedOver: `keys of the kind '${type}' are not known` };
   if (!whole || !isKeyOf(type, key)) return { fault: 'the public key is damaged' };
   const options = plain ? {} : readOptions(fields[1] ?? '');

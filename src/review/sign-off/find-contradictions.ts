@@ -104,9 +104,15 @@ export function findRecordContradictions({ source }: EvaluatedNote, record: Reco
 function readDesignation(
   designation: string,
 ): { readonly family: string; readonly edition: string } | undefined {
-  const match = /^(.*?)\s*(?:[:-]|\()((?:19|20)\d\d)(?!\d)/.exec(designation);
+  const match = /^(.*?)(?:[:-]|\()((?:19|20)\d\d)(?!\d)/.exec(designation);
   if (!match) return undefined;
-  return { family: match[1]!.replace(/\bStd\.?\s+/i, '').toLowerCase(), edition: match[2]! };
+  return {
+    family: match[1]!
+      .trimEnd()
+      .replace(/\bStd\.?\s+/i, '')
+      .toLowerCase(),
+    edition: match[2]!,
+  };
 }
 
 /**

@@ -152,7 +152,10 @@ function listIssues(entries: readonly RegisterEntry[]): readonly PlacedIssue[] {
 function readEntries(file: string, content: string, collector: Collector): readonly RegisterEntry[] {
   collector.keepText(file, content);
   if (findMergeConflict(file, content, collector)) return [];
-  const { node, broken } = readYaml(content, wholeFile(file), collector, { bracesAreText: true });
+  const { node, broken } = readYaml(content, wholeFile(file), collector, {
+    bracesAreText: true,
+    isRecord: true,
+  });
   if (broken || node.type === 'empty') return [];
   const lines = new TextLines(content);
   const items = listItems(node, 'the file', '- number: ...', collector) ?? [];

@@ -93,7 +93,10 @@ export function readSignOffFile(
 function readRecords(file: string, text: string, collector: Collector): readonly SignOffRecord[] {
   collector.keepText(file, text);
   if (findMergeConflict(file, text, collector)) return [];
-  const { node, broken } = readYaml(text, wholeFile(file), collector, { bracesAreText: true });
+  const { node, broken } = readYaml(text, wholeFile(file), collector, {
+    bracesAreText: true,
+    isRecord: true,
+  });
   if (broken || node.type === 'empty') return [];
   const items = listItems(node, 'the file', '- statement: ...', collector) ?? [];
   return items.flatMap((item) => readRecordNode(item, collector) ?? []);

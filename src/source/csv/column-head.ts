@@ -6,8 +6,11 @@ export interface ColumnHead {
 
 /** Reads 'protection level [kV]': the unit stands in square brackets at the end. */
 export function readColumnHead(text: string): ColumnHead {
-  const [, name, unit] = /^(.*\S)\s*\[\s*([^[\]]*?)\s*\]$/s.exec(text) ?? [];
-  return name === undefined || !unit ? { name: text } : { name, unit };
+  const at = text.lastIndexOf('[');
+  const name = text.slice(0, Math.max(0, at)).trimEnd();
+  const inside = text.slice(at + 1, -1);
+  const unit = inside.includes(']') ? '' : inside.trim();
+  return name === '' || unit === '' || !text.endsWith(']') ? { name: text } : { name, unit };
 }
 
 /** Writes what `readColumnHead` reads. */
