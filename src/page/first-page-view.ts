@@ -7,6 +7,23 @@ import { listNotices } from './notices-view.ts';
 import { summaryHtml } from './summary-html.ts';
 import { type TitleBlockOptions, viewTitleBlock } from './title-block-view.ts';
 
+/** So many actions are named with the finding; the others are counted there. */
+const MOST_LISTED = 6;
+
+/** The schedule of actions may begin or go on overleaf: the finding names each action by its place, with its page. */
+function listForFinding(actions: ReturnType<typeof viewActions>) {
+  const isUnique = (where: string) =>
+    where !== '' && actions.filter((one) => one.where === where).length === 1;
+  return {
+    isSingleAction: actions.length === 1,
+    listed: actions.slice(0, MOST_LISTED).map(({ place, where, calculation }) => ({
+      place,
+      name: isUnique(where) ? where : calculation.title,
+    })),
+    unlisted: Math.max(0, actions.length - MOST_LISTED),
+  };
+}
+
 /** The page for a reader who has one minute: which document, what was found, which verdicts decide, what to do. */
 export function viewFirstPage(context: NoteContext, review: NoteReview, options: TitleBlockOptions) {
   const { note, project } = context;
@@ -19,7 +36,6 @@ export function viewFirstPage(context: NoteContext, review: NoteReview, options:
     notices: listNotices(note, review),
     cases: viewDecisive(context, note.source.frontMatter.summary !== undefined),
     actions,
-    // They may go on overleaf, and page 1 says so.
-    lastAction: actions.length,
+    ...listForFinding(actions),
   };
 }

@@ -33,7 +33,8 @@ export function separatorFault(
 
 function judgeSeparators(text: string, body: string, separators: readonly string[]): Problem {
   const [head, ...runs] = body.split(SEPARATOR) as [string, ...string[]];
-  const rest = text.slice(body.length);
+  // A full stop or comma behind the number ended a sentence: what is to be written instead must be readable.
+  const rest = text.slice(body.length).replace(/^[.,](?=\s|$)/, '');
   const joined = head + runs.slice(0, -1).join('');
   const whole = `${joined}${runs.at(-1)}${rest}`;
   const decimal = `${joined}.${runs.at(-1)}${rest}`;

@@ -77,7 +77,7 @@ describe('files are replaced as a group', () => {
       );
       expect(error.code).toBe('not-written');
       expect(error.message).toMatch(
-        /cannot be written: (it is a folder|a file stands where a folder is needed|its name is too long)$/,
+        /cannot be written: (it is a folder|there is a file where a folder is needed|its name is too long)$/,
       );
       expect(readFileSync(join(folder, 'a.pdf'), 'utf8')).toBe('old');
       expect(readdirSync(folder).sort()).toEqual(['a.pdf', 'file', 'folder']);

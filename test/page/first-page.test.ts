@@ -186,13 +186,31 @@ test('where nothing is to be remedied, conditions of the finding still count', (
   );
 });
 
-test('page 1 says how many actions there are and where the last stands', () => {
-  const action = 'action: { what: "Move it" }';
-  const note = evaluateText([FRONT_MATTER, block('a', [action]), block('b', [action], SHORT)].join('\n'));
-  const { html } = renderNote(note, PROJECT, OPTIONS);
-  expect(readText(html)).toMatch(/Number of actions: 2, the last of them on page/);
-  expect(listPageNumberTargets(html)).toContain('action-last');
-  expect(html).toContain('id="action-last"');
+describe('the finding names the actions, which may stand overleaf, with their pages', () => {
+  const html = (...places: readonly string[]) => {
+    const blocks = places.map((where, i) =>
+      block(`b${i}`, [`action: { what: "Move it"${where === '' ? '' : `, where: ${where}`} }`]),
+    );
+    return renderNote(evaluateText([FRONT_MATTER, ...blocks].join('\n')), PROJECT, OPTIONS).html;
+  };
+
+  const words = (page: string) => readText(page.slice(page.indexOf('<header'), page.indexOf('</header>')));
+
+  test('by place where that tells them apart, else by calculation', () => {
+    const page = html('pump house', 'gallery', 'pump house', '');
+    expect(words(page)).toMatch(
+      /To be done, the most urgent first: 1 Arrester b0, page ; 2 gallery, page ; 3 Arrester b2, page ; 4 Arrester b3, page \./,
+    );
+    for (const target of ['action-1', 'action-4']) {
+      expect(listPageNumberTargets(page)).toContain(target);
+      expect(page).toContain(`id="${target}"`);
+    }
+  });
+
+  test('a single one, and more than six', () => {
+    expect(words(html('gate'))).toMatch(/To be done: 1 gate, page \./);
+    expect(words(html('a', 'b', 'c', 'd', 'e', 'f', 'g', 'h'))).toMatch(/; 6 f, page ; and 2 more\. /);
+  });
 });
 
 test('an action on a calculation that makes no check says nothing of complying', () => {

@@ -113,6 +113,9 @@ const FAULTS: readonly (readonly [text: string, code: string, words: RegExp])[] 
   ['1e308 km', 'number-out-of-range', /1e308 km/],
   ['7,5 m', 'decimal-comma', /write a decimal point: 7\.5 m/],
   ['0,234 m', 'decimal-comma', /0\.234 m/],
+  // With the full stop or comma that ended a sentence the number could not be read either.
+  ['0,7.', 'decimal-comma', /: 0\.7$/],
+  ['2,25, kV', 'decimal-comma', /: 2\.25 kV$/],
   ['7,53421 m', 'decimal-comma', /7\.53421 m/],
   ['1.234,5 m', 'decimal-comma', /1234\.5 m/],
   ['1.5,2 m', 'several-numbers', /1\.5,2 m/],

@@ -188,8 +188,8 @@ function readSigner(options: SignPdfOptions): Signer {
   }
   if ((passwordFile === undefined) === (passwordVariable === undefined)) {
     throw usage(
-      'say where the password of the key stands',
-      '--password-file FILE, or --password-variable NAME',
+      'no password is given for the key',
+      'give either --password-file FILE or --password-variable NAME',
     );
   }
   const password = passwordFile === undefined ? { variable: passwordVariable! } : { file: passwordFile };

@@ -155,7 +155,7 @@ export interface EvaluatedLimiting<T extends Text = Text> {
   readonly meaning: T;
   /**
    * Rounded to the safe side and evaluated again as printed; words: 'every permitted value examined complies', 'no value examined complies', 'no limit up to
-   * ...', 'only from ... to ...'.
+   * ...', 'between ... and ... only'.
    */
   readonly result: ResultValue<T>;
   /** What sets it: the name and criterion of the check that is not met beyond, or a limit of the method. */

@@ -15,9 +15,10 @@ export const LIMITING_WORDS = {
   'limiting.open': 'none in the range that was examined',
   'limiting.open-above': (d: { value: Datum }, put: Put) => `no limit up to ${put(d.value)}`,
   'limiting.open-below': (d: { value: Datum }, put: Put) => `no limit down to ${put(d.value)}`,
-  'limiting.stretch': (d: { from: Datum; to: Datum }, put: Put) => `only from ${put(d.from)} to ${put(d.to)}`,
+  'limiting.stretch': (d: { from: Datum; to: Datum }, put: Put) =>
+    `between ${put(d.from)} and ${put(d.to)} only`,
   'limiting.stretch-of-several': (d: { from: Datum; to: Datum }, put: Put) =>
-    `from ${put(d.from)} to ${put(d.to)}, and other values again`,
+    `between ${put(d.from)} and ${put(d.to)}; some values outside comply too`,
   'limiting.of-method': (d: { limit: Text }, put: Put) => `limit of the method: ${put(d.limit)}`,
   'limiting.no-value': 'the method gives no value there',
 };
