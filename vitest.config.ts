@@ -1,5 +1,6 @@
 import { dirname, resolve } from 'node:path';
-import { defineConfig, type Plugin } from 'vitest/config';
+import { configDefaults, defineConfig, type Plugin } from 'vitest/config';
+import { onlyAtLength } from './test/support/long-tests.ts';
 import { LongestFirst } from './test/support/longest-first.ts';
 
 const report = process.env.SURGENOTE_TEST_REPORT;
@@ -20,6 +21,7 @@ export default defineConfig({
   plugins: [oneBrowserForEachWorker],
   test: {
     include: ['test/**/*.test.ts'],
+    exclude: [...configDefaults.exclude, ...onlyAtLength()],
     globalSetup: ['test/support/own-temporary-folder.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,

@@ -1,14 +1,14 @@
-import { mkdirSync, readFileSync, writeFileSync } from 'node:fs';
-import { createRequire } from 'node:module';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { DOMAINS } from '../../src/engine/calculations/registry.ts';
 import { handbookParts } from '../../src/handbook/handbook.ts';
 import { handbookSite } from '../../src/handbook/site/handbook-site.ts';
+import { accessibilityFaults, loadAxe } from '../support/accessibility-faults.ts';
+import { spread } from '../support/at-length.ts';
 import { openBrowser } from '../support/browser-page.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
-const AXE = readFileSync(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8');
 /** Widths of screens in pixels: a telephone, a desk. */
 const WIDTHS = [400, 1280];
 
@@ -37,22 +37,18 @@ beforeAll(async () => {
 
 afterAll(() => opened?.close());
 
-test.each(pages)(
+test.each(spread(pages, 4))(
   '%s is read on screens of every width, by eye, by keys and by ear',
   async (name) => {
     const page = await opened.browser.newPage();
     try {
       await page.goto(`file://${join(folder, `${name}.html`)}`);
-      await page.evaluate(AXE);
+      await loadAxe(page);
       for (const width of WIDTHS) {
         await page.setViewport({ width, height: 900 });
         const beyond = 'document.documentElement.scrollWidth - document.documentElement.clientWidth';
         expect(await page.evaluate(beyond), `beyond ${width} px`).toBe(0);
-        const found = await page.evaluate(
-          `axe.run(document, { resultTypes: ['violations'] }).then(({ violations }) =>
-          violations.map(({ id, nodes }) => ({ id, nodes: nodes.map(({ html }) => html.slice(0, 200)) })))`,
-        );
-        expect(found, `at ${width} px`).toEqual([]);
+        expect(await accessibilityFaults(page), `at ${width} px`).toEqual([]);
       }
     } finally {
       await page.close();

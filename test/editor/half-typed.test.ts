@@ -1,14 +1,15 @@
 import { cpSync, readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { spread, trials } from '../support/at-length.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { LspClient } from './lsp-client.ts';
 
 /** Examples that are evaluated quickly; `HOSTILE_SEED` and `HOSTILE_TRIALS` ask at other places. */
 const PROJECTS = resolve(import.meta.dirname, '../../projects');
-const EXAMPLES = ['corran-fold', 'tarn-gate'];
+const EXAMPLES = spread(['corran-fold', 'tarn-gate'], 1);
 const SEED = Number(process.env.HOSTILE_SEED ?? 11);
-const TRIALS = Number(process.env.HOSTILE_TRIALS ?? 5);
+const TRIALS = Number(process.env.HOSTILE_TRIALS ?? trials(3, 5));
 
 /** Numbers from 0 to below 1 that a seed gives (Park and Miller 1988, the minimal standard). */
 function numbersFrom(seed: number): () => number {

@@ -55,10 +55,10 @@ const PROGRAM = `
 /** More than there are changes. */
 const MOMENTS = 50;
 
-beforeAll(() => {
+beforeAll(async () => {
   mkdirSync(built);
   writeFileSync(join(built, 'program.mjs'), PROGRAM);
-  compileModule(built, 'files/replace-file.ts');
+  await compileModule(built, 'files/replace-file.ts');
 });
 
 /** Makes the folders `killed1` and so on, and lets the program end in each at its moment; gives the outcomes. */

@@ -124,10 +124,10 @@ describe('processes that add to one file at once', () => {
     }
   `;
 
-  beforeAll(() => {
+  beforeAll(async () => {
     mkdirSync(built);
     writeFileSync(join(built, 'program.mjs'), PROGRAM);
-    compileModule(built, 'files/replace-file.ts');
+    await compileModule(built, 'files/replace-file.ts');
   });
 
   test('no line is lost, though the first finds the lock of a process that has ended', async () => {

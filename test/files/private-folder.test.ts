@@ -28,7 +28,7 @@ test('a folder for this user alone, gone when it is released', async () => {
 test('what a killed process left is removed by the next one', async () => {
   const [parent, built] = [join(root, 'killed'), join(root, 'built')];
   for (const folder of [parent, built]) mkdirSync(folder);
-  compileModule(built, 'files/private-folder.ts');
+  await compileModule(built, 'files/private-folder.ts');
   const program = `
     const { makePrivateFolder } = await import(process.argv[2]);
     await makePrivateFolder(process.argv[3]);

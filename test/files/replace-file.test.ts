@@ -195,7 +195,7 @@ describe('a program that is told to stop', () => {
     async (how) => {
       const built = temporaryFolder({ 'program.mjs': PROGRAM, 'package.json': '{"type":"module"}' });
       const folder = temporaryFolder({ 'a.pdf': 'old' });
-      compileModule(built, 'files/replace-file.ts');
+      await compileModule(built, 'files/replace-file.ts');
       const program = spawn(process.execPath, [
         join(built, 'program.mjs'),
         join(folder, 'a.pdf'),

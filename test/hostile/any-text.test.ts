@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
+import { trials } from '../support/at-length.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 import { type Files, judgeProject } from './judge-project.ts';
@@ -184,7 +185,7 @@ test(
   () =>
     hold(
       damaged(NOTE).map((note) => ({ '001.md': note })),
-      60,
+      trials(15, 60),
     ),
   240_000,
 );
@@ -194,7 +195,7 @@ test(
   () =>
     hold(
       damaged(PROJECT).map((project) => ({ 'project.yaml': project })),
-      25,
+      trials(10, 25),
     ),
   240_000,
 );
@@ -204,7 +205,7 @@ test(
   () =>
     hold(
       soup.map((pieces) => ({ '001.md': `${FRONT_MATTER}\n## T\n\n${pieces.join('')}\n` })),
-      30,
+      trials(10, 30),
     ),
   240_000,
 );
@@ -216,7 +217,7 @@ test(
       soup.map((pieces) => ({
         '001.md': `${FRONT_MATTER}\n## T\n\n\`\`\`yaml calc\nid: one\n${pieces.join('')}\n\`\`\`\n`,
       })),
-      25,
+      trials(10, 25),
     ),
   240_000,
 );
@@ -257,7 +258,7 @@ test('a formula of pieces', () => {
         `formula: "${formula.replaceAll('a', 'part').replaceAll('b', '0.3 m')}"`,
       ),
     })),
-    25,
+    trials(10, 25),
   );
 }, 240_000);
 
@@ -266,7 +267,7 @@ test(
   () =>
     hold(
       fc.uint8Array({ maxLength: 300 }).map((bytes) => ({ '001.md': bytes, 'images/a.svg': bytes })),
-      25,
+      trials(10, 25),
     ),
   240_000,
 );

@@ -14,13 +14,14 @@ import { readNote } from '../../src/source/read-note.ts';
 import { readNoteTree } from '../../src/source/read-note-tree.ts';
 import { readProject } from '../../src/source/read-project.ts';
 import { type Random, randomFrom } from '../engine/calculations/ordinary-inputs.ts';
+import { spread, trials } from '../support/at-length.ts';
 import { filesOfFolder } from '../support/files-of-folder.ts';
 import { shelfOfFolder } from '../support/project-shelf.ts';
 
 const PROJECTS = join(import.meta.dirname, '../../projects');
 const SEED = Number(process.env.HOSTILE_SEED ?? 1);
 /** Of each note of the examples. */
-const TRIALS = Number(process.env.HOSTILE_TRIALS ?? 24);
+const TRIALS = Number(process.env.HOSTILE_TRIALS ?? trials(5, 24));
 
 /** What stands in a text while somebody types. */
 const TYPED = [
@@ -113,6 +114,15 @@ const TOO_LONG = ['006-sluice-strokes.md'];
 const withoutDigits = (key: string, value: unknown): unknown =>
   ['digits', 'displayed', 'mantissa'].includes(key) ? undefined : value;
 
+/** What was not evaluated anew is the same object, and has been written. */
+const written = new WeakMap<object, string>();
+
+function write(value: object, replacer?: (key: string, value: unknown) => unknown): string {
+  const text = written.get(value) ?? JSON.stringify(value, replacer);
+  written.set(value, text);
+  return text;
+}
+
 function evaluate(
   { projectText, shelf, files }: Omit<ReturnType<typeof load>, 'notes'>,
   name: string,
@@ -126,10 +136,10 @@ function evaluate(
   const notes = note ? evaluateProject(project, [note], collector, options).notes : [];
   memory.endRound();
   const results = [
-    ...(notes[0]?.blocks ?? []).map(
-      ({ id, evaluated }) => [id, JSON.stringify(evaluated, withoutDigits)] as const,
+    ...(notes[0]?.blocks ?? []).map(({ id, evaluated }) => [id, write(evaluated, withoutDigits)] as const),
+    ...(notes[0]?.schedules ?? []).map(
+      ({ id, rows }) => [id, rows.map((row) => write(row)).join('\n')] as const,
     ),
-    ...(notes[0]?.schedules ?? []).map(({ id, rows }) => [id, JSON.stringify(rows)] as const),
   ];
   return { note, collector, results: new Map(results) };
 }
@@ -230,7 +240,7 @@ function faultsOf(diagnostics: readonly Diagnostic[]): ReadonlySet<string> {
 
 describe.each(readdirSync(PROJECTS))('%s', (project) => {
   const { notes, ...around } = load(project);
-  test.each(notes)('$name', ({ name, text }) => {
+  test.each(spread(notes, 1))('$name', ({ name, text }) => {
     const random = randomFrom(SEED, name);
     const memory = new Memory();
     const before = readNoteTree(name, text);

@@ -9,6 +9,7 @@ import { insertSignature, readSignedBytes } from '../../src/pdf/insert-signature
 import { prepareSignature } from '../../src/pdf/prepare-signature.ts';
 import { readIssueRegister } from '../../src/review/sign-off/issue-register.ts';
 import { appendIssue } from '../../src/review/sign-off/write-register.ts';
+import { AT_LENGTH, spread } from '../support/at-length.ts';
 import { AttackTable } from '../support/attack-table.ts';
 import { signAll, signAs, succeed, writeFormalProject } from '../support/formal-project.ts';
 import { type Report, textOf, unproven } from '../support/issued-note.ts';
@@ -42,6 +43,8 @@ const table = new AttackTable();
 
 /** Enters what verify said in the table, under the name of the test. */
 function record(pdf: string, said: Report | string): void {
+  // The suite tries some of it, which makes no table.
+  if (!AT_LENGTH) return;
   const name = expect.getState().currentTestName!.split(' > ').slice(1).join(': ');
   table.add(name, readFileSync(resolve(root, pdf)), said);
 }
@@ -259,7 +262,7 @@ describeWithTools(
       ]);
     });
 
-    test.each(ATTACKS)('%s', async (_, make) => {
+    test.each(spread(ATTACKS, 5))('%s', async (_, make) => {
       writeFileSync(path('attack.pdf'), await make());
       const { status, out, err } = await runInProcess(
         ['verify', 'attack.pdf', '--no-print', '--json', ...own],
@@ -458,8 +461,10 @@ describeWithTools(
       });
     });
 
-    test('the table of what was tried', async () => {
-      await expect(table.text('Changed files')).toMatchFileSnapshot('tables/verify-attacks.md');
-    });
+    if (AT_LENGTH) {
+      test('the table of what was tried', async () => {
+        await expect(table.text('Changed files')).toMatchFileSnapshot('tables/verify-attacks.md');
+      });
+    }
   },
 );

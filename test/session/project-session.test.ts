@@ -3,6 +3,7 @@ import { describe, expect, test } from 'vitest';
 import { Positions } from '../../src/diagnostics/positions.ts';
 import { contentKey } from '../../src/memory/content-key.ts';
 import { openProject, type ProjectSession } from '../../src/session/project-session.ts';
+import { trials } from '../support/at-length.ts';
 import { connection, type TrialBlock, type TrialNote, writeNote, writeRegister } from './trial-project.ts';
 
 /** Everything that a session says, as one text. */
@@ -115,7 +116,7 @@ test('after any edits a session says what one opened anew says', () => {
         expect(contentOf(session)).toBe(contentOf(openProject(files)));
       }
     }),
-    { numRuns: 60 },
+    { numRuns: trials(10, 60) },
   );
 });
 

@@ -11,6 +11,7 @@ import {
 } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { setTimeout as pause } from 'node:timers/promises';
+import { spread } from './at-length.ts';
 import type { Outcome } from './run-command.ts';
 import { runInProcess } from './run-in-process.ts';
 
@@ -19,7 +20,11 @@ const PROJECTS = join(ROOT, 'projects');
 /** In the temporary folder of the run, which is removed with it (`own-temporary-folder.ts`): before a test changes the environment. */
 const SHARED = join(process.env.TMPDIR!, 'printed-examples');
 
-export const EXAMPLES: readonly string[] = readdirSync(PROJECTS);
+/** The examples that this run prints: one in the suite, all in the long run. */
+export const EXAMPLES: readonly string[] = spread(
+  ['hollow-wharf', ...readdirSync(PROJECTS).filter((name) => name !== 'hollow-wharf')],
+  1,
+);
 
 /** What compiling an example said, and the folder with all its pages (`.pdf` and `.html`) and records. Tests read it, and change nothing. */
 export interface PrintedExample {

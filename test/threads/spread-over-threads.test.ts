@@ -15,7 +15,7 @@ const root = temporaryFolder();
 /** Threads run compiled code. */
 const COMPILED = join(root, 'compiled');
 mkdirSync(COMPILED);
-compileModule(
+await compileModule(
   COMPILED,
   'cli/load-and-evaluate.ts',
   'evaluation/machine-report.ts',

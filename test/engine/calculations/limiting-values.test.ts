@@ -13,6 +13,7 @@ import { displayEntered } from '../../../src/quantity/display.ts';
 import { quantityFromSi, toSi } from '../../../src/quantity/quantity.ts';
 import { readQuantity } from '../../../src/quantity/read-quantity.ts';
 import { ENGLISH } from '../../../src/words/words.ts';
+import { spread, trials } from '../../support/at-length.ts';
 import { ordinaryInputs, type Random, randomFrom, within } from './ordinary-inputs.ts';
 
 /**
@@ -20,7 +21,7 @@ import { ordinaryInputs, type Random, randomFrom, within } from './ordinary-inpu
  * no number of a block contradicts its verdicts.
  */
 const SEED = 20_471;
-const BLOCKS = 4;
+const BLOCKS = trials(1, 4);
 /** Points within the ranges that are tried against what was said of the whole of them. */
 const TRIALS = 12;
 /** Steps of the last printed digit beyond a limiting value, where something must fail. */
@@ -35,14 +36,14 @@ const judged = [...CALCULATIONS.values()].filter(
 );
 
 describe(`blocks of ordinary givens, seed ${SEED}`, () => {
-  test.each(judged.map((calculation) => [calculation.definition.name, calculation] as const))(
+  test.each(spread(judged, 15).map((calculation) => [calculation.definition.name, calculation] as const))(
     '%s',
     (_, of) => {
       const random = randomFrom(SEED, of.definition.name);
       const faults: string[] = [];
       let verdicts = 0;
       // Moved givens may leave the method: then another block is drawn.
-      for (let drawn = 0, blocks = 0; blocks < BLOCKS && drawn < 5 * BLOCKS; drawn++) {
+      for (let drawn = 0, blocks = 0; (blocks < BLOCKS || verdicts === 0) && drawn < 20; drawn++) {
         const inputs = ordinaryInputs(of, random);
         const outcome = runCalculation(of, inputs);
         if (!outcome.ok) continue;

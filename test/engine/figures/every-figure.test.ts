@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { NotDrawable } from '../../../src/engine/figures/not-drawable.ts';
+import { trials } from '../../support/at-length.ts';
 import { labelFaults } from './drawn-lines.ts';
 import { FIGURES, type Sample } from './figure-samples.ts';
 import { findElements, readSvg, textOf } from './read-svg.ts';
@@ -65,7 +66,7 @@ describe.each(Object.entries(FIGURES))('%s', (_, draw) => {
           /NaN|Infinity|undefined|null/,
         );
       }),
-      { numRuns: 25, examples: [[[0, 0, 0, 0, 5e-324], '']] },
+      { numRuns: trials(4, 25), examples: [[[0, 0, 0, 0, 5e-324], '']] },
     );
   });
 
@@ -79,7 +80,7 @@ describe.each(Object.entries(FIGURES))('%s', (_, draw) => {
           if (svg !== undefined) expect(labelFaults(svg)).toEqual([]);
         },
       ),
-      { numRuns: 30 },
+      { numRuns: trials(4, 30) },
     );
   });
 

@@ -2,13 +2,14 @@ import { describe, expect, it } from 'vitest';
 import { CALCULATIONS } from '../../../src/engine/calculations/registry.ts';
 import { runCalculation } from '../../../src/engine/definition/run-calculation.ts';
 import { evidenceInputs } from '../../../src/engine/definition/run-evidence.ts';
+import { trials } from '../../support/at-length.ts';
 import { ordinaryInputs, randomFrom } from '../calculations/ordinary-inputs.ts';
 import { labelFaults } from './drawn-lines.ts';
 import { readSvg } from './read-svg.ts';
 
 const SEED = Number(process.env.HOSTILE_SEED ?? 20_310_514);
 /** Runs of each calculation with other numbers than those of its evidence. */
-const TRIALS = 12;
+const TRIALS = trials(1, 12);
 /** Each run of these takes a tenth of a second or more. */
 const SLOW = new Set(['surge-at-terminals', 'surge-statistics', 'spd-mounting-comparison', 'surge-network']);
 const withFigure = [...CALCULATIONS].filter(([, { definition }]) => definition.figure);
@@ -48,7 +49,7 @@ describe.each(withFigure)('the figure of %s', (name, calculation) => {
 
   it('has none with other numbers', () => {
     const random = randomFrom(SEED, name);
-    for (let trial = 0; trial < (SLOW.has(name) ? 2 : TRIALS); trial += 1) {
+    for (let trial = 0; trial < (SLOW.has(name) ? Math.min(TRIALS, 2) : TRIALS); trial += 1) {
       const svg = figureOf(name, ordinaryInputs(calculation, random));
       if (svg !== undefined) expect(faultsOf(svg), `trial ${trial}`).toEqual([]);
     }
