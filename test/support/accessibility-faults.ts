@@ -13,7 +13,7 @@ export interface AccessibilityFault {
 /**
  * Makes a page ready for `accessibilityFaults`. A typeset formula is one picture with words for it; the spans of which the eye sees it
  * made, two thirds of all elements of a page, become one of the same size: no rule but that of contrast asks anything of them. Where
- * colours or grounds differ within a formula it stays as it is.
+ * colours or grounds differ within a formula, or something would scroll that did not, it stays as it is.
  */
 export async function loadAxe(page: Page): Promise<void> {
   await page.evaluate(AXE);
@@ -29,10 +29,17 @@ export async function loadAxe(page: Page): Promise<void> {
       const ems = (pixels) => pixels / box.currentCSSZoom / parseFloat(fontSize) + 'em';
       return alike && box.hasChildNodes() ? [{ box, width: ems(width), height: ems(height) }] : [];
     });
+    const scrolling = [...document.querySelectorAll('*')].filter((one) => /auto|scroll/.test(getComputedStyle(one).overflow));
+    const scrolls = (one) => [one.scrollWidth > one.clientWidth, one.scrollHeight > one.clientHeight].join();
+    const before = scrolling.map(scrolls);
+    const whole = new Map(boxes.map(({ box }) => [box, box.cloneNode(true)]));
     for (const { box, width, height } of boxes) {
       box.textContent = box.textContent;
       box.style.cssText += ';display:inline-block;overflow:hidden;white-space:nowrap;width:' + width + ';height:' + height;
     }
+    // Nothing scrolls that did not.
+    for (const one of scrolling.filter((one, i) => scrolls(one) !== before[i]))
+      for (const [box, own] of whole) if (one.contains(box)) box.replaceWith(own);
   })()`);
 }
 
