@@ -106,7 +106,7 @@ const commonJs = {
 /**
  * The program with the packages that it uses, in few files: hundreds of modules took longer to load than a note takes to be
  * evaluated. They are CommonJS modules, since Node 20 keeps and takes compiled code of scripts alone (`src/cli/compiled/`). What stays outside is
- * what is loaded for prints alone, or read as files. Types are checked by tsc, apart.
+ * what only some machines load, or what is read as files. Types are checked by tsc, apart.
  */
 await build({
   input: {
@@ -119,7 +119,7 @@ await build({
     'work-evaluations': 'src/editor/evaluation/work-evaluations.ts',
   },
   platform: 'node',
-  external: [/^puppeteer-core/, /^@puppeteer\//, /^@sparticuz\//, /^eecircuit-engine/],
+  external: [/^@puppeteer\//, /^@sparticuz\//, /^eecircuit-engine/],
   plugins: [notices, withoutCanvas, plainAscii, commonJs],
   output: {
     dir: 'dist/cli',

@@ -104,7 +104,7 @@ function cannotStart(found: FoundBrowser, cause: unknown): OutsideFailure {
 }
 
 async function connect(program: BrowserProcess, timeoutMilliseconds: number): Promise<Browser> {
-  // Loaded here because it takes 0.2 s, which commands that print nothing should not pay.
+  // Loaded here because it takes time, which commands that print nothing should not pay.
   const { default: puppeteer } = await import('puppeteer-core');
   const connected = puppeteer.connect({
     transport: program.transport,

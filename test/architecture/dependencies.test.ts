@@ -30,7 +30,7 @@ test('DEVELOPERS.md says what each direct dependency is for, and names no other'
 test('the built program loads nothing but itself, node, and what is installed with it', () => {
   const { loaded } = JSON.parse(read('dist/cli/packages.json')) as { readonly loaded: readonly string[] };
   const packages = new Set(loaded.map((target) => /^(?:@[^/]+\/)?[^/]+/.exec(target)![0]));
-  expect([...packages]).toContain('puppeteer-core');
+  expect([...packages]).toContain('@puppeteer/browsers');
   const permitted = [...installed, ...Object.keys(peerDependencies!)];
   expect([...packages].filter((name) => !permitted.includes(name))).toEqual([]);
 });
