@@ -8,10 +8,22 @@ export interface ContentOperator {
   readonly end: number;
 }
 
-const SPACE = /(?:[\0\t\n\f\r ]|%[^\r\n]*)+/y;
-const PLAIN = /\/?[^\0\t\n\f\r ()<>[\]{}/%]+|\//y;
-const HEX = /<[0-9A-Fa-f\0\t\n\f\r ]*>/y;
 const INLINE_IMAGE = /[\s\S]*?[\0\t\n\f\r ]EI(?=[\0\t\n\f\r ]|$)/y;
+
+/** What a sign is (PDF 32000-1, 7.2.2), by its code: whatever is not listed is regular. */
+const [SPACE, DELIMITER] = [1, 2];
+const KINDS = new Uint8Array(256);
+for (const sign of '\0\t\n\f\r ') KINDS[sign.charCodeAt(0)] = SPACE;
+for (const sign of '()<>[]{}/%') KINDS[sign.charCodeAt(0)] = DELIMITER;
+
+/** Signs with which operands begin; words are told apart by themselves. */
+const BEGINS_OPERAND = new Uint8Array(256);
+for (const sign of '-+.0123456789/(<[') BEGINS_OPERAND[sign.charCodeAt(0)] = 1;
+
+const codeOf = (sign: string): number => sign.charCodeAt(0);
+const [SLASH, PERCENT, OPEN, LESS, MORE, BRACKET] = [...'/%(<>['].map(codeOf) as Six;
+type Six = [number, number, number, number, number, number];
+const [FEED, RETURN] = [10, 13];
 
 /**
  * The commands of a content stream in order. An image that stands in the stream itself is one command, `BI`.
@@ -41,18 +53,54 @@ export function* readOperators(text: string): Generator<ContentOperator> {
 }
 
 function isOperand(token: string): boolean {
-  return '-+.0123456789/(<['.includes(token[0]!) || token === 'true' || token === 'false' || token === 'null';
+  return (
+    BEGINS_OPERAND[token.charCodeAt(0)] === 1 || token === 'true' || token === 'false' || token === 'null'
+  );
 }
 
+/** Past blanks and comments. */
 function skip(text: string, at: number): number {
-  return match(SPACE, text, at) ?? at;
+  for (; at < text.length; at += 1) {
+    const code = text.charCodeAt(at);
+    if (code === PERCENT) at = endOfLine(text, at) - 1;
+    else if (KINDS[code] !== SPACE) return at;
+  }
+  return at;
+}
+
+function endOfLine(text: string, at: number): number {
+  while (at < text.length && text.charCodeAt(at) !== FEED && text.charCodeAt(at) !== RETURN) at += 1;
+  return at;
 }
 
 function endOfToken(text: string, at: number): number {
-  if (text[at] === '(') return endOfString(text, at);
-  if (text.startsWith('<<', at)) return endOfGroup(text, at + 2, '>>');
-  if (text[at] === '[') return endOfGroup(text, at + 1, ']');
-  return match(text[at] === '<' ? HEX : PLAIN, text, at) ?? fail(`a sign out of place at byte ${at}`);
+  const code = text.charCodeAt(at);
+  if (code === OPEN) return endOfString(text, at);
+  if (code === BRACKET) return endOfGroup(text, at + 1, ']');
+  if (code === LESS)
+    return text.charCodeAt(at + 1) === LESS ? endOfGroup(text, at + 2, '>>') : endOfHex(text, at);
+  const from = code === SLASH ? at + 1 : at;
+  let end = from;
+  while (end < text.length && KINDS[text.charCodeAt(end)] === 0) end += 1;
+  // A slash alone is a name too.
+  return end === at ? misplaced(at) : end;
+}
+
+function endOfHex(text: string, at: number): number {
+  for (let end = at + 1; end < text.length; end += 1) {
+    const code = text.charCodeAt(end);
+    if (code === MORE) return end + 1;
+    if (!isHexDigit(code) && KINDS[code] !== SPACE) break;
+  }
+  return misplaced(at);
+}
+
+function isHexDigit(code: number): boolean {
+  return (code >= 48 && code <= 57) || (code >= 65 && code <= 70) || (code >= 97 && code <= 102);
+}
+
+function misplaced(at: number): never {
+  return fail(`a sign out of place at byte ${at}`);
 }
 
 function endOfGroup(text: string, from: number, close: string): number {

@@ -46,6 +46,8 @@ const COMMAND =
 const BOX = '0000';
 
 function findBoxes({ text, resources }: Content): Omit<MissingCharacter, 'page'>[] {
+  // Of most pages nothing more need be read.
+  if (!mayShowBox(text)) return [];
   const boxes: Omit<MissingCharacter, 'page'>[] = [];
   let font: string | undefined;
   let label: string | undefined;
@@ -62,6 +64,18 @@ function findBoxes({ text, resources }: Content): Omit<MissingCharacter, 'page'>
   }
   return boxes;
 }
+
+/** Whether its four digits stand within any text in hexadecimal digits, be it within two glyphs. */
+function mayShowBox(text: string): boolean {
+  for (let at = text.indexOf(BOX); at !== -1; at = text.indexOf(BOX, at + 1)) {
+    let start = at;
+    while (start > 0 && HEX_DIGIT.test(text[start - 1]!)) start -= 1;
+    if (text[start - 1] === '<') return true;
+  }
+  return false;
+}
+
+const HEX_DIGIT = /[0-9A-Fa-f]/;
 
 function readTable(resources: PDFDict | undefined, font: string | undefined): GlyphTable {
   const fonts = resources?.lookup(PDFName.of('Font'));

@@ -39,6 +39,8 @@ interface State {
 const BUILDS = new Set('m l c v y h re'.split(' '));
 /** And what ends a path without painting it. */
 const PAINTS = new Set('S s f F f* B B* b b* n'.split(' '));
+/** Colours and the like, which come often and move nothing. */
+const IDLE = new Set('RG rg G g CS cs SC sc SCN scn w d J j M gs ET'.split(' '));
 const SHOWS = new Set(['Tj', 'TJ', "'", '"']);
 
 /** Reads what a page paints. Curves count by their control points, so that a box may be too large and is never too small. */
@@ -76,10 +78,11 @@ class Reader implements PaintedPage {
 
   take(operator: ContentOperator): void {
     const { name, operands, start, end } = operator;
-    if (BUILDS.has(name)) this.#extend(name, operands.map(Number), start);
+    // By how often they come.
+    if (SHOWS.has(name)) this.#show(operator);
+    else if (BUILDS.has(name)) this.#extend(name, operands.map(Number), start);
     else if (PAINTS.has(name)) this.#endPath(name, start, end);
-    else if (SHOWS.has(name)) this.#show(operator);
-    else this.#setState(operator, operands.map(Number));
+    else if (!IDLE.has(name)) this.#setState(operator, operands.map(Number));
   }
 
   #setState(operator: ContentOperator, numbers: readonly number[]): void {
@@ -174,10 +177,12 @@ class Reader implements PaintedPage {
   #show({ name, operands, start, end }: ContentOperator): void {
     if (name === "'" || name === '"') this.#moveLine(0, -this.#state.leading);
     const { size } = this.#state;
-    const parts = operands.at(-1)!.match(/<[0-9A-Fa-f\s]*>|-?[\d.]+(?![^<]*>)/g) ?? [];
+    const shown = operands.at(-1)!;
     let width = 0;
-    for (const part of parts)
-      width += part.startsWith('<') ? this.#widthOf(part) * size : (-Number(part) / 1000) * size;
+    if (shown.startsWith('<')) width = this.#widthOf(shown) * size;
+    else
+      for (const part of shown.match(/<[0-9A-Fa-f\s]*>|-?[\d.]+(?![^<]*>)/g) ?? [])
+        width += part.startsWith('<') ? this.#widthOf(part) * size : (-Number(part) / 1000) * size;
     const box = boxOf([0, -DEPTH * size, width, HEIGHT * size], chain(this.#at, this.#state.matrix));
     this.#at = chain([1, 0, 0, 1, width, 0], this.#at);
     this.#add('text', start, end, box);
@@ -190,6 +195,8 @@ class Reader implements PaintedPage {
       width = this.#fonts.widthsOf(lookUp(this.#resources, 'Font', font));
       this.#widths.set(font, width);
     }
+    // The browser writes most glyphs one by one.
+    if (string.length === 6) return width(Number.parseInt(string.slice(1, 5), 16));
     const glyphs = string.match(/[0-9A-Fa-f]{4}/g) ?? [];
     return glyphs.reduce((sum, glyph) => sum + width(Number.parseInt(glyph, 16)), 0);
   }

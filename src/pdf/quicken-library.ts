@@ -1,4 +1,4 @@
-import { PDFCrossRefStream, PDFName } from '@cantoo/pdf-lib';
+import { PDFCrossRefStream, PDFName, PDFRef } from '@cantoo/pdf-lib';
 
 /** Where an entry stands in the file; the library keeps its entries in the order of these numbers. */
 export interface NumberedEntry {
@@ -19,6 +19,8 @@ export function quickenLibrary(): void {
   isQuick = true;
   quickenCrossReferences();
   quickenNames();
+  quickenTexts();
+  quickenReferences();
 }
 
 /**
@@ -51,6 +53,44 @@ export function quickenNames(): void {
     const name = of(written);
     if (known.size < MOST_NAMES) known.set(written, name);
     return name;
+  };
+}
+
+/**
+ * Has the library read a name once, instead of byte by byte each time it is asked for its text: what tags are there is asked again and again.
+ *
+ * @internal
+ */
+export function quickenTexts(): void {
+  const known = new WeakMap<PDFName, string>();
+  const { decodeText } = PDFName.prototype;
+  PDFName.prototype.decodeText = function decodeOnce(this: PDFName) {
+    const found = known.get(this);
+    if (found !== undefined) return found;
+    const text = decodeText.call(this);
+    known.set(this, text);
+    return text;
+  };
+}
+
+/** The greatest number by which a reference is found: numbers of objects may be any in a file from anybody. */
+const MOST_REFERENCES = 1_000_000;
+
+/**
+ * Has the library find a reference by the number of its object, instead of writing it out first: a long note holds 300 000.
+ *
+ * @internal
+ */
+export function quickenReferences(): void {
+  const known: (PDFRef | undefined)[] = [];
+  const { of } = PDFRef;
+  PDFRef.of = (objectNumber, generation = 0) => {
+    // In order, so that the list has no gaps.
+    if (generation !== 0 || !(objectNumber >= 0 && objectNumber < MOST_REFERENCES))
+      return of(objectNumber, generation);
+    while (known.length <= objectNumber) known.push(undefined);
+    known[objectNumber] ??= of(objectNumber, generation);
+    return known[objectNumber];
   };
 }
 

@@ -100,7 +100,9 @@ function describeLinks(root: PDFDict, links: readonly PageLink[]): void {
   const waiting = new Map<string, string[]>();
   for (const { address, text } of links) {
     const key = decodeName(address);
-    waiting.set(key, [...(waiting.get(key) ?? []), text || address]);
+    const texts = waiting.get(key) ?? [];
+    texts.push(text || address);
+    waiting.set(key, texts);
   }
   for (const element of listElements(root)) {
     const annotations = annotationsOf(element).filter(

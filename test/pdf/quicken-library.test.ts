@@ -4,7 +4,9 @@ import { expect, test } from 'vitest';
 
 /** As the library has it, before anything of ours is loaded. */
 const original = (PDFCrossRefStream.prototype as unknown as { appendEntry: unknown }).appendEntry;
-const { quickenCrossReferences, quickenNames } = await import('../../src/pdf/quicken-library.ts');
+const { quickenCrossReferences, quickenNames, quickenReferences, quickenTexts } = await import(
+  '../../src/pdf/quicken-library.ts'
+);
 
 const use = (own: boolean): void => {
   if (own) quickenCrossReferences();
@@ -79,5 +81,36 @@ test('a name is the one that the library has for it, however often and in whatev
     expect(PDFName.of('A#42')).toBe(PDFName.of('AB'));
   } finally {
     PDFName.of = own;
+  }
+});
+
+test('a name has the text that the library reads in it, however often it is asked', () => {
+  const own = PDFName.prototype.decodeText;
+  quickenTexts();
+  try {
+    for (const written of ['Link', 'A#42', '#', '', 'part#20one', 'Link', 'A#42']) {
+      const name = PDFName.of(written);
+      expect(name.decodeText()).toBe(own.call(name));
+    }
+  } finally {
+    PDFName.prototype.decodeText = own;
+  }
+});
+
+test('a reference is the one that the library has for its numbers', () => {
+  const own = PDFRef.of;
+  quickenReferences();
+  try {
+    const numbers = fc.oneof(fc.integer({ min: -3, max: 90 }), fc.constantFrom(999_999, 1_000_000, 2 ** 40));
+    fc.assert(
+      fc.property(numbers, fc.constantFrom(undefined, 0, 1, 65_535), (number, generation) => {
+        const wanted = own.call(PDFRef, number, generation);
+        expect(PDFRef.of(number, generation)).toBe(wanted);
+        expect(PDFRef.of(number, generation)).toBe(wanted);
+      }),
+      { numRuns: 300 },
+    );
+  } finally {
+    PDFRef.of = own;
   }
 });
