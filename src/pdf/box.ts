@@ -13,6 +13,11 @@ export function chain(first: Matrix, then: Matrix): Matrix {
   return [a * A + b * C, a * B + b * D, c * A + d * C, c * B + d * D, e * A + f * C + E, e * B + f * D + F];
 }
 
+/** A move within what a transformation makes: one by (x, y), and then the transformation. */
+export function moveWithin([a, b, c, d, e, f]: Matrix, x: number, y: number): Matrix {
+  return [a, b, c, d, x * a + y * c + e, x * b + y * d + f];
+}
+
 export function apply([a, b, c, d, e, f]: Matrix, x: number, y: number): readonly [number, number] {
   return [a * x + c * y + e, b * x + d * y + f];
 }
@@ -31,13 +36,18 @@ export function boxAround(points: readonly (readonly [number, number])[]): Box |
 }
 
 /** The box around a rectangle that was turned or moved. */
-export function boxOf([left, bottom, right, top]: Box, matrix: Matrix): Box {
-  return boxAround([
-    apply(matrix, left, bottom),
-    apply(matrix, right, bottom),
-    apply(matrix, right, top),
-    apply(matrix, left, top),
-  ])!;
+export function boxOf([left, bottom, right, top]: Box, [a, b, c, d, e, f]: Matrix): Box {
+  // The four corners, without a list of them: this is asked of every sign of a document.
+  const [x1, y1] = [a * left + c * bottom + e, b * left + d * bottom + f];
+  const [x2, y2] = [a * right + c * bottom + e, b * right + d * bottom + f];
+  const [x3, y3] = [a * right + c * top + e, b * right + d * top + f];
+  const [x4, y4] = [a * left + c * top + e, b * left + d * top + f];
+  return [
+    Math.min(x1, x2, x3, x4),
+    Math.min(y1, y2, y3, y4),
+    Math.max(x1, x2, x3, x4),
+    Math.max(y1, y2, y3, y4),
+  ];
 }
 
 export function unite(a: Box | undefined, b: Box | undefined): Box | undefined {

@@ -1,15 +1,26 @@
 import { PDFArray, PDFDict, PDFName, PDFNumber, type PDFObject, PDFRawStream } from '@cantoo/pdf-lib';
-import { apply, type Box, boxAround, boxOf, chain, IDENTITY, type Matrix, overlap } from './box.ts';
+import {
+  apply,
+  type Box,
+  boxAround,
+  boxOf,
+  chain,
+  IDENTITY,
+  type Matrix,
+  moveWithin,
+  overlap,
+  unite,
+} from './box.ts';
 import { type ContentOperator, readOperators } from './content-operators.ts';
 
-/** Something that a content stream paints: one path, one run of text, one picture or form. */
+/** Something that a content stream paints: one path, one run of text, all text of a mark that stands together, one picture or form. */
 export interface PaintedPiece {
   readonly kind: 'path' | 'text' | 'other';
   /** Where its commands stand. */
   readonly start: number;
   readonly end: number;
   /** The number of the content mark within which it stands, if that has one. */
-  readonly mark?: number;
+  readonly mark: number | undefined;
   /** Whether it stands within any mark at all. */
   readonly isMarked: boolean;
   /** What it covers of the page, in points; undefined where it is clipped away. */
@@ -27,6 +38,8 @@ export interface PaintedPage {
   readonly pieces: readonly PaintedPiece[];
   readonly starts: readonly MarkStart[];
 }
+
+type Growing = { -readonly [Key in keyof PaintedPiece]: PaintedPiece[Key] };
 
 interface State {
   matrix: Matrix;
@@ -56,7 +69,7 @@ export function readPainted(
 }
 
 class Reader implements PaintedPage {
-  readonly pieces: PaintedPiece[] = [];
+  readonly pieces: Growing[] = [];
   readonly starts: MarkStart[] = [];
   readonly #resources: PDFDict | undefined;
   readonly #fonts: FontWidths;
@@ -170,7 +183,7 @@ class Reader implements PaintedPage {
   }
 
   #moveLine(x: number, y: number): void {
-    this.#line = chain([1, 0, 0, 1, x, y], this.#line);
+    this.#line = moveWithin(this.#line, x, y);
     this.#at = this.#line;
   }
 
@@ -184,7 +197,7 @@ class Reader implements PaintedPage {
       for (const part of shown.match(/<[0-9A-Fa-f\s]*>|-?[\d.]+(?![^<]*>)/g) ?? [])
         width += part.startsWith('<') ? this.#widthOf(part) * size : (-Number(part) / 1000) * size;
     const box = boxOf([0, -DEPTH * size, width, HEIGHT * size], chain(this.#at, this.#state.matrix));
-    this.#at = chain([1, 0, 0, 1, width, 0], this.#at);
+    this.#at = moveWithin(this.#at, width, 0);
     this.#add('text', start, end, box);
   }
 
@@ -214,14 +227,13 @@ class Reader implements PaintedPage {
 
   #add(kind: PaintedPiece['kind'], start: number, end: number, box: Box | undefined): void {
     const mark = this.#marks.at(-1);
-    this.pieces.push({
-      kind,
-      start,
-      end,
-      ...(mark === undefined ? {} : { mark }),
-      isMarked: this.#marks.length > 0,
-      box: overlap(box, this.#state.clip),
-    });
+    const seen = overlap(box, this.#state.clip);
+    const last = this.pieces.at(-1);
+    // The browser writes text sign by sign: a piece for each would be a million of them.
+    if (mark !== undefined && kind === 'text' && last?.kind === 'text' && last.mark === mark) {
+      last.end = end;
+      last.box = unite(last.box, seen);
+    } else this.pieces.push({ kind, start, end, mark, isMarked: this.#marks.length > 0, box: seen });
   }
 }
 
