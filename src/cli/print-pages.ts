@@ -58,6 +58,10 @@ export async function startPrinter(browser: string | undefined, terminal: Termin
     environment: process.env,
     ...(browser ? { path: browser } : {}),
     onStart: goOn,
+    onSlow: (seconds) =>
+      terminal.err(
+        `the browser has not answered for 10 s; it is waited for up to ${seconds} s (SURGENOTE_BROWSER_START)`,
+      ),
   });
   const close = (): Promise<void> =>
     opened.then(

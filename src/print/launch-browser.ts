@@ -6,7 +6,7 @@ import { prepareEnvironment } from './browser-environment.ts';
 import { listBrowserFlags } from './browser-flags.ts';
 import { type BrowserProcess, startBrowserProcess } from './browser-process.ts';
 import { makeTemporaryFolder } from './cache-folder.ts';
-import type { Environment } from './environment.ts';
+import { type Environment, readVariable } from './environment.ts';
 import type { FoundBrowser } from './find-browser.ts';
 
 export interface LaunchOptions {
@@ -14,6 +14,8 @@ export interface LaunchOptions {
   /** How long the browser may take to start, and to answer any one command. */
   readonly timeoutMilliseconds: number;
   readonly onStart?: () => void;
+  /** Called once where the browser has not answered for a while: how long it is waited for in all, in seconds. */
+  readonly onSlow?: (seconds: number) => void;
 }
 
 export interface LaunchedBrowser {
@@ -26,7 +28,9 @@ export interface LaunchedBrowser {
   close(): Promise<void>;
 }
 
-const START_MILLISECONDS = 60_000;
+/** A machine that is slow, or busy, may take so long for the first start. */
+const START_SECONDS = 60;
+const SLOW_MILLISECONDS = 10_000;
 const CLOSE_MILLISECONDS = 5_000;
 const PIECE_MILLISECONDS = 250;
 
@@ -51,11 +55,25 @@ export async function launchBrowser(found: FoundBrowser, options: LaunchOptions)
 /** Chromium's own words where it finds no way to build its sandbox. */
 const SANDBOX_DENIED = /no usable sandbox|zygote_host_impl_linux|setuid_sandbox|credentials\.cc/i;
 
+/** How long the start may take: by the variable where it is set, for machines that need longer and for trials that need not. */
+function startSeconds(environment: Environment): number {
+  const written = readVariable(environment, START_VARIABLE);
+  if (written === undefined) return START_SECONDS;
+  const seconds = /^\d{1,4}$/.test(written.trim()) ? Number(written) : 0;
+  if (seconds >= 1 && seconds <= 3600) return seconds;
+  throw new OutsideFailure('browser-start', `${START_VARIABLE} is '${written}'`, {
+    hint: 'write a whole number of seconds from 1 to 3600',
+  });
+}
+
+const START_VARIABLE = 'SURGENOTE_BROWSER_START';
+
 async function launchOnce(
   found: FoundBrowser,
   options: LaunchOptions,
   sandboxed: boolean,
 ): Promise<LaunchedBrowser> {
+  const seconds = startSeconds(options.environment);
   const folder = await makeTemporaryFolder(options.environment);
   let program: BrowserProcess;
   try {
@@ -78,7 +96,7 @@ async function launchOnce(
     return closing;
   };
   try {
-    const browser = await connect(program, options.timeoutMilliseconds);
+    const browser = await connect(program, options, seconds);
     return { browser, version: await browser.version(), sandboxed, close: () => close(browser) };
   } catch (cause) {
     await close();
@@ -103,7 +121,11 @@ function cannotStart(found: FoundBrowser, cause: unknown): OutsideFailure {
   );
 }
 
-async function connect(program: BrowserProcess, timeoutMilliseconds: number): Promise<Browser> {
+async function connect(
+  program: BrowserProcess,
+  { timeoutMilliseconds, onSlow }: LaunchOptions,
+  seconds: number,
+): Promise<Browser> {
   // Loaded here because it takes time, which commands that print nothing should not pay.
   const { default: puppeteer } = await import('puppeteer-core');
   const connected = puppeteer.connect({
@@ -114,7 +136,13 @@ async function connect(program: BrowserProcess, timeoutMilliseconds: number): Pr
   const ended = program.ended.then((reason): never => {
     throw new Error(reason);
   });
-  const startMilliseconds = Math.min(timeoutMilliseconds, START_MILLISECONDS);
+  const startMilliseconds = Math.min(timeoutMilliseconds, seconds * 1000);
+  let done = false;
+  if (startMilliseconds > SLOW_MILLISECONDS) {
+    void waitListening(SLOW_MILLISECONDS).then(() => {
+      if (!done) onSlow?.(startMilliseconds / 1000);
+    });
+  }
   const late = waitListening(startMilliseconds).then((): never => {
     throw new Error(`it did not answer within ${startMilliseconds / 1000} s`);
   });
@@ -123,7 +151,9 @@ async function connect(program: BrowserProcess, timeoutMilliseconds: number): Pr
     await Promise.race([ended, wait(CLOSE_MILLISECONDS)]);
     throw error;
   });
-  return Promise.race([broken, ended, late]);
+  return Promise.race([broken, ended, late]).finally(() => {
+    done = true;
+  });
 }
 
 async function endProgram(program: BrowserProcess, browser: Browser | undefined): Promise<void> {

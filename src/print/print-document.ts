@@ -22,6 +22,8 @@ export interface PrinterOptions extends BrowserSearch {
   readonly timeoutMilliseconds?: number;
   /** Called when the browser's program was started; it takes some time until it answers. */
   readonly onStart?: () => void;
+  /** Called once where it has not answered for a while: how long it is waited for in all, in seconds. */
+  readonly onSlow?: (seconds: number) => void;
 }
 
 export interface PrintRequest {

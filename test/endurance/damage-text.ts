@@ -1,7 +1,7 @@
 import type { Random } from './random.ts';
 
 /** Pieces that mean something to markdown, YAML, formulas, tables or the eye. */
-const PIECES = [
+export const PIECES = [
   ...[
     '---\n',
     '```',

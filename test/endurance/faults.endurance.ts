@@ -397,8 +397,22 @@ describe('browsers', () => {
       `compile --browser, one ${name}`,
       ['compile', '.', '--browser', make()],
       project(),
+      { env: { SURGENOTE_BROWSER_START: '12' } },
     );
     expect([run.status, run.left]).toEqual([3, 'nothing']);
+    if (name === 'that never answers')
+      expect(run.err).toMatch(
+        /has not answered for 10 s; it is waited for up to 12 s[\s\S]*did not answer within 12 s/,
+      );
+  });
+
+  test.each(['0', '3601', '5 s', '-1', '1e2'])('a wait of %j is none', async (seconds) => {
+    const env = { SURGENOTE_BROWSER_START: seconds };
+    const run = await runFaulty(['compile', '.'], { cwd: project().folder, env });
+    expect([run.status, run.err]).toEqual([
+      3,
+      expect.stringContaining(`SURGENOTE_BROWSER_START is '${seconds}'`),
+    ]);
   });
 
   test('a browser that is killed while it prints', async () => {

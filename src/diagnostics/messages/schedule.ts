@@ -90,6 +90,10 @@ export const scheduleMessages = {
     message: `'${d.text}' is not a case`,
     hint: d.nearest ? `did you mean '${d.nearest}'?` : `write ${d.known.join(', ')}, or leave the cell empty`,
   }),
+  'day-like-number': (d: { text: string; number: string }): Wording => ({
+    message: `'${d.text}' begins with a nought, as a day of the calendar or a number of a part does`,
+    hint: `write the number as ${d.number}; where the office program made a day of it, format the cells of this column as text`,
+  }),
   'missing-cell': (d: { name: string; meaning: Text; step: Text }): Wording => ({
     message: `'${d.name}' (${ENGLISH.word(d.meaning)}) is missing in this row: it is needed for ${ENGLISH.word(d.step)}`,
     hint: 'write the value into the cell; a row for which nobody knows it cannot be computed',

@@ -28,6 +28,8 @@ export interface RowSource {
 }
 
 const LONGEST_ID = 80;
+/** Office programs make days of numbers, and write days so: 01.02 may be the second of January, the first of February, or 1.02. */
+const DAY_LIKE = /^[+\-−]?0\d/;
 
 /**
  * Reads the rows of a table one by one, so that what was read of one need not be kept. What a cell's text means is for the reader of the
@@ -108,6 +110,13 @@ export class RowReader {
 
   #readCell({ given, unit, source }: GivenColumn, text: string, place: Place): string | undefined {
     if (given.definition.type !== 'quantity') return text;
+    if (DAY_LIKE.test(text)) {
+      this.#collector.error('day-like-number', place, {
+        text,
+        number: text.replace(/^([+\-−]?)0+(?=\d)/, '$1'),
+      });
+      return undefined;
+    }
     const written = withPoint(text, this.#sign);
     if (!unit) return written;
     const whole = withUnit(written, source.column.name, unit);

@@ -135,6 +135,7 @@ describe('faults, all in one run, each where it stands', () => {
       'worst;X;0.1;0;0.1;1.2;2.5',
       'D;X;0.1;0;10 cm;1.2;2.5',
       'E;X;-0.1;0;0.1;1 234;2.5',
+      '03.04;X;03.04;0;-0.1;1.2;002',
     ].join('\n');
     expect(wrong(csv)).toEqual([
       'not-a-quantity data/boards.csv:2:5',
@@ -145,6 +146,9 @@ describe('faults, all in one run, each where it stands', () => {
       'unit-contradiction data/boards.csv:6:11',
       'outside-permitted data/boards.csv:7:5',
       'digit-grouping data/boards.csv:7:16',
+      'day-like-number data/boards.csv:8:9',
+      'outside-permitted data/boards.csv:8:17',
+      'day-like-number data/boards.csv:8:26',
     ]);
   });
 
