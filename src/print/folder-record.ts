@@ -49,7 +49,7 @@ export async function findFault(folder: string): Promise<string | undefined> {
 }
 
 /** Paths of all entries that are not folders; a link counts as a file that belongs to no record. */
-async function listFiles(folder: string): Promise<string[]> {
+export async function listFiles(folder: string): Promise<string[]> {
   const entries = await readdir(folder, { recursive: true, withFileTypes: true });
   return entries
     .filter((entry) => !entry.isDirectory())

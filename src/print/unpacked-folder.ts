@@ -1,10 +1,11 @@
 import { mkdtemp, readdir, rename, rm, stat } from 'node:fs/promises';
 import { basename, dirname, join } from 'node:path';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { isMarked, markFolder, readFolderState } from './checked-mark.ts';
 import { ABSENT, findFault, writeRecord } from './folder-record.ts';
 import { type PackedFile, unpackFiles } from './unpack-files.ts';
 
-/** An unpacked folder whose every file has just been compared with the record made when it was unpacked. */
+/** An unpacked folder whose every file was compared with the record made when it was unpacked, and has not been touched since. */
 export interface UnpackedFolder {
   readonly path: string;
   /** Why a folder that was there already had to be replaced. */
@@ -16,8 +17,9 @@ const STALE_MILLISECONDS = 24 * 60 * 60 * 1000;
 /**
  * Unpacks `packed` into `<root>/<name>` unless that was done in an earlier run.
  *
- * Before each use every file is hashed again and compared with the record made when it was unpacked (0.2 s for the
- * 200 MB of the browser, against 2 to 3 s for unpacking it anew each time). The record lies beside the files: it is
+ * Every file is hashed again and compared with the record made when it was unpacked (0.2 s for the 200 MB of the browser, against 2 to 3 s for
+ * unpacking it anew each time): once a day, after each start of the machine, and whenever the system says of any file that it has been
+ * touched since (`checked-mark.ts`). The record lies beside the files: it is
  * there to find a damaged disk, a half-written file or a program that was exchanged or added by mistake. Against
  * another account the folder's mode protects; an attacker with this user's own rights could as well change surgenote.
  * A folder that does not fit its record is never run: it is replaced from the package, and the caller is told.
@@ -31,8 +33,13 @@ export async function openUnpackedFolder(
   packed: readonly PackedFile[],
 ): Promise<UnpackedFolder> {
   const target = join(root, name);
+  const state = await readFolderState(target);
+  if (await isMarked(target, state)) return { path: target };
   const fault = await findFault(target);
-  if (fault === undefined) return { path: target };
+  if (fault === undefined) {
+    await markFolder(target, state);
+    return { path: target };
+  }
   try {
     const fresh = await mkdtemp(join(root, '.unpacking-'));
     try {

@@ -1,9 +1,20 @@
-import { chmodSync, mkdtempSync, readdirSync, readFileSync, rmSync, statSync, writeFileSync } from 'node:fs';
+import {
+  chmodSync,
+  existsSync,
+  mkdtempSync,
+  readdirSync,
+  readFileSync,
+  rmSync,
+  statSync,
+  utimesSync,
+  writeFileSync,
+} from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { brotliCompressSync } from 'node:zlib';
-import { afterAll, beforeAll, describe, expect, it } from 'vitest';
+import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
+import * as folderRecord from '../../src/print/folder-record.ts';
 import type { PackedFile } from '../../src/print/unpack-files.ts';
 import { openUnpackedFolder } from '../../src/print/unpacked-folder.ts';
 
@@ -17,6 +28,8 @@ const packed: PackedFile[] = [
 
 beforeAll(() => writeFileSync(program, brotliCompressSync(Buffer.from('the program'))));
 afterAll(() => rmSync(root, { recursive: true }));
+
+vi.mock(import('../../src/print/folder-record.ts'), { spy: true });
 
 describe('openUnpackedFolder', () => {
   it('unpacks once, for this user alone', async () => {
@@ -54,6 +67,31 @@ describe('openUnpackedFolder', () => {
     expect(await openUnpackedFolder(root, name, packed)).toEqual({ path, replaced: fault });
     expect(readFileSync(join(path, 'program'), 'utf8')).toBe('the program');
     expect(await openUnpackedFolder(root, name, packed)).toEqual({ path });
+  });
+
+  it('reads the files again where any was touched, even with its old size and time, or a day has passed', async () => {
+    const { path } = await openUnpackedFolder(root, 'marked', packed);
+    const file = join(path, 'program');
+    const mark = `${path}.checked`;
+    // A file that was changed just now could be changed once more without a sign of it.
+    await openUnpackedFolder(root, 'marked', packed);
+    expect(existsSync(mark)).toBe(false);
+    await new Promise((done) => setTimeout(done, 2100));
+    await openUnpackedFolder(root, 'marked', packed);
+    const read = vi.mocked(folderRecord.findFault).mockClear();
+    await openUnpackedFolder(root, 'marked', packed);
+    expect(read).not.toHaveBeenCalled();
+    utimesSync(mark, new Date(), Date.now() / 1000 - 90_000);
+    await openUnpackedFolder(root, 'marked', packed);
+    expect(read).toHaveBeenCalledTimes(1);
+    utimesSync(mark, new Date(), new Date());
+    const { atime, mtime } = statSync(file);
+    writeFileSync(file, 'tHe program');
+    utimesSync(file, atime, mtime);
+    expect(await openUnpackedFolder(root, 'marked', packed)).toEqual({
+      path,
+      replaced: 'program has other content',
+    });
   });
 
   it('serves several at once and leaves nothing else behind', async () => {
