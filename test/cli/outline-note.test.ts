@@ -84,11 +84,12 @@ test('the end counts the verdicts of all notes case by case', () => {
   expect(plainText(outlineSummary([wire], 80))).toBe('Verdicts\n  no check');
 });
 
+const project = loadAndEvaluate([
+  resolve(import.meta.dirname, '../../projects/corran-fold/102-protective-distance-and-insulation.md'),
+  resolve(import.meta.dirname, '../../projects/ember-hill/403-devices-as-surveyed.md'),
+]);
+
 describe('no line is wider than the terminal, but for a word that is', () => {
-  const project = loadAndEvaluate([
-    resolve(import.meta.dirname, '../../projects/corran-fold/102-protective-distance-and-insulation.md'),
-    resolve(import.meta.dirname, '../../projects/ember-hill/403-devices-as-surveyed.md'),
-  ]);
   test.each([34, 60, 80, 132])('%i columns', async (width) => {
     for (const one of (await project).flatMap(({ notes }) => notes)) {
       for (const cautions of [true, false]) {
@@ -104,11 +105,11 @@ describe('no line is wider than the terminal, but for a word that is', () => {
 });
 
 test('of a long schedule the worst rows are told, and the others counted', async () => {
-  const [survey] = await loadAndEvaluate([
-    resolve(import.meta.dirname, '../../projects/ember-hill/403-devices-as-surveyed.md'),
-  ]);
-  const { schedules } = survey!.notes[0]!;
-  const text = plainText(outlineNote(survey!.notes[0]!, { width: 80 }));
+  const survey = (await project)
+    .flatMap(({ notes }) => notes)
+    .find(({ source }) => source.path.startsWith('403'))!;
+  const { schedules } = survey;
+  const text = plainText(outlineNote(survey, { width: 80 }));
   const long = schedules.flatMap(({ id, rows }) => {
     const adverse = rows.filter(({ checks }) =>
       checks.some(({ force, verdict }) => force === 'requirement' && verdict !== 'complies'),

@@ -6,6 +6,7 @@ import { listSites } from '../../src/editor/names/list-sites.ts';
 import { definitionOf, findMentions, namedAt, partsOf } from '../../src/editor/names/named.ts';
 import { renameBlock } from '../../src/editor/names/rename-block.ts';
 import { openProject } from '../../src/session/project-session.ts';
+import { spread } from '../support/at-length.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 import { readingOf } from './reading-of.ts';
 
@@ -120,7 +121,7 @@ function readExample(project: string): Record<string, string> {
   return Object.fromEntries(files.map((file) => [file, readFileSync(join(folder, file), 'utf8')]));
 }
 
-describe.each(readdirSync(PROJECTS))('%s', (project) => {
+describe.each(spread(readdirSync(PROJECTS), 1))('%s', (project) => {
   const files = readExample(project);
   const reading = readingOf(files);
 

@@ -3,10 +3,13 @@ import { join } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { signAll, succeed } from '../support/formal-project.ts';
 import { GitRepository } from '../support/git-repository.ts';
+import { printEachPageOnce } from '../support/kept-printer.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { writeProject } from '../support/write-project.ts';
+
+printEachPageOnce();
 
 const PROJECT = `title: Trial
 client: Nobody in particular

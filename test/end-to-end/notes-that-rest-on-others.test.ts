@@ -5,10 +5,13 @@ import { readPdf } from '../../src/pdf/read-pdf.ts';
 import { signAll, succeed, writeFormalProject } from '../support/formal-project.ts';
 import type { GitRepository } from '../support/git-repository.ts';
 import type { Report } from '../support/issued-note.ts';
+import { printEachPageOnce } from '../support/kept-printer.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { replaceAttachment } from '../support/replace-attachment.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+
+printEachPageOnce();
 
 /** Note 2 takes the earth lead from note 1, note 3 a value of note 2; each of them the arrester connection of the formal project. */
 describeWithTools(['git'], 'notes that rest on others', () => {

@@ -4,11 +4,14 @@ import { join } from 'node:path';
 import { beforeAll, expect, test, vi } from 'vitest';
 import { succeed } from '../support/formal-project.ts';
 import { GitRepository } from '../support/git-repository.ts';
+import { printEachPageOnce } from '../support/kept-printer.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { replaceAttachment } from '../support/replace-attachment.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { writeProject } from '../support/write-project.ts';
+
+printEachPageOnce();
 
 // Some chapters print.
 vi.setConfig({ testTimeout: 300_000 });

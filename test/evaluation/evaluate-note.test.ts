@@ -5,6 +5,7 @@ import type { EvaluatedNote } from '../../src/evaluation/evaluated-note.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
 import { ENGLISH } from '../../src/words/words.ts';
+import { trials } from '../support/at-length.ts';
 import { told } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
@@ -126,16 +127,19 @@ describe('references', () => {
       }),
     );
 
-  test('in a chain as long as a note can hold', () => {
-    const { note, codes } = evaluate(chain(1500, '2 m'));
+  /** At length as many as a note can hold. */
+  const LONG = trials(400, 1500);
+
+  test('in a long chain', () => {
+    const { note, codes } = evaluate(chain(LONG, '2 m'));
     expect(codes).toEqual([]);
     const { result } = note.blocks[0]!.evaluated.steps[0]!;
-    // 2 m and 1499 times 1 mm.
-    expect(result.type === 'number' && result.si).toBeCloseTo(3.499, 9);
+    // 2 m, and 1 mm for each block but the last.
+    expect(result.type === 'number' && result.si).toBeCloseTo(2 + (LONG - 1) / 1000, 9);
   });
 
   test('in a circle as long', () => {
-    const { codes, note } = evaluate(chain(1500, '!ref b700.long'));
+    const { codes, note } = evaluate(chain(LONG, '!ref b300.long'));
     expect(codes).toEqual(['reference-cycle']);
     expect(note.blocks).toEqual([]);
   });

@@ -1,6 +1,7 @@
 import { symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { describe, expect, test } from 'vitest';
+import { trials } from '../support/at-length.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { FRONT_MATTER, noteWith, PROJECT } from '../support/write-project.ts';
 import { type Files, judgeProject } from './judge-project.ts';
@@ -235,11 +236,13 @@ test('files that are none: folders, pipes and links', async () => {
   );
 });
 
+const MANY = trials(300, 2000);
+
 test('a long line, many lines and many faults are all told', async () => {
   const long = await judgeProject(root, { '001.md': text(`${repeat('word ', 40_000)}{{ a.b }}`) });
   expect(long.errors).toEqual(['unknown-block@11:200004']);
-  const lines = repeat('{{ a.b }}\n\n', 2000);
+  const lines = repeat('{{ a.b }}\n\n', MANY);
   const many = await judgeProject(root, { '001.md': text(lines) });
-  expect(many.errors.length).toBe(2000);
-  expect(many.errors.at(-1)).toBe('unknown-block@4009:4');
+  expect(many.errors.length).toBe(MANY);
+  expect(many.errors.at(-1)).toBe(`unknown-block@${9 + 2 * MANY}:4`);
 });

@@ -13,11 +13,14 @@ import { AT_LENGTH, spread } from '../support/at-length.ts';
 import { AttackTable } from '../support/attack-table.ts';
 import { signAll, signAs, succeed, writeFormalProject } from '../support/formal-project.ts';
 import { type Report, textOf, unproven } from '../support/issued-note.ts';
+import { printEachPageOnce } from '../support/kept-printer.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { replaceAttachment } from '../support/replace-attachment.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { PASSWORD, SigningKeys } from '../support/signing-keys.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+
+printEachPageOnce();
 
 // What a forger can do with a PDF that was issued, and what verification then says. The client has the list of signers and the
 // register from elsewhere than from the PDF.
@@ -330,13 +333,15 @@ describeWithTools(
       expect(textOf(report, 'file')).toContain('an object that was named and not there');
     });
 
-    test('written anew by another program, the text of every page the same: the same browser prints other bytes', async () => {
-      execFileSync('qpdf', [path('issued.pdf'), path('attack.pdf')]);
-      const report = await verify('attack.pdf', ...own);
-      expect(report.verdict).toBe('contradicted');
-      expect(unproven(report)).toEqual(['pages: contradicted', 'file: not proven', 'issue: contradicted']);
-      expect(textOf(report, 'pages')).toContain('the text of every page is the same');
-    });
+    if (AT_LENGTH) {
+      test('written anew by another program, the text of every page the same: the same browser prints other bytes', async () => {
+        execFileSync('qpdf', [path('issued.pdf'), path('attack.pdf')]);
+        const report = await verify('attack.pdf', ...own);
+        expect(report.verdict).toBe('contradicted');
+        expect(unproven(report)).toEqual(['pages: contradicted', 'file: not proven', 'issue: contradicted']);
+        expect(textOf(report, 'pages')).toContain('the text of every page is the same');
+      });
+    }
 
     test('made by another version, as the PDF says and its page does not', async () => {
       const document = await PDFDocument.load(readFileSync(path('issued.pdf')), { updateMetadata: false });

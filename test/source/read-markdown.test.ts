@@ -6,6 +6,7 @@ import { Memory } from '../../src/memory/memory.ts';
 import { cutMarkdown } from '../../src/source/cut-markdown.ts';
 import { parseMarkdown } from '../../src/source/parse-markdown.ts';
 import { readMarkdown } from '../../src/source/read-markdown.ts';
+import { trials } from '../support/at-length.ts';
 
 // The tree made of pieces is held against that of the parser alone, which reads the text at once.
 
@@ -86,8 +87,8 @@ const edited = fc
   });
 
 test.each([
-  ['signs of markdown in any order', signs, 400],
-  ['example notes, cut and edited', edited, 150],
+  ['signs of markdown in any order', signs, trials(60, 400)],
+  ['example notes, cut and edited', edited, trials(25, 150)],
 ] as const)('a text that is read piece by piece has the tree of the whole: %s', (_, texts, numRuns) => {
   const memory = new Memory();
   fc.assert(

@@ -6,6 +6,7 @@ import type { Place } from '../../src/diagnostics/place.ts';
 import type { CalcBlock, FormulaBlock, NoteSource } from '../../src/source/note-source.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { trials } from '../support/at-length.ts';
 import { positionOf, told } from '../support/told.ts';
 
 const FRONT_MATTER = `---
@@ -473,7 +474,7 @@ describe('hostile texts', () => {
           expect(place.column).toBeLessThanOrEqual(lines[place.line - 1]!.length + 1);
         }
       }),
-      { numRuns: 1500 },
+      { numRuns: trials(200, 1500) },
     );
   });
 });

@@ -12,34 +12,32 @@ export interface AccessibilityFault {
 
 /**
  * Makes a page ready for `accessibilityFaults`. A typeset formula is one picture with words for it; the spans of which the eye sees it
- * made, two thirds of all elements of a page, become one of the same size: no rule but that of contrast asks anything of them. Where
- * colours or grounds differ within a formula, or something would scroll that did not, it stays as it is.
+ * made, two thirds of all elements of a page, become one for each piece that is not broken over lines, of the same size: no rule but that of
+ * contrast asks anything of them. Where colours or grounds differ within a formula it stays as it is.
  */
 export async function loadAxe(page: Page): Promise<void> {
   await page.evaluate(AXE);
   await page.evaluate(`(() => {
-    const boxes = [...document.querySelectorAll('.katex[role=img] > .katex-html')].flatMap((box) => {
-      const { color, fontSize } = getComputedStyle(box);
-      const alike = [...box.querySelectorAll('*')].every((part) => {
+    const pieces = [...document.querySelectorAll('.katex[role=img] > .katex-html')].flatMap((formula) => {
+      const { color } = getComputedStyle(formula);
+      const alike = [...formula.querySelectorAll('*')].every((part) => {
         const style = getComputedStyle(part);
         const plain = part.getAttributeNames().every((name) => name === 'class' || name === 'style');
         return part.localName === 'span' && plain && style.color === color && style.backgroundColor === 'rgba(0, 0, 0, 0)';
       });
-      const { width, height } = box.getBoundingClientRect();
-      const ems = (pixels) => pixels / box.currentCSSZoom / parseFloat(fontSize) + 'em';
-      return alike && box.hasChildNodes() ? [{ box, width: ems(width), height: ems(height) }] : [];
+      return alike ? [...formula.querySelectorAll(':scope > .base')] : [];
     });
-    const scrolling = [...document.querySelectorAll('*')].filter((one) => /auto|scroll/.test(getComputedStyle(one).overflow));
-    const scrolls = (one) => [one.scrollWidth > one.clientWidth, one.scrollHeight > one.clientHeight].join();
-    const before = scrolling.map(scrolls);
-    const whole = new Map(boxes.map(({ box }) => [box, box.cloneNode(true)]));
-    for (const { box, width, height } of boxes) {
-      box.textContent = box.textContent;
-      box.style.cssText += ';display:inline-block;overflow:hidden;white-space:nowrap;width:' + width + ';height:' + height;
+    const widths = pieces.map((piece) => {
+      const ems = piece.getBoundingClientRect().width / piece.currentCSSZoom / parseFloat(getComputedStyle(piece).fontSize);
+      return ems.toFixed(4) + 'em';
+    });
+    for (const [i, piece] of pieces.entries()) {
+      const one = document.createElement('span');
+      one.textContent = piece.textContent;
+      one.style.cssText = 'display:inline-block;overflow:hidden;white-space:nowrap;height:0.6em;line-height:0.6em;width:' + widths[i];
+      // What gives the piece its height stays.
+      piece.replaceChildren(...piece.querySelectorAll(':scope > .strut'), one);
     }
-    // Nothing scrolls that did not.
-    for (const one of scrolling.filter((one, i) => scrolls(one) !== before[i]))
-      for (const [box, own] of whole) if (one.contains(box)) box.replaceWith(own);
   })()`);
 }
 

@@ -7,6 +7,7 @@ import { type Box, clipSegment, point } from '../../../src/engine/figures/geomet
 import { cutPolyline, thinPolyline } from '../../../src/engine/figures/polyline-in-box.ts';
 import { settleLabels } from '../../../src/engine/figures/settle-labels.ts';
 import { drawVoltageBars } from '../../../src/engine/figures/voltage-bars.ts';
+import { trials } from '../../support/at-length.ts';
 
 const places = fc.array(
   fc.record({
@@ -182,8 +183,8 @@ describe('polylines', () => {
 });
 
 it('no hairline strikes through a label, whatever the parts of a bar', () => {
-  for (let first = 2; first <= 40; first += 2)
-    for (let second = 2; second <= 60; second += 3) {
+  for (let first = 2; first <= 40; first += trials(6, 2))
+    for (let second = 2; second <= 60; second += trials(9, 3)) {
       const part = (size: number, words: string) => ({ size, shown: `${words} ${size} kV` });
       const parts = [part(first, 'steep front'), part(second, 'leads'), part(100 - first - second, 'earth')];
       const bar = { total: part(100, 'total'), parts: parts.filter(({ size }) => size > 0) };
