@@ -199,11 +199,14 @@ describe('folders', () => {
     ['no HOME', { HOME: undefined, XDG_CACHE_HOME: undefined }],
     ['HOME=/proc', { HOME: '/proc', XDG_CACHE_HOME: undefined }],
     ['HOME is not there', { HOME: join(root, 'no-home'), XDG_CACHE_HOME: undefined }],
+    ['caches that are empty', { XDG_CACHE_HOME: join(root, 'no-cache') }],
     ['no TMPDIR', { TMPDIR: undefined }],
   ])('compile, %s', async (name, env) => {
     const place = project();
     const run = await trial(`compile, ${name}`, ['compile', '.'], place, { env });
     expect([run.status, run.left]).toEqual([0, WHOLE.join(', ')]);
+    // The other was printed with all that earlier runs had left in caches.
+    expect(readFileSync(join(place.folder, '001.pdf')).equals(reference)).toBe(true);
   });
 
   test.each([

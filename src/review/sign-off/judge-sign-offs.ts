@@ -125,7 +125,13 @@ function findChange(statement: Statement, context: SignOffContext): string | und
     return 'it was given in the first form of sign-offs, which cannot be held against the results any more';
   }
   const source = statement.earlierForm === 2 ? context.earlierSourceSha256 : context.sourceSha256;
-  if (statement.sourceSha256 !== source) return 'the note or what it uses was changed since';
+  if (statement.sourceSha256 !== source) {
+    const changed = 'the note or what it uses was changed since';
+    // Nothing of the text is forgiven for that; it tells the checker what need not be computed again.
+    return statement.earlierForm === undefined && context.results.sameAs(statement.resultsSha256)
+      ? `${changed}; the results that it covers are unchanged`
+      : changed;
+  }
   if (statement.earlierForm === undefined && !context.results.sameAs(statement.resultsSha256)) {
     return wordOtherResults(statement, context);
   }

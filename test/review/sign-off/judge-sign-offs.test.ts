@@ -139,6 +139,9 @@ describe('whether sign-offs hold', () => {
   test('a change of the note, of what it uses, or of its results voids all', () => {
     const file = write(ALL);
     expect(verdicts(file, { sourceSha256: 'other' })).toEqual(
+      allVoid('the note or what it uses was changed since; the results that it covers are unchanged'),
+    );
+    expect(verdicts(file, { sourceSha256: 'other', results: resultsOf('other') })).toEqual(
       allVoid('the note or what it uses was changed since'),
     );
     expect(verdicts(file, { results: resultsOf('other') })).toEqual(
@@ -194,7 +197,9 @@ describe('earlier forms', () => {
     expect(verdicts(inForm(2, 'source', 'results in words'))[0]).toBe(
       'the note or what it uses was changed since',
     );
-    expect(verdicts(inForm(3, 'source of before'))[0]).toBe('the note or what it uses was changed since');
+    expect(verdicts(inForm(3, 'source of before'))[0]).toBe(
+      'the note or what it uses was changed since; the results that it covers are unchanged',
+    );
     expect(verdicts(inForm(3, 'source', 'results in words'))[0]).toContain('the results differ');
     expect(verdicts(inForm(1, 'source of before'))[0]).toContain('first form');
   });
