@@ -46,11 +46,14 @@ export function childElements(element: PDFDict): PDFDict[] {
 export function listKids(element: PDFDict): { readonly written: PDFObject; readonly value: PDFObject }[] {
   const written = element.get(PDFName.of('K'));
   const kids = element.lookup(PDFName.of('K'));
-  if (kids instanceof PDFArray)
-    return kids.asArray().flatMap((one, i) => {
+  if (kids instanceof PDFArray) {
+    const list: { readonly written: PDFObject; readonly value: PDFObject }[] = [];
+    for (let i = 0; i < kids.size(); i += 1) {
       const value = kids.lookup(i);
-      return value === undefined ? [] : [{ written: one, value }];
-    });
+      if (value !== undefined) list.push({ written: kids.get(i), value });
+    }
+    return list;
+  }
   return written === undefined || kids === undefined ? [] : [{ written, value: kids }];
 }
 
@@ -74,12 +77,16 @@ export function alternativeOf(element: PDFDict): string | undefined {
   return readText(element.lookup(PDFName.of('Alt')))?.trim() || undefined;
 }
 
+const OBJECT = PDFName.of('Obj');
+
 /** The annotations that an element encloses (PDF 32000-1, 14.7.4.3). */
 export function annotationsOf(element: PDFDict): PDFDict[] {
-  return listKids(element).flatMap(({ value }) => {
-    const annotation = value instanceof PDFDict ? value.lookup(PDFName.of('Obj')) : undefined;
-    return annotation instanceof PDFDict ? [annotation] : [];
-  });
+  const annotations: PDFDict[] = [];
+  for (const { value } of listKids(element)) {
+    const annotation = value instanceof PDFDict ? value.lookup(OBJECT) : undefined;
+    if (annotation instanceof PDFDict) annotations.push(annotation);
+  }
+  return annotations;
 }
 
 /** A content mark of an element: the page, and the number of the mark there. */
@@ -91,13 +98,14 @@ export interface ContentMark {
 /** The marks that stand directly below an element (PDF 32000-1, 14.7.4.2). */
 export function marksOf(element: PDFDict): ContentMark[] {
   const own = element.get(PDFName.of('Pg'));
-  return listKids(element).flatMap(({ value }) => {
+  const marks: ContentMark[] = [];
+  for (const { value } of listKids(element)) {
     const mark = value instanceof PDFDict ? value.lookup(PDFName.of('MCID')) : value;
     const page = (value instanceof PDFDict ? value.get(PDFName.of('Pg')) : undefined) ?? own;
-    return mark instanceof PDFNumber && page instanceof PDFRef
-      ? [{ page: page.tag, number: mark.asNumber() }]
-      : [];
-  });
+    if (mark instanceof PDFNumber && page instanceof PDFRef)
+      marks.push({ page: page.tag, number: mark.asNumber() });
+  }
+  return marks;
 }
 
 /** The elements to which the content marks of a page belong, by the number of the mark (PDF 32000-1, 14.7.4.4). */

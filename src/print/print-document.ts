@@ -112,7 +112,8 @@ async function printDocument(
       await document.show(shown);
     }
   } finally {
-    await document.close();
+    // Nobody waits for it: what follows is work of this process, and the browser takes the page away meanwhile.
+    void document.close();
   }
   throw new OutsideFailure(
     'print-page-numbers',
