@@ -5,7 +5,6 @@ import { DOMAINS } from '../../src/engine/calculations/registry.ts';
 import { handbookParts } from '../../src/handbook/handbook.ts';
 import { handbookSite } from '../../src/handbook/site/handbook-site.ts';
 import { accessibilityFaults, loadAxe } from '../support/accessibility-faults.ts';
-import { spread } from '../support/at-length.ts';
 import { openBrowser } from '../support/browser-page.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
@@ -37,7 +36,7 @@ beforeAll(async () => {
 
 afterAll(() => opened?.close());
 
-test.each(spread(pages, 4))(
+test.each(pages)(
   '%s is read on screens of every width, by eye, by keys and by ear',
   async (name) => {
     const page = await opened.browser.newPage();

@@ -9,6 +9,7 @@ const TESTS = join(ROOT, 'test');
  * every file that asks `at-length.ts` how many of its cases are its own, or `example-prints.ts` for all examples.
  */
 export const ONLY_AT_LENGTH: Readonly<Record<string, readonly string[]>> = {
+  'accessibility/handbook-site': ['accessibility/examples', 'handbook/handbook-site'],
   'hostile/forged-pages': ['hostile/verify-attacks', 'end-to-end/sign-off-story'],
   'hostile/signature-attacks': ['hostile/verify-attacks', 'pdf/sign-pdf', 'cms/judge-revocation'],
   'hostile/key-attacks': ['hostile/verify-attacks', 'end-to-end/sign-off-refusals'],
