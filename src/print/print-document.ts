@@ -201,6 +201,8 @@ async function loadInColumn(page: Page, html: string, timeoutMilliseconds: numbe
   }
   const loaded = await loadPage(page, session, html, timeoutMilliseconds);
   if (width !== undefined) {
+    // Once more, at no cost where it holds: what is looked for is to be found in print.
+    await layOutFor('print');
     const found = (await page.evaluate(FIND_OVERFLOW)) as readonly Overflow[];
     if (found.length > 0) throw overflow(found);
   }
