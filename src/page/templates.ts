@@ -13,17 +13,18 @@ const SETTINGS: Parameters<typeof Handlebars.compile>[1] = {
   preventIndent: true,
 };
 
-let templates: Map<string, Handlebars.TemplateDelegate> | undefined;
+let templates: Readonly<Record<string, Handlebars.TemplateDelegate>> | undefined;
 
 /** Fills one of the package's templates. A value that the template names and the view lacks is an error. */
 export function fillTemplate(name: string, view: object): string {
-  templates ??= compileTemplates();
-  const template = templates.get(name);
+  templates ??= listTemplates();
+  const template = templates[name];
   if (!template) throw new Error(`no template is called '${name}'`);
   return template(view);
 }
 
-function compileTemplates(): Map<string, Handlebars.TemplateDelegate> {
+/** Each by its name, parsed and compiled when it is first asked for: a document needs some of them. */
+function listTemplates(): Readonly<Record<string, Handlebars.TemplateDelegate>> {
   const engine = Handlebars.create();
   engine.registerHelper('day', (value: unknown, options: Handlebars.HelperOptions) =>
     textOf(wordDays(String(value ?? ''), localeOf(options))),
@@ -32,11 +33,17 @@ function compileTemplates(): Map<string, Handlebars.TemplateDelegate> {
     textOf(spell(text, localeOf(options))),
   );
   engine.registerHelper('text', (value: unknown) => textOf(String(value ?? '')));
-  const compiled = new Map<string, Handlebars.TemplateDelegate>();
+  // A template that takes in another finds it there.
+  const compiled = engine.partials as Record<string, Handlebars.TemplateDelegate>;
   for (const [name, text] of readTemplates()) {
-    const template = engine.compile(takeTexts(text), SETTINGS);
-    engine.registerPartial(name, template);
-    compiled.set(name, template);
+    let template: Handlebars.TemplateDelegate | undefined;
+    Object.defineProperty(compiled, name, {
+      enumerable: true,
+      get: () => {
+        template ??= engine.compile(takeTexts(text), SETTINGS);
+        return template;
+      },
+    });
   }
   return compiled;
 }
