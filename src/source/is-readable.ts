@@ -23,6 +23,10 @@ export function isReadable(path: string, content: string, collector: Collector):
 const DEEPEST = 50;
 const CONTAINERS = /^(?:[ \t]*(?:>|[-+*](?=[ \t])|\d{1,9}[.)](?=[ \t])))+/;
 const MARK = />|[-+*]|\d{1,9}[.)]/g;
+/** An item behind so many columns of blanks stands in as many lists: each takes two columns at least, a tab four. */
+const INDENTED_MARK = new RegExp(
+  `^(?:(?: {4}| {0,3}\\t){${DEEPEST / 2},})[ \\t]*(?:[-+*]|\\d{1,9}[.)])[ \\t]`,
+);
 /** A line of marks of one kind across the page. */
 const RULE = /^[ \t]*(?:(?:-[ \t]*)+|(?:\*[ \t]*)+)$/;
 
@@ -30,6 +34,7 @@ const RULE = /^[ \t]*(?:(?:-[ \t]*)+|(?:\*[ \t]*)+)$/;
 function isTooDeep(path: string, content: string, collector: Collector): boolean {
   const text = new TextLines(content);
   const deep = text.lines.findIndex((line) => {
+    if (INDENTED_MARK.test(line)) return true;
     const containers = CONTAINERS.exec(line)?.[0] ?? '';
     if (containers.length <= DEEPEST || RULE.test(line)) return false;
     return (containers.match(MARK)?.length ?? 0) > DEEPEST;

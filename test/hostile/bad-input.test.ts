@@ -100,6 +100,15 @@ const FORMULAS: readonly Case[] = [
 const MARKDOWN: readonly Case[] = [
   ['quotations without end', text(repeat('> ', 3000)), 'text-too-deep@11:1'],
   ['lists without end', text(`${repeat('- ', 3000)}x`), 'text-too-deep@11:1'],
+  [
+    'a list in a list in a list without end, line by line',
+    text(Array.from({ length: 800 }, (_, i) => `${'  '.repeat(i)}* y`).join('\n')),
+    'text-too-deep@61:1',
+  ],
+  [
+    'lists within lists, as many as are read',
+    text(Array.from({ length: 40 }, (_, i) => `${'  '.repeat(i)}* y`).join('\n')),
+  ],
   ['emphasis without end', text(repeat('_b* ', 9000)), 'too-many-marks@11:1'],
   ['links without end', text(`a\n\n${repeat('[c\n', 7000)}`), 'too-many-marks@13:1'],
   [
