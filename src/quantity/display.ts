@@ -38,33 +38,40 @@ export function displaySi(si: number, unit: Unit, rounding: Rounding = { digits:
   return displayValue(fromSi(si, unit), unit, rounding);
 }
 
-/** Displays a quantity as it was entered: all its digits. */
+/** Displays a quantity as it was entered: all its digits, and in print the noughts that the author wrote behind them. */
 export function displayEntered(entered: Quantity): Displayed {
-  const { value, unit } = entered;
+  const { value, unit, places } = entered;
   const number = new Decimal(value);
-  const exponent = isScientific(number)
-    ? number.e - number.precision() + 1
-    : Math.min(0, -number.decimalPlaces());
-  return compose(number, new Decimal(10).pow(exponent), unit);
+  if (isScientific(number, unit)) {
+    return compose(number, new Decimal(10).pow(number.e - number.precision() + 1), unit);
+  }
+  const displayed = compose(number, new Decimal(10).pow(Math.min(0, -number.decimalPlaces())), unit);
+  if (places === undefined || places <= number.decimalPlaces() || places > MOST_PLACES) return displayed;
+  const written = { mantissa: number.toFixed(places) };
+  const lastDigit = new Decimal(10).pow(-places).toNumber();
+  return { ...displayed, print: joinUnit(printNumber(written), unit), number: written, lastDigit };
 }
+
+/** Nobody means more noughts than these; a table has to hold them. */
+const MOST_PLACES = 6;
 
 export function displayValue(value: number, unit: Unit, rounding: Rounding): Displayed {
   // 15 digits hold what a double can tell; beyond them stands the noise of the binary representation.
   const number = new Decimal(value.toPrecision(15));
   if (number.isZero()) return compose(new Decimal(0), new Decimal(1), unit);
-  const coarse = lastDigitOf(number, rounding.digits);
+  const coarse = lastDigitOf(number, rounding.digits, unit);
   const rounded = number
     .div(coarse)
     .toDecimalPlaces(0, MODES[rounding.direction ?? 'nearest'])
     .times(coarse);
   // A number rounded to the next power of ten (99.96 to 100) has one place more before the point, so one less behind it.
-  return compose(rounded, rounded.isZero() ? coarse : lastDigitOf(rounded, rounding.digits), unit);
+  return compose(rounded, rounded.isZero() ? coarse : lastDigitOf(rounded, rounding.digits, unit), unit);
 }
 
 /** One unit of the last digit that is printed; only where a power of ten is written is it above 1. */
-function lastDigitOf(number: Decimal, digits: number): Decimal {
+function lastDigitOf(number: Decimal, digits: number, unit: Unit): Decimal {
   const last = new Decimal(10).pow(number.e + 1 - digits);
-  return isScientific(number) ? last : Decimal.min(last, 1);
+  return isScientific(number, unit) ? last : Decimal.min(last, 1);
 }
 
 const MODES = {
@@ -73,13 +80,20 @@ const MODES = {
   up: Decimal.ROUND_CEIL,
 } as const;
 
-/** Numbers that are written with a power of ten. */
-function isScientific(number: Decimal): boolean {
-  return !number.isZero() && (number.abs().gte(1e6) || number.abs().lt(1e-3));
+/**
+ * Numbers that are written with a power of ten. Of units put together of several, to which nobody sets a prefix for their size (kA² s can be
+ * read in two ways), these are those of six digits too.
+ */
+function isScientific(number: Decimal, unit: Unit): boolean {
+  return !number.isZero() && (number.abs().gte(isComposed(unit) ? 1e5 : 1e6) || number.abs().lt(1e-3));
+}
+
+function isComposed(unit: Unit): boolean {
+  return /[\s*/^]/.test(unit.text);
 }
 
 function compose(number: Decimal, lastDigit: Decimal, unit: Unit): Displayed {
-  const scientific = isScientific(number);
+  const scientific = isScientific(number, unit);
   const places = Math.max(0, -lastDigit.e);
   const mantissaPlaces = Math.max(0, number.e - lastDigit.e);
   const text = scientific ? number.toExponential(mantissaPlaces).replace('e+', 'e') : number.toFixed(places);

@@ -8,6 +8,8 @@ export interface Quantity {
   readonly si: number;
   /** What the author stated about a voltage or current; absent where nothing was stated. */
   readonly kind?: VoltageKind;
+  /** Places behind the point as the author wrote them, where they end with a nought, as in 1.50 kV: for print alone. */
+  readonly places?: number;
 }
 
 /** A quantity from a value in a unit. Powers of ten are exact: 3.3 uH is the double nearest to 3.3e-6 H. */

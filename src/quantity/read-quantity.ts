@@ -66,11 +66,20 @@ function readUnitAndKind(text: string, value: number, rest: string): Reading<Qua
   if (kind && !hasKind(dimension)) {
     return refused('qualifier-on-non-voltage', { text, qualifier: word });
   }
-  const read = quantity(value, unitText === '' ? PURE_UNIT : unit.value, kind);
+  const places = placesIn(text);
+  const read = {
+    ...quantity(value, unitText === '' ? PURE_UNIT : unit.value, kind),
+    ...(places === undefined ? {} : { places }),
+  };
   const kept =
     isWithinNumbers(read.si, read.unit) &&
     (value === 0 || unit.value.offset !== 0 || isComputable(read.si, '1'));
   return kept ? found(read) : refused('number-out-of-range', { text });
+}
+
+/** What a number has behind its point, where that ends with a nought and no power of ten follows. */
+function placesIn(text: string): number | undefined {
+  return /^[+\-−]?\d*\.(\d*0)(?![\deE])/.exec(text)?.[1]!.length;
 }
 
 function joinUnit(number: string, rest: string): string {

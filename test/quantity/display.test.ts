@@ -4,6 +4,7 @@ import type { MathPiece } from '../../src/formula/math-piece.ts';
 import { writeTex } from '../../src/page/math/write-tex.ts';
 import { displayEntered, displaySi, displayValue, type Rounding } from '../../src/quantity/display.ts';
 import { quantity } from '../../src/quantity/quantity.ts';
+import { readQuantity } from '../../src/quantity/read-quantity.ts';
 import { unit } from '../../src/quantity/unit.ts';
 
 const PURE = unit('1');
@@ -95,6 +96,21 @@ describe('a value is displayed in its declared unit, in text, print and LaTeX', 
   });
 });
 
+describe('of a unit put together of several a number of six digits has a power of ten', () => {
+  test.each([
+    [245_731, 'A^2 s', '2.46e5 A^2 s'],
+    [99_940, 'A^2 s', '99940 A^2 s'],
+    [0.00042, 'V/m', '4.20e-4 V/m'],
+    [245_731, 'V', '245731 V'],
+  ])('%d %s', (si, unitText, text) => {
+    expect(displaySi(si, unit(unitText)).text).toBe(text);
+  });
+
+  test('also where it was entered, with all its digits', () => {
+    expect(displayEntered(quantity(312_500, unit('A^2 s'))).print).toBe('3.125 × 10⁵\u00a0A²\u202fs');
+  });
+});
+
 describe('an entered value keeps its digits', () => {
   test.each([
     [7.5, '7.5 m'],
@@ -108,6 +124,18 @@ describe('an entered value keeps its digits', () => {
     [0, '0 m'],
   ])('%d', (value, text) => {
     expect(displayEntered(quantity(value, unit('m'))).text).toBe(text);
+  });
+
+  test.each([
+    ['2.40 kV', '2.4 kV', '2.40\u00a0kV'],
+    ['-3.0 m', '-3 m', '−3.0\u00a0m'],
+    ['0.500', '0.5', '0.500'],
+    ['7.25 m', '7.25 m', '7.25\u00a0m'],
+    ['2.40e3 V', '2400 V', '2400\u00a0V'],
+    ['36.0 kV rms phase-phase', '36 kV', '36.0\u00a0kV'],
+  ])('with the noughts of its author in print, not in records: %s', (typed, text, print) => {
+    const reading = readQuantity(typed);
+    expect(reading.ok && displayEntered(reading.value)).toMatchObject({ text, print });
   });
 });
 

@@ -1,5 +1,5 @@
 import type { Formula } from '../../formula/formula.ts';
-import { USUAL_DIGITS } from '../../quantity/display.ts';
+import { digitsShown, displayEntered, USUAL_DIGITS } from '../../quantity/display.ts';
 import { fromSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import type { Side, Sides } from './display-judged.ts';
@@ -26,12 +26,13 @@ export function sidesOf(
 
 function sideOf(context: ShowContext, { root }: Formula, si: number | undefined, unit: Unit): Side {
   const { calculation, inputs } = context;
-  const isWritten =
-    root.type === 'number' ||
-    root.type === 'quantity' ||
-    (root.type === 'name' && enteredQuantity(inputs, root.name, 0) !== undefined);
+  const entered = root.type === 'name' ? enteredQuantity(inputs, root.name, 0) : undefined;
+  const isWritten = root.type === 'number' || root.type === 'quantity' || entered !== undefined;
   const written = isWritten && si !== undefined ? fromSi(si, unit) : undefined;
-  if (written !== undefined && hasFewDigits(written)) return { digits: digitsIn(written), inFull: true };
+  if (written !== undefined && hasFewDigits(written)) {
+    const isAsEntered = entered?.unit.text === unit.text;
+    return { digits: isAsEntered ? digitsShown(displayEntered(entered)) : digitsIn(written), inFull: true };
+  }
   if (root.type !== 'name') return { digits: USUAL_DIGITS };
   const { name } = root;
   const step = calculation.steps.find((one) => one.name === name);

@@ -84,7 +84,7 @@ describe('in words', () => {
   };
 
   test('only from one value to another where the favourable end does not comply', () => {
-    expect(limit(window, { x: '3 m', a: '2.0004 m', b: '5.0004 m' })).toBe('only from 2.01 m to 5.00 m');
+    expect(limit(window, { x: '3 m', a: '2.0004 m', b: '5.0004 m' })).toBe('between 2.01 m and 5.00 m only');
     expect(limit({ ...window, limiting: [smallest] }, { x: '3 m', a: '2 m', b: '5 m' })).toBe(
       'only from 2.00 m to 5.00 m',
     );
@@ -148,7 +148,7 @@ describe('in words', () => {
       checks: { it: check('v >= 1 m') },
       givens: given({ from: '0 m', to: '10 m' }),
     };
-    expect(limit(twice, { x: '1 m', a: '1 m', b: '1 m' })).toBe('from 0 m to 3.00 m, and other values again');
+    expect(limit(twice, { x: '1 m', a: '1 m', b: '1 m' })).toBe('between 0 m and 3.00 m; some values outside comply too');
     expect(limit(twice, { x: '6 m', a: '1 m', b: '1 m' })).toBe(
       'from 5.00 m to 10.0 m, and other values again',
     );
@@ -168,7 +168,7 @@ describe('in words', () => {
         { ...least, checks: { low: check('v >= a'), high: check('v <= b') } },
         { x: '3 m', a: '2.5 m', b: '30 m' },
       ),
-    ).toBe('only from 2.50 m to 30.0 m');
+    ).toBe('between 2.50 m and 30.0 m only');
   });
 
   test('where the method ends before any check fails, its limit is named', () => {
