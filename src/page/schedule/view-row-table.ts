@@ -35,7 +35,9 @@ export function viewRowTable(
   letterOf: LetterOfCheck,
   words: Words,
 ) {
-  const limiting = limitingColumns(rows);
+  const columns = limitingColumns(rows);
+  const alike = new Map(columns.map((column) => [column, wordsOfAll(column, rows)]));
+  const limiting = columns.filter((column) => alike.get(column) === undefined);
   const checks = new Set(rows.map(({ governing }) => governing.name));
   const limits = new Set(rows.map(({ governing }) => printLimit(governing, words)));
   const cases = new Set(rows.map(({ row }) => row.case));
@@ -47,11 +49,12 @@ export function viewRowTable(
     hasLimit,
     hasGoverning,
     hasAdvice: rows.some(({ adviceOpen }) => adviceOpen),
-    limiting: limiting.map(({ symbol, seek }) => ({
-      symbol: texHtml(symbol),
-      seek: words.word(say(`limiting.${seek}`, {})),
-    })),
-    short: explainShort(lines, words),
+    limiting: limiting.map((column) => headOf(column, words)),
+    alike: columns.flatMap((column) => {
+      const short = alike.get(column);
+      return short ? { ...headOf(column, words), words: words.word(say(`limiting.${short}`, {})) } : [];
+    }),
+    short: explainShort(lines, limiting, words),
     columns: 4 + limiting.length + [cases.size > 1, hasLimit, hasGoverning].filter(Boolean).length,
     /** What every row is held against, where it is the same for all. */
     onlyCheck: hasGoverning || !first ? '' : words.word(first.governing.criterion),
@@ -81,6 +84,20 @@ function limitingColumns(rows: readonly RowSummary[]): readonly EvaluatedLimitin
   return [...columns.values()];
 }
 
+function headOf({ symbol, seek }: EvaluatedLimiting, words: Words) {
+  return { symbol: texHtml(symbol), seek: words.word(say(`limiting.${seek}`, {})) };
+}
+
+/** The words that stand in a column in place of a number, where they are the same in every row: they need no column. */
+function wordsOfAll(column: EvaluatedLimiting, rows: readonly RowSummary[]): ShortWords | undefined {
+  const found = new Set(rows.map(({ row }) => shortWords(resultIn(row.limiting, column))));
+  return rows.length > 1 && found.size === 1 ? [...found][0] : undefined;
+}
+
+function resultIn(own: readonly EvaluatedLimiting[], { given, seek }: EvaluatedLimiting) {
+  return own.find((one) => one.given === given && one.seek === seek)?.result;
+}
+
 function viewLine(
   { row, governing, adviceOpen }: RowSummary,
   limiting: readonly EvaluatedLimiting[],
@@ -96,9 +113,7 @@ function viewLine(
     value: printText(governing.value, words),
     limit: printLimit(governing, words),
     margin: printMargin(governing),
-    limiting: limiting.map(({ given, seek }) =>
-      printLimiting(row.limiting.find((one) => one.given === given && one.seek === seek)?.result, words),
-    ),
+    limiting: limiting.map((column) => printLimiting(resultIn(row.limiting, column), words)),
     governing: letterOf(governing.name),
   };
 }
@@ -124,8 +139,14 @@ function shortWords(result: ResultValue | undefined): ShortWords | undefined {
 }
 
 /** What the short words in the columns of limiting values stand for: 'none: no value examined complies', as far as they occur. */
-function explainShort(rows: readonly RowSummary[], words: Words): string {
-  const used = new Set(rows.flatMap(({ row }) => row.limiting.map(({ result }) => shortWords(result))));
+function explainShort(
+  rows: readonly RowSummary[],
+  columns: readonly EvaluatedLimiting[],
+  words: Words,
+): string {
+  const used = new Set(
+    rows.flatMap(({ row }) => columns.map((column) => shortWords(resultIn(row.limiting, column)))),
+  );
   return (['none', 'any', 'open'] as const)
     .filter((short) => used.has(short))
     .map(

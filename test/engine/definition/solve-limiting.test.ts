@@ -86,10 +86,10 @@ describe('in words', () => {
   test('only from one value to another where the favourable end does not comply', () => {
     expect(limit(window, { x: '3 m', a: '2.0004 m', b: '5.0004 m' })).toBe('between 2.01 m and 5.00 m only');
     expect(limit({ ...window, limiting: [smallest] }, { x: '3 m', a: '2 m', b: '5 m' })).toBe(
-      'only from 2.00 m to 5.00 m',
+      'between 2.00 m and 5.00 m only',
     );
     // The stated value lies beyond the window.
-    expect(limit(window, { x: '5.5 m', a: '2 m', b: '5 m' })).toBe('only from 2.00 m to 5.00 m');
+    expect(limit(window, { x: '5.5 m', a: '2 m', b: '5 m' })).toBe('between 2.00 m and 5.00 m only');
   });
 
   test('none, any, and none up to the end that was looked at', () => {
@@ -150,7 +150,7 @@ describe('in words', () => {
     };
     expect(limit(twice, { x: '1 m', a: '1 m', b: '1 m' })).toBe('between 0 m and 3.00 m; some values outside comply too');
     expect(limit(twice, { x: '6 m', a: '1 m', b: '1 m' })).toBe(
-      'from 5.00 m to 10.0 m, and other values again',
+      'between 5.00 m and 10.0 m; some values outside comply too',
     );
   });
 

@@ -1,5 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import { renderNote } from '../../../src/page/render-note.ts';
+import { unit } from '../../../src/quantity/unit.ts';
+import { say } from '../../../src/words/sentence.ts';
 import { makeNote, OPTIONS, PROJECT } from '../fixtures/build-note.ts';
 import { type LeadRow, makeSchedule, manyLeads } from '../fixtures/build-schedule.ts';
 import { readText } from '../read-html.ts';
@@ -56,6 +58,32 @@ describe('the page of a schedule', () => {
     expect(table).toMatch(
       /DB-03 as found does not comply 0.620 m −24 % 0.500 m DB-04 as found cannot be judged – – 0.500 m DB-05 as found complies, at the limit 0.500 m 0 %/,
     );
+  });
+
+  it('says once what a column would say in every row', () => {
+    const schedule = makeSchedule(leads);
+    const none = (count: number) => ({
+      ...schedule,
+      rows: schedule.rows.map((row, i) => ({
+        ...row,
+        limiting: row.limiting.map((one) => ({
+          ...one,
+          result:
+            i < count ? { type: 'words' as const, words: say('limiting.none', {}), unit: unit('m') } : one.result,
+        })),
+      })),
+    });
+    const page = (count: number) => {
+      const note = makeNote(NOTE, {}, { schedules: [none(count)] });
+      const own = renderNote(note, PROJECT, OPTIONS).html;
+      return { table: readText(tableOf(own)), text: readText(own) };
+    };
+    expect(page(5).table).not.toMatch(/at most|none/);
+    expect(page(5).text).toContain(
+      'a at most, other givens unchanged, in every row: no value examined complies.',
+    );
+    expect(page(4).table).toMatch(/at most[\s\S]* none /);
+    expect(page(4).text).not.toContain('in every row');
   });
 
   it('has headers that say of what they are', () => {
