@@ -98,7 +98,7 @@ function sayComparison(check: WordedCheck): string {
 
 /** The rows of a schedule: what each needs stands in its table. */
 function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
-  const { id, number, title, what, isLimited, author } = action;
+  const { id, number, title, what, onceDone, isLimited, author } = action;
   const room = isLimited ? REMEDIES_BESIDE_LIMITS : REMEDIES;
   return {
     where: author?.where ?? '',
@@ -115,6 +115,7 @@ function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
     ],
     what: [
       ...(author?.what ?? what.slice(0, room)),
+      ...onceDone,
       ...(isLimited ? [`The limiting values of each row are in the table of ${lower(number)}.`] : []),
     ],
     further: !author && what.length > room,

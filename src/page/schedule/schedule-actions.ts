@@ -7,7 +7,8 @@ import type { BlockCase } from '../../source/note-source.ts';
 import { say } from '../../words/sentence.ts';
 import { calculationId } from '../ids.ts';
 import type { NoteContext } from '../note-context.ts';
-import { sayOutcome } from './say-result.ts';
+import { DASH, RELATIONS } from '../word-values.ts';
+import { findLeast, sayOutcome } from './say-result.ts';
 import { type RowSummary, summariseRows } from './summarise-rows.ts';
 import { rowsByCase } from './word-counts.ts';
 
@@ -28,6 +29,8 @@ export interface ScheduleAction {
   readonly what: readonly string[];
   /** The author's, for all of these rows. */
   readonly author: AuthorAction | undefined;
+  /** How these rows come out in schedules of the same rows as proposed, a sentence each. */
+  readonly onceDone: readonly string[];
   /** Whether limiting values stand in the table of rows. */
   readonly isLimited: boolean;
 }
@@ -57,11 +60,37 @@ export function listScheduleActions(
           isRecommendation: worst.governing.force === 'recommendation',
           what: whatIsKnown(schedule, open, context),
           author: schedule.source.common.action && wordAction(schedule.source.common.action, note),
+          onceDone: note.schedules.flatMap((other, at) =>
+            sayOnceDone(schedule, open, other, `schedule ${numbering.prefix}${at + 1}`),
+          ),
           isLimited: open.some(({ row }) => row.limiting.length > 0),
         };
       }),
     )
     .sort((a, b) => compareUrgency(a.urgency, b.urgency));
+}
+
+/** What another schedule of the same file makes of the rows that are open here, as proposed; none where it does not have them all. */
+function sayOnceDone(
+  schedule: WordedSchedule,
+  open: readonly RowSummary[],
+  other: WordedSchedule,
+  number: string,
+): string[] {
+  if (other === schedule || other.calculation !== schedule.calculation) return [];
+  if (other.file.path !== schedule.file.path) return [];
+  const ids = new Set(open.map(({ row }) => row.id));
+  const done = summariseRows(other.rows.filter(({ id, case: of }) => of === 'proposed' && ids.has(id)));
+  if (done.length !== open.length) return [];
+  const least = findLeast(done)?.governing;
+  const judged = least ? `: ${sayJudged(least)}` : '';
+  return [`As calculated in ${number}, ${other.title}, of these rows: ${sayOutcome(done)}${judged}.`];
+}
+
+/** '1.95 kV, required ≤ 2 kV', as the table of rows has them. */
+function sayJudged({ value, limit, relation, force }: RowSummary['governing']): string {
+  const side = (result: typeof value) => (result && result.type === 'number' ? result.displayed.print : DASH);
+  return `${side(value)}, ${force === 'requirement' ? 'required' : 'recommended'} ${RELATIONS[relation]} ${side(limit)}`;
 }
 
 /** The remedies of what is not met, each once, as far as the method says them, and what is missing for a judgement. */

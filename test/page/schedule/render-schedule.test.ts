@@ -69,7 +69,9 @@ describe('the page of a schedule', () => {
         limiting: row.limiting.map((one) => ({
           ...one,
           result:
-            i < count ? { type: 'words' as const, words: say('limiting.none', {}), unit: unit('m') } : one.result,
+            i < count
+              ? { type: 'words' as const, words: say('limiting.none', {}), unit: unit('m') }
+              : one.result,
         })),
       })),
     });
@@ -117,6 +119,31 @@ describe('the page of a schedule', () => {
     expect(text).toMatch(/1 Schedule 1 Leads of the boards \(as found\) rows: 1 of 4 rows/);
     expect(text).toContain('The limiting values of each row are in the table of schedule 1.');
     expect(text).not.toContain('No calculation of this note makes a check');
+  });
+});
+
+describe('an action on rows that another schedule has as proposed', () => {
+  const found = makeSchedule([
+    { id: 'P1', lead: 0.8, case: 'as-found' },
+    { id: 'P2', lead: 1.25, case: 'as-found' },
+    { id: 'P3', lead: 0.3, case: 'as-found' },
+  ]);
+  const page = (proposed: readonly LeadRow[], path = 'data/boards.csv') => {
+    const other = { ...makeSchedule(proposed, { path }), id: 'moved', title: 'Rails moved' };
+    return readText(renderNote(makeNote(NOTE, {}, { schedules: [found, other] }), PROJECT, OPTIONS).html);
+  };
+  const moved = (id: string, lead: number) => ({ id, lead, case: 'proposed' as const });
+
+  it('says how far they then comply, value against limit', () => {
+    // The least of the two that are open: (0.5 - 0.44) / 0.5 = 12 %; P3 complied before.
+    expect(page([moved('P1', 0.44), moved('P2', 0.2), moved('P3', 0.46)])).toContain(
+      'As calculated in schedule 2, Rails moved, of these rows: both rows comply; least margin +12 % at P1: 0.440 m, required ≤ 0.500 m.',
+    );
+  });
+
+  it('says nothing where one of them is missing, or the rows are of another file', () => {
+    expect(page([moved('P1', 0.44)])).not.toContain('As calculated in');
+    expect(page([moved('P1', 0.44), moved('P2', 0.2)], 'data/others.csv')).not.toContain('As calculated in');
   });
 });
 
