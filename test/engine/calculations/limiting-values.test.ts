@@ -143,7 +143,7 @@ function faultsOfLimiting(
   if (words === 'every permitted value examined complies')
     return some.filter((si) => !complies(si)).flatMap((si) => said(words, si));
   const ends = (
-    /^(?:no limit (?:up|down) to|(?:only )?from) (.+?)(?: to (.+?))?(?:, and other values again)?$/.exec(
+    /^(?:no limit (?:up|down) to|between) (.+?)(?: and (.+?)(?: only|; some values outside comply too))?$/.exec(
       words,
     ) ?? []
   )
