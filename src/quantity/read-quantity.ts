@@ -79,7 +79,8 @@ function readUnitAndKind(text: string, value: number, rest: string): Reading<Qua
 
 /** What a number has behind its point, where that ends with a nought and no power of ten follows. */
 function placesIn(text: string): number | undefined {
-  return /^[+\-−]?\d*\.(\d*0)(?![\deE])/.exec(text)?.[1]!.length;
+  const [, behind] = /^[+\-−]?\d*\.(\d*0)(?![\deE])/.exec(text) ?? [];
+  return behind?.length;
 }
 
 function joinUnit(number: string, rest: string): string {

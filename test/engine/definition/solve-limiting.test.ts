@@ -148,7 +148,9 @@ describe('in words', () => {
       checks: { it: check('v >= 1 m') },
       givens: given({ from: '0 m', to: '10 m' }),
     };
-    expect(limit(twice, { x: '1 m', a: '1 m', b: '1 m' })).toBe('between 0 m and 3.00 m; some values outside comply too');
+    expect(limit(twice, { x: '1 m', a: '1 m', b: '1 m' })).toBe(
+      'between 0 m and 3.00 m; some values outside comply too',
+    );
     expect(limit(twice, { x: '6 m', a: '1 m', b: '1 m' })).toBe(
       'between 5.00 m and 10.0 m; some values outside comply too',
     );
