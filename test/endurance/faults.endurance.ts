@@ -158,8 +158,11 @@ describe('folders', () => {
       chmodSync(home, 0o755);
       chmodSync(place.tmp, 0o777);
       chmodSync(place.folder, 0o555);
+      const own = join(home, 'home');
+      mkdirSync(own);
+      chmodSync(own, 0o777);
       // Root may write everywhere.
-      const someone = { env: { HOME: place.tmp }, ...(process.getuid?.() === 0 ? { uid: 65_534 } : {}) };
+      const someone = { env: { HOME: own }, ...(process.getuid?.() === 0 ? { uid: 65_534 } : {}) };
       const compile = ['compile', '.', '--html', '--no-pdf'];
       const run = await trial('compile of a project that the user may only read', compile, place, someone);
       expect([run.status, run.left]).toEqual([3, 'nothing']);
