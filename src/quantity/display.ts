@@ -1,4 +1,11 @@
-import { Decimal } from 'decimal.js';
+import {
+  type DecimalDigits,
+  type Direction,
+  digitsOf,
+  roundDigits,
+  writeFixed,
+  writeMantissa,
+} from './decimal-digits.ts';
 import { fromSi, type Quantity } from './quantity.ts';
 import type { Unit } from './unit.ts';
 
@@ -7,7 +14,7 @@ export interface Rounding {
   /** Significant digits; digits left of the decimal point are never rounded away. */
   readonly digits: number;
   /** To the nearest (half away from zero), or always down or up: for limiting values. */
-  readonly direction?: 'nearest' | 'down' | 'up';
+  readonly direction?: Direction;
 }
 
 /** The digits of a number as they are printed, with an ASCII minus; empty where a power of ten stands alone. */
@@ -39,73 +46,75 @@ export function displaySi(si: number, unit: Unit, rounding: Rounding = { digits:
 }
 
 /** Displays a quantity as it was entered: all its digits, and in print the noughts that the author wrote behind them. */
-export function displayEntered(entered: Quantity): Displayed {
-  const { value, unit, places } = entered;
-  const number = new Decimal(value);
-  if (isScientific(number, unit)) {
-    return compose(number, new Decimal(10).pow(number.e - number.precision() + 1), unit);
-  }
-  const displayed = compose(number, new Decimal(10).pow(Math.min(0, -number.decimalPlaces())), unit);
-  if (places === undefined || places <= number.decimalPlaces() || places > MOST_PLACES) return displayed;
-  const written = { mantissa: number.toFixed(places) };
-  const lastDigit = new Decimal(10).pow(-places).toNumber();
-  return { ...displayed, print: joinUnit(printNumber(written), unit), number: written, lastDigit };
+export function displayEntered({ value, unit, places }: Quantity): Displayed {
+  const number = digitsOf(value);
+  const last = number.exponent - number.digits.length + 1;
+  if (isScientific(number, unit)) return compose(number, last, unit);
+  const displayed = compose(number, Math.min(0, last), unit);
+  if (places === undefined || places <= Math.max(0, -last) || places > MOST_PLACES) return displayed;
+  const written = { mantissa: writeFixed(number, places) };
+  return {
+    ...displayed,
+    print: joinUnit(printNumber(written), unit),
+    number: written,
+    lastDigit: Number(`1e${-places}`),
+  };
 }
 
 /** Nobody means more noughts than these; a table has to hold them. */
 const MOST_PLACES = 6;
 
-export function displayValue(value: number, unit: Unit, rounding: Rounding): Displayed {
-  // 15 digits hold what a double can tell; beyond them stands the noise of the binary representation.
-  const number = new Decimal(value.toPrecision(15));
-  if (number.isZero()) return compose(new Decimal(0), new Decimal(1), unit);
-  const coarse = lastDigitOf(number, rounding.digits, unit);
-  const rounded = number
-    .div(coarse)
-    .toDecimalPlaces(0, MODES[rounding.direction ?? 'nearest'])
-    .times(coarse);
+export function displayValue(
+  value: number,
+  unit: Unit,
+  { digits, direction = 'nearest' }: Rounding,
+): Displayed {
+  // Beyond what a double can tell stands the noise of the binary representation.
+  const number = digitsOf(value, DIGITS_OF_DOUBLE);
+  if (isNought(number)) return compose(number, 0, unit);
+  const place = lastPlaceOf(number, digits, unit);
+  const rounded = roundDigits(number, place, direction);
   // A number rounded to the next power of ten (99.96 to 100) has one place more before the point, so one less behind it.
-  return compose(rounded, rounded.isZero() ? coarse : lastDigitOf(rounded, rounding.digits, unit), unit);
+  return compose(rounded, isNought(rounded) ? place : lastPlaceOf(rounded, digits, unit), unit);
 }
 
-/** One unit of the last digit that is printed; only where a power of ten is written is it above 1. */
-function lastDigitOf(number: Decimal, digits: number, unit: Unit): Decimal {
-  const last = new Decimal(10).pow(number.e + 1 - digits);
-  return isScientific(number, unit) ? last : Decimal.min(last, 1);
+const DIGITS_OF_DOUBLE = 15;
+
+/** The power of ten of the last digit that is printed; only where the number is written with one is it above 0. */
+function lastPlaceOf(number: DecimalDigits, digits: number, unit: Unit): number {
+  const last = number.exponent + 1 - digits;
+  return isScientific(number, unit) ? last : Math.min(last, 0);
 }
 
-const MODES = {
-  nearest: Decimal.ROUND_HALF_UP,
-  down: Decimal.ROUND_FLOOR,
-  up: Decimal.ROUND_CEIL,
-} as const;
+function isNought({ digits }: DecimalDigits): boolean {
+  return digits === '0';
+}
 
 /**
- * Numbers that are written with a power of ten. Of units put together of several, to which nobody sets a prefix for their size (kA² s can be
- * read in two ways), these are those of six digits too.
+ * Numbers that are written with a power of ten: from a million on, and below a thousandth. Of units put together of several, to which nobody
+ * sets a prefix for their size (kA² s can be read in two ways), these are those of six digits too.
  */
-function isScientific(number: Decimal, unit: Unit): boolean {
-  return !number.isZero() && (number.abs().gte(isComposed(unit) ? 1e5 : 1e6) || number.abs().lt(1e-3));
+function isScientific(number: DecimalDigits, unit: Unit): boolean {
+  return !isNought(number) && (number.exponent >= (isComposed(unit) ? 5 : 6) || number.exponent < -3);
 }
 
 function isComposed(unit: Unit): boolean {
   return /[\s*/^]/.test(unit.text);
 }
 
-function compose(number: Decimal, lastDigit: Decimal, unit: Unit): Displayed {
-  const scientific = isScientific(number, unit);
-  const places = Math.max(0, -lastDigit.e);
-  const mantissaPlaces = Math.max(0, number.e - lastDigit.e);
-  const text = scientific ? number.toExponential(mantissaPlaces).replace('e+', 'e') : number.toFixed(places);
-  const [mantissa, exponent] = text.split('e') as [string, string?];
-  const split = exponent === undefined ? { mantissa } : { mantissa, exponent: Number(exponent) };
+/** @param lastPlace the power of ten of the last digit, of which the number is a multiple */
+function compose(number: DecimalDigits, lastPlace: number, unit: Unit): Displayed {
+  const split: PrintedNumber = isScientific(number, unit)
+    ? { mantissa: writeMantissa(number, Math.max(0, number.exponent - lastPlace)), exponent: number.exponent }
+    : { mantissa: writeFixed(number, Math.max(0, -lastPlace)) };
+  const text = split.exponent === undefined ? split.mantissa : `${split.mantissa}e${split.exponent}`;
   return {
-    value: number.toNumber(),
+    value: Number(text),
     unit,
     text: unit.text === '1' ? text : `${text} ${unit.text}`,
     print: joinUnit(printNumber(split), unit),
     number: split,
-    lastDigit: lastDigit.toNumber(),
+    lastDigit: Number(`1e${lastPlace}`),
   };
 }
 

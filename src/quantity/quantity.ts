@@ -46,6 +46,25 @@ export function isWithinNumbers(si: number, unit: Unit): boolean {
 /** value * 10^exponent, rounded once. */
 function shiftDecimal(value: number, exponent: number): number {
   if (exponent === 0 || value === 0 || !Number.isFinite(value)) return value;
+  return shiftShort(value, exponent) ?? shiftText(value, exponent);
+}
+
+/**
+ * The same of a number with few decimals, as people write them: a whole number of thousandths, with a power of ten, both exact, takes one operation,
+ * which rounds once. Undefined of others.
+ */
+function shiftShort(value: number, exponent: number): number | undefined {
+  const thousandths = Math.round(value * 1e3);
+  const power = exponent - 3;
+  if (Math.abs(thousandths) > 1e15 || power > 22 || power < -22 || thousandths / 1e3 !== value)
+    return undefined;
+  return power < 0 ? thousandths / TENS[-power]! : thousandths * TENS[power]!;
+}
+
+/** The powers of ten that a double holds exactly. */
+const TENS = Array.from({ length: 23 }, (_, power) => Number(`1e${power}`));
+
+function shiftText(value: number, exponent: number): number {
   // The decimal number that a double stands for, with its point moved, and the double nearest to that.
   const [digits, power = '0'] = String(value).split('e') as [string, string?];
   return Number(`${digits}e${Number(power) + exponent}`);
