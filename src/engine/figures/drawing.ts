@@ -292,14 +292,12 @@ export function textBlock(
 
 /** The boxes of `textBlock` for one text at many places: it is broken and measured once, and not written. */
 export function textBlockBoxes(content: string, width: number): (at: Point, anchor: Anchor) => Box {
-  const lines = wrapMarkedText(content, width).map((line) => ({
-    isDrawn: line !== '',
-    width: measureMarkedText(line),
-  }));
+  const lines = wrapMarkedText(content, width)
+    .map((line, row) => ({ isDrawn: line !== '', row, width: measureMarkedText(line) }))
+    .filter(({ isDrawn }) => isDrawn);
   const pitch = TEXT_SIZE * LINE_SPACING;
-  return (at, anchor) => {
-    const boxes = lines.map((each, row) => boxOfLine(at.x, at.y + row * pitch, each.width, anchor));
-    const drawn = boxes.filter((_, row) => lines[row]!.isDrawn);
-    return drawn.length === 0 ? NOTHING.box : uniteBoxes(drawn);
-  };
+  return (at, anchor) =>
+    lines.length === 0
+      ? NOTHING.box
+      : uniteBoxes(lines.map((each) => boxOfLine(at.x, at.y + each.row * pitch, each.width, anchor)));
 }

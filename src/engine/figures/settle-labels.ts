@@ -2,11 +2,11 @@ import { group, line, type Mark, type Side, textBlock, textBlockBoxes, type Want
 import {
   type Box,
   boxAround,
-  clipSegment,
   growBox,
   type Point,
   point,
   type Segment,
+  touchesBox,
   uniteBoxes,
 } from './geometry.ts';
 import { dot } from './joints.ts';
@@ -53,18 +53,14 @@ interface Settled {
 }
 
 function settleInOrder(drawing: Mark, width: number, wanted: readonly WantedLabel[]): Settled {
-  const { wanted: _, ...rest } = drawing;
-  let settled: Mark = { ...rest, wanted: [] };
-  let lines = drawing.lines.map(boxLine);
+  const surroundings = new Surroundings(drawing, width);
   let strickenBy: WantedLabel | undefined;
   for (const label of wanted) {
-    const surroundings = new Surroundings(settled, lines, width);
-    const placed = placeOne(label, surroundings, settled);
+    const placed = placeOne(label, surroundings);
     if (placed.lines.some((joint) => surroundings.crossingsOf(joint) === undefined)) strickenBy ??= label;
-    settled = group([settled, placed]);
-    lines = [...lines, ...placed.lines.map(boxLine)];
+    surroundings.add(placed);
   }
-  return { settled, strickenBy };
+  return { settled: surroundings.drawn(), strickenBy };
 }
 
 interface BoxedLine {
@@ -89,8 +85,13 @@ interface TextFoot {
   readonly anchor: 'start' | 'middle' | 'end';
 }
 
-function placeOne(label: WantedLabel, surroundings: Surroundings, drawing: Mark): Mark {
+function placeOne(label: WantedLabel, surroundings: Surroundings): Mark {
   const boxAt = textBlockBoxes(label.words, label.width);
+  const feet = {
+    start: boxAt(ORIGIN, 'start'),
+    middle: boxAt(ORIGIN, 'middle'),
+    end: boxAt(ORIGIN, 'end'),
+  };
   let best: Place | undefined;
   for (const distance of DISTANCES) {
     if (best && best.cost <= distance) break;
@@ -98,11 +99,11 @@ function placeOne(label: WantedLabel, surroundings: Surroundings, drawing: Mark)
       for (const way of WAYS) {
         const cost = distance + index * COST.otherTip + sideCost(way, label.sides);
         if (best && cost >= best.cost) continue;
-        const place = tryPlace(label, boxAt, { tip, way, distance, cost }, surroundings);
+        const place = tryPlace(label, boxAt, feet, { tip, way, distance, cost }, surroundings);
         if (place && (best === undefined || place.cost < best.cost)) best = place;
       }
   }
-  return best ? showPlace(label, best) : standBelow(label, drawing);
+  return best ? showPlace(label, best) : standBelow(label, surroundings.drawn());
 }
 
 function showPlace({ words, width }: WantedLabel, { foot, joint }: Place): Mark {
@@ -122,8 +123,17 @@ interface Attempt {
 
 type BoxAt = ReturnType<typeof textBlockBoxes>;
 
-function tryPlace(label: WantedLabel, boxAt: BoxAt, at: Attempt, around: Surroundings): Place | undefined {
-  const foot = footAt(boxAt, at);
+/** The box of a text whose foot stands at the origin, by its anchor. */
+type Feet = Readonly<Record<TextFoot['anchor'], Box>>;
+
+function tryPlace(
+  label: WantedLabel,
+  boxAt: BoxAt,
+  feet: Feet,
+  at: Attempt,
+  around: Surroundings,
+): Place | undefined {
+  const foot = footAt(feet, at);
   const box = boxAt(foot.at, foot.anchor);
   if (!around.isFree(box)) return undefined;
   const near = at.distance <= CLOSE;
@@ -135,10 +145,10 @@ function tryPlace(label: WantedLabel, boxAt: BoxAt, at: Attempt, around: Surroun
 }
 
 /** Where the text stands so that its box lies `distance` from the tip, the way that is asked for. */
-function footAt(boxAt: BoxAt, { tip, way, distance }: Attempt): TextFoot {
+function footAt(feet: Feet, { tip, way, distance }: Attempt): TextFoot {
   const rightwards = way.x > 0.2;
   const anchor = rightwards ? 'start' : way.x < -0.2 ? 'end' : 'middle';
-  const box = boxAt(ORIGIN, anchor);
+  const box = feet[anchor];
   const height = box.bottom - box.top;
   const middle = tip.y + way.y * (distance + height / 2);
   return { at: point(tip.x + way.x * distance, middle - (box.top + box.bottom) / 2), anchor };
@@ -174,35 +184,70 @@ function sideCost(way: Point, sides: readonly Side[]): number {
 
 /** What stands in the drawing so far. */
 class Surroundings {
-  readonly #lines: readonly BoxedLine[];
-  readonly #labels: readonly Box[];
-  readonly #whole: Box;
-  readonly #isEmpty: boolean;
-  readonly #width: number;
+  readonly #lines: BoxedLine[];
+  /** Those that were placed too. */
+  readonly #labels: Box[];
+  readonly #placed: Mark[] = [];
+  readonly #drawing: Mark;
+  readonly #limit: number;
+  #whole: Box;
+  #isEmpty: boolean;
+  #width: number;
 
-  constructor(drawing: Mark, lines: readonly BoxedLine[], width: number) {
-    this.#lines = lines;
-    this.#labels = drawing.labels;
+  constructor(drawing: Mark, width: number) {
+    this.#drawing = drawing;
+    this.#lines = drawing.lines.map(boxLine);
+    this.#labels = [...drawing.labels];
     this.#whole = drawing.box;
     this.#isEmpty = drawing.svg === '';
-    this.#width = Math.max(width, drawing.box.right - drawing.box.left);
+    this.#limit = width;
+    this.#width = Math.max(width, widthOf(drawing.box));
+  }
+
+  add(placed: Mark): void {
+    if (placed.svg === '') return;
+    this.#placed.push(placed);
+    for (const joint of placed.lines) this.#lines.push(boxLine(joint));
+    this.#labels.push(...placed.labels);
+    this.#whole = this.#isEmpty ? placed.box : uniteBoxes([this.#whole, placed.box]);
+    this.#isEmpty = false;
+    this.#width = Math.max(this.#limit, widthOf(this.#whole));
+  }
+
+  /** The drawing with what was added. */
+  drawn(): Mark {
+    const { wanted: _, ...rest } = this.#drawing;
+    const drawing: Mark = { ...rest, wanted: [] };
+    return this.#placed.length === 0 ? drawing : group([drawing, ...this.#placed]);
   }
 
   isFree(box: Box): boolean {
-    const whole = this.#isEmpty ? box : uniteBoxes([this.#whole, box]);
-    if (whole.right - whole.left > this.#width) return false;
+    const whole = this.#isEmpty ? box : this.#whole;
+    const right = Math.max(whole.right, box.right);
+    if (right - Math.min(whole.left, box.left) > this.#width) return false;
     const apart = growBox(box, CLEAR_OF_LABELS);
-    if (this.#labels.some((other) => overlaps(apart, other))) return false;
+    for (const other of this.#labels) if (overlaps(apart, other)) return false;
     const clear = growBox(box, CLEAR_OF_LINES);
-    return !this.#lines.some((each) => overlaps(clear, each.box) && clipSegment(each.segment, clear));
+    for (const each of this.#lines) {
+      if (overlaps(clear, each.box) && touchesBox(each.segment, clear)) return false;
+    }
+    return true;
   }
 
   /** How many lines a hairline crosses; undefined where it would run through a label. */
   crossingsOf(joint: Segment): number | undefined {
-    if (this.#labels.some((other) => clipSegment(joint, growBox(other, 2)))) return undefined;
+    for (const other of this.#labels) if (touchesBox(joint, growBox(other, 2))) return undefined;
     const box = boxAround([joint.from, joint.to]);
-    return this.#lines.filter((each) => overlaps(box, each.box) && crosses(joint, each.segment)).length;
+    let crossings = 0;
+    for (const each of this.#lines) {
+      if (overlaps(box, each.box) && crosses(joint, each.segment)) crossings += 1;
+    }
+    return crossings;
   }
+}
+
+function widthOf({ left, right }: Box): number {
+  return right - left;
 }
 
 function overlaps(one: Box, other: Box): boolean {
@@ -213,12 +258,19 @@ function overlaps(one: Box, other: Box): boolean {
 
 /** Whether two segments cross beyond their ends: a hairline may begin on the line that it names. */
 function crosses(one: Segment, other: Segment): boolean {
-  const side = (s: Segment, at: Point): number =>
-    (s.to.x - s.from.x) * (at.y - s.from.y) - (s.to.y - s.from.y) * (at.x - s.from.x);
-  const apart = (a: number, b: number): boolean => (a > 1e-6 && b < -1e-6) || (a < -1e-6 && b > 1e-6);
   return (
-    apart(side(one, other.from), side(one, other.to)) && apart(side(other, one.from), side(other, one.to))
+    areApart(sideOf(one, other.from), sideOf(one, other.to)) &&
+    areApart(sideOf(other, one.from), sideOf(other, one.to))
   );
+}
+
+/** On which side of a segment a point lies, by its sign. */
+function sideOf({ from, to }: Segment, at: Point): number {
+  return (to.x - from.x) * (at.y - from.y) - (to.y - from.y) * (at.x - from.x);
+}
+
+function areApart(a: number, b: number): boolean {
+  return (a > 1e-6 && b < -1e-6) || (a < -1e-6 && b > 1e-6);
 }
 
 /** No place near by: below the drawing, with a hairline from the tip. */
