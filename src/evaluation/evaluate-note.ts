@@ -186,8 +186,10 @@ class NoteEvaluation {
   #askDigits(): Set<string> {
     const asked = new Set<string>();
     for (const { evaluated } of this.#done.values()) {
-      for (const { digits, written, origin } of evaluated.givens) {
+      for (const given of evaluated.givens) {
+        const { written, origin } = given;
         const id = origin === 'reference' && written ? blockIdOf(written, this.#ids) : undefined;
+        const digits = id === undefined ? undefined : given.digits;
         if (digits === undefined || id === undefined || !this.#done.has(id)) continue;
         const own = this.#digits.get(id) ?? new Map<string, number>();
         const name = written!.slice(id.length + 1);

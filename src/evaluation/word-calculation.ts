@@ -1,3 +1,4 @@
+import { figureOf } from '../engine/definition/draw-or-leave-out.ts';
 import type {
   Chosen,
   EvaluatedCalculation,
@@ -29,7 +30,7 @@ export function wordCalculation(evaluated: EvaluatedCalculation, words: Words): 
     checks: rest.checks.map((check) => wordCheck(check, words)),
     limiting: rest.limiting.map((one) => wordLimiting(one, words)),
     cautions: rest.cautions.map((caution) => ({ ...caution, text: words.word(caution.text) })),
-    ...(figure ? { figure: { ...figure, caption: words.word(figure.caption) } } : {}),
+    ...(figure ? { figure: figureOf(words.word(figure.caption), () => figure.svg) } : {}),
   };
 }
 

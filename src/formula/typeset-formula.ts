@@ -7,6 +7,17 @@ import { Typesetter } from './typesetter.ts';
 
 /** The formula as it is set with the declared symbols; cases are printed all. */
 export function typesetFormula(formula: Formula, symbols: SymbolTable): MathPiece {
+  const known = SET.get(formula);
+  if (known?.symbols === symbols) return known.piece;
+  const piece = setSymbols(formula, symbols);
+  SET.set(formula, { symbols, piece });
+  return piece;
+}
+
+/** What was set before, as long as somebody holds the formula: blocks of one calculation show the same ones. */
+const SET = new WeakMap<Formula, { readonly symbols: SymbolTable; readonly piece: MathPiece }>();
+
+function setSymbols(formula: Formula, symbols: SymbolTable): MathPiece {
   return new Typesetter(symbolStyle(symbols)).piece(formula.root).math;
 }
 

@@ -6,8 +6,12 @@ import type { ShowContext } from './show-step.ts';
 
 /** What would be shown at a point of the ranges: its values in place of those stated. */
 export function contextAt(context: ShowContext, judge: PointJudge, point: Point): ShowContext {
+  const { calculation } = context;
   return {
-    ...context,
+    calculation,
+    get digits() {
+      return context.digits;
+    },
     state: judge.compute(point),
     inputs: new Map([...context.inputs].map(([name, input]) => [name, inputAt(input, point.get(name))])),
   };

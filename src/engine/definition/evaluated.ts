@@ -33,7 +33,7 @@ export interface EvaluatedGiven<T extends Text = Text> {
   /** As printed in a table: '1.8 m'; rows and lists joined by '; '; empty of a table without rows, for which there is a word. */
   readonly print: string;
   /** The items of a list one by one. */
-  readonly items?: readonly Displayed[];
+  readonly items?: readonly Displayed[] | undefined;
   /** '1.8 m' for machines. */
   readonly text: string;
   /** Where the value comes from: the author's words; undefined where none is named. */
@@ -48,7 +48,7 @@ export interface EvaluatedGiven<T extends Text = Text> {
   /** Taken over from a step that is printed rounded to this side. */
   readonly rounded?: 'down' | 'up';
   /** Of a value that was computed elsewhere: the significant digits with which it is printed, where these are more than the usual ones. */
-  readonly digits?: number;
+  readonly digits?: number | undefined;
   /** For origin reference and formula: the text that was written. */
   readonly written?: string;
   /** Of a value that an item of the register fills: whose it is. */
@@ -56,7 +56,7 @@ export interface EvaluatedGiven<T extends Text = Text> {
   /** The range over which the verdict must hold, as printed. */
   readonly range?: { readonly lowSi: number; readonly highSi: number; readonly print: T };
   /** Of a table with rows: its columns as they are printed. */
-  readonly table?: GivenTable<T>;
+  readonly table?: GivenTable<T> | undefined;
 }
 
 /** A table that was given; a column that no row has is not among its columns. */
@@ -97,9 +97,9 @@ export interface EvaluatedStep<T extends Text = Text> {
   /** The right-hand side with symbols; none for table and solver. */
   readonly formula?: MathPiece;
   /** The right-hand side with numbers put in; none for table and solver, and where it would repeat the formula. */
-  readonly numbers?: MathPiece;
+  readonly numbers?: MathPiece | undefined;
   /** Of a formula that is taken at each row of a table: the symbol and the numbers put in row by row, beside the items of the result. */
-  readonly rows?: readonly { readonly symbol: string; readonly numbers: MathPiece }[];
+  readonly rows?: readonly { readonly symbol: string; readonly numbers: MathPiece }[] | undefined;
   /** What stands in place of a formula for table and solver steps: 'Table 10, by class and material', the method's name. */
   readonly origin?: T;
   /** Of a value from a table: by what it was looked up, and the option of it, or one for each row. */

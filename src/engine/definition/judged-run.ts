@@ -11,6 +11,7 @@ import { type Judgement, judgeCheck } from './judge-check.ts';
 import { judgeOverRange, type RangeJudgement } from './judge-over-range.ts';
 import { judgeValidity } from './judge-validity.ts';
 import { judgeAlternatives } from './judge-written.ts';
+import { once } from './once.ts';
 import { PointJudge } from './point-judge.ts';
 import { judgeRows } from './rows.ts';
 import { showLimiting } from './show-limiting.ts';
@@ -62,7 +63,13 @@ export class JudgedRun {
     if (faults.length > 0) return { ok: false, faults };
     const judge = new PointJudge(calculation, values, tools.spread, state);
     const shown = { calculation, inputs, state };
-    const context: ShowContext = { ...shown, digits: findDigits(shown, judgements, asked) };
+    const digits = once(() => findDigits(shown, judgements, asked));
+    const context: ShowContext = {
+      ...shown,
+      get digits() {
+        return digits();
+      },
+    };
     return { ok: true, run: new JudgedRun(context, judgements, judge, validity.cautions) };
   }
 

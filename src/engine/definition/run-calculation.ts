@@ -4,12 +4,13 @@ import { drawOrLeaveOut } from './draw-or-leave-out.ts';
 import type { EvaluatedCalculation } from './evaluated.ts';
 import type { Inputs } from './inputs.ts';
 import { type Faults, JudgedRun } from './judged-run.ts';
+import { once } from './once.ts';
 import { ownText } from './own-text.ts';
 import { oneByOne } from './piece-task.ts';
+import { resultsOf } from './results-of.ts';
 import { showCheck } from './show-check.ts';
 import { showGivens } from './show-givens.ts';
 import { showStep } from './show-step.ts';
-import type { ResultOf } from './shown-text.ts';
 import { viewForFigure } from './view-for-figure.ts';
 import type { WorkTools } from './work-step.ts';
 
@@ -37,13 +38,16 @@ export function runCalculation(
   if (!judged.ok) return judged;
   const { run } = judged;
   const { context, state, late } = run;
-  const steps = calculation.steps.flatMap((step) => showStep(context, step) ?? []);
-  const resultOf: ResultOf = (name) => steps.find((step) => step.name === name)?.result;
+  const resultOf = resultsOf(context);
+  const steps = once(() =>
+    calculation.steps.flatMap((step) => showStep(context, step, resultOf(step.name)) ?? []),
+  );
+  const givens = showGivens(context);
   const checks = run.showChecks((there, judgement, overRange) =>
     showCheck(context, there, judgement, overRange),
   );
   const limiting = run.limiting();
-  const drawn = drawOrLeaveOut(calculation, viewForFigure(context, steps, checks));
+  const drawn = drawOrLeaveOut(calculation, viewForFigure(context, resultOf, checks));
   const cautions = run.cautions(resultOf, drawn.cautions);
   if (late.length > 0) return { ok: false, faults: late };
   return {
@@ -53,8 +57,11 @@ export function runCalculation(
       calculation: calculation.definition.name,
       title: ownText(calculation, 'title', calculation.definition.title),
       purpose: ownText(calculation, 'purpose', calculation.definition.purpose),
-      givens: showGivens(context),
-      steps,
+      givens,
+      // Of most calculations nobody asks for formulas with numbers put in but their page.
+      get steps() {
+        return steps();
+      },
       checks,
       limiting,
       cautions,

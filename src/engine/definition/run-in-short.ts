@@ -4,10 +4,8 @@ import type { EvaluatedCaution, EvaluatedLimiting } from './evaluated.ts';
 import type { Inputs } from './inputs.ts';
 import { type Faults, JudgedRun } from './judged-run.ts';
 import { oneByOne } from './piece-task.ts';
+import { resultsOf } from './results-of.ts';
 import { type ShownVerdict, showVerdict } from './show-check.ts';
-import { showResult } from './show-step.ts';
-import type { ResultOf } from './shown-text.ts';
-import type { ResultValue } from './value.ts';
 import type { WorkTools } from './work-step.ts';
 
 /** What a calculation comes to, without what a page shows of it: no formula, no figure, no remedies. */
@@ -30,17 +28,9 @@ export function runInShort(
   const judged = JudgedRun.of(calculation, written, tools);
   if (!judged.ok) return judged;
   const { run } = judged;
-  const shown = new Map<string, ResultValue | undefined>();
-  const resultOf: ResultOf = (name) => {
-    if (shown.has(name)) return shown.get(name);
-    const step = calculation.steps.find((one) => one.name === name);
-    const result = step && showResult(run.context, step);
-    shown.set(name, result);
-    return result;
-  };
   const checks = run.showChecks((there, judgement, overRange) => showVerdict(there, judgement, overRange));
   const limiting = run.limiting();
-  const cautions = run.cautions(resultOf);
+  const cautions = run.cautions(resultsOf(run.context));
   if (run.late.length > 0) return { ok: false, faults: run.late };
   return { ok: true, state: run.state, checks, limiting, cautions };
 }

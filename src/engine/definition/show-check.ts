@@ -8,6 +8,7 @@ import { displayJudged, type Side, type Sides } from './display-judged.ts';
 import type { EvaluatedCheck } from './evaluated.ts';
 import { type Judgement, verdictOf } from './judge-check.ts';
 import type { RangeJudgement } from './judge-over-range.ts';
+import { once } from './once.ts';
 import { ownText, ownWords } from './own-text.ts';
 import type { ShowContext } from './show-step.ts';
 import { dataIn } from './shown-text.ts';
@@ -42,37 +43,32 @@ export function showVerdict(
 ): ShownVerdict {
   const { check, value, limit, words } = judgement;
   const { unit } = check;
-  const isCounted = check.definition.counts === true || comparesWhole(there, judgement);
-  // Numbers of things read as such: 6 of 9, not 6.00 of 9.00.
-  const numbers = [value, limit].filter((one) => one !== undefined);
-  const countsThings =
-    unit === PURE_UNIT && numbers.every(Number.isInteger) && (numbers.length === 2 || isCounted);
-  const sides = countsThings ? COUNTS : sidesOf(there, judgement);
-  const both =
-    value !== undefined && limit !== undefined
-      ? displayJudged(value, limit, { unit, relation: check.definition.relation }, sides)
-      : undefined;
-  const result = (
-    si: number | undefined,
-    { digits }: Side,
-    shown: Displayed | undefined,
-  ): ResultValue | undefined =>
-    si === undefined
-      ? undefined
-      : { type: 'number', si, unit, displayed: shown ?? displaySi(si, unit, { digits }) };
-  const said = (of: 'value' | 'limit'): ResultValue | undefined =>
-    words?.of === of ? { type: 'words', words: ownWords(there.calculation, words.says), unit } : undefined;
+  const isCounted = countsWhole(there, judgement);
+  const displayed = once(() => displaySides(there, judgement));
+  const side = (of: 'value' | 'limit', si: number | undefined): ResultValue | undefined => {
+    if (words?.of === of) return { type: 'words', words: ownWords(there.calculation, words.says), unit };
+    if (si === undefined) return undefined;
+    // Of ten thousand rows most are never printed.
+    return {
+      type: 'number',
+      si,
+      unit,
+      get displayed() {
+        return displayed()[of]!;
+      },
+    };
+  };
   return {
     name: check.name,
     criterion: sayCriterion(there, check),
     verdict: verdictOf(judgement.force, overRange ? overRange.met : judgement.met),
     force: judgement.force,
     relation: check.definition.relation,
-    value: said('value') ?? result(value, sides.value, both?.value),
-    limit: said('limit') ?? result(limit, sides.limit, both?.limit),
+    value: side('value', value),
+    limit: side('limit', limit),
     margin: judgement.distance,
     atLimit: judgement.atLimit && !isCounted,
-    ...(countsThings ? { counts: true as const } : {}),
+    ...(countsThings(judgement, isCounted) ? { counts: true as const } : {}),
     missing: judgement.missing,
     ...(overRange
       ? {
@@ -84,6 +80,33 @@ export function showVerdict(
           },
         }
       : {}),
+  };
+}
+
+/** Whether numbers of things are compared, by the definition or since a side is a given that only whole numbers can be. */
+function countsWhole(there: ShowContext, judgement: Judgement): boolean {
+  return judgement.check.definition.counts === true || comparesWhole(there, judgement);
+}
+
+/** Whether numbers read as those of things: 6 of 9, not 6.00 of 9.00. */
+function countsThings({ check, value, limit }: Judgement, isCounted: boolean): boolean {
+  const numbers = [value, limit].filter((one) => one !== undefined);
+  return check.unit === PURE_UNIT && numbers.every(Number.isInteger) && (numbers.length === 2 || isCounted);
+}
+
+/** Both numbers of a check as they are printed where they stand by themselves, each for the side that has one. */
+function displaySides(there: ShowContext, judgement: Judgement): { value?: Displayed; limit?: Displayed } {
+  const { check, value, limit } = judgement;
+  const { unit, definition } = check;
+  const isCounted = countsWhole(there, judgement);
+  const sides = countsThings(judgement, isCounted) ? COUNTS : sidesOf(there, judgement);
+  if (value !== undefined && limit !== undefined) {
+    return displayJudged(value, limit, { unit, relation: definition.relation }, sides);
+  }
+  const alone = (si: number, { digits }: Side) => displaySi(si, unit, { digits });
+  return {
+    ...(value === undefined ? {} : { value: alone(value, sides.value) }),
+    ...(limit === undefined ? {} : { limit: alone(limit, sides.limit) }),
   };
 }
 

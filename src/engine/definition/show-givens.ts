@@ -8,6 +8,7 @@ import { isUsed, namesAsked } from './find-unused.ts';
 import { declaredKinds } from './infer-kinds.ts';
 import type { GivenInput } from './inputs.ts';
 import { saySpan } from './judge-over-range.ts';
+import { once } from './once.ts';
 import { ownMeaning, ownOption } from './own-text.ts';
 import { showTable, startsWithName } from './show-given-table.ts';
 import { digitsOf, type ShowContext } from './show-step.ts';
@@ -22,7 +23,7 @@ export function showGivens(context: ShowContext): EvaluatedGiven[] {
   return [...calculation.givens.values()].flatMap((given) => {
     const input = inputs.get(given.name);
     if (!input || (input.origin === 'default' && !isUsed(given.name, used))) return [];
-    return [showGiven(calculation, given, input, digitsOf(context, given.name))];
+    return [showGiven(calculation, given, input, () => digitsOf(context, given.name))];
   });
 }
 
@@ -30,30 +31,38 @@ function showGiven(
   calculation: CompiledCalculation,
   given: CompiledGiven,
   input: GivenInput,
-  digits: number,
+  digits: () => number,
 ): EvaluatedGiven {
   const { definition, name } = given;
   const value = withDeclaredKinds(given, input.value);
-  const { print, text, items } = wordValue(given, { ...input, value }, digits);
+  const words = once(() => wordValue(given, { ...input, value }, digits()));
   const range = input.range;
-  const table = showTable(calculation, given, value, (quantity, unit) =>
-    showQuantity(quantity, unit, input, digits),
+  const table = once(() =>
+    showTable(calculation, given, value, (quantity, unit) => showQuantity(quantity, unit, input, digits())),
   );
   return {
     name,
     symbol: definition.type === 'rows' ? '' : definition.symbol,
     meaning: ownMeaning(calculation, name),
     value,
-    print,
-    text,
-    ...(items ? { items } : {}),
+    get print() {
+      return words().print;
+    },
+    get text() {
+      return words().text;
+    },
+    get items() {
+      return words().items;
+    },
     source: input.source,
     ...(input.basis ? { basis: input.basis } : {}),
     ...(value.type === 'choice' ? { chosen: ownOption(calculation, name, value.choice) } : {}),
     origin: input.origin,
     computed: input.computed === true,
     ...(input.rounded ? { rounded: input.rounded } : {}),
-    ...(input.computed && digits > USUAL_DIGITS ? { digits } : {}),
+    get digits() {
+      return input.computed && digits() > USUAL_DIGITS ? digits() : undefined;
+    },
     ...(input.written === undefined ? {} : { written: input.written }),
     ...(input.item ? { item: input.item } : {}),
     ...(range
@@ -65,7 +74,9 @@ function showGiven(
           },
         }
       : {}),
-    ...(table ? { table } : {}),
+    get table() {
+      return table();
+    },
   };
 }
 

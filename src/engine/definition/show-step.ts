@@ -17,6 +17,7 @@ import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compi
 import type { Computation } from './computation.ts';
 import type { EvaluatedStep } from './evaluated.ts';
 import type { Inputs } from './inputs.ts';
+import { once } from './once.ts';
 import { ownMeaning, ownOption, ownText, ownWords } from './own-text.ts';
 import { isNumbers, isWords, pointsOver, rowIndexOf } from './rows.ts';
 import type { ResultValue } from './value.ts';
@@ -30,9 +31,12 @@ export interface ShowContext {
   readonly digits: ReadonlyMap<string, number>;
 }
 
-/** One line of the calculation as it is printed; undefined where the step was left out. */
-export function showStep(context: ShowContext, step: CompiledStep): EvaluatedStep | undefined {
-  const result = showResult(context, step);
+/** One line of the calculation as it is printed, with its result; undefined where the step was left out. */
+export function showStep(
+  context: ShowContext,
+  step: CompiledStep,
+  result: ResultValue | undefined,
+): EvaluatedStep | undefined {
   if (!result) return undefined;
   const { definition } = step;
   const variant = context.state.variants.get(step.name);
@@ -52,13 +56,19 @@ export function showStep(context: ShowContext, step: CompiledStep): EvaluatedSte
   const noted = note === undefined ? {} : { note };
   if (variant) {
     const formula = typesetFormula(variant.formula, context.calculation.symbols);
+    const shown = once(() => showNumbers(context, step, variant, formula, result));
     return {
       ...common,
       ...noted,
       kind: 'formula',
       basis: variant.basis,
       formula,
-      ...showNumbers(context, step, variant, formula, result),
+      get numbers() {
+        return shown().numbers;
+      },
+      get rows() {
+        return shown().rows;
+      },
       ...numericUnits(context.calculation, variant),
     };
   }

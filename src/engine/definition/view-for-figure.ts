@@ -1,14 +1,14 @@
 import { NotDrawable } from '../figures/not-drawable.ts';
-import type { EvaluatedCheck, EvaluatedStep } from './evaluated.ts';
+import type { EvaluatedCheck } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
 import type { ShowContext } from './show-step.ts';
-import { labelText } from './shown-text.ts';
+import { labelText, type ResultOf } from './shown-text.ts';
 import { readableValues } from './work-step.ts';
 
 /** What a figure sees of its block. */
 export function viewForFigure(
   context: ShowContext,
-  steps: readonly EvaluatedStep[],
+  resultOf: ResultOf,
   checks: readonly EvaluatedCheck[],
 ): FigureView {
   return {
@@ -19,7 +19,7 @@ export function viewForFigure(
       },
     ),
     shown: (name) => {
-      const result = steps.find((s) => s.name === name)?.result;
+      const result = resultOf(name);
       return result?.type === 'number' ? result.displayed.print : labelText(context, name);
     },
     verdict: (name) => checks.find((check) => check.name === name)?.verdict,

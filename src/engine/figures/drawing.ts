@@ -170,7 +170,8 @@ export function strokes(segments: readonly Segment[], style: Style = {}): Mark {
   return { ...shape('path', { d }, ends, style), lines: style.grey === undefined ? segments : [] };
 }
 
-function onPaper(at: Point): string {
+/** @throws {NotDrawable} where a coordinate is no finite number */
+export function onPaper(at: Point): string {
   return `${coordinate(at.x)} ${coordinate(at.y)}`;
 }
 

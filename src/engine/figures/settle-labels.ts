@@ -1,4 +1,13 @@
-import { group, line, type Mark, type Side, textBlock, textBlockBoxes, type WantedLabel } from './drawing.ts';
+import {
+  group,
+  line,
+  type Mark,
+  onPaper,
+  type Side,
+  textBlock,
+  textBlockBoxes,
+  type WantedLabel,
+} from './drawing.ts';
 import {
   type Box,
   boxAround,
@@ -33,6 +42,7 @@ const WAYS = Array.from({ length: 16 }, (_, i) => {
  * its tip only through another one is placed before the others instead, where that helps.
  */
 export function settleLabels(drawing: Mark, width: number): Mark {
+  if (isTrial) return withoutLabels(drawing);
   const first = settleInOrder(drawing, width, drawing.wanted);
   let { wanted } = drawing;
   let { strickenBy } = first;
@@ -44,6 +54,30 @@ export function settleLabels(drawing: Mark, width: number): Mark {
     ({ strickenBy } = next);
   }
   return first.settled;
+}
+
+/** Labels are not placed meanwhile: see `tryDrawing`. */
+let isTrial = false;
+
+/**
+ * Draws to know whether something can be drawn, in a small part of the time: labels, which take most of it, have no place in what comes out.
+ *
+ * @throws {NotDrawable} where the drawing with its labels would
+ */
+export function tryDrawing<T>(draw: () => T): T {
+  const before = isTrial;
+  isTrial = true;
+  try {
+    return draw();
+  } finally {
+    isTrial = before;
+  }
+}
+
+/** A label finds a place wherever it names one that is on paper. */
+function withoutLabels({ wanted, ...drawing }: Mark): Mark {
+  for (const at of wanted.flatMap(({ tips }) => tips)) onPaper(at);
+  return { ...drawing, wanted: [] };
 }
 
 /** The drawing with its labels, and the first label whose hairline strikes through another one. */
