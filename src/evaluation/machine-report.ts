@@ -2,7 +2,7 @@ import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import type { Position, SourceTexts } from '../diagnostics/positions.ts';
 import { reportDiagnostics } from '../diagnostics/report-diagnostics.ts';
 import { sayBasis } from '../engine/definition/basis.ts';
-import type { EvaluatedCheck, WordedCheck, WordedStep } from '../engine/definition/evaluated.ts';
+import type { EvaluatedCheck, EvaluatedStep, WordedCheck } from '../engine/definition/evaluated.ts';
 import type { ResultValue } from '../engine/definition/value.ts';
 import { fromSi } from '../quantity/quantity.ts';
 import { say, type Text } from '../words/sentence.ts';
@@ -11,7 +11,7 @@ import { reportActions } from './actions/report-actions.ts';
 import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
 import { reportGiven, reportResult } from './report-values.ts';
 import { reportSchedule } from './schedule/report-schedule.ts';
-import { wordBlock } from './word-note.ts';
+import { wordCheck as putWords, wordResult } from './word-calculation.ts';
 
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
@@ -80,36 +80,35 @@ function reportBlocks({ source, blocks, schedules }: EvaluatedNote): Json[] {
 }
 
 function reportBlock(block: EvaluatedBlock): Json {
-  const outcome = block.evaluated;
-  const { id, title, case: ofCase, evaluated, accepted } = wordBlock(block, ENGLISH);
+  const { id, title, case: ofCase, evaluated, accepted } = block;
   return {
     id,
     calculation: evaluated.calculation,
-    title,
+    title: ENGLISH.word(title),
     case: ofCase ?? null,
     given: Object.fromEntries(evaluated.givens.map((given) => [given.name, reportGiven(given)])),
     results: Object.fromEntries(evaluated.steps.map((step) => [step.name, reportStep(step)])),
     checks: Object.fromEntries(
-      evaluated.checks.map((check, i) => [check.name, reportCheck(check, outcome.checks[i]!)]),
+      evaluated.checks.map((check) => [check.name, reportCheck(putWords(check, ENGLISH), check)]),
     ),
     limiting: Object.fromEntries(
-      evaluated.limiting.map((l, i) => [
+      evaluated.limiting.map((l) => [
         l.given,
         {
-          ...reportResult(l.result),
+          ...reportResult(wordResult(l.result, ENGLISH)),
           seek: l.seek,
           check: l.governing?.check ?? null,
-          governed_by: l.governing?.words ?? null,
-          ...codeOf('governed_by_code', outcome.limiting[i]!.governing?.words),
+          governed_by: l.governing ? ENGLISH.word(l.governing.words) : null,
+          ...codeOf('governed_by_code', l.governing?.words),
           checks: l.checks,
           not_judged: l.unjudged,
         },
       ]),
     ),
-    cautions: evaluated.cautions.map((caution, i) => ({
+    cautions: evaluated.cautions.map((caution) => ({
       id: caution.id,
-      text: caution.text,
-      ...codeOf('code', outcome.cautions[i]!.text),
+      text: ENGLISH.word(caution.text),
+      ...codeOf('code', caution.text),
       accepted: accepted.some((a) => a.caution === caution.id),
     })),
   };
@@ -120,8 +119,8 @@ function codeOf(name: string, text: Text | undefined): { [key: string]: Json } {
   return typeof text === 'object' ? { [name]: text.key } : {};
 }
 
-function reportStep(step: WordedStep): Json {
-  const { result } = step;
+function reportStep({ result: said }: EvaluatedStep): Json {
+  const result = wordResult(said, ENGLISH);
   if (result.type !== 'list') return reportResult(result);
   return result.items.map((item) => ({
     value: fromSi(item.si, result.unit),

@@ -1,15 +1,20 @@
-import type { WordedGiven } from '../engine/definition/evaluated.ts';
+import type { EvaluatedGiven } from '../engine/definition/evaluated.ts';
 import type { ResultValue, Value } from '../engine/definition/value.ts';
 import { displayEntered } from '../quantity/display.ts';
 import { fromSi, type Quantity } from '../quantity/quantity.ts';
 import { readOtherNoteTarget } from '../source/reference-target.ts';
+import { ENGLISH } from '../words/words.ts';
 import type { Json } from './machine-report.ts';
 
 /** A given in the report for machines. */
-export function reportGiven(given: WordedGiven): Json {
+export function reportGiven(given: EvaluatedGiven): Json {
   const ofOtherNote = given.origin === 'reference' && readOtherNoteTarget(given.written ?? '') !== undefined;
   const from = given.item || ofOtherNote ? { from: given.written ?? null } : {};
-  const common = { source: given.source ?? null, origin: given.origin, ...from };
+  const common = {
+    source: given.source === undefined ? null : ENGLISH.word(given.source),
+    origin: given.origin,
+    ...from,
+  };
   const { value } = given;
   if (value.type === 'list') return value.items.map((item) => ({ ...reportQuantity(item), ...common }));
   if (value.type === 'rows') {

@@ -83,7 +83,7 @@ function wordKey(
   return { meaning: words.word(meaning), options: options.map((one) => wordChosen(one, words)) };
 }
 
-function wordResult(result: ResultValue, words: Words): ResultValue<string> {
+export function wordResult(result: ResultValue, words: Words): ResultValue<string> {
   return result.type === 'words' ? { ...result, words: words.word(result.words) } : result;
 }
 
@@ -100,7 +100,7 @@ export function sayVerdictInFull({
   return atLimit ? say('verdict.at-the-limit', { verdict: said }) : said;
 }
 
-function wordCheck({ judgedOn, overRange, ...check }: EvaluatedCheck, words: Words): WordedCheck {
+export function wordCheck({ judgedOn, overRange, ...check }: EvaluatedCheck, words: Words): WordedCheck {
   const { value, limit } = check;
   return {
     ...check,
