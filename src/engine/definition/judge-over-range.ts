@@ -75,12 +75,14 @@ function withTurn(found: Sentence, turn: Sentence | undefined): Sentence {
 
 /** The givens that have a range. */
 export function rangedGivens(calculation: CompiledCalculation, inputs: Inputs): Axis[] {
-  return [...inputs].flatMap(([name, { range, value }]) => {
-    if (!range || value.type !== 'quantity') return [];
+  const axes: Axis[] = [];
+  for (const [name, { range, value }] of inputs) {
+    if (!range || value.type !== 'quantity') continue;
     const given = calculation.givens.get(name)?.definition;
     const whole = given?.type === 'quantity' && given.whole === true;
-    return [{ name, low: range.low.si, high: range.high.si, stated: value.quantity.si, whole }];
-  });
+    axes.push({ name, low: range.low.si, high: range.high.si, stated: value.quantity.si, whole });
+  }
+  return axes;
 }
 
 /** The values at a point; a single one needs no name. */

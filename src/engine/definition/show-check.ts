@@ -13,7 +13,7 @@ import { ownText, ownWords } from './own-text.ts';
 import type { ShowContext } from './show-step.ts';
 import { dataIn } from './shown-text.ts';
 import { sidesOf } from './sides-of-check.ts';
-import type { ResultValue } from './value.ts';
+import { numberShown, type ResultValue } from './value.ts';
 
 /** What a check came to, without what is said of it at length. */
 export type ShownVerdict = Pick<
@@ -49,14 +49,7 @@ export function showVerdict(
     if (words?.of === of) return { type: 'words', words: ownWords(there.calculation, words.says), unit };
     if (si === undefined) return undefined;
     // Of ten thousand rows most are never printed.
-    return {
-      type: 'number',
-      si,
-      unit,
-      get displayed() {
-        return displayed()[of]!;
-      },
-    };
+    return numberShown(si, unit, () => displayed()[of]!);
   };
   return {
     name: check.name,

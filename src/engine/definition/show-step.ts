@@ -20,7 +20,7 @@ import type { Inputs } from './inputs.ts';
 import { once } from './once.ts';
 import { ownMeaning, ownOption, ownText, ownWords } from './own-text.ts';
 import { isNumbers, isWords, pointsOver, rowIndexOf } from './rows.ts';
-import type { ResultValue } from './value.ts';
+import { numberShown, type ResultValue } from './value.ts';
 
 /** What a step needs to be shown: its calculation, the computed values, and the digits that checks ask for. */
 export interface ShowContext {
@@ -179,15 +179,17 @@ export function showResult(context: ShowContext, step: CompiledStep): ResultValu
   const value = context.state.values.get(step.name);
   if (value === undefined) return undefined;
   if (typeof value === 'string') return { type: 'choice', choice: value };
-  const digits = digitsOf(context, step.name, declaredDigits(context, step));
+  const digits = () => digitsOf(context, step.name, declaredDigits(context, step));
   if (typeof value === 'number') {
-    const displayed = displaySi(value, step.unit, { digits, ...directionOf(step) });
-    return { type: 'number', si: value, unit: step.unit, displayed };
+    return numberShown(value, step.unit, () =>
+      displaySi(value, step.unit, { digits: digits(), ...directionOf(step) }),
+    );
   }
   if (value.length === 0 || !isNumbers(value)) return undefined;
+  const rounding = { digits: digits(), ...directionOf(step) };
   const items = value.map((si) => ({
     si,
-    displayed: displaySi(si, step.unit, { digits, ...directionOf(step) }),
+    displayed: displaySi(si, step.unit, rounding),
   }));
   return { type: 'list', items, unit: step.unit };
 }

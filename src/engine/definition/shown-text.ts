@@ -1,7 +1,7 @@
 import { type Datum, PLACEHOLDER, type SentenceData } from '../../words/sentence.ts';
 import { ownWords } from './own-text.ts';
 import { displayIn, type ShowContext, unitOf } from './show-step.ts';
-import type { ResultValue } from './value.ts';
+import { numberShown, type ResultValue } from './value.ts';
 
 /** What a step shows as its result, by its name; undefined for what is none, or was left out. */
 export type ResultOf = (name: string) => ResultValue | undefined;
@@ -24,12 +24,7 @@ function shownDatum(context: ShowContext, name: string): Datum {
   const value = state.values.get(name);
   if (typeof value === 'string') return value;
   if (typeof value !== 'number') return '-';
-  return {
-    type: 'number',
-    si: value,
-    unit: unitOf(calculation, name),
-    displayed: displayIn(context, name, value),
-  };
+  return numberShown(value, unitOf(calculation, name), () => displayIn(context, name, value));
 }
 
 /** The text of a value for the label of a drawing. */

@@ -31,6 +31,8 @@ export interface LimitingValue {
 
 /** Values tried between the ends, to find out where the verdicts turn. */
 const SAMPLES = 48;
+/** Both ends, the stated value, four for each part, and few whole numbers. */
+const MOST_SAMPLES = 3 + 2 * SAMPLES + SAMPLES + 1;
 
 /**
  * The largest (or smallest) value of a given at which every one of `checks` is met, other values unchanged: at the stated values and
@@ -252,24 +254,33 @@ class Search {
   /** Both ends, the stated value, and values between: closer together near the stated one, in even parts and in even ratios. */
   #samples(low: number, high: number): number[] {
     const stated = this.#nominal;
-    const values = [low, high, stated];
+    const whole = this.#isWhole();
+    // Numbers that know their type are sorted several times as quickly.
+    const values = new Float64Array(MOST_SAMPLES);
+    let count = 0;
+    const add = (value: number): void => {
+      // Nought is one number, whatever its sign.
+      const si = (whole ? Math.round(value) : value) + 0;
+      if (si >= low && si <= high) values[count++] = si;
+    };
+    add(low);
+    add(high);
+    add(stated);
     // In even ratios: up from the stated value, or from a billionth of the end where that is nought.
     const start = stated > 0 ? stated : high * 1e-9;
     for (let i = 1; i < SAMPLES / 2; i++) {
       const part = i / (SAMPLES / 2);
-      values.push(low + (stated - low) * part, stated + (high - stated) * part);
-      if (start > 0 && high > start) values.push(start * (high / start) ** part);
-      if (stated > 0) values.push(stated * (1 + part * 3));
+      add(low + (stated - low) * part);
+      add(stated + (high - stated) * part);
+      if (start > 0 && high > start) add(start * (high / start) ** part);
+      if (stated > 0) add(stated * (1 + part * 3));
     }
-    const whole = this.#isWhole();
     // Of few whole numbers each one.
-    if (whole && high - low <= SAMPLES) for (let si = Math.ceil(low); si <= high; si++) values.push(si);
-    // Nought is one number, whatever its sign.
-    const inside = values
-      .map((si) => (whole ? Math.round(si) : si) + 0)
-      .filter((si) => si >= low && si <= high);
-    // Numbers that know their type are sorted several times as quickly.
-    return [...Float64Array.from(inside).sort()].filter((si, i, all) => i === 0 || si !== all[i - 1]);
+    if (whole && high - low <= SAMPLES) for (let si = Math.ceil(low); si <= high; si++) add(si);
+    const sorted = values.subarray(0, count).sort();
+    const samples: number[] = [];
+    for (const si of sorted) if (si !== samples.at(-1)) samples.push(si);
+    return samples;
   }
 
   #isWhole(): boolean {

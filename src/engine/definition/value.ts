@@ -2,6 +2,7 @@ import type { Displayed } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import type { Text } from '../../words/sentence.ts';
+import { once } from './once.ts';
 
 /** The value of a given as it enters a calculation. */
 export type Value =
@@ -28,4 +29,17 @@ export interface NumberResult {
   readonly si: number;
   readonly unit: Unit;
   readonly displayed: Displayed;
+}
+
+/** A number that is displayed when somebody asks what it looks like in print. */
+export function numberShown(si: number, unit: Unit, display: () => Displayed): NumberResult {
+  const displayed = once(display);
+  return {
+    type: 'number',
+    si,
+    unit,
+    get displayed() {
+      return displayed();
+    },
+  };
 }
