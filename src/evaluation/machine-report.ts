@@ -12,11 +12,13 @@ import type { EvaluatedBlock, EvaluatedNote } from './evaluated-note.ts';
 import { reportGiven, reportResult } from './report-values.ts';
 import { reportSchedule } from './schedule/report-schedule.ts';
 import { wordCheck as putWords, wordResult } from './word-calculation.ts';
+import type { JsonInParts } from './write-json.ts';
 
 export type Json = string | number | boolean | null | readonly Json[] | { readonly [key: string]: Json };
 
 /**
- * The one object that `evaluate --json` prints. Other tools rely on its shape: add to it, change nothing.
+ * The one object that `evaluate --json` prints, the rows of schedules made when they are written. Other tools rely on its shape: add to it, change
+ * nothing.
  *
  * @param found of each project the diagnostics, and the texts in which they stand
  * @param more what those who know more of a note add to it
@@ -27,7 +29,7 @@ export function machineReport(
   found: readonly { readonly diagnostics: readonly Diagnostic[]; readonly texts: SourceTexts }[],
   more: (note: EvaluatedNote) => Readonly<Record<string, Json>> = () => ({}),
   submittals: readonly Json[] = [],
-): Json {
+): JsonInParts {
   return {
     notes: notes.map((note) => ({
       path: note.source.path,
@@ -69,7 +71,7 @@ function wordPosition({ file, line, column }: Position): { file: string; line: n
 }
 
 /** Blocks and schedules in the order of the document. */
-function reportBlocks({ source, blocks, schedules }: EvaluatedNote): Json[] {
+function reportBlocks({ source, blocks, schedules }: EvaluatedNote): JsonInParts[] {
   const placeOf = (id: string) => source.pieces.findIndex(({ head }) => head.id?.text === id);
   return [
     ...blocks.map((block) => ({ at: placeOf(block.id), report: () => reportBlock(block) })),

@@ -5,6 +5,7 @@ import type { SourceTexts } from '../../diagnostics/positions.ts';
 import type { EvaluatedNote } from '../../evaluation/evaluated-note.ts';
 import { machineReport } from '../../evaluation/machine-report.ts';
 import { judgedCases, requirementsComply, tallyVerdicts } from '../../evaluation/tally-verdicts.ts';
+import { writeJson } from '../../evaluation/write-json.ts';
 import type { Memory } from '../../memory/memory.ts';
 import type { NoteReview } from '../../review/sign-off/note-review.ts';
 import { reportReview, wordSignOff } from '../../review/sign-off/word-sign-off.ts';
@@ -64,20 +65,15 @@ export async function evaluateOnce(
   const wrong = reviewed.some((one) => hasErrors(one.diagnostics));
   const notes = wrong ? [] : projects.flatMap((p) => p.notes);
   const reviews = new Map(reviewed.flatMap((one) => [...one.reviews]));
-  if (options.json)
-    terminal.out(
-      JSON.stringify(
-        machineReport(
-          notes,
-          reviewed,
-          (note) => reportReview(reviews.get(note)),
-          wrong ? [] : reviewed.flatMap(({ submittals }) => submittals.map(reportSubmittal)),
-        ),
-        null,
-        2,
-      ),
+  if (options.json) {
+    const report = machineReport(
+      notes,
+      reviewed,
+      (note) => reportReview(reviews.get(note)),
+      wrong ? [] : reviewed.flatMap(({ submittals }) => submittals.map(reportSubmittal)),
     );
-  else {
+    for (const lines of writeJson(report)) terminal.out(lines);
+  } else {
     for (const one of reviewed) terminal.diagnostics(one.diagnostics, one.texts);
     if (!wrong) tellNotes(notes, reviewed, options, terminal);
   }

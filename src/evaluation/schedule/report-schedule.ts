@@ -7,12 +7,13 @@ import { reportGiven, reportSingle } from '../report-values.ts';
 import { tallyVerdicts } from '../tally-verdicts.ts';
 import { sayVerdict } from '../word-calculation.ts';
 import { wordBlock } from '../word-note.ts';
+import type { JsonInParts } from '../write-json.ts';
 import { countRows } from './count-rows.ts';
 import type { EvaluatedSchedule, RowCheck, RowResult, ScheduleRow } from './evaluated-schedule.ts';
 import { governingCheck } from './order-rows.ts';
 
 /** A schedule in the report for machines: as a block, with its rows and how many of them comply. */
-export function reportSchedule(schedule: EvaluatedSchedule): Json {
+export function reportSchedule(schedule: EvaluatedSchedule): JsonInParts {
   const { id, title, case: ofCase, calculation, source, file, method, rows, inFull, groups } = schedule;
   const ofColumns = new Set(source.columns.map(({ given }) => given));
   const common = wordBlock({ id, title, source: source.common, evaluated: method, accepted: [] }, ENGLISH)
@@ -41,7 +42,7 @@ export function reportSchedule(schedule: EvaluatedSchedule): Json {
       recommendation: Object.fromEntries(recommendation.counts.map(({ verdict, count }) => [verdict, count])),
     })),
     in_full: inFull.map((block) => block.id),
-    rows: rows.map(reportRow),
+    rows: rows.map((row) => () => reportRow(row)),
   };
 }
 

@@ -18,10 +18,13 @@ test('a drawing that is tried has its lines and no labels', () => {
   expect(drawn(140)).toContain('3.2 m');
 });
 
-test.each([Number.NaN, Number.POSITIVE_INFINITY])('a label at %s is told by the trial as by the drawing', (x) => {
-  expect(() => drawn(x)).toThrow(NotDrawable);
-  expect(() => tryDrawing(() => drawn(x))).toThrow(NotDrawable);
-});
+test.each([Number.NaN, Number.POSITIVE_INFINITY])(
+  'a label at %s is told by the trial as by the drawing',
+  (x) => {
+    expect(() => drawn(x)).toThrow(NotDrawable);
+    expect(() => tryDrawing(() => drawn(x))).toThrow(NotDrawable);
+  },
+);
 
 test('labels are placed again after a trial that failed', () => {
   expect(() => tryDrawing(() => drawn(Number.NaN))).toThrow(NotDrawable);
