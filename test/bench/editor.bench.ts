@@ -4,6 +4,7 @@ import { join, resolve } from 'node:path';
 import { afterAll, bench, describe } from 'vitest';
 import { LspClient } from '../editor/lsp-client.ts';
 import { connection, type TrialBlock, writeNote, writeRegister } from '../session/trial-project.ts';
+import { median, reportRow } from './bench-row.ts';
 
 /**
  * From a keystroke to diagnostics and to completion, with the built program at the other end of two pipes. Run with
@@ -12,7 +13,7 @@ import { connection, type TrialBlock, writeNote, writeRegister } from '../sessio
 
 const PROJECTS = resolve(import.meta.dirname, '../../projects');
 const FOLDER = mkdtempSync(join(tmpdir(), 'surgenote-bench-'));
-const OPTIONS = { iterations: 15, time: 0, warmupIterations: 2, warmupTime: 0 };
+const OPTIONS = { iterations: 7, time: 0, warmupIterations: 1, warmupTime: 0 };
 
 afterAll(() => rmSync(FOLDER, { recursive: true, force: true }));
 
@@ -37,13 +38,14 @@ interface Evaluated {
 describe.each([
   ['the longest example', 'example', '003-intake-arresters.md', /^ {2}line_lead: (?:\{ value: )?([\d.]+) m/m],
   ['a note of 1 000 blocks', 'long', '1-long.md', /^ {2}line_lead: (1\.5) m/m],
-] as const)('%s', (_, folder, path, given) => {
+] as const)('%s', (name, folder, path, given) => {
   let client: LspClient | undefined;
   let told: Evaluated | undefined;
   let waiting: (() => void) | undefined;
   let edits = 0;
   let from = 0;
   let length = 0;
+  const times = { diagnostics: [] as number[], completion: [] as number[] };
 
   const open = async (): Promise<LspClient> => {
     if (client) return client;
@@ -77,8 +79,10 @@ describe.each([
       const evaluated = new Promise<void>((done) => {
         waiting = done;
       });
+      const begin = performance.now();
       await edit(lsp);
       await evaluated;
+      times.diagnostics.push(performance.now() - begin);
       if (edits !== 5) return;
       const counts = Object.entries(told!.computed).map(([query, count]) => `${query} ${count}`);
       console.log(`evaluated in ${told!.milliseconds.toFixed(0)} ms; computed: ${counts.join(', ')}`);
@@ -90,8 +94,10 @@ describe.each([
     'one given edited, until its completion is there',
     async () => {
       const lsp = await open();
+      const begin = performance.now();
       await edit(lsp);
       await lsp.at('textDocument/completion', path, from + length);
+      times.completion.push(performance.now() - begin);
     },
     OPTIONS,
   );
@@ -101,6 +107,10 @@ describe.each([
     async () => {
       await client?.end();
       client = undefined;
+      for (const [what, taken] of Object.entries(times)) {
+        const measured = `${median(taken).toFixed(0)} ms by the clock`;
+        reportRow({ what: `editor: one given edited in ${name}, until its ${what}`, measured });
+      }
     },
     { iterations: 1, time: 0, warmupIterations: 0, warmupTime: 0 },
   );
