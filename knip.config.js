@@ -14,7 +14,7 @@ export default {
     'test/demo-keys/*.mjs',
     'test/bench/bare-print.ts',
     'test/bench/measure-evaluation.ts',
-      'test/bench/measure-session.ts',
+    'test/bench/measure-session.ts',
     'test/bench/measure-transient.ts',
     'test/endurance/*.endurance.ts',
   ],
