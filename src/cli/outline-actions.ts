@@ -5,14 +5,17 @@ import type { WordedNote } from '../evaluation/evaluated-note.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
 import type { Words } from '../words/words.ts';
 
-/** What is to be done, the most urgent first: a line for each calculation, with the limiting values and who sees to it. */
+/** What is to be done, the most urgent first, else in the order of the note: a line for each calculation, with the limiting values and who sees to it. */
 export function outlineActions(note: WordedNote, words: Words): string[] {
   const lines = [
     ...listActions(note).map((action) => ({ urgency: action.urgency, text: line(action, words) })),
     ...listRowActions(note).map((action) => ({ urgency: action.urgency, text: lineOfRows(action) })),
   ].sort((a, b) => compareUrgency(a.urgency, b.urgency));
-  if (lines.length === 0) return [];
-  return ['  to do, the most urgent first:', ...lines.map(({ text }, i) => `    ${i + 1}. ${text}`)];
+  const [first] = lines;
+  if (!first) return [];
+  // Where everything is met, nothing is more urgent than the rest.
+  const order = first.urgency.class === 'nothing-open' ? 'in the order of the note' : 'the most urgent first';
+  return [`  to do, ${order}:`, ...lines.map(({ text }, i) => `    ${i + 1}. ${text}`)];
 }
 
 /** Of many rows the most urgent are named. */

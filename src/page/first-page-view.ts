@@ -15,13 +15,21 @@ function listForFinding(actions: ReturnType<typeof viewActions>) {
   const isUnique = (where: string) =>
     where !== '' && actions.filter((one) => one.where === where).length === 1;
   return {
-    isSingleAction: actions.length === 1,
+    order: sayOrder(actions),
     listed: actions.slice(0, MOST_LISTED).map(({ place, where, calculation }) => ({
       place,
       name: isUnique(where) ? where : calculation.title,
     })),
     unlisted: Math.max(0, actions.length - MOST_LISTED),
   };
+}
+
+/** Where everything is met, nothing is more urgent than the rest. */
+function sayOrder(actions: ReturnType<typeof viewActions>): string {
+  if (actions.length === 1) return '';
+  return actions.some(({ findings }) => findings.length > 0)
+    ? 'the most urgent first'
+    : 'in the order of this note';
 }
 
 /** The page for a reader who has one minute: which document, what was found, which verdicts decide, what to do. */

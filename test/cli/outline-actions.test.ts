@@ -52,6 +52,25 @@ test('rows are told by schedule and case, the most urgent first, with the author
   ]);
 });
 
+test('where everything is met, the order is that of the note', async () => {
+  const met = (id: string) =>
+    [
+      '```yaml calc',
+      `id: ${id}`,
+      'calculation: spd-effective-protection-level',
+      'given: { spd_type: limiting, protection_level: 1.2 kV, wiring: branch, lead_a: 0.1 m, lead_b: 0.1 m, lead_c: 0.1 m, steepness: 1 kA/us, impulse_withstand: 6 kV, circuit_length: 5 m }',
+      'action: { what: Fit it }',
+      '```',
+      '',
+    ].join('\n');
+  writeProject(folder, {
+    'project.yaml': PROJECT,
+    '2.md': `${FRONT_MATTER}\n${met('east')}\n${met('west')}`,
+  });
+  const { out } = await runInProcess(['evaluate', '2.md'], { cwd: folder });
+  expect(out).toMatch(/ {2}to do, in the order of the note:\n {4}1\. east: Fit it\n {4}2\. west: Fit it\n/);
+});
+
 test('the report for machines names the rows', async () => {
   const report = JSON.parse(await evaluate('--json')) as { notes: { actions: { rows: string[] }[] }[] };
   expect(report.notes[0]!.actions).toMatchObject([

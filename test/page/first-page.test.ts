@@ -199,7 +199,7 @@ describe('the finding names the actions, which may stand overleaf, with their pa
   test('by place where that tells them apart, else by calculation', () => {
     const page = html('pump house', 'gallery', 'pump house', '');
     expect(words(page)).toMatch(
-      /To be done, the most urgent first: 1 Arrester b0, page ; 2 gallery, page ; 3 Arrester b2, page ; 4 Arrester b3, page \./,
+      /To be done, the most urgent first: action 1, Arrester b0, page ; action 2, gallery, page ; action 3, Arrester b2, page ; action 4, Arrester b3, page \./,
     );
     for (const target of ['action-1', 'action-4']) {
       expect(listPageNumberTargets(page)).toContain(target);
@@ -207,9 +207,22 @@ describe('the finding names the actions, which may stand overleaf, with their pa
     }
   });
 
+  test('where everything is met, none is more urgent: the order is that of the note, whatever the margins', () => {
+    // 75 / (33 + 3) = 2.08 and 75 / (33 + 5) = 1.97, of 1.15: the second has less in hand.
+    const far = block('far', ['action: { what: Fit it, where: gallery }'], SHORTER);
+    const near = block('near', ['action: { what: Fit it, where: gate }'], SHORT);
+    const page = firstPage([far, near]);
+    expect(page).toMatch(/To be done, in the order of this note: action 1, gallery, page ; action 2, gate, /);
+    const mixed = firstPage([far, block('open', ['action: { what: Move it, where: shaft }'])]);
+    expect(mixed).toMatch(/To be done, the most urgent first: action 1, shaft, page ; action 2, gallery, /);
+    expect(mixed).toMatch(/last, in the order of the text, what the author asks for where everything is met/);
+  });
+
   test('a single one, and more than six', () => {
-    expect(words(html('gate'))).toMatch(/To be done: 1 gate, page \./);
-    expect(words(html('a', 'b', 'c', 'd', 'e', 'f', 'g', 'h'))).toMatch(/; 6 f, page ; and 2 more\. /);
+    expect(words(html('gate'))).toMatch(/To be done: action 1, gate, page \./);
+    expect(words(html('a', 'b', 'c', 'd', 'e', 'f', 'g', 'h'))).toMatch(
+      /; action 6, f, page ; and 2 more\. /,
+    );
   });
 });
 
