@@ -45,7 +45,7 @@ export function listNotices({ source }: EvaluatedNote, { mark, signOffs }: NoteR
       holds.map(({ id, missing, effect, owner, due }) => ({
         id,
         label: `Open point ${id}`,
-        text: `${endSentence(missing)} Affects ${endSentence(effect)}`,
+        text: `${endSentence(missing)} Effect: ${endSentence(effect)}`,
         target: holdId(id),
         closing: sayClosing(owner, due, front.locale),
       })),

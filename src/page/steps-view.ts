@@ -50,18 +50,20 @@ function viewResults(context: BlockContext, steps: readonly WordedStep[]) {
   const [first] = steps;
   const bases = steps.map(({ basis }) => basisHtml(basis, context));
   const isOneBasis = bases.every((basis) => basis === bases[0]);
+  const rows = steps.map((step, i) => ({
+    name: step.name,
+    symbol: symbolHtml(step),
+    meaning: capitalise(step.meaning),
+    value: valueHtml(step),
+    how: i > 0 && step.origin !== first?.origin ? (step.origin ?? '') : '',
+    note: step.note ?? '',
+    basis: isOneBasis ? '' : bases[i]!,
+  }));
   return {
     method: capitalise(first?.origin ?? ''),
     basis: isOneBasis ? bases[0]! : '',
-    rows: steps.map((step, i) => ({
-      name: step.name,
-      symbol: symbolHtml(step),
-      meaning: capitalise(step.meaning),
-      value: valueHtml(step),
-      how: i > 0 && step.origin !== first?.origin ? (step.origin ?? '') : '',
-      note: step.note ?? '',
-      basis: isOneBasis ? '' : bases[i]!,
-    })),
+    saysHow: rows.some(({ how, note }) => how !== '' || note !== ''),
+    rows,
   };
 }
 

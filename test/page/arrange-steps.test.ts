@@ -120,3 +120,30 @@ test('what repeats little is set out in full, and so is a step with another form
   expect(repeated.some(({ name }) => name === 'AD')).toBe(false);
   expect(groups.flatMap((group) => group.steps.map(({ name }) => name))).toEqual(['AD']);
 });
+
+test('what a numerical method gives has a column for how it is found only where that is said of one of the values', async () => {
+  const folder = join(temporaryFolder(), 'soil');
+  mkdirSync(folder);
+  const given = `readings:
+  value:
+    - { spacing: 2 m, resistance: 9.7 ohm, pin_depth: 0.1 m }
+    - { spacing: 5 m, resistance: 3.6 ohm, pin_depth: 0.2 m }
+    - { spacing: 12 m, resistance: 1.2 ohm, pin_depth: 0.2 m }
+    - { spacing: 30 m, resistance: 0.39 ohm, pin_depth: 0.3 m }
+  source: survey
+earthing_extent: { value: 28 m, source: drawing }`;
+  writeProject(folder, { '001.md': noteWith(given, 'soil-resistivity') });
+  const [loaded] = await loadAndEvaluate([folder], { threads: 1 });
+  expect(loaded!.diagnostics.filter(({ severity }) => severity === 'error')).toEqual([]);
+  const page = renderNote(loaded!.notes[0]!, loaded!.project!, OPTIONS).html;
+  const tables = [...page.matchAll(/<table class="results"[^>]*>.*?<\/table>/gs)].map(([table]) => table);
+  const heads = tables.map((table) => /How it is found/.test(table));
+  expect(heads).toEqual([true, false]);
+  for (const [i, table] of tables.entries()) {
+    const [head, ...rows] = [...table.matchAll(/<tr[^>]*>.*?<\/tr>/gs)].map(
+      ([row]) => row.match(/<t[dh][ >]/g)!.length,
+    );
+    expect(head).toBe(heads[i] ? 4 : 3);
+    expect(new Set(rows)).toEqual(new Set([head]));
+  }
+});

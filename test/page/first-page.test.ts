@@ -174,7 +174,7 @@ test('an open point has its owner and its date', () => {
   const hold = '- { id: H4, missing: The drawing, effect: the lead, owner: board builder, due: 2031-02-03 }';
   const page = (text: string) => firstPage(['```yaml holds', text, '```']);
   expect(page(hold)).toMatch(
-    /Open point H4: The drawing\. Affects the lead\. Owner: board builder, by 3 Feb 2031\./,
+    /Open point H4: The drawing\. Effect: the lead\. Owner: board builder, by 3 Feb 2031\./,
   );
   expect(page(hold.replace(', due: 2031-02-03', ''))).toMatch(/Owner: board builder, no date named\./);
   expect(page(hold.replace(', owner: board builder', ''))).toMatch(/No owner named, by 3 Feb 2031\./);
