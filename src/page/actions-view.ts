@@ -98,8 +98,8 @@ function sayComparison(check: WordedCheck): string {
 
 /** The rows of a schedule: what each needs stands in its table. */
 function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
-  const { id, number, title, what, onceDone, isLimited, author } = action;
-  const room = isLimited ? REMEDIES_BESIDE_LIMITS : REMEDIES;
+  const { id, number, title, what, onceDone, limits, author } = action;
+  const room = limits ? REMEDIES_BESIDE_LIMITS : REMEDIES;
   return {
     where: author?.where ?? '',
     calculation: { id, number, title },
@@ -113,11 +113,7 @@ function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
         verdict: action.verdict,
       },
     ],
-    what: [
-      ...(author?.what ?? what.slice(0, room)),
-      ...onceDone,
-      ...(isLimited ? [`The limiting values of each row are in the table of ${lower(number)}.`] : []),
-    ],
+    what: [...(author?.what ?? what.slice(0, room)), ...onceDone, ...(limits ? [limits] : [])],
     further: !author && what.length > room,
     limiting: [],
     variants: [],
@@ -127,10 +123,6 @@ function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
     due: author?.due ?? '',
     proof: author?.proof ?? '',
   };
-}
-
-function lower(words: string): string {
-  return words.charAt(0).toLowerCase() + words.slice(1);
 }
 
 function viewVariant(

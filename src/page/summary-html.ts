@@ -65,7 +65,7 @@ function wordFinding(context: Pick<NoteContext, 'note' | 'blocks' | 'numbering' 
 }
 
 /** 'Schedule 1, SPDs of the boards: 212 of 500 rows comply, 288 do not comply, least margin −62 % at DB-07.' */
-function wordSchedule({ number, title, counts, margin, at }: ScheduleVerdict): string {
-  const least = at === '' ? '' : `, least margin ${margin} at ${at}`;
-  return `${number}, ${title}: ${counts}${least}.`;
+function wordSchedule({ number, title, counts, least, margin, at }: ScheduleVerdict): string {
+  const worst = at === '' ? '' : `, ${least} ${margin} at ${at}`;
+  return `${number}, ${title}: ${counts}${worst}.`;
 }

@@ -31,10 +31,16 @@ export function findLeast(rows: readonly RowSummary[]): RowSummary | undefined {
     .reduce<RowSummary | undefined>((a, b) => (a && a.margin! <= b.margin! ? a : b), undefined);
 }
 
+/** What the margin of `findLeast` is called: beside rows that cannot be judged, none of which fails, it is that of a row that complies. */
+export function nameLeast(rows: readonly RowSummary[]): string {
+  const outcomes = new Set(rows.map(({ outcome }) => outcome));
+  return outcomes.has('open') && !outcomes.has('unmet') ? 'least margin of those judged' : 'least margin';
+}
+
 /** 'least margin −62 % at DB-07'; empty where no row has a margin. */
 function sayLeastMargin(rows: readonly RowSummary[]): string {
   const least = findLeast(rows);
-  return least ? `least margin ${printMargin(least.governing)} at ${least.row.id}` : '';
+  return least ? `${nameLeast(rows)} ${printMargin(least.governing)} at ${least.row.id}` : '';
 }
 
 /** How many rows came out how, and the least margin with its row, in one. */

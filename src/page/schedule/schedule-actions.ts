@@ -8,6 +8,7 @@ import { say } from '../../words/sentence.ts';
 import { calculationId } from '../ids.ts';
 import type { NoteContext } from '../note-context.ts';
 import { DASH, RELATIONS } from '../word-values.ts';
+import { chooseRows } from './choose-rows.ts';
 import { findLeast, sayOutcome } from './say-result.ts';
 import { type RowSummary, summariseRows } from './summarise-rows.ts';
 import { rowsByCase } from './word-counts.ts';
@@ -31,8 +32,8 @@ export interface ScheduleAction {
   readonly author: AuthorAction | undefined;
   /** How these rows come out in schedules of the same rows as proposed, a sentence each. */
   readonly onceDone: readonly string[];
-  /** Whether limiting values stand in the table of rows. */
-  readonly isLimited: boolean;
+  /** Where the limiting values of these rows stand, in a sentence; empty where they have none. */
+  readonly limits: string;
 }
 
 /**
@@ -49,9 +50,10 @@ export function listScheduleActions(
         const open = rows.filter(({ governing }) => isOpen(governing));
         const [worst] = open;
         if (!worst || ofCase === 'alternative' || ofCase === 'auxiliary') return [];
+        const number = `${numbering.prefix}${index + 1}`;
         return {
           id: calculationId(schedule.id),
-          number: `Schedule ${numbering.prefix}${index + 1}`,
+          number: `Schedule ${number}`,
           title: schedule.title,
           case: ofCase,
           urgency: urgencyOf(worst.governing),
@@ -63,11 +65,22 @@ export function listScheduleActions(
           onceDone: note.schedules.flatMap((other, at) =>
             sayOnceDone(schedule, open, other, `schedule ${numbering.prefix}${at + 1}`),
           ),
-          isLimited: open.some(({ row }) => row.limiting.length > 0),
+          limits: sayLimits(schedule, open, `schedule ${number}`),
         };
       }),
     )
     .sort((a, b) => compareUrgency(a.urgency, b.urgency));
+}
+
+/** The file of results has the limiting values of every row, the table those of the rows that it has. */
+function sayLimits({ rows, source }: WordedSchedule, open: readonly RowSummary[], number: string): string {
+  if (open.every(({ row }) => row.limiting.length === 0)) return '';
+  const { lines } = chooseRows(summariseRows(rows), source.inTable);
+  const shown = new Set(lines.map(({ row }) => row));
+  if (open.every(({ row }) => shown.has(row)))
+    return `The limiting values of each row are in the table of ${number}.`;
+  const also = lines.length > 0 ? `; its table shows ${lines.length} of ${rows.length} rows` : '';
+  return `The limiting values of each row are in the results attached to ${number}${also}.`;
 }
 
 /** What another schedule of the same file makes of the rows that are open here, as proposed; none where it does not have them all. */

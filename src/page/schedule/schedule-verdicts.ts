@@ -3,7 +3,7 @@ import type { BlockCase } from '../../source/note-source.ts';
 import { calculationId } from '../ids.ts';
 import type { NoteContext } from '../note-context.ts';
 import { isToBeNoticed, printMargin } from '../word-values.ts';
-import { findLeast, sayCounts } from './say-result.ts';
+import { findLeast, nameLeast, sayCounts } from './say-result.ts';
 import { summariseRows } from './summarise-rows.ts';
 import { rowsByCase } from './word-counts.ts';
 
@@ -18,6 +18,8 @@ export interface ScheduleVerdict {
   readonly counts: string;
   /** The row of the least margin; empty where none has a margin. */
   readonly at: string;
+  /** 'least margin', and of which rows. */
+  readonly least: string;
   readonly margin: string;
   /** The worst. */
   readonly verdict: string;
@@ -41,6 +43,7 @@ export function listScheduleVerdicts({
         case: ofCase,
         counts: sayCounts(own),
         at: least?.row.id ?? '',
+        least: nameLeast(own),
         margin: least ? printMargin(least.governing) : '',
         verdict: words.word(sayVerdict(worst!.governing.verdict)),
         noticed: isToBeNoticed(worst!.governing.verdict),

@@ -15,6 +15,8 @@ export interface RowListView {
   readonly width: number;
   readonly parts: readonly {
     readonly group: string;
+    /** So short that it stands on one page, with the name of its group. */
+    readonly isShort: boolean;
     readonly items: readonly { readonly id: string; readonly margin: string }[];
   }[];
 }
@@ -23,6 +25,11 @@ export interface RowListView {
 const SIGN_MM = 1.5;
 const MARGIN_MM = 16;
 const WIDEST_MM = 160;
+/** Width of the text of a page, and the gap between columns as the style has it. */
+const PAGE_MM = 170;
+const GAP_MM = 6;
+/** Lists of at most so many lines are not parted. */
+const SHORT_LINES = 10;
 
 /**
  * The rows that are named without a line in the table: lists by verdict and case, each by group, with the margin of each row.
@@ -41,20 +48,24 @@ export function viewRowLists(
     if (list) list.push(one);
     else lists.set(key, [one]);
   }
-  return [...lists.values()].map((rows) => ({
-    verdict: wordOutcome(rows[0]!.outcome, rows, words),
-    case: wordCase(rows[0]!.row.case),
-    count: rows.length,
-    hasMargins: rows.some(({ margin }) => margin !== undefined),
-    width: Math.min(
+  return [...lists.values()].map((rows) => {
+    const width = Math.min(
       WIDEST_MM,
       MARGIN_MM + SIGN_MM * rows.reduce((most, { row }) => Math.max(most, [...row.id].length), 4),
-    ),
-    parts: byGroup(rows, order),
-  }));
+    );
+    const columns = Math.floor((PAGE_MM + GAP_MM) / (width + GAP_MM));
+    return {
+      verdict: wordOutcome(rows[0]!.outcome, rows, words),
+      case: wordCase(rows[0]!.row.case),
+      count: rows.length,
+      hasMargins: rows.some(({ margin }) => margin !== undefined),
+      width,
+      parts: byGroup(rows, order, columns * SHORT_LINES),
+    };
+  });
 }
 
-function byGroup(rows: readonly RowSummary[], order: readonly string[]): RowListView['parts'] {
+function byGroup(rows: readonly RowSummary[], order: readonly string[], short: number): RowListView['parts'] {
   const groups = new Map<string, RowSummary[]>(order.map((group) => [group, []]));
   for (const one of rows) {
     const group = one.row.group ?? '';
@@ -65,6 +76,7 @@ function byGroup(rows: readonly RowSummary[], order: readonly string[]): RowList
   const filled = [...groups].filter(([, own]) => own.length > 0);
   return filled.map(([group, own]) => ({
     group,
+    isShort: own.length <= short,
     items: own.map(({ row, governing }) => ({ id: row.id, margin: printMargin(governing) })),
   }));
 }

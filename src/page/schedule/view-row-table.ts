@@ -36,7 +36,7 @@ export function viewRowTable(
   words: Words,
 ) {
   const columns = limitingColumns(rows);
-  const alike = new Map(columns.map((column) => [column, wordsOfAll(column, rows)]));
+  const alike = new Map(columns.map((column) => [column, wordsOfAll(column, lines)]));
   const limiting = columns.filter((column) => alike.get(column) === undefined);
   const checks = new Set(rows.map(({ governing }) => governing.name));
   const limits = new Set(rows.map(({ governing }) => printLimit(governing, words)));
@@ -54,6 +54,7 @@ export function viewRowTable(
       const short = alike.get(column);
       return short ? { ...headOf(column, words), words: words.word(say(`limiting.${short}`, {})) } : [];
     }),
+    isWhole: lines.length === rows.length,
     short: explainShort(lines, limiting, words),
     columns: 4 + limiting.length + [cases.size > 1, hasLimit, hasGoverning].filter(Boolean).length,
     /** What every row is held against, where it is the same for all. */

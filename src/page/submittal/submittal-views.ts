@@ -238,10 +238,10 @@ export function viewAllRegisters(parts: readonly PartContext[]) {
 }
 
 /** The rows of a schedule in one line of a table of verdicts. */
-function viewRows({ id, counts, at, margin, verdict }: ScheduleVerdict, scope: string) {
+function viewRows({ id, counts, at, least, margin, verdict }: ScheduleVerdict, scope: string) {
   return {
     target: scopedId(scope, id),
-    criterion: at === '' ? counts : `${counts}; least margin at ${at}`,
+    criterion: at === '' ? counts : `${counts}; ${least} at ${at}`,
     isRecommendation: false,
     value: '',
     limit: '',

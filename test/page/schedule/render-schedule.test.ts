@@ -88,6 +88,45 @@ describe('the page of a schedule', () => {
     expect(page(4).text).not.toContain('in every row');
   });
 
+  it('says of the rows of the table alone what the others may have otherwise', () => {
+    const schedule = makeSchedule(leads);
+    // DB-02 and DB-03 fail and come first; the three others have a number.
+    const noValue = { type: 'words' as const, words: say('limiting.none', {}), unit: unit('m') };
+    const rows = schedule.rows.map((row) => ({
+      ...row,
+      limiting: row.limiting.map((one) =>
+        ['DB-02', 'DB-03'].includes(row.id) ? { ...one, result: noValue } : one,
+      ),
+    }));
+    const page = (inTable: number) => {
+      const own = { ...schedule, rows, source: { ...schedule.source, inTable } };
+      return readText(renderNote(makeNote(NOTE, {}, { schedules: [own] }), PROJECT, OPTIONS).html);
+    };
+    expect(page(2)).toContain(
+      'a at most, other givens unchanged, in every row of the table: no value examined complies.',
+    );
+    expect(page(3)).not.toContain('in every row');
+    // DB-04 cannot be judged: it asks for an action, and the table of two rows does not have it.
+    expect(page(2)).toContain(
+      'The limiting values of each row are in the results attached to schedule 1; its table shows 2 of 5 rows.',
+    );
+    expect(page(3)).toContain('The limiting values of each row are in the table of schedule 1.');
+  });
+
+  it('says that a margin is of those that are judged, where none of them fails', () => {
+    // (0.5 - 0.41) / 0.5 = 18 %
+    const judged = (lead: number) =>
+      render([
+        { id: 'DB-07', lead, case: 'proposed' },
+        { id: 'DB-08', lead: undefined, case: 'proposed' },
+      ]).text;
+    expect(judged(0.41)).toContain(
+      '1 cannot be judged; least margin of those judged at DB-07 +18 % cannot be judged',
+    );
+    expect(judged(0.41)).toContain('1 cannot be judged; least margin of those judged +18 % at DB-07');
+    expect(judged(0.7)).toContain('1 cannot be judged; least margin at DB-07 −40 %');
+  });
+
   it('has headers that say of what they are', () => {
     const table = tableOf(html);
     expect(table).toContain('<th scope="col">board</th>');
