@@ -50,10 +50,8 @@ export function viewRowTable(
     hasGoverning,
     hasAdvice: rows.some(({ adviceOpen }) => adviceOpen),
     limiting: limiting.map((column) => headOf(column, words)),
-    alike: columns.flatMap((column) => {
-      const short = alike.get(column);
-      return short ? { ...headOf(column, words), words: words.word(say(`limiting.${short}`, {})) } : [];
-    }),
+    alike: viewAlike(alike, words),
+    isExplained: columns.length > 0,
     isWhole: lines.length === rows.length,
     short: explainShort(lines, limiting, words),
     columns: 4 + limiting.length + [cases.size > 1, hasLimit, hasGoverning].filter(Boolean).length,
@@ -93,6 +91,20 @@ function headOf({ symbol, seek }: EvaluatedLimiting, words: Words) {
 function wordsOfAll(column: EvaluatedLimiting, rows: readonly RowSummary[]): ShortWords | undefined {
   const found = new Set(rows.map(({ row }) => shortWords(resultIn(row.limiting, column))));
   return rows.length > 1 && found.size === 1 ? [...found][0] : undefined;
+}
+
+/** What columns would say in every row, those that say the same together. */
+function viewAlike(alike: ReadonlyMap<EvaluatedLimiting, ShortWords | undefined>, words: Words) {
+  const found = new Map<string, { symbols: string[]; seek: string; words: string }>();
+  for (const [column, short] of alike) {
+    if (!short) continue;
+    const { symbol, seek } = headOf(column, words);
+    const key = `${seek} ${short}`;
+    const together = found.get(key);
+    if (together) together.symbols.push(symbol);
+    else found.set(key, { symbols: [symbol], seek, words: words.word(say(`limiting.${short}`, {})) });
+  }
+  return [...found.values()];
 }
 
 function resultIn(own: readonly EvaluatedLimiting[], { given, seek }: EvaluatedLimiting) {

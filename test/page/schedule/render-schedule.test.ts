@@ -113,6 +113,23 @@ describe('the page of a schedule', () => {
     expect(page(3)).toContain('The limiting values of each row are in the table of schedule 1.');
   });
 
+  it('says together what several columns would say in every row, each by itself', () => {
+    const schedule = makeSchedule(leads);
+    const noValue = { type: 'words' as const, words: say('limiting.none', {}), unit: unit('m') };
+    const rows = schedule.rows.map((row) => ({
+      ...row,
+      limiting: row.limiting.flatMap((one) =>
+        ['b', 'c'].map((symbol) => ({ ...one, given: symbol, symbol, result: noValue })),
+      ),
+    }));
+    const text = readText(
+      renderNote(makeNote(NOTE, {}, { schedules: [{ ...schedule, rows }] }), PROJECT, OPTIONS).html,
+    );
+    expect(text).toContain(
+      'b, c at most, each by itself, other givens unchanged, in every row: no value examined complies.',
+    );
+  });
+
   it('says that a margin is of those that are judged, where none of them fails', () => {
     // (0.5 - 0.41) / 0.5 = 18 %
     const judged = (lead: number) =>
@@ -202,6 +219,17 @@ describe('a schedule of very many rows', () => {
     expect(tableOf(html).match(/<th scope="row">/g)).toHaveLength(40);
     expect(text).toContain('All 40 rows, the worst verdict first, then the least margin.');
     expect(text).not.toContain('Rows without a line');
+  });
+
+  it('keeps a short list of a group on one page, and lets a long one part', () => {
+    const group = (name: string, count: number) =>
+      Array.from({ length: count }, (_, i) => ({ id: `${name}-${i}`, lead: 0.1, group: name }));
+    const { html } = render([...manyLeads(250, 0.0019), ...group('Mill', 12), ...group('Store', 300)]);
+    const lists = [...html.matchAll(/row-list-group">(\w+)<\/p>\s*<ul([^>]*)>/g)];
+    expect(lists.map(([, name, attributes]) => [name, attributes!.includes('class="short"')])).toEqual([
+      ['Mill', true],
+      ['Store', false],
+    ]);
   });
 
   it('prints names as they are', () => {
