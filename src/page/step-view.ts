@@ -158,7 +158,7 @@ export function resultView(result: ResultValue<string>): { html: string; em: num
   const words = printResultOrDash(result);
   const html = `<span class="words">${textHtml(words)}</span>`;
   return {
-    html: result.type === 'choice' ? `${mathHtml(sign('leading equals'))}${html}` : html,
+    html: result.type === 'choice' ? `${mathHtml(sign('leading equals'))}\u00a0${html}` : html,
     em: words.length / 2 + 1,
   };
 }

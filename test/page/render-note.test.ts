@@ -1,5 +1,6 @@
 import { expect, test, vi } from 'vitest';
 import { renderNote } from '../../src/page/render-note.ts';
+import { resultView } from '../../src/page/step-view.ts';
 import { listPageNumberTargets } from '../../src/print/page-numbers.ts';
 import type { NoteReview } from '../../src/review/sign-off/note-review.ts';
 import { evaluateText } from '../review/evaluate-text.ts';
@@ -204,6 +205,11 @@ test('requirements and recommendations are counted apart, and margins say no mor
   expect(text).toMatch(/0.707 ≥ 1.15 −39 % does not comply/);
   expect(text).toMatch(/2.62 ≥ 1.15 \+128 % complies/);
   expect(text).toMatch(/1 m ≤ 1 m 0 % met, at the limit/);
+});
+
+test('a choice that a step finds stands off its equals sign', () => {
+  const { html } = resultView({ type: 'choice', choice: 'ring' });
+  expect(html).toMatch(/<\/span>\u00a0<span class="words">ring<\/span>$/);
 });
 
 test('a check that does not comply says how the values stand, what to do, and what holds over a range', () => {

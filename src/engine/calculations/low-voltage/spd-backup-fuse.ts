@@ -185,7 +185,7 @@ export const spdBackupFuse = defineCalculation({
     },
     'form-of-8-20': {
       when: 'waveform is 8/20',
-      text: 'The integral of 8/20 depends on the form of its function: 14.01 A²s for the damped sine and 12.17 A²s without undershoot, for each kA².',
+      text: 'The integral of 8/20 depends on the form of its function: 14.16 A² s for the damped sine and 12.17 A² s without undershoot, for each kA².',
       basis: derivation('integrals of the two functions'),
     },
     'supply-fails': {

@@ -6,6 +6,7 @@ import {
   surgeCurrent,
   unitSurgeProperties,
 } from '../../../../src/engine/physics/surge-shapes.ts';
+import { ENGLISH } from '../../../../src/words/words.ts';
 import { type CaseGiven, runCase } from '../run-case.ts';
 
 const span = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -188,6 +189,26 @@ test('spd-backup-fuse: the part of the integral that may be used must be chosen'
     prearcing_i2t: '20000 A^2 s',
   });
   expect(run.faults.join()).toContain('repetition_factor');
+});
+
+test('spd-backup-fuse: the caution on 8/20 names the integrals of the functions that are used, and not the constant of the standard', () => {
+  const runs = ['damped-sine', 'unipolar'].map((analytic_form) =>
+    runCase('spd-backup-fuse', {
+      ...{ waveform: '8/20', analytic_form, position: 'branch', repetition_factor: '0.7' },
+      ...{ impulse_current: '15 kA', prearcing_i2t: '9000 A^2 s' },
+    }),
+  );
+  for (const { evaluated } of runs) {
+    const caution = evaluated!.cautions.find(({ id }) => id === 'form-of-8-20')!;
+    const told = [...ENGLISH.word(caution.text).matchAll(/[\d.]+(?= A² s)/g)].map(([value]) => Number(value));
+    expect(told).toHaveLength(2);
+    // In microseconds as well as in A² s for each kA²; 12.164 is told as 12.17, which is the constant of that form.
+    for (const [i, run] of runs.entries()) {
+      expect(Math.abs(told[i]! - run.number('duration_of_function') * 1e6)).toBeLessThan(0.0075);
+    }
+  }
+  // t³ exp(−t/τ) by hand: 0.01243² · 720 · 1.9555^7 = 12.16 µs.
+  expect(runs[1]!.number('duration_of_function') * 1e6).toBeCloseTo(12.16, 1);
 });
 
 test('spd-backup-fuse: what happens when the fuse opens depends on its place', () => {
