@@ -119,13 +119,14 @@ describe('survey forms', () => {
     },
   );
 
-  /** What each row of each schedule comes to. */
+  /** What each row of each schedule comes to, without the noughts as typed: a template writes one where three decimals may be thousands. */
   async function rowsOf(): Promise<unknown[]> {
     const [loaded] = await loadAndEvaluate([path('1.md')]);
     expect(loaded!.diagnostics.filter(({ severity }) => severity === 'error')).toEqual([]);
-    return loaded!.notes[0]!.schedules.flatMap(({ rows }) =>
+    const found = loaded!.notes[0]!.schedules.flatMap(({ rows }) =>
       rows.map(({ id, given, results, checks }) => ({ id, given, results, checks })),
     );
+    return JSON.parse(JSON.stringify(found, (key, value) => (key === 'places' ? undefined : value)));
   }
 
   test('before there is a table, and with a header alone', async () => {
