@@ -102,9 +102,15 @@ function viewAlike(alike: ReadonlyMap<EvaluatedLimiting, ShortWords | undefined>
     const key = `${seek} ${short}`;
     const together = found.get(key);
     if (together) together.symbols.push(symbol);
-    else found.set(key, { symbols: [symbol], seek, words: words.word(say(`limiting.${short}`, {})) });
+    else found.set(key, { symbols: [symbol], seek, words: sayAlike(short, words) });
   }
   return [...found.values()];
+}
+
+/** 'no limit, none in the range that was examined', where the sentence by itself reads as if no value would do. */
+function sayAlike(short: ShortWords, words: Words): string {
+  const sentence = words.word(say(`limiting.${short}`, {}));
+  return short === 'open' ? `${words.word(say('limiting.open-in-short', {}))}, ${sentence}` : sentence;
 }
 
 function resultIn(own: readonly EvaluatedLimiting[], { given, seek }: EvaluatedLimiting) {

@@ -130,6 +130,25 @@ describe('the page of a schedule', () => {
     );
   });
 
+  it('says that there is no limit, where a column would say so in every row', () => {
+    const schedule = makeSchedule(leads);
+    const open = {
+      type: 'words' as const,
+      words: say('limiting.open-above', { value: '30 m' }),
+      unit: unit('m'),
+    };
+    const rows = schedule.rows.map((row) => ({
+      ...row,
+      limiting: row.limiting.map((one) => ({ ...one, result: open })),
+    }));
+    const text = readText(
+      renderNote(makeNote(NOTE, {}, { schedules: [{ ...schedule, rows }] }), PROJECT, OPTIONS).html,
+    );
+    expect(text).toContain(
+      'a at most, other givens unchanged, in every row: no limit, none in the range that was examined.',
+    );
+  });
+
   it('says that a margin is of those that are judged, where none of them fails', () => {
     // (0.5 - 0.41) / 0.5 = 18 %
     const judged = (lead: number) =>
