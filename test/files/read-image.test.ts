@@ -94,7 +94,7 @@ test('what is missing or no ordinary file', async () => {
   expect(await read(folder, 'folder.png')).toMatch(/it is a folder$/);
   expect(await read(folder, 'pipe.png')).toMatch(/it is not an ordinary file$/);
   expect(await read(folder, 'large.png')).toMatch(/it has 20971521 bytes, more than 20971520$/);
-  expect(await read(folder, 'a.png/b.png')).toMatch(/a part of its path is not a folder$/);
+  expect(await read(folder, 'a.png/b.png')).toMatch(/: part of its path is not a folder$/);
   expect(await read(folder, 'a%2.png')).toMatch(/its address is not well formed$/);
   expect(await read(folder, 'a.png%00.svg')).toMatch(/its address is not well formed$/);
   expect(await read(folder, `${'x'.repeat(300)}.png`)).toMatch(/its name is too long$/);

@@ -73,8 +73,11 @@ describe('openUnpackedFolder', () => {
     const { path } = await openUnpackedFolder(root, 'marked', packed);
     const file = join(path, 'program');
     const mark = `${path}.checked`;
+    rmSync(mark, { force: true });
     // A file that was changed just now could be changed once more without a sign of it.
+    const clock = vi.spyOn(Date, 'now').mockReturnValue(statSync(file).ctimeMs + 1900);
     await openUnpackedFolder(root, 'marked', packed);
+    clock.mockRestore();
     expect(existsSync(mark)).toBe(false);
     await new Promise((done) => setTimeout(done, 2100));
     await openUnpackedFolder(root, 'marked', packed);
