@@ -40,6 +40,7 @@ export function viewCalculation(context: BlockContext, block: ShownBlock) {
     ...viewChecks(context, block),
     ranged: evaluated.checks.some(({ overRange }) => overRange),
     limiting: evaluated.limiting.map((limiting) => viewLimiting(limiting, evaluated.checks, context.words)),
+    judgedBy: evaluated.limiting.length === 0 ? [] : viewJudgedBy(context, block.id),
     ...viewCautions(context, block),
   };
 }
@@ -66,6 +67,14 @@ export function viewLimiting(limiting: WordedLimiting, checks: readonly WordedCh
     unjudged: limiting.unjudged.map(criterionOf).join('; '),
     value: limitingHtml(limiting, words),
   };
+}
+
+/** The calculations whose checks may narrow the limiting values of one. */
+export function viewJudgedBy(context: BlockContext, block: string, except: ReadonlySet<string> = new Set()) {
+  return context
+    .judgedBy(block)
+    .filter((id) => !except.has(id))
+    .map((id) => linkOf(context, id));
 }
 
 /**

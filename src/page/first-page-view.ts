@@ -12,13 +12,12 @@ const MOST_LISTED = 6;
 
 /** The schedule of actions may begin or go on overleaf: the finding names each action by its place, with its page. */
 function listForFinding(actions: ReturnType<typeof viewActions>) {
-  const isUnique = (where: string) =>
-    where !== '' && actions.filter((one) => one.where === where).length === 1;
+  const isUnique = (where: string) => actions.filter((one) => one.where === where).length === 1;
   return {
     order: sayOrder(actions),
     listed: actions.slice(0, MOST_LISTED).map(({ place, where, calculation }) => ({
       place,
-      name: isUnique(where) ? where : calculation.title,
+      name: where === '' ? calculation.title : isUnique(where) ? where : `${where} (${calculation.title})`,
     })),
     unlisted: Math.max(0, actions.length - MOST_LISTED),
   };

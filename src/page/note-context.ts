@@ -4,6 +4,7 @@ import { restingBlocks } from '../review/clauses/resting-blocks.ts';
 import type { ReliedOnNote } from '../review/sign-off/relied-on-notes.ts';
 import type { ProjectSource } from '../source/project-source.ts';
 import type { Words } from '../words/words.ts';
+import { listJudgedDependents } from './judged-dependents.ts';
 import { ALONE, type Numbering } from './numbering.ts';
 import { listOtherNotes } from './other-notes-view.ts';
 import { collectReferences, type ReferenceList } from './reference-list.ts';
@@ -38,6 +39,8 @@ export interface BlockContext {
   firstCautioned(words: string): string | undefined;
   /** The ids of all that have it, in their order: a long answer, which only the first of them needs. */
   cautionedBy(words: string): readonly string[];
+  /** The ids of the calculations that take a value over from one and judge it by checks of their own. */
+  judgedBy(id: string): readonly string[];
   /** A given or result of a calculation, as it is set there. */
   valueIn(block: string, name: string): ShownValue | undefined;
   /** The id of the first calculation with a given like that, by its `likeness`. */
@@ -130,6 +133,7 @@ export function contextOf(
       else cautioned.set(text, [id]);
     }
   }
+  let dependents: ReturnType<typeof listJudgedDependents> | undefined;
   const blockOf = new Map(blocks.map((block) => [block.id, block]));
   const otherNotes = listOtherNotes(note.taken, restsOn, numbering.prefix, {
     words,
@@ -153,6 +157,10 @@ export function contextOf(
     firstFor: (purpose) => first.get(purpose),
     firstCautioned: (text) => cautioned.get(text)?.[0],
     cautionedBy: (text) => cautioned.get(text) ?? [],
+    judgedBy: (id) => {
+      dependents ??= listJudgedDependents(note);
+      return dependents.get(id) ?? [];
+    },
     valueIn: (id, name) => valueIn(blockOf.get(id), name),
     firstGivenLike: (like) => givens.get(like),
   };

@@ -38,6 +38,7 @@ export function recallWithin(
       firstFor: (purpose) => ask(`first ${purpose}`) as ShownBlock | undefined,
       firstCautioned: (text) => ask(`first-cautioned ${text}`) as string | undefined,
       cautionedBy: (text) => ask(`cautioned ${text}`) as readonly string[],
+      judgedBy: (block) => ask(`judged ${block}`) as readonly string[],
       valueIn: (block, name) => ask(`value ${block}.${name}`) as ShownValue | undefined,
       firstGivenLike: (like) => ask(`like ${like}`) as string | undefined,
     }),
@@ -52,6 +53,7 @@ const QUESTIONS = {
   first: ({ firstFor }: BlockContext, purpose: string) => firstFor(purpose),
   'first-cautioned': ({ firstCautioned }: BlockContext, text: string) => firstCautioned(text),
   cautioned: ({ cautionedBy }: BlockContext, text: string) => cautionedBy(text),
+  judged: ({ judgedBy }: BlockContext, block: string) => judgedBy(block),
   like: ({ firstGivenLike }: BlockContext, like: string) => firstGivenLike(like),
   value: ({ valueIn }: BlockContext, target: string) => {
     const [block, name] = target.split('.');

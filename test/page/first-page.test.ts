@@ -56,7 +56,7 @@ describe('counts', () => {
       block(`g${i}`, [], { line_lead: `0.${9 - i} m`, earth_lead: '0.2 m' }),
     );
     const page = firstPage([...failing, ...good]);
-    const table = page.slice(page.indexOf('Decisive verdicts'), page.indexOf('Actions'));
+    const table = page.slice(page.indexOf('Decisive verdicts'), page.indexOf('Schedule of actions'));
     expect(table.match(/does not comply/g)).toHaveLength(9);
     expect(table.match(/Arrester g\d/g)).toEqual(['Arrester g0']);
     expect(table).toMatch(/and 5 further checks, all of them met/);
@@ -196,7 +196,7 @@ describe('the finding names the actions, which may stand overleaf, with their pa
 
   const words = (page: string) => readText(page.slice(page.indexOf('<header'), page.indexOf('</header>')));
 
-  test('by place where that tells them apart, else by calculation', () => {
+  test('by place, with the calculation where several stand at one place, and by it alone where no place is named', () => {
     const page = html('pump house', 'gallery', 'pump house', '');
     expect(words(page)).toMatch(
       /To be done, the most urgent first: action 1, Arrester b0, page ; action 2, gallery, page ; action 3, Arrester b2, page ; action 4, Arrester b3, page \./,

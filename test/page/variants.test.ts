@@ -58,6 +58,26 @@ describe('a base and its variants', () => {
     expect(page(`## One\n\n${BASE}\n${NEAR}`)).toContain('Calculations 1a and 1b');
   });
 
+  test('say of limiting values which checks of other calculations they leave out', () => {
+    const rests = (id: string, value: string, head = '') =>
+      `${calcBlock(id, 'arrester-connection', { ...ARRESTER, line_lead: '0.3 m', ...JSON.parse(value) }).replace('calculation:', `${head}calculation:`)}\n`;
+    const on1b = rests('next', '{"residual_voltage": "!ref near.terminal_voltage"}');
+    const aside = rests('aside', '{"residual_voltage": "!ref near.terminal_voltage"}', 'case: alternative\n');
+    const html = page(`## One\n\n${BASE}\n${NEAR}\n${on1b}\n${aside}`);
+    const told = html.replace(/<[^>]*>/g, '').match(/The limiting values of .*/g);
+    // The base has none that rests on it; an alternative limits nothing.
+    expect(told).toEqual([
+      'The limiting values of 1b leave out the checks of what rests on it, which may be stricter: calculation 2.',
+    ]);
+    // By a base too: what is taken over by it, its variant has as well.
+    const alone = page(
+      `## One\n\n${BASE}\n\n${rests('next', '{"residual_voltage": "!ref base.terminal_voltage"}')}\n${on('more', 'next', 'given:\n  line_lead: 0.1 m')}`,
+    );
+    expect(alone.replace(/<[^>]*>/g, '')).toContain(
+      'These limiting values leave out the checks of what rests on this calculation, which may be stricter: calculation 2a, calculation 2b.',
+    );
+  });
+
   test('show every given of every calculation, with its source', () => {
     const html = page(`## One\n\n${BASE}\n${NEAR}\n${LONG}`);
     const { blocks } = evaluateText(`${BASE}\n${NEAR}\n${LONG}`);

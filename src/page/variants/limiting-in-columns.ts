@@ -1,4 +1,4 @@
-import { viewLimiting } from '../calculation-view.ts';
+import { viewJudgedBy, viewLimiting } from '../calculation-view.ts';
 import type { BlockContext } from '../note-context.ts';
 import { DASH } from '../word-values.ts';
 import { type Column, tellTogether } from './column.ts';
@@ -25,5 +25,14 @@ export function viewLimitingInColumns(context: BlockContext, columns: readonly C
         return isTold ? [{ governing: view.governing, unjudged: view.unjudged }] : [];
       }),
     };
+  });
+}
+
+/** Of each calculation with limiting values the ones outside the columns whose checks may narrow them. */
+export function viewJudgedByInColumns(context: BlockContext, columns: readonly Column[]) {
+  const own = new Set(columns.map(({ block }) => block.id));
+  return tellTogether(columns, ({ block: { id, evaluated } }) => {
+    const others = evaluated.limiting.length === 0 ? [] : viewJudgedBy(context, id, own);
+    return others.length === 0 ? [] : [{ others }];
   });
 }

@@ -7,7 +7,7 @@ import { viewCautionsTogether } from './cautions-in-columns.ts';
 import { viewChecksInColumns } from './checks-in-columns.ts';
 import { type Column, headOf, isFew, splitColumns, tellTogether } from './column.ts';
 import { compareGivens, viewDiffering, viewDifferingTables } from './givens-in-columns.ts';
-import { viewLimitingInColumns } from './limiting-in-columns.ts';
+import { viewJudgedByInColumns, viewLimitingInColumns } from './limiting-in-columns.ts';
 import { viewStepsInColumns } from './steps-in-columns.ts';
 
 /** A calculation of a family, and the number of the one on which it is based. */
@@ -41,6 +41,7 @@ export function viewVariants(context: BlockContext, members: readonly Member[]) 
       ...stepsOf(context, columns, i === 0),
       checks: viewChecksInColumns(context, columns, { inFull: true, repeatsFirst: i > 0 }),
       limiting: viewLimitingInColumns(context, columns),
+      judgedBy: viewJudgedByInColumns(context, columns),
       ranged: columns.some(({ block }) => block.evaluated.checks.some(({ overRange }) => overRange)),
     })),
     examined: tellTogether(members, ({ block }) => {
