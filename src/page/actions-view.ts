@@ -68,7 +68,7 @@ function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext,
   const least = findGoverning(block.evaluated.checks);
   return {
     where: where === block.title ? '' : where,
-    calculation: { id: calculationId(block.id), number: numberOf(block.id)!, title: block.title },
+    calculation: { ...linkTo(block.id, numberOf(block.id)!), title: block.title },
     ofCase: sayCase(block.title, block.case),
     findings: findings.map((check) => ({
       target: checkId(block.id, check.name),
@@ -89,6 +89,10 @@ function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext,
   };
 }
 
+function linkTo(block: string, number: string) {
+  return { id: calculationId(block), number, name: `calculation ${number}` };
+}
+
 /** As the verdicts that decide have it, with the same digits. */
 function sayComparison(check: WordedCheck): string {
   if (check.value === undefined || check.limit === undefined) return '';
@@ -102,7 +106,7 @@ function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
   const room = limits ? REMEDIES_BESIDE_LIMITS : REMEDIES;
   return {
     where: author?.where ?? '',
-    calculation: { id, number, title },
+    calculation: { id, number, name: lower(number), title },
     ofCase: sayCase(title, action.case),
     findings: [
       {

@@ -17,7 +17,7 @@ function listForFinding(actions: ReturnType<typeof viewActions>) {
     order: sayOrder(actions),
     listed: actions.slice(0, MOST_LISTED).map(({ place, where, calculation }) => ({
       place,
-      name: where === '' ? calculation.title : isUnique(where) ? where : `${where} (${calculation.title})`,
+      name: where === '' ? calculation.title : isUnique(where) ? where : `${where} (${calculation.name})`,
     })),
     unlisted: Math.max(0, actions.length - MOST_LISTED),
   };
