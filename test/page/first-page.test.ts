@@ -199,7 +199,7 @@ describe('the finding names the actions, which may stand overleaf, with their pa
   test('by place, with the calculation where several stand at one place, and by it alone where no place is named', () => {
     const page = html('pump house', 'gallery', 'pump house', '');
     expect(words(page)).toMatch(
-      /To be done, the most urgent first: action 1, Arrester b0, page ; action 2, gallery, page ; action 3, Arrester b2, page ; action 4, Arrester b3, page \./,
+      /To be done, the most urgent first: action 1, pump house \(calculation 1\), page ; action 2, gallery, page ; action 3, pump house \(calculation 3\), page ; action 4, Arrester b3, page \./,
     );
     for (const target of ['action-1', 'action-4']) {
       expect(listPageNumberTargets(page)).toContain(target);
