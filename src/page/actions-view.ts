@@ -106,7 +106,7 @@ function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
   const room = limits ? REMEDIES_BESIDE_LIMITS : REMEDIES;
   return {
     where: author?.where ?? '',
-    calculation: { id, number, name: lower(number), title },
+    calculation: { id, number, name: number.replace(/^S/, 's'), title },
     ofCase: sayCase(title, action.case),
     findings: [
       {
