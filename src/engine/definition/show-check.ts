@@ -48,7 +48,7 @@ export function showVerdict(
   const side = (of: 'value' | 'limit', si: number | undefined): ResultValue | undefined => {
     if (words?.of === of) return { type: 'words', words: ownWords(there.calculation, words.says), unit };
     if (si === undefined) return undefined;
-    // Of ten thousand rows most are never printed.
+    // How a number looks in print takes longer than the verdict, and is asked of those alone that are printed.
     return numberShown(si, unit, () => displayed()[of]!);
   };
   return {
