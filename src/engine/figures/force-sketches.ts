@@ -174,7 +174,26 @@ export interface BendForceDefinition {
   readonly force: string;
   readonly moment: string;
   /** Force per length across the level arm at distances from the corner: in m and N/m, with the words beside the arrow. */
-  readonly perLength: readonly { readonly at: number; readonly size: number; readonly shown: string }[];
+  readonly perLength: readonly ForceAt[];
+}
+
+interface ForceAt {
+  readonly at: number;
+  readonly size: number;
+  readonly shown: string;
+}
+
+/** So many arrows have their values beside them; of more, those that stand at least this share of the arm apart. */
+const MOST_WORDED = 8;
+
+function withWords(forces: readonly ForceAt[], arm: number): ReadonlySet<ForceAt> {
+  if (forces.length <= MOST_WORDED) return new Set(forces);
+  const worded: ForceAt[] = [];
+  for (const force of [...forces].sort((one, other) => one.at - other.at)) {
+    const before = worded.at(-1);
+    if (!before || force.at - before.at >= arm / MOST_WORDED) worded.push(force);
+  }
+  return new Set(worded);
 }
 
 const CORNER = point(0, 0);
@@ -197,6 +216,8 @@ export function drawBendForce(definition: BendForceDefinition): string {
       ? undefined
       : chooseForceScale(Math.max(...shown.map(({ size }) => size)), LONGEST_AT_BEND);
   const longest = forces === undefined ? 0 : Math.max(...shown.map(({ size }) => forces.of(size)));
+  const worded = withWords(shown, armLength.length);
+  const few = worded.size < shown.length ? `, ${worded.size} of ${shown.length} with their value` : '';
   const notes = [definition.current, definition.force, definition.moment].join('\n');
   return finishDrawing(
     [
@@ -209,12 +230,12 @@ export function drawBendForce(definition: BendForceDefinition): string {
       ),
       ...(forces === undefined
         ? []
-        : shown.map(({ at, size, shown: words }) =>
-            group([
-              arrow(point(scale.of(at), 6), point(scale.of(at), 6 + forces.of(size))),
-              label(point(scale.of(at), 6 + forces.of(size)), words, { sides: ['below', 'right'] }),
-            ]),
-          )),
+        : shown.map((force) => {
+            const { at, size, shown: words } = force;
+            const end = point(scale.of(at), 6 + forces.of(size));
+            const value = worded.has(force) ? [label(end, words, { sides: ['below', 'right'] })] : [];
+            return group([arrow(point(scale.of(at), 6), end), ...value]);
+          })),
       dimension(point(0, longest + 10), point(arm, longest + 10), armLength.shown, {
         offset: -80,
         sides: ['below'],
@@ -222,7 +243,7 @@ export function drawBendForce(definition: BendForceDefinition): string {
       label(point(arm, -40), notes, { sides: ['right', 'above'], width: 620 }),
     ],
     {
-      label: `Bend, ${sayScale(scale).toLowerCase()}${forces ? `; arrows of force per length, ${forces.name}` : ''}. ${definition.title}`,
+      label: `Bend, ${sayScale(scale).toLowerCase()}${forces ? `; arrows of force per length, ${forces.name}${few}` : ''}. ${definition.title}`,
       foot: group([scaleBar(scale), ...(forces ? [forceKey(forces, 100)] : [])]),
     },
   );

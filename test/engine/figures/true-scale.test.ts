@@ -284,6 +284,21 @@ describe('sections and plans to scale', () => {
   });
 });
 
+test('of many places at a bend some have their force in words, so far apart that they can be read, and all an arrow', () => {
+  const at = Array.from({ length: 41 }, (_, i) => (0.1 + (0.7 * i) / 40).toFixed(4));
+  const { svg } = figure('bend-force', {
+    current: '60 kA',
+    arm_length: '0.8 m',
+    bend_angle: '90 deg',
+    conductor_radius: '5 mm',
+    distances: at.map((place) => `${place} m`),
+  });
+  const words = /, (\d+) of 41 with their value\./.exec(readSvg(svg).attributes['aria-label']!);
+  // From 0.1 m to 0.8 m in steps of 0.0175 m, at least 0.1 m apart: every sixth.
+  expect(Number(words![1])).toBe(7);
+  expect(findElements(svg, 'polygon').length).toBeGreaterThanOrEqual(41);
+});
+
 describe('bars of voltages', () => {
   /** The strong upright line of the limit, and the outlines of the bars, on paper. */
   const read = (svg: string) => ({
