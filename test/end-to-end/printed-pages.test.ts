@@ -11,7 +11,7 @@ const MOST_PAGES: Readonly<Record<string, Readonly<Record<string, number>>>> = {
   'hollow-wharf': { '003': 12, '004': 12, '005': 11, '006': 6 },
   'corran-fold': { '101': 11, '102': 12, '103': 10, '104': 8, '105': 8 },
   'tarn-gate': { '201': 10, '202': 11, '203': 5, '204': 10, '205': 8 },
-  'ember-hill': { '401': 5, '402': 12, '403': 21, '404': 10 },
+  'ember-hill': { '401': 5, '402': 12, '403': 21, '404': 9 },
 };
 
 interface Page {
