@@ -44,14 +44,14 @@ export function printEachPageOnce(): void {
  * starts and ends a browser is tested in `test/print/`, and wherever a test runs the built program.
  */
 export async function openPrinter(options: PrinterOptions): Promise<Printer> {
-  const { environment, onStart, ...others } = options;
+  const { environment, onStart, onSlow, ...others } = options;
   if (Object.keys(others).length > 0 || SURROUNDINGS.some(([name, value]) => environment[name] !== value)) {
     starts += 1;
     return startPrinter(options);
   }
   if (!kept) {
     starts += 1;
-    kept = startPrinter({ environment });
+    kept = startPrinter({ environment, ...(onSlow && { onSlow }) });
   }
   onStart?.(); // Whether the browser runs already, nobody who shares it waits to learn.
   const own = kept;
