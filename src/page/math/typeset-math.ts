@@ -37,14 +37,21 @@ const STAND_IN_SPAN = new RegExp(`<span class="mord[^"]*">${MICRO_STAND_IN}</spa
 const REFUSAL = '#0b5e55';
 
 /**
- * A definition serves one formula alone, and a few of them can ask for more signs than any machine can hold. Without them
- * what a formula expands to is bounded by its length, however long it is: a blank is three expansions, the worst command
- * of KaTeX 47 of nine characters.
+ * Commands that no formula of a note may hold, by the reason. A definition serves one formula alone, and a few of them can ask for more signs
+ * than any machine can hold. Without them what a formula expands to is bounded by its length, however long it is: a blank is three expansions,
+ * the worst command of KaTeX 47 of nine characters. What is printed white, not at all, or over something else reads otherwise than its source.
  */
-const DEFINITIONS = new Set(
-  'def gdef edef xdef let futurelet newcommand renewcommand providecommand global long'
-    .split(' ')
-    .map((name) => `\\${name}`),
+const NOT_TAKEN: readonly (readonly [reason: string, names: string])[] = [
+  [
+    'it defines a command: write out what that stands for',
+    'def gdef edef xdef let futurelet newcommand renewcommand providecommand global long',
+  ],
+  ['it sets a colour: formulas are printed in black', 'color textcolor colorbox fcolorbox'],
+  ['it hides what stands in it: leave that out', 'phantom hphantom vphantom'],
+  ['it prints one thing over another: leave it out', 'rlap llap clap mathrlap mathllap mathclap'],
+];
+const REASONS = new Map<string, string>(
+  NOT_TAKEN.flatMap(([reason, names]) => names.split(' ').map((name) => [`\\${name}`, reason] as const)),
 );
 const EXPANSIONS_OF_A_CHARACTER = 6;
 const LEAST_EXPANSIONS = 100;
@@ -115,8 +122,8 @@ function readLeaf(tex: string): readonly MathElement[] {
 function render(tex: string, output: 'html' | 'mathml'): Reading<string> {
   const shown = tex.trim();
   if (tex.includes(MICRO_STAND_IN)) return refuse(shown, `the character ${MICRO_STAND_IN} cannot be set`);
-  const span = findDefinition(tex);
-  if (span) return refuse(shown, 'it defines a command: write out what that stands for', span);
+  const command = findNotTaken(tex);
+  if (command) return refuse(shown, command.reason, command.span);
   try {
     const rendered = katex.renderToString(tex.replaceAll(MICRO, MICRO_STAND_IN), {
       output,
@@ -138,10 +145,11 @@ function render(tex: string, output: 'html' | 'mathml'): Reading<string> {
   }
 }
 
-function findDefinition(tex: string): Problem['span'] {
+function findNotTaken(tex: string): { readonly reason: string; readonly span: Problem['span'] } | undefined {
   let start = 0;
   for (const token of splitTex(tex)) {
-    if (DEFINITIONS.has(token)) return { start, end: start + token.length };
+    const reason = REASONS.get(token);
+    if (reason !== undefined) return { reason, span: { start, end: start + token.length } };
     start += token.length;
   }
   return undefined;
