@@ -46,6 +46,7 @@ const TOO_LARGE = `it has more than ${MOST_MEGAPIXELS} million pixels`;
 const START_OF_SCAN = Buffer.from([0xff, 0xda]);
 
 function faultOfSize(width: number, height: number): string | undefined {
+  if (width === 0 || height === 0) return 'it has no pixels';
   return width * height > MOST_MEGAPIXELS * 1e6 ? TOO_LARGE : undefined;
 }
 

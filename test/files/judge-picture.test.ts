@@ -48,6 +48,12 @@ test('a picture of more pixels than can be shown is refused before it is decoded
   expect(judge(wide)).toBe('it has more than 40 million pixels');
 });
 
+test.each([16, 20])('a picture without width or height is none (byte %i)', (at) => {
+  const png = pngOf();
+  png.writeUInt32BE(0, at);
+  expect(judge(png)).toBe('it has no pixels');
+});
+
 test('a PNG that unpacks to more than its size says is no bomb', () => {
   const chunk = (type: string, data: Buffer) => Buffer.concat([Buffer.from(type), data]);
   const bomb = deflateSync(Buffer.alloc(50_000_000));
