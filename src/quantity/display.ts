@@ -91,15 +91,15 @@ function isNought({ digits }: DecimalDigits): boolean {
 }
 
 /**
- * Numbers that are written with a power of ten: from a million on, and below a thousandth. Of units put together of several, to which nobody
- * sets a prefix for their size (kA² s can be read in two ways), these are those of six digits too.
+ * Numbers that are written with a power of ten: from a million on, and below a thousandth. Of units with a power, to which nobody sets a
+ * prefix for their size (kA² s can be read in two ways), these are those of six digits too.
  */
 function isScientific(number: DecimalDigits, unit: Unit): boolean {
-  return !isNought(number) && (number.exponent >= (isComposed(unit) ? 5 : 6) || number.exponent < -3);
+  return !isNought(number) && (number.exponent >= (hasPower(unit) ? 5 : 6) || number.exponent < -3);
 }
 
-function isComposed(unit: Unit): boolean {
-  return /[\s*/^]/.test(unit.text);
+function hasPower(unit: Unit): boolean {
+  return unit.text.includes('^');
 }
 
 /** @param lastPlace the power of ten of the last digit, of which the number is a multiple */

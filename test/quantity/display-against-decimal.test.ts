@@ -9,8 +9,8 @@ import { unit } from '../../src/quantity/unit.ts';
  * Rounding and moved decimal points, held against decimal.js 10, which computes with decimal numbers of any length.
  */
 
-/** Of several units together those of six digits are written with a power of ten too. */
-const fewestOfPower = fc.constantFrom({ of: unit('1'), from: 1e6 }, { of: unit('kA/us'), from: 1e5 });
+/** Of units with a power those of six digits are written with a power of ten too. */
+const fewestOfPower = fc.constantFrom({ of: unit('1'), from: 1e6 }, { of: unit('A^2 s'), from: 1e5 });
 const MODES = {
   nearest: Decimal.ROUND_HALF_UP,
   down: Decimal.ROUND_FLOOR,

@@ -96,12 +96,13 @@ describe('a value is displayed in its declared unit, in text, print and LaTeX', 
   });
 });
 
-describe('of a unit put together of several a number of six digits has a power of ten', () => {
+describe('of a unit with a power a number of six digits has a power of ten', () => {
   test.each([
     [245_731, 'A^2 s', '2.46e5 A^2 s'],
     [99_940, 'A^2 s', '99940 A^2 s'],
     [0.00042, 'V/m', '4.20e-4 V/m'],
     [245_731, 'V', '245731 V'],
+    [245_731, 'N/m', '245731 N/m'],
   ])('%d %s', (si, unitText, text) => {
     expect(displaySi(si, unit(unitText)).text).toBe(text);
   });
