@@ -46,7 +46,7 @@ const NOT_TAKEN: readonly (readonly [reason: string, names: string])[] = [
     'it defines a command: write out what that stands for',
     'def gdef edef xdef let futurelet newcommand renewcommand providecommand global long',
   ],
-  ['it sets a colour: formulas are printed in black', 'color textcolor colorbox fcolorbox'],
+  ['it prints in another ink: formulas are printed in black', 'color textcolor colorbox fcolorbox'],
   ['it hides what stands in it: leave that out', 'phantom hphantom vphantom'],
   ['it prints one thing over another: leave it out', 'rlap llap clap mathrlap mathllap mathclap'],
 ];
