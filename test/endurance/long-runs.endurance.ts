@@ -2,6 +2,7 @@ import { mkdirSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
 import { boardSchedule } from '../support/board-schedule.ts';
+import { FORMULA_AND_REGISTERS } from '../support/formula-and-registers.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { PROJECT } from '../support/write-project.ts';
 import { ProjectTrial } from './project-trial.ts';
@@ -53,26 +54,7 @@ given:
   impulse_withstand: !ref equipment.TX1.withstand
 \`\`\`
 
-1. Item
-
-   \`\`\`yaml formula
-   id: two
-   given:
-     part: { value: 0.4 m, symbol: p, meaning: part, unit: m }
-   steps:
-     length: { symbol: l, meaning: length, unit: m, formula: 2 * part, source: own }
-   checks:
-     short: { criterion: short, value: length, relation: "<=", limit: 1 m, force: requirement, source: own }
-   \`\`\`
-
-\`\`\`yaml assumptions
-- { id: A1, text: The lead is straight., basis: survey, state: to be confirmed }
-\`\`\`
-
-\`\`\`yaml holds
-- { id: H1, missing: Length of the lead, effect: block one, owner: client, due: 2031-06-20 }
-\`\`\`
-
+${FORMULA_AND_REGISTERS}
 ${boardSchedule('rows.csv', 'lead')}
 `;
 const SVG =

@@ -2,6 +2,7 @@ import fc from 'fast-check';
 import { expect, test } from 'vitest';
 import { PIECES } from '../endurance/damage-text.ts';
 import { trials } from '../support/at-length.ts';
+import { FORMULA_AND_REGISTERS } from '../support/formula-and-registers.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 import { type Files, judgeProject } from './judge-project.ts';
@@ -38,26 +39,7 @@ given:
   impulse_withstand: !ref equipment.TX1.withstand
 \`\`\`
 
-1. Item
-
-   \`\`\`yaml formula
-   id: two
-   given:
-     part: { value: 0.4 m, symbol: p, meaning: part, unit: m }
-   steps:
-     length: { symbol: l, meaning: length, unit: m, formula: 2 * part, source: own }
-   checks:
-     short: { criterion: short, value: length, relation: "<=", limit: 1 m, force: requirement, source: own }
-   \`\`\`
-
-\`\`\`yaml assumptions
-- { id: A1, text: The lead is straight., basis: survey, state: to be confirmed }
-\`\`\`
-
-\`\`\`yaml holds
-- { id: H1, missing: Length of the lead, effect: block one, owner: client, due: 2031-06-20 }
-\`\`\`
-`;
+${FORMULA_AND_REGISTERS}`;
 const SVG = '<svg xmlns="http://www.w3.org/2000/svg" viewBox="0 0 9 9"><text x="1" y="5">a</text></svg>';
 
 /** Beside what means something anywhere, what does so in this note, and half a character. */
