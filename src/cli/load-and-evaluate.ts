@@ -175,14 +175,13 @@ function tablesOf({ schedules }: NoteSource, files: ReadonlyMap<string, NoteFile
 }
 
 /**
- * Reads the notes that submittals list. For these the session takes all notes and submittals of the project, since no document may have
- * the number of another; what is wrong with those that nobody lists, nobody is told.
+ * Reads the notes that submittals list. The session takes all notes and submittals of the project, since no document may have the number of
+ * another; what else is wrong with those that nobody asks for or lists, nobody is told.
  */
 async function loadListedNotes(
   { folder, notes, submittals, collector }: ProjectTexts,
   session: ProjectSession,
 ): Promise<{ readonly notes: readonly SourceText[]; readonly unread: readonly string[] }> {
-  if (submittals.length === 0) return { notes: [], unread: [] };
   for (const { path, text } of submittals) session.change(path, text);
   const texts = new Map<string, SourceText>();
   const faults = new Map<string, Collector>();

@@ -2,6 +2,7 @@ import { readdir, stat } from 'node:fs/promises';
 import { relative, resolve, sep } from 'node:path';
 import { Collector } from '../diagnostics/collector.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { startOf } from '../diagnostics/place.ts';
 import { findProject, PROJECT_FILE } from './find-project.ts';
 import { readSource, type SourceText } from './read-source.ts';
 
@@ -29,13 +30,53 @@ export async function loadProjects(
   isSubmittal: (name: string) => boolean = () => false,
 ): Promise<ProjectTexts[]> {
   const wanted = new Map<string, Set<string>>();
+  const whole = new Set<string>();
   for (const path of paths) {
     const folder = await findProject(path);
     const files = wanted.get(folder) ?? new Set<string>();
     wanted.set(folder, files);
     for (const file of await filesOf(path, folder, isSubmittal)) files.add(file);
+    if ((await stat(path)).isDirectory()) whole.add(folder);
   }
-  return Promise.all([...wanted].map(([folder, files]) => readTexts(folder, [...files])));
+  return Promise.all(
+    [...wanted].map(async ([folder, files]) => {
+      const texts = await readTexts(folder, [...files]);
+      const names = await listFiles(folder, () => true);
+      reportAlike(files, names, texts.collector);
+      if (whole.has(folder)) reportPassedOver(names, isSubmittal, texts.collector);
+      return texts;
+    }),
+  );
+}
+
+/** Of two names that some file systems hold as one, only one file comes along to those. */
+function reportAlike(files: ReadonlySet<string>, names: readonly string[], collector: Collector): void {
+  for (const name of [...files, PROJECT_FILE]) {
+    const other = names.find((one) => one !== name && fold(one) === fold(name));
+    // Of two that are asked for, it is told once.
+    if (other === undefined || (files.has(other) && other > name)) continue;
+    collector.error('file-names-alike', startOf(name), { name, other });
+  }
+}
+
+/** Files that somebody may take for documents of the project, and the program does not. */
+function reportPassedOver(
+  names: readonly string[],
+  isSubmittal: (name: string) => boolean,
+  collector: Collector,
+): void {
+  const taken = new Set(names.filter((name) => isNoteName(name) || isSubmittal(name)).map(fold));
+  for (const name of names) {
+    const small = fold(name);
+    const isOne = isNoteName(small) || isSubmittal(small);
+    if (!isOne || isNoteName(name) || isSubmittal(name) || taken.has(small)) continue;
+    const ends = isNoteName(small) ? '.md' : 'submittal.yaml';
+    collector.caution('document-passed-over', startOf(name), { ends });
+  }
+}
+
+function fold(name: string): string {
+  return name.normalize('NFC').toLowerCase();
 }
 
 async function filesOf(

@@ -3,6 +3,7 @@ import type { Diagnostic } from '../diagnostics/diagnostic.ts';
 import { nearestName } from '../diagnostics/nearest-name.ts';
 import type { SourceTexts } from '../diagnostics/positions.ts';
 import { oneByOne } from '../engine/definition/piece-task.ts';
+import { checkNumbers, type NumberedDocument } from '../evaluation/check-numbers.ts';
 import type { EvaluationTools } from '../evaluation/evaluate-block.ts';
 import { evaluateProject } from '../evaluation/evaluate-project.ts';
 import type { EvaluatedBlock, EvaluatedNote } from '../evaluation/evaluated-note.ts';
@@ -17,8 +18,9 @@ import { checkSheets } from '../page/check-sheets.ts';
 import { checkTargets } from '../page/check-targets.ts';
 import { type RenderedNote, type RenderOptions, renderNote } from '../page/render-note.ts';
 import { findListedNotes } from '../source/find-listed-notes.ts';
-import type { NoteSource } from '../source/note-source.ts';
+import type { FrontMatter, NoteSource } from '../source/note-source.ts';
 import type { ProjectSource } from '../source/project-source.ts';
+import { headOf, readHead } from '../source/read-head.ts';
 import { readNote } from '../source/read-note.ts';
 import { type IncludedText, readProject } from '../source/read-project.ts';
 import { readSubmittal } from '../source/read-submittal.ts';
@@ -154,6 +156,8 @@ export class ProjectSession {
       collector.addAll(note.collector);
       return note.source ?? [];
     });
+    const documents = new Set([...notes, ...listed, ...requests.map(({ source }) => source.path)]);
+    this.#checkNumbers(documents, collector);
     const { project } = read;
     const shelf = {
       paths,
@@ -162,7 +166,7 @@ export class ProjectSession {
     const {
       notes: evaluated,
       others,
-      submittals: documents,
+      submittals: requested,
     } = project
       ? evaluateProject(project, sources, collector, {
           ...this.#tools,
@@ -179,7 +183,7 @@ export class ProjectSession {
       project,
       notes: evaluated,
       others,
-      submittals: documents,
+      submittals: requested,
       diagnostics: collector.list(),
       textOf: (path) => collector.textOf(path),
       startOfPiece: (path, piece) => collector.startOfPiece(path, piece),
@@ -222,13 +226,32 @@ export class ProjectSession {
     const { source, collector: reading } = this.#readSubmittal(path);
     collector.addAll(reading);
     if (!source) return [];
-    const others = [
-      ...this.#notePaths().map((note) => ({ path: note, front: this.#readNote(note).source?.frontMatter })),
-      ...[...this.#files.keys()]
-        .filter(isSubmittalName)
-        .map((one) => ({ path: one, front: this.#readSubmittal(one).source?.frontMatter })),
-    ].flatMap(({ path: other, front }) => (front ? [{ path: other, number: front.number }] : []));
-    return [{ source, found: findListedNotes(source, notes, collector), others }];
+    return [{ source, found: findListedNotes(source, notes, collector) }];
+  }
+
+  /** No document that is asked for may have the number of another, whether that is asked for or not. */
+  #checkNumbers(asked: ReadonlySet<string>, collector: Collector): void {
+    const submittals = [...this.#files.keys()].filter(isSubmittalName).sort();
+    const documents = [...this.#notePaths(), ...submittals].flatMap((path): NumberedDocument[] => {
+      const { frontMatter } = isSubmittalName(path)
+        ? (this.#readSubmittal(path).source ?? {})
+        : this.#headOf(path);
+      const { number = '', places } = frontMatter ?? {};
+      const place = places?.get('number');
+      return number === '' || !place ? [] : [{ path, number, place }];
+    });
+    checkNumbers(documents, asked, collector);
+    for (const { path } of documents) {
+      if (collector.textOf(path) === undefined)
+        collector.keepText(path, this.#files.get(path)!.replace(/^\uFEFF/, ''));
+    }
+  }
+
+  #headOf(path: string): { readonly frontMatter: FrontMatter | undefined } {
+    const head = headOf(this.#files.get(path)!);
+    return this.#tools.memory.recall('head', `${path}\n${head}`, () => ({
+      frontMatter: readHead(path, head, new Collector()),
+    }));
   }
 
   #readSubmittal(path: string): Gathered<{ readonly source: SubmittalSource | undefined }> {

@@ -1,7 +1,7 @@
 import { expect, test } from 'vitest';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-import { FRONT_MATTER, PROJECT, writeProject } from '../support/write-project.ts';
+import { FRONT_MATTER, numbered, PROJECT, writeProject } from '../support/write-project.ts';
 
 const folder = temporaryFolder();
 
@@ -65,7 +65,7 @@ test('where everything is met, the order is that of the note', async () => {
     ].join('\n');
   writeProject(folder, {
     'project.yaml': PROJECT,
-    '2.md': `${FRONT_MATTER}\n${met('east')}\n${met('west')}`,
+    '2.md': numbered('2.md', `${FRONT_MATTER}\n${met('east')}\n${met('west')}`),
   });
   const { out } = await runInProcess(['evaluate', '2.md'], { cwd: folder });
   expect(out).toMatch(/ {2}to do, in the order of the note:\n {4}1\. east: Fit it\n {4}2\. west: Fit it\n/);

@@ -5,7 +5,7 @@ import { loadAndEvaluate } from '../../src/cli/load-and-evaluate.ts';
 import { openDocument } from '../../src/pdf/open-document.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-import { FRONT_MATTER, noteWith, writeProject } from '../support/write-project.ts';
+import { FRONT_MATTER, noteWith, numbered, writeProject } from '../support/write-project.ts';
 
 const SCHEDULES = `${FRONT_MATTER}
 ## Boards
@@ -159,7 +159,7 @@ describe('survey forms', () => {
   test.each([
     [
       'a note without a schedule',
-      { '2.md': noteWith('line_lead: 1 m') },
+      { '2.md': numbered('2.md', noteWith('line_lead: 1 m')) },
       ['2.md'],
       2,
       /2\.md has no schedule/,
@@ -170,14 +170,16 @@ describe('survey forms', () => {
     ['nothing to write', {}, ['1.md', '--no-pdf'], 2, /nothing to write/],
     [
       'a fault of the note',
-      { '3.md': SCHEDULES.replace('lead_a: lead a', 'lead_aa: lead a') },
+      { '3.md': numbered('3.md', SCHEDULES.replace('lead_a: lead a', 'lead_aa: lead a')) },
       ['3.md'],
       1,
       /has no given 'lead_aa'/,
     ],
     [
       'a unit that the table contradicts',
-      { '3.md': SCHEDULES.replace('lead_a: lead a', 'lead_a: { column: lead a, unit: cm }') },
+      {
+        '3.md': numbered('3.md', SCHEDULES.replace('lead_a: lead a', 'lead_a: { column: lead a, unit: cm }')),
+      },
       ['3.md'],
       1,
       /lead a.*cm/s,

@@ -149,4 +149,30 @@ describe('the texts of a project', () => {
     const expected = process.getuid?.() === 0 ? [] : [{ file: 'a.md', code: 'file-unreadable', message }];
     expect((await load(folder)).found).toMatchObject(expected);
   });
+
+  test('names that elsewhere are one file are told, and files that are nearly documents', async () => {
+    const folder = temporaryFolder({
+      'project.yaml': '',
+      '1.md': 'a',
+      '1.MD': 'b',
+      '2.Md': 'c',
+      'b\u00e9.md': 'd',
+      'be\u0301.md': 'e',
+      'north.Submittal.yaml': 'f',
+      'readme.MD': 'g',
+    });
+    const isSubmittal = (name: string) => name.endsWith('.submittal.yaml');
+    const of = async (...paths: string[]) => {
+      const [project] = await loadProjects(paths, isSubmittal);
+      return told(project!.collector).map(({ place, code, severity }) => `${place.file} ${severity} ${code}`);
+    };
+    expect(await of(folder)).toEqual([
+      '1.md error file-names-alike',
+      '2.Md caution document-passed-over',
+      'b\u00e9.md error file-names-alike',
+      'north.Submittal.yaml caution document-passed-over',
+    ]);
+    expect(await of(join(folder, '1.md'))).toEqual(['1.md error file-names-alike']);
+    expect(await of(join(folder, 'b\u00e9.md'))).toEqual(['b\u00e9.md error file-names-alike']);
+  });
 });

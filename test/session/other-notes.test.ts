@@ -2,7 +2,7 @@ import { describe, expect, test } from 'vitest';
 import { openProject } from '../../src/session/project-session.ts';
 import { ENGLISH } from '../../src/words/words.ts';
 import { toldOf } from '../support/told.ts';
-import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
+import { FRONT_MATTER, numbered, PROJECT } from '../support/write-project.ts';
 
 type Given = Readonly<Record<string, string>>;
 
@@ -27,7 +27,10 @@ const note = (...parts: readonly string[]) => `${FRONT_MATTER}\n## Trial\n\n${pa
 const HEIGHT = 'plant:\n  B: { height: { value: 38 m, source: drawing } }\n';
 
 function open(notes: Readonly<Record<string, string>>) {
-  return openProject([['project.yaml', `${PROJECT}${HEIGHT}`], ...Object.entries(notes)]);
+  return openProject([
+    ['project.yaml', `${PROJECT}${HEIGHT}`],
+    ...Object.entries(notes).map(([path, text]): [string, string] => [path, numbered(path, text)]),
+  ]);
 }
 
 function told(notes: Readonly<Record<string, string>>, asked?: readonly string[]) {
@@ -80,9 +83,13 @@ describe('values of another note', () => {
       ENGLISH.word(meaning!),
     ]);
     expect(taken).toEqual([
-      ['201/stroke.lpl', '1', expect.stringMatching(/^lightning protection level/)],
-      ['201/cable.line_lead', '1', expect.stringMatching(/^length of the lead from the tap/)],
-      ['201/cable.limiting.earth_lead', '1', expect.stringMatching(/^length of the lead from the arrester/)],
+      ['201/stroke.lpl', '201-class', expect.stringMatching(/^lightning protection level/)],
+      ['201/cable.line_lead', '201-class', expect.stringMatching(/^length of the lead from the tap/)],
+      [
+        '201/cable.limiting.earth_lead',
+        '201-class',
+        expect.stringMatching(/^length of the lead from the arrester/),
+      ],
     ]);
     const limiting = others[0]!.blocks[1]!.evaluated.limiting.find(({ given }) => given === 'earth_lead')!;
     expect(notes[0]!.proseTexts.get('201/cable.limiting.earth_lead')).toBe(

@@ -4,6 +4,7 @@ import { Positions } from '../../src/diagnostics/positions.ts';
 import { contentKey } from '../../src/memory/content-key.ts';
 import { openProject, type ProjectSession } from '../../src/session/project-session.ts';
 import { trials } from '../support/at-length.ts';
+import { numbered } from '../support/write-project.ts';
 import { connection, type TrialBlock, type TrialNote, writeNote, writeRegister } from './trial-project.ts';
 
 /** Everything that a session says, as one text. */
@@ -29,7 +30,7 @@ interface TrialState {
 function filesOf({ notes, silent, withstand }: TrialState): [string, string][] {
   return [
     ['project.yaml', writeRegister(silent, withstand)],
-    ...notes.map((note, i): [string, string] => [`${i + 1}.md`, writeNote(note)]),
+    ...notes.map((note, i): [string, string] => [`${i + 1}.md`, numbered(`${i + 1}.md`, writeNote(note))]),
   ];
 }
 
@@ -249,7 +250,7 @@ test('two blocks with the same givens, in whatever notes, are one run', () => {
   const session = openProject([
     ['project.yaml', writeRegister('48 kV', '75 kV')],
     ['1.md', writeNote({ blocks: [block('a'), block('b')], prose: '' })],
-    ['2.md', writeNote({ blocks: [block('c')], prose: '' })],
+    ['2.md', numbered('2.md', writeNote({ blocks: [block('c')], prose: '' }))],
   ]);
   const { notes } = session.state();
   expect(notes.map(({ blocks }) => blocks.map(({ id }) => id))).toEqual([['a', 'b'], ['c']]);
@@ -274,7 +275,7 @@ test('what a block says of the kind of a value holds for the others that take it
   const session = openProject([
     ['project.yaml', writeRegister('48 kV', '75 kV')],
     ['1.md', first('kV')],
-    ['2.md', follower],
+    ['2.md', numbered('2.md', follower)],
   ]);
   const codesWith = (unit: string) => {
     session.change('1.md', first(unit));

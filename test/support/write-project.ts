@@ -21,6 +21,11 @@ date: 2030-01-01
 ---
 `;
 
+/** A trial note with the number that its file name begins with instead of 1: no two documents of a project have the same. */
+export function numbered(path: string, note: string): string {
+  return note.replace(/^number: "1"$/m, `number: "${path.replace(/\.md$/, '')}"`);
+}
+
 /** Writes a small project; a text that does not begin with front matter gets some. */
 export function writeProject(folder: string, files: Readonly<Record<string, string | Uint8Array>>): void {
   for (const [path, content] of Object.entries({ 'project.yaml': PROJECT, ...files })) {

@@ -38,6 +38,13 @@ export const documentMessages = {
     message: 'the note is empty',
     hint: 'begin with front matter: a line ---, then number, title, revision, status and date, then a line ---',
   }),
+  'document-number-twice': (d: { number: string; file: string; other: string }): Wording => ({
+    message:
+      d.number === d.other
+        ? `${d.file} has the number ${shorten(d.number)} too`
+        : `${d.file} has the number ${shorten(d.other)}, which is hardly another than ${shorten(d.number)}`,
+    hint: 'give every document of the project a number of its own: the register of issues knows it by that',
+  }),
   'text-too-long': (d: { limit: number }): Wording => ({
     message: `the file is longer than ${d.limit} characters`,
     hint: 'divide it into several notes',

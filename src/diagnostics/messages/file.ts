@@ -33,6 +33,14 @@ export const fileMessages = {
     message: `the PDF carries its source, and '${d.other}' and '${d.name}' are one file where upper and lower case are not distinguished`,
     hint: 'rename one of them',
   }),
+  'file-names-alike': (d: { name: string; other: string }): Wording => ({
+    message: `'${d.other}' and '${d.name}' are one file where upper and lower case, or the ways to store an accent, are not distinguished`,
+    hint: 'rename one of them: elsewhere only one of the two would be there',
+  }),
+  'document-passed-over': (d: { ends: string }): Wording => ({
+    message: 'the file is passed over: its name ends almost, but not quite, like that of a document',
+    hint: `if it is one, let its name end with ${d.ends}, in small letters`,
+  }),
   'source-too-large': (d: { size: number; most: number }): Wording => ({
     message: `the PDF carries its source; the files that the note uses have ${d.size} bytes together, more than ${d.most}`,
     hint: 'use smaller images',

@@ -31,10 +31,6 @@ export const submittalMessages = {
     message: `the note ${d.file} has errors, and no document can be made with it`,
     hint: `correct them first: surgenote evaluate ${d.file} lists them`,
   }),
-  'submittal-number-taken': (d: { number: string; file: string }): Wording => ({
-    message: `${d.file} has the number ${shorten(d.number)} too`,
-    hint: 'every document of a project has a number of its own, and the register of issues knows it by that',
-  }),
   'submittal-notes-alike': (d: { name: string; file: string; other: string }): Wording => ({
     message: `within the document ${d.file} and ${d.other} would both be called ${d.name}`,
     hint: 'let the names of their files begin with different numbers',

@@ -17,8 +17,6 @@ export interface SubmittalRequest {
   readonly source: SubmittalSource;
   /** The notes that it lists, as far as there are such. */
   readonly found: readonly FoundNote[];
-  /** The other documents of the project that are known, notes and submittals. */
-  readonly others: readonly { readonly path: string; readonly number: string }[];
 }
 
 /** What a submittal asks of the notes of its project. */
@@ -33,7 +31,7 @@ export interface NotesOfProject {
 
 /** Puts a submittal together of its notes. Reports whatever keeps them from being one document. */
 export function evaluateSubmittal(
-  { source, found, others }: SubmittalRequest,
+  { source, found }: SubmittalRequest,
   world: NotesOfProject,
   collector: Collector,
 ): EvaluatedSubmittal {
@@ -45,7 +43,6 @@ export function evaluateSubmittal(
     const note = world.noteOf(path);
     return note ? [{ note, listed, label: noteNumberOf(path) ?? note.source.frontMatter.number }] : [];
   });
-  reportNumberTaken(source, others, collector);
   reportDifferences(notes, collector);
   const [first] = notes;
   const { pageSize, locale } = first?.note.source.frontMatter ?? source.frontMatter;
@@ -54,20 +51,6 @@ export function evaluateSubmittal(
     notes,
     texts: readTexts(source, notes, world, collector),
   };
-}
-
-function reportNumberTaken(
-  { path, frontMatter }: SubmittalSource,
-  others: SubmittalRequest['others'],
-  collector: Collector,
-): void {
-  const { number, places } = frontMatter;
-  const place = places.get('number');
-  if (!place || number === '') return;
-  for (const other of others) {
-    if (other.path === path || other.number !== number) continue;
-    collector.error('submittal-number-taken', place, { number, file: other.path });
-  }
 }
 
 const SHARED: readonly (readonly [what: 'page size' | 'language', (front: FrontMatter) => string])[] = [
