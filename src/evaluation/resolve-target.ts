@@ -137,7 +137,7 @@ export function resolveInBlock(target: string, block: DoneBlock): Resolution {
 function resultTarget(name: string, { evaluated, calculation, kinds }: DoneBlock): Target | undefined {
   const result = evaluated.steps.find((step) => step.name === name)?.result;
   if (!result) return undefined;
-  const rounded = calculation.definition.steps[name]?.rounded;
+  const rounded = calculation.roundings.get(name);
   const kind = kinds.get(name);
   switch (result.type) {
     case 'number':

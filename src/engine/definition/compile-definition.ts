@@ -36,6 +36,7 @@ import type {
 import type { DefinitionFault } from './definition-fault.ts';
 import { expandEditions } from './expand-editions.ts';
 import { findRequired } from './find-required.ts';
+import { findRoundings } from './find-roundings.ts';
 import { inferKinds } from './infer-kinds.ts';
 import { rowIndexOf } from './rows.ts';
 
@@ -98,13 +99,15 @@ class Compiler {
       ...this.#condition(`alternatives.${i}`, when),
     }));
     const steps = Object.entries(definition.steps).map(([name, step]) => this.#step(name, step));
+    const checks = Object.entries(definition.checks ?? {}).map(([name, check]) => this.#check(name, check));
     const calculation: Omit<CompiledCalculation, 'required'> = {
       definition,
       symbols: this.#symbols,
       givens,
       alternatives,
       steps,
-      checks: Object.entries(definition.checks ?? {}).map(([name, check]) => this.#check(name, check)),
+      checks,
+      roundings: findRoundings({ checks, steps }),
       validity: Object.entries(definition.validity ?? {}).map(([id, v]) => ({
         id,
         ...v,

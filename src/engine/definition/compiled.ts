@@ -16,6 +16,7 @@ import type {
   TableStep,
   ValidityDefinition,
 } from './definition.ts';
+import type { SafeSide } from './find-roundings.ts';
 
 /** A definition with every formula parsed, checked for dimensions, and every unit read. */
 export interface CompiledCalculation {
@@ -25,6 +26,8 @@ export interface CompiledCalculation {
   readonly alternatives: readonly (Omit<Alternatives, 'when'> & { readonly when?: Formula })[];
   readonly steps: readonly CompiledStep[];
   readonly checks: readonly CompiledCheck[];
+  /** The side to which values are rounded in print, by name; to the nearest where there is none. */
+  readonly roundings: ReadonlyMap<string, SafeSide>;
   readonly validity: readonly CompiledValidity[];
   readonly cautions: readonly CompiledCaution[];
   readonly limiting: readonly { readonly definition: LimitingDefinition; readonly when?: Formula }[];

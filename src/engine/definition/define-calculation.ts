@@ -41,6 +41,9 @@ export function defineCalculation(definition: CalculationDefinition): CatalogueC
     get checks() {
       return compiled().checks;
     },
+    get roundings() {
+      return compiled().roundings;
+    },
     get validity() {
       return compiled().validity;
     },

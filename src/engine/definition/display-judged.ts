@@ -42,8 +42,11 @@ export function displayJudged(
   const margin = marginOf(value, relation, limit);
   const tries = listTries(sides);
   for (const digits of tries) {
-    const v = displaySi(value, unit, roundingOf(sides.value, digits.value));
     const l = displaySi(limit, unit, roundingOf(sides.limit, digits.limit));
+    // What is the same but for the last digits of a double is rounded to the same side.
+    const v = isSame
+      ? displaySi(limit, unit, roundingOf(sides.limit, digits.value))
+      : displaySi(value, unit, roundingOf(sides.value, digits.value));
     const reads =
       Math.sign(apart) === Math.sign(v.value - l.value) &&
       // Of a scale with a nought of its own, as of degrees Celsius, nobody reads a part.

@@ -96,7 +96,8 @@ function displaySides(there: ShowContext, judgement: Judgement): { value?: Displ
   if (value !== undefined && limit !== undefined) {
     return displayJudged(value, limit, { unit, relation: definition.relation }, sides);
   }
-  const alone = (si: number, { digits }: Side) => displaySi(si, unit, { digits });
+  const alone = (si: number, { digits, direction }: Side) =>
+    displaySi(si, unit, { digits, ...(direction ? { direction } : {}) });
   return {
     ...(value === undefined ? {} : { value: alone(value, sides.value) }),
     ...(limit === undefined ? {} : { limit: alone(limit, sides.limit) }),

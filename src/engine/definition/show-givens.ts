@@ -11,7 +11,7 @@ import { saySpan } from './judge-over-range.ts';
 import { once } from './once.ts';
 import { ownMeaning, ownOption } from './own-text.ts';
 import { showTable, startsWithName } from './show-given-table.ts';
-import { digitsOf, type ShowContext } from './show-step.ts';
+import { digitsOf, directionOf, type ShowContext } from './show-step.ts';
 import type { Value } from './value.ts';
 
 type Row = Readonly<Record<string, Quantity | string>>;
@@ -23,7 +23,9 @@ export function showGivens(context: ShowContext): EvaluatedGiven[] {
   return [...calculation.givens.values()].flatMap((given) => {
     const input = inputs.get(given.name);
     if (!input || (input.origin === 'default' && !isUsed(given.name, used))) return [];
-    return [showGiven(calculation, given, input, () => digitsOf(context, given.name))];
+    const { direction } = directionOf(context, given.name);
+    const rounded = input.computed && direction ? { ...input, rounded: direction } : input;
+    return [showGiven(calculation, given, rounded, () => digitsOf(context, given.name))];
   });
 }
 

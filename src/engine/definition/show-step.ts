@@ -16,6 +16,7 @@ import { say, type Text } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
 import type { Computation } from './computation.ts';
 import type { EvaluatedStep } from './evaluated.ts';
+import type { SafeSide } from './find-roundings.ts';
 import type { Inputs } from './inputs.ts';
 import { once } from './once.ts';
 import { ownMeaning, ownOption, ownText, ownWords } from './own-text.ts';
@@ -182,11 +183,11 @@ export function showResult(context: ShowContext, step: CompiledStep): ResultValu
   const digits = () => digitsOf(context, step.name, declaredDigits(context, step));
   if (typeof value === 'number') {
     return numberShown(value, step.unit, () =>
-      displaySi(value, step.unit, { digits: digits(), ...directionOf(step) }),
+      displaySi(value, step.unit, { digits: digits(), ...directionOf(context, step.name) }),
     );
   }
   if (value.length === 0 || !isNumbers(value)) return undefined;
-  const rounding = { digits: digits(), ...directionOf(step) };
+  const rounding = { digits: digits(), ...directionOf(context, step.name) };
   const items = value.map((si) => ({
     si,
     displayed: displaySi(si, step.unit, rounding),
@@ -194,8 +195,12 @@ export function showResult(context: ShowContext, step: CompiledStep): ResultValu
   return { type: 'list', items, unit: step.unit };
 }
 
-function directionOf(step: CompiledStep | undefined): { direction?: 'down' | 'up' } {
-  const direction = step?.definition.rounded;
+/** The side to which a value is rounded wherever it stands in this calculation: by what it is here, else by what it is where it comes from. */
+export function directionOf(
+  { calculation, inputs }: Pick<ShowContext, 'calculation' | 'inputs'>,
+  name: string,
+): { direction?: SafeSide } {
+  const direction = calculation.roundings.get(name) ?? inputs.get(name)?.rounded;
   return direction ? { direction } : {};
 }
 
@@ -314,13 +319,12 @@ function showOne(
   numeric: Unit | undefined,
   index?: number,
 ): { displayed: Displayed; si: number } {
-  const rounded = context.inputs.get(name)?.rounded;
   const step = context.calculation.steps.find((other) => other.name === name);
   // A coefficient such as 0.06 or a number of things stands with the digits it is declared to have, as long as that does.
   const declared = step ? declaredDigits(context, step) : undefined;
   const rounding = {
     digits: digitsOf(context, name, declared),
-    ...(rounded ? { direction: rounded } : directionOf(step)),
+    ...directionOf(context, name),
   };
   const entered = enteredQuantity(context.inputs, name, index);
   if (numeric) {

@@ -2,12 +2,15 @@ import type { Formula } from '../../formula/formula.ts';
 import { digitsShown, displayEntered, USUAL_DIGITS } from '../../quantity/display.ts';
 import { fromSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
+import type { CheckDefinition } from './definition.ts';
 import type { Side, Sides } from './display-judged.ts';
+import { safeSideOf } from './find-roundings.ts';
 import type { Judgement } from './judge-check.ts';
 import {
   declaredDigits,
   digitsIn,
   digitsOf,
+  directionOf,
   enteredQuantity,
   hasFewDigits,
   type ShowContext,
@@ -20,11 +23,17 @@ export function sidesOf(
 ): Sides {
   return {
     value: sideOf(context, candidate.value, value, check.unit),
-    limit: sideOf(context, candidate.limit, limit, check.unit),
+    limit: sideOf(context, candidate.limit, limit, check.unit, check.definition.relation),
   };
 }
 
-function sideOf(context: ShowContext, { root }: Formula, si: number | undefined, unit: Unit): Side {
+function sideOf(
+  context: ShowContext,
+  { root }: Formula,
+  si: number | undefined,
+  unit: Unit,
+  limits?: CheckDefinition['relation'],
+): Side {
   const { calculation, inputs } = context;
   const entered = root.type === 'name' ? enteredQuantity(inputs, root.name, 0) : undefined;
   const isWritten = root.type === 'number' || root.type === 'quantity' || entered !== undefined;
@@ -33,12 +42,12 @@ function sideOf(context: ShowContext, { root }: Formula, si: number | undefined,
     const isAsEntered = entered?.unit.text === unit.text;
     return { digits: isAsEntered ? digitsShown(displayEntered(entered)) : digitsIn(written), inFull: true };
   }
-  if (root.type !== 'name') return { digits: USUAL_DIGITS };
+  if (root.type !== 'name')
+    return { digits: USUAL_DIGITS, ...(limits ? { direction: safeSideOf(limits) } : {}) };
   const { name } = root;
   const step = calculation.steps.find((one) => one.name === name);
-  const direction = step?.definition.rounded ?? inputs.get(name)?.rounded;
   return {
     digits: Math.max(USUAL_DIGITS, digitsOf(context, name, step && declaredDigits(context, step))),
-    ...(direction ? { direction } : {}),
+    ...directionOf(context, name),
   };
 }

@@ -7,6 +7,7 @@ import { runCalculation } from '../../../src/engine/definition/run-calculation.t
 import { evidenceInputs } from '../../../src/engine/definition/run-evidence.ts';
 import { trials } from '../../support/at-length.ts';
 import { expectRecomputable } from '../../support/expect-recomputable.ts';
+import { expectSafeLimit } from '../../support/expect-safe-limit.ts';
 
 /** Those that simulate: each run takes seconds, and their lines stand in the evidence. */
 const SLOW = ['surge-at-terminals', 'surge-network', 'surge-statistics'];
@@ -53,7 +54,7 @@ const FACTOR = fc.oneof(
 const FACTORS = fc.array(FACTOR, { minLength: 12, maxLength: 12 });
 
 test.each([...CALCULATIONS].filter(([name]) => !SLOW.includes(name)))(
-  '%s: recomputing a printed line from its printed numbers gives its printed result within one unit of the last digit',
+  '%s: recomputing a printed line from its printed numbers gives its printed result within one unit of the last digit, and no printed limit asks for less than the true one',
   (_, calculation) => {
     let lines = 0;
     fc.assert(
@@ -67,6 +68,7 @@ test.each([...CALCULATIONS].filter(([name]) => !SLOW.includes(name)))(
         const outcome = runCalculation(calculation, inputs);
         if (!outcome.ok) return;
         for (const step of outcome.evaluated.steps) if (expectRecomputable(step)) lines += 1;
+        for (const check of outcome.evaluated.checks) expectSafeLimit(check);
       }),
       // As it stands first, so that there are lines in any case.
       { numRuns: RUNS, examples: [[calculation.definition.evidence[0]!, Array(12).fill(1)]] },

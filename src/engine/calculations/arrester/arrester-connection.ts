@@ -229,6 +229,7 @@ export const arresterConnection = defineCalculation({
       symbol: '\\Delta U_\\mathrm{perm}',
       meaning: 'inductive drop at which the criterion is just met',
       unit: 'kV',
+      rounded: 'down',
       voltage: { measure: 'peak' },
       basis: leadsOfArrester,
       optional: true,

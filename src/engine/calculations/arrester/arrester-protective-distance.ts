@@ -172,6 +172,7 @@ export const arresterProtectiveDistance = defineCalculation({
       symbol: 'U_\\mathrm{perm}',
       meaning: 'highest voltage at the equipment that keeps the safety factor',
       unit: 'kV',
+      rounded: 'down',
       voltage: { measure: 'peak' },
       basis: withstand,
       optional: true,

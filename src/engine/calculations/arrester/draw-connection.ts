@@ -1,5 +1,5 @@
 import type { FigureView } from '../../definition/figure-view.ts';
-import { printValue } from '../../definition/print-value.ts';
+import { printLimit, printValue } from '../../definition/print-value.ts';
 import {
   ARRANGEMENTS,
   type Arrangement,
@@ -38,7 +38,7 @@ export function drawConnection(view: FigureView): string | undefined {
 function sayPermitted(view: FigureView): string {
   const withstand = view.optionalNumber('impulse_withstand');
   if (withstand === undefined) return '';
-  return `, permitted ${printValue(withstand / (view.optionalNumber('safety_factor') ?? 1), 'kV')}`;
+  return `, permitted ${printLimit(withstand / (view.optionalNumber('safety_factor') ?? 1), 'kV', '<=')}`;
 }
 
 /** The voltage at the terminals, as it adds up, and the withstand voltage over the safety factor. */
@@ -80,7 +80,7 @@ function barsOf(view: FigureView): VoltageBars {
         : [
             {
               size: withstand / factor,
-              shown: `*U*_{w} / *K*_{s} = ${printValue(withstand / factor, 'kV')}`,
+              shown: `*U*_{w} / *K*_{s} = ${printLimit(withstand / factor, 'kV', '<=')}`,
             },
           ],
   };

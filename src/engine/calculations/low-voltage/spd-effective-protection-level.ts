@@ -506,6 +506,7 @@ export const spdEffectiveProtectionLevel = defineCalculation({
       symbol: '\\Delta U_\\mathrm{perm}',
       meaning: 'permitted drop along the leads, by the lower of permitted and target level',
       unit: 'kV',
+      rounded: 'down',
       voltage: { measure: 'peak' },
       basis: level,
       optional: true,

@@ -203,6 +203,7 @@ export const rollingSphere = defineCalculation({
       symbol: 'A',
       meaning: 'radius at the ground that the rod must protect to cover the object',
       unit: 'm',
+      rounded: 'up',
       basis: derivation('the formula of the protected radius, solved'),
       when: 'given object_height and given required_radius',
       words: [{ when: 'object_height >= sphere_radius', says: 'no rod suffices' }],

@@ -1,5 +1,5 @@
 import type { FigureView } from '../../definition/figure-view.ts';
-import { printValue } from '../../definition/print-value.ts';
+import { printLimit } from '../../definition/print-value.ts';
 import { type ChartDefinition, drawChart } from '../../figures/chart.ts';
 import { point } from '../../figures/geometry.ts';
 import type { TerminalCourse } from './simulate-terminals.ts';
@@ -42,7 +42,7 @@ function permittedVoltage(view: FigureView): NonNullable<ChartDefinition['limits
   const label =
     factor === 1
       ? `*U*_{w} = ${view.shown('impulse_withstand')}`
-      : `*U*_{w} / *K*_{s} = ${printValue(value, 'kV')}`;
+      : `*U*_{w} / *K*_{s} = ${printLimit(value, 'kV', '<=')}`;
   return [{ value, label, forbidden: 'above' }];
 }
 
