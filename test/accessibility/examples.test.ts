@@ -1,10 +1,10 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { PDFDocument } from '@cantoo/pdf-lib';
-import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import type { Page } from 'puppeteer-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { judgeTags } from '../../src/pdf/judge-tags.ts';
+import { getDocument } from '../../src/pdf/pdfjs.ts';
 import { accessibilityFaults, loadAxe } from '../support/accessibility-faults.ts';
 import { trials } from '../support/at-length.ts';
 import { openBrowser } from '../support/browser-page.ts';

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { getDocument } from '../../src/pdf/pdfjs.ts';
 import { EXAMPLES, printExamples } from '../support/example-prints.ts';
 
 /** What the examples look like in print: how many pages, how full, and whether any word is one of the source's and not of a reader's. */

@@ -1,7 +1,7 @@
 import { decodePDFRawStream, PDFArray, PDFDict, PDFDocument, PDFName, PDFRawStream } from '@cantoo/pdf-lib';
-import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { type FinishRequest, finishPdf } from '../../src/pdf/finish-pdf.ts';
+import { getDocument } from '../../src/pdf/pdfjs.ts';
 import { readPdf } from '../../src/pdf/read-pdf.ts';
 import { openPrinter } from '../support/kept-printer.ts';
 

@@ -1,10 +1,10 @@
 import { PDFDocument, PDFName } from '@cantoo/pdf-lib';
-import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { addSignatureFields, type SignatureField } from '../../src/pdf/add-signature-fields.ts';
 import { fieldAddress } from '../../src/pdf/field-address.ts';
 import { type FinishRequest, finishPdf } from '../../src/pdf/finish-pdf.ts';
 import { listSignatures } from '../../src/pdf/list-signatures.ts';
+import { getDocument } from '../../src/pdf/pdfjs.ts';
 import { readPdf } from '../../src/pdf/read-pdf.ts';
 import { openPrinter } from '../support/kept-printer.ts';
 

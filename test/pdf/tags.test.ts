@@ -7,12 +7,12 @@ import {
   type PDFRawStream,
   PDFString,
 } from '@cantoo/pdf-lib';
-import { getDocument } from 'pdfjs-dist/legacy/build/pdf.mjs';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { type FinishRequest, finishPdf } from '../../src/pdf/finish-pdf.ts';
 import { judgeTags } from '../../src/pdf/judge-tags.ts';
 import { readPageSigns } from '../../src/pdf/page-signs.ts';
 import { readPainted } from '../../src/pdf/painted-pieces.ts';
+import { getDocument } from '../../src/pdf/pdfjs.ts';
 import { listElements, structureRoot, typeOf } from '../../src/pdf/structure-tree.ts';
 import { openPrinter } from '../support/kept-printer.ts';
 
