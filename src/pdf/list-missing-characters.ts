@@ -1,6 +1,6 @@
 import { PDFArray, PDFDict, type PDFDocument, PDFName, PDFRawStream } from '@cantoo/pdf-lib';
 import { decodeUtf16, type GlyphTable, readGlyphTable } from './glyph-table.ts';
-import { readStream } from './read-stream.ts';
+import { readStream, readStreamBytes } from './read-stream.ts';
 
 /** A character that was printed as an empty box because no font at hand has it. */
 export interface MissingCharacter {
@@ -31,7 +31,7 @@ export function listMissingCharacters(document: PDFDocument): MissingCharacter[]
 
 /** A stream of drawing commands, and what its names mean. */
 interface Content {
-  readonly text: string;
+  readonly bytes: Buffer;
   readonly resources: PDFDict | undefined;
 }
 
@@ -45,13 +45,13 @@ const COMMAND =
 /** Glyph 0 of every font is the box for "no such character" (OpenType specification, "glyf"). */
 const BOX = '0000';
 
-function findBoxes({ text, resources }: Content): Omit<MissingCharacter, 'page'>[] {
+function findBoxes({ bytes, resources }: Content): Omit<MissingCharacter, 'page'>[] {
   // Of most pages nothing more need be read.
-  if (!mayShowBox(text)) return [];
+  if (!mayShowBox(bytes)) return [];
   const boxes: Omit<MissingCharacter, 'page'>[] = [];
   let font: string | undefined;
   let label: string | undefined;
-  for (const { groups = {} } of text.matchAll(COMMAND)) {
+  for (const { groups = {} } of bytes.toString('latin1').matchAll(COMMAND)) {
     if (groups.font !== undefined) font = groups.font;
     else if (groups.label !== undefined) label = decodeUtf16(groups.label);
     else if (groups.end !== undefined) label = undefined;
@@ -66,16 +66,17 @@ function findBoxes({ text, resources }: Content): Omit<MissingCharacter, 'page'>
 }
 
 /** Whether its four digits stand within any text in hexadecimal digits, be it within two glyphs. */
-function mayShowBox(text: string): boolean {
-  for (let at = text.indexOf(BOX); at !== -1; at = text.indexOf(BOX, at + 1)) {
+function mayShowBox(bytes: Buffer): boolean {
+  for (let at = bytes.indexOf(BOX); at !== -1; at = bytes.indexOf(BOX, at + 1)) {
     let start = at;
-    while (start > 0 && HEX_DIGIT.test(text[start - 1]!)) start -= 1;
-    if (text[start - 1] === '<') return true;
+    while (start > 0 && HEX_DIGITS.includes(bytes[start - 1]!)) start -= 1;
+    if (bytes[start - 1] === LESS) return true;
   }
   return false;
 }
 
-const HEX_DIGIT = /[0-9A-Fa-f]/;
+const HEX_DIGITS = Buffer.from('0123456789ABCDEFabcdef');
+const LESS = '<'.charCodeAt(0);
 
 function readTable(resources: PDFDict | undefined, font: string | undefined): GlyphTable {
   const fonts = resources?.lookup(PDFName.of('Font'));
@@ -91,7 +92,7 @@ function readContents(page: PDFDict): Content[] {
   const resources = readResources(page);
   const own = streams
     .filter((stream) => stream instanceof PDFRawStream)
-    .map((stream) => ({ text: readStream(stream), resources }));
+    .map((stream) => ({ bytes: readStreamBytes(stream), resources }));
   return [...own, ...readForms(resources, new Set())];
 }
 
@@ -105,7 +106,7 @@ function readForms(resources: PDFDict | undefined, seen: Set<PDFDict>): Content[
       form instanceof PDFRawStream && form.dict.lookup(PDFName.of('Subtype')) === PDFName.of('Form');
     if (!isForm) return [];
     const own = readResources(form.dict);
-    return [{ text: readStream(form), resources: own }, ...readForms(own, seen)];
+    return [{ bytes: readStreamBytes(form), resources: own }, ...readForms(own, seen)];
   });
 }
 

@@ -9,7 +9,7 @@ import {
 } from '@cantoo/pdf-lib';
 import { type Box, unite } from './box.ts';
 import { FontWidths, type PaintedPage, type PaintedPiece, readPainted } from './painted-pieces.ts';
-import { readStream } from './read-stream.ts';
+import { readStreamBytes } from './read-stream.ts';
 import { alternativeOf, elementsOfPage, listKids, marksOf, parentOf, typeOf } from './structure-tree.ts';
 
 /** What each content mark covers of its page, in points; of marks that paint nothing there is none. */
@@ -28,17 +28,14 @@ export function markArtifacts(document: PDFDocument): MarkBoxes {
   const boxes = new Map<string, Box>();
   const fonts = new FontWidths();
   for (const page of document.getPages()) {
-    const text = readContent(page);
+    const content = readContent(page);
     const { x, y, width, height } = page.getMediaBox();
     const resources = page.node.Resources();
-    const painted = readPainted(text, resources, [x, y, x + width, y + height], fonts);
+    const painted = readPainted(content, resources, [x, y, x + width, y + height], fonts);
     const rules = findRules(document, page, painted);
     for (const number of rules) dropMark(document, page, number);
-    const marked = writeMarks(text, painted, rules);
-    page.node.set(
-      PDFName.of('Contents'),
-      document.context.register(document.context.flateStream(Buffer.from(marked, 'latin1'))),
-    );
+    const marked = writeMarks(content, painted, rules);
+    page.node.set(PDFName.of('Contents'), document.context.register(document.context.flateStream(marked)));
     for (const { mark, box } of painted.pieces) {
       if (mark === undefined || !box || rules.has(mark)) continue;
       const key = markKey(page.ref.tag, mark);
@@ -48,21 +45,23 @@ export function markArtifacts(document: PDFDocument): MarkBoxes {
   return boxes;
 }
 
-/** The content of a page, one character a byte; its old streams go out of the file. */
-function readContent(page: PDFPage): string {
+/** The content of a page; its old streams go out of the file. */
+function readContent(page: PDFPage): Buffer {
   const { context } = page.doc;
   const entry = page.node.get(PDFName.of('Contents'));
-  const contents = page.node.lookup(PDFName.of('Contents'));
-  const references = contents instanceof PDFArray ? contents.asArray() : entry ? [entry] : [];
-  const texts = references.map((reference) => {
+  const listed = page.node.lookup(PDFName.of('Contents'));
+  const references = listed instanceof PDFArray ? listed.asArray() : entry ? [entry] : [];
+  const contents = references.flatMap((reference, i) => {
     const stream = context.lookup(reference);
     if (!(stream instanceof PDFRawStream)) throw new Error('The content of a page is no stream.');
-    return readStream(stream);
+    return [...(i > 0 ? [LINE_END] : []), readStreamBytes(stream)];
   });
   for (const reference of [...references, entry])
     if (reference && 'objectNumber' in reference) context.delete(reference as never);
-  return texts.join('\n');
+  return contents.length === 1 ? contents[0]! : Buffer.concat(contents);
 }
+
+const LINE_END = Buffer.from('\n');
 
 /** Marks that enclose lines and grounds alone, and neither a drawing or formula nor the disc of a list item. */
 function findRules(document: PDFDocument, page: PDFPage, { pieces, starts }: PaintedPage): Set<number> {
@@ -107,31 +106,35 @@ function dropMark(document: PDFDocument, page: PDFPage, number: number): void {
 interface Edit {
   readonly start: number;
   readonly end: number;
-  readonly text: string;
+  readonly text: Buffer;
 }
 
-function writeMarks(text: string, { pieces, starts }: PaintedPage, rules: ReadonlySet<number>): string {
+const [BEGIN_ARTIFACT, BEGIN_BEFORE, END_AFTER] = ['/Artifact BMC', '/Artifact BMC\n', '\nEMC'].map((text) =>
+  Buffer.from(text),
+) as [Buffer, Buffer, Buffer];
+
+function writeMarks(content: Buffer, { pieces, starts }: PaintedPage, rules: ReadonlySet<number>): Buffer {
   const edits: Edit[] = starts
     .filter(({ number }) => rules.has(number))
-    .map(({ start, end }) => ({ start, end, text: '/Artifact BMC' }));
+    .map(({ start, end }) => ({ start, end, text: BEGIN_ARTIFACT }));
   const loose = pieces.filter(({ isMarked }) => !isMarked);
   for (let i = 0; i < loose.length; i += 1) {
     const { start } = loose[i]!;
-    while (isOneText(text, loose[i]!, loose[i + 1])) i += 1;
+    while (isOneText(content, loose[i]!, loose[i + 1])) i += 1;
     const { end } = loose[i]!;
-    edits.push({ start, end: start, text: '/Artifact BMC\n' }, { start: end, end, text: '\nEMC' });
+    edits.push({ start, end: start, text: BEGIN_BEFORE }, { start: end, end, text: END_AFTER });
   }
-  let written = '';
+  const written: Buffer[] = [];
   let at = 0;
-  for (const edit of edits.sort((a, b) => a.start - b.start)) {
-    written += text.slice(at, edit.start) + edit.text;
-    at = edit.end;
+  for (const { start, end, text } of edits.sort((a, b) => a.start - b.start)) {
+    written.push(content.subarray(at, start), text);
+    at = end;
   }
-  return written + text.slice(at);
+  return Buffer.concat([...written, content.subarray(at)]);
 }
 
 /** Whether two runs of text follow each other within one text object, so that one mark may enclose both. */
-function isOneText(text: string, first: PaintedPiece, next: PaintedPiece | undefined): boolean {
+function isOneText(content: Buffer, first: PaintedPiece, next: PaintedPiece | undefined): boolean {
   if (first.kind !== 'text' || next?.kind !== 'text') return false;
-  return !/\b(?:BT|ET|BDC|BMC|EMC)\b/.test(text.slice(first.end, next.start));
+  return !/\b(?:BT|ET|BDC|BMC|EMC)\b/.test(content.toString('latin1', first.end, next.start));
 }

@@ -11,7 +11,7 @@ import {
   overlap,
   unite,
 } from './box.ts';
-import { type ContentOperator, readOperators } from './content-operators.ts';
+import { commandCode, OperatorReader } from './content-operators.ts';
 
 /** Something that a content stream paints: one path, one run of text, all text of a mark that stands together, one picture or form. */
 export interface PaintedPiece {
@@ -49,169 +49,222 @@ interface State {
   leading: number;
 }
 
-const BUILDS = new Set('m l c v y h re'.split(' '));
-/** And what ends a path without painting it. */
-const PAINTS = new Set('S s f F f* B B* b b* n'.split(' '));
-/** Colours and the like, which come often and move nothing. */
-const IDLE = new Set('RG rg G g CS cs SC sc SCN scn w d J j M gs ET'.split(' '));
-const SHOWS = new Set(['Tj', 'TJ', "'", '"']);
+/** The commands that paint or move something, and those that mark; colours and the like come often and matter to nothing here. */
+const COMMANDS = new Map(
+  `Tj TJ ' " Td TD T* m l c v y h re S s f F f* B B* b b* n q Q cm W W* BDC BMC EMC Tf TL BT Tm Do sh BI`
+    .split(' ')
+    .map((name) => [commandCode(name), name]),
+);
 
 /** Reads what a page paints. Curves count by their control points, so that a box may be too large and is never too small. */
 export function readPainted(
-  text: string,
+  content: Buffer,
   resources: PDFDict | undefined,
   page: Box,
   fonts = new FontWidths(),
 ): PaintedPage {
-  const reader = new Reader(resources, page, fonts);
-  for (const operator of readOperators(text)) reader.take(operator);
+  const reader = new Reader(content, resources, page, fonts);
+  reader.read();
   return reader;
 }
 
 class Reader implements PaintedPage {
   readonly pieces: Growing[] = [];
   readonly starts: MarkStart[] = [];
+  readonly #operators: OperatorReader;
   readonly #resources: PDFDict | undefined;
   readonly #fonts: FontWidths;
   readonly #marks: (number | undefined)[] = [];
   readonly #states: State[] = [];
   readonly #widths = new Map<string, (glyph: number) => number>();
+  /** Of the font that is chosen; undefined until a text is shown in it. */
+  #width: ((glyph: number) => number) | undefined;
   #state: State;
   #path: (readonly [number, number])[] = [];
   #pathStart: number | undefined;
   #clips = false;
   #line: Matrix = IDENTITY;
-  #at: Matrix = IDENTITY;
+  /** Where the next sign stands: as the line, but for the move along it. */
+  #x = 0;
+  #y = 0;
 
-  constructor(resources: PDFDict | undefined, page: Box, fonts: FontWidths) {
+  constructor(content: Buffer, resources: PDFDict | undefined, page: Box, fonts: FontWidths) {
+    this.#operators = new OperatorReader(content);
     this.#resources = resources;
     this.#fonts = fonts;
     this.#state = { matrix: IDENTITY, clip: page, font: '', size: 0, leading: 0 };
   }
 
-  take(operator: ContentOperator): void {
-    const { name, operands, start, end } = operator;
-    // By how often they come.
-    if (SHOWS.has(name)) this.#show(operator);
-    else if (BUILDS.has(name)) this.#extend(name, operands.map(Number), start);
-    else if (PAINTS.has(name)) this.#endPath(name, start, end);
-    else if (!IDLE.has(name)) this.#setState(operator, operands.map(Number));
+  read(): void {
+    const operators = this.#operators;
+    while (operators.next()) {
+      const name = COMMANDS.get(operators.name);
+      if (name !== undefined) this.#take(name);
+    }
   }
 
-  #setState(operator: ContentOperator, numbers: readonly number[]): void {
-    const { name, operands, start, end } = operator;
+  #take(name: string): void {
+    const operators = this.#operators;
+    // By how often they come.
     switch (name) {
+      case 'Tj':
+      case 'TJ':
+        this.#show();
+        break;
+      case 'Td':
+        this.#moveLine(operators.number(0), operators.number(1));
+        break;
+      case 'm':
+      case 'l':
+      case 'c':
+      case 'v':
+      case 'y':
+      case 'h':
+        this.#extend(operators.numbers());
+        break;
+      case 're':
+        this.#extend(cornersOf(operators.numbers()));
+        break;
+      case 'BT':
+        this.#setLine(IDENTITY);
+        break;
+      case 'Tm':
+        this.#setLine(operators.numbers() as unknown as Matrix);
+        break;
+      case 'Tf':
+        this.#state.font = operators.text(0).slice(1);
+        this.#state.size = operators.number(1);
+        this.#width = undefined;
+        break;
+      case 'BDC':
+      case 'BMC':
+        this.#open(name);
+        break;
+      case 'EMC':
+        this.#marks.pop();
+        break;
       case 'q':
         this.#states.push({ ...this.#state });
         break;
       case 'Q':
         this.#state = this.#states.pop() ?? this.#state;
+        this.#width = undefined;
         break;
       case 'cm':
-        this.#state.matrix = chain(numbers as unknown as Matrix, this.#state.matrix);
+        this.#state.matrix = chain(operators.numbers() as unknown as Matrix, this.#state.matrix);
         break;
       case 'W':
       case 'W*':
         this.#clips = true;
         break;
-      case 'BDC':
-      case 'BMC':
-        this.#open(operator);
-        break;
-      case 'EMC':
-        this.#marks.pop();
-        break;
-      case 'Tf':
-        this.#state.font = operands[0]!.slice(1);
-        this.#state.size = numbers[1]!;
-        break;
-      case 'TL':
-        this.#state.leading = numbers[0]!;
-        break;
-      case 'BT':
-        this.#line = IDENTITY;
-        this.#at = IDENTITY;
-        break;
-      case 'Tm':
-        this.#line = numbers as unknown as Matrix;
-        this.#at = this.#line;
+      case "'":
+      case '"':
+        this.#moveLine(0, -this.#state.leading);
+        this.#show();
         break;
       case 'TD':
-        this.#state.leading = -numbers[1]!;
-        this.#moveLine(numbers[0]!, numbers[1]!);
-        break;
-      case 'Td':
-        this.#moveLine(numbers[0]!, numbers[1]!);
+        this.#state.leading = -operators.number(1);
+        this.#moveLine(operators.number(0), operators.number(1));
         break;
       case 'T*':
         this.#moveLine(0, -this.#state.leading);
         break;
+      case 'TL':
+        this.#state.leading = operators.number(0);
+        break;
       case 'Do':
-        this.#add('other', start, end, this.#boxOfObject(operands[0]!.slice(1)));
+        this.#add('other', operators.start, this.#boxOfObject(operators.text(0).slice(1)));
         break;
       case 'sh':
-      case 'BI':
-        this.#add('other', start, end, name === 'sh' ? this.#state.clip : boxOf(UNIT, this.#state.matrix));
+        this.#add('other', operators.start, this.#state.clip);
         break;
+      case 'BI':
+        this.#add('other', operators.start, boxOf(UNIT, this.#state.matrix));
+        break;
+      default:
+        this.#endPath(name);
     }
   }
 
-  #open({ name, operands, start, end }: ContentOperator): void {
-    const number = name === 'BDC' ? /\/MCID\s+(\d+)/.exec(operands[1] ?? '')?.[1] : undefined;
+  #open(name: string): void {
+    const { count, start, end } = this.#operators;
+    const dictionary = name === 'BDC' && count > 1 ? this.#operators.text(1) : '';
+    const number = /\/MCID\s+(\d+)/.exec(dictionary)?.[1];
     const outer = this.#marks.at(-1);
     this.#marks.push(number === undefined ? outer : Number(number));
     if (number !== undefined) this.starts.push({ number: Number(number), start, end });
   }
 
-  #extend(name: string, numbers: readonly number[], start: number): void {
-    this.#pathStart ??= start;
-    if (name === 're') {
-      const [x = 0, y = 0, width = 0, height = 0] = numbers;
-      numbers = [x, y, x + width, y, x + width, y + height, x, y + height];
-    }
+  #extend(numbers: readonly number[]): void {
+    this.#pathStart ??= this.#operators.start;
     for (let i = 0; i + 1 < numbers.length; i += 2)
       this.#path.push(apply(this.#state.matrix, numbers[i]!, numbers[i + 1]!));
   }
 
-  #endPath(name: string, start: number, end: number): void {
+  #endPath(name: string): void {
     const box = boxAround(this.#path);
-    if (name !== 'n') this.#add('path', this.#pathStart ?? start, end, box);
+    if (name !== 'n') this.#add('path', this.#pathStart ?? this.#operators.start, box);
     if (this.#clips && box) this.#state.clip = overlap(box, this.#state.clip) ?? [0, 0, 0, 0];
     this.#clips = false;
     this.#path = [];
     this.#pathStart = undefined;
   }
 
+  #setLine(line: Matrix): void {
+    this.#line = line;
+    this.#x = line[4];
+    this.#y = line[5];
+  }
+
   #moveLine(x: number, y: number): void {
-    this.#line = moveWithin(this.#line, x, y);
-    this.#at = this.#line;
+    this.#setLine(moveWithin(this.#line, x, y));
   }
 
-  #show({ name, operands, start, end }: ContentOperator): void {
-    if (name === "'" || name === '"') this.#moveLine(0, -this.#state.leading);
+  #show(): void {
+    const { size, matrix } = this.#state;
+    const width = this.#widthShown();
+    const [a, b, c, d] = this.#line;
+    const box = boxOf(
+      [0, -DEPTH * size, width, HEIGHT * size],
+      chain([a, b, c, d, this.#x, this.#y], matrix),
+    );
+    // A move along the line, as by `moveWithin`.
+    this.#x = width * a + 0 * c + this.#x;
+    this.#y = width * b + 0 * d + this.#y;
+    this.#add('text', this.#operators.start, box);
+  }
+
+  /** How far the text that is shown goes along its line. */
+  #widthShown(): number {
+    const operators = this.#operators;
     const { size } = this.#state;
-    const shown = operands.at(-1)!;
+    // The browser writes most glyphs one by one.
+    const glyph = operators.glyph();
+    if (glyph >= 0) return this.#widthOf(glyph) * size;
+    const shown = operators.text(operators.count - 1);
+    if (shown.startsWith('<')) return this.#sum(shown) * size;
     let width = 0;
-    if (shown.startsWith('<')) width = this.#widthOf(shown) * size;
-    else
-      for (const part of shown.match(/<[0-9A-Fa-f\s]*>|-?[\d.]+(?![^<]*>)/g) ?? [])
-        width += part.startsWith('<') ? this.#widthOf(part) * size : (-Number(part) / 1000) * size;
-    const box = boxOf([0, -DEPTH * size, width, HEIGHT * size], chain(this.#at, this.#state.matrix));
-    this.#at = moveWithin(this.#at, width, 0);
-    this.#add('text', start, end, box);
+    for (const part of shown.match(/<[0-9A-Fa-f\s]*>|-?[\d.]+(?![^<]*>)/g) ?? [])
+      width += part.startsWith('<') ? this.#sum(part) * size : (-Number(part) / 1000) * size;
+    return width;
   }
 
-  #widthOf(string: string): number {
-    const { font } = this.#state;
-    let width = this.#widths.get(font);
-    if (!width) {
-      width = this.#fonts.widthsOf(lookUp(this.#resources, 'Font', font));
-      this.#widths.set(font, width);
-    }
-    // The browser writes most glyphs one by one.
-    if (string.length === 6) return width(Number.parseInt(string.slice(1, 5), 16));
+  #sum(string: string): number {
     const glyphs = string.match(/[0-9A-Fa-f]{4}/g) ?? [];
-    return glyphs.reduce((sum, glyph) => sum + width(Number.parseInt(glyph, 16)), 0);
+    return glyphs.reduce((sum, glyph) => sum + this.#widthOf(Number.parseInt(glyph, 16)), 0);
+  }
+
+  #widthOf(glyph: number): number {
+    if (!this.#width) {
+      const { font } = this.#state;
+      let width = this.#widths.get(font);
+      if (!width) {
+        width = this.#fonts.widthsOf(lookUp(this.#resources, 'Font', font));
+        this.#widths.set(font, width);
+      }
+      this.#width = width;
+    }
+    return this.#width(glyph);
   }
 
   #boxOfObject(name: string): Box {
@@ -225,7 +278,8 @@ class Reader implements PaintedPage {
     return boxOf(inner as unknown as Box, chain(form, matrix));
   }
 
-  #add(kind: PaintedPiece['kind'], start: number, end: number, box: Box | undefined): void {
+  #add(kind: PaintedPiece['kind'], start: number, box: Box | undefined): void {
+    const { end } = this.#operators;
     const mark = this.#marks.at(-1);
     const seen = overlap(box, this.#state.clip);
     const last = this.pieces.at(-1);
@@ -235,6 +289,10 @@ class Reader implements PaintedPage {
       last.box = unite(last.box, seen);
     } else this.pieces.push({ kind, start, end, mark, isMarked: this.#marks.length > 0, box: seen });
   }
+}
+
+function cornersOf([x = 0, y = 0, width = 0, height = 0]: readonly number[]): number[] {
+  return [x, y, x + width, y, x + width, y + height, x, y + height];
 }
 
 /** Pictures fill the unit square (PDF 32000-1, 8.9.5). */

@@ -66,8 +66,14 @@ const first = (document: PDFDocument, type: string): PDFDict =>
 function paintedOn(document: PDFDocument) {
   const [page] = document.getPages();
   const stream = page!.node.lookup(PDFName.of('Contents')) as PDFRawStream;
-  const text = Buffer.from(decodePDFRawStream(stream).decode()).toString('latin1');
-  return { text, ...readPainted(text, page!.node.Resources(), [0, 0, page!.getWidth(), page!.getHeight()]) };
+  const content = Buffer.from(decodePDFRawStream(stream).decode());
+  const { pieces } = readPainted(content, page!.node.Resources(), [
+    0,
+    0,
+    page!.getWidth(),
+    page!.getHeight(),
+  ]);
+  return { text: content.toString('latin1'), pieces };
 }
 
 describe('the tags of a finished PDF', () => {
