@@ -1,7 +1,7 @@
 /**
- * Cuts a markdown text at lines at which a fence or a heading begins at the margin behind a blank line. Nothing in a list, a
- * quotation or a footnote goes on over such a line; only code, formulas and HTML at the margin do, until they are closed. So as far
- * as they can be told by lines no cut falls in them; `readMarkdown` asks the parser whether that was right.
+ * Cuts a markdown text at lines at which a fence or a heading begins at the margin behind a blank line, and behind code that began at such a
+ * line. Nothing in a list, a quotation or a footnote goes on over such a line; only code, formulas and HTML at the margin do, until they are
+ * closed. So as far as they can be told by lines no cut falls in them; `readMarkdown` asks the parser whether that was right.
  *
  * @returns the pieces, which make up the text; a line lies in one of them as a whole
  */
@@ -10,13 +10,18 @@ export function cutMarkdown(text: string): string[] {
   let from = 0;
   let open: Ending | undefined;
   let isBehindBlank = false;
+  let isBehindCode = false;
   for (const { index, 1: line = '' } of text.matchAll(LINE)) {
     if (open) {
-      if (open(line)) open = undefined;
+      if (open(line)) {
+        open = undefined;
+        isBehindCode = CODE.test(text.slice(from, from + 3));
+      }
     } else {
-      if (isBehindBlank && CUT.test(line) && index > from) {
+      if ((isBehindCode ? BEGINS.test(line) : isBehindBlank && CUT.test(line)) && index > from) {
         pieces.push(text.slice(from, index));
         from = index;
+        isBehindCode = false;
       }
       open = endingOf(line);
     }
@@ -32,6 +37,9 @@ type Ending = (line: string) => boolean;
 const LINE = /([^\r\n]*)(?:\r\n|\n|\r)|([^\r\n]+)$/g;
 const BLANK = /^[ \t]*$/;
 const CUT = /^(?:#{1,6}(?:[ \t]|$)|`{3,}[^`]*$|~{3,})/;
+const CODE = /^(?:```|~~~)/;
+/** A line with words; a byte order mark would be none at the beginning of what is parsed. */
+const BEGINS = /^(?!\uFEFF)[ \t]*[^ \t]/;
 const FENCE = /^ {0,3}(?:(`{3,})[^`]*|(~{3,})(?!~).*|(\${2,})[^$]*)$/;
 const COMMENT = /^ {0,3}<!--/;
 

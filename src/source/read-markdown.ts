@@ -4,6 +4,7 @@ import { visit } from 'unist-util-visit';
 import type { Memory } from '../memory/memory.ts';
 import { cutMarkdown } from './cut-markdown.ts';
 import { parseMarkdown } from './parse-markdown.ts';
+import { readFencedCode } from './read-fenced-code.ts';
 
 /**
  * Parses the markdown of a note piece by piece, so that after an edit only the pieces with another text are parsed.
@@ -19,7 +20,7 @@ export function readMarkdown(text: string, memory: Memory): Root {
   const labels = labelsIn(pieces, memory);
   const parsed = pieces.map((piece, index) => {
     const isLast = index === pieces.length - 1;
-    return recallPiece(piece, piece.includes('[') ? labels : '', isLast, memory);
+    return readCodePiece(piece) ?? recallPiece(piece, piece.includes('[') ? labels : '', isLast, memory);
   });
   return join(parsed) ?? parseMarkdown(text);
 }
@@ -43,7 +44,7 @@ function labelsIn(pieces: readonly string[], memory: Memory): string {
   const footnotes = new Set<string>();
   const links = new Set<string>();
   for (const [index, piece] of pieces.entries()) {
-    if (!piece.includes(']:')) continue;
+    if (!piece.includes(']:') || readFencedCode(piece)) continue;
     const parsed = recallPiece(piece, '', index === pieces.length - 1, memory);
     visit({ type: 'root', children: [...(parsed?.nodes ?? [])] } satisfies Root, (node) => {
       if (node.type === 'footnoteDefinition') footnotes.add(node.identifier);
@@ -54,6 +55,12 @@ function labelsIn(pieces: readonly string[], memory: Memory): string {
     ...[...footnotes].sort().map((label) => `[^${label}]: x\n\n`),
     ...[...links].sort().map((label) => `[${label}]: x\n\n`),
   ].join('');
+}
+
+/** A piece that is code between fences, without the parser; undefined where it is, or may be, something else. */
+function readCodePiece(piece: string): ParsedPiece | undefined {
+  const read = readFencedCode(piece);
+  return read && { nodes: [read.code], start: { line: 1, column: 1, offset: 0 }, end: read.end };
 }
 
 function recallPiece(

@@ -5,6 +5,7 @@ import { expect, test } from 'vitest';
 import { Memory } from '../../src/memory/memory.ts';
 import { cutMarkdown } from '../../src/source/cut-markdown.ts';
 import { parseMarkdown } from '../../src/source/parse-markdown.ts';
+import { readFencedCode } from '../../src/source/read-fenced-code.ts';
 import { readMarkdown } from '../../src/source/read-markdown.ts';
 import { trials } from '../support/at-length.ts';
 
@@ -16,7 +17,18 @@ const NOTES = readdirSync(PROJECTS, { recursive: true, encoding: 'utf8' })
   .sort()
   .map((path) => readFileSync(join(PROJECTS, path), 'utf8'));
 
-const CODE = ['```', '~~~~', '```yaml calc\nid: a\n```\n', '~~~\ncode\n\n# code\n~~~\n', '`', '    '];
+const CODE = [
+  '\n\n```yaml calc\nid: a\n```\n',
+  '\n\n````\n\n```\n```` \n',
+  '\n\n```\n```\n',
+  '\n\n~~~ a-b c_d e\n\n\n~~~',
+  '```',
+  '~~~~',
+  '```yaml calc\nid: a\n```\n',
+  '~~~\ncode\n\n# code\n~~~\n',
+  '`',
+  '    ',
+];
 const MATH = ['$$', '$$\nx\n\n# x\n$$\n', '$'];
 const HTML = [
   '<!--',
@@ -101,6 +113,55 @@ test.each([
   );
 });
 
+const fence = fc.constantFrom('```', '````', '~~~', '~~~~~');
+const info = fc.constantFrom(
+  '',
+  'yaml calc',
+  'text',
+  'a b-c d_1',
+  ' yaml',
+  'yaml  calc',
+  'a&amp;',
+  'a\\*',
+  'yaml `',
+  '{a}',
+);
+const line = fc.constantFrom(
+  '',
+  'id: a',
+  '  - b: [c]',
+  '# d',
+  '```',
+  ' ```',
+  '    ```',
+  '``` ',
+  '~~~~~',
+  '`',
+  '\u2028',
+  '\t',
+  ' ',
+);
+const end = fc.constantFrom('', '\n', '\n\n', '\n  \n', ' ', '\nword', '\n\n    code', '\r\n');
+
+test('code between fences that is read without the parser is what the parser reads', () => {
+  let taken = 0;
+  const text = fc
+    .tuple(fence, info, fc.array(line, { maxLength: 5 }), fence, end)
+    .map(([open, words, lines, close, behind]) => `${[open + words, ...lines, close].join('\n')}${behind}`);
+  fc.assert(
+    fc.property(text, (written) => {
+      const read = readFencedCode(written);
+      if (!read) return;
+      taken += 1;
+      const { children, position } = parseMarkdown(written);
+      expect([read.code]).toStrictEqual(children);
+      expect(read.end).toStrictEqual(position!.end);
+    }),
+    { numRuns: trials(2000, 20_000) },
+  );
+  expect(taken).toBeGreaterThan(20);
+});
+
 const NOTE = [
   'Words with a [link][a] and a note.[^n]',
   '## One\n\n```yaml calc\nid: one\n```',
@@ -129,7 +190,7 @@ test('an edit parses its piece alone; a definition also those that may refer to 
   const memory = new Memory();
   expect(cutMarkdown(NOTE)).toHaveLength(5);
   parsedOf(NOTE, memory);
-  expect(parsedOf(NOTE.replace('id: one', 'id: first\nnote: more'), memory)).toBe(1);
+  expect(parsedOf(NOTE.replace('id: one', 'id: first\nnote: more'), memory), 'code needs no parser').toBe(0);
   expect(parsedOf(NOTE.replace('More', 'Fewer'), memory)).toBeLessThanOrEqual(2);
   expect(parsedOf(NOTE, memory)).toBe(0);
   // All pieces but the code and the words of 'Two' without a bracket.
