@@ -20,6 +20,8 @@ import { wordFileError } from './word-file-error.ts';
 
 /** The file that says which process is writing in a folder. */
 export const LOCK_FILE = '.surgenote-lock';
+/** Held by the one who removes the lock of a process that has ended. */
+const TAKEOVER = `${LOCK_FILE}-takeover`;
 
 export interface LockOptions {
   /** How long another process that writes there is waited for, in milliseconds: half a minute where absent. */
@@ -52,12 +54,11 @@ export async function withFolderLocks<T>(
   }
 }
 
-/** Removes the locks that runs were making when they were killed. */
+/** Removes the locks that runs were making, or taking over, when they were killed. */
 export function sweepLocks(folder: string): void {
-  for (const name of readdirSync(folder).filter(isLockBeingMade)) {
+  for (const name of [...readdirSync(folder).filter(isLockBeingMade), TAKEOVER]) {
     const path = join(folder, name);
-    const made = statSync(path, { throwIfNoEntry: false })?.mtimeMs;
-    if (made !== undefined && Date.now() - made > OLD_MILLISECONDS) rmSync(path, { force: true });
+    if (readLock(path)?.ended) rmSync(path, { force: true });
   }
 }
 
@@ -146,7 +147,7 @@ function parse(text: string): ProcessIdentity | undefined {
  * meanwhile: a second lock, held for this moment only, lets one of them do it. False where another does it just now.
  */
 function takeOver(folder: string, path: string, text: string): boolean {
-  const second = `${path}-takeover`;
+  const second = join(folder, TAKEOVER);
   if (!create(folder, second, `${JSON.stringify(ownIdentity())}\n`)) {
     const held = readLock(second);
     if (held?.ended) remove(second, held.text);

@@ -108,6 +108,20 @@ test('locks that were being made are swept once they are old', () => {
   expect(readdirSync(folder).sort()).toEqual(['.surgenote-0123456789ac.lock', 'mine.lock']);
 });
 
+test('of a process that was killed they are swept at once, of a living one never', () => {
+  const folder = folderWith();
+  const ended = JSON.stringify({ ...ownIdentity(), pid: 2 ** 30, started: '1' });
+  writeFileSync(join(folder, '.surgenote-0123456789ab.lock'), ended);
+  writeFileSync(join(folder, `${LOCK_FILE}-takeover`), ended);
+  writeFileSync(join(folder, '.surgenote-0123456789ac.lock'), JSON.stringify(ownIdentity()));
+  utimesSync(join(folder, '.surgenote-0123456789ac.lock'), 1000, 1000);
+  sweepLocks(folder);
+  expect(readdirSync(folder)).toEqual(['.surgenote-0123456789ac.lock']);
+  writeFileSync(join(folder, `${LOCK_FILE}-takeover`), JSON.stringify(ownIdentity()));
+  sweepLocks(folder);
+  expect(readdirSync(folder)).toContain(`${LOCK_FILE}-takeover`);
+});
+
 describe('processes that add to one file at once', () => {
   const built = join(root, 'built');
   const PROGRAM = `

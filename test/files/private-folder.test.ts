@@ -42,6 +42,23 @@ test('what a killed process left is removed by the next one', async () => {
   expect(readdirSync(parent)).toEqual([]);
 });
 
+test('what a process left that was killed before it said whose it is, or while it removed that, goes too', async () => {
+  const parent = join(root, 'unsaid');
+  const { pid, started } = ownIdentity();
+  for (const name of [
+    `surgenote-${2 ** 30}-1-aaaaaa`,
+    `surgenote-${pid}-1-bbbbbb`,
+    `surgenote-${pid}-${started}-cccccc`,
+  ])
+    put(parent, name);
+  mkdirSync(join(parent, `surgenote-${2 ** 30}-1-dddddd/profile`), { recursive: true });
+  const { release } = await makePrivateFolder(parent);
+  // As a browser does that has not noticed yet.
+  mkdirSync(join(parent, `surgenote-${2 ** 30}-1-dddddd/profile`), { recursive: true });
+  await release();
+  expect(readdirSync(parent)).toEqual([`surgenote-${pid}-${started}-cccccc`]);
+});
+
 test('folders of others, of the living and of nobody stay', async () => {
   const parent = join(root, 'shared');
   put(parent, 'surgenote-ended1', ENDED);
@@ -50,6 +67,7 @@ test('folders of others, of the living and of nobody stay', async () => {
     ['surgenote-remote', ENDED.replace(/"host":"[^"]*"/, '"host":"weir-2"')],
     ['surgenote-nobody'],
     ['surgenote-broken', '{'],
+    [`surgenote-${2 ** 30}-1-remote`, ENDED.replace(/"host":"[^"]*"/, '"host":"weir-2"')],
     ['surgenote-project-of-mine', ENDED],
     ['another-ended1', ENDED],
   ];
