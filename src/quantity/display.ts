@@ -92,19 +92,37 @@ function isNought({ digits }: DecimalDigits): boolean {
 
 /**
  * Numbers that are written with a power of ten: from a million on, and below a thousandth. Of units with a power, to which nobody sets a
- * prefix for their size (kA² s can be read in two ways), these are those of six digits too.
+ * prefix for their size (kA² s can be read in two ways), these are those of six digits too; of rates a year, those below a hundredth.
  */
 function isScientific(number: DecimalDigits, unit: Unit): boolean {
-  return !isNought(number) && (number.exponent >= (hasPower(unit) ? 5 : 6) || number.exponent < -3);
+  if (isNought(number)) return false;
+  return number.exponent >= (hasPower(unit) ? 5 : 6) || number.exponent < (isRate(unit) ? -2 : -3);
+}
+
+/** Rates a year stand mostly beside others that differ from them by powers of ten. */
+function isRate(unit: Unit): boolean {
+  return /^1\/.*\byear$/.test(unit.text);
 }
 
 function hasPower(unit: Unit): boolean {
   return unit.text.includes('^');
 }
 
+/** The same digits written with a power of ten, as beside another number that has one; nought has none. */
+export function withPowerOfTen(displayed: Displayed): Displayed {
+  const number = digitsOf(displayed.value);
+  if (isNought(number) || displayed.number.exponent !== undefined) return displayed;
+  return compose(number, Math.round(Math.log10(displayed.lastDigit)), displayed.unit, true);
+}
+
 /** @param lastPlace the power of ten of the last digit, of which the number is a multiple */
-function compose(number: DecimalDigits, lastPlace: number, unit: Unit): Displayed {
-  const split: PrintedNumber = isScientific(number, unit)
+function compose(
+  number: DecimalDigits,
+  lastPlace: number,
+  unit: Unit,
+  hasPowerOfTen = isScientific(number, unit),
+): Displayed {
+  const split: PrintedNumber = hasPowerOfTen
     ? { mantissa: writeMantissa(number, Math.max(0, number.exponent - lastPlace)), exponent: number.exponent }
     : { mantissa: writeFixed(number, Math.max(0, -lastPlace)) };
   const text = split.exponent === undefined ? split.mantissa : `${split.mantissa}e${split.exponent}`;

@@ -65,3 +65,23 @@ test('a remedy names a distance rounded to its safe side, and a value that was e
   expect(ENGLISH.word(checks[0]!.remedies[0]!)).toContain('16.8\u00a0m');
   expect(ENGLISH.word(cautions[0]!.text)).toContain('distance of 40\u00a0m');
 });
+
+test('a value that is taken over keeps the unit that it has where it comes from, also in lines and over two references', () => {
+  const find = evaluate(
+    block(
+      'fault',
+      'grid-current',
+      'fault_current: 7.3 kA\ndivision_factor: 0.31\nx_over_r: 12\nduration: 0.4 s',
+    ),
+    block('grid', 'earth-grid', GRID.replace('900 A', '!ref fault.grid_current')),
+    block('again', 'earth-grid', GRID.replace('900 A', '!ref grid.current')),
+  );
+  const current = find('fault').steps.find((s) => s.name === 'grid_current')!.result;
+  if (current.type !== 'number') throw new Error('the current is a number');
+  expect(current.displayed.text).toMatch(/^2\.\d+ kA$/);
+  for (const id of ['grid', 'again']) {
+    expect(find(id).givens.find((g) => g.name === 'current')!.text).toBe(current.displayed.text);
+    const rise = find(id).steps.find((s) => s.name === 'potential_rise')!;
+    expect(JSON.stringify(rise.numbers)).toContain(current.displayed.number.mantissa);
+  }
+});

@@ -103,6 +103,10 @@ describe('of a unit with a power a number of six digits has a power of ten', () 
     [0.00042, 'V/m', '4.20e-4 V/m'],
     [245_731, 'V', '245731 V'],
     [245_731, 'N/m', '245731 N/m'],
+    // Rates stand beside others of other powers: 0.002 beside 1e-5 a year.
+    [0.002 / 31_536_000, '1/year', '2.00e-3 1/year'],
+    [0.02 / 31_536_000, '1/year', '0.0200 1/year'],
+    [0.00392, '1/K', '0.00392 1/K'],
   ])('%d %s', (si, unitText, text) => {
     expect(displaySi(si, unit(unitText)).text).toBe(text);
   });

@@ -1,5 +1,5 @@
 import { areEqual } from '../../formula/compare-values.ts';
-import { type Displayed, displaySi } from '../../quantity/display.ts';
+import { type Displayed, displaySi, withPowerOfTen } from '../../quantity/display.ts';
 import { fromSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import type { CheckDefinition } from './definition.ts';
@@ -24,7 +24,7 @@ const ONE_ALONE = 2;
 const MOST_DIGITS = 12;
 
 /**
- * Value and limit with digits at which they stand to each other as the true values do, and from which the margin can be told. Each has those
+ * Value and limit in one notation, with digits at which they stand to each other as the true values do, and from which the margin can be told. Each has those
  * with which it stands elsewhere; where that does not do, the value takes more, for the limit is the more familiar number; else the limit, or both.
  */
 export function displayJudged(
@@ -54,9 +54,15 @@ export function displayJudged(
         margin.of !== 'limit' ||
         fromSi(0, unit) !== 0 ||
         tellMargin(margin, v.value, relation, l.value) !== undefined);
-    if (reads || digits === tries.at(-1)) return { value: v, limit: l, digits };
+    if (reads || digits === tries.at(-1)) return { ...inOneNotation(v, l), digits };
   }
   throw new Error('there is always a last try');
+}
+
+/** Numbers that are compared have both a power of ten, or none. */
+function inOneNotation(value: Displayed, limit: Displayed): { value: Displayed; limit: Displayed } {
+  const hasPower = [value, limit].some(({ number }) => number.exponent !== undefined);
+  return hasPower ? { value: withPowerOfTen(value), limit: withPowerOfTen(limit) } : { value, limit };
 }
 
 function roundingOf({ direction }: Side, digits: number) {

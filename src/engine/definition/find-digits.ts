@@ -6,6 +6,9 @@ import { displayJudged } from './display-judged.ts';
 import type { Judgement } from './judge-check.ts';
 import { isWords, pointsOver } from './rows.ts';
 import {
+  declaredDigits,
+  digitsIn,
+  digitsOf,
   enteredQuantity,
   hasFewDigits,
   recomputes,
@@ -39,7 +42,10 @@ export function findDigits(
   let before: number;
   do {
     before = countDigits(digits);
-    for (const step of steps) raiseForLine(digits, growing, step);
+    for (const step of steps) {
+      raiseForLine(digits, growing, step);
+      raiseWhatIsHandedOn(digits, growing, step);
+    }
   } while (countDigits(digits) > before);
   return digits;
 }
@@ -89,6 +95,24 @@ function raiseForLine(digits: Map<string, number>, context: ShowContext, step: C
     );
   if (agrees(digits)) return;
   for (const [name, needed] of leastDigits(digits, names, agrees)) raise(digits, name, needed);
+}
+
+/** What is handed on unchanged is one number, and has the digits with which it stands in either place. */
+function raiseWhatIsHandedOn(digits: Map<string, number>, context: ShowContext, step: CompiledStep): void {
+  const root = context.state.variants.get(step.name)?.formula.root;
+  const value = root?.type === 'name' ? context.state.values.get(root.name) : undefined;
+  if (root?.type !== 'name' || typeof value !== 'number') return;
+  const own = digitsOf(context, step.name, declaredDigits(context, step));
+  const entered = enteredQuantity(context.inputs, root.name, 0);
+  if (entered) {
+    const written = fromSi(value, step.unit);
+    if (hasFewDigits(written) && digitsIn(written) > own) raise(digits, step.name, digitsIn(written));
+    return;
+  }
+  const origin = context.calculation.steps.find(({ name }) => name === root.name);
+  const from = digitsOf(context, root.name, origin && declaredDigits(context, origin));
+  if (from > own) raise(digits, step.name, from);
+  else if (own > from) raise(digits, root.name, own);
 }
 
 /** A value that was entered is printed with all its digits already, unless a formula takes it converted to a number that has many. */

@@ -21,7 +21,7 @@ export interface GivenInput {
   /** Of a default: on what it rests. */
   readonly basis?: Basis;
   readonly origin: 'given' | 'default' | 'reference' | 'formula';
-  /** The value was computed, here or in another block: it prints rounded in its declared unit, not as entered. */
+  /** The value was computed, here or in another block: it prints rounded, not as entered. */
   readonly computed?: boolean;
   /** The step that it was taken over from is printed rounded to this side: it reads the same here. */
   readonly rounded?: 'down' | 'up';

@@ -110,7 +110,7 @@ function withDeclaredKinds(given: CompiledGiven, value: Value): Value {
   }
 }
 
-/** A value that was entered keeps its digits; one that was computed elsewhere is rounded in the declared unit. */
+/** A value that was entered keeps its digits; one that was computed elsewhere is rounded. */
 function showQuantity(
   quantity: Quantity,
   unit: Unit,
@@ -133,7 +133,7 @@ function wordValue(given: CompiledGiven, input: GivenInput, digits: number): Val
   const { value } = input;
   switch (value.type) {
     case 'quantity':
-      return show(value.quantity, given.unit);
+      return show(value.quantity, value.quantity.unit);
     case 'choice':
       return { print: value.choice, text: value.choice };
     case 'list': {

@@ -306,12 +306,12 @@ function asPrinted(
   return { shown, values };
 }
 
-/** A value as printed in a sentence or figure: as entered where it was entered, else rounded in its declared unit. */
+/** A value as printed in a sentence or figure: as entered where it was entered, else rounded. */
 export function displayIn(context: ShowContext, name: string, si: number): Displayed {
   return showOne(context, name, si, undefined).displayed;
 }
 
-/** A value as printed in a line: as entered where it was entered, else rounded in its declared unit. */
+/** A value as printed in a line: as entered where it was entered, else rounded. */
 function showOne(
   context: ShowContext,
   name: string,
@@ -335,9 +335,7 @@ function showOne(
         : displayValue(value, PURE_UNIT, rounding);
     return { displayed, si: toSi(displayed.value, numeric) };
   }
-  const displayed = entered
-    ? displayEntered(entered)
-    : displaySi(si, unitOf(context.calculation, name), rounding);
+  const displayed = entered ? displayEntered(entered) : displaySi(si, shownUnit(context, name), rounding);
   return { displayed, si: toSi(displayed.value, displayed.unit) };
 }
 
@@ -353,6 +351,12 @@ export function enteredQuantity(inputs: Inputs, name: string, index: number | un
   const row = value.rows.length === 1 ? value.rows[0] : value.rows[index!];
   const cell = row?.[column!];
   return typeof cell === 'object' ? cell : undefined;
+}
+
+/** The unit in which a value is printed: one that was taken over keeps the unit in which it stands where it comes from. */
+export function shownUnit({ calculation, inputs }: ShowContext, name: string): Unit {
+  const input = inputs.get(name);
+  return input?.value.type === 'quantity' ? input.value.quantity.unit : unitOf(calculation, name);
 }
 
 export function unitOf(calculation: CompiledCalculation, name: string): Unit {

@@ -1,6 +1,6 @@
 import { type Datum, PLACEHOLDER, type SentenceData } from '../../words/sentence.ts';
 import { ownWords } from './own-text.ts';
-import { displayIn, type ShowContext, unitOf } from './show-step.ts';
+import { displayIn, type ShowContext, shownUnit } from './show-step.ts';
 import { numberShown, type ResultValue } from './value.ts';
 
 /** What a step shows as its result, by its name; undefined for what is none, or was left out. */
@@ -24,7 +24,7 @@ function shownDatum(context: ShowContext, name: string): Datum {
   const value = state.values.get(name);
   if (typeof value === 'string') return value;
   if (typeof value !== 'number') return '-';
-  return numberShown(value, unitOf(calculation, name), () => displayIn(context, name, value));
+  return numberShown(value, shownUnit(context, name), () => displayIn(context, name, value));
 }
 
 /** The text of a value for the label of a drawing. */

@@ -47,7 +47,7 @@ function sideOf(
   const { name } = root;
   const step = calculation.steps.find((one) => one.name === name);
   return {
-    digits: Math.max(USUAL_DIGITS, digitsOf(context, name, step && declaredDigits(context, step))),
+    digits: digitsOf(context, name, step && declaredDigits(context, step)),
     ...directionOf(context, name),
   };
 }

@@ -144,3 +144,51 @@ test('the printed numbers of every line recompute to its printed result within o
     }
   }
 });
+
+test('what a line only hands on has the digits of what it hands on, entered or computed, and the other way round', () => {
+  const text = (found: ReturnType<typeof run>, name: string) => {
+    const { result } = found.step(name);
+    return result.type === 'number' ? result.displayed.text : '';
+  };
+  const parts: Parts = {
+    givens,
+    steps: { entered: step('e', 'a'), s: step('s', 'a / 3'), same: step('t', 's'), d: step('d', 's - b') },
+  };
+  // 214.85 / 3 is 71.61666..., less 71.5 is 0.11666...: the line wants 71.617, and what is the same has it too.
+  const found = run(parts, { a: '214.85 m', b: '71.5 m' });
+  expect(text(found, 'entered')).toBe('214.85 m');
+  expect(text(found, 'same')).toBe(text(found, 's'));
+  expect(text(found, 'same')).toBe('71.617 m');
+  const back = run(
+    { givens, steps: { coarse: step('c', 'a / 3'), fine: { ...step('f', 'coarse'), digits: 5 } } },
+    { a: '214.85 m' },
+  );
+  expect(text(back, 'coarse')).toBe('71.617 m');
+});
+
+test('a check prints a value with the digits that its step declares, where they suffice', () => {
+  const parts: Parts = {
+    givens,
+    steps: { s: { ...step('s', 'a / 7'), digits: 2 } },
+    checks: { far: check('s <= b') },
+  };
+  expect(run(parts, { a: '0.63 m', b: '0.2 m' }).check('far').value).toMatchObject({
+    displayed: { text: '0.090 m' },
+  });
+  // 0.0994 of 0.0996: with two digits both would be 0.099 or 0.10.
+  const close = run(parts, { a: '0.6958 m', b: '0.0996 m' });
+  expect(close.check('far').value).toMatchObject({ displayed: { text: '0.0994 m' } });
+  expect(close.step('s').result).toMatchObject({ displayed: { text: '0.0994 m' } });
+});
+
+test('numbers that are compared have one notation', () => {
+  const parts: Parts = { givens, steps: { s: step('s', 'a * 2') }, checks: { one: check('s <= b') } };
+  const sides = (a: string, b: string) => {
+    const { value, limit } = run(parts, { a, b }).check('one');
+    return [value, limit].map((side) => (side?.type === 'number' ? side.displayed.print : ''));
+  };
+  expect(sides('1213 m', '2500000 m')).toEqual(['2.426 × 10³\u00a0m', '2.5 × 10⁶\u00a0m']);
+  expect(sides('0.00002 m', '0.04 m')).toEqual(['4.00 × 10⁻⁵\u00a0m', '4 × 10⁻²\u00a0m']);
+  expect(sides('1213 m', '250000 m')).toEqual(['2426\u00a0m', '250000\u00a0m']);
+  expect(sides('0 m', '2500000 m')).toEqual(['0\u00a0m', '2.5 × 10⁶\u00a0m']);
+});

@@ -318,6 +318,8 @@ export const gridCurrent = defineCalculation({
       symbol: 'I_\\mathrm{G}',
       meaning: 'largest current from the grid into the soil, with growth and direct component',
       unit: 'kA',
+      // Notes on the grid take it over, and read the same number.
+      digits: 4,
       rounded: 'up',
       voltage: { measure: 'rms' },
       basis: recall('ieee-80-2013', '15.1.6 and 15.2, maximum grid current'),
