@@ -22,12 +22,14 @@ export function unifyEnd(text: string): string {
 
 /** A text by its lines, which count from 0 here. */
 export class TextLines {
+  readonly text: string;
   /** The lines without their ends. */
   readonly lines: readonly string[];
   /** The offset at which each line begins. */
   readonly #starts: readonly number[];
 
   constructor(text: string) {
+    this.text = text;
     this.lines = splitLines(text);
     this.#starts = [0, ...Array.from(text.matchAll(LINE_END), (end) => end.index + end[0].length)];
   }

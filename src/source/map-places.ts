@@ -15,6 +15,10 @@ export function wholeFile(file: string): PlaceMap {
  * the end of the physical line: the shift of a column is what the physical line is longer.
  */
 export function mapPlaces(file: string, text: string, physical: TextLines, firstLine: number): PlaceMap {
+  const begin = physical.startOf(firstLine);
+  if (physical.text.startsWith(text, begin)) {
+    return (start, end) => ({ file, start: begin + start, end: begin + Math.max(start, end) });
+  }
   const own = new TextLines(text);
   const offset = (at: number): number => {
     const index = own.lineAt(at);
