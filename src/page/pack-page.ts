@@ -15,8 +15,11 @@ export type PagePart =
   | { readonly kind: 'font' | 'file'; readonly sha256: string }
   | { readonly kind: 'text'; readonly text: string };
 
-/** A content in an address of a page; shorter ones are left where they are. */
-const CONTENT = /;base64,([A-Za-z0-9+/]{256,}={0,2})/g;
+/** What stands before a content in an address of a page. */
+const BEGIN = ';base64,';
+/** A content; shorter ones are left where they are. */
+const CONTENT = /[A-Za-z0-9+/]{256,}={0,2}/y;
+const LONG_FOR_SURE = 256 + 2;
 const PLACE = /;base64,@(\d+)@/g;
 const HAS_PLACE = /;base64,@\d+@/;
 /** Most characters of a page with all that it shows: what comes from anybody may name one content a million times. */
@@ -39,21 +42,77 @@ export function packPage(html: string, files: ReadonlySet<string>): PackedPage {
   const pack = (text: string, isPage: boolean): string => {
     // A page that writes what looks like a place keeps its contents, so that none can be taken for another.
     if (HAS_PLACE.test(text)) return text;
-    return text.replaceAll(CONTENT, (whole, content: string) => {
-      const part = nameContent(content, files, isPage ? (inner) => pack(inner, false) : undefined);
-      return part ? `;base64,@${number(part)}@` : whole;
-    });
+    const packed: string[] = [];
+    let from = 0;
+    for (let at = text.indexOf(BEGIN); at >= 0; at = text.indexOf(BEGIN, at + 1)) {
+      const begin = at + BEGIN.length;
+      const content = contentAt(text, begin);
+      const part = content && nameContent(content, files, isPage ? (inner) => pack(inner, false) : undefined);
+      if (!part) continue;
+      packed.push(text.slice(from, begin), `@${number(part)}@`);
+      from = begin + content.length;
+    }
+    return `${packed.join('')}${text.slice(from)}`;
   };
   return { text: pack(html, true), parts };
 }
 
+/** A content in a page: how many characters stand there for it, and the font that it is, or else its bytes where those are written in no other way. */
+interface Content {
+  readonly length: number;
+  readonly font?: string;
+  readonly bytes?: Buffer | undefined;
+}
+
+function contentAt(text: string, begin: number): Content | undefined {
+  const font = fontAt(text, begin);
+  if (font) return { length: font.content.length, font: font.sha256 };
+  // To the end of its address, before the next: that is quicker than letter by letter.
+  const next = text.indexOf(';', begin);
+  const address = text.slice(begin, next < 0 ? text.length : next);
+  const ends = ['"', ')'].map((sign) => address.indexOf(sign)).filter((end) => end >= 0);
+  const whole = address.slice(0, Math.min(...ends, address.length));
+  const bytes = whole.length >= LONG_FOR_SURE ? decode(whole) : undefined;
+  if (bytes) return { length: whole.length, bytes };
+  CONTENT.lastIndex = begin;
+  const content = CONTENT.exec(text)?.[0];
+  return content === undefined ? undefined : { length: content.length, bytes: decode(content) };
+}
+
+function decode(content: string): Buffer | undefined {
+  const bytes = Buffer.from(content, 'base64');
+  return bytes.toString('base64') === content ? bytes : undefined;
+}
+
+interface FontContent {
+  readonly content: string;
+  readonly sha256: string;
+}
+
+/** By their first characters, which hold their sizes. */
+let fonts: ReadonlyMap<string, FontContent> | undefined;
+const FIRST = 64;
+
+/** The font of ours that begins there: a page holds megabytes of them, and they are known as they stand. */
+function fontAt(text: string, begin: number): FontContent | undefined {
+  fonts ??= new Map(
+    [...fontsByDigest()].map(([sha256, bytes]) => {
+      const content = Buffer.from(bytes).toString('base64');
+      return [content.slice(0, FIRST), { content, sha256 }];
+    }),
+  );
+  const font = fonts.get(text.slice(begin, begin + FIRST));
+  if (!font || !text.startsWith(font.content, begin)) return undefined;
+  return /[A-Za-z0-9+/=]/.test(text.charAt(begin + font.content.length)) ? undefined : font;
+}
+
 function nameContent(
-  content: string,
+  { font, bytes }: Content,
   files: ReadonlySet<string>,
   packText: ((text: string) => string) | undefined,
 ): PagePart | undefined {
-  const bytes = Buffer.from(content, 'base64');
-  if (bytes.toString('base64') !== content) return undefined;
+  if (font !== undefined) return { kind: 'font', sha256: font };
+  if (!bytes) return undefined;
   const sha256 = digest(bytes);
   if (fontsByDigest().has(sha256)) return { kind: 'font', sha256 };
   if (files.has(sha256)) return { kind: 'file', sha256 };

@@ -20,11 +20,12 @@ import { showsEveryCheck } from './decisive-view.ts';
 import { viewDistribution } from './distribution-view.ts';
 import { annexParts, firstPageParts, frontParts } from './document-parts.ts';
 import { drawMark, type Mark } from './draft-mark.ts';
+import { finishBody } from './finish-body.ts';
 import { finishTables } from './finish-tables.ts';
 import { viewFirstPage } from './first-page-view.ts';
 import { loadFontStyles } from './fonts.ts';
 import { groupDigits } from './group-digits.ts';
-import { levelHeadings, stateHeadingLevels } from './heading-levels.ts';
+import { levelHeadings } from './heading-levels.ts';
 import type { HeadingEntry } from './heading-numbers.ts';
 import { END_ID } from './ids.ts';
 import type { PageImage } from './image-source.ts';
@@ -102,7 +103,7 @@ export function renderNote(
   options: RenderOptions,
 ): RenderedNote {
   const { page, body: _, ...rendered } = composeNote(evaluated, project, options, false);
-  const html = finishTables(stateHeadingLevels(page));
+  const html = finishBody(page);
   return { ...rendered, html: options.since ? markRows(html, changedIds(options.since)) : html };
 }
 
@@ -120,7 +121,7 @@ export function renderLiveNote(
     ...part,
     html: memory.recall('levels', html, () => finishTables(levelHeadings(html))),
   }));
-  return insertText(finishTables(stateHeadingLevels(page)), text);
+  return insertText(finishBody(page), text);
 }
 
 /** A note as its parts are put together; of a live one the text is left out of the page. */

@@ -64,3 +64,32 @@ test('every font that an issued page may name is still there', () => {
   const known = readFileSync(new URL('fixtures/fonts-of-issued-pages.txt', import.meta.url), 'utf8');
   expect([...fontsByDigest().keys()].sort()).toEqual(known.trim().split('\n'));
 });
+
+test.each([
+  ['at the end of the text', `<p>;base64,${Buffer.from(font).toString('base64')}`],
+  ['that goes on', `<p>;base64,${Buffer.from(font).toString('base64').replace(/=*$/, '')}AAAA)`],
+  ['before other letters', `<p>;base64,${Buffer.from(picture).toString('base64')} and so on (")`],
+  ['that is written in another way', `<p>;base64,${'A'.repeat(399)}B=)`],
+  ['of 255 and of 256 letters', `<p>;base64,${'A'.repeat(255)};base64,${'A'.repeat(256)};base64,`],
+])('a content %s: the page is the same again', (_, page) => {
+  const packed = packPage(page, new Set(files.keys()));
+  expect(unpackPage(packed, files)).toBe(page);
+  expect(packed.parts.length).toBe(packedByPattern(page));
+});
+
+/** How many contents of 256 letters or more are known elsewhere, or are texts, found letter by letter. */
+function packedByPattern(page: string): number {
+  const contents = [...page.matchAll(/;base64,([A-Za-z0-9+/]{256,}={0,2})/g)].map(([, content]) => content!);
+  const known = contents.filter((content) => {
+    const bytes = Buffer.from(content, 'base64');
+    if (bytes.toString('base64') !== content) return false;
+    const isText = Buffer.from(bytes.toString('utf8')).equals(bytes);
+    return fontsByDigest().has(digest(bytes)) || files.has(digest(bytes)) || isText;
+  });
+  return known.length;
+}
+
+test('thousands of places where a content could begin are looked through once', () => {
+  const page = `<p>${`;base64,${'A'.repeat(300)}`.repeat(20_000)}</p>`;
+  expect(packPage(page, new Set()).parts.length).toBe(1);
+});

@@ -18,10 +18,9 @@ import {
 import { viewCheckRecord } from '../check-record-view.ts';
 import { viewDistribution } from '../distribution-view.ts';
 import { drawMark } from '../draft-mark.ts';
-import { finishTables } from '../finish-tables.ts';
+import { finishBody } from '../finish-body.ts';
 import { loadFontStyles } from '../fonts.ts';
 import { groupDigits } from '../group-digits.ts';
-import { stateHeadingLevels } from '../heading-levels.ts';
 import type { HeadingEntry } from '../heading-numbers.ts';
 import { calculationId, END_ID, sourceId } from '../ids.ts';
 import type { PageImage } from '../image-source.ts';
@@ -140,7 +139,7 @@ export function renderSubmittal(
   const headingOf = new Map(parts.map(({ scope, headingId }) => [scope, headingId]));
   return {
     // What a note refers to and the document has once, or not at all, is looked for where the note begins.
-    html: finishTables(stateHeadingLevels(mendLinks(html, (target) => headingOf.get(target.split('-')[0]!)))),
+    html: finishBody(mendLinks(html, (target) => headingOf.get(target.split('-')[0]!))),
     outline: [titleHeading(frontMatter.title), ...headings].map(({ level, number, text, typeset }) => ({
       level,
       title: [number, text].filter((one) => one !== '').join(' '),
