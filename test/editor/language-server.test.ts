@@ -4,7 +4,7 @@ import { afterEach, describe, expect, test } from 'vitest';
 import type { CompletionItem } from 'vscode-languageserver-protocol';
 import { runCommand } from '../support/run-command.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-import { FRONT_MATTER, noteWith, writeProject } from '../support/write-project.ts';
+import { FRONT_MATTER, noteWith, numbered, writeProject } from '../support/write-project.ts';
 import { LspClient } from './lsp-client.ts';
 
 const folder = temporaryFolder();
@@ -73,7 +73,7 @@ describe('diagnostics', () => {
   test('follow what is typed and not saved, and what changes on the disk', async () => {
     const lsp = await startWith({
       '1-a.md': noteWith(GIVEN),
-      '2-b.md': `${FRONT_MATTER}\n## B\n\n{{ 1/trial.line_lead }}\n`,
+      '2-b.md': numbered('2-b.md', `${FRONT_MATTER}\n## B\n\n{{ 1/trial.line_lead }}\n`),
     });
     await lsp.open('1-a.md');
     const lead = lsp.textOf('1-a.md').indexOf('0.6 m');
@@ -83,7 +83,10 @@ describe('diagnostics', () => {
     await lsp.edit('1-a.md', lead, lead + 6, '0.7 m');
     await lsp.until('1-a.md', (found) => found.every(({ severity }) => severity !== 1));
     await lsp.until('2-b.md', (found) => found.every(({ severity }) => severity !== 1));
-    writeFileSync(join(lsp.folder, '2-b.md'), `${FRONT_MATTER}\n## B\n\n{{ 1/trial.line_led }}\n`);
+    writeFileSync(
+      join(lsp.folder, '2-b.md'),
+      numbered('2-b.md', `${FRONT_MATTER}\n## B\n\n{{ 1/trial.line_led }}\n`),
+    );
     await lsp.connection.sendNotification('workspace/didChangeWatchedFiles', {
       changes: [{ uri: lsp.uriOf('2-b.md'), type: 2 }],
     });
