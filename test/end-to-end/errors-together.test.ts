@@ -4,7 +4,7 @@ import { expect, test } from 'vitest';
 import { runCommand } from '../support/run-command.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-import { FRONT_MATTER, noteWith, writeProject } from '../support/write-project.ts';
+import { FRONT_MATTER, noteWith, numbered, writeProject } from '../support/write-project.ts';
 
 const SOUND =
   'arrangement: common-earth\nline_lead: 1 m\nearth_lead: 1 m\nresidual_voltage: 33 kV\nsteepness: 10 kA/us';
@@ -56,7 +56,12 @@ test('all errors of a project come in one run, each with its place and what to w
   mkdirSync(folder);
   writeProject(
     folder,
-    Object.fromEntries(Object.entries(FAULTS).map(([name, [note]]) => [`${name}.md`, note])),
+    Object.fromEntries(
+      Object.entries(FAULTS).map(([name, [note]]) => [
+        `${name}.md`,
+        typeof note === 'string' ? numbered(`${name}.md`, note) : note,
+      ]),
+    ),
   );
   symlinkSync('/nowhere', join(folder, 'unreadable.md'));
   writeFileSync(join(folder, 'tab.pdf'), 'yesterday');
