@@ -116,6 +116,7 @@ await build({
     'renew-documents': 'src/cli/renew-documents.ts',
     // Worker threads begin there.
     'work-pieces': 'src/threads/work-pieces.ts',
+    'pack-pieces': 'src/pdf/pack-pieces.ts',
     'work-evaluations': 'src/editor/evaluation/work-evaluations.ts',
   },
   platform: 'node',

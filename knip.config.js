@@ -5,6 +5,7 @@ export default {
     'src/cli/run-program.ts!',
     'src/cli/renew-documents.ts!',
     'src/threads/work-pieces.ts!',
+    'src/pdf/pack-pieces.ts!',
     'src/handbook/site/search-in-page.ts!',
     'src/print/in-page/draw-pdf.ts!',
     'src/editor/evaluation/work-evaluations.ts!',

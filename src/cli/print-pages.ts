@@ -1,7 +1,8 @@
 import { join } from 'node:path';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import type { RenderedNote } from '../page/render-note.ts';
-import { finishPdf } from '../pdf/finish-pdf.ts';
+import { prepareFinish } from '../pdf/finish-pdf.ts';
+import { type PackingThread, startPackingThread } from '../pdf/packing-thread.ts';
 import { recallPages, rememberPages } from '../print/page-memory.ts';
 import type { PageMap } from '../print/page-numbers.ts';
 import { openPrinter, type Printer } from '../print/print-document.ts';
@@ -111,15 +112,17 @@ async function printAll<Page extends Printable>(
   options: PrintOptions,
   terminal: Terminal,
 ): Promise<readonly PrintedPage<Page>[]> {
+  const thread = startPackingThread();
   try {
     for (const notice of printer.notices) terminal.err(notice);
     const printed: PrintedPage<Page>[] = [];
     for (const [i, page] of pages.entries()) {
-      const job = { page, printer, words: `printing ${page.path} (${i + 1} of ${pages.length})` };
+      const job = { page, printer, thread, words: `printing ${page.path} (${i + 1} of ${pages.length})` };
       printed.push(await printPage(job, options, terminal));
     }
     return printed;
   } finally {
+    thread.close();
     await printer.close();
   }
 }
@@ -134,12 +137,13 @@ function nameNote(failure: unknown, path: string): unknown {
 interface Job<Page extends Printable> {
   readonly page: Page;
   readonly printer: Printer;
+  readonly thread: PackingThread;
   /** What the terminal says meanwhile. */
   readonly words: string;
 }
 
 async function printPage<Page extends Printable>(
-  { page, printer, words }: Job<Page>,
+  { page, printer, thread, words }: Job<Page>,
   { knownPageMap, remembers = false }: PrintOptions,
   terminal: Terminal,
 ): Promise<PrintedPage<Page>> {
@@ -149,6 +153,7 @@ async function printPage<Page extends Printable>(
   const request = { ...document, producer: `${document.creator} with ${browser}`, attachments };
   const file = join(folder, path);
   let known = knownPageMap ?? (remembers ? await recallPages(process.env, file) : undefined);
+  const finish = prepareFinish({ ...request, page: html }, thread);
   const print = async (attempt: number): Promise<Pick<PrintedPage<Page>, 'pdf' | 'pageMap'>> => {
     terminal.progress(attempt === 1 ? words : `${words}, again: not as recorded`);
     const printed = await printer
@@ -157,7 +162,7 @@ async function printPage<Page extends Printable>(
         throw nameNote(failure, path);
       });
     known = printed.pageMap;
-    const finished = await finishPdf(printed.document, { ...request, page: html });
+    const finished = await finish(printed.document);
     refuseStrangeGlyphs(finished, rendered.fonts, path);
     return { pdf: finished.pdf, pageMap: printed.pageMap };
   };

@@ -17,11 +17,19 @@ export interface Attachment {
 /**
  * Puts files into the PDF, sorted by name, all with the same date.
  *
+ * @param packed what is in them, packed (`Packer`)
  * @throws {Error} when a name is not plain, or is there twice where capitals count for nothing
  */
-export function attachFiles(document: PDFDocument, attachments: readonly Attachment[], date: string): void {
+export function attachFiles(
+  document: PDFDocument,
+  attachments: readonly Attachment[],
+  packed: readonly Uint8Array[],
+  date: string,
+): void {
   if (attachments.length === 0) return;
-  const sorted = [...attachments].sort((a, b) => (a.name < b.name ? -1 : 1));
+  const sorted = attachments
+    .map((attachment, i) => ({ ...attachment, packed: packed[i]! }))
+    .sort((a, b) => (a.name < b.name ? -1 : 1));
   const taken = new Set<string>();
   for (const { name } of sorted) {
     if (!isPlainPath(name)) throw new Error(`An attachment cannot have the name "${name}".`);
@@ -38,13 +46,18 @@ export function attachFiles(document: PDFDocument, attachments: readonly Attachm
   catalog.set(PDFName.of('AF'), context.obj(files.map(({ reference }) => reference)));
 }
 
-function writeFile(document: PDFDocument, attachment: Attachment, date: string): PDFRef {
+function writeFile(
+  document: PDFDocument,
+  attachment: Attachment & { readonly packed: Uint8Array },
+  date: string,
+): PDFRef {
   const { context } = document;
   const stamp = PDFString.of(formatPdfDate(readDate(date)));
-  const content = context.flateStream(attachment.bytes, {
+  const content = context.stream(attachment.packed, {
     Type: 'EmbeddedFile',
     Subtype: attachment.mimeType,
     Params: { Size: attachment.bytes.length, CreationDate: stamp, ModDate: stamp },
+    Filter: 'FlateDecode',
   });
   return context.register(
     context.obj({

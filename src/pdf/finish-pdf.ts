@@ -7,11 +7,13 @@ import { collectFonts, type PdfFont } from './list-fonts.ts';
 import { listMissingCharacters, type MissingCharacter } from './list-missing-characters.ts';
 import { markArtifacts } from './mark-artifacts.ts';
 import { openDocument } from './open-document.ts';
+import { PACKER, type Packer } from './packer.ts';
 import { readPageSigns } from './page-signs.ts';
 import { renumberStructure } from './renumber-structure.ts';
 import { type Heading, rewriteOutline } from './rewrite-outline.ts';
 import { shapeStructure } from './shape-structure.ts';
 import { turnLinksIntoFields } from './turn-links-into-fields.ts';
+import { writeDocument } from './write-document.ts';
 import { claimAccessibility, writeMetadata } from './write-metadata.ts';
 import { writeOutputIntent } from './write-output-intent.ts';
 
@@ -56,34 +58,44 @@ export interface FinishedPdf {
  * @throws {Error} when the request is not sound (a date that is none, headings that are not those of the page, ...): a
  *   bug of ours, never of the user's
  */
-export async function finishPdf(
+export function finishPdf(printed: Uint8Array | PDFDocument, request: FinishRequest): Promise<FinishedPdf> {
+  return prepareFinish(request)(printed);
+}
+
+/** As `finishPdf`, which is given back; what does not depend on the print is begun before. */
+export function prepareFinish(
+  request: FinishRequest,
+  packer = PACKER,
+): (printed: Uint8Array | PDFDocument) => Promise<FinishedPdf> {
+  const { attachments = [] } = request;
+  const takeAttachments = packer.pack(attachments.map(({ bytes }) => bytes));
+  return (printed) => finish(printed, request, packer, takeAttachments);
+}
+
+async function finish(
   printed: Uint8Array | PDFDocument,
   request: FinishRequest,
+  packer: Packer,
+  takeAttachments: () => readonly Uint8Array[],
 ): Promise<FinishedPdf> {
   const document = printed instanceof Uint8Array ? await openDocument(printed) : printed;
   if (!document.catalog.has(PDFName.of('StructTreeRoot'))) throw new Error('The PDF has no tags.');
   writeMetadata(document, request);
   writeOutputIntent(document);
   rewriteOutline(document, request.headings);
-  const boxes = markArtifacts(document);
+  const { boxes, contents } = markArtifacts(document);
+  const takeContents = packer.pack([...contents.values()]);
   shapeStructure(document, readPageSigns(request.page), boxes);
   renumberStructure(document);
   sortDestinations(document);
   turnLinksIntoFields(document, request.signatureFields ?? []);
-  attachFiles(document, request.attachments ?? [], request.date);
+  attachFiles(document, request.attachments ?? [], takeAttachments(), request.date);
   if (judgeTags(document).length === 0) claimAccessibility(document, request);
   writeIdentity(document, request.identity);
-  return {
-    pdf: await document.save({
-      useObjectStreams: true,
-      addDefaultPage: false,
-      updateFieldAppearances: false,
-      // Else it rests for a millisecond after every fifty objects.
-      objectsPerTick: Number.POSITIVE_INFINITY,
-    }),
-    fonts: collectFonts(document),
-    missingCharacters: listMissingCharacters(document),
-  };
+  const fonts = collectFonts(document);
+  const missingCharacters = listMissingCharacters(document, contents);
+  for (const [i, stream] of [...contents.keys()].entries()) stream.updateContents(takeContents()[i]!);
+  return { pdf: writeDocument(document, packer), fonts, missingCharacters };
 }
 
 /** The browser writes the destinations in the order of a hash table. */

@@ -15,11 +15,13 @@ export interface MissingCharacter {
 /**
  * Characters without a glyph, each once a page, in the order of the page's content. Only the streams of pages and of the
  * forms they use are read, in the way in which Chromium writes them.
+ *
+ * @param known what some of the streams hold
  */
-export function listMissingCharacters(document: PDFDocument): MissingCharacter[] {
+export function listMissingCharacters(document: PDFDocument, known: KnownContents): MissingCharacter[] {
   const missing = new Map<string, MissingCharacter>();
   document.getPages().forEach((page, index) => {
-    for (const content of readContents(page.node)) {
+    for (const content of readContents(page.node, known)) {
       for (const box of findBoxes(content)) {
         const found = { ...box, page: index + 1 };
         missing.set(JSON.stringify(found), found);
@@ -28,6 +30,8 @@ export function listMissingCharacters(document: PDFDocument): MissingCharacter[]
   });
   return [...missing.values()];
 }
+
+type KnownContents = ReadonlyMap<PDFRawStream, Buffer>;
 
 /** A stream of drawing commands, and what its names mean. */
 interface Content {
@@ -85,14 +89,14 @@ function readTable(resources: PDFDict | undefined, font: string | undefined): Gl
   return map instanceof PDFRawStream ? readGlyphTable(readStream(map)) : new Map();
 }
 
-function readContents(page: PDFDict): Content[] {
+function readContents(page: PDFDict, known: KnownContents): Content[] {
   const contents = page.lookup(PDFName.of('Contents'));
   const streams =
     contents instanceof PDFArray ? contents.asArray().map((_, index) => contents.lookup(index)) : [contents];
   const resources = readResources(page);
   const own = streams
     .filter((stream) => stream instanceof PDFRawStream)
-    .map((stream) => ({ bytes: readStreamBytes(stream), resources }));
+    .map((stream) => ({ bytes: known.get(stream) ?? readStreamBytes(stream), resources }));
   return [...own, ...readForms(resources, new Set())];
 }
 

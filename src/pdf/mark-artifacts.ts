@@ -15,6 +15,12 @@ import { alternativeOf, elementsOfPage, listKids, marksOf, parentOf, typeOf } fr
 /** What each content mark covers of its page, in points; of marks that paint nothing there is none. */
 export type MarkBoxes = ReadonlyMap<string, Box>;
 
+export interface MarkedPages {
+  readonly boxes: MarkBoxes;
+  /** What goes into the streams of the pages, which are empty as yet. */
+  readonly contents: ReadonlyMap<PDFRawStream, Buffer>;
+}
+
 /** The key of a mark in `MarkBoxes`. */
 export function markKey(page: string, number: number): string {
   return `${page} ${number}`;
@@ -24,7 +30,9 @@ export function markKey(page: string, number: number): string {
  * Marks as artifacts (PDF 32000-1, 14.8.2.2) what belongs to no tag: running heads, the mark across a draft, rules and
  * grounds of tables and texts, which the browser leaves unmarked or puts into the table. Lines of drawings and formulas stay.
  */
-export function markArtifacts(document: PDFDocument): MarkBoxes {
+export function markArtifacts(document: PDFDocument): MarkedPages {
+  const { context } = document;
+  const contents = new Map<PDFRawStream, Buffer>();
   const boxes = new Map<string, Box>();
   const fonts = new FontWidths();
   for (const page of document.getPages()) {
@@ -34,15 +42,16 @@ export function markArtifacts(document: PDFDocument): MarkBoxes {
     const painted = readPainted(content, resources, [x, y, x + width, y + height], fonts);
     const rules = findRules(document, page, painted);
     for (const number of rules) dropMark(document, page, number);
-    const marked = writeMarks(content, painted, rules);
-    page.node.set(PDFName.of('Contents'), document.context.register(document.context.flateStream(marked)));
+    const stream = context.stream(new Uint8Array(0), { Filter: 'FlateDecode' });
+    contents.set(stream, writeMarks(content, painted, rules));
+    page.node.set(PDFName.of('Contents'), context.register(stream));
     for (const { mark, box } of painted.pieces) {
       if (mark === undefined || !box || rules.has(mark)) continue;
       const key = markKey(page.ref.tag, mark);
       boxes.set(key, unite(boxes.get(key), box)!);
     }
   }
-  return boxes;
+  return { boxes, contents };
 }
 
 /** The content of a page; its old streams go out of the file. */
