@@ -40,7 +40,7 @@ export function viewFirstPage(context: NoteContext, review: NoteReview, options:
     ...viewTitleBlock(note, project, review, options),
     parts: Object.fromEntries(parts.map(({ id, text }) => [id.replace('-', '_'), { id, text }])),
     summary: summaryHtml(context),
-    notices: listNotices(note, review),
+    notices: listNotices(note, review, context.otherNotes),
     cases: viewDecisive(context, note.source.frontMatter.summary !== undefined),
     actions,
     ...listForFinding(actions),

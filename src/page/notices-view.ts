@@ -3,6 +3,7 @@ import type { NoteReview } from '../review/sign-off/note-review.ts';
 import type { Locale } from '../words/locales.ts';
 import { wordDays } from '../words/word-day.ts';
 import { assumptionId, holdId } from './ids.ts';
+import type { ShownOtherNote } from './note-context.ts';
 
 export interface Notice {
   /** What it is, in a word or two. */
@@ -34,13 +35,18 @@ const MARKS = {
 } as const;
 
 /** What a reader must know who reads no more than the first page: how the document stands, and on what it rests that is not settled. */
-export function listNotices({ source }: EvaluatedNote, { mark, signOffs }: NoteReview): readonly Notice[] {
+export function listNotices(
+  { source }: EvaluatedNote,
+  { mark, signOffs }: NoteReview,
+  otherNotes: readonly ShownOtherNote[],
+): readonly Notice[] {
   const { frontMatter: front } = source;
   const holds = source.holds.filter(({ state }) => state === 'open');
   const assumptions = source.assumptions.filter(({ state }) => state === 'to be confirmed');
   return [
     ...(mark === 'none' ? [] : [{ label: MARKS[mark][0], text: MARKS[mark][1], target: '' }]),
     ...tellVoided(signOffs),
+    ...tellUnsound(otherNotes),
     ...told(
       holds.map(({ id, missing, effect, owner, due }) => ({
         id,
@@ -75,6 +81,22 @@ function tellVoided(signOffs: NoteReview['signOffs']): readonly Notice[] {
     text: endSentence(reason),
     target: '',
   }));
+}
+
+/** The notes on which it rests, directly or through others, and that nobody may rely on. */
+function tellUnsound(otherNotes: readonly ShownOtherNote[]): readonly Notice[] {
+  const unsound = otherNotes.filter(({ sound }) => !sound);
+  const [first] = unsound;
+  if (!first) return [];
+  const states = unsound.map(({ number, revision, state }) => `${number} revision ${revision} (${state})`);
+  const them = unsound.length === 1 ? 'it' : 'them';
+  return [
+    {
+      label: `Rests on ${unsound.length === 1 ? 'a note that is' : 'notes that are'} not valid`,
+      text: `${states.join(', ')}. Results that depend on ${them} must not be relied upon.`,
+      target: first.id,
+    },
+  ];
 }
 
 function told(items: readonly (Notice & { readonly id: string })[], others: string): readonly Notice[] {

@@ -49,7 +49,7 @@ export function displaySi(si: number, unit: Unit, rounding: Rounding = { digits:
 export function displayEntered({ value, unit, places }: Quantity): Displayed {
   const number = digitsOf(value);
   const last = number.exponent - number.digits.length + 1;
-  if (isScientific(number, unit)) return compose(number, last, unit);
+  if (isScientific(number, unit) || isSmallRate(number, unit)) return compose(number, last, unit, true);
   const displayed = compose(number, Math.min(0, last), unit);
   if (places === undefined || places <= Math.max(0, -last) || places > MOST_PLACES) return displayed;
   const written = { mantissa: writeFixed(number, places) };
@@ -92,16 +92,16 @@ function isNought({ digits }: DecimalDigits): boolean {
 
 /**
  * Numbers that are written with a power of ten: from a million on, and below a thousandth. Of units with a power, to which nobody sets a
- * prefix for their size (kA² s can be read in two ways), these are those of six digits too; of rates a year, those below a hundredth.
+ * prefix for their size (kA² s can be read in two ways), these are those of six digits too.
  */
 function isScientific(number: DecimalDigits, unit: Unit): boolean {
   if (isNought(number)) return false;
-  return number.exponent >= (hasPower(unit) ? 5 : 6) || number.exponent < (isRate(unit) ? -2 : -3);
+  return number.exponent >= (hasPower(unit) ? 5 : 6) || number.exponent < -3;
 }
 
-/** Rates a year stand mostly beside others that differ from them by powers of ten. */
-function isRate(unit: Unit): boolean {
-  return /^1\/.*\byear$/.test(unit.text);
+/** What somebody tolerates a year is mostly stated as a power of ten, and stands beside others: 0.001 beside 1e-5. */
+function isSmallRate({ exponent }: DecimalDigits, unit: Unit): boolean {
+  return exponent < -2 && /^1\/.*\byear$/.test(unit.text);
 }
 
 function hasPower(unit: Unit): boolean {

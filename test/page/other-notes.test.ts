@@ -80,6 +80,17 @@ test('what is not signed off stands out, and so does what nobody has looked at',
   expect(pageWith(undefined).text).toContain('revision C (sign-off not examined)');
 });
 
+test.each(['not signed off', 'superseded by revision D', 'sign-off void: checked'])(
+  'the first page says that the note rests on one that is %s, and where more is said of it',
+  (words) => {
+    const { html } = pageWith({ sound: false, words });
+    const first = html.slice(html.indexOf('<header'), html.indexOf('</header>'));
+    expect(first).toContain('<a href="#other-note-017">Rests on a note that is not valid</a>:');
+    expect(first.replaceAll('\u00a0', ' ')).toContain(`EL-17 revision C (${words})`);
+    expect(pageWith(SIGNED).html).not.toContain('Rests on');
+  },
+);
+
 test('another state over there makes anew what takes a value from it, and nothing else', () => {
   pageWith(SIGNED);
   session.takeCounts();

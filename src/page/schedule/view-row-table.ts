@@ -157,7 +157,7 @@ function shortWords(result: ResultValue | undefined): ShortWords | undefined {
   return result?.type === 'words' && typeof result.words === 'object' ? SHORT[result.words.key] : undefined;
 }
 
-/** What the short words in the columns of limiting values stand for: 'none: no value examined complies', as far as they occur. */
+/** What the short words in the columns of limiting values stand for: 'no value: no value examined complies', as far as they occur. */
 function explainShort(
   rows: readonly RowSummary[],
   columns: readonly EvaluatedLimiting[],

@@ -8,9 +8,9 @@ export const LIMITING_WORDS = {
   'limiting.smallest': 'at least',
   'limiting.none': 'no value examined complies',
   'limiting.any': 'every permitted value examined complies',
-  /** Where there is room for one word, which is explained beside. */
-  'limiting.none-in-short': 'none',
-  'limiting.any-in-short': 'any',
+  /** Where there is room for a word or two, explained beside. */
+  'limiting.none-in-short': 'no value',
+  'limiting.any-in-short': 'any value',
   'limiting.open-in-short': 'no limit',
   'limiting.open': 'none in the range that was examined',
   'limiting.open-above': (d: { value: Datum }, put: Put) => `no limit up to ${put(d.value)}`,
