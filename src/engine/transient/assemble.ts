@@ -30,17 +30,18 @@ export interface AssembledBlock {
 
 /** Starts the elements of a faultless network and divides it into the blocks between its lines. */
 export function assemble(elements: readonly SurgeElement[], step: number, samples: number): Assembly {
-  const drives = elements.flatMap((element) =>
-    element.imposedVoltage === undefined ? [] : [new Drive(element, element.imposedVoltage, step)],
+  const sources = elements.flatMap((element) =>
+    element.imposedVoltage === undefined ? [] : [{ element, waveform: element.imposedVoltage }],
   );
+  const drives = sources.map(({ element, waveform }, index) => new Drive(element, waveform, step, index));
   const potentials = nodePotentials(nodesOf(elements), drives);
   const started = new Map(elements.map((element) => [element.name, element.start(step)]));
   const parts = [...started].flatMap(([element, own]) => own.map((part) => ({ element, part })));
   const branches = parts.reduce((sum, { part }) => sum + part.branches.length, 0);
-  const values = networkValues(branches, potentials.size);
+  const values = networkValues(branches, potentials.size, drives.length);
   const blocks = buildBlocks(blocksOf(parts, potentials), potentials, values);
   const calendar = new BreakCalendar(samples);
-  const groups = groupByKind(blocks, values.branches, (sample) => calendar.announce(sample));
+  const groups = groupByKind(blocks, values, (sample) => calendar.announce(sample));
   const stepper = new NetworkStepper(blocks, values, groups);
   const place = (part: Part): PlacedPart => groups.placed.get(part)!;
   const assembled = blocks.map((block): AssembledBlock => {
@@ -60,7 +61,7 @@ function buildBlocks(
   values: NetworkValues,
 ): Block[] {
   let firstBranch = 0;
-  let firstUnknown = 0;
+  let { firstUnknown } = values;
   return groups.map((members) => {
     const block = new Block(members, potentials, values, { firstBranch, firstUnknown });
     firstBranch += members.reduce((sum, { part }) => sum + part.branches.length, 0);

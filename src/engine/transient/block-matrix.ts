@@ -10,7 +10,7 @@ export interface Coupling {
   readonly conductance: number;
 }
 
-/** Where the branches and unknowns of a block begin among those of the network. */
+/** The first branch of a block among those of the network, and the place of its first unknown among the numbers. */
 export interface BlockPlace {
   readonly firstBranch: number;
   readonly firstUnknown: number;
@@ -46,22 +46,22 @@ export class BlockMatrix {
     this.factor = SymmetricFactor.of(this.size, this.entries(couplings), firstUnknown);
   }
 
-  /** Index of a root among the network's unknowns, or undefined where the block does not hold it. */
-  indexOfRoot(root: string): number | undefined {
+  /** Place of a root's voltage among the numbers, or undefined where the block does not hold it. */
+  placeOfRoot(root: string): number | undefined {
     return this.roots.get(root);
   }
 
   /** The unknowns of the block when a branch is fed with one ampere and nothing else moves. */
   responseTo(branch: number): Float64Array {
-    const { unknowns, ends, known } = this.values;
+    const { numbers, ends, known } = this.values;
     const end = this.firstUnknown + this.size;
-    unknowns.fill(0, this.firstUnknown, end);
-    unknowns[ends[2 * branch]!]! += 1;
-    unknowns[ends[2 * branch + 1]!]! -= 1;
-    unknowns[known] = 0;
-    this.factor.solve(unknowns);
-    const response = unknowns.slice(this.firstUnknown, end);
-    unknowns.fill(0, this.firstUnknown, end);
+    numbers.fill(0, this.firstUnknown, end);
+    numbers[ends[2 * branch]!]! += 1;
+    numbers[ends[2 * branch + 1]!]! -= 1;
+    numbers[known] = 0;
+    this.factor.solve(numbers);
+    const response = numbers.slice(this.firstUnknown, end);
+    numbers.fill(0, this.firstUnknown, end);
     return response;
   }
 

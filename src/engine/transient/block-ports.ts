@@ -49,13 +49,13 @@ export class BlockPorts {
   /** Corrects the linear solution in place; null, or why that failed. */
   correct(step: Step): NotConverged | null {
     const { branches, responses, solver, openVoltages, firstUnknown, size } = this;
-    const { unknowns, ends, branches: values } = this.values;
+    const { numbers, ends } = this.values;
     for (let port = 0; port < branches.length; port++) {
       const branch = branches[port]!;
       openVoltages[port] =
-        unknowns[ends[2 * branch]!]! -
-        unknowns[ends[2 * branch + 1]!]! +
-        values[valuesOfBranch * branch + atImposed]!;
+        numbers[ends[2 * branch]!]! -
+        numbers[ends[2 * branch + 1]!]! +
+        numbers[valuesOfBranch * branch + atImposed]!;
     }
     if (!solver.solve(openVoltages)) return this.failure(step);
     const { corrections } = solver;
@@ -63,7 +63,7 @@ export class BlockPorts {
     for (let port = 0; port < branches.length; port++) {
       const correction = corrections[port]!;
       for (let index = 0; index < size; index++, entry++) {
-        unknowns[firstUnknown + index]! -= responses[entry]! * correction;
+        numbers[firstUnknown + index]! -= responses[entry]! * correction;
       }
     }
     return null;

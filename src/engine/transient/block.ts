@@ -95,25 +95,29 @@ export class Block {
   /** Puts the voltages of ideal sources at an instant to the branches. */
   impose(instant: number): void {
     const { drives, imposedShares, endBranch } = this;
-    const { branches } = this.values;
-    for (let index = 0; index < drives.length; index++) drives[index]!.moveTo(instant);
+    const { numbers, firstDrive } = this.values;
+    for (let index = 0; index < drives.length; index++) {
+      const drive = drives[index]!;
+      drive.moveTo(instant);
+      numbers[firstDrive + drive.index] = drive.voltage;
+    }
     for (let branch = this.place.firstBranch; branch < endBranch; branch++) {
-      branches[valuesOfBranch * branch + atImposed] = 0;
+      numbers[valuesOfBranch * branch + atImposed] = 0;
     }
     for (let index = 0; index < imposedShares.length; index++) {
       const { branch, drive, factor } = imposedShares[index]!;
-      branches[valuesOfBranch * branch + atImposed]! += factor * drive.voltage;
+      numbers[valuesOfBranch * branch + atImposed]! += factor * drive.voltage;
     }
   }
 
   /** Power of branches against the imposed voltages: what is left of it belongs to the sources (Tellegen). */
   countDrivenEnergy(step: Step): void {
     const { endBranch } = this;
-    const { branches } = this.values;
+    const { numbers } = this.values;
     let power = 0;
     for (let branch = this.place.firstBranch; branch < endBranch; branch++) {
       const own = valuesOfBranch * branch;
-      power += branches[own + atImposed]! * branches[own + atCurrent]!;
+      power += numbers[own + atImposed]! * numbers[own + atCurrent]!;
     }
     this.driven += step.beginWeight * this.drivenPower + step.endWeight * power;
     this.drivenPower = power;

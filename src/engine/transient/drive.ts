@@ -5,6 +5,8 @@ import { dampedSamples, sourceValue } from './source-value.ts';
 /** An ideal voltage source during a run. It imposes a voltage between nodes instead of being a branch. */
 export class Drive {
   readonly name: string;
+  /** Its number among the ideal sources of the network. */
+  readonly index: number;
   readonly from: string;
   readonly to: string;
   /** Volts at the last instant asked for. */
@@ -15,7 +17,8 @@ export class Drive {
   readonly damped: ReadonlySet<number>;
   private instant = Number.NEGATIVE_INFINITY;
 
-  constructor(element: SurgeElement, waveform: Waveform, gridStep: number) {
+  constructor(element: SurgeElement, waveform: Waveform, gridStep: number, index: number) {
+    this.index = index;
     this.name = element.name;
     this.from = element.nodes[0]!;
     this.to = element.nodes[1]!;

@@ -68,19 +68,21 @@ export interface Step {
 }
 
 /**
- * The values of the network's branches, four in a row for each: voltage, whole current, history (the current beside conductance times
- * voltage) and what ideal sources impose. What a part reads and writes of a branch lies in one place of the memory.
+ * The numbers of the network: first those of the branches, so many in a row for each, then the unknown voltages. Of a branch: its voltage,
+ * its whole current, its history (the current beside conductance times voltage), what ideal sources impose, and behind these what its part
+ * keeps from step to step. What is read and written of a branch lies in one place of the memory, and in one array.
  */
-export type BranchValues = Float64Array;
-export const valuesOfBranch = 4;
-/** Written by the solver. */
-export const atVoltage = 0;
+export type NetworkNumbers = Float64Array;
+export const valuesOfBranch = 12;
 /** Written by the parts at the end of a step. */
+export const atVoltage = 0;
 export const atCurrent = 1;
-/** Written by the parts at the begin. */
+/** Written by the parts at the begin, or with the step before. */
 export const atHistory = 2;
-/** Written and read by the solver alone. */
+/** Written by the solver. */
 export const atImposed = 3;
+/** The first of the values that are the part's own; zero when it starts. */
+export const atState = 4;
 
 /**
  * A piece of an element whose branches belong together: i = conductance v + history, plus the law of a non-linear one.
@@ -91,6 +93,8 @@ export interface Part {
   /** Symmetric, row by row, in siemens; constant during a run. */
   readonly conductance: readonly number[];
   readonly law?: CurrentLaw;
+  /** Whether a current flows beside that of the conductance and the law. */
+  readonly hasHistory: boolean;
   /** One and the same for all parts of a kind: gives all of them, in the order in which they are told, their state at time zero. */
   readonly kind: PartKind;
 }
@@ -99,25 +103,32 @@ export type PartKind = (parts: readonly Part[], place: PartPlace) => RunningPart
 
 /** What the parts of a kind find when a run begins. */
 export interface PartPlace {
-  /** Of each part the first value of its first branch. */
-  readonly at: Int32Array;
-  readonly branches: BranchValues;
+  /** Of each branch of the parts three places among the numbers: of its first value, and of the voltages at its ends. */
+  readonly places: Int32Array;
+  readonly numbers: NetworkNumbers;
   /** Told of each grid step that is going to begin with a discontinuity, by the sample at which it ends. */
   readonly announceBreak: (sample: number) => void;
 }
 
+/** Among the places of a branch, behind that of its first value. */
+export const placesOfBranch = 3;
+export const [atFrom, atTo] = [1, 2] as const;
+
 /**
  * All parts of one kind during a run, with their states side by side in typed arrays. What they do at a step they do in a loop that knows
- * the kind, from part `first` to the one before `end`: all of the network's, or those of one block. Of a call whose receiver may be of any
- * kind the engine can neither foresee the target nor write the body in place, and that takes longer than most parts do.
+ * the kind, from branch `first` of their branches to the one before `end`: all of the network's, or those of one block. Kinds are few: of
+ * a call whose receiver may be of more than four classes the engine can neither foresee the target nor write the body in place, and that
+ * takes longer than most parts do.
  */
 export interface RunningParts {
-  /** Writes the histories before the network is solved; parts without it have none. */
+  /** Writes the histories of every step before the network is solved. */
   begin?(step: Step, first: number, end: number): void;
+  /** Writes them where the step begins with a discontinuity, if `finish` wrote those of another step before. */
+  beginDamped?(first: number, end: number): void;
   finish(step: Step, first: number, end: number): void;
   /** Whether a value that a part imposes, or its slope, jumps within the grid step that ends at `sample`; announced before. */
   breaks?(sample: number, first: number, end: number): boolean;
-  /** Joules since time zero; `stored` now. */
+  /** Of the part whose first branch has that number: joules since time zero; `stored` now. */
   energyOf(index: number): PartEnergy;
 }
 

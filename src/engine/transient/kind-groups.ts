@@ -1,8 +1,8 @@
 import type { Block } from './block.ts';
-import type { BranchValues, Part, PartEnergy, PartKind, RunningParts } from './element.ts';
-import { valuesOfBranch } from './element.ts';
+import { type Part, type PartEnergy, type PartKind, type RunningParts, valuesOfBranch } from './element.ts';
+import type { NetworkValues } from './network-values.ts';
 
-/** A part of the network during a run: its kind's number, the parts of that kind, and its place among them. */
+/** A part of the network during a run: its kind's number, the parts of that kind, and the place of its first branch among theirs. */
 export interface PlacedPart {
   readonly kind: number;
   readonly parts: RunningParts;
@@ -19,22 +19,29 @@ export interface KindGroups {
 
 export function groupByKind(
   blocks: readonly Block[],
-  branches: BranchValues,
+  { ends, numbers }: NetworkValues,
   announceBreak: (sample: number) => void,
 ): KindGroups {
-  const found = new Map<PartKind, { readonly parts: Part[]; readonly at: number[] }>();
+  const found = new Map<PartKind, { readonly parts: Part[]; readonly places: number[] }>();
   for (const { parts, firstBranches } of blocks) {
     for (const [index, { part }] of parts.entries()) {
-      const group = found.get(part.kind) ?? { parts: [], at: [] };
+      const group = found.get(part.kind) ?? { parts: [], places: [] };
       found.set(part.kind, group);
       group.parts.push(part);
-      group.at.push(valuesOfBranch * firstBranches[index]!);
+      for (const offset of part.branches.keys()) {
+        const branch = firstBranches[index]! + offset;
+        group.places.push(valuesOfBranch * branch, ends[2 * branch]!, ends[2 * branch + 1]!);
+      }
     }
   }
   const placed = new Map<Part, PlacedPart>();
-  const running = [...found].map(([start, { parts, at }], kind) => {
-    const own = start(parts, { at: new Int32Array(at), branches, announceBreak });
-    for (const [index, part] of parts.entries()) placed.set(part, { kind, parts: own, index });
+  const running = [...found].map(([start, { parts, places }], kind) => {
+    const own = start(parts, { places: new Int32Array(places), numbers, announceBreak });
+    let index = 0;
+    for (const part of parts) {
+      placed.set(part, { kind, parts: own, index });
+      index += part.branches.length;
+    }
     return own;
   });
   return { running, placed };

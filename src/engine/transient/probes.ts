@@ -1,61 +1,37 @@
 import type { Assembly } from './assemble.ts';
 import type { Drive } from './drive.ts';
-import { atCurrent, earthNode, valuesOfBranch } from './element.ts';
+import { atCurrent, earthNode, type NetworkNumbers, valuesOfBranch } from './element.ts';
 import type { Observation } from './network.ts';
-import type { NetworkValues } from './network-values.ts';
 
+/** A share of an observed value: the number at a place among those of the network, with its sign. */
 interface Term {
-  readonly index: number;
+  readonly place: number;
   readonly sign: number;
-}
-
-interface DriveTerm {
-  readonly drive: Drive;
-  readonly sign: number;
-}
-
-/** What an observed value is the sum of: voltages of unknowns and of ideal sources, or currents among the values of the branches. */
-interface Reading {
-  readonly unknowns: readonly Term[];
-  readonly drives: readonly DriveTerm[];
-  readonly currents: readonly Term[];
 }
 
 /** Reads observed values after a step, all in one loop. */
 export class Probes {
-  /** The values last read, in the order of the observations: handed back one by one they would be boxed anew at every step. */
-  readonly read: Float64Array;
-  private readonly values: NetworkValues;
-  private readonly unknowns: TermLists;
-  private readonly currents: TermLists;
-  private readonly drives: readonly (readonly DriveTerm[])[];
+  private readonly count: number;
+  private readonly numbers: NetworkNumbers;
+  private readonly terms: TermLists;
 
   /** Of observations that name an existing node or element. */
   constructor(assembly: Assembly, observations: readonly Observation[]) {
-    const readings = observations.map((observation) => readingOf(assembly, observation));
-    this.read = new Float64Array(readings.length);
-    this.values = assembly.values;
-    this.unknowns = termLists(readings.map(({ unknowns }) => unknowns));
-    this.currents = termLists(readings.map(({ currents }) => currents));
-    this.drives = readings.map(({ drives }) => drives);
+    this.count = observations.length;
+    this.numbers = assembly.values.numbers;
+    this.terms = termLists(observations.map((observation) => termsOf(assembly, observation)));
   }
 
-  record(): void {
-    const { read, unknowns, currents, drives } = this;
-    const { values } = this;
-    for (let index = 0; index < read.length; index++) {
+  /** Writes the values, in the order of the observations, `stride` places apart: handed back one by one they would be boxed. */
+  record(into: Float64Array, first: number, stride: number): void {
+    const { numbers, count } = this;
+    const { starts, places, signs } = this.terms;
+    let term = 0;
+    for (let index = 0; index < count; index++) {
       let value = 0;
-      for (let term = unknowns.starts[index]!; term < unknowns.starts[index + 1]!; term++) {
-        value += unknowns.signs[term]! * values.unknowns[unknowns.indices[term]!]!;
-      }
-      for (let term = currents.starts[index]!; term < currents.starts[index + 1]!; term++) {
-        value += currents.signs[term]! * values.branches[currents.indices[term]!]!;
-      }
-      const imposed = drives[index]!;
-      for (let term = 0; term < imposed.length; term++) {
-        value += imposed[term]!.sign * imposed[term]!.drive.voltage;
-      }
-      read[index] = value;
+      for (const end = starts[index + 1]!; term < end; term++)
+        value += signs[term]! * numbers[places[term]!]!;
+      into[first + stride * index] = value;
     }
   }
 }
@@ -63,7 +39,7 @@ export class Probes {
 /** The terms of all observations one after the other; those of one begin at its start and end at the next one's. */
 interface TermLists {
   readonly starts: Int32Array;
-  readonly indices: Int32Array;
+  readonly places: Int32Array;
   readonly signs: Float64Array;
 }
 
@@ -72,48 +48,43 @@ function termLists(terms: readonly (readonly Term[])[]): TermLists {
   for (const [index, own] of terms.entries()) starts[index + 1] = starts[index]! + own.length;
   return {
     starts,
-    indices: Int32Array.from(terms.flat(), ({ index }) => index),
+    places: Int32Array.from(terms.flat(), ({ place }) => place),
     signs: Float64Array.from(terms.flat(), ({ sign }) => sign),
   };
 }
 
-function readingOf(assembly: Assembly, observation: Observation): Reading {
+function termsOf(assembly: Assembly, observation: Observation): Term[] {
   if (observation.kind === 'voltage') {
     const ends = [
       voltageOf(assembly, observation.node, 1),
       voltageOf(assembly, observation.reference ?? earthNode, -1),
     ];
-    return {
-      unknowns: ends.flatMap(({ unknowns }) => unknowns),
-      drives: ends.flatMap(({ drives }) => drives),
-      currents: [],
-    };
+    return [...ends.flatMap(({ unknowns }) => unknowns), ...ends.flatMap(({ drives }) => drives)];
   }
   const element = assembly.elements.find(({ name }) => name === observation.element)!;
   const terminal = observation.terminal ?? 0;
   const drive = assembly.drives.find(({ name }) => name === element.name);
-  const currents =
-    drive === undefined
-      ? currentInto(assembly, element.nodes[terminal]!, element.name)
-      : currentOfDrive(assembly, drive, terminal === 0 ? -1 : 1);
-  return { unknowns: [], drives: [], currents };
+  return drive === undefined
+    ? currentInto(assembly, element.nodes[terminal]!, element.name)
+    : currentOfDrive(assembly, drive, terminal === 0 ? -1 : 1);
 }
 
 function voltageOf(
-  { potentials, blocks }: Assembly,
+  { potentials, blocks, values }: Assembly,
   node: string,
   sign: number,
-): Pick<Reading, 'unknowns' | 'drives'> {
+): { readonly unknowns: readonly Term[]; readonly drives: readonly Term[] } {
   const potential = potentials.get(node);
   if (potential === undefined) return { unknowns: [], drives: [] };
   const unknowns = blocks.flatMap(({ block }) => {
-    const index = block.matrix.indexOfRoot(potential.root);
-    return index === undefined ? [] : [{ index, sign }];
+    const place = block.matrix.placeOfRoot(potential.root);
+    return place === undefined ? [] : [{ place, sign }];
   });
-  return {
-    unknowns,
-    drives: potential.shares.map((share) => ({ drive: share.drive, sign: sign * share.sign })),
-  };
+  const drives = potential.shares.map((share) => ({
+    place: values.firstDrive + share.drive.index,
+    sign: sign * share.sign,
+  }));
+  return { unknowns, drives };
 }
 
 function currentInto(assembly: Assembly, node: string, element: string): Term[] {
@@ -156,7 +127,7 @@ function currentsOf(
         const branch = firstBranches[index]! + offset;
         return direction === 0
           ? []
-          : [{ index: valuesOfBranch * branch + atCurrent, sign: sign * direction }];
+          : [{ place: valuesOfBranch * branch + atCurrent, sign: sign * direction }];
       });
     }),
   );

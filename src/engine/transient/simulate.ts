@@ -133,7 +133,8 @@ class Run {
   private readonly options: SimulationOptions;
   private readonly steps: number;
   private readonly times: Float64Array;
-  private readonly values: readonly Float64Array[];
+  /** All values of the first observation, then all of the next. */
+  private readonly courses: Float64Array;
   private readonly probes: Probes;
   private readonly extremes: Extremes;
   private readonly storedAtStart: number;
@@ -148,7 +149,7 @@ class Run {
     this.gridStep = options.step;
     this.steps = Math.round(options.duration / options.step);
     this.times = instantsOf(this.steps, options.step);
-    this.values = options.observe.map(() => new Float64Array(this.steps + 1));
+    this.courses = new Float64Array(options.observe.length * (this.steps + 1));
     this.probes = new Probes(assembly, options.observe);
     this.extremes = new Extremes(assembly);
     this.storedAtStart = energyBalance(assembly, 0).stored;
@@ -159,35 +160,33 @@ class Run {
 
   toTheEnd(): SolverProblem | null {
     const interval = Math.max(1, Math.ceil(this.steps / balancePoints));
+    let nextBalance = interval;
     for (let sample = 1; sample <= this.steps; sample++) {
       const problem = this.advance(sample);
       if (problem !== null) return problem;
-      this.keepRead(sample);
+      this.probes.record(this.courses, sample, this.steps + 1);
       this.extremes.note();
-      if (sample % interval === 0 || sample === this.steps) this.drawBalance();
+      if (sample < nextBalance && sample < this.steps) continue;
+      this.drawBalance();
+      nextBalance += interval;
     }
     return this.energyProblem();
   }
 
   result(): Simulation {
-    const { options, times, values, balance } = this;
+    const { options, times, courses, balance } = this;
+    const length = times.length;
     return {
       step: options.step,
       times,
       records: options.observe.map((observation, index) =>
-        recordedCourse(observation, times, values[index]!),
+        recordedCourse(observation, times, courses.slice(index * length, (index + 1) * length)),
       ),
       energies: energiesOf(this.assembly),
       balance,
       imbalance: this.imbalance.relative(),
       beyondCharacteristic: this.extremes.beyond(),
     };
-  }
-
-  private keepRead(sample: number): void {
-    const { values, probes } = this;
-    probes.record();
-    for (let index = 0; index < values.length; index++) values[index]![sample] = probes.read[index]!;
   }
 
   private advance(sample: number): NotConverged | null {
@@ -245,6 +244,7 @@ class Run {
 class Extremes {
   private readonly watched: readonly SurgeElement[];
   private readonly probes: Probes;
+  private readonly currents: Float64Array;
   private readonly peaks: Float64Array;
 
   constructor(assembly: Assembly) {
@@ -255,15 +255,17 @@ class Extremes {
       assembly,
       this.watched.map(({ name }) => ({ kind: 'current', element: name })),
     );
+    this.currents = new Float64Array(this.watched.length);
     this.peaks = new Float64Array(this.watched.length);
   }
 
   note(): void {
-    const { probes, peaks } = this;
+    const { probes, currents, peaks } = this;
     if (peaks.length === 0) return;
-    probes.record();
+    probes.record(currents, 0, 1);
     for (let index = 0; index < peaks.length; index++) {
-      peaks[index] = Math.max(peaks[index]!, Math.abs(probes.read[index]!));
+      const size = Math.abs(currents[index]!);
+      if (size > peaks[index]!) peaks[index] = size;
     }
   }
 

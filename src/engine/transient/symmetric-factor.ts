@@ -1,3 +1,5 @@
+import type { LinearRow, RowTerm } from './linear-rows.ts';
+
 /** A positive definite matrix as its upper or lower half: row, column, value; equal places add up. */
 export type SymmetricEntry = readonly [row: number, column: number, value: number];
 
@@ -29,7 +31,7 @@ export class SymmetricFactor {
   }
 
   /**
-   * `first` is the place of the first row in the vectors that are solved.
+   * `first` is the number of the first row in the vectors that are solved.
    *
    * @throws {SingularMatrix} where the matrix is singular
    */
@@ -37,48 +39,21 @@ export class SymmetricFactor {
     return new SymmetricFactor(size === 1 ? factorOfOne(entries, first) : factorOf(size, entries, first));
   }
 
-  /** The factor of matrices side by side, which have no entry in common. */
-  static joined(factors: readonly SymmetricFactor[]): SymmetricFactor {
-    if (factors.length === 1) return factors[0]!;
-    const lists = factors.map((factor) => factor.lists);
-    const size = lists.reduce((sum, { order }) => sum + order.length, 0);
-    const entries = lists.reduce((sum, { values }) => sum + values.length, 0);
-    const joined: FactorLists = {
-      order: new Int32Array(size),
-      starts: new Int32Array(size + 1),
-      rows: new Int32Array(entries),
-      values: new Float64Array(entries),
-      inversePivots: new Float64Array(size),
-    };
-    let row = 0;
-    let entry = 0;
-    for (const one of lists) {
-      joined.order.set(one.order, row);
-      joined.inversePivots.set(one.inversePivots, row);
-      joined.rows.set(one.rows, entry);
-      joined.values.set(one.values, entry);
-      for (let index = 1; index < one.starts.length; index++)
-        joined.starts[++row] = entry + one.starts[index]!;
-      entry += one.values.length;
-    }
-    return new SymmetricFactor(joined);
-  }
-
   get size(): number {
     return this.lists.order.length;
   }
 
-  /** Replaces the right side by the solution; of joined factors those that take the rows from `begin` to the one before `end`. */
-  solve(vector: Float64Array, begin = 0, end = this.size): void {
+  /** Replaces the right side by the solution. */
+  solve(vector: Float64Array): void {
     const { order, starts, rows, values, inversePivots } = this.lists;
-    let entry = starts[begin]!;
-    for (let index = begin; index < end; index++) {
+    let entry = 0;
+    for (let index = 0; index < order.length; index++) {
       const value = vector[order[index]!]!;
       for (const last = starts[index + 1]!; entry < last; entry++) {
         vector[rows[entry]!]! -= values[entry]! * value;
       }
     }
-    for (let index = end - 1; index >= begin; index--) {
+    for (let index = order.length - 1; index >= 0; index--) {
       const row = order[index]!;
       let value = vector[row]! * inversePivots[index]!;
       for (entry = starts[index]!; entry < starts[index + 1]!; entry++) {
@@ -86,6 +61,34 @@ export class SymmetricFactor {
       }
       vector[row] = value;
     }
+  }
+
+  /**
+   * The same as sums that one after the other give the solution in place, if what is fed into each row is what `fed` names.
+   */
+  rows(fed: (row: number) => readonly RowTerm[]): LinearRow[] {
+    const { order, starts, rows, values, inversePivots } = this.lists;
+    const eliminated = new Map<number, RowTerm[]>();
+    const forward: LinearRow[] = [];
+    const backward: LinearRow[] = [];
+    for (const [index, row] of order.entries()) {
+      const pivot = inversePivots[index]!;
+      const terms = [...fed(row), ...(eliminated.get(row) ?? [])];
+      const below: RowTerm[] = [];
+      for (let entry = starts[index]!; entry < starts[index + 1]!; entry++) {
+        const other = rows[entry]!;
+        const coefficient = -values[entry]!;
+        below.push({ place: other, coefficient });
+        const own = eliminated.get(other) ?? [];
+        own.push({ place: row, coefficient });
+        eliminated.set(other, own);
+      }
+      const isLast = below.length === 0;
+      forward.push({ target: row, terms, scale: isLast ? pivot : 1 });
+      if (!isLast)
+        backward.push({ target: row, terms: [{ place: row, coefficient: pivot }, ...below], scale: 1 });
+    }
+    return [...forward, ...backward.reverse()];
   }
 }
 

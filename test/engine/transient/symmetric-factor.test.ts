@@ -1,5 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
+import { LinearRows } from '../../../src/engine/transient/linear-rows.ts';
 import { type SymmetricEntry, SymmetricFactor } from '../../../src/engine/transient/symmetric-factor.ts';
 
 /** Conductances between nodes and to earth, as a network has them. */
@@ -44,6 +45,25 @@ describe('factored symmetric matrix', () => {
         }
         for (let row = 0; row < size; row++)
           expect(Math.abs(product[row]! - sources[row]!)).toBeLessThan(1e-6);
+      }),
+    );
+  });
+
+  it('gives the same to the last bit as sums of products, one after the other', () => {
+    fc.assert(
+      fc.property(networks, ({ size, branches, sources }) => {
+        // In the vector the matrix takes the places behind the first two, and what is fed those behind it.
+        const [first, feeds] = [2, 2 + size];
+        const factor = SymmetricFactor.of(size, entriesOf(size, branches), first);
+        const solved = Float64Array.from([7, 8, ...sources, ...sources]);
+        const worked = Float64Array.from([7, 8, ...sources.map(() => Number.NaN), ...sources]);
+        factor.solve(solved);
+        const rows = factor.rows((row) => [{ place: feeds + row - first, coefficient: 1 }]);
+        const half = Math.floor(rows.length / 2);
+        const program = new LinearRows(rows, worked);
+        program.work(0, half);
+        program.work(half, rows.length);
+        for (const [place, value] of solved.entries()) expect(worked[place]! + 0).toBe(value + 0);
       }),
     );
   });

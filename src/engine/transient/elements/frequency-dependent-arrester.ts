@@ -6,10 +6,10 @@ import {
   highestKnownCurrent,
   referenceConductance,
 } from './arrester-characteristic.ts';
-import { CapacitorPart } from './capacitor.ts';
-import { InductorPart } from './inductor.ts';
+import { capacitorPart } from './capacitor.ts';
+import { inductorPart } from './inductor.ts';
 import { NonlinearPart } from './nonlinear-part.ts';
-import { ResistorPart } from './resistor.ts';
+import { resistorPart } from './resistor.ts';
 
 export interface FrequencyDependentArresterValues {
   readonly name: string;
@@ -63,12 +63,12 @@ export function frequencyDependentArrester(values: FrequencyDependentArresterVal
     // Up to here neither section can carry more than the last current of its table.
     highestCurrent: Math.min(highestKnownCurrent(firstSection), highestKnownCurrent(secondSection)),
     start: (step) => [
-      new InductorPart(from, head, filter.terminalInductance, 0, step),
-      new ResistorPart(from, head, filter.terminalResistance),
-      new CapacitorPart(head, to, filter.capacitance, 0, step),
+      inductorPart({ from, to: head, inductance: filter.terminalInductance }, step),
+      resistorPart(from, head, filter.terminalResistance),
+      capacitorPart({ from: head, to, capacitance: filter.capacitance }, step),
       new NonlinearPart(head, to, characteristicLaw(firstSection), referenceConductance(firstSection)),
-      new InductorPart(head, tail, filter.sectionInductance, 0, step),
-      new ResistorPart(head, tail, filter.sectionResistance),
+      inductorPart({ from: head, to: tail, inductance: filter.sectionInductance }, step),
+      resistorPart(head, tail, filter.sectionResistance),
       new NonlinearPart(tail, to, characteristicLaw(secondSection), referenceConductance(secondSection)),
     ],
   };

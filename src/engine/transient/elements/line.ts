@@ -1,20 +1,33 @@
 import {
   atCurrent,
+  atFrom,
   atHistory,
+  atImposed,
+  atState,
+  atTo,
   atVoltage,
-  type BranchValues,
   faultsOfFinite,
   faultsOfPositive,
+  type NetworkNumbers,
   type Part,
   type PartEnergy,
   type PartKind,
   type PartPlace,
+  placesOfBranch,
   type RunningParts,
   type Step,
   type SurgeElement,
   type ValueFault,
 } from '../element.ts';
-import { type WaveEnd, WaveHistories } from './wave-histories.ts';
+import {
+  atMask,
+  atOtherRing,
+  atRing,
+  atWholeSteps,
+  ringSize,
+  type WaveEnd,
+  WaveHistories,
+} from './wave-histories.ts';
 
 export interface LineValues {
   readonly name: string;
@@ -83,6 +96,7 @@ interface LineEndValues {
 class LineEnd implements Part, WaveEnd {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
+  readonly hasHistory = true;
   readonly kind: PartKind = lineEnds;
   readonly attenuation: number;
   readonly step: number;
@@ -104,27 +118,37 @@ function lineEnds(parts: readonly Part[], place: PartPlace): RunningParts {
   return new LineEnds(parts as readonly LineEnd[], place);
 }
 
-/** Of each end: admittance, attenuation, power lost to it at the last instant, energy lost so far. */
-const stateSize = 4;
+/**
+ * What is kept of each end: admittance, attenuation, the wave that arrives, the largest that has left, power lost to it at the last instant
+ * and energy lost so far.
+ */
+const atAdmittance = atState;
+const atAttenuation = atState + 1;
+const atArriving = atState + 2;
+const atLargest = atState + 3;
+const atLost = atState + 4;
+const atEnergyLost = atState + 5;
 
 class LineEnds implements RunningParts {
-  private readonly at: Int32Array;
-  private readonly branches: BranchValues;
-  private readonly state: Float64Array;
+  private readonly places: Int32Array;
+  private readonly numbers: NetworkNumbers;
   private readonly waves: WaveHistories;
+  private readonly isLossless: boolean;
   private readonly step: number;
   private readonly announceBreak: (sample: number) => void;
   private newest = 0;
 
-  constructor(parts: readonly LineEnd[], { at, branches, announceBreak }: PartPlace) {
-    this.at = at;
-    this.branches = branches;
-    this.state = new Float64Array(
-      parts.flatMap(({ conductance, attenuation }) => [conductance[0]!, attenuation, 0, 0]),
-    );
+  constructor(parts: readonly LineEnd[], { places, numbers, announceBreak }: PartPlace) {
+    this.places = places;
+    this.numbers = numbers;
     this.waves = new WaveHistories(parts);
+    this.isLossless = parts.every(({ attenuation }) => attenuation === 1);
     this.step = parts[0]!.step;
     this.announceBreak = announceBreak;
+    for (const [index, { conductance, attenuation, initialWave }] of parts.entries()) {
+      const own = places[placesOfBranch * index]!;
+      numbers.set([conductance[0]!, attenuation, 0, Math.abs(initialWave)], own + atAdmittance);
+    }
   }
 
   breaks(sample: number, first: number, end: number): boolean {
@@ -133,53 +157,103 @@ class LineEnds implements RunningParts {
   }
 
   begin(step: Step, first: number, end: number): void {
-    const { at, branches, state, waves } = this;
-    const { arriving } = waves;
-    waves.receive(step, first, end);
-    for (let index = first; index < end; index++) {
-      const own = stateSize * index;
-      const wave = arriving[index]!;
-      branches[at[index]! + atHistory] = -2 * state[own + 1]! * wave * state[own]!;
-    }
+    if (step.share === 1) this.beginWhole(step.sample, first, end);
+    else this.beginWithin(step, first, end);
   }
 
   finish(step: Step, first: number, end: number): void {
-    const { at, branches, state, waves } = this;
-    const { arriving, leaving } = waves;
-    for (let index = first; index < end; index++) {
-      const own = stateSize * index;
-      const branch = at[index]!;
-      const voltage = branches[branch + atVoltage]!;
-      branches[branch + atCurrent] = state[own]! * voltage + branches[branch + atHistory]!;
-      leaving[index] = voltage - state[own + 1]! * arriving[index]!;
-      if (state[own + 1] !== 1) this.loseEnergy(index, step);
-    }
-    if (step.share !== 1) return;
-    this.newest = step.sample;
-    waves.send(step.sample, first, end);
-    if (step.damped) this.markJumps(step.sample, first, end);
+    if (step.share === 1) this.finishWhole(step.sample, first, end);
+    else this.finishWithin(first, end);
+    if (!this.isLossless) this.loseEnergy(step, first, end);
+    if (step.damped && step.share === 1) this.markJumps(step.sample, first, end);
   }
 
   energyOf(index: number): PartEnergy {
-    const own = stateSize * index;
-    const stored = this.waves.squareUnderway(index, this.newest) * this.step * this.state[own]!;
-    return { supplied: 0, dissipated: this.state[own + 3]!, stored };
+    const { numbers } = this;
+    const own = this.places[placesOfBranch * index]!;
+    const stored = this.waves.squareUnderway(index, this.newest) * this.step * numbers[own + atAdmittance]!;
+    return { supplied: 0, dissipated: numbers[own + atEnergyLost]!, stored };
   }
 
-  private loseEnergy(index: number, { beginWeight, endWeight }: Step): void {
-    const { state } = this;
-    const own = stateSize * index;
-    const attenuation = state[own + 1]!;
-    const arriving = this.waves.arriving[index]!;
-    const lostPower = (1 - attenuation * attenuation) * (arriving * arriving) * state[own]!;
-    state[own + 3]! += beginWeight * state[own + 2]! + endWeight * lostPower;
-    state[own + 2] = lostPower;
+  /** What arrives when the step is done. */
+  private beginWhole(sample: number, first: number, end: number): void {
+    const { places, numbers } = this;
+    const { waves, rings, rests } = this.waves;
+    for (let index = first; index < end; index++) {
+      const ring = ringSize * index;
+      const begin = rings[ring + atOtherRing]!;
+      const mask = rings[ring + atMask]!;
+      const late = sample - rings[ring + atWholeSteps]!;
+      const rest = rests[index]!;
+      const wave = waves[begin + (late & mask)]!;
+      const arriving = rest === 0 ? wave : wave + rest * (waves[begin + ((late - 1) & mask)]! - wave);
+      const own = places[placesOfBranch * index]!;
+      numbers[own + atArriving] = arriving;
+      numbers[own + atHistory] = -2 * numbers[own + atAttenuation]! * arriving * numbers[own + atAdmittance]!;
+    }
+  }
+
+  /** The same within a step. */
+  private beginWithin({ sample, share }: Step, first: number, end: number): void {
+    const { places, numbers, waves } = this;
+    for (let index = first; index < end; index++) {
+      const own = places[placesOfBranch * index]!;
+      const arriving = waves.arriving(index, sample, share);
+      numbers[own + atArriving] = arriving;
+      numbers[own + atHistory] = -2 * numbers[own + atAttenuation]! * arriving * numbers[own + atAdmittance]!;
+    }
+  }
+
+  /** Sends what leaves at a sample. */
+  private finishWhole(sample: number, first: number, end: number): void {
+    const { places, numbers } = this;
+    const { waves, rings } = this.waves;
+    this.newest = sample;
+    for (let index = first; index < end; index++) {
+      const place = placesOfBranch * index;
+      const own = places[place]!;
+      const voltage =
+        numbers[places[place + atFrom]!]! - numbers[places[place + atTo]!]! + numbers[own + atImposed]!;
+      const leaving = voltage - numbers[own + atAttenuation]! * numbers[own + atArriving]!;
+      const size = Math.abs(leaving);
+      const ring = ringSize * index;
+      numbers[own + atVoltage] = voltage;
+      numbers[own + atCurrent] = numbers[own + atAdmittance]! * voltage + numbers[own + atHistory]!;
+      waves[rings[ring + atRing]! + (sample & rings[ring + atMask]!)] = leaving;
+      if (size > numbers[own + atLargest]!) numbers[own + atLargest] = size;
+    }
+  }
+
+  /** Within a step nothing is sent. */
+  private finishWithin(first: number, end: number): void {
+    const { places, numbers } = this;
+    for (let index = first; index < end; index++) {
+      const place = placesOfBranch * index;
+      const own = places[place]!;
+      const voltage =
+        numbers[places[place + atFrom]!]! - numbers[places[place + atTo]!]! + numbers[own + atImposed]!;
+      numbers[own + atVoltage] = voltage;
+      numbers[own + atCurrent] = numbers[own + atAdmittance]! * voltage + numbers[own + atHistory]!;
+    }
+  }
+
+  private loseEnergy({ beginWeight, endWeight }: Step, first: number, end: number): void {
+    const { places, numbers } = this;
+    for (let index = first; index < end; index++) {
+      const own = places[placesOfBranch * index]!;
+      const attenuation = numbers[own + atAttenuation]!;
+      const arriving = numbers[own + atArriving]!;
+      const lost = (1 - attenuation * attenuation) * (arriving * arriving) * numbers[own + atAdmittance]!;
+      numbers[own + atEnergyLost]! += beginWeight * numbers[own + atLost]! + endWeight * lost;
+      numbers[own + atLost] = lost;
+    }
   }
 
   private markJumps(sample: number, first: number, end: number): void {
-    const { waves } = this;
+    const { places, numbers, waves } = this;
     for (let index = first; index < end; index++) {
-      const arrival = waves.markJump(index, sample);
+      const largest = numbers[places[placesOfBranch * index]! + atLargest]!;
+      const arrival = waves.markJump(index, sample, largest);
       if (arrival !== undefined) this.announceBreak(arrival);
     }
   }

@@ -1,12 +1,17 @@
 import {
   atCurrent,
+  atFrom,
+  atImposed,
+  atState,
+  atTo,
   atVoltage,
-  type BranchValues,
   type CurrentLaw,
+  type NetworkNumbers,
   type Part,
   type PartEnergy,
   type PartKind,
   type PartPlace,
+  placesOfBranch,
   type RunningParts,
   type Step,
 } from '../element.ts';
@@ -18,6 +23,7 @@ import {
 export class NonlinearPart implements Part {
   readonly branches: Part['branches'];
   readonly conductance: readonly number[];
+  readonly hasHistory = false;
   readonly kind: PartKind = nonlinearParts;
   readonly law: CurrentLaw;
 
@@ -32,40 +38,41 @@ function nonlinearParts(parts: readonly Part[], place: PartPlace): RunningParts 
   return new NonlinearParts(parts as readonly NonlinearPart[], place);
 }
 
-/** Of each: its power at the last instant, and the energy lost so far. */
-const stateSize = 2;
+/** What is kept of each: its power at the last instant, and the energy lost so far. */
+const atPower = atState;
+const atEnergy = atState + 1;
 
 class NonlinearParts implements RunningParts {
   private readonly laws: readonly CurrentLaw[];
-  private readonly at: Int32Array;
-  private readonly branches: BranchValues;
-  private readonly state: Float64Array;
+  private readonly places: Int32Array;
+  private readonly numbers: NetworkNumbers;
 
-  constructor(parts: readonly NonlinearPart[], { at, branches }: PartPlace) {
+  constructor(parts: readonly NonlinearPart[], { places, numbers }: PartPlace) {
     this.laws = parts.map(({ law }) => law);
-    this.at = at;
-    this.branches = branches;
-    this.state = new Float64Array(stateSize * parts.length);
+    this.places = places;
+    this.numbers = numbers;
   }
 
-  finish(step: Step, first: number, end: number): void {
-    const { laws, at, branches, state } = this;
-    const { beginWeight, endWeight } = step;
+  finish({ beginWeight, endWeight }: Step, first: number, end: number): void {
+    const { laws, places, numbers } = this;
     for (let index = first; index < end; index++) {
-      const own = stateSize * index;
-      const branch = at[index]!;
       const law = laws[index]!;
-      const voltage = branches[branch + atVoltage]!;
+      const place = placesOfBranch * index;
+      const own = places[place]!;
+      const voltage =
+        numbers[places[place + atFrom]!]! - numbers[places[place + atTo]!]! + numbers[own + atImposed]!;
       law.evaluate(voltage);
       const { current } = law;
-      branches[branch + atCurrent] = current;
       const power = voltage * current;
-      state[own + 1]! += beginWeight * state[own]! + endWeight * power;
-      state[own] = power;
+      numbers[own + atVoltage] = voltage;
+      numbers[own + atCurrent] = current;
+      numbers[own + atEnergy]! += beginWeight * numbers[own + atPower]! + endWeight * power;
+      numbers[own + atPower] = power;
     }
   }
 
   energyOf(index: number): PartEnergy {
-    return { supplied: 0, dissipated: this.state[stateSize * index + 1]!, stored: 0 };
+    const dissipated = this.numbers[this.places[placesOfBranch * index]! + atEnergy]!;
+    return { supplied: 0, dissipated, stored: 0 };
   }
 }

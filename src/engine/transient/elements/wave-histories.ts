@@ -1,5 +1,3 @@
-import type { Step } from '../element.ts';
-
 /** A delay within this share of a step of a whole number of steps counts as that number. */
 const wholeNumberTolerance = 1e-6;
 
@@ -17,7 +15,8 @@ export interface WaveEnd {
 }
 
 /** Of each end: where its ring begins, where that of the other end begins, the mask of both, and the whole steps of the delay. */
-const ringSize = 4;
+export const ringSize = 4;
+export const [atRing, atOtherRing, atMask, atWholeSteps] = [0, 1, 2, 3] as const;
 
 /** The number of no sample. */
 const never = 2 ** 31 - 1;
@@ -30,23 +29,17 @@ const never = 2 ** 31 - 1;
  * it arrives spread over one step.
  */
 export class WaveHistories {
-  /** Of each end the wave that it received last, and the one that it sends next. */
-  readonly arriving: Float64Array;
-  readonly leaving: Float64Array;
-  private readonly waves: Float64Array;
+  /** The waves of all rings; sample `n` of an end lies at the begin of its ring plus `n & mask`. */
+  readonly waves: Float64Array;
+  readonly rings: Int32Array;
+  /** What the delay is more than whole steps, in steps. */
+  readonly rests: Float64Array;
   /** At the place of a wave the sample whose step began with a jump: an older one stays there and means nothing. */
   private readonly jumps: Int32Array;
-  private readonly rings: Int32Array;
-  /** What the delay is more than whole steps, in steps. */
-  private readonly rests: Float64Array;
-  private readonly largest: Float64Array;
 
   constructor(ends: readonly WaveEnd[]) {
-    this.arriving = new Float64Array(ends.length);
-    this.leaving = new Float64Array(ends.length);
     this.rings = new Int32Array(ringSize * ends.length);
     this.rests = new Float64Array(ends.length);
-    this.largest = Float64Array.from(ends, ({ initialWave }) => Math.abs(initialWave));
     const begins = new Map<WaveEnd, number>();
     let length = 0;
     for (const [index, end] of ends.entries()) {
@@ -62,50 +55,50 @@ export class WaveHistories {
     this.waves = new Float64Array(length);
     this.jumps = new Int32Array(length).fill(never);
     for (const [index, { initialWave, other }] of ends.entries()) {
-      this.rings[ringSize * index + 1] = begins.get(other)!;
+      this.rings[ringSize * index + atOtherRing] = begins.get(other)!;
       if (initialWave !== 0) this.fill(index, initialWave);
     }
   }
 
-  /** Puts what reaches the ends by the instant of the step into `arriving`. */
-  receive({ sample, share }: Step, first: number, end: number): void {
-    if (share === 1) this.receiveAtEnd(sample, first, end);
-    else this.receiveWithin(sample, share, first, end);
+  /** What reaches an end in the step that ends at `sample`, of which `share` is done. */
+  arriving(index: number, sample: number, share: number): number {
+    const begin = this.rings[ringSize * index + atOtherRing]!;
+    const late = sample - this.rings[ringSize * index + atWholeSteps]!;
+    const rest = this.rests[index]!;
+    return rest === 0
+      ? this.wholeWithin(begin, index, late, share)
+      : this.straightWithin(begin, index, share - rest < 0 ? late - 1 : late, share - rest);
   }
 
-  /** Sends what stands in `leaving`, at a sample. */
-  send(sample: number, first: number, end: number): void {
-    const { waves, rings, largest, leaving } = this;
-    for (let index = first; index < end; index++) {
-      const own = ringSize * index;
-      const wave = leaving[index]!;
-      waves[rings[own]! + (sample & rings[own + 2]!)] = wave;
-      largest[index] = Math.max(largest[index]!, Math.abs(wave));
-    }
-  }
-
-  /** Of a wave sent in a step that began with a discontinuity: the sample at which it arrives as a jump, where it is one. */
-  markJump(index: number, sample: number): number | undefined {
-    const { waves, largest } = this;
+  /**
+   * Of a wave sent in a step that began with a discontinuity: the sample at which it arrives as a jump, where it is one beside the largest
+   * that the end has sent.
+   */
+  markJump(index: number, sample: number, largest: number): number | undefined {
+    const { waves } = this;
     const own = ringSize * index;
-    const begin = this.rings[own]!;
-    const mask = this.rings[own + 2]!;
+    const begin = this.rings[own + atRing]!;
+    const mask = this.rings[own + atMask]!;
     const place = begin + (sample & mask);
     const change = Math.abs(waves[place]! - waves[begin + ((sample - 1) & mask)]!);
-    if (this.rests[index] !== 0 || !(change > smallestJump * largest[index]!)) return undefined;
+    if (this.rests[index] !== 0 || !(change > smallestJump * largest)) return undefined;
     this.jumps[place] = sample;
-    return sample + this.rings[own + 3]!;
+    return sample + this.rings[own + atWholeSteps]!;
   }
 
   /** Whether the wave that an end receives jumps within the step that ends at `sample`. */
   jumpArrives(index: number, sample: number): boolean {
-    return this.isJump(this.rings[ringSize * index + 1]!, index, sample - this.rings[ringSize * index + 3]!);
+    return this.isJump(
+      this.rings[ringSize * index + atOtherRing]!,
+      index,
+      sample - this.rings[ringSize * index + atWholeSteps]!,
+    );
   }
 
   /** Integral of the square of what an end has sent over the time of travel, in steps; `newest` is the last sample sent. */
   squareUnderway(index: number, newest: number): number {
-    const begin = this.rings[ringSize * index]!;
-    const wholeSteps = this.rings[ringSize * index + 3]!;
+    const begin = this.rings[ringSize * index + atRing]!;
+    const wholeSteps = this.rings[ringSize * index + atWholeSteps]!;
     const rest = this.rests[index]!;
     let sum = 0;
     for (let sample = newest - wholeSteps + 1; sample <= newest; sample++) {
@@ -117,33 +110,6 @@ export class WaveHistories {
     const inner = this.waveAt(begin, index, newest - wholeSteps);
     const outer = inner + rest * (this.waveAt(begin, index, newest - wholeSteps - 1) - inner);
     return sum + 0.5 * rest * (inner ** 2 + outer ** 2);
-  }
-
-  /** What arrives when the step is done. */
-  private receiveAtEnd(sample: number, first: number, end: number): void {
-    const { waves, rings, rests, arriving } = this;
-    for (let index = first; index < end; index++) {
-      const own = ringSize * index;
-      const begin = rings[own + 1]!;
-      const mask = rings[own + 2]!;
-      const late = sample - rings[own + 3]!;
-      const rest = rests[index]!;
-      const wave = waves[begin + (late & mask)]!;
-      arriving[index] = rest === 0 ? wave : wave + rest * (waves[begin + ((late - 1) & mask)]! - wave);
-    }
-  }
-
-  /** The same within a step, of which `share` is done. */
-  private receiveWithin(sample: number, share: number, first: number, end: number): void {
-    for (let index = first; index < end; index++) {
-      const begin = this.rings[ringSize * index + 1]!;
-      const late = sample - this.rings[ringSize * index + 3]!;
-      const rest = this.rests[index]!;
-      this.arriving[index] =
-        rest === 0
-          ? this.wholeWithin(begin, index, late, share)
-          : this.straightWithin(begin, index, share - rest < 0 ? late - 1 : late, share - rest);
-    }
   }
 
   private wholeWithin(begin: number, index: number, late: number, share: number): number {
@@ -159,15 +125,15 @@ export class WaveHistories {
   }
 
   private isJump(begin: number, index: number, sample: number): boolean {
-    return this.jumps[begin + (sample & this.rings[ringSize * index + 2]!)] === sample;
+    return this.jumps[begin + (sample & this.rings[ringSize * index + atMask]!)] === sample;
   }
 
   private waveAt(begin: number, index: number, sample: number): number {
-    return this.waves[begin + (sample & this.rings[ringSize * index + 2]!)]!;
+    return this.waves[begin + (sample & this.rings[ringSize * index + atMask]!)]!;
   }
 
   private fill(index: number, wave: number): void {
-    const begin = this.rings[ringSize * index]!;
-    this.waves.fill(wave, begin, begin + this.rings[ringSize * index + 2]! + 1);
+    const begin = this.rings[ringSize * index + atRing]!;
+    this.waves.fill(wave, begin, begin + this.rings[ringSize * index + atMask]! + 1);
   }
 }

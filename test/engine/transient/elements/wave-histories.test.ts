@@ -1,6 +1,11 @@
 import { describe, expect, it } from 'vitest';
-import type { Step } from '../../../../src/engine/transient/element.ts';
-import { type WaveEnd, WaveHistories } from '../../../../src/engine/transient/elements/wave-histories.ts';
+import {
+  atMask,
+  atRing,
+  ringSize,
+  type WaveEnd,
+  WaveHistories,
+} from '../../../../src/engine/transient/elements/wave-histories.ts';
 
 interface Ends extends WaveEnd {
   other: Ends;
@@ -20,14 +25,11 @@ function endsOf(delayInSteps: number, initialWave: number): WaveEnd[] {
 }
 
 const [near, far] = [1, 3];
-const at = (sample: number, share: number): Step => ({
-  sample,
-  share,
-  end: sample,
-  beginWeight: 0.5,
-  endWeight: 0.5,
-  damped: false,
-});
+
+function send({ waves, rings }: WaveHistories, end: number, sample: number, wave: number): void {
+  const own = ringSize * end;
+  waves[rings[own + atRing]! + (sample & rings[own + atMask]!)] = wave;
+}
 
 /** Samples 0, 1, 2 ... of a wave from the near end that is `of` the number of the sample; with the arrivals of jumps. */
 function written(
@@ -38,18 +40,18 @@ function written(
 ): { histories: WaveHistories; arrivals: (number | undefined)[] } {
   const histories = new WaveHistories(endsOf(delayInSteps, 0));
   const arrivals: (number | undefined)[] = [];
+  let largest = 0;
   for (let sample = 1; sample <= samples; sample++) {
-    histories.leaving.set([1, of(sample), 1, -1]);
-    histories.send(sample, 0, 4);
-    if (sample === jumpAt) arrivals.push(histories.markJump(near, sample));
+    for (const [end, wave] of [1, of(sample), 1, -1].entries()) send(histories, end, sample, wave);
+    largest = Math.max(largest, Math.abs(of(sample)));
+    if (sample === jumpAt) arrivals.push(histories.markJump(near, sample, largest));
   }
   return { histories, arrivals };
 }
 
 /** What has arrived at the far end. */
 function read(histories: WaveHistories, sample: number, share: number): number {
-  histories.receive(at(sample, share), 0, 4);
-  return histories.arriving[far]!;
+  return histories.arriving(far, sample, share);
 }
 
 describe('waves under way', () => {
