@@ -1,8 +1,10 @@
 import { dirname, resolve } from 'node:path';
 import { configDefaults, defineConfig, type Plugin } from 'vitest/config';
-import { onlyAtLength } from './test/support/long-tests.ts';
+import { longTests, onlyAtLength } from './test/support/long-tests.ts';
 import { LongestFirst } from './test/support/longest-first.ts';
 
+/** Where the long run follows, as in CI, what it works whole is left to it. */
+const leftToTheLongRun = process.env.SURGENOTE_LONG_RUN_FOLLOWS ? longTests() : onlyAtLength();
 const report = process.env.SURGENOTE_TEST_REPORT;
 const here = (path: string): string => resolve(import.meta.dirname, path);
 
@@ -21,7 +23,7 @@ export default defineConfig({
   plugins: [oneBrowserForEachWorker],
   test: {
     include: ['test/**/*.test.ts'],
-    exclude: [...configDefaults.exclude, ...onlyAtLength()],
+    exclude: [...configDefaults.exclude, ...leftToTheLongRun],
     globalSetup: ['test/support/own-temporary-folder.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,

@@ -4,6 +4,7 @@ import { loadAndEvaluate } from '../../src/cli/load-and-evaluate.ts';
 import { outlineNote, outlineSummary } from '../../src/cli/outline-note.ts';
 import { plainText, widthOf } from '../../src/cli/styled-line.ts';
 import { ARRESTER, calcBlock, evaluateText } from '../review/evaluate-text.ts';
+import { spread } from '../support/at-length.ts';
 
 const inCase = (block: string, ofCase: string) => block.replace('given:', `case: ${ofCase}\ngiven:`);
 const ARRESTER_OF = (id: string, given: Readonly<Record<string, string>>) =>
@@ -90,7 +91,7 @@ const project = loadAndEvaluate([
 ]);
 
 describe('no line is wider than the terminal, but for a word that is', () => {
-  test.each([34, 60, 80, 132])('%i columns', async (width) => {
+  test.each(spread([34, 60, 80, 132], 2))('%i columns', async (width) => {
     for (const one of (await project).flatMap(({ notes }) => notes)) {
       for (const cautions of [true, false]) {
         const lines = outlineNote(one, { width, cautions });

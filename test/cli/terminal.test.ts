@@ -2,6 +2,7 @@ import { spawn, spawnSync } from 'node:child_process';
 import { closeSync, existsSync, openSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { spread } from '../support/at-length.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
 
@@ -45,7 +46,7 @@ function run(
   });
 }
 
-describe.each(COMMANDS)('%j', (args, own) => {
+describe.each(spread(COMMANDS, 3))('%j', (args, own) => {
   test('nobody reads on: a quiet end, with the status of the command', async () => {
     expect(await run(args, 'closed')).toEqual({ status: own, err: '' });
   });

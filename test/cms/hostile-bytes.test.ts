@@ -6,6 +6,7 @@ import { readSignedData } from '../../src/cms/read-signed-data.ts';
 import { readTimeStamp } from '../../src/cms/read-time-stamp.ts';
 import { readRevocationData } from '../../src/cms/revocation-data.ts';
 import { readTimeStampAnswer } from '../../src/cms/time-stamp-request.ts';
+import { trials } from '../support/at-length.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { RevocationLists } from '../support/revocation-lists.ts';
 import { SigningKeys } from '../support/signing-keys.ts';
@@ -70,7 +71,7 @@ describeWithTools(['openssl'], 'bytes that came from anybody', () => {
         for (const [at, value] of changes) bytes[at % bytes.length] = value;
         read(bytes);
       }),
-      { numRuns: 400 },
+      { numRuns: trials(100, 400) },
     );
   });
 
@@ -82,7 +83,7 @@ describeWithTools(['openssl'], 'bytes that came from anybody', () => {
         read(Buffer.concat([sample, more]));
         read(more);
       }),
-      { numRuns: 100 },
+      { numRuns: trials(30, 100) },
     );
   });
 

@@ -11,6 +11,7 @@ import { join } from 'node:path';
 import { beforeAll, expect, test } from 'vitest';
 import type { Issue } from '../../src/review/sign-off/register-entry.ts';
 import { appendIssue } from '../../src/review/sign-off/write-register.ts';
+import { AT_LENGTH } from '../support/at-length.ts';
 import { boardSchedule } from '../support/board-schedule.ts';
 import { signAll, writeFormalProject } from '../support/formal-project.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
@@ -61,7 +62,7 @@ describeWithTools(['git'], 'what somebody else does while a note is printed', ()
     rmSync(path('issues.yaml'));
   });
 
-  test('a sign-off is changed: refused', async () => {
+  test.runIf(AT_LENGTH)('a sign-off is changed: refused', async () => {
     const before = readFileSync(path('1.signoff.yaml'));
     const { status, err } = await runWhile(issue, () =>
       appendFileSync(path('1.signoff.yaml'), '# struck out\n'),
@@ -71,7 +72,7 @@ describeWithTools(['git'], 'what somebody else does while a note is printed', ()
     writeFileSync(path('1.signoff.yaml'), before);
   });
 
-  test('the note itself is changed: this issue is refused', async () => {
+  test.runIf(AT_LENGTH)('the note itself is changed: this issue is refused', async () => {
     const before = readFileSync(path('1.md'), 'utf8');
     const { status, err } = await runWhile(issue, () => appendFileSync(path('1.md'), '\nA word more.\n'));
     expect(err).toContain('nothing was written: 1.md changed while the document was printed');
@@ -89,7 +90,7 @@ describeWithTools(['git'], 'what somebody else does while a note is printed', ()
     expect(list().sort()).toEqual(['1.rev-A.pdf', 'issues.yaml']);
   });
 
-  test('recorded results are changed: compile writes nothing over them', async () => {
+  test.runIf(AT_LENGTH)('recorded results are changed: compile writes nothing over them', async () => {
     const { status, err } = await runWhile(['compile', '2.md'], () =>
       writeFileSync(path('2.results.yaml'), 'merged: by hand\n'),
     );

@@ -1,6 +1,7 @@
 import { mkdirSync, readdirSync, readFileSync, statSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect, test } from 'vitest';
+import { spread } from '../support/at-length.ts';
 import { runCommand } from '../support/run-command.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
@@ -32,7 +33,7 @@ test('on an error nothing is written, and the PDF of yesterday stays as it was',
 
 test('a killed run leaves no half file', async () => {
   const folder = project({ '001.md': noteWith(SOUND) });
-  for (const killAfter of [700, 2000]) {
+  for (const killAfter of spread([700, 2000], 1)) {
     const { status } = await runCommand(['compile', folder], { killAfter });
     const left = readdirSync(folder).filter((name) => !['001.md', 'project.yaml'].includes(name));
     // Where the machine was quick enough, the run was over: then the whole PDF stands there.

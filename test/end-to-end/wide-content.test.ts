@@ -1,6 +1,6 @@
 import { existsSync, mkdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, test } from 'vitest';
+import { beforeAll, expect, test } from 'vitest';
 import { getDocument } from '../../src/pdf/pdfjs.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
@@ -54,15 +54,17 @@ checks:
 \`\`\`
 `;
 
-test('lists, with kinds and results of 60 long values, and formulas of any length keep within the page', {
-  timeout: 300_000,
-}, async () => {
-  const folder = join(temporaryFolder(), 'wide');
-  mkdirSync(folder);
-  writeProject(folder, { '001.md': NOTE });
-  const { status, err } = await runInProcess(['compile', folder]);
+const printed = join(temporaryFolder(), 'wide');
+
+beforeAll(async () => {
+  mkdirSync(printed);
+  writeProject(printed, { '001.md': NOTE });
+  const { status, err } = await runInProcess(['compile', printed]);
   expect(status, err).toBe(0);
-  const task = getDocument({ data: Uint8Array.from(readFileSync(join(folder, '001.pdf'))), verbosity: 0 });
+}, 300_000);
+
+test('lists, with kinds and results of 60 long values, and formulas of any length keep within the page', async () => {
+  const task = getDocument({ data: Uint8Array.from(readFileSync(join(printed, '001.pdf'))), verbosity: 0 });
   const document = await task.promise;
   const outside: string[] = [];
   for (let number = 1; number <= document.numPages; number += 1) {
@@ -95,15 +97,8 @@ async function textSizes(path: string): Promise<Map<number, number>> {
   return sizes;
 }
 
-test('no document is made smaller for what is wide in it', {
-  timeout: 300_000,
-}, async () => {
-  const folder = join(temporaryFolder(), 'sizes');
-  mkdirSync(folder);
-  writeProject(folder, { '001.md': NOTE });
-  const { status, err } = await runInProcess(['compile', folder]);
-  expect(status, err).toBe(0);
-  const sizes = await textSizes(join(folder, '001.pdf'));
+test('no document is made smaller for what is wide in it', async () => {
+  const sizes = await textSizes(join(printed, '001.pdf'));
   // The type of the text and that of the tables, in points, as the style sheets have them.
   expect(sizes.get(9.5)).toBeGreaterThan(100);
   expect(sizes.get(8.4)).toBeGreaterThan(500);

@@ -128,7 +128,7 @@ describe('references', () => {
     );
 
   /** At length as many as a note can hold. */
-  const LONG = trials(400, 1500);
+  const LONG = trials(301, 1500);
 
   test('in a long chain', () => {
     const { note, codes } = evaluate(chain(LONG, '2 m'));

@@ -9,10 +9,11 @@ import { evaluateNote } from '../../src/evaluation/evaluate-note.ts';
 import { machineReport } from '../../src/evaluation/machine-report.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { spread } from '../support/at-length.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
 /** Every calculation, written into a note as an author would write it: the whole way from text to results. */
-describe.each([...CALCULATIONS])('%s', (name, calculation) => {
+describe.each(spread([...CALCULATIONS], 12))('%s', (name, calculation) => {
   const evidence = calculation.definition.evidence[0]!;
 
   test('evaluates from a note as its evidence says', () => {

@@ -84,7 +84,7 @@ test(
   () =>
     hold(
       damaged(NOTE).map((note) => ({ '001.md': note })),
-      trials(15, 60),
+      trials(6, 60),
     ),
   240_000,
 );
@@ -94,7 +94,7 @@ test(
   () =>
     hold(
       damaged(PROJECT).map((project) => ({ 'project.yaml': project })),
-      trials(10, 25),
+      trials(4, 25),
     ),
   240_000,
 );
@@ -104,7 +104,7 @@ test(
   () =>
     hold(
       soup.map((pieces) => ({ '001.md': `${FRONT_MATTER}\n## T\n\n${pieces.join('')}\n` })),
-      trials(10, 30),
+      trials(4, 30),
     ),
   240_000,
 );
@@ -116,7 +116,7 @@ test(
       soup.map((pieces) => ({
         '001.md': `${FRONT_MATTER}\n## T\n\n\`\`\`yaml calc\nid: one\n${pieces.join('')}\n\`\`\`\n`,
       })),
-      trials(10, 25),
+      trials(4, 25),
     ),
   240_000,
 );
@@ -157,7 +157,7 @@ test('a formula of pieces', () => {
         `formula: "${formula.replaceAll('a', 'part').replaceAll('b', '0.3 m')}"`,
       ),
     })),
-    trials(10, 25),
+    trials(4, 25),
   );
 }, 240_000);
 
@@ -166,7 +166,7 @@ test(
   () =>
     hold(
       fc.uint8Array({ maxLength: 300 }).map((bytes) => ({ '001.md': bytes, 'images/a.svg': bytes })),
-      trials(10, 25),
+      trials(4, 25),
     ),
   240_000,
 );

@@ -10,6 +10,7 @@ import { renderNote } from '../../src/page/render-note.ts';
 import type { ProjectSource } from '../../src/source/project-source.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
+import { spread } from '../support/at-length.ts';
 import { told } from '../support/told.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 import { changed, everyOption, longLists, ranged, type Trial, withoutOne } from './any-given.ts';
@@ -27,7 +28,7 @@ const LONG_LIST = 96;
 const NO_NUMBER = /NaN|Infinity|undefined|\[object/;
 const OPTIONS = { images: new Map(), software: { name: 'trial', version: '0' }, digest: '0'.repeat(64) };
 
-test.each([...CALCULATIONS])('%s', { timeout: 120_000 }, (name, calculation) => {
+test.each(spread([...CALCULATIONS], 12))('%s', { timeout: 120_000 }, (name, calculation) => {
   const whole = [
     ...withoutOne(calculation),
     ...thinned(name, everyOption(calculation)),

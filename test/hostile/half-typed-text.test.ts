@@ -21,7 +21,7 @@ import { shelfOfFolder } from '../support/project-shelf.ts';
 const PROJECTS = join(import.meta.dirname, '../../projects');
 const SEED = Number(process.env.HOSTILE_SEED ?? 1);
 /** Of each note of the examples. */
-const TRIALS = Number(process.env.HOSTILE_TRIALS ?? trials(5, 24));
+const TRIALS = Number(process.env.HOSTILE_TRIALS ?? trials(2, 24));
 
 /** What stands in a text while somebody types. */
 const TYPED = [
@@ -131,7 +131,7 @@ function evaluate(
 ) {
   const collector = new Collector();
   const project = readProject('project.yaml', projectText, collector, files.included)!;
-  const note = readNote(name, text, collector);
+  const note = readNote(name, text, collector, memory);
   const options = note && { memory, shelf: shelf(note), tables: files.tables };
   const notes = note ? evaluateProject(project, [note], collector, options).notes : [];
   memory.endRound();

@@ -1,5 +1,3 @@
-import { readdirSync, readFileSync } from 'node:fs';
-import { join } from 'node:path';
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { Collector } from '../../src/diagnostics/collector.ts';
@@ -9,8 +7,6 @@ import type { EvaluatedNote } from '../../src/evaluation/evaluated-note.ts';
 import { readNote } from '../../src/source/read-note.ts';
 import { readProject } from '../../src/source/read-project.ts';
 import { spread, trials } from '../support/at-length.ts';
-import { filesOfFolder } from '../support/files-of-folder.ts';
-import { shelfOfFolder } from '../support/project-shelf.ts';
 import { FRONT_MATTER, PROJECT } from '../support/write-project.ts';
 
 /** A note with everything that can be lost from one. */
@@ -182,7 +178,7 @@ test('without an error nothing is lost, whatever is put before values', () => {
       sound += 1;
       expect(count(note!)).toEqual(LISTED);
     }),
-    { numRuns: trials(100, 500) },
+    { numRuns: trials(40, 500) },
   );
   expect(sound).toBeGreaterThan(trials(0, 5));
 });
@@ -230,7 +226,7 @@ test('without an error nothing is lost, whatever a slip makes of a fence', () =>
   const fences = lines.flatMap((line, i) => (/^(?:```|~~~)/.test(line) ? [i] : []));
   let sound = 0;
   for (const fence of fences) {
-    for (const slip of spread(SLIPS, 8)) {
+    for (const slip of spread(SLIPS, 4)) {
       const text = lines.map((line, i) => (i === fence ? slip(line) : line)).join('\n');
       const { errors, note } = judge(text);
       if (errors.length > 0) continue;
@@ -240,7 +236,7 @@ test('without an error nothing is lost, whatever a slip makes of a fence', () =>
       }
     }
   }
-  expect(sound).toBeGreaterThan(trials(4, 20));
+  expect(sound).toBeGreaterThan(trials(1, 20));
 });
 
 test('a reader that leaves something out without a word is found out', () => {
@@ -262,32 +258,4 @@ test('a reader that leaves something out without a word is found out', () => {
   ];
   for (const one of without)
     expect(() => assertComplete(one)).toThrow(/no error was reported|without an error/);
-});
-
-/** The fences of calculations in a text, counted without reading it. */
-const FENCE = /^[ \t>]*(?:```|~~~)yaml (?:calc|formula)\b/gm;
-
-describe('the examples', () => {
-  const folder = 'projects';
-  const notes = readdirSync(folder).flatMap((project) =>
-    readdirSync(join(folder, project))
-      .filter((name) => name.endsWith('.md'))
-      .map((name) => ({ project: join(folder, project), name })),
-  );
-
-  test.each(spread(notes, 4))('$project/$name', ({ project, name }) => {
-    const text = readFileSync(join(project, name), 'utf8');
-    const collector = new Collector();
-    const { included, tables } = filesOfFolder(project);
-    const projectText = readFileSync(join(project, 'project.yaml'), 'utf8');
-    const read = readProject('project.yaml', projectText, collector, included);
-    const note = readNote(name, text, collector)!;
-    const { notes } = evaluateProject(read!, [note], collector, {
-      shelf: shelfOfFolder(project)(note),
-      tables,
-    });
-    expect(collector.hasErrors).toBe(false);
-    assertComplete(notes[0]!);
-    expect(notes[0]!.blocks.length).toBe(text.match(FENCE)?.length ?? 0);
-  });
 });

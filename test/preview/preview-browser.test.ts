@@ -3,6 +3,7 @@ import { createRequire } from 'node:module';
 import { join } from 'node:path';
 import type { Page } from 'puppeteer-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
+import { spread } from '../support/at-length.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { openBrowser } from './open-browser.ts';
 import { edit, startPreview, type TrialPreview } from './start-preview.ts';
@@ -226,30 +227,35 @@ test('the project may go away and come back while it is looked at', async () => 
 });
 
 // In dark surroundings only colours are others.
-test.each<[string, readonly string[] | undefined]>([
+const SCHEMES: readonly [string, readonly string[] | undefined][] = [
   ['light', undefined],
   ['dark', ['color-contrast', 'link-in-text-block']],
-])('axe finds nothing in %s surroundings, at phone width too', async (scheme, rules) => {
-  await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: scheme }]);
-  const findings = async () => {
-    for (const frame of page.frames()) await frame.evaluate(AXE);
-    return page.evaluate(
-      `axe.run(document, ${JSON.stringify(rules ? { runOnly: rules } : {})}).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))`,
-    );
-  };
-  await page.goto(`${preview.address}/`);
-  expect(await findings()).toEqual([]);
-  await openNote();
-  await inPaper(`${rowOf('east', 'line_lead')}.click()`);
-  await page.waitForSelector('.source-line[aria-current]');
-  expect(await findings()).toEqual([]);
-  await page.setViewport({ width: 400, height: 760 });
-  edit(folder, NOTE, (text) => text.replace('value: 1.3 m', 'value: 1.3 kV'));
-  await until(() => inPaper<boolean>(`document.querySelector('[data-preview] .fault.error') !== null`));
-  expect(await findings()).toEqual([]);
-  // Nothing is wider than the phone.
-  expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(400);
-  await page.goto(`${preview.address}/`);
-  expect(await findings()).toEqual([]);
-  expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(400);
-});
+];
+
+test.each(spread(SCHEMES, 1))(
+  'axe finds nothing in %s surroundings, at phone width too',
+  async (scheme, rules) => {
+    await page.emulateMediaFeatures([{ name: 'prefers-color-scheme', value: scheme }]);
+    const findings = async () => {
+      for (const frame of page.frames()) await frame.evaluate(AXE);
+      return page.evaluate(
+        `axe.run(document, ${JSON.stringify(rules ? { runOnly: rules } : {})}).then(({ violations }) => violations.map(({ id, nodes }) => id + ': ' + nodes.map(({ html }) => html.slice(0, 120)).join(' | ')))`,
+      );
+    };
+    await page.goto(`${preview.address}/`);
+    expect(await findings()).toEqual([]);
+    await openNote();
+    await inPaper(`${rowOf('east', 'line_lead')}.click()`);
+    await page.waitForSelector('.source-line[aria-current]');
+    expect(await findings()).toEqual([]);
+    await page.setViewport({ width: 400, height: 760 });
+    edit(folder, NOTE, (text) => text.replace('value: 1.3 m', 'value: 1.3 kV'));
+    await until(() => inPaper<boolean>(`document.querySelector('[data-preview] .fault.error') !== null`));
+    expect(await findings()).toEqual([]);
+    // Nothing is wider than the phone.
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(400);
+    await page.goto(`${preview.address}/`);
+    expect(await findings()).toEqual([]);
+    expect(await page.evaluate('document.documentElement.scrollWidth')).toBeLessThanOrEqual(400);
+  },
+);

@@ -2,7 +2,7 @@ import { describe, expect, it } from 'vitest';
 import { CALCULATIONS } from '../../../src/engine/calculations/registry.ts';
 import { runCalculation } from '../../../src/engine/definition/run-calculation.ts';
 import { evidenceInputs } from '../../../src/engine/definition/run-evidence.ts';
-import { trials } from '../../support/at-length.ts';
+import { spread, trials } from '../../support/at-length.ts';
 import { ordinaryInputs, randomFrom } from '../calculations/ordinary-inputs.ts';
 import { labelFaults } from './drawn-lines.ts';
 import { readSvg } from './read-svg.ts';
@@ -35,7 +35,7 @@ function faultsOf(svg: string): readonly string[] {
   ];
 }
 
-describe.each(withFigure)('the figure of %s', (name, calculation) => {
+describe.each(spread(withFigure, 7))('the figure of %s', (name, calculation) => {
   it('has no label over another or over a line, for each piece of evidence', () => {
     let drawn = 0;
     for (const { about, given } of calculation.definition.evidence) {
