@@ -1,4 +1,5 @@
 import { compareUrgency, type NoteAction } from '../evaluation/actions/action.ts';
+import { differInUrgency } from '../evaluation/actions/judge-urgency.ts';
 import { listActions } from '../evaluation/actions/list-actions.ts';
 import { listRowActions, type RowsAction } from '../evaluation/actions/list-row-actions.ts';
 import type { WordedNote } from '../evaluation/evaluated-note.ts';
@@ -11,10 +12,9 @@ export function outlineActions(note: WordedNote, words: Words): string[] {
     ...listActions(note).map((action) => ({ urgency: action.urgency, text: line(action, words) })),
     ...listRowActions(note).map((action) => ({ urgency: action.urgency, text: lineOfRows(action) })),
   ].sort((a, b) => compareUrgency(a.urgency, b.urgency));
-  const [first] = lines;
-  if (!first) return [];
-  // Where everything is met, nothing is more urgent than the rest.
-  const order = first.urgency.class === 'nothing-open' ? 'in the order of the note' : 'the most urgent first';
+  if (lines.length === 0) return [];
+  const isOrdered = differInUrgency(lines.map(({ urgency }) => urgency));
+  const order = isOrdered ? 'the most urgent first' : 'in the order of the note';
   return [`  to do, ${order}:`, ...lines.map(({ text }, i) => `    ${i + 1}. ${text}`)];
 }
 

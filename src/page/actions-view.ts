@@ -31,7 +31,11 @@ type ActionContext = Pick<NoteContext, 'note' | 'words' | 'numberOf' | 'numberin
 
 /** The schedule of actions of a note, the most urgent first. */
 export function viewActions(context: ActionContext) {
-  return numberActions(listActionViews(context)).map(({ place, view }) => ({ place, ...view }));
+  return numberActions(listActionViews(context)).map(({ place, urgency, view }) => ({
+    place,
+    urgency,
+    ...view,
+  }));
 }
 
 /** One action as a row of the schedule, without its number there. */

@@ -1,3 +1,4 @@
+import { differInUrgency } from '../evaluation/actions/judge-urgency.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
 import { viewActions } from './actions-view.ts';
 import { viewDecisive } from './decisive-view.ts';
@@ -23,10 +24,10 @@ function listForFinding(actions: ReturnType<typeof viewActions>) {
   };
 }
 
-/** Where everything is met, nothing is more urgent than the rest. */
+/** Where all is as urgent, as where everything is met, the order is that of the text. */
 function sayOrder(actions: ReturnType<typeof viewActions>): string {
   if (actions.length === 1) return '';
-  return actions.some(({ findings }) => findings.length > 0)
+  return differInUrgency(actions.map(({ urgency }) => urgency))
     ? 'the most urgent first'
     : 'in the order of this note';
 }

@@ -24,7 +24,7 @@ export function wordMargin({
   relation,
   counts,
 }: JudgedNumbers): string | undefined {
-  if (margin === undefined || counts) return undefined;
+  if (margin?.of !== 'limit' || counts) return undefined;
   if (atLimit) return '0 %';
   if (value?.type !== 'number' || limit?.type !== 'number') return undefined;
   const told = tellMargin(margin, value.displayed.value, relation, limit.displayed.value);

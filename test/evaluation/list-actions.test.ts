@@ -94,6 +94,24 @@ test('the author’s action counts, with its values put in; one on what complies
   expect(last!.urgency.class).toBe('nothing-open');
 });
 
+test('what is proposed, and whose requirements are met only once it is done, comes before recommendations and behind what is not met', () => {
+  const todo = (what: string) => `action: { what: "${what}" }`;
+  const actions = actionsOf(
+    block('label', [todo('Renew the label')], GOOD),
+    block('first', ['case: proposed', todo('Fit it')], GOOD),
+    block('bad', [todo('Shorten it')], { line_lead: '1.9 m', earth_lead: '9 m' }),
+    block('second', ['case: proposed', todo('Bond it')], { line_lead: '0.2 m', earth_lead: '0.3 m' }),
+    block('idle', ['case: proposed'], GOOD),
+  );
+  expect(actions.map(({ block: { id } }) => id)).toEqual(['bad', 'first', 'second', 'label']);
+  expect(actions.map(({ urgency }) => urgency.class)).toEqual([
+    'requirement-not-met',
+    'requirement-once-done',
+    'requirement-once-done',
+    'nothing-open',
+  ]);
+});
+
 test('the report for machines lists them', () => {
   const report = machineReport([evaluateText(block('t1', ['case: as-found']))], []) as {
     notes: { actions: unknown[] }[];

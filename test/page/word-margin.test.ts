@@ -22,7 +22,7 @@ function printed(value: number, relation: Relation, limit: number, unitText = '1
     limit: number(l, shown.limit),
     relation,
     margin: marginOf(v, relation, l),
-    atLimit: false,
+    atLimit: value === limit,
   });
 }
 
@@ -98,4 +98,9 @@ describe('value, limit and margin in one line', () => {
     expect(printJudged(check).margin).toBe('+33\u00a0%');
     expect(printJudged({ ...check, counts: true }).margin).toBe('–');
   });
+});
+
+test('of nothing there is no share: a value at a limit of nought has no margin in per cent', () => {
+  const nought = (value: number) => printed(value, '>=', 0, 'm').margin;
+  expect([nought(0), nought(0.4)]).toEqual(['–', '–']);
 });

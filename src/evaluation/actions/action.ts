@@ -60,6 +60,7 @@ export interface Urgency {
 const URGENCY_CLASSES = [
   'requirement-not-met',
   'requirement-not-judged',
+  'requirement-once-done',
   'recommendation-not-met',
   'recommendation-not-judged',
   'nothing-open',

@@ -6,6 +6,11 @@ export function isOpen({ verdict }: Pick<WordedCheck, 'verdict'>): boolean {
   return verdict !== 'complies' && verdict !== 'met';
 }
 
+export const NOTHING_OPEN: Urgency = { class: 'nothing-open', margin: Number.POSITIVE_INFINITY };
+
+/** Of what is proposed, its requirements: none is less in need of being done for the margin that it then has. */
+export const ONCE_DONE: Urgency = { class: 'requirement-once-done', margin: Number.POSITIVE_INFINITY };
+
 /**
  * A requirement comes before a recommendation, whether it is not met or cannot be judged: what nobody knows may be as dangerous as what is
  * known to be wrong.
@@ -15,10 +20,19 @@ export function urgencyOf({
   verdict,
   margin,
 }: Pick<WordedCheck, 'force' | 'verdict' | 'margin'>): Urgency {
-  if (!isOpen({ verdict })) return { class: 'nothing-open', margin: Number.POSITIVE_INFINITY };
+  if (!isOpen({ verdict })) return NOTHING_OPEN;
   const state = verdict === 'cannot-be-judged' ? 'not-judged' : 'not-met';
   const part = margin?.of === 'limit' ? margin.value : Number.NEGATIVE_INFINITY;
   return { class: `${force}-${state}`, margin: part };
+}
+
+/** Whether some are more urgent than others: not where everything is met alike, now or once it is done. */
+export function differInUrgency(urgencies: readonly Urgency[]): boolean {
+  const [first] = urgencies;
+  return urgencies.some(
+    (one) =>
+      one.class !== first!.class || (one.class !== NOTHING_OPEN.class && one.class !== ONCE_DONE.class),
+  );
 }
 
 /** The checks about which something is to be done, the most urgent first. */

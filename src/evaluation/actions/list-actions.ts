@@ -2,16 +2,22 @@ import type { WordedCheck, WordedGiven, WordedLimiting } from '../../engine/defi
 import type { BlockAction, TextWithValues } from '../../source/note-source.ts';
 import { say, type Text } from '../../words/sentence.ts';
 import type { WordedBlock, WordedNote } from '../evaluated-note.ts';
-import { type AuthorAction, compareUrgency, type NoteAction, type VariantOutcome } from './action.ts';
-import { findOpen, urgencyOf } from './judge-urgency.ts';
+import {
+  type AuthorAction,
+  compareUrgency,
+  type NoteAction,
+  type Urgency,
+  type VariantOutcome,
+} from './action.ts';
+import { findOpen, NOTHING_OPEN, ONCE_DONE, urgencyOf } from './judge-urgency.ts';
 import { judgeVariants } from './judge-variants.ts';
 import { meaningOfGiven } from './meaning-of-given.ts';
 
 /**
  * What is to be done by a note, in order of urgency: for each calculation that stands for what is there or proposed, and of which a check is
  * not met or cannot be judged. The author's action counts, else that of a proposed variant which complies, else what the calculation
- * knows. Alternatives and auxiliary calculations ask for nothing: they compare or serve. An author's action on a calculation that
- * complies stands behind the others.
+ * knows. Alternatives and auxiliary calculations ask for nothing: they compare or serve. An author's action on what is proposed comes before
+ * recommendations, for its requirements are met only once that is done; one on another calculation that complies stands behind the others.
  */
 export function listActions(note: WordedNote): readonly NoteAction[] {
   const actions = note.blocks
@@ -32,9 +38,15 @@ function actionOf(block: WordedBlock, note: WordedNote): NoteAction | undefined 
   const [first] = findings;
   if (!first) {
     if (!action) return undefined;
-    const urgency = { class: 'nothing-open' as const, margin: Number.POSITIVE_INFINITY };
     return {
-      ...{ block, findings, urgency, by: 'author', limiting: [], variants: [] },
+      ...{
+        block,
+        findings,
+        urgency: urgencyOfAction(block, findings),
+        by: 'author',
+        limiting: [],
+        variants: [],
+      },
       ...authorsWords(action, block, note),
     };
   }
@@ -42,7 +54,7 @@ function actionOf(block: WordedBlock, note: WordedNote): NoteAction | undefined 
   const base = {
     block,
     findings,
-    urgency: urgencyOf(first),
+    urgency: action ? urgencyOfAction(block, findings) : urgencyOf(first),
     limiting: limitingFor(findings, block),
     variants,
   };
@@ -63,6 +75,15 @@ function actionOf(block: WordedBlock, note: WordedNote): NoteAction | undefined 
   const by = findings.every(({ verdict }) => verdict === 'cannot-be-judged') ? 'open' : 'calculation';
   return { ...base, by, what, where: block.title };
 }
+
+/** As urgent as the first of what is open; but of what is proposed and must be done, requirements rest on its being done. */
+function urgencyOfAction(block: WordedBlock, [first]: readonly WordedCheck[]): Urgency {
+  const open = first ? urgencyOf(first) : NOTHING_OPEN;
+  const isRequired = block.evaluated.checks.some(({ force }) => force === 'requirement');
+  return block.case === 'proposed' && isRequired ? moreUrgent(ONCE_DONE, open) : open;
+}
+
+const moreUrgent = (a: Urgency, b: Urgency): Urgency => (compareUrgency(a, b) <= 0 ? a : b);
 
 /**
  * Limiting values of the arrangement that is found are none to build to where another is proposed, and where the author has said a size
