@@ -12,9 +12,9 @@ import {
   TextDocumentSyncKind,
   TextDocuments,
 } from 'vscode-languageserver/node';
-import { TextDocument } from 'vscode-languageserver-textdocument';
 import type { EvaluationOutcome, FoundDiagnostic } from '../evaluation/outcome.ts';
 import { answerRequests, CAPABILITIES } from './answer-requests.ts';
+import { CLIENT_TEXT } from './client-text.ts';
 import { type OpenProject, OpenProjects, uriOf } from './open-projects.ts';
 import { toDiagnostic } from './to-protocol.ts';
 
@@ -48,7 +48,7 @@ export function startLanguageServer(
 class LanguageServer {
   readonly #connection: Connection;
   readonly #info: ServerInfo;
-  readonly #documents = new TextDocuments(TextDocument);
+  readonly #documents = new TextDocuments(CLIENT_TEXT);
   readonly #projects: OpenProjects;
   #client: InitializeParams['capabilities'] = {};
   #tellsEvaluations = false;
