@@ -47,6 +47,9 @@ describe('a base and its variants', () => {
     for (const volts of ['103', '86.0', '131']) expect(row).toContain(volts);
     expect(rowWith(html, 'length of the lead from the tap')).toMatch(/2\.4.*0\.7.*0\.7/s);
     expect(countOf(html, 'class="verdicts-row"')).toBe(1);
+    // Not in the table, whose heads would be repeated overleaf over nothing else.
+    const checks = html.slice(html.indexOf('<table class="columns checks'));
+    expect(checks.indexOf('</table>')).toBeLessThan(checks.indexOf('What to do'));
     for (const id of ['base', 'near', 'long']) {
       expect(countOf(html, `id="calc-${id}"`)).toBe(1);
       expect(countOf(html, `id="check-${id}-withstand_margin"`)).toBe(1);

@@ -34,7 +34,6 @@ export function viewVariants(context: BlockContext, members: readonly Member[]) 
     commonTables: givens.common.filter(({ table }) => table),
     parts: splitColumns(members).map((columns, i) => ({
       heads: columns.map(headOf),
-      span: columns.length + 2,
       isFew: isFew(columns),
       isFirst: i === 0,
       givens: viewDiffering(context, columns, givens.differing),
@@ -81,7 +80,6 @@ export function viewComparison(context: BlockContext, columns: readonly Column[]
     hasCommon: givens.common.length > 0,
     parts: splitColumns(columns).map((own) => ({
       heads: own.map(headOf),
-      span: own.length + 2,
       isFew: isFew(own),
       isFirst: false,
       givens: viewDiffering(context, own, givens.differing),
