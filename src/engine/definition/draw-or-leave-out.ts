@@ -1,6 +1,6 @@
 import { say, type Text } from '../../words/sentence.ts';
 import { NotDrawable } from '../figures/not-drawable.ts';
-import { tryDrawing } from '../figures/settle-labels.ts';
+import { tryDrawing } from '../figures/trial-drawing.ts';
 import type { CompiledCalculation } from './compiled.ts';
 import type { EvaluatedCaution } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';

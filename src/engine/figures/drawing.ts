@@ -27,6 +27,7 @@ import {
   TEXT_SIZE,
 } from './style.ts';
 import { coordinate, writeAttributes } from './svg-text.ts';
+import { isTrialDrawing } from './trial-drawing.ts';
 
 /**
  * A part of a drawing: its SVG text, the paper it takes up, its lines, and its labels: those that have a place, and those for
@@ -61,6 +62,7 @@ export interface WantedLabel {
 
 /** The empty drawing has no box: it counts as a point at the origin only where nothing else is drawn. */
 export function group(marks: readonly Mark[], className?: string): Mark {
+  if (isTrialDrawing()) return tryGroup(marks);
   const drawn = marks.filter((mark) => mark.svg !== '');
   const svg = drawn.map((mark) => mark.svg).join('');
   return {
@@ -73,6 +75,21 @@ export function group(marks: readonly Mark[], className?: string): Mark {
   };
 }
 
+/** Of what is only tried, the paper that it takes up and the points of its labels. */
+function tryGroup(marks: readonly Mark[]): Mark {
+  const boxes: Box[] = [];
+  const wanted: WantedLabel[] = [];
+  for (const mark of marks) {
+    if (mark.svg !== '') boxes.push(mark.box);
+    for (const each of mark.wanted) wanted.push(each);
+  }
+  if (boxes.length === 0) return { ...NOTHING, wanted };
+  return { svg: TRIED, box: uniteBoxes(boxes), labels: [], lines: [], wanted };
+}
+
+/** In place of the text of a drawing that is thrown away. */
+const TRIED = '<g/>';
+
 const NOTHING: Mark = {
   svg: '',
   box: { left: 0, top: 0, right: 0, bottom: 0 },
@@ -83,12 +100,13 @@ const NOTHING: Mark = {
 
 export function move(mark: Mark, dx: number, dy: number): Mark {
   const shift = (at: Point): Point => point(at.x + dx, at.y + dy);
+  const isTrial = isTrialDrawing();
   return {
     svg:
       mark.svg === '' ? '' : `<g transform="translate(${coordinate(dx)} ${coordinate(dy)})">${mark.svg}</g>`,
     box: mark.svg === '' ? mark.box : moveBox(mark.box, dx, dy),
-    labels: mark.labels.map((label) => moveBox(label, dx, dy)),
-    lines: mark.lines.map(({ from, to }) => ({ from: shift(from), to: shift(to) })),
+    labels: isTrial ? [] : mark.labels.map((label) => moveBox(label, dx, dy)),
+    lines: isTrial ? [] : mark.lines.map(({ from, to }) => ({ from: shift(from), to: shift(to) })),
     wanted: mark.wanted.map((label) => ({ ...label, tips: label.tips.map(shift) })),
   };
 }
@@ -198,7 +216,12 @@ function shape(
     box: growBox(boxAround(course), width / 2),
     labels: [],
     // Grey lines are those of a grid, on which a label with a white ground may stand; a ground has no line at all.
-    lines: style.noLine && fill !== 'ink' ? [] : style.grey === undefined ? joinPoints(course) : [],
+    lines:
+      isTrialDrawing() || (style.noLine && fill !== 'ink')
+        ? []
+        : style.grey === undefined
+          ? joinPoints(course)
+          : [],
     wanted: [],
   };
 }
@@ -232,6 +255,10 @@ export function text(at: Point, content: string, style: TextStyle = {}): Mark {
     style.rotate === undefined
       ? level
       : boxAround(cornersOf(level).map((corner) => turnPoint(corner, at, style.rotate ?? 0)));
+  if (isTrialDrawing()) {
+    judgeText(at, base, box, style);
+    return { ...NOTHING, svg: TRIED, box };
+  }
   const attributes = writeAttributes({
     class: 'fig-text',
     x: at.x,
@@ -252,6 +279,13 @@ export function text(at: Point, content: string, style: TextStyle = {}): Mark {
     lines: [],
     wanted: [],
   };
+}
+
+/** Of what is written of a text, whether it can be. */
+function judgeText(at: Point, base: number, box: Box, style: TextStyle): void {
+  onPaper(point(at.x, base));
+  if (style.rotate !== undefined) coordinate(style.rotate);
+  if (style.backed) rect(growBox(box, 3));
 }
 
 type Anchor = NonNullable<TextStyle['anchor']>;

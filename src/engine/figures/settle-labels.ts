@@ -20,6 +20,7 @@ import {
 } from './geometry.ts';
 import { dot } from './joints.ts';
 import { CAPITAL_HEIGHT, LINE_SPACING, TEXT_SIZE } from './style.ts';
+import { isTrialDrawing } from './trial-drawing.ts';
 
 /** White that a label keeps to lines and to other labels. */
 const CLEAR_OF_LINES = 5;
@@ -42,7 +43,7 @@ const WAYS = Array.from({ length: 16 }, (_, i) => {
  * its tip only through another one is placed before the others instead, where that helps.
  */
 export function settleLabels(drawing: Mark, width: number): Mark {
-  if (isTrial) return withoutLabels(drawing);
+  if (isTrialDrawing()) return withoutLabels(drawing);
   const first = settleInOrder(drawing, width, drawing.wanted);
   let { wanted } = drawing;
   let { strickenBy } = first;
@@ -54,24 +55,6 @@ export function settleLabels(drawing: Mark, width: number): Mark {
     ({ strickenBy } = next);
   }
   return first.settled;
-}
-
-/** Labels are not placed meanwhile: see `tryDrawing`. */
-let isTrial = false;
-
-/**
- * Draws to know whether something can be drawn, in a small part of the time: labels, which take most of it, have no place in what comes out.
- *
- * @throws {NotDrawable} where the drawing with its labels would
- */
-export function tryDrawing<T>(draw: () => T): T {
-  const before = isTrial;
-  isTrial = true;
-  try {
-    return draw();
-  } finally {
-    isTrial = before;
-  }
 }
 
 /** A label finds a place wherever it names one that is on paper. */
