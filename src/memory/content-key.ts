@@ -37,16 +37,39 @@ function write(value: unknown): string {
 }
 
 function writeObject(value: object): string {
-  if (Array.isArray(value)) return `[${value.map(write).join(',')}]`;
+  if (Array.isArray(value)) return `[${writeAll(value)}]`;
   if (value instanceof Map) {
-    return `Map{${[...value].map(([key, inner]) => `${write(key)}:${write(inner)}`).join(',')}}`;
+    let text = '';
+    for (const [key, inner] of value) text += `${text === '' ? '' : ','}${write(key)}:${write(inner)}`;
+    return `Map{${text}}`;
   }
-  if (value instanceof Set) return `Set{${[...value].map(write).join(',')}}`;
+  if (value instanceof Set) return `Set{${writeAll(value)}}`;
   if (ArrayBuffer.isView(value)) {
-    return `${value.constructor.name}[${Array.from(value as unknown as ArrayLike<number>, write).join(',')}]`;
+    return `${value.constructor.name}[${writeAll(value as unknown as Iterable<number>)}]`;
   }
   if (!isPlain(value)) throw new Error(`an object of ${value.constructor.name} has no content`);
-  return `{${Object.entries(value)
-    .map(([key, inner]) => `${JSON.stringify(key)}:${write(inner)}`)
-    .join(',')}}`;
+  let text = '';
+  for (const key of Object.keys(value)) {
+    text += `${text === '' ? '' : ','}${writeKey(key)}:${write((value as Record<string, unknown>)[key])}`;
+  }
+  return `{${text}}`;
 }
+
+function writeAll(values: Iterable<unknown>): string {
+  let text = '';
+  for (const value of values) text += text === '' ? write(value) : `,${write(value)}`;
+  return text;
+}
+
+/** Keys of objects are few, and written again and again. */
+function writeKey(key: string): string {
+  let text = KEYS.get(key);
+  if (text === undefined) {
+    text = JSON.stringify(key);
+    if (KEYS.size < MOST_KEYS) KEYS.set(key, text);
+  }
+  return text;
+}
+
+const KEYS = new Map<string, string>();
+const MOST_KEYS = 10_000;

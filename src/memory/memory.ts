@@ -24,7 +24,8 @@ const KEPT_ROUNDS = 8;
 export class Memory {
   readonly #queries = new Map<string, Map<string, Remembered[]>>();
   readonly #computed = new Map<string, number>();
-  readonly #running = new Set<string>();
+  /** The queries that are being computed, by where their results are kept. */
+  readonly #running = new Set<readonly Remembered[]>();
   readonly #names = new WeakMap<object, string>();
   #named = 0;
   #round = 0;
@@ -57,7 +58,7 @@ export class Memory {
       return known.result as Result;
     }
     const reads = new Map<string, Answer>();
-    const result = this.#compute(query, content, () =>
+    const result = this.#compute(query, results, () =>
       work((question) => {
         if (reads.has(question)) return reads.get(question)!;
         const answer = ask(question);
@@ -103,22 +104,27 @@ export class Memory {
   }
 
   #resultsOf(query: string, content: string): Remembered[] {
-    const contents = this.#queries.get(query) ?? new Map<string, Remembered[]>();
-    this.#queries.set(query, contents);
-    const results = contents.get(content) ?? [];
-    contents.set(content, results);
+    let contents = this.#queries.get(query);
+    if (!contents) {
+      contents = new Map();
+      this.#queries.set(query, contents);
+    }
+    let results = contents.get(content);
+    if (!results) {
+      results = [];
+      contents.set(content, results);
+    }
     return results;
   }
 
-  #compute<Result>(query: string, content: string, work: () => Result): Result {
-    const key = `${query} ${content}`;
-    if (this.#running.has(key)) throw new Error(`the query '${query}' needs its own result`);
-    this.#running.add(key);
+  #compute<Result>(query: string, results: readonly Remembered[], work: () => Result): Result {
+    if (this.#running.has(results)) throw new Error(`the query '${query}' needs its own result`);
+    this.#running.add(results);
     try {
       this.#computed.set(query, (this.#computed.get(query) ?? 0) + 1);
       return work();
     } finally {
-      this.#running.delete(key);
+      this.#running.delete(results);
     }
   }
 }
