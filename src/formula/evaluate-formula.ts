@@ -3,7 +3,7 @@ import { toSi } from '../quantity/quantity.ts';
 import type { Unit } from '../quantity/unit.ts';
 import { compareValues } from './compare-values.ts';
 import { evaluateFunction } from './evaluate-function.ts';
-import type { Formula, FormulaValues, Node, RowPoint } from './formula.ts';
+import type { Formula, Node, RowPoint, ValueLookup } from './formula.ts';
 import { attempt, fail } from './formula-fault.ts';
 import { childrenOf, isListRun, type ListRun, namesOfRun, tableOf, withoutParentheses } from './node-kind.ts';
 import { quickCondition, quickValue } from './quick-formula.ts';
@@ -23,7 +23,7 @@ export interface EvaluationOptions {
  */
 export function evaluateFormula(
   formula: Formula,
-  values: FormulaValues,
+  values: ValueLookup,
   { numeric, rows }: EvaluationOptions = {},
 ): Reading<number> {
   if (!rows || rows.size === 0) {
@@ -40,7 +40,7 @@ const DOES_NOT_HOLD: Reading<boolean> = { ok: true, value: false };
 /** Evaluates a condition; what stands behind a decided `and` or `or` is not asked. */
 export function evaluateCondition(
   formula: Formula,
-  values: FormulaValues,
+  values: ValueLookup,
   { rows }: Pick<EvaluationOptions, 'rows'> = {},
 ): Reading<boolean> {
   if (!rows || rows.size === 0) {
@@ -55,7 +55,7 @@ export function evaluateCondition(
 export function chooseCase(
   node: Node & { type: 'cases' },
   text: string,
-  values: FormulaValues,
+  values: ValueLookup,
   { numeric, rows }: EvaluationOptions = {},
 ): Node | undefined {
   const reading = attempt(() => applicableCase(node, new ValueScope(text, values, numeric, rows)));

@@ -138,6 +138,9 @@ export type SymbolTable = ReadonlyMap<string, SymbolInfo>;
 export type FormulaValue = number | readonly number[] | string | readonly string[];
 export type FormulaValues = ReadonlyMap<string, FormulaValue>;
 
+/** What an evaluation asks of them. */
+export type ValueLookup = Pick<FormulaValues, 'get' | 'has'>;
+
 /** The row of each table at which a formula is taken: table -> row, from zero. */
 export type RowPoint = ReadonlyMap<string, number>;
 

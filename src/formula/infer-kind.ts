@@ -14,6 +14,7 @@ import {
   type KindReason,
   type KindTerm,
   kindCell,
+  kindTerm,
 } from '../quantity/kind-term.ts';
 import { type Aspect, CURRENT, hasKind, VOLTAGE } from '../quantity/voltage-kind.ts';
 import { constantValue } from './evaluate-formula.ts';
@@ -37,17 +38,59 @@ export function inferKind(
   symbols: SymbolTable,
   kinds: ReadonlyMap<string, KindTerm>,
 ): KindReading {
+  const open = openKind(formula, symbols);
+  if (open) return open.hasKind ? { ok: true, term: kindTerm() } : NO_KIND;
+  return infer(formula, symbols, kinds);
+}
+
+function infer(formula: Formula, symbols: SymbolTable, kinds: ReadonlyMap<string, KindTerm>): KindReading {
   const inference = new KindInference(formula, symbols, kinds);
   try {
     if (isCondition(formula.root)) {
       inference.check(formula.root);
-      return { ok: true, term: undefined };
+      return NO_KIND;
     }
     return { ok: true, term: inference.term(formula.root) };
   } catch (error) {
     if (error instanceof Contradiction) return { ok: false, problem: error.problem, because: error.because };
     throw error;
   }
+}
+
+const NO_KIND: KindReading = { ok: true, term: undefined };
+
+/** Of a formula in which no name carries a kind, whether its value has one, which is then open. */
+interface OpenKind {
+  readonly symbols: SymbolTable;
+  readonly open: { readonly hasKind: boolean } | undefined;
+}
+
+const OPEN_KINDS = new WeakMap<Formula, OpenKind>();
+
+/** What holds of a formula whatever is known of kinds, which is most of conditions; undefined where they matter. */
+function openKind(formula: Formula, symbols: SymbolTable): OpenKind['open'] {
+  const known = OPEN_KINDS.get(formula);
+  if (known && known.symbols === symbols) return known.open;
+  const open = findOpenKind(formula, symbols);
+  OPEN_KINDS.set(formula, { symbols, open });
+  return open;
+}
+
+function findOpenKind(formula: Formula, symbols: SymbolTable): OpenKind['open'] {
+  const carriesKind = (name: string): boolean => {
+    const symbol = symbols.get(name);
+    return symbol !== undefined && 'dimension' in symbol && hasKind(symbol.dimension);
+  };
+  if (formula.names.some(carriesKind)) return undefined;
+  const reading = infer(formula, symbols, new Map());
+  if (!reading.ok) return undefined;
+  const { term } = reading;
+  if (!term) return { hasKind: false };
+  return ASPECTS.every((aspect) => isOpen(aspect, term[aspect])) ? { hasKind: true } : undefined;
+}
+
+function isOpen(aspect: Aspect, { possible }: KindCell): boolean {
+  return possible.length === kindCell(aspect).possible.length;
 }
 
 /** A factor of a product, or a factor sqrt(2) or sqrt(3), which may convert: how often, negative where it divides. */

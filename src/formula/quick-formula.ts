@@ -2,7 +2,7 @@ import { fromSi, toSi } from '../quantity/quantity.ts';
 import type { Unit } from '../quantity/unit.ts';
 import { compareValues } from './compare-values.ts';
 import { functionOf } from './evaluate-function.ts';
-import type { Formula, FormulaValues, Node } from './formula.ts';
+import type { Formula, Node, ValueLookup } from './formula.ts';
 
 /*
  * A formula made into functions once, for those who evaluate it at very many values: limiting values, ranges, rows of a table. It says
@@ -14,9 +14,9 @@ import type { Formula, FormulaValues, Node } from './formula.ts';
  */
 
 /** NaN where there is no answer. */
-export type QuickValue = (values: FormulaValues) => number;
+export type QuickValue = (values: ValueLookup) => number;
 /** Undefined where there is no answer. */
-export type QuickCondition = (values: FormulaValues) => boolean | undefined;
+export type QuickCondition = (values: ValueLookup) => boolean | undefined;
 
 interface Quick {
   readonly value: QuickValue;

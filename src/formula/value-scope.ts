@@ -1,6 +1,6 @@
 import { fromSi } from '../quantity/quantity.ts';
 import type { Unit } from '../quantity/unit.ts';
-import type { FormulaValue, FormulaValues, Node, RowPoint } from './formula.ts';
+import type { FormulaValue, Node, RowPoint, ValueLookup } from './formula.ts';
 import { fail } from './formula-fault.ts';
 import { type ListRun, tableOf, tablesOfNames } from './node-kind.ts';
 
@@ -18,13 +18,13 @@ function abridge(items: readonly string[]): readonly string[] {
 /** The values that a formula is evaluated with; at a row of a table each of its lists stands for one of its items. */
 export class ValueScope {
   readonly #text: string;
-  readonly #values: FormulaValues;
+  readonly #values: ValueLookup;
   readonly #numeric: ReadonlyMap<string, Unit> | undefined;
   readonly #rows: RowPoint;
 
   constructor(
     text: string,
-    values: FormulaValues,
+    values: ValueLookup,
     numeric: ReadonlyMap<string, Unit> | undefined,
     rows: RowPoint = new Map(),
   ) {

@@ -1,5 +1,5 @@
 import { evaluateCondition } from '../../formula/evaluate-formula.ts';
-import type { Formula } from '../../formula/formula.ts';
+import type { Formula, ValueLookup } from '../../formula/formula.ts';
 import { withDefaults } from './apply-defaults.ts';
 import type { CompiledCalculation, CompiledCheck, CompiledStep } from './compiled.ts';
 import type { Computation } from './computation.ts';
@@ -68,7 +68,8 @@ function namesThatMatter(calculation: CompiledCalculation, state: Computation): 
     if (!condition) return true;
     const { compared, present, holds } = askCondition(calculation, condition, state, over);
     // An edition may be named wherever the calculation knows editions, though it decides nothing here.
-    add([...compared, ...condition.names.filter(isChoice)]);
+    add(compared);
+    add(condition.names.filter(isChoice));
     if (holds && !isLeftOut) add(present);
     return holds;
   };
@@ -100,16 +101,17 @@ function askCondition(
   state: Computation,
   over: string | undefined,
 ) {
-  const compared = new Set<string>();
-  const present = new Set<string>();
-  const values = new Map(state.values);
-  values.get = (name) => {
-    compared.add(name);
-    return state.values.get(name);
-  };
-  values.has = (name) => {
-    present.add(name);
-    return state.values.has(name);
+  const compared: string[] = [];
+  const present: string[] = [];
+  const values: ValueLookup = {
+    get: (name) => {
+      compared.push(name);
+      return state.values.get(name);
+    },
+    has: (name) => {
+      present.push(name);
+      return state.values.has(name);
+    },
   };
   const answers = pointsOver(calculation, over, state.values).map((rows) =>
     evaluateCondition(condition, values, { rows }),
