@@ -1,11 +1,10 @@
-/** So many pieces are taken at once, whatever the number of threads. */
-export const CHUNK = 8;
-
 /** Memory that the threads of one task share. Each piece has its place, so that it matters to no result who works it. */
 export interface SharedPieces {
-  /** The number of the next chunk that nobody has taken. */
+  /** The number of the next piece that nobody has taken. */
   readonly next: Int32Array;
-  /** For each chunk whether it is done. */
+  /** How many are done. */
+  readonly done: Int32Array;
+  /** For each piece whether it is done. */
   readonly states: Int32Array;
   readonly results: Float64Array;
 }
@@ -15,38 +14,38 @@ const DONE = 1;
 export const FAILED = 2;
 
 export function sharePieces(pieces: number): SharedPieces {
-  const chunks = Math.ceil(pieces / CHUNK);
+  const integers = (count: number): Int32Array => new Int32Array(new SharedArrayBuffer(4 * count));
   return {
-    next: new Int32Array(new SharedArrayBuffer(4)),
-    states: new Int32Array(new SharedArrayBuffer(4 * chunks)),
+    next: integers(1),
+    done: integers(1),
+    states: integers(pieces),
     results: new Float64Array(new SharedArrayBuffer(8 * pieces)),
   };
 }
 
-/** Takes chunk after chunk until none is left; `after` is called when one is done. */
-export function workChunks(shared: SharedPieces, work: (index: number) => number, after?: () => void): void {
+/** Takes piece after piece until none is left, so that all threads end together; `after` is called when one is done. */
+export function workPieces(shared: SharedPieces, work: (index: number) => number, after?: () => void): void {
   for (;;) {
-    const chunk = Atomics.add(shared.next, 0, 1);
-    if (chunk >= shared.states.length) return;
-    workChunk(shared, chunk, work);
+    const piece = Atomics.add(shared.next, 0, 1);
+    if (piece >= shared.states.length) return;
+    workPiece(shared, piece, work);
     after?.();
   }
 }
 
-/** A chunk in which a piece throws is marked, and what was thrown passed on. */
-export function workChunk(shared: SharedPieces, chunk: number, work: (index: number) => number): void {
-  const { results } = shared;
+/** A piece that throws is marked, and what was thrown passed on. */
+export function workPiece(shared: SharedPieces, piece: number, work: (index: number) => number): void {
   let state = FAILED;
   try {
-    const end = Math.min(results.length, (chunk + 1) * CHUNK);
-    for (let index = chunk * CHUNK; index < end; index++) results[index] = work(index);
+    shared.results[piece] = work(piece);
     state = DONE;
   } finally {
-    Atomics.store(shared.states, chunk, state);
-    Atomics.notify(shared.states, chunk);
+    const before = Atomics.exchange(shared.states, piece, state);
+    if (state === DONE && before !== DONE) Atomics.add(shared.done, 0, 1);
+    Atomics.notify(shared.states, piece);
   }
 }
 
-export function countDone({ states }: SharedPieces): number {
-  return states.reduce((done, _, chunk) => done + (Atomics.load(states, chunk) === DONE ? 1 : 0), 0);
+export function countDone({ done }: SharedPieces): number {
+  return Atomics.load(done, 0);
 }

@@ -1,4 +1,4 @@
-import { existsSync, mkdirSync, symlinkSync } from 'node:fs';
+import { existsSync, mkdirSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { rolldown } from 'rolldown';
 
@@ -19,4 +19,19 @@ export async function bundle(name: string): Promise<string> {
   if (!existsSync(TEMPLATES)) symlinkSync(join(ROOT, 'templates'), TEMPLATES);
   await build.write({ file, format: 'esm', codeSplitting: false });
   return file;
+}
+
+/** Makes into a folder what spreads pieces over threads, in few files, as the program is built. */
+export async function bundleThreads(folder: string): Promise<void> {
+  const source = (path: string): string => join(ROOT, 'src', path);
+  const build = await rolldown({
+    input: {
+      'spread-over-threads': source('threads/spread-over-threads.ts'),
+      'work-pieces': source('threads/work-pieces.ts'),
+      'simulate-strokes': source('engine/calculations/travelling-wave/simulate-strokes.ts'),
+    },
+    platform: 'node',
+  });
+  writeFileSync(join(folder, 'package.json'), '{ "type": "module" }');
+  await build.write({ dir: folder, format: 'esm', entryFileNames: '[name].js' });
 }

@@ -11,7 +11,7 @@ import { reportRow } from './bench-row.ts';
 import { isNgspiceInstalled, prepareNative } from './native-ngspice.ts';
 import { chainOfLines, ladder, runCompared } from './transient-runs.ts';
 
-/** Measures the surge solver as the program runs it; with the folder of the compiled modules that spread pieces over threads as argument. */
+/** Measures the surge solver as the program runs it; with the folder of the modules that spread pieces over threads, built as the program is, as argument. */
 
 /** Each side is measured so often, in turns; the least of each counts, which is that least disturbed. */
 const ROUNDS = 7;
@@ -160,43 +160,65 @@ const strokes: StrokeCase = {
   flashover: 300e3,
 };
 
-/** The sample of a note as the program works it, on one thread and on two, from the start of the other thread to its end. */
-async function compareThreads(compiled: string): Promise<void> {
-  const built = <Module>(file: string): Promise<Module> => import(pathToFileURL(join(compiled, file)).href);
-  const { spreadOverThreads } = await built<typeof import('../../src/threads/spread-over-threads.ts')>(
-    'threads/spread-over-threads.js',
-  );
-  const { strokeVoltage } = await built<
-    typeof import('../../src/engine/calculations/travelling-wave/simulate-strokes.ts')
-  >('engine/calculations/travelling-wave/simulate-strokes.js');
-  const run = (threads: number): { clock: number; processor: number } => {
+/** What `spreadOverThreads` of the program as built does, with threads of its own for each `instance`. */
+type StrokeRun = (threads: number, instance: number) => Promise<{ clock: number; processor: number }>;
+
+async function strokeRun(built: string, size: number): Promise<StrokeRun> {
+  const load = <Module>(file: string, query = ''): Promise<Module> =>
+    import(pathToFileURL(join(built, file)).href + query);
+  const { strokeVoltage } =
+    await load<typeof import('../../src/engine/calculations/travelling-wave/simulate-strokes.ts')>(
+      'simulate-strokes.js',
+    );
+  return async (threads, instance) => {
+    const { spreadOverThreads } = await load<typeof import('../../src/threads/spread-over-threads.ts')>(
+      'spread-over-threads.js',
+      `?${instance}`,
+    );
     const begin = performance.now();
     const processor = processorTime(() =>
-      spreadOverThreads({ threads })(strokeVoltage, strokes, strokes.size),
+      spreadOverThreads({ threads })(strokeVoltage, { ...strokes, size }, size),
     );
     return { clock: performance.now() - begin, processor };
   };
-  run(1);
-  const rounds = Array.from({ length: ROUNDS }, () => [run(1), run(2)] as const);
-  const [one, two] = [0, 1].map((threads) => Math.min(...rounds.map((round) => round[threads]!.clock)));
-  const [onProcessor, onBoth] = [0, 1].map((threads) =>
-    Math.min(...rounds.map((round) => round[threads]!.processor)),
-  );
-  const rate = (milliseconds: number): string =>
-    `${((1e3 * strokes.size) / milliseconds).toFixed(0)} a second`;
-  reportRow({
-    what: `${strokes.size} strokes of a sample on two threads, by the clock (aim 1.7)`,
-    measured: `${rate(two!)}, processors ${(onBoth! / 1e3).toFixed(2)} s`,
-    against: `one thread ${rate(one!)}, processors ${(onProcessor! / 1e3).toFixed(2)} s`,
-    ratio: (one! / two!).toFixed(2),
-  });
+}
+
+/** A sample on one thread and on two: with the start of the other thread, and once that has been kept from a sample before. */
+async function compareThreads(built: string, size: number, rounds: number): Promise<void> {
+  const run = await strokeRun(built, size);
+  await run(1, size);
+  const seen: { clock: number; processor: number }[][] = [[], [], []];
+  for (let round = 0; round < rounds; round++) {
+    seen[0]!.push(await run(1, size + round));
+    seen[1]!.push(await run(2, size + round));
+    seen[2]!.push(await run(2, size + round));
+  }
+  const [one, started, kept] = seen.map((runs) => ({
+    clock: Math.min(...runs.map(({ clock }) => clock)),
+    processor: Math.min(...runs.map(({ processor }) => processor)),
+  }));
+  const tell = ({ clock, processor }: { clock: number; processor: number }): string =>
+    `${((1e3 * size) / clock).toFixed(0)} a second, processors ${(processor / 1e3).toFixed(2)} s`;
+  for (const [what, two] of [
+    ['with the start of the other', started!],
+    ['the other kept', kept!],
+  ] as const) {
+    reportRow({
+      what: `${size} strokes of a sample on two threads, ${what} (aim 1.7)`,
+      measured: tell(two),
+      against: `one thread ${tell(one!)}`,
+      ratio: (one!.clock / two.clock).toFixed(2),
+    });
+  }
 }
 
 const folder = mkdtempSync(join(tmpdir(), 'surge-bench-'));
 try {
   compareWithSimulator(folder);
   compareSizes();
-  await compareThreads(process.argv[2]!);
+  const built = process.argv[2]!;
+  await compareThreads(built, strokes.size, ROUNDS);
+  await compareThreads(built, 10 * strokes.size, 2);
 } finally {
   rmSync(folder, { recursive: true });
 }

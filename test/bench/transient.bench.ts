@@ -3,22 +3,21 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { bench, describe } from 'vitest';
-import { compileModule } from '../support/compile-module.ts';
-import { bundle } from './bundle.ts';
+import { bundle, bundleThreads } from './bundle.ts';
 
 /**
  * Run with `npx vitest bench test/bench/transient.bench.ts --run`. Reports, and never fails on a time. What is measured runs as a process of
  * its own: here every name that a module takes from another is looked up at each use, which doubles the time of a step.
  */
 async function report(): Promise<void> {
-  const compiled = mkdtempSync(join(tmpdir(), 'surge-threads-'));
+  const built = mkdtempSync(join(tmpdir(), 'surge-threads-'));
   try {
-    compileModule(compiled, 'threads/spread-over-threads.ts', 'threads/work-pieces.ts');
+    await bundleThreads(built);
     const program = await bundle('measure-transient');
-    const { status } = spawnSync(process.execPath, [program, compiled], { stdio: 'inherit' });
+    const { status } = spawnSync(process.execPath, [program, built], { stdio: 'inherit' });
     if (status !== 0) throw new Error(`the measurement ended with status ${status}`);
   } finally {
-    rmSync(compiled, { recursive: true });
+    rmSync(built, { recursive: true });
   }
 }
 

@@ -5,7 +5,7 @@ import { pathToFileURL } from 'node:url';
 import { expect, test } from 'vitest';
 import type { StrokeCase } from '../../src/engine/calculations/travelling-wave/simulate-strokes.ts';
 import type { PieceTask } from '../../src/engine/definition/piece-task.ts';
-import { CHUNK, FAILED, sharePieces, workChunks } from '../../src/threads/shared-pieces.ts';
+import { FAILED, sharePieces, workPieces } from '../../src/threads/shared-pieces.ts';
 import { compileModule } from '../support/compile-module.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
@@ -54,7 +54,7 @@ const asked: StrokeCase = {
     steepness: { median: 24.3e9, deviation: 0.599 },
     correlation: 0.38,
   },
-  // Chunks for four threads.
+  // Enough pieces for four threads.
   size: 160,
   seed: 1,
   tailTime: 75e-6,
@@ -127,15 +127,15 @@ test('a note with a sample gives the same report on one thread and on four, with
 });
 
 test('what another thread failed at is worked here, and fails here where it must', () => {
-  const shared = sharePieces(3 * CHUNK);
+  const shared = sharePieces(3);
   const work = (index: number): number => {
-    if (index === CHUNK) throw new Error('piece');
+    if (index === 1) throw new Error('piece');
     return index;
   };
-  expect(() => workChunks(shared, work)).toThrow('piece');
+  expect(() => workPieces(shared, work)).toThrow('piece');
   expect(shared.states[1]).toBe(FAILED);
   const faulty: PieceTask<number> = { name: 'no such task', work: (input, index) => input * index };
-  // A thread that does not know the task takes no chunk.
+  // A thread that does not know the task takes no piece.
   expect([...spreadOverThreads({ threads: 2 })(faulty, 2, 80)]).toEqual(
     [...Array(80).keys()].map((i) => 2 * i),
   );
