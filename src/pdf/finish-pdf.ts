@@ -6,9 +6,9 @@ import { judgeTags } from './judge-tags.ts';
 import { collectFonts, type PdfFont } from './list-fonts.ts';
 import { listMissingCharacters, type MissingCharacter } from './list-missing-characters.ts';
 import { markArtifacts } from './mark-artifacts.ts';
-import { openDocument } from './open-document.ts';
 import { PACKER, type Packer } from './packer.ts';
 import { readPageSigns } from './page-signs.ts';
+import { openPrinted } from './read-printed.ts';
 import { renumberStructure } from './renumber-structure.ts';
 import { type Heading, rewriteOutline } from './rewrite-outline.ts';
 import { shapeStructure } from './shape-structure.ts';
@@ -78,7 +78,7 @@ async function finish(
   packer: Packer,
   takeAttachments: () => readonly Uint8Array[],
 ): Promise<FinishedPdf> {
-  const document = printed instanceof Uint8Array ? await openDocument(printed) : printed;
+  const document = printed instanceof Uint8Array ? await openPrinted(printed) : printed;
   if (!document.catalog.has(PDFName.of('StructTreeRoot'))) throw new Error('The PDF has no tags.');
   writeMetadata(document, request);
   writeOutputIntent(document);

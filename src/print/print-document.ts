@@ -2,7 +2,7 @@ import type { PDFDocument } from '@cantoo/pdf-lib';
 import type { Browser, Page } from 'puppeteer-core';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { indexPages, readDestinations } from '../pdf/destinations.ts';
-import { openDocument } from '../pdf/open-document.ts';
+import { openPrinted } from '../pdf/read-printed.ts';
 import { openPageDrawer, type PageDrawer } from './draw-pages.ts';
 import { type BrowserSearch, findBrowser } from './find-browser.ts';
 import { columnOf, FIND_OVERFLOW, type Overflow } from './find-overflow.ts';
@@ -125,7 +125,7 @@ async function printDocument(
 async function readPages(
   pdf: Uint8Array,
 ): Promise<Pick<PrintedDocument, 'document' | 'pageMap' | 'pageCount'>> {
-  const document = await openDocument(pdf);
+  const document = await openPrinted(pdf);
   const pages = indexPages(document);
   return { document, pageMap: Object.fromEntries(readDestinations(document, pages)), pageCount: pages.size };
 }

@@ -3,6 +3,7 @@ import { beforeAll, describe, expect, it } from 'vitest';
 import { type FinishRequest, finishPdf } from '../../src/pdf/finish-pdf.ts';
 import { getDocument } from '../../src/pdf/pdfjs.ts';
 import { readPdf } from '../../src/pdf/read-pdf.ts';
+import { readPlainly } from '../../src/pdf/read-printed.ts';
 import { openPrinter } from '../support/kept-printer.ts';
 
 const LONG_HEADING = 'A heading that is so long that it has to wrap before it comes to what it wants to say';
@@ -153,6 +154,15 @@ describe('a finished PDF', () => {
     const listed = document.catalog.lookup(PDFName.of('AF'), PDFArray);
     expect(listed.asArray().map((_, index) => listed.lookup(index))).toEqual(files);
     expect(files).toHaveLength(REQUEST.attachments!.length);
+  });
+
+  it('is made of the objects that the library reads in the print', async () => {
+    const { context } = await PDFDocument.load(printed, { updateMetadata: false });
+    const list = (one: typeof context | undefined): string[] =>
+      (one?.enumerateIndirectObjects() ?? []).map(
+        ([ref, object]) => `${ref} ${object.constructor.name} ${object}`,
+      );
+    expect(list(readPlainly(printed))).toEqual(list(context));
   });
 
   it('has the headings as bookmarks, each with its blanks', async () => {
