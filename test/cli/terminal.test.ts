@@ -1,5 +1,5 @@
 import { spawn, spawnSync } from 'node:child_process';
-import { closeSync, existsSync, openSync } from 'node:fs';
+import { closeSync, existsSync, openSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { beforeAll, describe, expect, test } from 'vitest';
 import { spread } from '../support/at-length.ts';
@@ -86,4 +86,18 @@ describe('what comes from a project steers no terminal', () => {
     const { stdout } = printed(['compare', 'hostile', 'hostile', '--json']);
     expect(() => JSON.parse(stdout)).not.toThrow();
   });
+});
+
+test('no library speaks at the terminal', () => {
+  // PDF-lib would warn of a number beyond those of other readers.
+  writeFileSync(
+    join(folder, 'large.pdf'),
+    '%PDF-1.7\n1 0 obj\n99999999999999999999\nendobj\nstartxref\n0\n%%EOF\n',
+  );
+  const { status, stderr } = spawnSync(process.execPath, [MAIN, 'verify', 'large.pdf'], {
+    cwd: folder,
+    encoding: 'utf8',
+  });
+  expect(status).toBe(3);
+  expect(stderr).toBe('large.pdf: The PDF is damaged: an object in it is not what it should be.\n');
 });

@@ -12,6 +12,7 @@ import { readSignOffFile } from '../../src/review/sign-off/sign-off-file.ts';
 import { IssuedNote } from '../support/issued-note.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { told } from '../support/told.ts';
+import { damagePdfStructure } from './damage-pdf.ts';
 import { damageBytes, damageText } from './damage-text.ts';
 import { type Files, faultOfDiagnostic, ProjectTrial } from './project-trial.ts';
 import type { Random } from './random.ts';
@@ -138,23 +139,8 @@ test('records read by themselves', () =>
     return { ...outcome, fault: outcome.fault && `${name}: ${outcome.fault}` };
   }));
 
-/** The bytes of two objects of the file exchanged, or any damage. */
-function damagePdf(random: Random, pdf: Buffer): Buffer {
-  if (random.chance(0.75)) return Buffer.from(damageBytes(random, pdf));
-  const objects = [...pdf.toString('latin1').matchAll(/(?<=\n\d+ 0 obj)[\s\S]*?(?=endobj)/g)];
-  const [first, second] = random.some(objects, 2, 2).sort((a, b) => a.index - b.index) as [
-    RegExpMatchArray,
-    RegExpMatchArray,
-  ];
-  const [a, b] = [first, second].map(({ 0: bytes }) => Buffer.from(bytes!, 'latin1')) as [Buffer, Buffer];
-  return Buffer.concat([
-    pdf.subarray(0, first.index!),
-    b,
-    pdf.subarray(first.index! + a.length, second.index!),
-    a,
-    pdf.subarray(second.index! + b.length),
-  ]);
-}
+const damagePdf = (random: Random, pdf: Buffer): Buffer =>
+  random.chance(0.4) ? Buffer.from(damageBytes(random, pdf)) : damagePdfStructure(random, pdf);
 
 test('the issued PDF, damaged: never proven, and what it carries only where that is as it was', async () => {
   const pdf = note.bytes();
