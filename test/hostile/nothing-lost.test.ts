@@ -178,7 +178,7 @@ test('without an error nothing is lost, whatever is put before values', () => {
       sound += 1;
       expect(count(note!)).toEqual(LISTED);
     }),
-    { numRuns: trials(40, 500) },
+    { numRuns: trials(100, 500) },
   );
   expect(sound).toBeGreaterThan(trials(0, 5));
 });
