@@ -55,6 +55,19 @@ test('sheets are A3 pages in landscape behind the end, counted, listed, with run
   expect(texts[0]).toContain(`Number of pages ${count}, annexes included`);
 });
 
+test('a sheet has the mark of a draft of its own, for that of the other pages lies where their column is', async () => {
+  const folder = makeProject(
+    'marked',
+    '  - { image: plan.svg, caption: Plan of bay 6 }\n  - { figure: trial }\n',
+  );
+  const { status, err } = await runInProcess(['compile', folder, '--html', '--no-pdf']);
+  expect(status, err).toBe(0);
+  const html = readFileSync(join(folder, '6.html'), 'utf8');
+  const sheets = html.match(/<section class="sheet"[\s\S]*?<\/section>/g)!;
+  expect(sheets.map((sheet) => sheet.match(/<svg class="mark"/g)?.length)).toEqual([1, 1]);
+  expect(html.match(/<svg class="mark"/g)).toHaveLength(3);
+});
+
 test('what does not fit a sheet fails the build', { timeout: 300_000 }, async () => {
   const folder = makeProject(
     'wide',

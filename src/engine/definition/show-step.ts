@@ -307,8 +307,8 @@ function asPrinted(
 }
 
 /** A value as printed in a sentence or figure: as entered where it was entered, else rounded. */
-export function displayIn(context: ShowContext, name: string, si: number): Displayed {
-  return showOne(context, name, si, undefined).displayed;
+export function displayIn(context: ShowContext, name: string, si: number, index?: number): Displayed {
+  return showOne(context, name, si, undefined, index).displayed;
 }
 
 /** A value as printed in a line: as entered where it was entered, else rounded. */

@@ -1,7 +1,8 @@
 import { NotDrawable } from '../figures/not-drawable.ts';
 import type { EvaluatedCheck } from './evaluated.ts';
 import type { FigureView } from './figure-view.ts';
-import type { ShowContext } from './show-step.ts';
+import { isNumbers } from './rows.ts';
+import { displayIn, type ShowContext } from './show-step.ts';
 import { labelText, type ResultOf } from './shown-text.ts';
 import { readableValues } from './work-step.ts';
 
@@ -21,6 +22,13 @@ export function viewForFigure(
     shown: (name) => {
       const result = resultOf(name);
       return result?.type === 'number' ? result.displayed.print : labelText(context, name);
+    },
+    shownItems: (name) => {
+      const value = context.state.values.get(name);
+      if (typeof value !== 'object' || !isNumbers(value)) {
+        throw new NotDrawable(`a figure asks for the list '${name}', which is not there`);
+      }
+      return value.map((si, i) => displayIn(context, name, si, i).print);
     },
     verdict: (name) => checks.find((check) => check.name === name)?.verdict,
     drawn: (solution) => {

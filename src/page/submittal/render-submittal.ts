@@ -98,7 +98,7 @@ export function renderSubmittal(
     language: frontMatter.locale,
     headTitle: escapeMarkup(title),
     styles: [styles.css, rulesOf(submittal, parts, project, review), readStyleSheet('submittal')].join('\n'),
-    mark: review.mark === 'none' ? '' : drawMark(review.mark),
+    mark: markOf(review),
     cover: viewSubmittalCover(submittal, parts, project, review, options.logo),
     front: Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
     introduction,
@@ -158,6 +158,10 @@ function sharedIds(parts: readonly PartContext[]): string[] {
   ]);
 }
 
+function markOf({ mark }: SubmittalReview): string {
+  return mark === 'none' ? '' : drawMark(mark);
+}
+
 interface RenderedPart {
   readonly html: string;
   readonly headings: readonly HeadingEntry[];
@@ -208,6 +212,7 @@ function renderPart(
     headCheck: check,
     checkRecord: record ?? null,
     sheets,
+    mark: markOf(options.review),
     endId: '',
     number: note.source.frontMatter.number,
     revision: note.source.frontMatter.revision,

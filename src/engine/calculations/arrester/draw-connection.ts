@@ -43,15 +43,17 @@ function sayPermitted(view: FigureView): string {
 
 /** The voltage at the terminals, as it adds up, and the withstand voltage over the safety factor. */
 function barsOf(view: FigureView): VoltageBars {
-  const part = (size: number | undefined, words: string): ShownVoltage[] =>
-    size === undefined || size <= 0 ? [] : [{ size, shown: `${words} ${printValue(size, 'kV')}` }];
+  const part = (size: number, words: string): ShownVoltage[] =>
+    size <= 0 ? [] : [{ size, shown: `${words} ${printValue(size, 'kV')}` }];
+  const own = (name: string, words: string): ShownVoltage[] => {
+    const size = view.optionalNumber(name);
+    return size === undefined || size <= 0 ? [] : [{ size, shown: `${words} ${view.shown(name)}` }];
+  };
   const residual = view.number('residual_voltage');
   const at820 = view.number('steep_front_factor') * residual;
   const drops = [
-    ...part(view.optionalNumber('lead_drop'), 'leads'),
-    ...(view.choice('arrangement') === 'separate-earths'
-      ? part(view.optionalNumber('earth_drop'), 'earth')
-      : []),
+    ...own('lead_drop', 'leads'),
+    ...(view.choice('arrangement') === 'separate-earths' ? own('earth_drop', 'earth') : []),
   ];
   const steep = view.optionalNumber('steep_front_voltage');
   const withstand = view.optionalNumber('impulse_withstand');
@@ -63,7 +65,10 @@ function barsOf(view: FigureView): VoltageBars {
           size: view.number('terminal_voltage'),
           shown: `*U*_{T} = ${view.shown('terminal_voltage')}`,
         },
-        parts: [...part(at820, 'arrester'), ...drops],
+        parts: [
+          ...(at820 === residual ? own('residual_voltage', 'arrester') : part(at820, 'arrester')),
+          ...drops,
+        ],
       },
       ...(steep === undefined
         ? []

@@ -2,7 +2,6 @@ import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverValues } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
-import { printValue } from '../../definition/print-value.ts';
 import { drawBendForce } from '../../figures/force-sketches.ts';
 import { armForcePerLength } from '../../physics/bend-force.ts';
 
@@ -414,6 +413,7 @@ export const bendForce = defineCalculation({
 function drawBend(view: FigureView): string {
   const places = view.list(view.has('distances') ? 'distances' : 'places');
   const sizes = view.list('force_per_length');
+  const shown = view.shownItems('force_per_length');
   return drawBendForce({
     title: `Bend of ${view.shown('bend_angle')} with arms of ${view.shown('arm_length')} and a current of ${view.shown('current')}: force across one arm ${view.shown('force')}, moment about the corner ${view.shown('moment')}.`,
     angle: (view.number('bend_angle') * 180) / Math.PI,
@@ -422,6 +422,6 @@ function drawBend(view: FigureView): string {
     armLength: { length: view.number('arm_length'), shown: `*L* = ${view.shown('arm_length')}` },
     force: `*F* = ${view.shown('force')}`,
     moment: `*M* = ${view.shown('moment')}`,
-    perLength: places.map((at, i) => ({ at, size: sizes[i]!, shown: printValue(sizes[i]!, 'kN/m') })),
+    perLength: places.map((at, i) => ({ at, size: sizes[i]!, shown: shown[i]! })),
   });
 }

@@ -2,7 +2,6 @@ import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { SolverValues } from '../../definition/definition.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
-import { printValue } from '../../definition/print-value.ts';
 import { drawDownConductor } from '../../figures/down-conductor-sketch.ts';
 
 const sumOfDrops = commonPractice('resistive and inductive peaks added');
@@ -295,16 +294,15 @@ export const downConductorVoltage = defineCalculation({
 });
 
 function drawVoltages(view: FigureView): string {
-  const inductances = view.list('sections.inductance');
-  const upperEnds = view.list('upper_end_voltages').map((voltage) => printValue(voltage, 'kV'));
+  const [lengths, inductances] = [view.shownItems('sections.length'), view.shownItems('sections.inductance')];
   return drawDownConductor({
     title: `Down conductor with a current of ${view.shown('current')} in ${view.shown('front_time')}: ${view.shown('voltage')} against remote earth at the top, ${view.shown('earth_drop')} at the ground.`,
     sections: view.list('sections.length').map((length, i) => ({
       length,
-      shown: printValue(length, 'm'),
-      note: printValue(inductances[i]!, 'uH/m'),
+      shown: lengths[i]!,
+      note: inductances[i]!,
     })),
-    voltages: [...upperEnds, view.shown('earth_drop')],
+    voltages: [...view.shownItems('upper_end_voltages'), view.shown('earth_drop')],
     current: `*I* = ${view.shown('current')}, *T*_{1} = ${view.shown('front_time')}`,
     earthResistance: `*R*_{i} = ${view.shown('earth_resistance')}`,
   });

@@ -808,10 +808,10 @@ function drawBranch(view: FigureView): string {
 function barsOf(view: FigureView): VoltageBars {
   const part = (size: number, words: string): ShownVoltage[] =>
     size > 0 ? [{ size, shown: `${words} ${printValue(size, 'kV')}` }] : [];
-  const [own, drop] = [view.number('protection_level'), view.number('lead_drop')];
+  const own = view.number('protection_level');
   const adds = view.choice('spd_type') !== 'switching';
   const steepest = view.optionalNumber('steepest_level');
-  const limit = (name: string, words: string): ShownVoltage[] => {
+  const named = (name: string, words: string): ShownVoltage[] => {
     const size = view.optionalNumber(name);
     return size === undefined || size <= 0 ? [] : [{ size, shown: `${words} ${view.shown(name)}` }];
   };
@@ -822,17 +822,19 @@ function barsOf(view: FigureView): VoltageBars {
           size: view.number('effective_protection_level'),
           shown: `*U*_{p/f} = ${view.shown('effective_protection_level')}`,
         },
-        parts: adds ? [...part(own, 'SPD'), ...part(drop, 'leads')] : [],
+        parts: adds ? [...named('protection_level', 'SPD'), ...named('lead_drop', 'leads')] : [],
       },
       ...(steepest === undefined || steepest <= 0
         ? []
         : [
             {
               total: { size: steepest, shown: `*U*_{p/f}' = ${view.shown('steepest_level')}` },
-              parts: adds ? [...part(own, 'SPD'), ...part(steepest - own, 'leads, steepest slope,')] : [],
+              parts: adds
+                ? [...named('protection_level', 'SPD'), ...part(steepest - own, 'leads, steepest slope,')]
+                : [],
             },
           ]),
     ],
-    limits: [...limit('permitted_level', 'permitted'), ...limit('target_level', 'target')],
+    limits: [...named('permitted_level', 'permitted'), ...named('target_level', 'target')],
   };
 }

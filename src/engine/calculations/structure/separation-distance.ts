@@ -1,7 +1,6 @@
 import { commonPractice, derivation, recall } from '../../definition/basis.ts';
 import { defineCalculation } from '../../definition/define-calculation.ts';
 import type { FigureView } from '../../definition/figure-view.ts';
-import { printValue } from '../../definition/print-value.ts';
 import { drawSeparationSection } from '../../figures/separation-section.ts';
 import { protectionLevel, separationCoefficient } from '../../tables/protection-level.ts';
 import {
@@ -531,17 +530,17 @@ export const separationDistance = defineCalculation({
 function drawPath(view: FigureView): string | undefined {
   if (view.choice('standard') !== 'iec-62305-3') return undefined;
   const pieces = view.has('path.length')
-    ? view.list('path.length').map((length, i) => ({ length, share: view.list('path.share')[i]! }))
-    : [{ length: view.number('length'), share: view.number('current_share') }];
+    ? view.list('path.length').map((length, i) => ({
+        length,
+        shown: view.shownItems('path.length')[i]!,
+        share: view.shownItems('path.share')[i]!,
+      }))
+    : [{ length: view.number('length'), shown: view.shown('length'), share: view.shown('current_share') }];
   const solid = !view.has('material') || view.choice('material') === 'solid';
   const layered = view.has('layers.thickness');
   return drawSeparationSection({
     title: `Separation distance required ${view.shown('separation_distance')}${view.has('gap') ? `, actual distance ${view.shown('gap')}` : ''}.`,
-    path: pieces.map(({ length, share }) => ({
-      length,
-      shown: printValue(length, 'm'),
-      share: `*k*_{c} = ${printValue(share, '1')}`,
-    })),
+    path: pieces.map(({ length, shown, share }) => ({ length, shown, share: `*k*_{c} = ${share}` })),
     required: {
       length: view.number('separation_distance'),
       shown: `required: *s* = ${view.shown('separation_distance')}`,
