@@ -5,6 +5,7 @@ import {
   type Urgency,
   type VariantOutcome,
 } from '../evaluation/actions/action.ts';
+import { differInUrgency, ONCE_DONE } from '../evaluation/actions/judge-urgency.ts';
 import { findGoverning } from '../evaluation/actions/judge-variants.ts';
 import { listActions } from '../evaluation/actions/list-actions.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
@@ -25,6 +26,16 @@ function sayMet({ case: ofCase, evaluated }: Pick<NoteAction['block'], 'case' | 
   if (ofCase === 'proposed') return 'complies as calculated, once this is done';
   if (ofCase === 'as-found') return 'complies as found; no verdict requires this';
   return 'complies as described in this note';
+}
+
+/** Of what is proposed and falls short of recommendations only: what its requirements do once it is done, with the least margin. */
+function sayRequirements({ block, urgency }: Pick<NoteAction, 'block' | 'urgency'>) {
+  const requirements = block.evaluated.checks.filter(({ force }) => force === 'requirement');
+  if (urgency.class !== ONCE_DONE.class) return { met: '' };
+  return {
+    met: `${requirements.length === 1 ? 'the requirement complies' : 'the requirements comply'} as calculated, once this is done`,
+    least: findGoverning(requirements),
+  };
 }
 
 type ActionContext = Pick<NoteContext, 'note' | 'words' | 'numberOf' | 'numbering'>;
@@ -64,12 +75,21 @@ export function numberActions<T extends ActionView>(
     .map((action, i) => ({ ...action, place: i + 1 }));
 }
 
+/** In what order several actions stand: of urgency, or, where all are as urgent as another, of the text. */
+export function sayOrderOfActions(actions: readonly Pick<ActionView, 'urgency'>[]) {
+  const isOrdered = differInUrgency(actions.map(({ urgency }) => urgency));
+  return { byUrgency: actions.length > 1 && isOrdered, asInText: actions.length > 1 && !isOrdered };
+}
+
 function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext, 'words' | 'numberOf'>) {
   const { block, findings, by, what, where, owner, due, proof } = action;
+  const { met, least } =
+    findings.length > 0
+      ? sayRequirements(action)
+      : { met: sayMet(block), least: findGoverning(block.evaluated.checks) };
   const said = what.map((text) => words.word(text));
   const room = action.limiting.length > 0 ? REMEDIES_BESIDE_LIMITS : REMEDIES;
   const isKnown = by === 'calculation';
-  const least = findGoverning(block.evaluated.checks);
   return {
     where: where === block.title ? '' : where,
     calculation: { ...linkTo(block.id, numberOf(block.id)!), title: block.title },
@@ -85,8 +105,8 @@ function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext,
     further: isKnown && said.length > room,
     limiting: action.limiting.map(({ meaning, result }) => ({ meaning, value: printResultOrDash(result) })),
     variants: action.variants.map((one) => viewVariant(one, { words, numberOf })),
-    met: findings.length > 0 ? '' : sayMet(block),
-    metMargin: findings.length > 0 || !least ? '' : printMargin(least),
+    met,
+    metMargin: least ? printMargin(least) : '',
     owner: owner ?? '',
     due: due ?? '',
     proof: proof ?? '',

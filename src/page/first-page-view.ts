@@ -1,6 +1,5 @@
-import { differInUrgency } from '../evaluation/actions/judge-urgency.ts';
 import type { NoteReview } from '../review/sign-off/note-review.ts';
-import { viewActions } from './actions-view.ts';
+import { sayOrderOfActions, viewActions } from './actions-view.ts';
 import { viewDecisive } from './decisive-view.ts';
 import { firstPageParts } from './document-parts.ts';
 import type { NoteContext } from './note-context.ts';
@@ -15,21 +14,13 @@ const MOST_LISTED = 6;
 function listForFinding(actions: ReturnType<typeof viewActions>) {
   const isUnique = (where: string) => actions.filter((one) => one.where === where).length === 1;
   return {
-    order: sayOrder(actions),
+    ordered: sayOrderOfActions(actions),
     listed: actions.slice(0, MOST_LISTED).map(({ place, where, calculation }) => ({
       place,
       name: where === '' ? calculation.title : isUnique(where) ? where : `${where} (${calculation.name})`,
     })),
     unlisted: Math.max(0, actions.length - MOST_LISTED),
   };
-}
-
-/** Where all is as urgent, as where everything is met, the order is that of the text. */
-function sayOrder(actions: ReturnType<typeof viewActions>): string {
-  if (actions.length === 1) return '';
-  return differInUrgency(actions.map(({ urgency }) => urgency))
-    ? 'the most urgent first'
-    : 'in the order of this note';
 }
 
 /** The page for a reader who has one minute: which document, what was found, which verdicts decide, what to do. */

@@ -23,6 +23,14 @@ function firstPage(blocks: readonly string[], front: readonly string[] = [], rev
   );
 }
 
+/** Arresters at the riser and at the open end of a cable that withstands 170 kV: a requirement, and a recommended ratio of 1.2. */
+function cable(id: string, riser: string, end: string, more: readonly string[]): string {
+  const head = [`id: ${id}`, 'calculation: cable-protection', `title: Cable ${id}`, ...more, 'given:'];
+  const given = ['arrangement: open-end', `riser_level: ${riser}`, `open_end_level: ${end}`];
+  const lines = [...given, 'impulse_withstand: 170 kV'].map((line) => `  ${line}`);
+  return ['```yaml calc', ...head, ...lines, '```', ''].join('\n');
+}
+
 /** Both leads in the loop: K = 75 / (33 + 10 x (line + earth)), with lengths in metres. */
 const SHORT = { line_lead: '0.2 m', earth_lead: '0.3 m' };
 const SHORTER = { line_lead: '0.1 m', earth_lead: '0.2 m' };
@@ -90,7 +98,21 @@ describe('actions', () => {
     expect(page).toMatch(
       /1 bay 4 1 Arrester a \(as found\) Protective ratio [^:]*: 0\.701 \(required ≥ 1\.15\), does not comply Move it Would just comply, without any margin, other values unchanged: longest lead on the line side, other values unchanged: 2\.82 m\. Do not design to this value\. site by 30 Jun 2031 photo/,
     );
-    expect(page).toMatch(/In order of urgency/);
+    // A single action has no order.
+    expect(page).not.toMatch(/order of urgency|more urgent/);
+  });
+
+  test('say of a recommendation that what is proposed does not meet what its requirement does', () => {
+    const page = firstPage([
+      block('a', ['case: proposed', 'action: { what: Fit it }'], SHORT),
+      cable('b', '110 kV', '100 kV', ['case: proposed', 'action: { what: Fit a second set }']),
+    ]);
+    // 110 + 100/2 = 160 kV of 170 kV: (170 - 160)/170 = 5.9 %; 170/160 = 1.06 of 1.2.
+    expect(page).toMatch(
+      /1\.06 \(recommended ≥ 1\.2\), not met the requirement complies as calculated, once this is done, least margin \+5\.9 % Fit a second set/,
+    );
+    expect(page).toMatch(/None is more urgent than another; the order is that of the text/);
+    expect(page).not.toMatch(/order of urgency/);
   });
 
   test('on what complies say for what state of things that is so', () => {

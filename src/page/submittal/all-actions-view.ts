@@ -1,4 +1,4 @@
-import { listActionViews, numberActions } from '../actions-view.ts';
+import { listActionViews, numberActions, sayOrderOfActions } from '../actions-view.ts';
 import { scopedId } from './scope-ids.ts';
 import type { PartContext } from './submittal-context.ts';
 
@@ -7,11 +7,12 @@ export function viewAllActions(parts: readonly PartContext[]) {
   const actions = parts.flatMap(({ scope, context }) =>
     listActionViews(context).map((action) => ({ ...action, scope })),
   );
-  return numberActions(actions).map(({ place, view, scope }) => ({
+  const rows = numberActions(actions).map(({ place, view, scope }) => ({
     place,
     ...view,
     calculation: { ...view.calculation, id: scopedId(scope, view.calculation.id) },
     findings: view.findings.map((one) => ({ ...one, target: scopedId(scope, one.target) })),
     variants: view.variants.map((one) => ({ ...one, id: scopedId(scope, one.id) })),
   }));
+  return { actions: rows, ordered: sayOrderOfActions(actions) };
 }

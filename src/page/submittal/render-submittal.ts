@@ -114,7 +114,7 @@ export function renderSubmittal(
       ({ id, level }) => id !== 'contents' && level <= 3,
     ),
     verdicts: viewAllVerdicts(parts, words),
-    actions: viewAllActions(parts),
+    ...viewAllActions(parts),
     parts: rendered.map(({ html }) => html),
     annex: Object.fromEntries(behind.map(({ id, number, text }) => [id, { id, number, text }])),
     registers: viewAllRegisters(parts),
