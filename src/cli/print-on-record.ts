@@ -10,7 +10,6 @@ import {
   readPrintRecord,
   writePrintRecord,
 } from '../print/print-record.ts';
-import type { Terminal } from './terminal.ts';
 
 export interface PrintOrder {
   /** Folder of the project, and the note's path in it. */
@@ -27,6 +26,8 @@ export interface PrintOnRecord<T> {
   readonly record: string;
   /** The file of the record as it was read; null where there was none. */
   readonly was: Uint8Array | null;
+  /** What is to be told of the record. */
+  readonly cautions: Collector;
 }
 
 /**
@@ -36,7 +37,6 @@ export interface PrintOnRecord<T> {
 export async function printOnRecord<T extends { readonly pdf: Uint8Array }>(
   order: PrintOrder,
   print: (attempt: number) => Promise<T>,
-  terminal: Terminal,
 ): Promise<PrintOnRecord<T>> {
   const { folder, note, browser } = order;
   const path = printRecordPath(note);
@@ -46,8 +46,8 @@ export async function printOnRecord<T extends { readonly pdf: Uint8Array }>(
   const comparable = recorded?.browser === browser && recorded.input === input;
   const result = await printAgain(print, comparable ? recorded.pdf : undefined);
   if (!result.agrees) cautions.caution('print-differs', startOf(path), { prints: result.prints });
-  terminal.diagnostics(cautions.list(), cautions);
-  return { print: result.print, record: writePrintRecord({ browser, input, pdf: result.digest }), was };
+  const record = writePrintRecord({ browser, input, pdf: result.digest });
+  return { print: result.print, record, was, cautions };
 }
 
 /** A record that cannot be read is as good as none, and said to be so. */

@@ -1,4 +1,5 @@
 import { join } from 'node:path';
+import type { Collector } from '../diagnostics/collector.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import type { RenderedNote } from '../page/render-note.ts';
 import { prepareFinish } from '../pdf/finish-pdf.ts';
@@ -74,7 +75,8 @@ export async function startPrinter(browser: string | undefined, terminal: Termin
 }
 
 /**
- * Prints pages one after the other in one browser.
+ * Prints pages in one browser, two at a time where they are not long: while this process works on one, the browser works on the next. What
+ * is said of them comes in their order, and so does the first failure.
  *
  * @throws {OutsideFailure} when there is no browser, or it fails
  */
@@ -115,10 +117,27 @@ async function printAll<Page extends Printable>(
   const thread = startPackingThread();
   try {
     for (const notice of printer.notices) terminal.err(notice);
+    const printing: Promise<PrintedOnRecord<Page>>[] = [];
+    const start = (i: number): void => {
+      const job = {
+        page: pages[i]!,
+        printer,
+        thread,
+        words: `printing ${pages[i]!.path} (${i + 1} of ${pages.length})`,
+      };
+      const one = printPage(job, options, terminal);
+      // Whoever waits for it in its turn learns of a failure; after an earlier one nobody does.
+      one.catch(() => {});
+      printing.push(one);
+    };
     const printed: PrintedPage<Page>[] = [];
     for (const [i, page] of pages.entries()) {
-      const job = { page, printer, thread, words: `printing ${page.path} (${i + 1} of ${pages.length})` };
-      printed.push(await printPage(job, options, terminal));
+      if (printing.length === i) start(i);
+      const next = pages[i + 1];
+      if (next && page.rendered.html.length + next.rendered.html.length < MOST_AT_ONCE) start(i + 1);
+      const { cautions, ...one } = await printing[i]!;
+      terminal.diagnostics(cautions.list(), cautions);
+      printed.push(one);
     }
     return printed;
   } finally {
@@ -127,11 +146,18 @@ async function printAll<Page extends Printable>(
   }
 }
 
+/** Signs of two pages that are printed at a time: longer ones would need more memory than some machines have. */
+const MOST_AT_ONCE = 8_000_000;
+
 /** A text that has no room is looked for in its note. */
 function nameNote(failure: unknown, path: string): unknown {
   if (!(failure instanceof OutsideFailure) || failure.code !== 'print-overflow') return failure;
   const { code, message, hint } = failure;
   return new OutsideFailure(code, `${path}: ${message}`, hint === undefined ? {} : { hint });
+}
+
+interface PrintedOnRecord<Page extends Printable> extends PrintedPage<Page> {
+  readonly cautions: Collector;
 }
 
 interface Job<Page extends Printable> {
@@ -146,7 +172,7 @@ async function printPage<Page extends Printable>(
   { page, printer, thread, words }: Job<Page>,
   { knownPageMap, remembers = false }: PrintOptions,
   terminal: Terminal,
-): Promise<PrintedPage<Page>> {
+): Promise<PrintedOnRecord<Page>> {
   const { folder, path, rendered, document, attachments } = page;
   const { html } = rendered;
   const { version: browser } = printer;
@@ -167,7 +193,7 @@ async function printPage<Page extends Printable>(
     return { pdf: finished.pdf, pageMap: printed.pageMap };
   };
   const order = { folder, note: path, browser, html, request };
-  const result = await printOnRecord(order, print, terminal);
-  if (remembers) await rememberPages(process.env, file, result.print.pageMap);
-  return { page, ...result.print, browser, record: result.record, was: result.was };
+  const { print: made, ...recorded } = await printOnRecord(order, print);
+  if (remembers) await rememberPages(process.env, file, made.pageMap);
+  return { page, ...made, browser, ...recorded };
 }

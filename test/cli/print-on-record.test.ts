@@ -2,8 +2,6 @@ import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { beforeEach, expect, test } from 'vitest';
 import { type PrintOrder, printOnRecord } from '../../src/cli/print-on-record.ts';
-import type { Terminal } from '../../src/cli/terminal.ts';
-import type { Diagnostic } from '../../src/diagnostics/diagnostic.ts';
 import { digestBytes } from '../../src/print/print-record.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
@@ -39,20 +37,12 @@ const ORDER: PrintOrder = {
 
 /** Prints `content` on the record that lies there; what it says is told by code. */
 async function print(content: string, order: PrintOrder = ORDER) {
-  const told: string[] = [];
-  const terminal = {
-    diagnostics: (list: readonly Diagnostic[]) => told.push(...list.map(({ code }) => code)),
-  };
   let prints = 0;
-  const { record } = await printOnRecord(
-    order,
-    async () => {
-      prints += 1;
-      return { pdf: Buffer.from(content) };
-    },
-    terminal as unknown as Terminal,
-  );
-  return { record, told, prints };
+  const { record, cautions } = await printOnRecord(order, async () => {
+    prints += 1;
+    return { pdf: Buffer.from(content) };
+  });
+  return { record, told: cautions.list().map(({ code }) => code), prints };
 }
 
 beforeEach(async () => writeFileSync(FILE, (await print('sound')).record));
