@@ -76,19 +76,21 @@ function blocksOf(
   potentials: ReadonlyMap<string, NodePotential>,
 ): NamedPart[][] {
   const groups = new NodeGroups();
-  const unknownRoots = ({ part }: NamedPart): string[] =>
-    part.branches
-      .flat()
-      .map((node) => potentials.get(node)!.root)
-      .filter((root) => root !== earthNode);
-  for (const part of parts) {
-    const [first, ...others] = unknownRoots(part);
-    for (const other of others) groups.join(first!, other);
-  }
+  /** Of each part one of its unknown roots, all of which are joined. */
+  const roots = parts.map(({ part }) => {
+    let first: string | undefined;
+    for (const node of part.branches.flat()) {
+      const { root } = potentials.get(node)!;
+      if (root === earthNode) continue;
+      if (first === undefined) first = root;
+      else groups.join(first, root);
+    }
+    return first;
+  });
   const blocks = new Map<string, NamedPart[]>();
   const alone: NamedPart[][] = [];
-  for (const part of parts) {
-    const [root] = unknownRoots(part);
+  for (const [index, part] of parts.entries()) {
+    const root = roots[index];
     if (root === undefined) {
       alone.push([part]);
       continue;

@@ -19,7 +19,12 @@ export function checkNetwork(network: SurgeNetwork, observed: readonly Observati
 
 /** Every node of the network in the order in which the elements name them, earth included where it is used. */
 export function nodesOf(elements: readonly SurgeElement[]): string[] {
-  return [...new Set(elements.flatMap((element) => [...element.nodes, ...element.innerNodes]))];
+  const nodes = new Set<string>();
+  for (const element of elements) {
+    for (const node of element.nodes) nodes.add(node);
+    for (const node of element.innerNodes) nodes.add(node);
+  }
+  return [...nodes];
 }
 
 function duplicateNames(elements: readonly SurgeElement[]): SolverProblem[] {

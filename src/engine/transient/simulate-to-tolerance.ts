@@ -2,7 +2,7 @@ import { checkNetwork } from './check-network.ts';
 import { chooseStep } from './choose-step.ts';
 import type { Observation, SurgeNetwork } from './network.ts';
 import { failed, type Outcome } from './outcome.ts';
-import { type Simulation, type SimulationOptions, simulate, stepProblems } from './simulate.ts';
+import { runChecked, type Simulation, type SimulationOptions, stepProblems } from './simulate.ts';
 
 export interface ManagedOptions {
   /** Seconds. */
@@ -65,11 +65,11 @@ function halveUntilSettled(
     observe: options.observe,
     energyLimit: Number.POSITIVE_INFINITY,
   };
-  let before = simulate(network, { ...fixed, step: firstStep });
+  let before = runWithStep(network, { ...fixed, step: firstStep });
   let change = Number.POSITIVE_INFINITY;
   for (let halvings = 1; halvings <= halvingLimit; halvings++) {
     if (!before.ok) return before;
-    const after = simulate(network, { ...fixed, step: firstStep / 2 ** halvings });
+    const after = runWithStep(network, { ...fixed, step: firstStep / 2 ** halvings });
     if (!after.ok) return after;
     change = largestChangeOfPeak(before.result, after.result);
     if (change <= tolerance && after.result.imbalance <= energyLimit) {
@@ -86,13 +86,19 @@ function halveUntilSettled(
   );
 }
 
+/** The network itself was checked before the first run. */
+function runWithStep(network: SurgeNetwork, options: SimulationOptions): Outcome<Simulation> {
+  const problems = stepProblems(network, options);
+  return problems.length > 0 ? failed(...problems) : runChecked(network, options);
+}
+
 /** Why the smallest step did not do: the balance of energy, if that is broken, or else the peaks. */
 function notSettled(
   network: SurgeNetwork,
   options: SimulationOptions,
   { change, tolerance, halvings }: { change: number; tolerance: number; halvings: number },
 ): Outcome<ManagedSimulation> {
-  const last = simulate(network, options);
+  const last = runWithStep(network, options);
   if (!last.ok) return last;
   return failed({ code: 'step-not-settled', step: options.step, halvings, change, tolerance });
 }

@@ -65,7 +65,11 @@ const balancePoints = 8;
 /** Runs a network with a fixed step. Reports every fault of network and options at once, or the one of the run. */
 export function simulate(network: SurgeNetwork, options: SimulationOptions): Outcome<Simulation> {
   const problems = [...checkNetwork(network, options.observe), ...stepProblems(network, options)];
-  if (problems.length > 0) return failed(...problems);
+  return problems.length > 0 ? failed(...problems) : runChecked(network, options);
+}
+
+/** The same of a network that was found without fault, with a step that is known to do. */
+export function runChecked(network: SurgeNetwork, options: SimulationOptions): Outcome<Simulation> {
   const assembly = assembleOrRefuse(network, options);
   if ('code' in assembly) return failed(assembly);
   const run = new Run(assembly, options);
