@@ -9,8 +9,7 @@ import { differInUrgency, ONCE_DONE } from '../evaluation/actions/judge-urgency.
 import { findGoverning } from '../evaluation/actions/judge-variants.ts';
 import { listActions } from '../evaluation/actions/list-actions.ts';
 import { sayVerdict } from '../evaluation/word-calculation.ts';
-import type { BlockCase } from '../source/note-source.ts';
-import { caseTitle } from './case-titles.ts';
+import { wordCaseBeside } from './case-titles.ts';
 import { calculationId, checkId } from './ids.ts';
 import type { NoteContext } from './note-context.ts';
 import { listScheduleActions, type ScheduleAction } from './schedule/schedule-actions.ts';
@@ -47,6 +46,13 @@ export function viewActions(context: ActionContext) {
     urgency,
     ...view,
   }));
+}
+
+/** What was found of rows of a schedule, with the worst verdict. */
+interface RowsOutcome {
+  readonly verdict: string;
+  readonly isRecommendation: boolean;
+  readonly counts: string;
 }
 
 /** One action as a row of the schedule, without its number there. */
@@ -93,7 +99,8 @@ function viewAction(action: NoteAction, { words, numberOf }: Pick<ActionContext,
   return {
     where: where === block.title ? '' : where,
     calculation: { ...linkTo(block.id, numberOf(block.id)!), title: block.title },
-    ofCase: sayCase(block.title, block.case),
+    ofCase: wordCaseBeside(block.title, block.case),
+    outcome: undefined as RowsOutcome | undefined,
     findings: findings.map((check) => ({
       target: checkId(block.id, check.name),
       criterion: check.criterion,
@@ -131,16 +138,14 @@ function viewRows(action: ScheduleAction): ReturnType<typeof viewAction> {
   return {
     where: author?.where ?? '',
     calculation: { id, number, name: number.replace(/^S/, 's'), title },
-    ofCase: sayCase(title, action.case),
-    findings: [
-      {
-        target: id,
-        criterion: 'rows',
-        isRecommendation: action.isRecommendation,
-        comparison: action.outcome,
-        verdict: action.verdict,
-      },
-    ],
+    ofCase: wordCaseBeside(title, action.case),
+    // The verdict stands before the row of the least margin, of which it need not be.
+    outcome: {
+      verdict: action.verdict,
+      isRecommendation: action.isRecommendation,
+      counts: action.outcome,
+    },
+    findings: [],
     what: [...(author?.what ?? what.slice(0, room)), ...onceDone, ...(limits ? [limits] : [])],
     further: !author && what.length > room,
     limiting: [],
@@ -173,10 +178,4 @@ function viewVariant(
         }
       : null,
   };
-}
-
-/** The case behind a title, where the title does not say it. */
-function sayCase(title: string, ofCase: BlockCase | undefined): string {
-  const words = ofCase === undefined ? '' : caseTitle(ofCase).toLowerCase();
-  return title.toLowerCase().includes(words) ? '' : words;
 }

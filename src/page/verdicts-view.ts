@@ -27,6 +27,7 @@ export function viewVerdicts(context: Pick<NoteContext, 'note' | 'numbering' | '
         id: calculationId(block.id),
         number: block.number,
         title: block.title,
+        ofCase: wordCaseBeside(block.title, block.case),
         head: all[i - 1]?.case === block.case && i > 0 ? '' : headOf(block.case),
         rows: block.evaluated.checks.map((check) => viewVerdictRow(block.id, check)),
       }),
