@@ -8,7 +8,7 @@ export function printValue(si: number, unitText: string): string {
   return displaySi(si, unit(unitText)).print;
 }
 
-/** A limit that is no value of the calculation, rounded as the check that compares with it rounds it. */
+/** A limit that is no value of the calculation, rounded to the safe side; with a digit more, for elsewhere it may stand rounded otherwise. */
 export function printLimit(si: number, unitText: string, relation: CheckDefinition['relation']): string {
-  return displaySi(si, unit(unitText), { digits: USUAL_DIGITS, direction: safeSideOf(relation) }).print;
+  return displaySi(si, unit(unitText), { digits: USUAL_DIGITS + 1, direction: safeSideOf(relation) }).print;
 }

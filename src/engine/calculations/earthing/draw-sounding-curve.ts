@@ -1,5 +1,4 @@
 import type { FigureView } from '../../definition/figure-view.ts';
-import { printValue } from '../../definition/print-value.ts';
 import { drawChart } from '../../figures/chart.ts';
 import { point } from '../../figures/geometry.ts';
 import type { TwoLayers } from '../../physics/fit-two-layers.ts';
@@ -14,6 +13,7 @@ export function drawSoundingCurve(view: FigureView): string | undefined {
   const layers = view.drawn('fit') as TwoLayers | undefined;
   const [from, to] = [Math.min(...near), Math.max(...near)];
   if (!(to > from)) return undefined;
+  const shownAt = (distance: number) => view.shownItems('near')[near.indexOf(distance)]!;
   // Between readings at unequal distances there is no place of the electrodes: the curve then joins those of the readings.
   const places =
     view.choice('arrangement') === 'equal'
@@ -28,9 +28,9 @@ export function drawSoundingCurve(view: FigureView): string | undefined {
       return point(electrodes.near, upper * apparentRatio({ reflection, thickness }, electrodes).ratio);
     });
   return drawChart({
-    title: `Apparent resistivity against the distance of the electrodes: ${near.length} readings from ${printValue(from, 'm')} to ${printValue(to, 'm')}${
+    title: `Apparent resistivity against the distance of the electrodes: ${near.length} readings from ${shownAt(from)} to ${shownAt(to)}${
       layers
-        ? `, and the curve of ${printValue(layers.upper, 'ohm m')}, ${printValue(layers.thickness, 'm')} thick, above ${printValue(layers.lower, 'ohm m')}`
+        ? `, and the curve of ${view.shown('upper_resistivity')}, ${view.shown('layer_thickness')} thick, above ${view.shown('lower_resistivity')}`
         : ''
     }`,
     x: { label: 'Distance from a current electrode to the next potential electrode in m', kind: 'log' },
