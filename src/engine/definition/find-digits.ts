@@ -1,3 +1,4 @@
+import type { Node } from '../../formula/formula.ts';
 import { USUAL_DIGITS } from '../../quantity/display.ts';
 import { fromSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
@@ -44,6 +45,7 @@ export function findDigits(
     before = countDigits(digits);
     for (const step of steps) {
       raiseForLine(digits, growing, step);
+      raiseExactSum(digits, growing, step);
       raiseWhatIsHandedOn(digits, growing, step);
     }
   } while (countDigits(digits) > before);
@@ -113,6 +115,28 @@ function raiseWhatIsHandedOn(digits: Map<string, number>, context: ShowContext, 
   const from = digitsOf(context, root.name, origin && declaredDigits(context, origin));
   if (from > own) raise(digits, step.name, from);
   else if (own > from) raise(digits, root.name, own);
+}
+
+/** What is only added up of entered numbers is as exact as these: 1.5 m, 0.25 m and 11 m are 12.75 m, in whatever calculation they are added. */
+function raiseExactSum(digits: Map<string, number>, context: ShowContext, step: CompiledStep): void {
+  const root = context.state.variants.get(step.name)?.formula.root;
+  const value = context.state.values.get(step.name);
+  if (typeof value !== 'number' || root?.type !== 'binary' || !isSumOfEntered(root, context)) return;
+  const needed = digitsIn(fromSi(value, step.unit));
+  if (needed <= MOST_OF_A_SUM) raise(digits, step.name, needed);
+}
+
+/** More digits has a sum of numbers that differ too much in size for all of them to matter. */
+const MOST_OF_A_SUM = 5;
+
+function isSumOfEntered(node: Node, context: ShowContext): boolean {
+  if (node.type === 'name') return enteredQuantity(context.inputs, node.name, 0) !== undefined;
+  return (
+    node.type === 'binary' &&
+    (node.operator === '+' || node.operator === '-') &&
+    isSumOfEntered(node.left, context) &&
+    isSumOfEntered(node.right, context)
+  );
 }
 
 /** A value that was entered is printed with all its digits already, unless a formula takes it converted to a number that has many. */

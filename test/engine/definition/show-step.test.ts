@@ -50,6 +50,17 @@ test('what was entered is printed as entered, what was computed rounded', () => 
   expect(line.numbersTex).toContain('2.123456');
 });
 
+test('a sum of entered numbers is as exact as these, up to five digits', () => {
+  const parts: Parts = { givens, steps: { d: step('d', 'a - b') } };
+  expect(shown(parts, { a: '17.35 m', b: '2.4 m' }, 'd').text).toBe('14.95 m');
+  expect(shown(parts, { a: '0.85 m', b: '0.3 m' }, 'd').text).toBe('0.550 m');
+  // The millimetre is nothing beside kilometres.
+  expect(shown(parts, { a: '2345.6 m', b: '0.001 m' }, 'd').text).toBe('2346 m');
+  // What was computed is exact to no digit.
+  const computed: Parts = { givens, steps: { s: step('s', 'a / 3'), d: step('d', 's + b') } };
+  expect(shown(computed, { a: '50.1 m', b: '2.46 m' }, 'd').text).toBe('19.2 m');
+});
+
 test('declared digits, and the safe side to which a step is rounded', () => {
   const rounded = (direction: 'up' | 'down'): StepDefinition => ({
     ...step('r', 'a / 3'),
