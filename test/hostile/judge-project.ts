@@ -1,7 +1,7 @@
 import { mkdirSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect } from 'vitest';
-import { evaluateCommand } from '../../src/cli/commands/evaluate.ts';
+import { evaluateOnce } from '../../src/cli/commands/evaluate.ts';
 import { EXIT } from '../../src/cli/exit-status.ts';
 import { loadAndEvaluate } from '../../src/cli/load-and-evaluate.ts';
 import { makePages } from '../../src/cli/make-pages.ts';
@@ -10,6 +10,7 @@ import type { Terminal } from '../../src/cli/terminal.ts';
 import type { Diagnostic } from '../../src/diagnostics/diagnostic.ts';
 import type { SourceTexts } from '../../src/diagnostics/positions.ts';
 import { printDiagnostics } from '../../src/diagnostics/print-diagnostics.ts';
+import { Memory } from '../../src/memory/memory.ts';
 import { toldOf } from '../support/told.ts';
 import { writeProject } from '../support/write-project.ts';
 
@@ -54,7 +55,8 @@ export async function judgeProject(
         told.push(...toldOf(diagnostics, texts));
       },
     };
-    const projects = await loadAndEvaluate([folder], { threads: 1 });
+    const memory = new Memory();
+    const projects = await loadAndEvaluate([folder], { threads: 1, memory });
     const [loaded] = projects;
     terminal.diagnostics(loaded!.diagnostics, loaded!);
     let pages: readonly string[] = [];
@@ -68,7 +70,7 @@ export async function judgeProject(
       expect(pages.length > 0 || hasError(told)).toBe(true);
     }
     // What compiling refuses, evaluating says already.
-    const status = await evaluateCommand([folder], {}, { ...terminal, diagnostics: () => {} });
+    const status = await evaluateOnce([folder], {}, { ...terminal, diagnostics: () => {} }, memory);
     expect(status === EXIT.done).toBe(!hasError(told));
     for (const page of pages) checkHarmless(page);
     const errors = told.filter(({ severity }) => severity === 'error');

@@ -17,7 +17,7 @@ const SECONDS: Readonly<Record<string, number>> = {
   'endurance/tables': 30,
   'hostile/every-calculation': 28,
   'hostile/verify-attacks': 27,
-  'hostile/nothing-lost': 24,
+  'hostile/nothing-lost': 10,
   'engine/calculations/limiting-values': 21,
   'session/project-session': 21,
   'hostile/issued-by-earlier-versions': 21,
