@@ -308,6 +308,9 @@ describe('what follows the first page', () => {
     expect(verdicts).toMatch(/As found: none of the 4 requirements is met/);
     expect(verdicts).toMatch(/As proposed: all 5 requirements comply/);
     expect(listPageNumberTargets(html)).toContain('check-g7-withstand_margin');
+    // Who recomputes 41.13 and finds 41.1 as a limit is told why, in either table and where the document says how it was printed.
+    expect(verdicts).toMatch(/A computed limit is rounded to the safe side/);
+    expect(readText(html)).toMatch(/limits and bounds are printed rounded to the safe side, other values to/);
   });
 
   test('of no case begins its counts as a sentence', () => {

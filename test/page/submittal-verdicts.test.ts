@@ -38,6 +38,9 @@ test('what is not met is told with its case: one that is not counted is among th
   };
   const text = readText(fillTemplate('submittal-verdicts', viewAllVerdicts([part], ENGLISH)));
   expect(text).toMatch(/With a longer lead \(auxiliary\)/);
+  expect(text).toMatch(
+    /at the beginning of its note\. Margin: [^.]*\. A computed limit is rounded to the safe side/,
+  );
   // The title says it already, and a calculation without a case is what the note stands for.
   expect(text).toMatch(/Leads as found (?!\()/);
   expect(text.match(/\(/g)).toHaveLength(2);
