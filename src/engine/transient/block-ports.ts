@@ -21,7 +21,6 @@ export class BlockPorts {
   /** By how much the unknowns of the block fall for each ampere that a branch draws, branch after branch. */
   private readonly responses: Float64Array;
   private readonly solver: PortSolver;
-  private readonly openVoltages: Float64Array;
 
   constructor(matrix: BlockMatrix, ports: readonly PortBranch[], values: NetworkValues) {
     const { ends, known } = values;
@@ -43,12 +42,12 @@ export class BlockPorts {
       Float64Array.from(ports, ({ part }) => part.conductance[0]!),
       Float64Array.from(impedances),
     );
-    this.openVoltages = new Float64Array(ports.length);
   }
 
   /** Corrects the linear solution in place; null, or why that failed. */
   correct(step: Step): NotConverged | null {
-    const { branches, responses, solver, openVoltages, firstUnknown, size } = this;
+    const { branches, responses, solver, firstUnknown, size } = this;
+    const { openVoltages, corrections } = solver;
     const { numbers, ends } = this.values;
     for (let port = 0; port < branches.length; port++) {
       const branch = branches[port]!;
@@ -57,8 +56,7 @@ export class BlockPorts {
         numbers[ends[2 * branch + 1]!]! +
         numbers[valuesOfBranch * branch + atImposed]!;
     }
-    if (!solver.solve(openVoltages)) return this.failure(step);
-    const { corrections } = solver;
+    if (!solver.solve()) return this.failure(step);
     let entry = 0;
     for (let port = 0; port < branches.length; port++) {
       const correction = corrections[port]!;
