@@ -45,6 +45,7 @@ export function listVarying(
   const entered = new Map(
     givens.map((given) => [given.name, given.range !== undefined || targetsOf(given).some(varies)]),
   );
+  if (![...entered.values()].includes(true)) return new Set();
   const found = new Map<string, boolean>(entered);
   const variesHere = (name: string): boolean => {
     const known = found.get(name);

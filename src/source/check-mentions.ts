@@ -13,6 +13,9 @@ export interface ListedIds {
 
 const ID = '[A-Za-z]{1,4}-?\\d{1,3}[a-z]?';
 const JOINT = '\\s*(?:,|;|&|/|–|-|,?\\s+(?:and|or|to))\\s*';
+/** What every mention has in it: asked first, for most texts have none. */
+const MAY_MENTION = /assum|hold|open/i;
+const NO_MENTION: readonly Mention[] = [];
 /** Words that can only mean an item of the note, with the ids behind them; '... of note 004' means one of another. */
 const MENTION = new RegExp(
   `\\b(assumptions?|holds?|open points?)\\s+(${ID}(?:${JOINT}${ID})*)(?![\\w-])(?!\\s+(?:of|in|from)\\s)`,
@@ -66,7 +69,8 @@ function prefixOf(id: string): string {
 }
 
 /** The items of a note of which a text speaks; those of another note are not among them. */
-export function mentionsIn(text: string): Mention[] {
+export function mentionsIn(text: string): readonly Mention[] {
+  if (!MAY_MENTION.test(text)) return NO_MENTION;
   return [...text.matchAll(MENTION)].flatMap((match) => {
     const what = /^a/i.test(match[1]!) ? 'assumption' : 'open point';
     const isVerb = /^h/i.test(match[1]!);

@@ -25,7 +25,10 @@ export function findUnused(
 
 /** Whether a given, or a column of it, stands among the names that were used. */
 export function isUsed(given: string, used: ReadonlySet<string>): boolean {
-  return [...used].some((name) => name === given || name.startsWith(`${given}.`));
+  if (used.has(given)) return true;
+  const columns = `${given}.`;
+  for (const name of used) if (name.startsWith(columns)) return true;
+  return false;
 }
 
 /** Every name that this evaluation looked at: what stands behind a decided `and` or `or` was not asked. */

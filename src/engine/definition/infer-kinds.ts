@@ -44,7 +44,20 @@ export function inferKinds(
 }
 
 /** What is declared of the kind of a given, or of a column, by the name that formulas use: 'sections.length'. */
-export function declaredKinds(given: CompiledGiven): (readonly [string, VoltageKind | undefined])[] {
+export function declaredKinds(given: CompiledGiven): readonly DeclaredKind[] {
+  let declared = DECLARED.get(given);
+  if (!declared) {
+    declared = listDeclared(given);
+    DECLARED.set(given, declared);
+  }
+  return declared;
+}
+
+type DeclaredKind = readonly [name: string, kind: VoltageKind | undefined];
+
+const DECLARED = new WeakMap<CompiledGiven, readonly DeclaredKind[]>();
+
+function listDeclared(given: CompiledGiven): DeclaredKind[] {
   const { name, definition, unit, columnUnits } = given;
   if (definition.type === 'choice' || definition.type === 'names') return [];
   if (definition.type !== 'rows') return hasKind(unit.dimension) ? [[name, definition.voltage]] : [];

@@ -19,10 +19,10 @@ type Row = Readonly<Record<string, Quantity | string>>;
 /** The table of givens, in the order of the definition. A default that nothing here looks at is left out. */
 export function showGivens(context: ShowContext): EvaluatedGiven[] {
   const { calculation, inputs, state } = context;
-  const used = namesAsked(calculation, state);
+  const used = once(() => namesAsked(calculation, state));
   return [...calculation.givens.values()].flatMap((given) => {
     const input = inputs.get(given.name);
-    if (!input || (input.origin === 'default' && !isUsed(given.name, used))) return [];
+    if (!input || (input.origin === 'default' && !isUsed(given.name, used()))) return [];
     const { direction } = directionOf(context, given.name);
     const rounded = input.computed && direction ? { ...input, rounded: direction } : input;
     return [showGiven(calculation, given, rounded, () => digitsOf(context, given.name))];
@@ -85,9 +85,9 @@ function showGiven(
 /** The value with the kind in which it enters: what its author states, and else what the calculation declares. */
 function withDeclaredKinds(given: CompiledGiven, value: Value): Value {
   const { name } = given;
-  const declared = new Map(declaredKinds(given));
+  const declared = declaredKinds(given);
   const merge = (quantity: Quantity, of: string): Quantity => {
-    const kind = mergeKinds(quantity.kind, declared.get(of));
+    const kind = mergeKinds(quantity.kind, declared.find(([one]) => one === of)?.[1]);
     return kind ? { ...quantity, kind } : quantity;
   };
   switch (value.type) {

@@ -10,17 +10,19 @@ export interface KindState {
 
 /** Writes down what is known of terms. */
 export function readKindState(terms: ReadonlyMap<string, KindTerm>): KindState {
-  const cells: KindCell[] = [];
+  const cells = new Map<KindCell, number>();
   const placeOf = ({ root }: KindCell): number => {
-    const known = cells.indexOf(root);
-    return known >= 0 ? known : cells.push(root) - 1;
+    const known = cells.get(root);
+    if (known !== undefined) return known;
+    cells.set(root, cells.size);
+    return cells.size - 1;
   };
   const places = [...terms].map(
     ([name, { measure, between }]) =>
       [name, { measure: placeOf(measure), between: placeOf(between) }] as const,
   );
   return {
-    cells: cells.map(({ possible, reason }) => ({ possible, ...(reason ? { reason } : {}) })),
+    cells: Array.from(cells.keys(), ({ possible, reason }) => ({ possible, ...(reason ? { reason } : {}) })),
     terms: new Map(places),
   };
 }
