@@ -86,6 +86,10 @@ export const scheduleMessages = {
     message: `two rows are named '${d.id}'`,
     hint: 'give each row a name of its own: results are compared by it',
   }),
+  'rows-not-examined': (d: { most: number }): Wording => ({
+    message: `${d.most} rows above are at fault: from this row on none was looked at`,
+    hint: 'correct those first; what many rows have in common often lies in the header, in a unit or in the schedule',
+  }),
   'unknown-case': (d: { text: string; nearest: string | undefined; known: readonly string[] }): Wording => ({
     message: `'${d.text}' is not a case`,
     hint: d.nearest ? `did you mean '${d.nearest}'?` : `write ${d.known.join(', ')}, or leave the cell empty`,

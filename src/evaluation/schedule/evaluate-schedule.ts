@@ -10,7 +10,7 @@ import { judgeWritten } from '../../engine/definition/judge-written.ts';
 import type { Value } from '../../engine/definition/value.ts';
 import { contentKey } from '../../memory/content-key.ts';
 import type { Memory } from '../../memory/memory.ts';
-import type { CsvTable } from '../../source/csv/csv-table.ts';
+import { type CsvTable, placeOfCell } from '../../source/csv/csv-table.ts';
 import { type DecimalSign, findDecimalSign } from '../../source/csv/decimal-signs.ts';
 import { readCsv } from '../../source/csv/read-csv.ts';
 import type { Block, GivenSource, OwnGiven, ScheduleBlock } from '../../source/note-source.ts';
@@ -228,6 +228,9 @@ function refuseToAnswer(): Resolution {
   return { ok: false };
 }
 
+/** When so many rows are at fault, no more are looked at. */
+const MOST_AT_FAULT = 500;
+
 /** Goes through the rows of a table. */
 class RowsRun {
   readonly asked: string[] = [];
@@ -260,11 +263,26 @@ class RowsRun {
   run(): DoneSchedule | undefined {
     const { table } = this.#question.rows;
     const reader = this.#reader(this.#collector);
-    const rows = table.rows.flatMap((_, index) => this.#row(reader.read(index)) ?? []);
+    const rows: ScheduleRow[] = [];
+    for (const index of table.rows.keys()) {
+      const row = this.#row(reader.read(index));
+      if (row) rows.push(row);
+      else if (index + 1 - rows.length === MOST_AT_FAULT && this.#breakOff(index + 1)) break;
+    }
     if (this.#collector.hasErrors || rows.length < table.rows.length) return undefined;
     this.#reportUnused();
     this.#reportAcceptances(rows);
     return this.#compose(rows);
+  }
+
+  /** Many rows at fault have a cause in common, and each costs as much as a block; false behind the last row. */
+  #breakOff(index: number): boolean {
+    const { table } = this.#question.rows;
+    const next = table.rows[index];
+    if (!next) return false;
+    const place = placeOfCell(table, next.cells[0]!);
+    this.#collector.error('rows-not-examined', place, { most: MOST_AT_FAULT });
+    return true;
   }
 
   #reader(collector: Collector): RowReader {

@@ -152,6 +152,19 @@ describe('faults, all in one run, each where it stands', () => {
     ]);
   });
 
+  test('of very many rows at fault the first ones, and that no more were looked at', () => {
+    const rows = Array.from({ length: 600 }, (_, i) => `A${i};X;${i < 3 ? '0.1' : 'none'};0;0.1;1.2;2.5`);
+    const told = wrong([HEADER, ...rows].join('\n'));
+    expect(told).toHaveLength(501);
+    expect(told.slice(0, 2)).toEqual([
+      'not-a-quantity data/boards.csv:5:6',
+      'not-a-quantity data/boards.csv:6:6',
+    ]);
+    // The header is the first line, and three rows are sound.
+    expect(told.at(-1)).toBe('rows-not-examined data/boards.csv:505:1');
+    expect(wrong([HEADER, ...rows.slice(0, 503)].join('\n'))).toHaveLength(500);
+  });
+
   test('words and cases', () => {
     const schedule = SCHEDULE.replace('  spd_type: limiting\n', '')
       .replace('columns:', 'columns:\n  spd_type: type')
