@@ -25,18 +25,30 @@ export async function watchEvaluation(
     const seconds = ((performance.now() - began) / 1000).toFixed(2);
     terminal.err(`evaluated in ${seconds} s; waits for the next change, Ctrl-C ends it`);
   });
+  // What changes before every folder is watched is seen by nobody: so the first round begins then, but does not wait for long.
+  let unwatched = folders.size;
+  const late = setTimeout(() => rounds.ask(), LONGEST_WAIT_MILLISECONDS);
   const watches = [...folders].map((folder) =>
     watchProject(folder, {
+      ready: () => {
+        unwatched -= 1;
+        if (unwatched > 0) return;
+        clearTimeout(late);
+        rounds.ask();
+      },
       changed: () => rounds.ask(),
       notice: (words) => {
         if (words !== undefined) terminal.err(words);
       },
     }),
   );
-  rounds.ask();
   await stopped;
+  clearTimeout(late);
   await Promise.all(watches.map((watch) => watch.close()));
 }
+
+/** A folder of very many files takes its time to be watched. */
+const LONGEST_WAIT_MILLISECONDS = 1000;
 
 /** One round after another: what changes during one is looked at in the next, however much it was. */
 class Rounds {

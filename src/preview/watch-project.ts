@@ -7,6 +7,8 @@ export type StartWatching = (
   folder: string,
   options: ChokidarOptions,
   told: {
+    /** It sees changes from now on. */
+    readonly ready: () => void;
     readonly changed: () => void;
     /** The folder itself went: what watched it does so no more. */
     readonly gone: () => void;
@@ -14,10 +16,9 @@ export type StartWatching = (
   },
 ) => { close(): Promise<void> };
 
-/** What changed before it was ready, it did not see. */
-const startWatching: StartWatching = (folder, options, { changed, gone, failed }) =>
+const startWatching: StartWatching = (folder, options, { ready, changed, gone, failed }) =>
   watch(folder, options)
-    .on('ready', changed)
+    .on('ready', ready)
     .on('all', (event, path) => {
       if (event === 'unlinkDir' && path === folder) gone();
       changed();
@@ -27,6 +28,8 @@ const startWatching: StartWatching = (folder, options, { changed, gone, failed }
 export interface WatchOptions {
   /** Something in the folder is another, or the folder came or went. */
   readonly changed: () => void;
+  /** Changes are seen from now on: what changed before that was not. Where nobody listens that is a change. */
+  readonly ready?: () => void;
   /** What must be known of how changes are noticed; undefined where there is nothing to say any more. */
   readonly notice: (words: string | undefined) => void;
   readonly start?: StartWatching;
@@ -75,6 +78,7 @@ class ProjectWatch {
       ...(polls ? { usePolling: true, interval: POLLING_MILLISECONDS } : {}),
     };
     this.#watcher = start(this.#folder, options, {
+      ready: () => (this.#options.ready ? this.#options.ready() : this.#changed()),
       changed: () => this.#changed(),
       gone: () => {
         this.#identity = undefined;

@@ -79,6 +79,9 @@ test('one edit works one calculation', async () => {
     runs.push(memory.takeCounts().get('run'));
   });
   await expect.poll(() => runs.length, { timeout: 20_000 }).toBe(1);
+  // That the folder is watched from now on is no change.
+  await new Promise((done) => setTimeout(done, 1500));
+  expect(runs).toEqual([60]);
   writeFileSync(note, readFileSync(note, 'utf8').replace('line_lead: 1.33 m', 'line_lead: 2.33 m'));
   await expect.poll(() => runs.length, { timeout: 20_000 }).toBeGreaterThan(1);
   stop();
