@@ -1,4 +1,4 @@
-import { PDFCrossRefStream, PDFName, PDFRef } from '@cantoo/pdf-lib';
+import { PDFCrossRefStream, PDFName, PDFNumber, PDFRef } from '@cantoo/pdf-lib';
 
 /** Where an entry stands in the file; the library keeps its entries in the order of these numbers. */
 export interface NumberedEntry {
@@ -21,6 +21,7 @@ export function quickenLibrary(): void {
   quickenNames();
   quickenTexts();
   quickenReferences();
+  quickenNumbers();
 }
 
 /**
@@ -92,6 +93,32 @@ export function quickenReferences(): void {
     known[objectNumber] ??= of(objectNumber, generation);
     return known[objectNumber];
   };
+}
+
+/** Whole numbers below that come again and again. */
+const MOST_SHARED = 1024;
+
+/**
+ * Has the library write a number once as it is, instead of looking twice for a power of ten in it, which hardly any has.
+ *
+ * @internal
+ */
+export function quickenNumbers(): void {
+  const { of } = PDFNumber;
+  const shared = Array.from({ length: MOST_SHARED }, (_, number) => of(number));
+  PDFNumber.of = (value) => {
+    if (value >= 0 && value < MOST_SHARED && Number.isInteger(value)) return shared[value]!;
+    const written = String(value);
+    return written.includes('e') ? of(value) : makeNumber(value, written);
+  };
+}
+
+/** What the library's constructor makes of both. */
+function makeNumber(numberValue: number, stringValue: string): PDFNumber {
+  const number = Object.create(PDFNumber.prototype);
+  number.numberValue = numberValue;
+  number.stringValue = stringValue;
+  return number;
 }
 
 /** Before the first entry with a greater number, as the library does it. */

@@ -84,8 +84,6 @@ const LENGTH = PDFName.of('Length');
 const [CATALOG, PAGES, PAGE] = ['Catalog', 'Pages', 'Page'].map((name) => PDFName.of(name));
 const PACKED_KINDS = ['ObjStm', 'XRef'].map((name) => PDFName.of(name));
 
-/** Numbers that come again and again: an object of the library's holds its digits too. */
-const SMALL = Array.from({ length: 1024 }, (_, number) => PDFNumber.of(number));
 /** More digits may not be exact. */
 const EXACT_DIGITS = 15;
 
@@ -252,7 +250,7 @@ class Reader {
     if (!isWhole) value = Number(this.#bytes.toString('latin1', start, end));
     if (Number.isNaN(value)) giveUp();
     this.#at = end;
-    return this.#past((isWhole ? SMALL[value] : undefined) ?? PDFNumber.of(value));
+    return this.#past(PDFNumber.of(value));
   }
 
   #count(): number {

@@ -1,12 +1,11 @@
-import { PDFCrossRefStream, PDFDocument, PDFName, PDFRef, PDFString } from '@cantoo/pdf-lib';
+import { PDFCrossRefStream, PDFDocument, PDFName, PDFNumber, PDFRef, PDFString } from '@cantoo/pdf-lib';
 import fc from 'fast-check';
 import { expect, test } from 'vitest';
 
 /** As the library has it, before anything of ours is loaded. */
 const original = (PDFCrossRefStream.prototype as unknown as { appendEntry: unknown }).appendEntry;
-const { quickenCrossReferences, quickenNames, quickenReferences, quickenTexts } = await import(
-  '../../src/pdf/quicken-library.ts'
-);
+const { quickenCrossReferences, quickenNames, quickenNumbers, quickenReferences, quickenTexts } =
+  await import('../../src/pdf/quicken-library.ts');
 
 const use = (own: boolean): void => {
   if (own) quickenCrossReferences();
@@ -112,5 +111,32 @@ test('a reference is the one that the library has for its numbers', () => {
     );
   } finally {
     PDFRef.of = own;
+  }
+});
+
+test('a number has the value and the digits that the library gives it', () => {
+  const own = PDFNumber.of;
+  quickenNumbers();
+  try {
+    const numbers = fc.oneof(
+      fc.integer({ min: -3, max: 1100 }),
+      fc.double({ noNaN: true, noDefaultInfinity: true }),
+      fc.double({ min: -1e-5, max: 1e-5, noNaN: true }),
+      fc.constantFrom(0, -0, 1e21, 12.5, -7e-7),
+    );
+    fc.assert(
+      fc.property(numbers, (value) => {
+        const [found, wanted] = [PDFNumber.of(value), own(value)];
+        expect(found).toBeInstanceOf(PDFNumber);
+        expect([found.asNumber() + 0, found.toString(), found.sizeInBytes()]).toEqual([
+          wanted.asNumber() + 0,
+          wanted.toString(),
+          wanted.sizeInBytes(),
+        ]);
+      }),
+      { numRuns: 2000 },
+    );
+  } finally {
+    PDFNumber.of = own;
   }
 });
