@@ -65,3 +65,35 @@ export function* elementsIn(data: Uint8Array, from: number, to: number): Generat
     at = end;
   }
 }
+
+/** A truth value has one byte (ITU-T X.690, 8.2.1); what is tagged by its context and no list may be one, or a name or an address. */
+const LONGEST_BOOLEAN = 1;
+const LONGEST_TAGGED = 8192;
+const BOOLEAN = 0x01;
+
+/**
+ * Refuses data in BER or DER with elements that the library takes hours for: it copies a truth value once for each of its bytes. Each byte
+ * is looked at once; what is no BER is left to whoever reads it.
+ *
+ * @throws {Error}
+ */
+export function refuseLongElements(data: Uint8Array): void {
+  for (let at = 0; at + 1 < data.length; ) {
+    const tag = data[at]!;
+    at += 1;
+    if ((tag & 0x1f) === 0x1f) while (at < data.length && data[at]! >= 0x80) at += 1;
+    if ((tag & 0x1f) === 0x1f) at += 1;
+    const first = data[at];
+    if (first === undefined) return;
+    at += 1;
+    const count = first > INDEFINITE ? first - INDEFINITE : 0;
+    let length = first > INDEFINITE ? 0 : first;
+    for (const byte of data.subarray(at, at + count)) length = length * 256 + byte;
+    at += count;
+    // What is made of parts is followed into, whatever it says of its length.
+    if ((tag & 0x20) !== 0) continue;
+    const most = tag === BOOLEAN ? LONGEST_BOOLEAN : tag >= 0x80 ? LONGEST_TAGGED : Number.POSITIVE_INFINITY;
+    if (length > most) throw new Error(`an element of ${length} bytes in it may have ${most} at most`);
+    at += length;
+  }
+}

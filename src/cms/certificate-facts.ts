@@ -1,5 +1,4 @@
 import type { X509Certificate } from 'node:crypto';
-import { AsnConvert } from '@peculiar/asn1-schema';
 import {
   AuthorityInfoAccessSyntax,
   BasicConstraints,
@@ -9,7 +8,7 @@ import {
   KeyUsage,
   KeyUsageFlags,
 } from '@peculiar/asn1-x509';
-import { decode, nameCertificate, rawOf } from './der.ts';
+import { decode, nameCertificate, parseAs, rawOf } from './der.ts';
 import { OID } from './object-identifiers.ts';
 
 /** What revocation asks of a certificate (RFC 5280). */
@@ -34,11 +33,11 @@ export interface CertificateFacts {
 
 /** @throws {Error} where the certificate or an extension cannot be read */
 export function readCertificateFacts({ raw }: X509Certificate): CertificateFacts {
-  const { tbsCertificate } = AsnConvert.parse(raw, Certificate);
+  const { tbsCertificate } = parseAs(raw, Certificate);
   const { issuer, serialNumber, subject } = nameCertificate(decode(raw));
   const extension = <T>(oid: string, type: new () => T): T | undefined => {
     const found = tbsCertificate.extensions?.find(({ extnID }) => extnID === oid);
-    return found && AsnConvert.parse(found.extnValue.buffer, type);
+    return found && parseAs(found.extnValue.buffer, type);
   };
   const usage = extension('2.5.29.15', KeyUsage);
   const usages = extension('2.5.29.37', ExtendedKeyUsage);

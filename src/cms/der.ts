@@ -1,3 +1,4 @@
+import { AsnConvert } from '@peculiar/asn1-schema';
 import {
   type AsnType,
   fromBER,
@@ -6,6 +7,7 @@ import {
   type Sequence,
   type Set as SetOf,
 } from 'asn1js';
+import { refuseLongElements } from './ber-length.ts';
 
 /** Bytes of an element. */
 export function encode(element: AsnType): Uint8Array {
@@ -18,9 +20,17 @@ export function encode(element: AsnType): Uint8Array {
  * @throws {Error} where they are none, or something follows
  */
 export function decode(bytes: Uint8Array): AsnType {
+  refuseLongElements(bytes);
   const { offset, result } = fromBER(bytes);
   if (offset === -1 || offset !== bytes.length) throw new Error(result.error || 'something follows its end');
   return result;
+}
+
+/** As the library parses data into one of its types. @throws {Error} */
+export function parseAs<T>(data: Uint8Array | ArrayBuffer, type: new () => T): T {
+  const bytes = new Uint8Array(data);
+  refuseLongElements(bytes);
+  return AsnConvert.parse(bytes, type);
 }
 
 /** The elements of a sequence, set or tagged element. @throws {Error} where it is none */

@@ -1,6 +1,5 @@
-import { AsnConvert } from '@peculiar/asn1-schema';
 import { TSTInfo } from '@peculiar/asn1-tsp';
-import { wordTime } from './der.ts';
+import { parseAs, wordTime } from './der.ts';
 import { OID } from './object-identifiers.ts';
 import { readSignedData } from './read-signed-data.ts';
 
@@ -25,7 +24,7 @@ export interface TimeStampFacts {
 export function readTimeStamp(token: Uint8Array): TimeStampFacts {
   const { contentType, content, certificates, certificate, digest } = readSignedData(token);
   if (contentType !== OID.timeStampContent || content === undefined) throw new Error('it is no time stamp');
-  const info = AsnConvert.parse(content, TSTInfo);
+  const info = parseAs(content, TSTInfo);
   if (info.extensions?.some(({ critical }) => critical)) throw new Error('it has a critical extension');
   const { seconds = 0, millis = 0, micros = 0 } = info.accuracy ?? {};
   return {

@@ -5,12 +5,11 @@ import {
   OCSPResponseStatus,
   type SingleResponse,
 } from '@peculiar/asn1-ocsp';
-import { AsnConvert } from '@peculiar/asn1-schema';
 import { type Extension, IssuingDistributionPoint } from '@peculiar/asn1-x509';
 import { type AsnType, BitString } from 'asn1js';
 import { elementsIn } from './ber-length.ts';
 import { addressesOf, type CertificateFacts, integerOf, readCertificateFacts } from './certificate-facts.ts';
-import { decode, partsOf, rawOf, wordTime } from './der.ts';
+import { decode, parseAs, partsOf, rawOf, wordTime } from './der.ts';
 import { OID } from './object-identifiers.ts';
 import { readRevocationList } from './revocation-list.ts';
 import { verifySignatureValue } from './verify-signature-value.ts';
@@ -90,7 +89,7 @@ function coversAll(extensions: readonly Extension[], subject: CertificateFacts):
   if (extensions.some(({ critical, extnID }) => critical && extnID !== ISSUING_POINT)) return false;
   const found = extensions.find(({ extnID }) => extnID === ISSUING_POINT);
   if (found === undefined) return true;
-  const point = AsnConvert.parse(found.extnValue.buffer, IssuingDistributionPoint);
+  const point = parseAs(found.extnValue.buffer, IssuingDistributionPoint);
   if (point.indirectCRL || point.onlySomeReasons !== undefined || point.onlyContainsAttributeCerts)
     return false;
   if (subject.isAuthority ? point.onlyContainsUserCerts : point.onlyContainsCACerts) return false;
@@ -106,7 +105,7 @@ function askAnswer(
 ): RevocationWord | undefined {
   const authority = readCertificateFacts(issuer);
   const basic = basicResponseOf(bytes);
-  const { responses, producedAt } = AsnConvert.parse(basic, BasicOCSPResponse).tbsResponseData;
+  const { responses, producedAt } = parseAs(basic, BasicOCSPResponse).tbsResponseData;
   const word = responses.find((one) => isAbout(one, subject, authority));
   if (word === undefined || word.certStatus.unknown !== undefined) return undefined;
   if (!isSignedFor(basic, issuer, producedAt)) return undefined;
@@ -121,12 +120,12 @@ function askAnswer(
 
 /** The part of an answer that is signed, with its signature: BasicOCSPResponse. */
 function basicResponseOf(bytes: Uint8Array): Uint8Array {
-  const { responseStatus, responseBytes } = AsnConvert.parse(bytes, OCSPResponse);
+  const { responseStatus, responseBytes } = parseAs(bytes, OCSPResponse);
   if (responseStatus !== OCSPResponseStatus.successful || responseBytes?.responseType !== OID.ocspBasic) {
     throw new Error('it says nothing of a certificate');
   }
   const basic = new Uint8Array(responseBytes.response.buffer);
-  AsnConvert.parse(basic, BasicOCSPResponse);
+  parseAs(basic, BasicOCSPResponse);
   return basic;
 }
 

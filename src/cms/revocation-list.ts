@@ -1,9 +1,8 @@
-import { AsnConvert } from '@peculiar/asn1-schema';
 import { Extension, Extensions, InvalidityDate } from '@peculiar/asn1-x509';
 import { type AsnType, GeneralizedTime, UTCTime } from 'asn1js';
 import { type Element, elementsIn } from './ber-length.ts';
 import { integerOf } from './certificate-facts.ts';
-import { decode, partsOf, wordTime } from './der.ts';
+import { decode, parseAs, partsOf, wordTime } from './der.ts';
 
 /** A list of revoked certificates (RFC 5280, 5.1), of which the entries are only looked through. */
 export interface RevocationList {
@@ -70,7 +69,7 @@ export function readRevocationList(bytes: Uint8Array): RevocationList {
     thisUpdate: times[0],
     nextUpdate: times[1],
     extensions: extensions
-      ? [...AsnConvert.parse(bytes.subarray(extensions.content, extensions.end), Extensions)]
+      ? [...parseAs(bytes.subarray(extensions.content, extensions.end), Extensions)]
       : [],
     find: (serialNumber) => {
       if (entries === undefined) return undefined;
@@ -102,13 +101,11 @@ function serialOf(bytes: Uint8Array, entry: Element): Uint8Array {
 /** @throws {Error} where the entry has a critical extension that is not known here */
 function readEntry(entry: AsnType): ListEntry {
   const [, time, extensions] = partsOf(entry);
-  const known = (extensions ? partsOf(extensions) : []).map((one) =>
-    AsnConvert.parse(one.toBER(), Extension),
-  );
+  const known = (extensions ? partsOf(extensions) : []).map((one) => parseAs(one.toBER(), Extension));
   if (known.some(({ critical, extnID }) => critical && extnID !== REASON && extnID !== INVALIDITY))
     throw new Error('an entry has a critical extension');
   const found = known.find(({ extnID }) => extnID === INVALIDITY);
-  const invalid = found && wordTime(AsnConvert.parse(found.extnValue.buffer, InvalidityDate).value);
+  const invalid = found && wordTime(parseAs(found.extnValue.buffer, InvalidityDate).value);
   const revoked = readTime(time!);
   return { revoked: invalid !== undefined && invalid < revoked ? invalid : revoked };
 }

@@ -2,7 +2,7 @@ import { AsnConvert, OctetString } from '@peculiar/asn1-schema';
 import { MessageImprint, PKIStatus, TimeStampReq, TimeStampResp } from '@peculiar/asn1-tsp';
 import { AlgorithmIdentifier } from '@peculiar/asn1-x509';
 import { Integer } from 'asn1js';
-import { decode, encode, partsOf, rawOf } from './der.ts';
+import { decode, encode, parseAs, partsOf, rawOf } from './der.ts';
 import { OID } from './object-identifiers.ts';
 import { readTimeStamp } from './read-time-stamp.ts';
 
@@ -50,7 +50,7 @@ export function readTimeStampAnswer(answer: Uint8Array, request: TimeStampReques
   let response: TimeStampResp;
   let token: Uint8Array | undefined;
   try {
-    response = AsnConvert.parse(answer, TimeStampResp);
+    response = parseAs(answer, TimeStampResp);
     const held = partsOf(decode(answer))[1];
     token = held && rawOf(held);
   } catch {

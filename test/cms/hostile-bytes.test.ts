@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { beforeAll, expect, test } from 'vitest';
+import { refuseLongElements } from '../../src/cms/ber-length.ts';
 import { addSignatureTimeStamp } from '../../src/cms/build-signed-data.ts';
 import { readSignedData } from '../../src/cms/read-signed-data.ts';
 import { readTimeStamp } from '../../src/cms/read-time-stamp.ts';
@@ -98,4 +99,19 @@ describeWithTools(['openssl'], 'bytes that came from anybody', () => {
       () => Buffer.concat([Buffer.from('308400ffffff', 'hex'), Buffer.alloc(0xffffff)]),
     ],
   ])('%s', (_, make) => read(make(100_000)));
+});
+
+test('a truth value of many bytes is refused before the library copies it once for each', () => {
+  const long = (tag: number, length: number): Buffer =>
+    Buffer.concat([
+      Buffer.from([0x30, 0x80, tag, 0x83]),
+      Buffer.from(length.toString(16).padStart(6, '0'), 'hex'),
+      Buffer.alloc(length, 0xff),
+    ]);
+  expect(() => refuseLongElements(long(0x01, 1_000_000))).toThrow('1000000 bytes');
+  expect(() => refuseLongElements(long(0x81, 9000))).toThrow('9000 bytes');
+  expect(() => refuseLongElements(long(0x01, 2))).toThrow('2 bytes');
+  // Of bytes and numbers there may be as many as there are.
+  for (const tag of [0x02, 0x04, 0x24]) expect(() => refuseLongElements(long(tag, 1_000_000))).not.toThrow();
+  expect(() => refuseLongElements(Buffer.from('3006010100040101', 'hex'))).not.toThrow();
 });
