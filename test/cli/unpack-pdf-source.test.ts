@@ -4,6 +4,7 @@ import { deflateSync } from 'node:zlib';
 import { PDFDict, PDFDocument, PDFHexString, PDFName, PDFNumber } from '@cantoo/pdf-lib';
 import { afterAll, beforeAll, describe, expect, it, vi } from 'vitest';
 import { unpackPdfSource } from '../../src/cli/unpack-pdf-source.ts';
+import { spread } from '../support/at-length.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
 const folder = temporaryFolder();
@@ -98,115 +99,126 @@ describe('unpackPdfSource', () => {
     expect(left()).toEqual([]);
   });
 
-  it.each<[string, () => string | Promise<string>, string, string]>([
-    ['that does not exist', () => join(folder, 'none.pdf'), 'not-found', 'it does not exist'],
-    [
-      'that is a folder',
-      () => {
-        mkdirSync(join(folder, 'folder.pdf'));
-        return join(folder, 'folder.pdf');
-      },
-      'not-found',
-      'it is a folder',
-    ],
-    ['that is a text', () => write(Buffer.from('# A note')), 'pdf-not-a-pdf', 'is not a PDF'],
-    [
-      'that was cut',
-      async () => write(readFileSync(await makePdf()).subarray(0, -200)),
-      'pdf-damaged',
-      'The PDF is damaged',
-    ],
-    [
-      'in which bytes were overwritten',
-      async () => write(Uint8Array.from(readFileSync(await makePdf())).fill(0x20, 20, -100)),
-      'pdf-damaged',
-      'The PDF is damaged',
-    ],
-    [
-      'of another program',
-      () => makePdf({ creator: 'A word processor\u0007' }),
-      'pdf-foreign',
-      'it says that "A word processor\\u0007" did',
-    ],
-    ['of a program that does not say', () => makePdf({ creator: null }), 'pdf-foreign', 'does not say who'],
-    ['without files', () => makePdf({ files: {} }), 'pdf-without-source', 'no file is in it'],
-    [
-      'without the project',
-      () => makePdf({ files: { '001.md': '#' } }),
-      'pdf-without-source',
-      'project.yaml is missing',
-    ],
-    [
-      'without the note',
-      () => makePdf({ files: { 'project.yaml': 'title: x' } }),
-      'pdf-without-source',
-      'the note is missing',
-    ],
-    [
-      'with two notes',
-      () => makePdf({ files: { ...SOURCE, '002.md': '#' } }),
-      'pdf-attachment',
-      'it is not known of which note it is, 001.md or 002.md',
-    ],
-    [
-      'with the results of two notes',
-      () => makePdf({ files: { ...SOURCE, '002.md': '#', '002.results.yaml': '', '001.results.yaml': '' } }),
-      'pdf-attachment',
-      'it is not known of which note it is',
-    ],
-    [
-      'with a second project',
-      () => makePdf({ files: { ...SOURCE, 'images/project.yaml': 'title: x' } }),
-      'pdf-attachment',
-      'a second project',
-    ],
-    [
-      'in which a file is a folder too',
-      () => makePdf({ files: { ...SOURCE, Images: 'x' } }),
-      'pdf-attachment',
-      'Images in it is both a file and a folder',
-    ],
-    [
-      'with names that differ by capitals only',
-      () => makePdf({ files: { ...SOURCE, 'Images/Plan.svg': '<svg/>' } }),
-      'pdf-attachment',
-      'are one file where capitals count for nothing',
-    ],
-    [
-      'with too many files',
-      () =>
-        makePdf({
-          files: {
-            ...SOURCE,
-            ...Object.fromEntries(Array.from({ length: 1000 }, (_, i) => [`${i}.csv`, ''])),
+  it.each(
+    spread<[string, () => string | Promise<string>, string, string]>(
+      [
+        ['that does not exist', () => join(folder, 'none.pdf'), 'not-found', 'it does not exist'],
+        [
+          'that is a folder',
+          () => {
+            mkdirSync(join(folder, 'folder.pdf'));
+            return join(folder, 'folder.pdf');
           },
-        }),
-      'pdf-attachment',
-      'it carries 1003 files, more than 1000',
-    ],
-    [
-      'with a file that says it is huge',
-      () => makePdf({ change: (document) => replaceContent(document, deflateSync('x'), 5e9) }),
-      'pdf-attachment',
-      'more than 134217728 bytes together',
-    ],
-    [
-      'with a file that is huge and says it is small',
-      () =>
-        makePdf({
-          change: (document) =>
-            replaceContent(document, deflateSync(Buffer.alloc(140 << 20), { level: 1 }), 9),
-        }),
-      'pdf-attachment',
-      'more than 134217728 bytes together',
-    ],
-    [
-      'with a file whose content is damaged',
-      () => makePdf({ change: (document) => replaceContent(document, Buffer.from('x\u009cnone'), 9) }),
-      'pdf-attachment',
-      'is damaged',
-    ],
-  ])('refuses a PDF %s', async (_, make, code, message) => {
+          'not-found',
+          'it is a folder',
+        ],
+        ['that is a text', () => write(Buffer.from('# A note')), 'pdf-not-a-pdf', 'is not a PDF'],
+        [
+          'that was cut',
+          async () => write(readFileSync(await makePdf()).subarray(0, -200)),
+          'pdf-damaged',
+          'The PDF is damaged',
+        ],
+        [
+          'in which bytes were overwritten',
+          async () => write(Uint8Array.from(readFileSync(await makePdf())).fill(0x20, 20, -100)),
+          'pdf-damaged',
+          'The PDF is damaged',
+        ],
+        [
+          'of another program',
+          () => makePdf({ creator: 'A word processor\u0007' }),
+          'pdf-foreign',
+          'it says that "A word processor\\u0007" did',
+        ],
+        [
+          'of a program that does not say',
+          () => makePdf({ creator: null }),
+          'pdf-foreign',
+          'does not say who',
+        ],
+        ['without files', () => makePdf({ files: {} }), 'pdf-without-source', 'no file is in it'],
+        [
+          'without the project',
+          () => makePdf({ files: { '001.md': '#' } }),
+          'pdf-without-source',
+          'project.yaml is missing',
+        ],
+        [
+          'without the note',
+          () => makePdf({ files: { 'project.yaml': 'title: x' } }),
+          'pdf-without-source',
+          'the note is missing',
+        ],
+        [
+          'with two notes',
+          () => makePdf({ files: { ...SOURCE, '002.md': '#' } }),
+          'pdf-attachment',
+          'it is not known of which note it is, 001.md or 002.md',
+        ],
+        [
+          'with the results of two notes',
+          () =>
+            makePdf({ files: { ...SOURCE, '002.md': '#', '002.results.yaml': '', '001.results.yaml': '' } }),
+          'pdf-attachment',
+          'it is not known of which note it is',
+        ],
+        [
+          'with a second project',
+          () => makePdf({ files: { ...SOURCE, 'images/project.yaml': 'title: x' } }),
+          'pdf-attachment',
+          'a second project',
+        ],
+        [
+          'in which a file is a folder too',
+          () => makePdf({ files: { ...SOURCE, Images: 'x' } }),
+          'pdf-attachment',
+          'Images in it is both a file and a folder',
+        ],
+        [
+          'with names that differ by capitals only',
+          () => makePdf({ files: { ...SOURCE, 'Images/Plan.svg': '<svg/>' } }),
+          'pdf-attachment',
+          'are one file where capitals count for nothing',
+        ],
+        [
+          'with too many files',
+          () =>
+            makePdf({
+              files: {
+                ...SOURCE,
+                ...Object.fromEntries(Array.from({ length: 1000 }, (_, i) => [`${i}.csv`, ''])),
+              },
+            }),
+          'pdf-attachment',
+          'it carries 1003 files, more than 1000',
+        ],
+        [
+          'with a file that says it is huge',
+          () => makePdf({ change: (document) => replaceContent(document, deflateSync('x'), 5e9) }),
+          'pdf-attachment',
+          'more than 134217728 bytes together',
+        ],
+        [
+          'with a file that is huge and says it is small',
+          () =>
+            makePdf({
+              change: (document) =>
+                replaceContent(document, deflateSync(Buffer.alloc(140 << 20), { level: 1 }), 9),
+            }),
+          'pdf-attachment',
+          'more than 134217728 bytes together',
+        ],
+        [
+          'with a file whose content is damaged',
+          () => makePdf({ change: (document) => replaceContent(document, Buffer.from('x\u009cnone'), 9) }),
+          'pdf-attachment',
+          'is damaged',
+        ],
+      ],
+      6,
+    ),
+  )('refuses a PDF %s', async (_, make, code, message) => {
     const path = await make();
     const failure: unknown = await unpackPdfSource(path).catch((cause: unknown) => cause);
     expect(failure).toMatchObject({

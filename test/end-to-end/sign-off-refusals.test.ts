@@ -4,6 +4,7 @@ import { cpSync, mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } f
 import { join } from 'node:path';
 import { PDFDocument } from '@cantoo/pdf-lib';
 import { beforeAll, describe, expect, test } from 'vitest';
+import { spread } from '../support/at-length.ts';
 import { GitRepository } from '../support/git-repository.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import type { Outcome } from '../support/run-command.ts';
@@ -322,7 +323,7 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
     ],
   ];
 
-  test.each(notSigned)('%s', async (_, { args, change, status = 1, says }) => {
+  test.each(spread(notSigned, 8))('%s', async (_, { args, change, status = 1, says }) => {
     const outcome = await refuse(project(change), ...args());
     expect(outcome.err).toMatch(typeof says === 'string' ? new RegExp(says.replace(/[.()]/g, '\\$&')) : says);
     expect(outcome.status).toBe(status);

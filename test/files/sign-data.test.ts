@@ -7,6 +7,7 @@ import type { TimeStampServer } from '../../src/files/request-time-stamp.ts';
 import { type Signer, signData } from '../../src/files/sign-data.ts';
 import { verifyCms } from '../../src/files/verify-cms.ts';
 import { verifyTimeStamp } from '../../src/files/verify-time-stamp.ts';
+import { spread } from '../support/at-length.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { PASSWORD, SigningKeys } from '../support/signing-keys.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
@@ -232,57 +233,87 @@ PATH=\${PATH#*:} exec openssl "$@"
     });
   });
 
-  it.each<[string, () => Signer, string, RegExp]>([
-    ['no file', () => fromFile(at('nobody.p12')), 'signing-key', /cannot be read: it does not exist/],
-    ['a folder', () => fromFile(keys.current!.folder), 'signing-key', /cannot be read: it is a folder/],
-    ['another file', () => fromFile(at('ilse.pem')), 'signing-key', /it is no PKCS#12 file/],
-    [
-      'no variable',
-      () => fromFile(at('ilse.p12'), { variable: 'NO_SUCH' }),
-      'signing-password',
-      /NO_SUCH, .* is not set/,
-    ],
-    [
-      'a wrong password',
-      () => fromFile(at('ilse.p12'), { variable: 'HOME' }),
-      'signing-password',
-      /does not open the key/,
-    ],
-    [
-      'no file with the password',
-      () => ({ kind: 'key-file', path: at('ilse.p12'), password: { file: at('nothing') } }),
-      'signing-password',
-      /cannot be read: it does not exist/,
-    ],
-    ['no command', () => ({ kind: 'command', argv: [] }), 'signing-command', /no command .* is named/],
-    [
-      'a command that is not there',
-      () => ({ kind: 'command', argv: ['/no/such'] }),
-      'signing-command',
-      /cannot be started/,
-    ],
-    ['one that fails', () => byShell('echo no token >&2; exit 4'), 'signing-command', /status 4: no token$/],
-    ['one that hangs', () => byShell('exec sleep 30', 0.2), 'signing-command', /did not end within 0.2 s/],
-    ['one whose child hangs', () => byShell('sleep 100; true', 0.2), 'signing-command', /did not end within/],
-    ['one that says nothing', () => byShell('true'), 'signing-output', /it wrote nothing/],
-    ['one that repeats', () => byShell('cat'), 'signing-output', /it wrote something else/],
-    ['one that does not end writing', () => byShell('exec yes'), 'signing-output', /more than 1000000 bytes/],
-    ['PEM', () => byShell(`${SIGN} PEM`), 'signing-output', /it wrote PEM, not DER/],
-    ['other data', () => byShell(`head -c 5 | ${SIGN} DER`), 'signing-output', /not those that were signed/],
-    [
-      'no certificate',
-      () => byShell(`${SIGN} DER -nocerts`),
-      'signing-output',
-      /does not hold the certificate of its key/,
-    ],
-    ['SHA-1', () => byShell(`${SIGN} DER -md sha1`), 'signing-output', /rests on sha1/],
-    [
-      'two signers',
-      () => byShell(`${SIGN} DER -signer ilse.pem -inkey ilse.key`),
-      'signing-output',
-      /signatures of 2 signers/,
-    ],
-  ])('says what is wrong: %s', async (_, signer, code, message) => {
+  it.each(
+    spread<[string, () => Signer, string, RegExp]>(
+      [
+        ['no file', () => fromFile(at('nobody.p12')), 'signing-key', /cannot be read: it does not exist/],
+        ['a folder', () => fromFile(keys.current!.folder), 'signing-key', /cannot be read: it is a folder/],
+        ['another file', () => fromFile(at('ilse.pem')), 'signing-key', /it is no PKCS#12 file/],
+        [
+          'no variable',
+          () => fromFile(at('ilse.p12'), { variable: 'NO_SUCH' }),
+          'signing-password',
+          /NO_SUCH, .* is not set/,
+        ],
+        [
+          'a wrong password',
+          () => fromFile(at('ilse.p12'), { variable: 'HOME' }),
+          'signing-password',
+          /does not open the key/,
+        ],
+        [
+          'no file with the password',
+          () => ({ kind: 'key-file', path: at('ilse.p12'), password: { file: at('nothing') } }),
+          'signing-password',
+          /cannot be read: it does not exist/,
+        ],
+        ['no command', () => ({ kind: 'command', argv: [] }), 'signing-command', /no command .* is named/],
+        [
+          'a command that is not there',
+          () => ({ kind: 'command', argv: ['/no/such'] }),
+          'signing-command',
+          /cannot be started/,
+        ],
+        [
+          'one that fails',
+          () => byShell('echo no token >&2; exit 4'),
+          'signing-command',
+          /status 4: no token$/,
+        ],
+        [
+          'one that hangs',
+          () => byShell('exec sleep 30', 0.2),
+          'signing-command',
+          /did not end within 0.2 s/,
+        ],
+        [
+          'one whose child hangs',
+          () => byShell('sleep 100; true', 0.2),
+          'signing-command',
+          /did not end within/,
+        ],
+        ['one that says nothing', () => byShell('true'), 'signing-output', /it wrote nothing/],
+        ['one that repeats', () => byShell('cat'), 'signing-output', /it wrote something else/],
+        [
+          'one that does not end writing',
+          () => byShell('exec yes'),
+          'signing-output',
+          /more than 1000000 bytes/,
+        ],
+        ['PEM', () => byShell(`${SIGN} PEM`), 'signing-output', /it wrote PEM, not DER/],
+        [
+          'other data',
+          () => byShell(`head -c 5 | ${SIGN} DER`),
+          'signing-output',
+          /not those that were signed/,
+        ],
+        [
+          'no certificate',
+          () => byShell(`${SIGN} DER -nocerts`),
+          'signing-output',
+          /does not hold the certificate of its key/,
+        ],
+        ['SHA-1', () => byShell(`${SIGN} DER -md sha1`), 'signing-output', /rests on sha1/],
+        [
+          'two signers',
+          () => byShell(`${SIGN} DER -signer ilse.pem -inkey ilse.key`),
+          'signing-output',
+          /signatures of 2 signers/,
+        ],
+      ],
+      5,
+    ),
+  )('says what is wrong: %s', async (_, signer, code, message) => {
     await expect(signData(DATA, signer(), TODAY)).rejects.toMatchObject({
       name: 'OutsideFailure',
       code,

@@ -6,6 +6,7 @@ import { expect, test } from 'vitest';
 import type { StrokeCase } from '../../src/engine/calculations/travelling-wave/simulate-strokes.ts';
 import type { PieceTask } from '../../src/engine/definition/piece-task.ts';
 import { FAILED, sharePieces, workPieces } from '../../src/threads/shared-pieces.ts';
+import { spread } from '../support/at-length.ts';
 import { compileModule } from '../support/compile-module.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
@@ -65,7 +66,7 @@ test('a sample gives the same bytes on one, two and four threads, and others did
   const { strokeVoltage } = await built<
     typeof import('../../src/engine/calculations/travelling-wave/simulate-strokes.ts')
   >('engine/calculations/travelling-wave/simulate-strokes.js');
-  const runs = [1, 2, 4].map((threads) => {
+  const runs = spread([1, 2, 4], 2).map((threads) => {
     let here = 0;
     // Slower here than there, so that the other threads are up before all is done.
     const counted: PieceTask<StrokeCase> = {
@@ -79,8 +80,7 @@ test('a sample gives the same bytes on one, two and four threads, and others did
     return { here, bytes: Buffer.from(voltages.buffer).toString('hex') };
   });
   expect(runs[0]!.here).toBe(asked.size);
-  expect(runs[1]!.here).toBeLessThan(asked.size);
-  expect(runs[2]!.here).toBeLessThan(asked.size);
+  for (const { here } of runs.slice(1)) expect(here).toBeLessThan(asked.size);
   expect(new Set(runs.map(({ bytes }) => bytes)).size).toBe(1);
   expect(runs[0]!.bytes).not.toMatch(/^(?:00)*$/);
 });

@@ -14,6 +14,7 @@ import {
 import { join, resolve } from 'node:path';
 import { beforeEach, expect, test } from 'vitest';
 import { readPack, sumOf, writePack } from '../../../src/cli/compiled/compiled-pack.ts';
+import { spread } from '../../support/at-length.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 
 const BUILT = resolve(import.meta.dirname, '../../../dist/cli');
@@ -85,23 +86,28 @@ test('a file that has changed, if only in one letter, is compiled anew and kept'
   expect(run('evaluate')).toBe('third true string');
 });
 
-test.each<[string, () => void]>([
-  ['to which others may write', () => chmodSync(only(), 0o666)],
-  [
-    'that is a link',
-    () => {
-      const elsewhere = join(root, `elsewhere-${count}`);
-      const path = only();
-      renameSync(path, elsewhere);
-      symlinkSync(elsewhere, path);
-    },
-  ],
-  ['in which one bit is another', () => damage(turnOneBit)],
-  ['of which the end is missing', () => damage((bytes) => bytes.subarray(0, -1000))],
-  ['of which the sum alone is there', () => damage((bytes) => bytes.subarray(0, 65))],
-  ['that is empty', () => damage(() => Buffer.alloc(0))],
-  ['of zeros', () => damage((bytes) => bytes.fill(0))],
-])('a pack %s is not run, and is replaced', (_, spoil) => {
+test.each(
+  spread<[string, () => void]>(
+    [
+      ['to which others may write', () => chmodSync(only(), 0o666)],
+      [
+        'that is a link',
+        () => {
+          const elsewhere = join(root, `elsewhere-${count}`);
+          const path = only();
+          renameSync(path, elsewhere);
+          symlinkSync(elsewhere, path);
+        },
+      ],
+      ['in which one bit is another', () => damage(turnOneBit)],
+      ['of which the end is missing', () => damage((bytes) => bytes.subarray(0, -1000))],
+      ['of which the sum alone is there', () => damage((bytes) => bytes.subarray(0, 65))],
+      ['that is empty', () => damage(() => Buffer.alloc(0))],
+      ['of zeros', () => damage((bytes) => bytes.fill(0))],
+    ],
+    2,
+  ),
+)('a pack %s is not run, and is replaced', (_, spoil) => {
   run('evaluate');
   forge("exports.word = () => 'other';");
   spoil();

@@ -11,6 +11,7 @@ import {
   type SshSignature,
   verifySshSignature,
 } from '../../../src/review/sign-off/ssh-signature.ts';
+import { spread } from '../../support/at-length.ts';
 import { describeWithTools } from '../../support/outside-tools.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 
@@ -104,52 +105,57 @@ describeWithTools(['ssh-keygen'], 'an authority that says whose key it is', () =
     }
   });
 
-  test.each<[string, readonly string[], () => string, string]>([
-    ['for somebody else', ['-n', 'okonkwo'], line, "its certificate is not for 'brandreth'"],
-    [
-      'not valid any more',
-      [...FOR_BRANDRETH, '-V', '20300101:20310401'],
-      line,
-      'its certificate was not valid on 2031-05-14',
-    ],
-    [
-      'not valid yet',
-      [...FOR_BRANDRETH, '-V', '20310601:20330101'],
-      line,
-      'its certificate was not valid on 2031-05-14',
-    ],
-    [
-      'of an authority that is not listed',
-      FOR_BRANDRETH,
-      () => `brandreth cert-authority ${publicKey('another')}\n`,
-      'the authority of its certificate is none of those',
-    ],
-    [
-      'of an authority whose line names it as a key',
-      FOR_BRANDRETH,
-      () => `brandreth ${publicKey('authority')}\n`,
-      'the authority of its certificate is none of those',
-    ],
-    [
-      'of an authority for other people',
-      FOR_BRANDRETH,
-      () => line().replace('brandreth', 'okonkwo'),
-      "names no key of 'brandreth'",
-    ],
-    [
-      'of an authority for another purpose',
-      FOR_BRANDRETH,
-      () => line(',namespaces="file"'),
-      'is not allowed for',
-    ],
-    [
-      'of an authority whose time is over',
-      FOR_BRANDRETH,
-      () => line(',valid-before="20310301"'),
-      'is not allowed for',
-    ],
-    ['of a host', ['-h', ...FOR_BRANDRETH], line, 'its certificate is that of a host'],
-  ])('a certificate %s is refused, as ssh-keygen does', (_, options, signers, reason) => {
+  test.each(
+    spread<[string, readonly string[], () => string, string]>(
+      [
+        ['for somebody else', ['-n', 'okonkwo'], line, "its certificate is not for 'brandreth'"],
+        [
+          'not valid any more',
+          [...FOR_BRANDRETH, '-V', '20300101:20310401'],
+          line,
+          'its certificate was not valid on 2031-05-14',
+        ],
+        [
+          'not valid yet',
+          [...FOR_BRANDRETH, '-V', '20310601:20330101'],
+          line,
+          'its certificate was not valid on 2031-05-14',
+        ],
+        [
+          'of an authority that is not listed',
+          FOR_BRANDRETH,
+          () => `brandreth cert-authority ${publicKey('another')}\n`,
+          'the authority of its certificate is none of those',
+        ],
+        [
+          'of an authority whose line names it as a key',
+          FOR_BRANDRETH,
+          () => `brandreth ${publicKey('authority')}\n`,
+          'the authority of its certificate is none of those',
+        ],
+        [
+          'of an authority for other people',
+          FOR_BRANDRETH,
+          () => line().replace('brandreth', 'okonkwo'),
+          "names no key of 'brandreth'",
+        ],
+        [
+          'of an authority for another purpose',
+          FOR_BRANDRETH,
+          () => line(',namespaces="file"'),
+          'is not allowed for',
+        ],
+        [
+          'of an authority whose time is over',
+          FOR_BRANDRETH,
+          () => line(',valid-before="20310301"'),
+          'is not allowed for',
+        ],
+        ['of a host', ['-h', ...FOR_BRANDRETH], line, 'its certificate is that of a host'],
+      ],
+      4,
+    ),
+  )('a certificate %s is refused, as ssh-keygen does', (_, options, signers, reason) => {
     certify('refused', options);
     const signature = signWith('refused');
     expect(told(signature, signers())).toBe(false);
@@ -200,39 +206,44 @@ describeWithTools(['ssh-keygen'], 'an authority that says whose key it is', () =
     expect(judge(signature, signers).held).toBe(false);
   });
 
-  test.each<[string, () => string[], boolean]>([
-    ['the key', () => ['ed25519.pub'], true],
-    ['the certificate, by its number', () => ['-s', 'authority.pub', 'numbered-cert.pub'], true],
-    ['the number', () => ['-s', 'authority.pub', specify('serial: 4711')], true],
-    ['a range of numbers', () => ['-s', 'authority.pub', specify('serial: 4700-4720')], true],
-    [
-      'scattered numbers',
-      () => ['-s', 'authority.pub', specify('serial: 4709\nserial: 4711\nserial: 4713\nserial: 4718')],
-      true,
-    ],
-    [
-      'far numbers',
-      () => ['-s', 'authority.pub', specify('serial: 1\nserial: 4711\nserial: 18446744073709551615')],
-      true,
-    ],
-    [
-      'other numbers',
-      () => ['-s', 'authority.pub', specify('serial: 4710\nserial: 4712\nserial: 4700-4708')],
-      false,
-    ],
-    ['the number, of another authority', () => ['-s', 'another.pub', specify('serial: 4711')], false],
-    ['the name of the certificate', () => ['-s', 'authority.pub', specify('id: id of numbered')], true],
-    ['the name, of any authority', () => ['-s', 'none', specify('id: id of numbered')], true],
-    ['the key, by its SHA-1', () => [specify(`sha1: ${publicKey('ed25519')}`)], true],
-    ['the key, by its SHA-256', () => [specify(`sha256: ${publicKey('ed25519')}`)], true],
-    [
-      'the key, by its fingerprint',
-      () => [specify(`hash: ${keygen('-l', '-f', 'ed25519.pub').split(' ')[1]}`)],
-      true,
-    ],
-    ['the authority', () => ['authority.pub'], true],
-    ['another key', () => ['another.pub'], false],
-  ])('a list of ssh-keygen that revokes %s', (_, revoke, expected) => {
+  test.each(
+    spread<[string, () => string[], boolean]>(
+      [
+        ['the key', () => ['ed25519.pub'], true],
+        ['the certificate, by its number', () => ['-s', 'authority.pub', 'numbered-cert.pub'], true],
+        ['the number', () => ['-s', 'authority.pub', specify('serial: 4711')], true],
+        ['a range of numbers', () => ['-s', 'authority.pub', specify('serial: 4700-4720')], true],
+        [
+          'scattered numbers',
+          () => ['-s', 'authority.pub', specify('serial: 4709\nserial: 4711\nserial: 4713\nserial: 4718')],
+          true,
+        ],
+        [
+          'far numbers',
+          () => ['-s', 'authority.pub', specify('serial: 1\nserial: 4711\nserial: 18446744073709551615')],
+          true,
+        ],
+        [
+          'other numbers',
+          () => ['-s', 'authority.pub', specify('serial: 4710\nserial: 4712\nserial: 4700-4708')],
+          false,
+        ],
+        ['the number, of another authority', () => ['-s', 'another.pub', specify('serial: 4711')], false],
+        ['the name of the certificate', () => ['-s', 'authority.pub', specify('id: id of numbered')], true],
+        ['the name, of any authority', () => ['-s', 'none', specify('id: id of numbered')], true],
+        ['the key, by its SHA-1', () => [specify(`sha1: ${publicKey('ed25519')}`)], true],
+        ['the key, by its SHA-256', () => [specify(`sha256: ${publicKey('ed25519')}`)], true],
+        [
+          'the key, by its fingerprint',
+          () => [specify(`hash: ${keygen('-l', '-f', 'ed25519.pub').split(' ')[1]}`)],
+          true,
+        ],
+        ['the authority', () => ['authority.pub'], true],
+        ['another key', () => ['another.pub'], false],
+      ],
+      3,
+    ),
+  )('a list of ssh-keygen that revokes %s', (_, revoke, expected) => {
     certify('numbered', [...FOR_BRANDRETH, '-z', '4711']);
     const signature = signWith('numbered');
     keygen('-k', '-f', 'list', ...revoke());
@@ -249,13 +260,18 @@ describeWithTools(['ssh-keygen'], 'an authority that says whose key it is', () =
     return 'specification';
   }
 
-  test.each<[string, () => string, boolean]>([
-    ['the key', () => `# lost in the train\n${publicKey('ed25519')} of Ilse\n`, true],
-    ['the certificate', () => readFileSync(path('plain-cert.pub'), 'utf8'), true],
-    ['the authority', () => `\r\n${publicKey('authority')}\r\n`, true],
-    ['others', () => `${publicKey('another')}\n${publicKey('rsa')}\n`, false],
-    ['nothing', () => '# nothing yet\n', false],
-  ])('a plain list that names %s', (_, text, expected) => {
+  test.each(
+    spread<[string, () => string, boolean]>(
+      [
+        ['the key', () => `# lost in the train\n${publicKey('ed25519')} of Ilse\n`, true],
+        ['the certificate', () => readFileSync(path('plain-cert.pub'), 'utf8'), true],
+        ['the authority', () => `\r\n${publicKey('authority')}\r\n`, true],
+        ['others', () => `${publicKey('another')}\n${publicKey('rsa')}\n`, false],
+        ['nothing', () => '# nothing yet\n', false],
+      ],
+      2,
+    ),
+  )('a plain list that names %s', (_, text, expected) => {
     certify('plain', FOR_BRANDRETH);
     const signature = signWith('plain');
     writeFileSync(path('list'), text());
