@@ -1,3 +1,6 @@
+import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
+import { fromSi } from '../../quantity/quantity.ts';
+import type { Unit } from '../../quantity/unit.ts';
 import { say } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import { decide } from './computation.ts';
@@ -10,9 +13,10 @@ import { ownText } from './own-text.ts';
 import type { PointJudge } from './point-judge.ts';
 import type { Point } from './point-judgement.ts';
 import { sayCriterion } from './show-check.ts';
-import type { ShowContext } from './show-step.ts';
+import { digitsIn, hasFewDigits, type ShowContext, shownUnit } from './show-step.ts';
 import { type LimitingValue, solveLimiting } from './solve-limiting.ts';
 import { studyRanges } from './study-ranges.ts';
+import type { ResultValue } from './value.ts';
 
 /** The limiting values that are worth printing, each with what sets it. */
 export function showLimiting(
@@ -45,13 +49,24 @@ export function showLimiting(
         symbol: calculation.symbols.get(given)?.tex ?? given,
         seek,
         meaning: ownText(calculation, `limiting.${place}.meaning`, meaning),
-        result,
+        result: inUnitOf(shownUnit(context, given), result),
         checks,
         governing: sayGoverning(calculation, found),
         unjudged: unjudged.map(({ check }) => check.name),
       },
     ];
   });
+}
+
+/**
+ * Printed in the unit in which the given stands, as the same number, so that one can be held against the other. Where that number would have
+ * too many digits to be read, as between feet and metres, in the declared unit.
+ */
+function inUnitOf(unit: Unit, result: ResultValue): ResultValue {
+  if (result.type !== 'number' || result.displayed.unit.text === unit.text) return result;
+  if (!hasFewDigits(fromSi(result.si, unit))) return result;
+  const digits = Math.max(USUAL_DIGITS, digitsIn(result.displayed.value));
+  return { ...result, displayed: displaySi(result.si, unit, { digits }) };
 }
 
 /** So often points that turn out worse at a limiting value are added, and the value solved for again. */

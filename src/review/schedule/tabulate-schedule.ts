@@ -106,7 +106,7 @@ function cellOfValue(value: Value | undefined, unit: Unit | undefined): ResultCe
   return NOTHING;
 }
 
-function countedIn({ value, unit, si }: Quantity, wanted: Unit): number {
+function countedIn({ value, unit, si }: Pick<Quantity, 'value' | 'unit' | 'si'>, wanted: Unit): number {
   return unit.text === wanted.text ? value : fromSi(si, wanted);
 }
 
@@ -198,10 +198,10 @@ function limitingColumns(rows: readonly ScheduleRow[], digits: number): Column[]
     return {
       name: `${wordName(given)}: ${seek === 'largest' ? 'at most' : 'at least'}`,
       unit: (all) => firstOf(all, (row) => unitOfResult(find(row))),
-      cell: (row) => {
+      cell: (row, unit) => {
         const result = find(row);
-        return result?.type === 'number'
-          ? { number: result.displayed.value, digits: 15 }
+        return result?.type === 'number' && unit
+          ? { number: countedIn({ ...result.displayed, si: result.si }, unit), digits: 15 }
           : cellOfResult(result, digits);
       },
     };

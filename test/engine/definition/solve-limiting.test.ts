@@ -56,6 +56,25 @@ describe('the value at which every check is met', () => {
     expect(limit(least, { x: '8 m', a: '4 m' })).toBe('3.00 m');
   });
 
+  test('is printed in the unit of the stated value, where it is as short a number there', () => {
+    const third: Parts = { ...parts, checks: { first: check('3 * x <= a'), second: check('x <= 100 m') } };
+    expect(limit(third, { x: '30 mm', a: '1.41 m' })).toBe('470 mm');
+    // 8.3 km over 3 is 2766.67 m.
+    expect(
+      limit(
+        { ...third, checks: { first: check('3 * x <= a'), second: check('x <= 9 km') } },
+        { x: '0.5 km', a: '8.3 km' },
+      ),
+    ).toBe('2.766 km');
+    // 5 m over 3 is 1.66 m, which is 5.446194... feet.
+    expect(limit(third, { x: '1 ft', a: '5 m' })).toBe('1.66 m');
+    // What is recorded stays in the declared unit.
+    expect(run(third, { x: '30 mm', a: '1.41 m' }).evaluated!.limiting[0]!.result).toMatchObject({
+      si: 0.47,
+      unit: { text: 'm' },
+    });
+  });
+
   test('is rounded to the safe side, and as printed it complies', () => {
     const third: Parts = { ...parts, checks: { first: check('3 * x <= a'), second: check('x <= 100 m') } };
     expect(limit(third, { x: '1 m', a: '5 m' })).toBe('1.66 m');

@@ -1,5 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { Collector } from '../../../src/diagnostics/collector.ts';
+import type { EvaluatedLimiting } from '../../../src/engine/definition/evaluated.ts';
+import { displaySi } from '../../../src/quantity/display.ts';
+import { unit } from '../../../src/quantity/unit.ts';
 import { writeScheduleResults } from '../../../src/review/schedule/write-schedule-results.ts';
 import { readCsv } from '../../../src/source/csv/read-csv.ts';
 import { makeSchedule } from '../../page/fixtures/build-schedule.ts';
@@ -43,6 +46,21 @@ describe('the table of results of a schedule', () => {
       'lead [m]': '0.333333333333333',
     });
     expect(third).toMatchObject({ verdict: 'cannot be judged', 'margin [%]': '', 'lead [m]': '' });
+  });
+
+  it('has a limiting value of each row in the unit of the column, whatever unit it is printed in', () => {
+    const schedule = makeSchedule(LEADS.slice(0, 2));
+    const inMillimetres = (one: EvaluatedLimiting): EvaluatedLimiting => ({
+      ...one,
+      result: { type: 'number', si: 0.47, unit: unit('m'), displayed: displaySi(0.47, unit('mm')) },
+    });
+    const rows = schedule.rows.map((row, i) =>
+      i === 1 ? { ...row, limiting: row.limiting.map(inMillimetres) } : row,
+    );
+    const limits = readBack(writeScheduleResults({ ...schedule, rows }, undefined)).map(
+      (row) => row['lead: at most [m]'],
+    );
+    expect(limits).toEqual(['0.5', '0.47']);
   });
 
   it('is read back with the same numbers, whatever parts its cells', () => {
