@@ -2,6 +2,7 @@ import { spawnSync } from 'node:child_process';
 import { mkdtempSync, rmSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
+import { parseDocument } from 'yaml';
 import { CALCULATIONS } from '../../src/engine/calculations/registry.ts';
 import { withDefaults } from '../../src/engine/definition/apply-defaults.ts';
 import { compute } from '../../src/engine/definition/compute.ts';
@@ -64,18 +65,33 @@ function formulasOf(note: string): () => void {
   };
 }
 
+/** The YAML of the blocks of a note, without which nothing is known of them, by its library. */
+function yamlOf(note: string): () => void {
+  const texts = Array.from(note.matchAll(/^```yaml calc\n([\s\S]*?)\n```$/gm), ([, text]) => text!);
+  if (texts.length !== BLOCKS) throw new Error(`${texts.length} blocks in the trial note`);
+  return () => {
+    for (const text of texts) parseDocument(text);
+  };
+}
+
 function compareBlocks(): void {
   const note = noteOfBlocks(BLOCKS);
-  const formulas = formulasOf(note);
-  const [markdown, bare, whole] = leastInTurns(
-    [() => void parseMarkdown(note), formulas, () => void open(note).state()],
+  const [markdown, bare, yaml, whole] = leastInTurns(
+    [() => void parseMarkdown(note), formulasOf(note), yamlOf(note), () => void open(note).state()],
     4,
-  ) as [number, number, number];
+  ) as [number, number, number, number];
+  const alone = `markdown parsed ${milliseconds(markdown)}, formulas alone ${milliseconds(bare)}`;
   reportRow({
     what: `evaluation: ${BLOCKS} blocks (seed ${SEED}), processor time`,
     measured: `${milliseconds(whole)}, aim twice`,
-    against: `markdown parsed ${milliseconds(markdown)}, formulas alone ${milliseconds(bare)}`,
+    against: alone,
     ratio: (whole / (markdown + bare)).toFixed(1),
+  });
+  reportRow({
+    what: 'evaluation: the same blocks, against their YAML too',
+    measured: milliseconds(whole),
+    against: `${alone}, YAML parsed ${milliseconds(yaml)}`,
+    ratio: (whole / (markdown + bare + yaml)).toFixed(1),
   });
 }
 

@@ -38,6 +38,13 @@ export class KnownVerdicts {
     return si >= this.#metFrom && si <= this.#metTo ? true : undefined;
   }
 
+  /** Whether of all values from one to another, which may run down, the same is known. */
+  isOne(one: number, other: number): boolean {
+    const [low, high] = one < other ? [one, other] : [other, one];
+    if (!this.#covers(low) || !this.#covers(high)) return false;
+    return high <= this.#unmetTo || low >= this.#unmetFrom || (low >= this.#metFrom && high <= this.#metTo);
+  }
+
   #covers(si: number): boolean {
     return si >= this.#low && si <= this.#high;
   }

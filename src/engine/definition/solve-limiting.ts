@@ -187,7 +187,7 @@ class Search {
     if (!this.#trends) return;
     this.#complies(samples[from]!);
     this.#complies(samples[to]!);
-    if (to - from < 2) return;
+    if (to - from < 2 || this.#known.isOne(samples[from]!, samples[to]!)) return;
     const middle = (from + to) >> 1;
     this.#settle(samples, from, middle);
     this.#settle(samples, middle, to);
