@@ -60,6 +60,11 @@ export async function answer(state: PreviewState, isPost: boolean, url: URL): Pr
   }
 }
 
+/** A whole number as a page asks for it; 0 for anything else. */
+function countIn(text: string | null): number {
+  return text !== null && /^\d{1,9}$/.test(text) ? Number(text) : 0;
+}
+
 function decode(text: string): string {
   try {
     return decodeURIComponent(text);
@@ -173,7 +178,7 @@ function place({ project }: PreviewState, path: string, asked: URLSearchParams):
   if (found) return json(found);
   const line = project.pageOf(path)?.parts[Number(asked.get('part') ?? -1)]?.line;
   if (line === undefined) return notFound();
-  return json({ file: path, line: line + Number(asked.get('at') ?? 0), column: 1, length: 1 });
+  return json({ file: path, line: line + countIn(asked.get('at')), column: 1, length: 1 });
 }
 
 /** What of the page shows a line of the note as it is now. */
@@ -188,7 +193,7 @@ function spot({ project }: PreviewState, path: string, line: number): Answer {
 function source(state: PreviewState, file: string, asked: URLSearchParams): Answer {
   const text = state.project.reading?.texts.textOf(file);
   if (text === undefined) return notFound();
-  const [line, column] = ['line', 'column'].map((name) => Number(asked.get(name) ?? 1));
+  const [line, column] = ['line', 'column'].map((name) => countIn(asked.get(name)) || 1);
   return json({
     file,
     lines: text.replace(/^\uFEFF/, '').split(/\r\n|\n/),

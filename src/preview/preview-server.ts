@@ -55,7 +55,8 @@ export async function startServer(
     // What a request holds beside its head is of no use here.
     request.resume();
     if (refusal) return send(response, refusal.status, refusal.words);
-    const url = new URL(request.url ?? '/', `http://127.0.0.1:${own}`);
+    const url = readAddress(request.url ?? '/', own);
+    if (!url) return send(response, 400, 'this is no address of the preview');
     if (url.pathname === '/events' && request.method === 'GET') return channel.add(response, state.session);
     const { status, type, headers = {}, body } = await answer(state, request.method === 'POST', url);
     response.writeHead(status, {
@@ -76,6 +77,15 @@ export async function startServer(
       await new Promise<void>((done) => server.close(() => done()));
     },
   };
+}
+
+/** Undefined where it is none: a path is expected, and some clients write the whole address. */
+function readAddress(asked: string, port: number): URL | undefined {
+  try {
+    return new URL(asked, `http://127.0.0.1:${port}`);
+  } catch {
+    return undefined;
+  }
 }
 
 /** Nothing comes from elsewhere, nothing goes there, and nobody else may show it. */
