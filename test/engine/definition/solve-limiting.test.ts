@@ -28,6 +28,17 @@ describe('the value at which every check is met', () => {
     expect(limit(parts, { x: '7 m', a: '4 m', b: '5 m' })).toBe('2.50 m');
   });
 
+  test('stands in the unit of the value that is given, where it is as exact there', () => {
+    // 4.375 m less 1 m are 3.375 m: 3.37 m on the safe side.
+    expect(limit(parts, { x: '800 mm', a: '4.375 m', b: '10 m' })).toBe('3370 mm');
+    expect(limit(parts, { x: '0.0021 km', a: '4.375 m', b: '10 m' })).toBe('0.00337 km');
+    // In feet 3.37 m have no end.
+    expect(limit(parts, { x: '3 ft', a: '4.375 m', b: '10 m' })).toBe('3.37 m');
+    // What is recorded is in the unit of the method.
+    const [found] = run(parts, { x: '800 mm', a: '4.375 m', b: '10 m' }).evaluated!.limiting;
+    expect(found!.result).toMatchObject({ si: 3.37, unit: { text: 'm' } });
+  });
+
   test('of the checks that are named, where they are', () => {
     expect(
       limit({ ...parts, limiting: [{ ...largest, checks: ['first'] }] }, { x: '1 m', a: '4 m', b: '5 m' }),
