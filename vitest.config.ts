@@ -36,7 +36,7 @@ export default defineConfig({
     // Pages of some megabytes come and go as texts: collecting them took a quarter of the time of tests that print.
     execArgv: ['--max-semi-space-size=64'],
     sequence: { sequencer: LongestFirst },
-    // What the runner makes of the sources is kept in node_modules, by their content: the runs of CI share it.
+    // What the runner makes of the sources is kept in node_modules, by their content and that of this file, for the next run.
     experimental: { fsModuleCache: true },
     // The file that CI counts from, beside the usual output.
     ...(report ? { reporters: ['default', 'json'], outputFile: { json: report } } : {}),
