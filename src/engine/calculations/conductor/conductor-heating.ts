@@ -260,7 +260,9 @@ export const conductorHeating = defineCalculation({
     {
       given: 'section',
       seek: 'smallest',
-      meaning: 'smallest cross-section with which the permitted rise is not exceeded, other values unchanged',
+      meaning:
+        'smallest cross-section with which the permitted rise is not exceeded, other values unchanged; not one to build where IEC 62305-3, ' +
+        'Tables 6 to 9, asks for more whatever the heat',
     },
     {
       given: 'share',

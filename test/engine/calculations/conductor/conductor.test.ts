@@ -26,6 +26,21 @@ describe('conductor-heating', () => {
     expect(run.verdict('permitted_rise')).toBe('does-not-comply');
   });
 
+  // IEC 62305-3:2010, Table 6, from memory: a down conductor of copper has at least 50 mm² whatever the heat.
+  test('what the heat alone asks for is less than the standard does, and is told as not to be built', () => {
+    const run = runCase('conductor-heating', { ...copper, lpl: 'III', permitted_rise: '60 K' });
+    const limiting = run.evaluated!.limiting.find(({ given }) => given === 'section')!;
+    const least = runCase('lps-materials', {
+      component: 'conductor',
+      material: 'copper',
+      form: 'round',
+      section: '16 mm^2',
+    }).number('least_section');
+    expect(least).toBeCloseTo(50e-6, 12);
+    expect(limiting.result.type === 'number' && limiting.result.si < least).toBe(true);
+    expect(limiting.meaning).toMatch(/not one to build where IEC 62305-3, Tables 6 to 9, asks for more/);
+  });
+
   test('a hotter conductor melts sooner', () => {
     const given: CaseGiven = { material: 'aluminium', section: '10 mm^2', specific_energy: '2.5 MJ/ohm' };
     expect(runCase('conductor-heating', given).number('temperature_rise')).toBeCloseTo(566, 0);
