@@ -6,6 +6,7 @@ import { openPrinted } from '../pdf/read-printed.ts';
 import { openPageDrawer, type PageDrawer } from './draw-pages.ts';
 import { type BrowserSearch, findBrowser } from './find-browser.ts';
 import { columnOf, FIND_OVERFLOW, type Overflow } from './find-overflow.ts';
+import { guessPagesIn } from './guess-pages.ts';
 import { launchBrowser } from './launch-browser.ts';
 import { type LoadedPage, loadPage } from './load-page.ts';
 import { openStillPage } from './open-still-page.ts';
@@ -85,7 +86,7 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
 
 /**
  * Prints until the page numbers that the document shows are those on which its parts begin. Without a map from an
- * earlier run the first pass serves only to find them: it draws nothing and leaves out the tags, which takes half the time.
+ * earlier run they are guessed; where they cannot be, the first pass serves only to find them: it draws nothing and leaves out the tags, which takes half the time.
  * The page is loaded once for all passes; only the numbers in it change.
  *
  * @throws {OutsideFailure} `print-page-numbers` when they do not settle, `print-overflow` when something is wider than its place, and whatever `loadPage` throws
@@ -99,8 +100,13 @@ async function printDocument(
 ): Promise<PrintedDocument> {
   const targets = listPageNumberTargets(html);
   let shown = targets.length === 0 ? {} : request.knownPageMap;
-  const document = await openPage(browser, fillPageNumbers(html, shown ?? {}), timeoutMilliseconds);
+  const unknown = shown === undefined ? targets : [];
+  const document = await openPage(browser, fillPageNumbers(html, shown ?? {}), unknown, timeoutMilliseconds);
   try {
+    if (document.guess) {
+      shown = document.guess;
+      await document.show(shown);
+    }
     for (let pass = 1; pass <= MOST_PASSES; pass += 1) {
       const pdf = await (shown === undefined ? document.measure() : document.print());
       const { pageMap, ...opened } = await readPages(pdf);
@@ -132,6 +138,8 @@ async function readPages(
 
 /** A document in a page of its own; what goes wrong in the browser is explained as an `OutsideFailure`. */
 interface OpenPage {
+  /** Where the parts that were asked for may begin. */
+  readonly guess: PageMap | undefined;
   /** The pages as they will be printed, with nothing on them but the places to which links lead. */
   measure(): Promise<Uint8Array>;
   print(): Promise<Uint8Array>;
@@ -139,7 +147,12 @@ interface OpenPage {
   close(): Promise<void>;
 }
 
-async function openPage(browser: Browser, html: string, timeoutMilliseconds: number): Promise<OpenPage> {
+async function openPage(
+  browser: Browser,
+  html: string,
+  unknown: readonly string[],
+  timeoutMilliseconds: number,
+): Promise<OpenPage> {
   let page: Page | undefined;
   const close = async (): Promise<void> => {
     await page?.close().catch(() => {});
@@ -151,7 +164,7 @@ async function openPage(browser: Browser, html: string, timeoutMilliseconds: num
   try {
     const opened = await attempt(() => openStillPage(browser));
     page = opened;
-    const loaded = await attempt(() => loadInColumn(opened, html, timeoutMilliseconds));
+    const loaded = await attempt(() => loadInColumn(opened, html, unknown, timeoutMilliseconds));
     const toPdf = async (final: boolean): Promise<Uint8Array> => {
       const pdf = await opened.pdf({
         // The style sheet alone says what the page is like: size, margins, running heads.
@@ -165,6 +178,7 @@ async function openPage(browser: Browser, html: string, timeoutMilliseconds: num
       return pdf;
     };
     return {
+      guess: loaded.guess,
       measure: () =>
         attempt(async () => {
           // What is hidden keeps its place, and links keep theirs.
@@ -187,7 +201,12 @@ async function openPage(browser: Browser, html: string, timeoutMilliseconds: num
  * Loads a document into a window as wide as its column, laid out for print from the start, and refuses what is wider than its place:
  * the browser would scale the whole document down to it, and says nothing.
  */
-async function loadInColumn(page: Page, html: string, timeoutMilliseconds: number): Promise<LoadedPage> {
+async function loadInColumn(
+  page: Page,
+  html: string,
+  unknown: readonly string[],
+  timeoutMilliseconds: number,
+): Promise<LoadedPage & Pick<OpenPage, 'guess'>> {
   const width = columnOf(html);
   const session = await page.createCDPSession();
   const layOutFor = (media: '' | 'print'): Promise<void> =>
@@ -200,15 +219,18 @@ async function loadInColumn(page: Page, html: string, timeoutMilliseconds: numbe
     await layOutFor('print');
   }
   const loaded = await loadPage(page, session, html, timeoutMilliseconds);
+  let guess: PageMap | undefined;
   if (width !== undefined) {
     // Once more, at no cost where it holds: what is looked for is to be found in print.
     await layOutFor('print');
     const found = (await page.evaluate(FIND_OVERFLOW)) as readonly Overflow[];
     if (found.length > 0) throw overflow(found);
+    const script = unknown.length > 0 ? guessPagesIn(html, unknown, width) : undefined;
+    if (script) guess = ((await page.evaluate(script)) as PageMap | null) ?? undefined;
   }
   await page.evaluate(EMPTY_ON_SCREEN);
   await layOutFor('');
-  return loaded;
+  return { ...loaded, guess };
 }
 
 /**

@@ -72,6 +72,28 @@ describe('a printed document', () => {
     });
   });
 
+  it('is printed once where its pages are guessed right, twice where they are not, and is the same', async () => {
+    const sized = (rule: string) =>
+      makePage(SECTIONS).replace(
+        '@page { size: A4; margin: 20mm;',
+        `:root { --column-width: 170mm } ${rule} @page { size: 210mm 297mm; margin: 19mm 18mm 16mm 22mm;`,
+      );
+    const uneven = '@page small { size: 210mm 148mm; margin: 20mm } section:nth-of-type(2) { page: small }';
+    for (const [rule, passes] of [
+      ['', 1],
+      [uneven, 2],
+    ] as const) {
+      const html = sized(rule);
+      const printed = await printer.print(html);
+      expect(printed.passes).toBe(passes);
+      const known = await printer.print(html, { knownPageMap: printed.pageMap });
+      expect(known).toMatchObject({ passes: 1, pageMap: printed.pageMap, pageCount: printed.pageCount });
+      expect(Buffer.compare(await finish(printed.pdf, SECTIONS), await finish(known.pdf, SECTIONS))).toBe(0);
+    }
+    const lost = sized('').replace('data-target="part-1"', 'data-target="elsewhere"');
+    await expect(printer.print(lost)).rejects.toThrow('no link leads there');
+  });
+
   it('is tagged, has bookmarks and the size that its style sheet names', async () => {
     const { pdf } = await printer.print(makePage(SECTIONS.slice(0, 2)));
     const contents = await readPdf(pdf);
