@@ -136,7 +136,6 @@ class Run {
   private readonly assembly: Assembly;
   private readonly options: SimulationOptions;
   private readonly steps: number;
-  private readonly times: Float64Array;
   /** All values of the first observation, then all of the next. */
   private readonly courses: Float64Array;
   private readonly probes: Probes;
@@ -152,7 +151,6 @@ class Run {
     this.options = options;
     this.gridStep = options.step;
     this.steps = Math.round(options.duration / options.step);
-    this.times = instantsOf(this.steps, options.step);
     this.courses = new Float64Array(options.observe.length * (this.steps + 1));
     this.probes = new Probes(assembly, options.observe);
     this.extremes = new Extremes(assembly);
@@ -178,13 +176,18 @@ class Run {
   }
 
   result(): Simulation {
-    const { options, times, courses, balance } = this;
-    const length = times.length;
+    const { options, steps, courses, balance } = this;
+    const length = steps + 1;
+    let times: Float64Array | undefined;
     return {
       step: options.step,
-      times,
+      // Of most runs nobody asks for them.
+      get times() {
+        times ??= instantsOf(steps, options.step);
+        return times;
+      },
       records: options.observe.map((observation, index) =>
-        recordedCourse(observation, times, courses.slice(index * length, (index + 1) * length)),
+        recordedCourse(observation, options.step, courses.subarray(index * length, (index + 1) * length)),
       ),
       energies: energiesOf(this.assembly),
       balance,
@@ -284,7 +287,7 @@ class Extremes {
   }
 }
 
-function recordedCourse(observation: Observation, times: Float64Array, values: Float64Array): RecordedCourse {
+function recordedCourse(observation: Observation, step: number, values: Float64Array): RecordedCourse {
   let crest = 0;
   let highest = 0;
   for (let sample = 1; sample < values.length; sample++) {
@@ -294,7 +297,7 @@ function recordedCourse(observation: Observation, times: Float64Array, values: F
       crest = sample;
     }
   }
-  return { observation, values, peak: values[crest]!, peakTime: times[crest]! };
+  return { observation, values, peak: values[crest]!, peakTime: crest * step };
 }
 
 function instantsOf(steps: number, step: number): Float64Array {
