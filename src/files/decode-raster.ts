@@ -1,5 +1,6 @@
 import jpeg from 'jpeg-js';
 import { PNG } from 'pngjs';
+import { faultOfJpegStructure, faultOfPngStructure } from './picture-structure.ts';
 
 /** Pixels that a photograph or scan may have: more than any page shows, and as much as can be decoded in a second or two. */
 const MOST_MEGAPIXELS = 40;
@@ -12,7 +13,8 @@ export function faultOfPng(bytes: Uint8Array): string | undefined {
   const data = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   if (data.length < 24) return DAMAGED;
   const size = faultOfSize(data.readUInt32BE(16), data.readUInt32BE(20));
-  if (size) return size;
+  const fault = size ?? faultOfPngStructure(data);
+  if (fault) return fault;
   try {
     PNG.sync.read(data, { checkCRC: true });
     return undefined;
@@ -25,6 +27,8 @@ export function faultOfPng(bytes: Uint8Array): string | undefined {
 export function faultOfJpeg(bytes: Uint8Array): string | undefined {
   const data = Buffer.from(bytes.buffer, bytes.byteOffset, bytes.byteLength);
   if (countOf(data, START_OF_SCAN) > MOST_SCANS) return `it has more than ${MOST_SCANS} scans`;
+  const fault = faultOfJpegStructure(data);
+  if (fault) return fault;
   try {
     jpeg.decode(data, {
       tolerantDecoding: false,

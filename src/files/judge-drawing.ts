@@ -19,6 +19,9 @@ export function faultOfDrawing(bytes: Uint8Array, faultOfHeld: FaultOfHeld): str
     return 'it is not written in UTF-8';
   }
   if (/<!ENTITY/.test(text)) return 'it defines entities';
+  const [, encoding] = /^\uFEFF?<\?xml[^>]*?\sencoding\s*=\s*["']([^"']*)/.exec(text) ?? [];
+  if (encoding !== undefined && !/^utf-?8$/i.test(encoding))
+    return `it says that it is written in ${encoding.slice(0, 30)}; save it as UTF-8`;
   try {
     const document = parseXml(text, { includeOffsets: true });
     const { root } = document;
@@ -29,6 +32,7 @@ export function faultOfDrawing(bytes: Uint8Array, faultOfHeld: FaultOfHeld): str
     }
     return (
       faultOfStyleLinks(document) ??
+      faultOfExtent(root) ??
       faultWithin(root, new Set(['xml', 'xmlns']), lineWriter(text), faultOfHeld) ??
       faultOfExpansion(root)
     );
@@ -50,6 +54,16 @@ function faultOfStyleLinks({ children }: XmlDocument): string | undefined {
   );
   return linked ? 'it links to a style sheet, which is not read' : undefined;
 }
+
+/** A drawing may leave its width and height to the page, but not say that there is none. */
+function faultOfExtent({ attributes }: XmlElement): string | undefined {
+  const none = [attributes.width, attributes.height].some(
+    (written) => written !== undefined && Number.parseFloat(written) <= 0,
+  );
+  return none ? 'it has no width or no height' : undefined;
+}
+
+const MOVING = /(?:^|:)(?:animate|animateMotion|animateTransform|animateColor|set)$/;
 
 /** Attributes that fetch something which is then shown, by their names without prefix. */
 const FETCHING = new Set(['href', 'src', 'srcset', 'data', 'poster', 'background', 'base']);
@@ -89,7 +103,11 @@ function faultWithin(
   const attribute = element.attributes.attributeName;
   if (attribute !== undefined && FETCHING.has(attribute.split(':').at(-1)!))
     return atLine('it changes by itself to what an address leads to, which is not shown', element);
-  if (element.name === 'style') return faultOfStyle(element.text, faultOfHeld);
+  if (MOVING.test(element.name)) return atLine(MOVES, element);
+  if (element.name === 'style') {
+    const fault = /@(?:-\w+-)?keyframes\b/i.test(plainStyle(element.text)) ? MOVES : undefined;
+    return fault ? atLine(fault, element) : faultOfStyle(element.text, faultOfHeld);
+  }
   for (const child of element.children) {
     const fault = child instanceof XmlElement ? faultWithin(child, known, atLine, faultOfHeld) : undefined;
     if (fault) return fault;
@@ -101,7 +119,18 @@ const STYLE_ADDRESS = /url\(\s*(?:"([^"]*)|'([^']*)|([^)]*))/gi;
 /** Other ways in which a style names a file. */
 const STYLE_LINK = /@import\b|\b(?:image-set|image|cross-fade|src)\(\s*["']/i;
 
-function faultOfStyle(style: string, faultOfHeld: FaultOfHeld): string | undefined {
+const MOVES = 'it moves, and a print shows one moment of it';
+
+/** A style with its escapes resolved (CSS Syntax Level 3, 4.3.7): `u\72l(` is `url(`. */
+function plainStyle(style: string): string {
+  return style.replaceAll(/\\(?:([0-9a-f]{1,6})\s?|([^\n\r\f]))/gi, (_, code?: string, one?: string) => {
+    const point = Number.parseInt(code ?? '0', 16);
+    return one ?? (point > 0 && point <= 0x10ffff ? String.fromCodePoint(point) : '\uFFFD');
+  });
+}
+
+function faultOfStyle(written: string, faultOfHeld: FaultOfHeld): string | undefined {
+  const style = written.includes('\\') ? plainStyle(written) : written;
   if (STYLE_LINK.test(style)) return 'a style of it links to a file, which is not shown';
   for (const [, double, single, bare] of style.matchAll(STYLE_ADDRESS)) {
     const fault = faultOfAddress(double ?? single ?? bare?.trimEnd() ?? '', faultOfHeld);

@@ -1,4 +1,4 @@
-import { deflateSync } from 'node:zlib';
+import { crc32, deflateSync } from 'node:zlib';
 import { describe, expect, test } from 'vitest';
 import { judgePicture } from '../../src/files/judge-picture.ts';
 import { jpegOf, pngOf, svgOf } from './pictures.ts';
@@ -177,4 +177,78 @@ test('a part that refers to itself ends, and a large plain drawing passes', { ti
   expect(judge(svgOf('<g id="a"><use href="#b"/></g><g id="b"><use href="#a"/></g>'))).toBe('image/svg+xml');
   expect(judge(svgOf('<path d="M0 0L1 1"/>'.repeat(60_000)))).toBe('image/svg+xml');
   expect(judge(svgOf(`${'<g>'.repeat(60_000)}${'</g>'.repeat(60_000)}`))).toMatch(/nested too deeply/);
+});
+
+/** A PNG of a head and any chunks; the decoder of the test looks at no sums. */
+function chunkOf(kind: string, data: Buffer): Buffer {
+  const named = Buffer.concat([Buffer.from(kind), data]);
+  const [length, sum] = [Buffer.alloc(4), Buffer.alloc(4)];
+  length.writeUInt32BE(data.length);
+  sum.writeUInt32BE(crc32(named));
+  return Buffer.concat([length, named, sum]);
+}
+
+describe('what our decoders take and a browser does not show whole', () => {
+  const head = (bits: number, colour: number) =>
+    chunkOf('IHDR', Buffer.from([0, 0, 0, 8, 0, 0, 0, 8, bits, colour, 0, 0, 0]));
+  const rows = (count: number) => deflateSync(Buffer.alloc(9 * count));
+  const png = (...chunks: Buffer[]) =>
+    Buffer.concat([pngOf().subarray(0, 8), ...chunks, chunkOf('IEND', Buffer.alloc(0))]);
+  const data = chunkOf('IDAT', rows(8));
+  test.each<[string, Buffer, string | RegExp]>([
+    ['a PNG, whole', png(head(8, 0), data), 'image/png'],
+    ['without rows', png(head(8, 0)), NOT_WHOLE],
+    ['with half of its rows', png(head(8, 0), chunkOf('IDAT', rows(4))), NOT_WHOLE],
+    [
+      'with something between its rows',
+      png(
+        head(8, 0),
+        chunkOf('IDAT', rows(8).subarray(0, 4)),
+        chunkOf('tEXt', Buffer.from('a')),
+        chunkOf('IDAT', rows(8).subarray(4)),
+      ),
+      NOT_WHOLE,
+    ],
+    ['with two heads', png(head(8, 0), head(8, 0), data), NOT_WHOLE],
+    [
+      'with 4 bits of three colours',
+      png(head(4, 2), chunkOf('IDAT', deflateSync(Buffer.alloc(13 * 8)))),
+      NOT_WHOLE,
+    ],
+    ['that is animated', png(head(8, 0), chunkOf('acTL', Buffer.alloc(8)), data), /animated/],
+  ])('%s', (_, bytes, expected) => {
+    if (typeof expected === 'string') expect(judge(bytes)).toBe(expected);
+    else expect(judge(bytes)).toMatch(expected);
+  });
+
+  test.each([
+    ['12 bits a colour', 4, 12, /12 bits/],
+    ['a factor of five', 11, 0x55, /sampled/],
+    ['factors that do not go into each other', 14, 0x33, /sampled/],
+  ])('a JPEG with %s', (_, at, value, expected) => {
+    const jpeg = Buffer.from(jpegOf());
+    const frame = jpeg.indexOf(Buffer.from([0xff, 0xc0]));
+    jpeg[frame + at] = value;
+    if (at === 14) jpeg[frame + 11] = 0x44;
+    expect(judge(jpeg)).toMatch(expected);
+  });
+
+  test.each([
+    ['an address in escapes', svgOf('<rect style="fill: u\\72l(http://a.example/b)"/>'), /links to 'http/],
+    ['an import in escapes', svgOf('<style>@\\000069 mport "a.css";</style>'), /a style of it links/],
+    [
+      'something that moves',
+      svgOf('<rect><animate attributeName="width" from="0" to="9" dur="1s"/></rect>'),
+      /moves.*line 1/,
+    ],
+    ['a style that moves', svgOf('<style>@keyframes a { to { fill: red } }</style>'), /moves/],
+    ['no width', svgOf('<rect/>', ' width="0" height="5"'), /no width/],
+    [
+      'another encoding',
+      `<?xml version="1.0" encoding="ISO-8859-1"?>${svgOf('<text>é</text>')}`,
+      /written in ISO-8859-1/,
+    ],
+  ])('a drawing with %s', (_, drawing, expected) => {
+    expect(judge(drawing)).toMatch(expected);
+  });
 });
