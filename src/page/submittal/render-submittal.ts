@@ -25,6 +25,7 @@ import type { HeadingEntry } from '../heading-numbers.ts';
 import { calculationId, END_ID, sourceId } from '../ids.ts';
 import type { PageImage } from '../image-source.ts';
 import { link } from '../link-phrases.ts';
+import { listNotices } from '../notices-view.ts';
 import { viewOtherNotes } from '../other-notes-view.ts';
 import { readStyleSheet } from '../package-files.ts';
 import { namedPageRules, pageRules } from '../page-rules.ts';
@@ -200,6 +201,8 @@ function renderPart(
     pages,
     head: viewNoteHead(part, project),
     finding: summaryHtml(context),
+    // How the document stands is told of the whole.
+    notices: listNotices(note, { ...review, mark: 'none' }, context.otherNotes),
     headRevisions: revisions,
     revisions: viewRevisions(note.source.frontMatter, project, review),
     headVerdicts: verdicts,
