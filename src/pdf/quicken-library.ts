@@ -1,7 +1,7 @@
 import { PDFCrossRefStream, PDFName, PDFNumber, PDFRef } from '@cantoo/pdf-lib';
 
 /** Where an entry stands in the file; the library keeps its entries in the order of these numbers. */
-export interface NumberedEntry {
+interface NumberedEntry {
   readonly ref: { readonly objectNumber: number };
 }
 
@@ -27,10 +27,8 @@ export function quickenLibrary(): void {
 /**
  * Has the library find the place of an entry in its cross-reference table by halving instead of from the beginning, which
  * took minutes for a note of 200 pages: it grew with the square of their number. The table comes out the same.
- *
- * @internal
  */
-export function quickenCrossReferences(): void {
+function quickenCrossReferences(): void {
   const table = PDFCrossRefStream.prototype as unknown as Table;
   if (typeof table.appendEntry !== 'function') throw new Error('pdf-lib keeps its table in another way');
   table.appendEntry = insertQuickly;
@@ -42,10 +40,8 @@ const MOST_NAMES = 10_000;
 /**
  * Has the library find a name by how it is written, instead of looking each time for escapes in it: it is asked for one whenever anything
  * is looked up.
- *
- * @internal
  */
-export function quickenNames(): void {
+function quickenNames(): void {
   const known = new Map<string, PDFName>();
   const { of } = PDFName;
   PDFName.of = (written) => {
@@ -59,10 +55,8 @@ export function quickenNames(): void {
 
 /**
  * Has the library read a name once, instead of byte by byte each time it is asked for its text: what tags are there is asked again and again.
- *
- * @internal
  */
-export function quickenTexts(): void {
+function quickenTexts(): void {
   const known = new WeakMap<PDFName, string>();
   const { decodeText } = PDFName.prototype;
   PDFName.prototype.decodeText = function decodeOnce(this: PDFName) {
@@ -79,10 +73,8 @@ const MOST_REFERENCES = 1_000_000;
 
 /**
  * Has the library find a reference by the number of its object, instead of writing it out first: a long note holds 300 000.
- *
- * @internal
  */
-export function quickenReferences(): void {
+function quickenReferences(): void {
   const known: (PDFRef | undefined)[] = [];
   const { of } = PDFRef;
   PDFRef.of = (objectNumber, generation = 0) => {
@@ -100,10 +92,8 @@ const MOST_SHARED = 1024;
 
 /**
  * Has the library write a number once as it is, instead of looking twice for a power of ten in it, which hardly any has.
- *
- * @internal
  */
-export function quickenNumbers(): void {
+function quickenNumbers(): void {
   const { of } = PDFNumber;
   const shared = Array.from({ length: MOST_SHARED }, (_, number) => of(number));
   PDFNumber.of = (value) => {
