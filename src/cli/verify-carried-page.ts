@@ -124,15 +124,32 @@ const MOST_NAMED = 12;
 
 function listDifferences(what: string, there: readonly string[], here: readonly string[]): string[] {
   const changes = diffLines(here, there);
-  const name = (kind: 'removed' | 'added'): string => {
-    const list = changes.filter((change) => change.kind === kind).map(({ line }) => line);
-    return `${list.slice(0, MOST_NAMED).join(', ')}${list.length > MOST_NAMED ? ` and ${list.length - MOST_NAMED} more` : ''}`;
-  };
-  const [lacks, adds] = [name('removed'), name('added')];
+  const linesOf = (kind: 'removed' | 'added') =>
+    changes.filter((change) => change.kind === kind).map(({ line }) => line);
+  const [removed, added] = [linesOf('removed'), linesOf('added')];
+  const [lacks, adds] = [without(removed, added), without(added, removed)];
+  // Where a text flows over its pages otherwise, what stands beside each other changes places.
+  const moved = without(removed, lacks);
   return [
-    ...(lacks === '' ? [] : [`lacks these ${what}: ${lacks}`]),
-    ...(adds === '' ? [] : [`has these ${what} more: ${adds}`]),
+    ...(lacks.length === 0 ? [] : [`lacks these ${what}: ${nameSome(lacks)}`]),
+    ...(adds.length === 0 ? [] : [`has these ${what} more: ${nameSome(adds)}`]),
+    ...(moved.length === 0 ? [] : [`has these ${what} in another order: ${nameSome(moved)}`]),
   ];
+}
+
+function nameSome(list: readonly string[]): string {
+  return `${list.slice(0, MOST_NAMED).join(', ')}${list.length > MOST_NAMED ? ` and ${list.length - MOST_NAMED} more` : ''}`;
+}
+
+/** A list less the entries of another, each as often as it stands there. */
+function without(list: readonly string[], taken: readonly string[]): string[] {
+  const left = new Map<string, number>();
+  for (const one of taken) left.set(one, (left.get(one) ?? 0) + 1);
+  return list.filter((one) => {
+    const count = left.get(one) ?? 0;
+    left.set(one, count - 1);
+    return count <= 0;
+  });
 }
 
 function listNumbers(text: string): string[] {

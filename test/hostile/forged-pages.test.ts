@@ -50,6 +50,14 @@ describeWithTools(['git', 'ssh-keygen', 'qpdf', 'pdfsig', 'pdfdetach'], 'a page 
     return document.save();
   }
 
+  /** The note once more as another of its project, which has a number of its own. */
+  const secondNote = ({ bytes }: Attachment) => {
+    const text = Buffer.from(bytes).toString('utf8');
+    const other = text.replace(/^number: .*$/m, 'number: "2"');
+    expect(other).not.toBe(text);
+    return { name: '2.md', bytes: Buffer.from(other) };
+  };
+
   /** Another verdict wherever one stands. */
   const turnVerdict = (html: string): string => {
     const turned = html.replaceAll(/>complies</g, '>does not comply<');
@@ -106,7 +114,7 @@ describeWithTools(['git', 'ssh-keygen', 'qpdf', 'pdfsig', 'pdfdetach'], 'a page 
     test('with another note, as if values were taken from it', async () => {
       const attachments = (files: readonly Attachment[]) => [
         ...files,
-        ...files.filter(({ name }) => name === '1.md').map((file) => ({ ...file, name: '2.md' })),
+        ...files.filter(({ name }) => name === '1.md').map((file) => ({ ...file, ...secondNote(file) })),
       ];
       const report = await tried('printed anew with a second note', await note.reprint({ attachments }));
       expect(unproven(report)).toEqual(['page of the source: contradicted', ...ANOTHER_FILE]);

@@ -129,8 +129,8 @@ function faultsOfLimiting(
     if (!complies(result.si))
       return said(`${result.displayed.text} is printed and does not comply`, result.si);
     const step = whole ? 1 : A_HAIR * result.displayed.lastDigit;
-    const { unit, displayed } = result;
-    const beyond = toSi(displayed.value + (seek === 'largest' ? step : -step), unit);
+    const { displayed } = result;
+    const beyond = toSi(displayed.value + (seek === 'largest' ? step : -step), displayed.unit);
     if (permitted && outside(beyond, permitted)) return [];
     return complies(beyond) ? said(`${result.displayed.text} is printed, and more complies`, beyond) : [];
   }
