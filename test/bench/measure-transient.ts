@@ -2,11 +2,11 @@ import { mkdtempSync, rmSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import { pathToFileURL } from 'node:url';
-import type { StrokeCase } from '../../src/engine/calculations/travelling-wave/simulate-strokes.ts';
 import type { SurgeElement } from '../../src/engine/transient/element.ts';
 import { simulate } from '../../src/engine/transient/simulate.ts';
 import type { ComparedNetwork } from '../../src/verification/compared-network.ts';
 import { comparedNetworks } from '../../src/verification/surge-networks.ts';
+import { strokeCase } from '../support/stroke-case.ts';
 import { reportRow } from './bench-row.ts';
 import { isNgspiceInstalled, prepareNative } from './native-ngspice.ts';
 import { chainOfLines, ladder, runCompared } from './transient-runs.ts';
@@ -128,37 +128,10 @@ function costOfSize(
 }
 
 /** A pole with long leads and two earths, and as many strokes as a note has that does not say how many. */
-const strokes: StrokeCase = {
-  path: {
-    arrangement: 'separate-earths',
-    lineLead: 1,
-    earthLead: 8,
-    bondPosition: 2,
-    arresterHeight: 0.3,
-    tailLength: 0,
-    leadInductance: 1e-6,
-    earthResistance: 10,
-    lineImpedance: 400,
-    distance: 8,
-    velocity: 3e8,
-    connectionImpedance: 400,
-    connectionReturn: 'earth',
-    capacitance: 1e-9,
-    characteristic: { exponent: 30, coefficient: 10e3 / 33e3 ** 30 },
-    tolerance: 0.01,
-  },
-  distribution: {
-    lowCurrent: { median: 61e3, deviation: 1.33 },
-    highCurrent: { median: 33.3e3, deviation: 0.605 },
-    turn: 20e3,
-    steepness: { median: 24.3e9, deviation: 0.599 },
-    correlation: 0.38,
-  },
-  size: 400,
-  seed: 1,
-  tailTime: 75e-6,
-  flashover: 300e3,
-};
+const strokes = strokeCase(
+  { arrangement: 'separate-earths', earthLead: 8, earthResistance: 10 },
+  { size: 400 },
+);
 
 /** What `spreadOverThreads` of the program as built does, with threads of its own for each `instance`. */
 type StrokeRun = (threads: number, instance: number) => Promise<{ clock: number; processor: number }>;

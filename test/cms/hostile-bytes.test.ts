@@ -1,60 +1,20 @@
-import { readFileSync } from 'node:fs';
 import fc from 'fast-check';
 import { beforeAll, expect, test } from 'vitest';
 import { refuseLongElements } from '../../src/cms/ber-length.ts';
-import { addSignatureTimeStamp } from '../../src/cms/build-signed-data.ts';
-import { readSignedData } from '../../src/cms/read-signed-data.ts';
-import { readTimeStamp } from '../../src/cms/read-time-stamp.ts';
-import { readRevocationData } from '../../src/cms/revocation-data.ts';
-import { readTimeStampAnswer } from '../../src/cms/time-stamp-request.ts';
 import { trials } from '../support/at-length.ts';
+import { CMS_READERS, makeCmsSamples } from '../support/cms-samples.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
-import { RevocationLists } from '../support/revocation-lists.ts';
-import { SigningKeys } from '../support/signing-keys.ts';
-import { temporaryFolder } from '../support/temporary-folder.ts';
-import { TimeStampAuthority } from '../support/time-stamp-authority.ts';
 
 describeWithTools(['openssl'], 'bytes that came from anybody', () => {
-  const READERS = {
-    readSignedData,
-    readTimeStamp,
-    readRevocationData,
-    readAnswer: (bytes: Uint8Array) =>
-      readTimeStampAnswer(bytes, { digest: new Uint8Array(32), nonce: new Uint8Array(8) }),
-    addStamp: (bytes: Uint8Array) => addSignatureTimeStamp(bytes, bytes),
-  };
-  const samples: Buffer[] = [];
+  let samples: readonly Buffer[] = [];
 
   beforeAll(() => {
-    const folder = temporaryFolder();
-    const keys = new SigningKeys(folder);
-    keys.add('ilse', 'Ilse Brandreth');
-    const lists = new RevocationLists(folder);
-    const span = ['20310501000000Z', '20310601000000Z'] as const;
-    samples.push(lists.list(...span, [{ file: 'ilse.pem', on: '310502000000Z', reason: 'keyCompromise' }]));
-    samples.push(lists.answer('ilse.pem', []));
-    keys.openssl(
-      'cms',
-      '-sign',
-      '-binary',
-      '-outform',
-      'DER',
-      '-in',
-      'ilse.pem',
-      '-signer',
-      'ilse.pem',
-      '-inkey',
-      'ilse.key',
-      '-out',
-      's.der',
-    );
-    samples.push(readFileSync(keys.path('s.der')));
-    samples.push(new TimeStampAuthority(temporaryFolder()).stamp(Buffer.from('x'), '2031-05-16T09:30:00Z'));
+    samples = makeCmsSamples().bytes;
   });
 
   /** Whatever they are, a reader returns or says what is wrong. */
   function read(bytes: Uint8Array): void {
-    for (const reader of Object.values(READERS)) {
+    for (const reader of Object.values(CMS_READERS)) {
       try {
         reader(bytes);
       } catch (error) {

@@ -111,7 +111,7 @@ describe('actions', () => {
     expect(page).toMatch(
       /1\.06 \(recommended ≥ 1\.2\), not met the requirement complies as calculated, once this is done, least margin \+5\.9 % Fit a second set/,
     );
-    expect(page).toMatch(/None is more urgent than another; the order is that of the text/);
+    expect(page).toMatch(/By their verdicts none comes before another: the order is that of the text/);
     expect(page).not.toMatch(/order of urgency/);
   });
 

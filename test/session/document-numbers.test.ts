@@ -32,7 +32,7 @@ test('two documents with one number are told with both places, whichever is aske
 test('numbers that a reader holds for one are one', async () => {
   const files = { '1.md': note('HW-e\u0301'), '2.md': note('hw-\u00c9') };
   expect(await told(files, '2.md')).toEqual([
-    '2.md:2:9 1.md has the number HW-e\u0301, which is hardly another than hw-\u00c9 <- 1.md:2:9',
+    '2.md:2:9 1.md has the number HW-e\u0301, the same as hw-\u00c9 but for case or how an accent is stored <- 1.md:2:9',
   ]);
 });
 

@@ -8,6 +8,7 @@ import type { PieceTask } from '../../src/engine/definition/piece-task.ts';
 import { FAILED, sharePieces, workPieces } from '../../src/threads/shared-pieces.ts';
 import { spread } from '../support/at-length.ts';
 import { compileModule } from '../support/compile-module.ts';
+import { strokeCase } from '../support/stroke-case.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
 
@@ -29,38 +30,8 @@ const { spreadOverThreads } = await built<typeof import('../../src/threads/sprea
   'threads/spread-over-threads.js',
 );
 
-const asked: StrokeCase = {
-  path: {
-    arrangement: 'common-earth',
-    lineLead: 1,
-    earthLead: 6,
-    bondPosition: 2,
-    arresterHeight: 0.3,
-    tailLength: 0,
-    leadInductance: 1e-6,
-    earthResistance: 15,
-    lineImpedance: 400,
-    distance: 8,
-    velocity: 3e8,
-    connectionImpedance: 400,
-    connectionReturn: 'earth',
-    capacitance: 1e-9,
-    characteristic: { exponent: 30, coefficient: 10e3 / 33e3 ** 30 },
-    tolerance: 0.01,
-  },
-  distribution: {
-    lowCurrent: { median: 61e3, deviation: 1.33 },
-    highCurrent: { median: 33.3e3, deviation: 0.605 },
-    turn: 20e3,
-    steepness: { median: 24.3e9, deviation: 0.599 },
-    correlation: 0.38,
-  },
-  // Enough pieces for four threads.
-  size: 160,
-  seed: 1,
-  tailTime: 75e-6,
-  flashover: Number.POSITIVE_INFINITY,
-};
+// Enough pieces for four threads.
+const asked = strokeCase({}, { size: 160, flashover: Number.POSITIVE_INFINITY });
 
 test('a sample gives the same bytes on one, two and four threads, and others did take part', async () => {
   const { strokeVoltage } = await built<

@@ -42,7 +42,7 @@ export const documentMessages = {
     message:
       d.number === d.other
         ? `${d.file} has the number ${shorten(d.number)} too`
-        : `${d.file} has the number ${shorten(d.other)}, which is hardly another than ${shorten(d.number)}`,
+        : `${d.file} has the number ${shorten(d.other)}, the same as ${shorten(d.number)} but for case or how an accent is stored`,
     hint: 'give every document of the project a number of its own: the register of issues knows it by that',
   }),
   'text-too-long': (d: { limit: number }): Wording => ({

@@ -9,6 +9,7 @@ import type { EvidenceGiven } from '../../../../src/engine/definition/definition
 import { oneByOne, type Spread } from '../../../../src/engine/definition/piece-task.ts';
 import { ENGLISH } from '../../../../src/words/words.ts';
 import { spread, trials } from '../../../support/at-length.ts';
+import { strokeCase } from '../../../support/stroke-case.ts';
 import { type CaseGiven, runCase } from '../run-case.ts';
 
 const pole: CaseGiven = {
@@ -98,39 +99,9 @@ describe('what a sample says', () => {
   });
 });
 
-const path: StrokeCase['path'] = {
-  arrangement: 'common-earth',
-  lineLead: 1,
-  earthLead: 6,
-  bondPosition: 2,
-  arresterHeight: 0.3,
-  tailLength: 0,
-  leadInductance: 1e-6,
-  earthResistance: 15,
-  lineImpedance: 400,
-  distance: 8,
-  velocity: 3e8,
-  connectionImpedance: 400,
-  connectionReturn: 'earth',
-  capacitance: 1e-9,
-  characteristic: { exponent: 30, coefficient: 10e3 / 33e3 ** 30 },
-  tolerance: 1e-3,
-};
-const sample = (changed: Partial<StrokeCase> = {}): StrokeCase => ({
-  path,
-  distribution: {
-    lowCurrent: { median: 61e3, deviation: 1.33 },
-    highCurrent: { median: 33.3e3, deviation: 0.605 },
-    turn: 20e3,
-    steepness: { median: 24.3e9, deviation: 0.599 },
-    correlation: 0.38,
-  },
-  size: 8,
-  seed: 3,
-  tailTime: 75e-6,
-  flashover: 300e3,
-  ...changed,
-});
+const path = strokeCase({ tolerance: 1e-3 }).path;
+const sample = ({ path: own, ...changed }: Partial<StrokeCase> = {}): StrokeCase =>
+  strokeCase(own ?? path, { seed: 3, ...changed });
 
 function strokesOf(asked: StrokeCase, spread: Spread = oneByOne) {
   const outcome = simulateStrokes(asked, spread);
