@@ -25,6 +25,7 @@ export default defineConfig({
     include: ['test/**/*.test.ts'],
     exclude: [...configDefaults.exclude, ...leftToTheLongRun],
     globalSetup: ['test/support/own-temporary-folder.ts'],
+    setupFiles: ['test/support/stated-seed.ts'],
     testTimeout: 60_000,
     hookTimeout: 120_000,
     // The runner leaves one core of two idle by itself; the tests of whole commands mostly wait for another process.
