@@ -2,6 +2,7 @@ import { dirname, resolve } from 'node:path';
 import { configDefaults, defineConfig, type Plugin } from 'vitest/config';
 import { longTests, onlyAtLength } from './test/support/long-tests.ts';
 import { LongestFirst } from './test/support/longest-first.ts';
+import { PATIENCE } from './test/support/patience.ts';
 
 /** Where the long run follows, as in CI, what it works whole is left to it. */
 const leftToTheLongRun = process.env.SURGENOTE_LONG_RUN_FOLLOWS ? longTests() : onlyAtLength();
@@ -26,8 +27,9 @@ export default defineConfig({
     exclude: [...configDefaults.exclude, ...leftToTheLongRun],
     globalSetup: ['test/support/own-temporary-folder.ts'],
     setupFiles: ['test/support/stated-seed.ts'],
-    testTimeout: 60_000,
-    hookTimeout: 120_000,
+    testTimeout: PATIENCE,
+    hookTimeout: PATIENCE,
+    expect: { poll: { timeout: PATIENCE } },
     // The runner leaves one core of two idle by itself; the tests of whole commands mostly wait for another process.
     maxWorkers: 2,
     // Files of one worker share its modules: loading the libraries anew for each took longer than the tests. A worker is a

@@ -9,19 +9,19 @@ export type StartWatching = (
   told: {
     /** It sees changes from now on. */
     readonly ready: () => void;
-    readonly changed: () => void;
+    readonly changed: (path: string) => void;
     /** The folder itself went: what watched it does so no more. */
     readonly gone: () => void;
     readonly failed: (error: unknown) => void;
   },
 ) => { close(): Promise<void> };
 
-const startWatching: StartWatching = (folder, options, { ready, changed, gone, failed }) =>
+export const startWatching: StartWatching = (folder, options, { ready, changed, gone, failed }) =>
   watch(folder, options)
     .on('ready', ready)
     .on('all', (event, path) => {
       if (event === 'unlinkDir' && path === folder) gone();
-      changed();
+      changed(path);
     })
     .on('error', failed);
 

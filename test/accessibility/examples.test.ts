@@ -37,7 +37,7 @@ beforeAll(async () => {
     expect(outcome.status).toBe(0);
   }
   opened = await openBrowser();
-}, 900_000);
+});
 
 afterAll(() => opened?.close());
 
@@ -81,7 +81,7 @@ describe.each(DOCUMENTS)('%s, %s', (project, name) => {
     } finally {
       await page.close();
     }
-  }, 300_000);
+  });
 });
 
 function collectRoles(node: object | null, roles: Set<string>): void {

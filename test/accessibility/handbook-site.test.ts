@@ -32,7 +32,7 @@ beforeAll(async () => {
     writeFileSync(join(folder, path), content);
   }
   opened = await openBrowser();
-}, 300_000);
+});
 
 afterAll(() => opened?.close());
 

@@ -31,9 +31,7 @@ test('each save is evaluated, a fault and a note that comes back too; Ctrl-C end
     });
   const ended = new Promise<number | null>((done) => child.on('close', done));
   const evaluated = async (what: RegExp): Promise<void> => {
-    await expect
-      .poll(() => what.test(said) && /waits for the next change/.test(said), { timeout: 20_000 })
-      .toBe(true);
+    await expect.poll(() => what.test(said) && /waits for the next change/.test(said)).toBe(true);
     said = '';
   };
   // 75/73 = 1.027
@@ -52,7 +50,7 @@ test('each save is evaluated, a fault and a note that comes back too; Ctrl-C end
   expect(await ended).toBe(0);
   // A machine under load may tell of one save twice, and so evaluate it twice.
   expect(said).not.toMatch(/error|SIGINT|\n {4}at /);
-}, 90_000);
+});
 
 test('one edit works one calculation', async () => {
   const folder = join(root, 'long');
@@ -61,7 +59,7 @@ test('one edit works one calculation', async () => {
     calcBlock(`lead-${i}`, 'arrester-connection', { ...ARRESTER, line_lead: `${1 + i / 100} m` }),
   );
   writeProject(folder, { '001.md': `${FRONT_MATTER}${blocks.join('\n')}` });
-  const runs: (number | undefined)[] = [];
+  const runs: number[] = [];
   let stop = (): void => {};
   const stopped = new Promise<void>((done) => {
     stop = done;
@@ -77,18 +75,18 @@ test('one edit works one calculation', async () => {
   };
   const watching = watchEvaluation([folder], quiet, stopped, async (memory) => {
     await loadAndEvaluate([folder], { memory });
-    runs.push(memory.takeCounts().get('run'));
+    runs.push(memory.takeCounts().get('run') ?? 0);
   });
-  await expect.poll(() => runs.length, { timeout: 20_000 }).toBe(1);
-  // That the folder is watched from now on is no change.
-  await new Promise((done) => setTimeout(done, 1500));
-  expect(runs).toEqual([60]);
-  writeFileSync(note, readFileSync(note, 'utf8').replace('line_lead: 1.33 m', 'line_lead: 2.33 m'));
-  await expect.poll(() => runs.length, { timeout: 20_000 }).toBeGreaterThan(1);
+  await expect.poll(() => runs.length).toBeGreaterThan(0);
+  // Another file takes the place: of one that is written in its place half might be read.
+  writeFileSync(`${note}.new`, readFileSync(note, 'utf8').replace('line_lead: 1.33 m', 'line_lead: 2.33 m'));
+  renameSync(`${note}.new`, note);
+  await expect.poll(() => runs.reduce((sum, run) => sum + run, 0)).toBeGreaterThan(60);
   stop();
   await watching;
-  expect(runs.slice(0, 2)).toEqual([60, 1]);
-}, 60_000);
+  // A machine under load may tell late that the folder is watched, or twice of one save: then there is nothing to work.
+  expect(runs.filter((run) => run > 0)).toEqual([60, 1]);
+});
 
 test('--watch goes with neither --json nor --require', async () => {
   for (const more of [['--json'], ['--require', 'complies']]) {

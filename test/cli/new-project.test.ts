@@ -9,6 +9,7 @@ import { readAllowedSigners } from '../../src/review/sign-off/allowed-signers.ts
 import { projectSchema } from '../../src/source/project-schema.ts';
 import { GitRepository } from '../support/git-repository.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
+import { PATIENCE } from '../support/patience.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 
@@ -105,7 +106,7 @@ test('nobody is asked where no terminal is', () => {
     encoding: 'utf8',
     input: '',
     env: { ...process.env, CI: undefined },
-    timeout: 30_000,
+    timeout: PATIENCE,
   });
   expect(status).toBe(0);
   expect(stdout).not.toContain('Client');

@@ -4,6 +4,7 @@ import { dirname, join, resolve } from 'node:path';
 import { expect, test } from 'vitest';
 import yauzl from 'yauzl';
 import { describeWithTools } from '../support/outside-tools.ts';
+import { PATIENCE } from '../support/patience.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
 
@@ -69,7 +70,7 @@ test('the extension for VS Code is packed, installed, and starts and stops the p
   const script = join(folder, 'stand-in.cjs');
   writeFileSync(script, STAND_IN);
   const main = join(installed, manifest.main);
-  const out = execFileSync(process.execPath, [script, main], { encoding: 'utf8', timeout: 50_000 });
+  const out = execFileSync(process.execPath, [script, main], { encoding: 'utf8', timeout: PATIENCE });
   expect(out).toBe('started\nstopped\n');
 });
 
@@ -92,7 +93,7 @@ vim.cmd('edit ' .. ${JSON.stringify(join(project, '1-a.md'))})
 local marker = vim.fn.findfile(config.root_markers[1], '.;')
 local client = vim.lsp.start_client({ name = 'surgenote', cmd = cmd, root_dir = vim.fn.fnamemodify(marker, ':p:h') })
 vim.lsp.buf_attach_client(0, client)
-vim.wait(40000, function() return #vim.diagnostic.get(0) > 0 end)
+vim.wait(${PATIENCE}, function() return #vim.diagnostic.get(0) > 0 end)
 local messages = {}
 for _, found in ipairs(vim.diagnostic.get(0)) do table.insert(messages, found.message) end
 local line = vim.fn.search('line_lead')
@@ -101,14 +102,14 @@ vim.fn.cursor(line + 1, 3)
 local asked = vim.lsp.util.make_position_params()
 asked.position.character = 2
 local labels = {}
-for _, answer in pairs(vim.lsp.buf_request_sync(0, 'textDocument/completion', asked, 20000)) do
+for _, answer in pairs(vim.lsp.buf_request_sync(0, 'textDocument/completion', asked, ${PATIENCE})) do
   for _, item in ipairs(answer.result) do table.insert(labels, item.label) end
 end
 vim.fn.deletebufline('%', line + 1)
 vim.fn.cursor(vim.fn.search('id: trial'), 5)
 local renaming = vim.lsp.util.make_position_params()
 renaming.newName = 'survey'
-for _, answer in pairs(vim.lsp.buf_request_sync(0, 'textDocument/rename', renaming, 20000)) do
+for _, answer in pairs(vim.lsp.buf_request_sync(0, 'textDocument/rename', renaming, ${PATIENCE})) do
   vim.lsp.util.apply_workspace_edit(answer.result, 'utf-16')
 end
 vim.cmd('wall')
@@ -118,7 +119,7 @@ vim.cmd('qall!')
     );
     execFileSync('nvim', ['--headless', '-u', 'NONE', '-i', 'NONE', '-c', `luafile ${script}`], {
       stdio: 'pipe',
-      timeout: 55_000,
+      timeout: PATIENCE,
       env: { ...process.env, XDG_STATE_HOME: folder, XDG_CACHE_HOME: folder, XDG_DATA_HOME: folder },
     });
     const { messages, labels } = JSON.parse(readFileSync(answers, 'utf8'));

@@ -12,6 +12,7 @@ import {
   StreamMessageWriter,
 } from 'vscode-languageserver-protocol/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
+import { PATIENCE } from '../support/patience.ts';
 
 const MAIN = resolve(import.meta.dirname, '../../dist/cli/main.js');
 
@@ -149,7 +150,7 @@ export class LspClient {
 
   /** Waits until diagnostics of a file fulfil a condition. */
   async until(path: string, fulfilled: (diagnostics: readonly Diagnostic[]) => boolean): Promise<void> {
-    const deadline = Date.now() + 50_000;
+    const deadline = Date.now() + PATIENCE;
     while (!fulfilled(this.diagnostics.get(path) ?? [])) {
       if (Date.now() > deadline) {
         throw new Error(`never: ${JSON.stringify(this.diagnostics.get(path))}\n${this.stderr}`);

@@ -53,9 +53,9 @@ beforeAll(async () => {
   git.run('tag', 'issue-a');
   await compileTo(fresh, '3 m');
   git.commitAll('Longer lead');
-}, 300_000);
+});
 
-describe('a compiled PDF', { timeout: 300_000 }, () => {
+describe('a compiled PDF', () => {
   test('carries every file that its note needs, byte for byte, under its path in the project', async () => {
     const { attachments } = await readPdf(readFileSync(fresh));
     expect(attachments.map(({ name, mimeType, relationship }) => [name, mimeType, relationship])).toEqual([
@@ -100,7 +100,7 @@ describeWithTools(['pdfdetach'], 'a program that knows nothing of us', () => {
   });
 });
 
-describe('compare', { timeout: 300_000 }, () => {
+describe('compare', () => {
   test('two PDFs, from anywhere', async () => {
     const { status, out, err } = await run(['compare', 'old.pdf', 'new.pdf'], root);
     expect(err).toBe('');
@@ -173,7 +173,7 @@ describe('compare', { timeout: 300_000 }, () => {
   });
 });
 
-describe('compare --pdf', { timeout: 300_000 }, () => {
+describe('compare --pdf', () => {
   const file = join(root, 'file', 'comparison.pdf');
   let texts: string[];
 
@@ -182,7 +182,7 @@ describe('compare --pdf', { timeout: 300_000 }, () => {
     expect(err).toBe('');
     expect([status, out]).toEqual([0, `wrote ${file}\n`]);
     texts = (await readPageTexts(readFileSync(file))).map((text) => text.replace(/\s+/g, ' '));
-  }, 300_000);
+  });
 
   test('names both states such that no other can be meant', async () => {
     const commit = git.run('rev-parse', 'issue-a').trim();
@@ -240,7 +240,7 @@ describe('compare --pdf', { timeout: 300_000 }, () => {
   });
 });
 
-describe('git diff', { timeout: 300_000 }, () => {
+describe('git diff', () => {
   test('shows the line that changed in a PDF, and goes on where a PDF is foreign', async () => {
     const folder = join(root, 'diff');
     expect((await run(['new', folder])).status).toBe(0);

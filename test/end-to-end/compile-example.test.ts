@@ -24,7 +24,7 @@ beforeAll(async () => {
     contents.set(note, await readPdf(bytes));
     pages.set(note, (await readPageTexts(bytes)).map(flat));
   }
-}, 300_000);
+});
 
 const flat = (text: string): string => text.replace(/\s+/g, ' ');
 const squeezed = (text: string): string => text.replace(/\s+/g, '');
@@ -122,4 +122,4 @@ test('the same source gives the same bytes, in another folder, process, time zon
     expect(digest(join(copy, name)), name).toBe(digest(join(first.folder, name)));
   }
   expect(readdirSync(copy).filter((name) => name.includes('.tmp-'))).toEqual([]);
-}, 300_000);
+});

@@ -89,4 +89,4 @@ test('all errors of a project come in one run, each with its place and what to w
     expect(after, `${file}: ${message}`).toBeDefined();
     expect(after!.split(/^\S/m)[0]).toMatch(/^ {2}\S.*$/m);
   }
-}, 120_000);
+});

@@ -67,4 +67,4 @@ test('the packed program, alone for somebody who has nothing else, makes a proje
     /the text of every page is the same; all pages look alike when pdfjs \S+ draws them/,
   );
   expect(run('completion', 'bash')).toContain('complete -o default -F _surgenote');
-}, 600_000);
+});

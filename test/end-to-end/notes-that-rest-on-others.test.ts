@@ -143,5 +143,5 @@ describeWithTools(['git'], 'notes that rest on others', () => {
       text.replace('earth_lead: 0.9 m', 'earth_lead: 1.1 m'),
     );
     expect(stateOf(await verify('forged.pdf', 1), 'results')).toBe('contradicted');
-  }, 120_000);
+  });
 });

@@ -67,7 +67,7 @@ describe.each(Object.entries(MOST_PAGES).filter(([project]) => EXAMPLES.includes
       for (const file of readdirSync(folder).filter((name) => /^\d{3}.*\.pdf$/.test(name))) {
         pages.set(file.slice(0, 3), await readPages(join(folder, file)));
       }
-    }, 600_000);
+    });
 
     test('every note is among them, with no more pages than it needs', () => {
       expect([...pages.keys()].sort()).toEqual(Object.keys(most).sort());

@@ -19,4 +19,4 @@ test('new makes a project that compiles, and its print is recorded', async () =>
   const record = readFileSync(join(folder, '001-first-note.print.yaml'), 'utf8');
   expect(record).toContain(`pdf_sha256: ${createHash('sha256').update(pdf).digest('hex')}\n`);
   expect(record).toMatch(/^browser: ".*Chrom.*\/\d+.*"$/m);
-}, 300_000);
+});

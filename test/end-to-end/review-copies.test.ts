@@ -176,7 +176,7 @@ describeWithTools(['ssh-keygen', 'git'], 'since the last issue', () => {
         'reason: first issue }\n  - { revision: B, date: 2030-02-01, reason: longer lead }',
       );
     writeFileSync(path, text);
-  }, 300_000);
+  });
 
   const compile = (...args: string[]) => succeed(issued.folder, 'compile', '1.md', ...args);
 
@@ -202,9 +202,7 @@ describeWithTools(['ssh-keygen', 'git'], 'since the last issue', () => {
     writeFileSync(join(issued.folder, '1.rev-A.pdf'), pdf);
   });
 
-  test('a review copy has the same bytes again, and is never verified as an issue', {
-    timeout: 300_000,
-  }, async () => {
+  test('a review copy has the same bytes again, and is never verified as an issue', async () => {
     const file = join(issued.folder, '1.since-A.pdf');
     await compile('--since');
     const first = readFileSync(file);

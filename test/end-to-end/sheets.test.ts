@@ -25,9 +25,7 @@ function makeProject(name: string, sheets: string, size = 'Letter'): string {
   return folder;
 }
 
-test('sheets are A3 pages in landscape behind the end, counted, listed, with running heads', {
-  timeout: 300_000,
-}, async () => {
+test('sheets are A3 pages in landscape behind the end, counted, listed, with running heads', async () => {
   const folder = makeProject(
     'bay',
     '  - { image: plan.svg, caption: Plan of bay 6 }\n  - { figure: trial }\n',
@@ -68,7 +66,7 @@ test('a sheet has the mark of a draft of its own, for that of the other pages li
   expect(html.match(/<svg class="mark"/g)).toHaveLength(3);
 });
 
-test('what does not fit a sheet fails the build', { timeout: 300_000 }, async () => {
+test('what does not fit a sheet fails the build', async () => {
   const folder = makeProject(
     'wide',
     `  - { image: plan.svg, caption: ${'Sammelschiene'.repeat(30)} }\n`,

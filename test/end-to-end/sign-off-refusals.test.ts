@@ -123,7 +123,7 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
     for (const role of ['prepared', 'checked', 'approved']) await succeed(signed, ...sign(role));
     execFileSync('git', ['add', '-A'], { cwd: signed });
     commit(signed);
-  }, 120_000);
+  });
 
   const notSigned: readonly [
     string,
@@ -406,7 +406,7 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
     const text = readFileSync(join(folder, '001.signoff.yaml'), 'utf8');
     await succeed(folder, ...sign('checked'), '--by', 'brown');
     expect(readFileSync(join(folder, '001.signoff.yaml'), 'utf8').startsWith(text)).toBe(true);
-  }, 120_000);
+  });
 
   describe('where all have signed', () => {
     const copy = (change: (folder: string) => void = () => {}): string => {
@@ -508,7 +508,7 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
       const { err, status } = await refuse(folder, 'issue', '001.md', '--date', '2031-05-15');
       expect(err).toMatch(/001\.md:\d\d:\d+: error: the hold H1 is open: length of the earth lead/);
       expect(status).toBe(1);
-    }, 120_000);
+    });
   });
 });
 

@@ -2,7 +2,7 @@ import { execFileSync, spawnSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { copyFileSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { beforeAll, expect, test, vi } from 'vitest';
+import { beforeAll, expect, test } from 'vitest';
 import { GitRepository } from '../support/git-repository.ts';
 import { describeWithTools } from '../support/outside-tools.ts';
 import { replaceAttachment } from '../support/replace-attachment.ts';
@@ -10,9 +10,6 @@ import type { Outcome } from '../support/run-command.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { PASSWORD, SigningKeys } from '../support/signing-keys.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
-
-// Every chapter runs the program several times, some with the browser.
-vi.setConfig({ testTimeout: 300_000 });
 
 // One story from the first signature to a forged PDF, told with the programs that a checker and a client have.
 

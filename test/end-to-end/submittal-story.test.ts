@@ -1,7 +1,7 @@
 import { createHash } from 'node:crypto';
 import { readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { beforeAll, expect, test, vi } from 'vitest';
+import { beforeAll, expect, test } from 'vitest';
 import { succeed } from '../support/formal-project.ts';
 import { GitRepository } from '../support/git-repository.ts';
 import { printEachPageOnce } from '../support/kept-printer.ts';
@@ -14,8 +14,6 @@ import { writeProject } from '../support/write-project.ts';
 printEachPageOnce();
 
 // Some chapters print.
-vi.setConfig({ testTimeout: 300_000 });
-
 const PROJECT = `title: Heron Lock
 client: Lock board
 site: Heron Lock

@@ -76,7 +76,7 @@ describe('survey forms', () => {
       expect(page.getWidth()).toBeCloseTo((297 / 25.4) * 72, -0.5);
       expect(page.getHeight()).toBeCloseTo((210 / 25.4) * 72, -0.5);
     }
-  }, 120_000);
+  });
 
   test('the page asks for every column by name and unit, marked as in the sketch', async () => {
     await form('--out', path('html'), '--html', '--no-pdf', '--blank', '1');

@@ -1,7 +1,7 @@
 import { execFileSync, spawnSync } from 'node:child_process';
 import { copyFileSync, existsSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
-import { afterAll, beforeAll, expect, test, vi } from 'vitest';
+import { afterAll, beforeAll, expect, test } from 'vitest';
 import { AT_LENGTH } from '../support/at-length.ts';
 import { signAs, succeed, writeFormalProject } from '../support/formal-project.ts';
 import type { GitRepository } from '../support/git-repository.ts';
@@ -12,8 +12,6 @@ import { runInProcess } from '../support/run-in-process.ts';
 import { PASSWORD, SigningKeys } from '../support/signing-keys.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { type Served, serveAnswers, TimeStampAuthority } from '../support/time-stamp-authority.ts';
-
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 const root = temporaryFolder();
 const folder = join(root, 'project');

@@ -61,7 +61,7 @@ beforeAll(async () => {
   writeProject(printed, { '001.md': NOTE });
   const { status, err } = await runInProcess(['compile', printed]);
   expect(status, err).toBe(0);
-}, 300_000);
+});
 
 test('lists, with kinds and results of 60 long values, and formulas of any length keep within the page', async () => {
   const task = getDocument({ data: Uint8Array.from(readFileSync(join(printed, '001.pdf'))), verbosity: 0 });
@@ -104,9 +104,7 @@ test('no document is made smaller for what is wide in it', async () => {
   expect(sizes.get(8.4)).toBeGreaterThan(500);
 });
 
-test('a word that is wider than its place fails the build, with the note and the heading, and nothing is written', {
-  timeout: 300_000,
-}, async () => {
+test('a word that is wider than its place fails the build, with the note and the heading, and nothing is written', async () => {
   const folder = join(temporaryFolder(), 'word');
   mkdirSync(folder);
   const word = many(9, () => 'Uebergangswiderstandsmessung', '');

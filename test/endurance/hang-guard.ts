@@ -1,28 +1,33 @@
 import { Worker } from 'node:worker_threads';
+import { PATIENCE } from '../support/patience.ts';
 
-/** So long one case may take on any machine: who takes longer does not end. */
-const LONGEST = 60_000;
+/** So many seconds of processor time one case may take, whatever else the machine does: who takes longer does not end. */
+const LONGEST = 60;
 
-/** Looks at a shared clock from a thread of its own, since a case that hangs holds the thread of the tests. */
+/** Looks at the time of the process from a thread of its own, since a case that hangs holds the thread of the tests. */
 const WATCH = `
 const { workerData } = require('node:worker_threads');
 const { writeSync } = require('node:fs');
 const begun = new Float64Array(workerData.begun);
 const name = new Uint8Array(workerData.name);
 setInterval(() => {
-  if (begun[0] === 0 || Date.now() - begun[0] < workerData.longest) return;
+  if (begun[0] === 0) return;
+  const { user, system } = process.cpuUsage();
+  const waited = Date.now() - begun[1] > workerData.patience;
+  if (!waited && (user + system) / 1e6 - begun[0] < workerData.longest) return;
   writeSync(2, 'hangs: ' + Buffer.from(name).toString('utf8').replace(/\\0+$/, '') + '\\n');
   process.kill(process.pid, 'SIGKILL');
 }, 1000);
 `;
 
-/** Ends the process, and with it the test, where a case does not come to an end within a minute; its name is printed before. */
+/** Ends the process, and with it the test, where a case works on after a minute, or waits for ever; its name is printed before. */
 export class HangGuard {
-  readonly #begun = new SharedArrayBuffer(8);
+  /** When the case began: in processor time, 0 where there is none, and by the clock. */
+  readonly #begun = new SharedArrayBuffer(16);
   readonly #name = new SharedArrayBuffer(256);
   readonly #worker = new Worker(WATCH, {
     eval: true,
-    workerData: { begun: this.#begun, name: this.#name, longest: LONGEST },
+    workerData: { begun: this.#begun, name: this.#name, longest: LONGEST, patience: PATIENCE },
   });
 
   constructor() {
@@ -32,7 +37,11 @@ export class HangGuard {
   begin(name: string): void {
     const bytes = new Uint8Array(this.#name).fill(0);
     bytes.set(new TextEncoder().encode(name).subarray(0, bytes.length));
-    new Float64Array(this.#begun)[0] = Date.now();
+    const { user, system } = process.cpuUsage();
+    const begun = new Float64Array(this.#begun);
+    // The other thread looks at the first alone as long as that is 0.
+    begun[1] = Date.now();
+    begun[0] = (user + system) / 1e6;
   }
 
   end(): void {

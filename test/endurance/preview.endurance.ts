@@ -3,6 +3,7 @@ import { connect } from 'node:net';
 import { join } from 'node:path';
 import { afterAll, beforeAll, expect, test } from 'vitest';
 import { startPreview, type TrialPreview } from '../preview/start-preview.ts';
+import { PATIENCE } from '../support/patience.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { noteWith, writeProject } from '../support/write-project.ts';
 import type { Random } from './random.ts';
@@ -41,7 +42,7 @@ function exchange(bytes: string, ends: boolean): Promise<string> {
       done(said);
     };
     // An answer is there at once; of a request that does not end, or a stream of events, none or no more comes.
-    socket.setTimeout(ends ? 20_000 : 30, end);
+    socket.setTimeout(ends ? PATIENCE : 30, end);
     socket.on('data', (chunk: Buffer) => {
       said += chunk.toString('latin1');
       if (/^HTTP[\s\S]*\r\nContent-Type: text\/event-stream/.test(said)) end();

@@ -1,8 +1,8 @@
 import { type ChildProcess, spawn } from 'node:child_process';
 import { resolve } from 'node:path';
+import { PATIENCE } from '../support/patience.ts';
 
 const MAIN = resolve(import.meta.dirname, '../../dist/cli/main.js');
-const LONGEST = 60_000;
 
 interface Answered {
   readonly result?: unknown;
@@ -49,7 +49,7 @@ export class RawLspClient {
 
   /** The first answer; undefined where none comes, or the server ends. */
   async answer(id: unknown): Promise<Answered | undefined> {
-    const until = Date.now() + LONGEST;
+    const until = Date.now() + PATIENCE;
     while (this.answersTo(id).length === 0) {
       if (this.status !== undefined || Date.now() > until) return undefined;
       await new Promise((done) => setTimeout(done, 2));
@@ -58,7 +58,7 @@ export class RawLspClient {
   }
 
   async ended(): Promise<number | null | undefined> {
-    const until = Date.now() + LONGEST;
+    const until = Date.now() + PATIENCE;
     while (this.status === undefined && Date.now() < until) await new Promise((done) => setTimeout(done, 5));
     return this.status;
   }

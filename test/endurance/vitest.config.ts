@@ -13,5 +13,6 @@ export default defineConfig({
     env: { SURGENOTE_AT_LENGTH: '1' },
     // A case that does not end is found by `HangGuard`, which a timer of the runner could not do: it waits in the same thread.
     testTimeout: 1_800_000,
+    hookTimeout: 1_800_000,
   },
 });

@@ -21,7 +21,7 @@ describe.each(spread(readdirSync(PROJECTS), 1))('%s', (name) => {
 
   beforeAll(async () => {
     [project] = (await loadAndEvaluate([join(PROJECTS, name)], { threads: 1 })) as [typeof project];
-  }, 240_000);
+  });
 
   test('nothing of a note is lost', () => {
     expect(hasErrors(project.diagnostics)).toBe(false);

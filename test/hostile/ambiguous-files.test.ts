@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { readFileSync } from 'node:fs';
 import { deflateSync } from 'node:zlib';
 import { PDFDict, PDFDocument, PDFHexString, PDFName, type PDFRef } from '@cantoo/pdf-lib';
-import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { judgeStructure } from '../../src/pdf/judge-structure.ts';
 import { appendByHand, rootOf, startOf } from '../support/append-by-hand.ts';
 import { AttackTable } from '../support/attack-table.ts';
@@ -12,8 +12,6 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 
 // Files in which one reader of PDFs sees something else than another: by the cross-references, by looking through the file, or by
 // repairing it. And files whose attachments are more than one thing.
-
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 const root = temporaryFolder();
 const table = new AttackTable();

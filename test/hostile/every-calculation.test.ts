@@ -28,7 +28,7 @@ const LONG_LIST = 96;
 const NO_NUMBER = /NaN|Infinity|undefined|\[object/;
 const OPTIONS = { images: new Map(), software: { name: 'trial', version: '0' }, digest: '0'.repeat(64) };
 
-test.each(spread([...CALCULATIONS], 12))('%s', { timeout: 120_000 }, (name, calculation) => {
+test.each(spread([...CALCULATIONS], 12))('%s', (name, calculation) => {
   const whole = [
     ...withoutOne(calculation),
     ...thinned(name, everyOption(calculation)),

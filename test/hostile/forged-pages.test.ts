@@ -1,6 +1,6 @@
 import { readFileSync } from 'node:fs';
 import { PDFArray, type PDFDict, PDFDocument, PDFName, PDFString } from '@cantoo/pdf-lib';
-import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { SOFTWARE_NAME } from '../../src/cli/software.ts';
 import type { Attachment } from '../../src/pdf/attach-files.ts';
 import { AttackTable } from '../support/attack-table.ts';
@@ -13,7 +13,6 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 // A forger who has surgenote too: he prints another page with the right browser, or claims another version or another browser, so that
 // other bytes are no contradiction by themselves.
 
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 printEachPageOnce();
 
 const root = temporaryFolder();

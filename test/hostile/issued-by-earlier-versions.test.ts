@@ -1,14 +1,12 @@
 import { existsSync, readdirSync } from 'node:fs';
 import { join } from 'node:path';
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { spread } from '../support/at-length.ts';
 import { type Report, textOf, unproven } from '../support/issued-note.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 
 // Genuine documents that earlier versions issued, with the register and the list of signers of then: whatever this version does
 // otherwise, it contradicts none of them.
-
-vi.setConfig({ testTimeout: 120_000 });
 
 const FIXTURES = join(import.meta.dirname, 'fixtures');
 const versions = readdirSync(FIXTURES).flatMap((name) => /^issued-by-(.+)$/.exec(name)?.[1] ?? []);

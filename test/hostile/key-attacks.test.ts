@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { createHash } from 'node:crypto';
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
-import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { NAMESPACE } from '../../src/review/sign-off/ssh-signature.ts';
 import { signAs, succeed, writeFormalProject } from '../support/formal-project.ts';
 import type { GitRepository } from '../support/git-repository.ts';
@@ -14,8 +14,6 @@ import { temporaryFolder } from '../support/temporary-folder.ts';
 
 // What a forger can do with keys, sign-off records, lists and the register, and what verification then says; and what must alarm
 // nobody: keys that were replaced, somebody who left, a clone with other line ends.
-
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 const root = temporaryFolder();
 const folder = join(root, 'project');

@@ -4,7 +4,7 @@ import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { PDFArray, PDFDict, type PDFDocument, PDFName, PDFString } from '@cantoo/pdf-lib';
 import { Constructed, OctetString } from 'asn1js';
-import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { makeSignedPdf, type Signing } from '../../src/cli/make-signed-pdf.ts';
 import { addSignatureTimeStamp } from '../../src/cms/build-signed-data.ts';
 import { decode, encode, partsOf } from '../../src/cms/der.ts';
@@ -25,8 +25,6 @@ import { type Served, serveAnswers, TimeStampAuthority } from '../support/time-s
 
 // What a forger, or a careless signer, can do with digital signatures, their time stamps and the data for verifying them, and what
 // verification then says. The client has the certificates of both authorities from elsewhere than from the PDF.
-
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 const root = temporaryFolder();
 const path = (name: string): string => join(root, name);

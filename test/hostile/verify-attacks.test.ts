@@ -2,7 +2,7 @@ import { execFileSync } from 'node:child_process';
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join, resolve } from 'node:path';
 import { PDFArray, PDFDict, PDFDocument, PDFHexString, PDFName, PDFString } from '@cantoo/pdf-lib';
-import { beforeAll, describe, expect, test, vi } from 'vitest';
+import { beforeAll, describe, expect, test } from 'vitest';
 import { Collector } from '../../src/diagnostics/collector.ts';
 import { type Signer, signData } from '../../src/files/sign-data.ts';
 import { insertSignature, readSignedBytes } from '../../src/pdf/insert-signature.ts';
@@ -24,8 +24,6 @@ printEachPageOnce();
 
 // What a forger can do with a PDF that was issued, and what verification then says. The client has the list of signers and the
 // register from elsewhere than from the PDF.
-
-vi.setConfig({ testTimeout: 120_000, hookTimeout: 120_000 });
 
 const root = temporaryFolder();
 const folder = join(root, 'project');

@@ -31,9 +31,7 @@ async function compose(pages: number, objects: number, deleted: number, far: num
   return document;
 }
 
-test('a document has the bytes that the library writes of it, and a sound structure', {
-  timeout: 60_000,
-}, async () => {
+test('a document has the bytes that the library writes of it, and a sound structure', async () => {
   const size = fc.nat({ max: 170 });
   await fc.assert(
     fc.asyncProperty(

@@ -4,6 +4,7 @@ import { makePrivateFolder } from '../../src/files/private-folder.ts';
 import { prepareEnvironment } from '../../src/print/browser-environment.ts';
 import { listBrowserFlags } from '../../src/print/browser-flags.ts';
 import { findBrowser } from '../../src/print/find-browser.ts';
+import { PATIENCE } from '../support/patience.ts';
 
 /**
  * A browser as a reader of the preview has one: that of the prints, but it reaches this machine, and no other.
@@ -26,6 +27,8 @@ export async function openBrowser(
       `--host-resolver-rules=${names}`,
       '--remote-debugging-port=0',
     ],
+    timeout: PATIENCE,
+    protocolTimeout: PATIENCE,
     defaultViewport: { width: 1360, height: 860 },
   });
   return {

@@ -72,20 +72,25 @@ describe('openUnpackedFolder', () => {
     const mark = `${path}.checked`;
     rmSync(mark, { force: true });
     // A file that was changed just now could be changed once more without a sign of it.
-    const clock = vi.spyOn(Date, 'now').mockReturnValue(statSync(file).ctimeMs + 1900);
-    await openUnpackedFolder(root, 'marked', packed);
-    clock.mockRestore();
+    const all = ['.', ...readdirSync(path, { recursive: true, encoding: 'utf8' })];
+    const changed = Math.max(...all.map((name) => statSync(join(path, name)).ctimeMs));
+    const openLater = async (milliseconds: number): Promise<void> => {
+      const clock = vi.spyOn(Date, 'now').mockReturnValue(changed + milliseconds);
+      await openUnpackedFolder(root, 'marked', packed);
+      clock.mockRestore();
+    };
+    await openLater(1900);
     expect(existsSync(mark)).toBe(false);
-    await new Promise((done) => setTimeout(done, 2100));
-    await openUnpackedFolder(root, 'marked', packed);
+    await openLater(2100);
+    expect(existsSync(mark)).toBe(true);
     // Who reads the files again marks the folder anew.
     const marked = () => statSync(mark).mtimeMs;
     utimesSync(mark, new Date(), Date.now() / 1000 - 80_000);
     const first = marked();
-    await openUnpackedFolder(root, 'marked', packed);
+    await openLater(2100);
     expect(marked()).toBe(first);
     utimesSync(mark, new Date(), Date.now() / 1000 - 90_000);
-    await openUnpackedFolder(root, 'marked', packed);
+    await openLater(2100);
     expect(marked()).toBeGreaterThan(first);
     utimesSync(mark, new Date(), new Date());
     const { atime, mtime } = statSync(file);

@@ -9,9 +9,7 @@ import { noteWith, writeProject } from './write-project.ts';
 const GIVEN =
   'arrangement: common-earth\nline_lead: 1.1 m\nearth_lead: 0.6 m\nresidual_voltage: 37 kV\nsteepness: 9 kA/us';
 
-test('commands that run in one worker print in one browser, which none of them closes', {
-  timeout: 300_000,
-}, async () => {
+test('commands that run in one worker print in one browser, which none of them closes', async () => {
   const folder = temporaryFolder();
   writeProject(folder, { '7.md': noteWith(GIVEN) });
   const print = async (): Promise<Buffer> => {
