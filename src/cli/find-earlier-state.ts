@@ -4,7 +4,7 @@ import { hasErrors } from '../diagnostics/diagnostic.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import { findRevision } from '../files/resolve-revision.ts';
-import { runGit } from '../files/run-git.ts';
+import { gitFailed, runGit } from '../files/run-git.ts';
 import { withRevision } from '../files/unpack-revision.ts';
 import { digestSources } from '../review/digest-sources.ts';
 import { ISSUES_FILE } from '../review/sign-off/issue-register.ts';
@@ -92,14 +92,12 @@ async function* candidates(
   const pdf = join(folder, issue.file);
   if (existsSync(pdf)) yield (await loadPdf(pdf)).loaded;
   if ((await findRevision(folder, 'HEAD').catch(() => undefined)) === undefined) return;
-  const { out } = await runGit(folder, [
-    'log',
-    '--format=%H',
-    '--reverse',
-    `-S${issue.sourceSha256}`,
-    '--',
-    ISSUES_FILE,
+  const { status, out, err } = await runGit(folder, [
+    ...['log', '--format=%H', '--reverse', `-S${issue.sourceSha256}`],
+    // No program that the repository names has a say.
+    ...['--no-textconv', '--no-ext-diff', '--no-show-signature', '--', ISSUES_FILE],
   ]);
+  if (status !== 0) throw gitFailed(err);
   for (const entered of out
     .toString()
     .split('\n')

@@ -1,8 +1,9 @@
 import { createHash } from 'node:crypto';
 import { lstat, readFile } from 'node:fs/promises';
 import { join } from 'node:path';
-import { OutsideFailure } from '../diagnostics/outside-failure.ts';
-import { runGit } from './run-git.ts';
+import { requireRepository } from './require-repository.ts';
+import { findRevision } from './resolve-revision.ts';
+import { gitFailed, runGit } from './run-git.ts';
 
 /**
  * Those of the files of a folder that the last commit does not hold as they are: changed, new, ignored, links. Contents are held
@@ -13,21 +14,10 @@ import { runGit } from './run-git.ts';
  * @throws {OutsideFailure} `no-repository`, `git-missing`, `git-failed`
  */
 export async function listUncommitted(folder: string, paths: readonly string[]): Promise<string[]> {
-  const inside = await runGit(folder, ['rev-parse', '--is-inside-work-tree']);
-  if (inside.status !== 0 || inside.out.toString().trim() !== 'true') {
-    const dubious = /dubious ownership/.test(inside.err);
-    throw new OutsideFailure(
-      'no-repository',
-      dubious
-        ? `git refuses the repository of ${folder}: it belongs to someone else`
-        : `${folder} is not under git`,
-      {
-        hint: dubious
-          ? 'see safe.directory in the manual of git config'
-          : 'what is signed must be kept: git init, git add and git commit in the project',
-      },
-    );
-  }
+  await requireRepository(folder, {
+    message: `${folder} is not under git`,
+    hint: 'what is signed must be kept: git init, git add and git commit in the project',
+  });
   const blobs = await listBlobs(folder);
   const dirty: string[] = [];
   for (const path of paths) {
@@ -39,10 +29,10 @@ export async function listUncommitted(folder: string, paths: readonly string[]):
 
 /** The files of the folder in the last commit, with the names of their blobs; none before the first commit. */
 async function listBlobs(folder: string): Promise<ReadonlyMap<string, string>> {
-  const head = await runGit(folder, ['rev-parse', '--verify', '--quiet', 'HEAD^{commit}']);
-  if (head.status !== 0) return new Map();
-  const tree = await runGit(folder, ['ls-tree', '-r', '-z', head.out.toString().trim()]);
-  if (tree.status !== 0) throw new OutsideFailure('git-failed', `git failed: ${tree.err}`);
+  const head = await findRevision(folder, 'HEAD');
+  if (head === undefined) return new Map();
+  const tree = await runGit(folder, ['ls-tree', '-r', '-z', head]);
+  if (tree.status !== 0) throw gitFailed(tree.err);
   const entries = tree.out
     .toString()
     .split('\0')

@@ -1,7 +1,7 @@
 import { createPrivateKey, type KeyObject, randomBytes, type X509Certificate } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
 import { signingAlgorithm } from '../cms/signing-algorithm.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { readAtMost } from './read-at-most.ts';
 import { runOpenssl, wordOpensslError } from './run-openssl.ts';
 import { readCertificates } from './signer-certificate.ts';
 import type { SigningKey } from './signing-key.ts';
@@ -14,6 +14,8 @@ export interface KeyFile {
   /** Where the password stands: never in the arguments of a command, which everybody on the machine can read. */
   readonly password: { readonly variable: string } | { readonly file: string };
 }
+
+const MOST_KEY = 1_000_000;
 
 /** The variable in which openssl finds the passing password of the unpacked key. */
 const PASSING = 'SURGENOTE_PASSING_SECRET';
@@ -85,7 +87,7 @@ function choose(
 
 async function requireReadable(path: string, code: string, what: string): Promise<void> {
   try {
-    await readFile(path);
+    await readAtMost(path, MOST_KEY);
   } catch (cause) {
     throw new OutsideFailure(code, `${what}, ${path}, cannot be read: ${wordFileError(cause)}`, { cause });
   }

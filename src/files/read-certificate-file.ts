@@ -1,8 +1,11 @@
 import type { X509Certificate } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { readAtMost } from './read-at-most.ts';
 import { readCertificates } from './signer-certificate.ts';
 import { wordFileError } from './word-file-error.ts';
+
+/** Some hundred authorities of a system have a quarter of it. */
+const MOST_CERTIFICATES = 1_000_000;
 
 /**
  * The certificates of a file in PEM form, at least one.
@@ -10,12 +13,14 @@ import { wordFileError } from './word-file-error.ts';
  * @throws {OutsideFailure} `certificates-unreadable`
  */
 export async function readCertificateFile(path: string): Promise<readonly X509Certificate[]> {
+  const bytes = await readAtMost(path, MOST_CERTIFICATES).catch((cause: unknown) => {
+    throw unreadable(path, wordFileError(cause), cause);
+  });
   let certificates: readonly X509Certificate[];
   try {
-    certificates = readCertificates(await readFile(path, 'utf8'));
+    certificates = readCertificates(bytes.toString());
   } catch (cause) {
-    const ofFile = cause instanceof Error && 'syscall' in cause;
-    throw unreadable(path, ofFile ? wordFileError(cause) : 'a certificate in it is damaged', cause);
+    throw unreadable(path, 'a certificate in it is damaged', cause);
   }
   if (certificates.length === 0) throw unreadable(path, 'it holds no certificate in PEM form');
   return certificates;

@@ -1,9 +1,10 @@
-import { readFile, realpath, stat } from 'node:fs/promises';
+import { realpath } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import type { Collector } from '../diagnostics/collector.ts';
 import type { Place } from '../diagnostics/place.ts';
 import { judgePicture, type PictureType } from './judge-picture.ts';
 import { liesInside } from './lies-inside.ts';
+import { readAtMost } from './read-at-most.ts';
 import { wordFileError } from './word-file-error.ts';
 
 export interface ImageFile {
@@ -35,10 +36,7 @@ export async function readImage(
       collector.error('image-outside', place, { address });
       return undefined;
     }
-    const found = await stat(file);
-    if (!found.isFile()) return refuse(found.isDirectory() ? 'it is a folder' : 'it is not an ordinary file');
-    if (found.size > LARGEST_IMAGE) return refuse(`it has ${found.size} bytes, more than ${LARGEST_IMAGE}`);
-    const bytes = await readFile(file);
+    const bytes = await readAtMost(file, LARGEST_IMAGE);
     const judged = judgePicture(bytes);
     return 'fault' in judged ? refuse(judged.fault) : { mime: judged.mime, bytes };
   } catch (error) {

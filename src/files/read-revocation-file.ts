@@ -1,13 +1,16 @@
 import { X509Certificate } from 'node:crypto';
-import { readFile } from 'node:fs/promises';
 import { type RevocationData, readRevocationData } from '../cms/revocation-data.ts';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { readAtMost } from './read-at-most.ts';
 import { wordFileError } from './word-file-error.ts';
 
 export interface RevocationFile {
   readonly certificates: readonly X509Certificate[];
   readonly revocation: readonly RevocationData[];
 }
+
+/** As much as is taken of an answer, or of a list in a PDF. */
+const MOST_REVOCATION = 16 * 1024 * 1024;
 
 const BLOCK = /-----BEGIN (CERTIFICATE|X509 CRL)-----([^-]*)-----END \1-----/g;
 
@@ -24,7 +27,7 @@ export async function readRevocationFile(path: string): Promise<RevocationFile> 
   };
   let bytes: Buffer;
   try {
-    bytes = await readFile(path);
+    bytes = await readAtMost(path, MOST_REVOCATION);
   } catch (cause) {
     throw refuse(wordFileError(cause), cause);
   }

@@ -1,9 +1,10 @@
-import { readFile, realpath, stat } from 'node:fs/promises';
+import { realpath, stat } from 'node:fs/promises';
 import { join } from 'node:path';
 import type { Collector } from '../diagnostics/collector.ts';
 import { startOf } from '../diagnostics/place.ts';
 import { findInvalidUtf8 } from './find-invalid-utf8.ts';
 import { liesInside } from './lies-inside.ts';
+import { readAtMost } from './read-at-most.ts';
 import { wordFileError } from './word-file-error.ts';
 
 /** A text file of a project, as read. */
@@ -37,13 +38,14 @@ export async function readProjectFile(
     if (!liesInside(await realpath(folder), file))
       return refuse('it is a link that leads out of the project');
     const found = await stat(file);
-    if (!found.isFile()) return refuse(found.isDirectory() ? 'it is a folder' : 'it is not an ordinary file');
-    if (found.size > most) {
+    if (found.isFile() && found.size > most) {
       collector.error('file-too-large', startOf(path), { size: found.size, most });
       return undefined;
     }
-    return await readFile(file);
+    return await readAtMost(file, most);
   } catch (error) {
+    // A name in another encoding comes from the system with this character in it, and nothing lies under that.
+    if (path.includes('\ufffd')) return refuse('its name is not in UTF-8: give it another');
     return refuse(wordFileError(error));
   }
 }

@@ -1,19 +1,16 @@
-import { readFile, stat } from 'node:fs/promises';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { readAtMost } from './read-at-most.ts';
 import { wordFileError } from './word-file-error.ts';
 
 /**
  * Reads a file that a user names, whole.
  *
- * @throws {OutsideFailure} `not-found` where it cannot be read, `too-large` where it has more bytes than `most`
+ * @throws {OutsideFailure} `not-readable` where it cannot be read, or has more bytes than `most`
  */
-export async function readWholeFile(path: string, most: number): Promise<Uint8Array> {
+export async function readWholeFile(path: string, most: number): Promise<Buffer> {
   try {
-    const found = await stat(path);
-    if (found.isDirectory()) throw Object.assign(new Error(), { code: 'EISDIR' });
-    if (found.size <= most) return await readFile(path);
+    return await readAtMost(path, most);
   } catch (cause) {
-    throw new OutsideFailure('not-found', `${path} cannot be read: ${wordFileError(cause)}`, { cause });
+    throw new OutsideFailure('not-readable', `${path} cannot be read: ${wordFileError(cause)}`, { cause });
   }
-  throw new OutsideFailure('too-large', `${path} has more than ${most} bytes`);
 }

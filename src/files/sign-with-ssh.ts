@@ -1,7 +1,7 @@
 import { access, constants, stat } from 'node:fs/promises';
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { runProgram } from './run-program.ts';
-import { wordFileError } from './word-file-error.ts';
+import { UnfitFile, wordFileError } from './word-file-error.ts';
 
 /**
  * Signs a text with an SSH key through `ssh-keygen -Y sign`. The key is a private key, or a public key whose private
@@ -13,7 +13,7 @@ import { wordFileError } from './word-file-error.ts';
 export async function signWithSsh(text: string, keyFile: string, namespace: string): Promise<string> {
   try {
     await access(keyFile, constants.R_OK);
-    if (!(await stat(keyFile)).isFile()) throw Object.assign(new Error(), { code: 'EISDIR' });
+    if (!(await stat(keyFile)).isFile()) throw new UnfitFile('it is not an ordinary file');
   } catch (cause) {
     throw new OutsideFailure('key-unreadable', `the key ${keyFile} cannot be read: ${wordFileError(cause)}`, {
       hint: 'name the file of a private SSH key, or of the public key that your agent holds',

@@ -12,10 +12,15 @@ const WORDS: Readonly<Record<string, string>> = {
   EMFILE: 'too many files are open',
   ELOOP: 'its symbolic links lead in a circle',
   ENAMETOOLONG: 'its name is too long',
+  ENXIO: 'nothing is behind it',
 };
+
+/** A file that the system would read, and we do not: the message says why. */
+export class UnfitFile extends Error {}
 
 /** Why a file could not be read or written, in words that are the same on every machine. */
 export function wordFileError(error: unknown): string {
+  if (error instanceof UnfitFile) return error.message;
   const code = (error as NodeJS.ErrnoException).code;
   return (code !== undefined && WORDS[code]) || (code ?? 'the system gives no reason');
 }

@@ -102,14 +102,14 @@ describe('unpackPdfSource', () => {
   it.each(
     spread<[string, () => string | Promise<string>, string, string]>(
       [
-        ['that does not exist', () => join(folder, 'none.pdf'), 'not-found', 'it does not exist'],
+        ['that does not exist', () => join(folder, 'none.pdf'), 'not-readable', 'it does not exist'],
         [
           'that is a folder',
           () => {
             mkdirSync(join(folder, 'folder.pdf'));
             return join(folder, 'folder.pdf');
           },
-          'not-found',
+          'not-readable',
           'it is a folder',
         ],
         ['that is a text', () => write(Buffer.from('# A note')), 'pdf-not-a-pdf', 'is not a PDF'],

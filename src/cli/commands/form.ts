@@ -1,4 +1,3 @@
-import { readFile } from 'node:fs/promises';
 import { join } from 'node:path';
 import { Collector } from '../../diagnostics/collector.ts';
 import type { Diagnostic } from '../../diagnostics/diagnostic.ts';
@@ -6,6 +5,8 @@ import { OutsideFailure } from '../../diagnostics/outside-failure.ts';
 import { buildForm } from '../../evaluation/survey/build-form.ts';
 import type { SurveyForm } from '../../evaluation/survey/survey-form.ts';
 import { writeTemplate } from '../../evaluation/survey/write-template.ts';
+import { readAtMost } from '../../files/read-at-most.ts';
+import { LARGEST_TEXT } from '../../files/read-source.ts';
 import { type NewFile, replaceFiles } from '../../files/replace-file.ts';
 import { wordFileError } from '../../files/word-file-error.ts';
 import { renderForm } from '../../page/render-form.ts';
@@ -151,7 +152,7 @@ function stemOf(
 /** A table that somebody has filled in is not written over. */
 async function refuseToReplace({ form, stem }: MadeForm): Promise<void> {
   const path = `${stem}.template.csv`;
-  const there = await readFile(path).catch((error: NodeJS.ErrnoException) => {
+  const there = await readAtMost(path, LARGEST_TEXT).catch((error: NodeJS.ErrnoException) => {
     if (error.code === 'ENOENT') return undefined;
     throw new OutsideFailure('not-readable', `${path} cannot be read: ${wordFileError(error)}`);
   });

@@ -11,6 +11,9 @@ export const NAMESPACE = 'sign-off@surgenote';
 /** Of entries in the register of issues. */
 export const ISSUE_NAMESPACE = 'issue@surgenote';
 
+/** That of an RSA key of 16 384 bits has 6 kB; the rest is room for certificates. What is longer is not looked into. */
+const MOST_CHARACTERS = 100_000;
+
 /** A signature that fits its text. Whose key it is, the allowed signers tell. */
 export interface SshSignature {
   /** The public key in the encoding of SSH; of a certificate the key that it certifies. */
@@ -42,6 +45,10 @@ export function verifySshSignature(
 }
 
 function readArmour(armoured: string): Buffer {
+  if (armoured.length > MOST_CHARACTERS)
+    throw new SshFault(
+      `it has ${armoured.length} characters, and no SSH signature has more than ${MOST_CHARACTERS}`,
+    );
   const match = /^\s*-----BEGIN SSH SIGNATURE-----\s([A-Za-z0-9+/=\s]+)-----END SSH SIGNATURE-----\s*$/.exec(
     armoured,
   );
