@@ -1,4 +1,4 @@
-import { execFileSync, spawnSync } from 'node:child_process';
+import { spawnSync } from 'node:child_process';
 import { chmodSync, existsSync, mkdirSync, readdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { delimiter, join, resolve } from 'node:path';
 import { expect, test } from 'vitest';
@@ -12,6 +12,7 @@ import { describeWithTools } from '../support/outside-tools.ts';
 import { PATIENCE } from '../support/patience.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+import { writeKey } from '../support/write-key.ts';
 
 const MAIN = resolve(import.meta.dirname, '../../dist/cli/main.js');
 const root = temporaryFolder();
@@ -163,7 +164,7 @@ describeWithTools(['ssh-keygen'], 'allowed_signers', () => {
   test('the line that allowed_signers shows is one, with a key in it', async () => {
     const folder = await make();
     const key = join(root, 'key');
-    execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-f', key]);
+    writeKey(key);
     const [, line] = /^# {3}(author .*)$/m.exec(textOf(folder, 'allowed_signers'))!;
     const text = line!.replace('ssh-ed25519 AAAA...', readFileSync(`${key}.pub`, 'utf8').trim());
     const collector = new Collector();

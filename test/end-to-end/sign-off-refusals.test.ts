@@ -10,6 +10,7 @@ import { describeWithTools } from '../support/outside-tools.ts';
 import type { Outcome } from '../support/run-command.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+import { writeKey } from '../support/write-key.ts';
 import { FRONT_MATTER, noteWith, PROJECT, writeProject } from '../support/write-project.ts';
 
 const GIVEN =
@@ -108,7 +109,7 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
     mkdirSync(keys);
     mkdirSync(sound);
     for (const name of ['adams', 'stranger']) {
-      execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', '', '-f', join(keys, name)]);
+      writeKey(join(keys, name), '');
     }
     writeFileSync(join(keys, 'damaged'), 'no key\n');
     writeProject(sound, {
@@ -345,7 +346,7 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
     const { err } = await runInProcess(sign('prepared', '9999-12-31'), { cwd: project() });
     expect(err).toMatch(/caution: 9999-12-31 is written as the day, which is after today, \d{4}-/);
     const key = join(root, 'expired');
-    execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', '', '-f', key]);
+    writeKey(key, '');
     const folder = project((at) => {
       const publicKey = readFileSync(`${key}.pub`, 'utf8').trim();
       writeFileSync(join(at, 'allowed_signers'), `adams valid-before="20240301" ${publicKey}\n`);
@@ -362,7 +363,7 @@ describeWithTools(['git', 'ssh-keygen'], 'sign and issue refuse, and write nothi
 
   test('a key that was revoked, a key of nobody, and a list of revoked keys that is none', async () => {
     const key = join(root, 'lost');
-    execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', '', '-f', key]);
+    writeKey(key, '');
     const publicKey = readFileSync(`${key}.pub`, 'utf8');
     const withLists = (revoked: string) =>
       project((at) => {

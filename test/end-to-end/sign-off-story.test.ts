@@ -10,6 +10,7 @@ import type { Outcome } from '../support/run-command.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { PASSWORD, SigningKeys } from '../support/signing-keys.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+import { writeKey } from '../support/write-key.ts';
 
 // One story from the first signature to a forged PDF, told with the programs that a checker and a client have.
 
@@ -128,9 +129,8 @@ describeWithTools(
       mkdirSync(keys);
       mkdirSync(folder);
       const signers = ['marsh', 'pell', 'quist'].map((person) => {
-        execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', person, '-f', join(keys, person)]);
-        const [kind, key] = readFileSync(join(keys, `${person}.pub`), 'utf8').split(' ');
-        return `${person} namespaces="${person === 'quist' ? 'sign-off@surgenote,issue@surgenote' : 'sign-off@surgenote'}" ${kind} ${key}\n`;
+        const key = writeKey(join(keys, person));
+        return `${person} namespaces="${person === 'quist' ? 'sign-off@surgenote,issue@surgenote' : 'sign-off@surgenote'}" ${key}\n`;
       });
       write('project.yaml', PROJECT);
       write('001.md', NOTE);

@@ -12,6 +12,7 @@ import { runInProcess } from '../support/run-in-process.ts';
 import { PASSWORD, SigningKeys } from '../support/signing-keys.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
 import { type Served, serveAnswers, TimeStampAuthority } from '../support/time-stamp-authority.ts';
+import { writeKey } from '../support/write-key.ts';
 
 const root = temporaryFolder();
 const folder = join(root, 'project');
@@ -61,11 +62,7 @@ describeWithTools(
         typeof clock === 'number' ? clock : authority.answerAt(request, clock),
       );
       repository = await writeFormalProject(folder, 1);
-      const lines = Object.values(PEOPLE).map((person) => {
-        execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', person, '-f', join(root, person)]);
-        const [kind, key] = readFileSync(join(root, `${person}.pub`), 'utf8').split(' ');
-        return `${person} ${kind} ${key}\n`;
-      });
+      const lines = Object.values(PEOPLE).map((person) => `${person} ${writeKey(join(root, person))}\n`);
       writeFileSync(path('allowed_signers'), lines.join(''));
       copyFileSync(authority.path('stamps.pem'), path('time-authority.pem'));
       writeFileSync(

@@ -11,6 +11,7 @@ import { replaceAttachment } from '../support/replace-attachment.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { field, signOnToken, TOKEN_KEYS } from '../support/ssh-token.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+import { writeKey } from '../support/write-key.ts';
 
 // What a forger can do with keys, sign-off records, lists and the register, and what verification then says; and what must alarm
 // nobody: keys that were replaced, somebody who left, a clone with other line ends.
@@ -183,7 +184,7 @@ describeWithTools(['git', 'ssh-keygen'], 'keys, records and registers in the han
     mkdirSync(folder);
     mkdirSync(keys);
     for (const key of [...PEOPLE, 'stranger', 'second', 'authority', 'usurper']) {
-      execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', key, '-f', join(keys, key)]);
+      writeKey(join(keys, key));
     }
     repository = await writeFormalProject(folder, 2);
     writeFileSync(join(folder, 'allowed_signers'), listOf(honest()));

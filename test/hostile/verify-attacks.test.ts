@@ -19,6 +19,7 @@ import { replaceAttachment } from '../support/replace-attachment.ts';
 import { runInProcess } from '../support/run-in-process.ts';
 import { PASSWORD, SigningKeys } from '../support/signing-keys.ts';
 import { temporaryFolder } from '../support/temporary-folder.ts';
+import { writeKey } from '../support/write-key.ts';
 
 printEachPageOnce();
 
@@ -62,16 +63,7 @@ const own = [
 
 async function makeKeys(): Promise<void> {
   mkdirSync(keys);
-  const lines = [...PEOPLE, 'stranger'].map((person) => {
-    execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', person, '-f', join(keys, person)]);
-    return [
-      person,
-      readFileSync(join(keys, `${person}.pub`), 'utf8')
-        .split(' ')
-        .slice(0, 2)
-        .join(' '),
-    ];
-  });
+  const lines = [...PEOPLE, 'stranger'].map((person) => [person, writeKey(join(keys, person))]);
   writeFileSync(client('signers'), lines.map((line) => line.join(' ')).join('\n'));
 }
 

@@ -1,4 +1,3 @@
-import { execFileSync } from 'node:child_process';
 import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect } from 'vitest';
@@ -9,6 +8,7 @@ import { readPdf } from '../../src/pdf/read-pdf.ts';
 import { signAs, succeed, writeFormalProject } from './formal-project.ts';
 import { openPrinter } from './kept-printer.ts';
 import { runInProcess } from './run-in-process.ts';
+import { writeKey } from './write-key.ts';
 
 const PEOPLE = ['adams', 'brown', 'clark'] as const;
 
@@ -59,11 +59,7 @@ export class IssuedNote {
     const keys = join(root, 'keys');
     mkdirSync(keys);
     mkdirSync(made.folder);
-    const signers = PEOPLE.map((person) => {
-      execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', person, '-f', join(keys, person)]);
-      const [kind, key] = readFileSync(join(keys, `${person}.pub`), 'utf8').split(' ');
-      return `${person} ${kind} ${key}\n`;
-    });
+    const signers = PEOPLE.map((person) => `${person} ${writeKey(join(keys, person))}\n`);
     writeFileSync(made.path('signers'), signers.join(''));
     const repository = await writeFormalProject(made.folder, 1);
     copyFileSync(made.path('signers'), join(made.folder, 'allowed_signers'));

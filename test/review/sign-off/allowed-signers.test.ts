@@ -8,6 +8,7 @@ import { NAMESPACE } from '../../../src/review/sign-off/ssh-signature.ts';
 import { describeWithTools } from '../../support/outside-tools.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
 import { told } from '../../support/told.ts';
+import { writeKey } from '../../support/write-key.ts';
 
 const KEY = 'ssh-ed25519 AAAAC3NzaC1lZDI1NTE5AAAAIDpV2lHnFX0ywJvWk2wL4Nr0cBWFjvJ2mZkq7W8mQ2nB';
 
@@ -88,7 +89,7 @@ describeWithTools(['ssh-keygen'], 'lines judged as ssh-keygen -Y verify judges t
 
   beforeAll(() => {
     for (const name of ['own', 'other']) {
-      execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', '', '-f', path(name)]);
+      writeKey(path(name), '');
     }
     const sign = ['-q', '-Y', 'sign', '-f', path('own'), '-n', NAMESPACE];
     writeFileSync(path('signature'), execFileSync('ssh-keygen', sign, { input: 'text', stdio: 'pipe' }));

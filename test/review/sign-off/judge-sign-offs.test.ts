@@ -14,6 +14,7 @@ import { type Statement, writeStatement } from '../../../src/review/sign-off/sta
 import { wordSignOff } from '../../../src/review/sign-off/word-sign-off.ts';
 import { describeWithTools } from '../../support/outside-tools.ts';
 import { temporaryFolder } from '../../support/temporary-folder.ts';
+import { writeKey } from '../../support/write-key.ts';
 
 const resultsOf = (sha256: string): ResultsDigest => ({
   sha256,
@@ -308,7 +309,7 @@ describeWithTools(['ssh-keygen'], 'records with SSH signatures', () => {
 
   beforeAll(() => {
     for (const key of ['adams', 'brown', 'clark']) {
-      execFileSync('ssh-keygen', ['-q', '-t', 'ed25519', '-N', '', '-C', '', '-f', join(root, key)]);
+      writeKey(join(root, key), '');
     }
     file = write(SIGNED, sign);
     all = ['adams', 'brown', 'clark'].map((key) => line(key, key)).join('');
