@@ -38,6 +38,7 @@ const STYLES = {
     'schedules',
     'annexes',
     'changes',
+    'closer',
     'screen',
   ],
   submittal: [
@@ -50,6 +51,7 @@ const STYLES = {
     'schedules',
     'annexes',
     'submittal',
+    'closer',
     'screen',
   ],
   comparison: ['page', 'tables', 'first-page', 'comparison'],

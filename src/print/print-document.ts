@@ -6,9 +6,11 @@ import { openPrinted } from '../pdf/read-printed.ts';
 import { openPageDrawer, type PageDrawer } from './draw-pages.ts';
 import { type BrowserSearch, findBrowser } from './find-browser.ts';
 import { columnOf, FIND_OVERFLOW, type Overflow } from './find-overflow.ts';
-import { guessPagesIn } from './guess-pages.ts';
+import { guessPages } from './guess-pages.ts';
 import { launchBrowser } from './launch-browser.ts';
+import { layInColumns, roomOfPage } from './lay-in-columns.ts';
 import { type LoadedPage, loadPage } from './load-page.ts';
+import { moveFigures } from './move-figures.ts';
 import { openStillPage } from './open-still-page.ts';
 import {
   agree,
@@ -17,6 +19,7 @@ import {
   type PageMap,
   showPageNumbers,
 } from './page-numbers.ts';
+import { hasShortParts, setCloser, settingsOf } from './set-closer.ts';
 
 export interface PrinterOptions extends BrowserSearch {
   /** How long the start of the browser, and each pass of a document, may take: five minutes where absent. */
@@ -87,6 +90,7 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
 /**
  * Prints until the page numbers that the document shows are those on which its parts begin. Without a map from an
  * earlier run they are guessed; where they cannot be, the first pass serves only to find them: it draws nothing and leaves out the tags, which takes half the time.
+ * How figures and lines are placed (`lookAhead`) follows from the page and the browser alone, whether page numbers are known or not.
  * The page is loaded once for all passes; only the numbers in it change.
  *
  * @throws {OutsideFailure} `print-page-numbers` when they do not settle, `print-overflow` when something is wider than its place, and whatever `loadPage` throws
@@ -225,12 +229,32 @@ async function loadInColumn(
     await layOutFor('print');
     const found = (await page.evaluate(FIND_OVERFLOW)) as readonly Overflow[];
     if (found.length > 0) throw overflow(found);
-    const script = unknown.length > 0 ? guessPagesIn(html, unknown, width) : undefined;
-    if (script) guess = ((await page.evaluate(script)) as PageMap | null) ?? undefined;
+    guess = await lookAhead(page, html, unknown, width);
   }
   await page.evaluate(EMPTY_ON_SCREEN);
   await layOutFor('');
   return { ...loaded, guess };
+}
+
+/** Fills holes before figures and sets closer what would leave a last page nearly empty, and guesses where the parts begin that are asked for. */
+async function lookAhead(
+  page: Page,
+  html: string,
+  unknown: readonly string[],
+  width: number,
+): Promise<PageMap | undefined> {
+  const room = roomOfPage(html);
+  if (room === undefined) return undefined;
+  const settings = settingsOf(html);
+  const isShort = settings > 0 && (await page.evaluate(hasShortParts(room))) === true;
+  if (!isShort && unknown.length === 0) return undefined;
+  await page.evaluate(layInColumns(room, width));
+  if (isShort) {
+    await page.evaluate(moveFigures(room, width));
+    await page.evaluate(setCloser(settings, room, width));
+  }
+  if (unknown.length === 0) return undefined;
+  return ((await page.evaluate(guessPages(unknown, width))) as PageMap | null) ?? undefined;
 }
 
 /**

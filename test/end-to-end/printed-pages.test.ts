@@ -8,9 +8,9 @@ import { EXAMPLES, printExamples } from '../support/example-prints.ts';
 
 /** Not more pages than these. */
 const MOST_PAGES: Readonly<Record<string, Readonly<Record<string, number>>>> = {
-  'hollow-wharf': { '003': 12, '004': 12, '005': 11, '006': 6 },
-  'corran-fold': { '101': 11, '102': 12, '103': 10, '104': 8, '105': 8 },
-  'tarn-gate': { '201': 10, '202': 11, '203': 5, '204': 10, '205': 8 },
+  'hollow-wharf': { '003': 11, '004': 12, '005': 10, '006': 5 },
+  'corran-fold': { '101': 11, '102': 11, '103': 10, '104': 7, '105': 7 },
+  'tarn-gate': { '201': 10, '202': 11, '203': 5, '204': 9, '205': 8 },
   'ember-hill': { '401': 5, '402': 12, '403': 21, '404': 9 },
 };
 
@@ -78,6 +78,14 @@ describe.each(Object.entries(MOST_PAGES).filter(([project]) => EXAMPLES.includes
       const empty = [...pages].flatMap(([note, own]) =>
         own.slice(0, -1).flatMap(({ fill }, i) => (fill < 0.5 ? [`${note}, page ${i + 1}: ${fill}`] : [])),
       );
+      expect(empty).toEqual([]);
+    });
+
+    test('no last page is nearly empty', () => {
+      const empty = [...pages].flatMap(([note, own]) => {
+        const { fill } = own.at(-1)!;
+        return fill < 0.2 ? [`${note}: ${fill}`] : [];
+      });
       expect(empty).toEqual([]);
     });
 

@@ -1,0 +1,52 @@
+/** A last page of which no more than this is taken is one that a reader would rather not turn to. */
+const LITTLE = 0.45;
+/** What must be left at the end of the page that is then the last, of the page: columns and pages part a line differently now and then. */
+const SPARE = 0.015;
+/** Of longer documents the last page matters little, and laying them out again takes long. */
+const MOST_PAGES = 30;
+
+/** Whether the style sheet of the page has such settings, and how many. Pages that earlier versions issued have none, and stay as they are. */
+export function settingsOf(html: string): number {
+  return Number(/--closer-settings: ([1-9])\b/.exec(html)?.[1] ?? 0);
+}
+
+/**
+ * A script for the debugger, to run where the page is laid out for print: whether any part is short enough to be set closer. A part is what
+ * ends a page: each note of a submittal, or the whole document.
+ */
+export function hasShortParts(room: number): string {
+  return `${PARTS}.some((part) => part.getBoundingClientRect().height <= ${room * MOST_PAGES})`;
+}
+
+/**
+ * A script for the debugger, to run where the page is laid out in columns (`lay-in-columns.ts`): where little of the last page of a part is taken,
+ * sets that part closer, by the first of the settings of the style sheet (\`closer-1\` and so on) with which it ends a page earlier. Where
+ * none does, the part stays as it is.
+ */
+export function setCloser(settings: number, room: number, width: number): string {
+  return `{
+    const endOf = (part) => {
+      const sheet = part.querySelector('.sheet');
+      const last = sheet ? sheet.previousElementSibling : part.lastElementChild;
+      const box = [...(last?.getClientRects() ?? [])].at(-1);
+      return box && { page: Math.floor((box.left + window.scrollX + 1) / ${width}), taken: (box.bottom + window.scrollY) / ${room} };
+    };
+    for (const part of ${PARTS}) {
+      const first = part.getClientRects()[0];
+      const end = endOf(part);
+      if (!first || !end || end.taken > ${LITTLE}) continue;
+      const begin = Math.floor((first.left + window.scrollX + 1) / ${width});
+      if (end.page === begin || end.page - begin >= ${MOST_PAGES}) continue;
+      for (let setting = 1; setting <= ${settings}; setting += 1) {
+        const name = 'closer-' + setting;
+        part.classList.add(name);
+        const closer = endOf(part);
+        if (closer.page < end.page && closer.taken <= ${1 - SPARE}) break;
+        part.classList.remove(name);
+      }
+    }
+  }`;
+}
+
+/** As a list: the notes of a submittal, or the whole document. */
+const PARTS = `((notes) => (notes.length > 0 ? notes : [document.body]))([...document.querySelectorAll('article.note')])`;
