@@ -14,7 +14,7 @@ export function outlineActions(note: WordedNote, words: Words): string[] {
   ].sort((a, b) => compareUrgency(a.urgency, b.urgency));
   if (lines.length === 0) return [];
   const isOrdered = differInUrgency(lines.map(({ urgency }) => urgency));
-  const order = isOrdered ? 'the most urgent first' : 'in the order of the note';
+  const order = isOrdered ? 'the worst verdict first' : 'in the order of the note';
   return [`  to do, ${order}:`, ...lines.map(({ text }, i) => `    ${i + 1}. ${text}`)];
 }
 

@@ -141,6 +141,11 @@ function resultTarget(name: string, { evaluated, calculation, kinds }: DoneBlock
   const kind = kinds.get(name);
   switch (result.type) {
     case 'number':
+      // What a step only hands on is read here as it was entered there.
+      if (result.entered) {
+        const { print } = result.displayed;
+        return { type: 'quantity', quantity: ofKind(result.entered, kind), computed: false, print };
+      }
       return {
         type: 'quantity',
         quantity: quantityFromSi(result.si, result.unit, kind),
@@ -156,11 +161,18 @@ function resultTarget(name: string, { evaluated, calculation, kinds }: DoneBlock
     case 'list':
       return {
         type: 'list',
-        items: result.items.map((item) => quantityFromSi(item.si, result.unit, kind)),
-        computed: true,
+        items: result.items.map(({ si, entered }) =>
+          entered ? ofKind(entered, kind) : quantityFromSi(si, result.unit, kind),
+        ),
+        computed: result.items.some(({ entered }) => !entered),
         print: result.items.map((item) => item.displayed.print).join('; '),
       };
   }
+}
+
+function ofKind(entered: Quantity, kind: VoltageKind | undefined): Quantity {
+  const { kind: _, ...rest } = entered;
+  return kind ? { ...rest, kind } : rest;
 }
 
 /** Digits behind the point alone: those before it are never rounded away. */

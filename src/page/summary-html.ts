@@ -58,7 +58,7 @@ function wordFinding(context: Pick<NoteContext, 'note' | 'blocks' | 'numbering' 
       const first = open ?? findGoverning(checks.map(({ check }) => check));
       const found = checks.find(({ check }) => check === first);
       if (found?.check.margin?.of !== 'limit') return head;
-      const what = open ? 'Most urgent' : 'Least margin';
+      const what = open ? 'Worst verdict' : 'Least margin';
       return `${head} ${what}: ${found.where}, margin ${printMargin(found.check)}.`;
     })
     .join(' ');

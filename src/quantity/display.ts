@@ -99,6 +99,11 @@ function isScientific(number: DecimalDigits, unit: Unit): boolean {
   return number.exponent >= (hasPower(unit) ? 5 : 6) || number.exponent < -3;
 }
 
+/** Whether a number is written with a power of ten by itself. */
+export function hasPowerOfTen(value: number, unit: Unit): boolean {
+  return isScientific(digitsOf(value, DIGITS_OF_DOUBLE), unit);
+}
+
 /** What somebody tolerates a year is mostly stated as a power of ten, and stands beside others: 0.001 beside 1e-5. */
 function isSmallRate({ exponent }: DecimalDigits, unit: Unit): boolean {
   return exponent < -2 && /^1\/.*\byear$/.test(unit.text);

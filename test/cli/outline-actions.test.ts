@@ -42,9 +42,9 @@ async function evaluate(...args: string[]): Promise<string> {
   );
 }
 
-test('rows are told by schedule and case, the most urgent first, with the author’s action', async () => {
+test('rows are told by schedule and case, the worst verdict first, with the author’s action', async () => {
   const lines = (await evaluate()).split('\n');
-  const from = lines.indexOf('  to do, the most urgent first:');
+  const from = lines.indexOf('  to do, the worst verdict first:');
   expect(lines.slice(from + 1, from + 4)).toEqual([
     '    1. boards, as-found: 2 of 3 rows (DB-3, DB-2); Shorten lead a to 0.300 m; site; due 2031-09-30',
     '    2. boards, proposed: 1 of 1 rows (DB-4); Shorten lead a to 0.300 m; site; due 2031-09-30',

@@ -195,7 +195,7 @@ describe('ranges', () => {
     const { verdict, overRange } = check(withRange('plus_minus: 0.6 m'));
     expect(verdict).toBe('does-not-comply');
     expect(ENGLISH.word(overRange!.sentence).replaceAll('\u00a0', ' ')).toMatch(
-      /\(1\.2 m to 2\.4 m\); the value shown is the least favourable, at 2\.40 m\. At the points examined it is met up to 2\.22 m\.$/,
+      /\(1\.2 m to 2\.4 m\); the value shown is the least favourable, at 2\.4 m\. At the points examined it is met up to 2\.22 m\.$/,
     );
   });
 

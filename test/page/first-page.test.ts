@@ -46,7 +46,7 @@ describe('counts', () => {
     ]);
     // 75 / (33 + 93) = 0.595; 75 / 38 = 1.97.
     expect(page).toMatch(
-      /As found: the only requirement does not comply\. Most urgent: calculation 1, Arrester a, margin −48 %/,
+      /As found: the only requirement does not comply\. Worst verdict: calculation 1, Arrester a, margin −48 %/,
     );
     expect(page).toMatch(
       /As proposed: the only requirement complies\. Least margin: calculation 2, Arrester b, margin \+71 %/,
@@ -221,7 +221,7 @@ describe('the finding names the actions, which may stand overleaf, with their pa
   test('by place, with the calculation where several stand at one place, and by it alone where no place is named', () => {
     const page = html('pump house', 'gallery', 'pump house', '');
     expect(words(page)).toMatch(
-      /To be done, the most urgent first: action 1, pump house \(calculation 1\), page ; action 2, gallery, page ; action 3, pump house \(calculation 3\), page ; action 4, Arrester b3, page \./,
+      /To be done, the worst verdict first: action 1, pump house \(calculation 1\), page ; action 2, gallery, page ; action 3, pump house \(calculation 3\), page ; action 4, Arrester b3, page \./,
     );
     for (const target of ['action-1', 'action-4']) {
       expect(listPageNumberTargets(page)).toContain(target);
@@ -236,7 +236,7 @@ describe('the finding names the actions, which may stand overleaf, with their pa
     const page = firstPage([far, near]);
     expect(page).toMatch(/To be done, in the order of this note: action 1, gallery, page ; action 2, gate, /);
     const mixed = firstPage([far, block('open', ['action: { what: Move it, where: shaft }'])]);
-    expect(mixed).toMatch(/To be done, the most urgent first: action 1, shaft, page ; action 2, gallery, /);
+    expect(mixed).toMatch(/To be done, the worst verdict first: action 1, shaft, page ; action 2, gallery, /);
     expect(mixed).toMatch(/last, in the order of the text, what the author asks for where everything is met/);
   });
 

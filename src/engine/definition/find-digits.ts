@@ -1,27 +1,25 @@
 import type { Node } from '../../formula/formula.ts';
+import { isPure } from '../../quantity/dimension.ts';
 import { USUAL_DIGITS } from '../../quantity/display.ts';
 import { fromSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import type { CompiledStep } from './compiled.ts';
 import { displayJudged } from './display-judged.ts';
+import { enteredAs } from './entered-as.ts';
 import type { Judgement } from './judge-check.ts';
 import { isWords, pointsOver } from './rows.ts';
 import {
   declaredDigits,
-  digitsIn,
   digitsOf,
-  enteredQuantity,
-  hasFewDigits,
   recomputes,
   type ShowContext,
   saysNumberOnly,
   showResult,
+  unitOf,
 } from './show-step.ts';
 import { sidesOf } from './sides-of-check.ts';
 import type { ResultValue } from './value.ts';
-
-/** As many as a double can tell. */
-const MOST_DIGITS = 15;
+import { digitsIn, hasFewDigits, MOST_DIGITS } from './written-digits.ts';
 
 /**
  * The names whose values need more digits than usual, so that each check reads as it was judged and each line recomputes from its printed
@@ -35,7 +33,8 @@ export function findDigits(
   asked: ReadonlyMap<string, number> = new Map(),
 ): ReadonlyMap<string, number> {
   const digits = new Map(asked);
-  const growing: ShowContext = { ...context, digits };
+  const { calculation, inputs, state, powers } = context;
+  const growing: ShowContext = { calculation, inputs, state, powers, digits };
   raiseForChecks(digits, growing, judgements);
   // The last line first: what it needs of an earlier one is known before that one is looked at. Then again, since more digits for one line
   // may take a value further from what another was content with.
@@ -85,10 +84,12 @@ function raise(digits: Map<string, number>, name: string, to: number): void {
 function raiseForLine(digits: Map<string, number>, context: ShowContext, step: CompiledStep): void {
   const variant = context.state.variants.get(step.name);
   if (!variant || saysNumberOnly(variant.formula.root)) return;
-  // What comes from elsewhere has as few as possible, for there it is printed too.
+  // What comes from elsewhere has as few as possible, for there it is printed too; then what has a unit: it is read, and a factor only computed with.
+  const rank = (name: string) =>
+    context.inputs.has(name) ? 0 : isPure(unitOf(context.calculation, name).dimension) ? 2 : 1;
   const names = variant.formula.names
     .filter((name) => canHaveMore(context, name, variant.numeric?.get(name)))
-    .sort((a, b) => Number(context.inputs.has(b)) - Number(context.inputs.has(a)));
+    .sort((a, b) => rank(a) - rank(b));
   if (names.length === 0) return;
   const lines = linesOf(context, step, showResult(context, step));
   const agrees = (trial: ReadonlyMap<string, number>) =>
@@ -103,14 +104,9 @@ function raiseForLine(digits: Map<string, number>, context: ShowContext, step: C
 function raiseWhatIsHandedOn(digits: Map<string, number>, context: ShowContext, step: CompiledStep): void {
   const root = context.state.variants.get(step.name)?.formula.root;
   const value = root?.type === 'name' ? context.state.values.get(root.name) : undefined;
-  if (root?.type !== 'name' || typeof value !== 'number') return;
+  // What was entered is printed as it was entered, unless that has too many digits in the unit of the step.
+  if (root?.type !== 'name' || typeof value !== 'number' || enteredAs(context, root.name, 0)) return;
   const own = digitsOf(context, step.name, declaredDigits(context, step));
-  const entered = enteredQuantity(context.inputs, root.name, 0);
-  if (entered) {
-    const written = fromSi(value, step.unit);
-    if (hasFewDigits(written) && digitsIn(written) > own) raise(digits, step.name, digitsIn(written));
-    return;
-  }
   const origin = context.calculation.steps.find(({ name }) => name === root.name);
   const from = digitsOf(context, root.name, origin && declaredDigits(context, origin));
   if (from > own) raise(digits, step.name, from);
@@ -130,7 +126,7 @@ function raiseExactSum(digits: Map<string, number>, context: ShowContext, step: 
 const MOST_OF_A_SUM = 5;
 
 function isSumOfEntered(node: Node, context: ShowContext): boolean {
-  if (node.type === 'name') return enteredQuantity(context.inputs, node.name, 0) !== undefined;
+  if (node.type === 'name') return enteredAs(context, node.name, 0) !== undefined;
   return (
     node.type === 'binary' &&
     (node.operator === '+' || node.operator === '-') &&
@@ -140,10 +136,10 @@ function isSumOfEntered(node: Node, context: ShowContext): boolean {
 }
 
 /** A value that was entered is printed with all its digits already, unless a formula takes it converted to a number that has many. */
-function canHaveMore({ inputs, state }: ShowContext, name: string, numeric: Unit | undefined): boolean {
-  const value = state.values.get(name);
+function canHaveMore(context: ShowContext, name: string, numeric: Unit | undefined): boolean {
+  const value = context.state.values.get(name);
   if (typeof value === 'string' || value === undefined || isWords(value)) return false;
-  if (!enteredQuantity(inputs, name, 0)) return true;
+  if (!enteredAs(context, name, 0)) return true;
   if (!numeric) return false;
   const numbers = typeof value === 'number' ? [value] : value;
   return numbers.some((si) => !hasFewDigits(fromSi(si, numeric)));

@@ -3,14 +3,15 @@ import { type Quantity, toSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import { type Datum, type Sentence, type ShownNumber, say } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
+import { endAt } from './context-at.ts';
 import type { GivenInput, Inputs } from './inputs.ts';
 import type { Judgement } from './judge-check.ts';
 import { ownMeaning } from './own-text.ts';
 import type { PointJudge } from './point-judge.ts';
 import type { Point, PointJudgement } from './point-judgement.ts';
-import { unitOf } from './show-step.ts';
 import { type Axis, type RangeStudy, studyRanges } from './study-ranges.ts';
-import type { NumberResult } from './value.ts';
+import type { NumberResult, Value } from './value.ts';
+import { hasFewDigits } from './written-digits.ts';
 
 /** A check over the ranges of the givens. */
 export interface RangeJudgement {
@@ -49,11 +50,7 @@ export function judgeOverRange(
   const { stated, worst, all } = study;
   const shown = [worst, stated, ...all].find((one) => one?.judgement)?.judgement;
   if (!worst || !shown || (stated && stated.met === undefined && worst.met !== false)) return undefined;
-  const at = axes.map(({ name }) => {
-    const unit = unitOf(calculation, name);
-    const si = worst.point.get(name)!;
-    return { name, value: { type: 'number' as const, si, unit, displayed: displaySi(si, unit) } };
-  });
+  const at = axes.map(({ name }) => ({ name, value: valueAt(inputs.get(name)!, worst.point.get(name)!) }));
   const failing = all.filter(({ met }) => met !== true);
   return {
     holds: stated?.met === false ? failing.length === all.length : failing.length === 0,
@@ -63,7 +60,7 @@ export function judgeOverRange(
     worstPoint: worst.point,
     sentence: withTurn(
       sayFindings(calculation, axes, inputs, study, worst, check, at),
-      turnOfVerdict(calculation, axes, check, judge, study),
+      turnOfVerdict(inputs, axes, check, judge, study),
     ),
     examined: sayExamined(axes, study),
   };
@@ -85,6 +82,20 @@ export function rangedGivens(calculation: CompiledCalculation, inputs: Inputs): 
   return axes;
 }
 
+/** A value of a given with a range, in the unit in which it was entered: as it was, where it is the stated one or an end of the range. */
+function valueAt(input: GivenInput, si: number): NumberResult {
+  const stated = statedQuantity(input);
+  const { unit } = stated;
+  const entered = si === stated.si && !input.computed ? stated : endAt(input, si);
+  if (entered) return asEntered(entered);
+  return { type: 'number', si, unit, displayed: displaySi(si, unit) };
+}
+
+/** A given that has a range is a quantity. */
+function statedQuantity({ value }: GivenInput): Quantity {
+  return (value as Value & { type: 'quantity' }).quantity;
+}
+
 /** The values at a point; a single one needs no name. */
 function sayPlace(calculation: CompiledCalculation, at: readonly At[]): readonly Datum[] {
   return at.map(({ name, value }) =>
@@ -97,8 +108,11 @@ export function saySpan({ low, high }: NonNullable<GivenInput['range']>): Senten
   return say('range.span', { low: asEntered(low), high: asEntered(high) });
 }
 
-function asEntered(quantity: Quantity): ShownNumber {
-  return { type: 'number', si: quantity.si, unit: quantity.unit, displayed: displayEntered(quantity) };
+/** As it was entered; an end that was taken over from what another calculation computed has no such form. */
+function asEntered(quantity: Quantity): NumberResult {
+  const { si, unit, value } = quantity;
+  const displayed = hasFewDigits(value) ? displayEntered(quantity) : displaySi(si, unit);
+  return { type: 'number', si, unit, displayed };
 }
 
 function sayFindings(
@@ -135,7 +149,7 @@ function sayFindings(
 
 /** For a single range in which the verdict turned once: up to where, or from where on, it is met. */
 function turnOfVerdict(
-  calculation: CompiledCalculation,
+  inputs: Inputs,
   axes: readonly Axis[],
   check: CompiledCheck,
   judge: PointJudge,
@@ -160,7 +174,7 @@ function turnOfVerdict(
     if (isMetAt(middle)) good = middle;
     else bad = middle;
   }
-  const unit = unitOf(calculation, axis.name);
+  const { unit } = statedQuantity(inputs.get(axis.name)!);
   const displayed = displayTurn(axis, unit, good, upTo ? 'down' : 'up', isMetAt);
   const value: ShownNumber = { type: 'number', si: good, unit, displayed };
   return say(upTo ? 'range.met-up-to' : 'range.met-from', { value });

@@ -6,6 +6,7 @@ import { contextAt } from './context-at.ts';
 import type { EvaluatedCaution, EvaluatedLimiting } from './evaluated.ts';
 import { rangeCautions, stateCautions, usualRangeCautions } from './find-cautions.ts';
 import { findDigits } from './find-digits.ts';
+import { findPowers } from './find-powers.ts';
 import { formulaValues, type Inputs } from './inputs.ts';
 import { type Judgement, judgeCheck } from './judge-check.ts';
 import { judgeOverRange, type RangeJudgement } from './judge-over-range.ts';
@@ -62,10 +63,23 @@ export class JudgedRun {
     const faults = [...state.faults, ...validity.faults];
     if (faults.length > 0) return { ok: false, faults };
     const judge = new PointJudge(calculation, values, tools.spread, state);
-    const shown = { calculation, inputs, state };
+    const powers = once(() => findPowers(calculation, state, judgements));
+    const shown = {
+      calculation,
+      inputs,
+      state,
+      get powers() {
+        return powers();
+      },
+    };
     const digits = once(() => findDigits(shown, judgements, asked));
     const context: ShowContext = {
-      ...shown,
+      calculation,
+      inputs,
+      state,
+      get powers() {
+        return powers();
+      },
       get digits() {
         return digits();
       },

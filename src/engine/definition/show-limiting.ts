@@ -1,7 +1,7 @@
 import { displaySi, USUAL_DIGITS } from '../../quantity/display.ts';
 import { fromSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
-import { say } from '../../words/sentence.ts';
+import { type Datum, type SentenceKey, say, type Text } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledCheck } from './compiled.ts';
 import { decide } from './computation.ts';
 import type { LimitingDefinition } from './definition.ts';
@@ -13,10 +13,11 @@ import { ownText } from './own-text.ts';
 import type { PointJudge } from './point-judge.ts';
 import type { Point } from './point-judgement.ts';
 import { sayCriterion } from './show-check.ts';
-import { digitsIn, hasFewDigits, type ShowContext, shownUnit } from './show-step.ts';
+import { type ShowContext, shownUnit } from './show-step.ts';
 import { type LimitingValue, solveLimiting } from './solve-limiting.ts';
 import { studyRanges } from './study-ranges.ts';
-import type { ResultValue } from './value.ts';
+import type { NumberResult, ResultValue } from './value.ts';
+import { digitsIn, hasFewDigits } from './written-digits.ts';
 
 /** The limiting values that are worth printing, each with what sets it. */
 export function showLimiting(
@@ -43,6 +44,8 @@ export function showLimiting(
     const found = asked && solveOverRanges(context, limiting, judged, judge, nominal, overRanges);
     if (!found) return [];
     const { result, checks } = found;
+    // That nothing limits a value is not known as long as a check that may limit it could not be judged.
+    if (unjudged.length > 0 && result.type === 'words' && saysNoLimit(result.words)) return [];
     return [
       {
         given,
@@ -58,13 +61,42 @@ export function showLimiting(
   });
 }
 
+/** The words that stand where no value was found beyond which anything fails. */
+const NO_LIMIT: ReadonlySet<string> = new Set<SentenceKey>([
+  'limiting.any',
+  'limiting.open-above',
+  'limiting.open-below',
+]);
+
+function saysNoLimit(words: Text): boolean {
+  return typeof words === 'object' && NO_LIMIT.has(words.key);
+}
+
 /**
- * Printed in the unit in which the given stands, as the same number, so that one can be held against the other. Where that number would have
- * too many digits to be read, as between feet and metres, in the declared unit.
+ * Printed in the unit in which the given stands, as the same number, so that one can be held against the other: also each of those of which
+ * words tell (from 0.2 mm to 0.4 mm). Where such a number would have too many digits to be read, as between feet and metres, in the declared unit.
  */
 function inUnitOf(unit: Unit, result: ResultValue): ResultValue {
-  if (result.type !== 'number' || result.displayed.unit.text === unit.text) return result;
-  if (!hasFewDigits(fromSi(result.si, unit))) return result;
+  if (result.type === 'number') return numberInUnit(unit, result) ?? result;
+  if (result.type !== 'words' || typeof result.words === 'string') return result;
+  const data: Record<string, Datum> = {};
+  for (const [name, datum] of Object.entries(result.words.data)) {
+    const one = isNumberResult(datum) ? numberInUnit(unit, datum) : datum;
+    // Both ends of a stretch in one unit, or the words as they are.
+    if (one === undefined) return result;
+    data[name] = one;
+  }
+  return { ...result, words: { ...result.words, data } };
+}
+
+function isNumberResult(datum: Datum): datum is NumberResult {
+  return typeof datum === 'object' && 'type' in datum && datum.type === 'number';
+}
+
+/** Undefined where the number would have too many digits in that unit. */
+function numberInUnit(unit: Unit, result: NumberResult): NumberResult | undefined {
+  if (result.displayed.unit.text === unit.text) return result;
+  if (!hasFewDigits(fromSi(result.si, unit))) return undefined;
   const digits = Math.max(USUAL_DIGITS, digitsIn(result.displayed.value));
   return { ...result, displayed: displaySi(result.si, unit, { digits }) };
 }

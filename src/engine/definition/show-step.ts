@@ -9,12 +9,14 @@ import {
   displaySi,
   displayValue,
   USUAL_DIGITS,
+  withPowerOfTen,
 } from '../../quantity/display.ts';
 import { fromSi, quantity, toSi } from '../../quantity/quantity.ts';
 import { PURE_UNIT, type Unit } from '../../quantity/unit.ts';
 import { say, type Text } from '../../words/sentence.ts';
 import type { CompiledCalculation, CompiledStep, CompiledVariant } from './compiled.ts';
 import type { Computation } from './computation.ts';
+import { enteredAs } from './entered-as.ts';
 import type { EvaluatedStep } from './evaluated.ts';
 import type { SafeSide } from './find-roundings.ts';
 import type { Inputs } from './inputs.ts';
@@ -22,6 +24,7 @@ import { once } from './once.ts';
 import { ownMeaning, ownOption, ownText, ownWords } from './own-text.ts';
 import { isNumbers, isWords, pointsOver, rowIndexOf } from './rows.ts';
 import { numberShown, type ResultValue } from './value.ts';
+import { digitsIn, hasFewDigits } from './written-digits.ts';
 
 /** What a step needs to be shown: its calculation, the computed values, and the digits that checks ask for. */
 export interface ShowContext {
@@ -30,6 +33,8 @@ export interface ShowContext {
   readonly state: Computation;
   /** Names whose values print with more digits than usual everywhere: a check or a line would read wrong without them (`find-digits.ts`). */
   readonly digits: ReadonlyMap<string, number>;
+  /** Names of results that are written with a power of ten, as what they are compared with (`find-powers.ts`). */
+  readonly powers: ReadonlySet<string>;
 }
 
 /** One line of the calculation as it is printed, with its result; undefined where the step was left out. */
@@ -182,16 +187,29 @@ export function showResult(context: ShowContext, step: CompiledStep): ResultValu
   if (typeof value === 'string') return { type: 'choice', choice: value };
   const digits = () => digitsOf(context, step.name, declaredDigits(context, step));
   if (typeof value === 'number') {
-    return numberShown(value, step.unit, () =>
-      displaySi(value, step.unit, { digits: digits(), ...directionOf(context, step.name) }),
-    );
+    const entered = enteredAs(context, step.name, undefined);
+    const display = () =>
+      entered
+        ? displayEntered(entered)
+        : notated(
+            context,
+            step.name,
+            displaySi(value, step.unit, { digits: digits(), ...directionOf(context, step.name) }),
+          );
+    return numberShown(value, step.unit, display, entered);
   }
   if (value.length === 0 || !isNumbers(value)) return undefined;
   const rounding = { digits: digits(), ...directionOf(context, step.name) };
-  const items = value.map((si) => ({
-    si,
-    displayed: displaySi(si, step.unit, rounding),
-  }));
+  const items = value.map((si, row) => {
+    const entered = enteredAs(context, step.name, row);
+    return {
+      si,
+      displayed: entered
+        ? displayEntered(entered)
+        : notated(context, step.name, displaySi(si, step.unit, rounding)),
+      ...(entered ? { entered } : {}),
+    };
+  });
   return { type: 'list', items, unit: step.unit };
 }
 
@@ -216,20 +234,6 @@ export function declaredDigits(context: ShowContext, step: CompiledStep): number
   );
 }
 
-/** The significant digits of a number as it would be written down. */
-export function digitsIn(value: number): number {
-  const [mantissa] = Number(value.toPrecision(MOST_DIGITS)).toExponential().split('e');
-  return mantissa!.replace(/[-.]/g, '').length;
-}
-
-/** With more digits a number is the outcome of a conversion, and not what anybody wrote. */
-const MOST_WRITTEN = 7;
-
-/** Whether a number has no more digits than somebody may have written. */
-export function hasFewDigits(value: number): boolean {
-  return digitsIn(value) <= MOST_WRITTEN;
-}
-
 /** Never fewer than those with which it stands where it was taken over from. */
 export function digitsOf(context: ShowContext, name: string, declared = USUAL_DIGITS): number {
   return Math.max(declared, context.digits.get(name) ?? 0, context.inputs.get(name)?.digits ?? 0);
@@ -245,9 +249,6 @@ function numericUnits(calculation: CompiledCalculation, variant: CompiledVariant
     })),
   };
 }
-
-/** As many as a double can tell. */
-const MOST_DIGITS = 15;
 
 /** The formula with numbers put in, each as it is printed wherever it stands. */
 function putNumbersIn(context: ShowContext, variant: CompiledVariant, rows?: RowPoint): MathPiece {
@@ -306,6 +307,11 @@ function asPrinted(
   return { shown, values };
 }
 
+/** A computed value in the notation in which it is compared. */
+function notated({ powers }: ShowContext, name: string, displayed: Displayed): Displayed {
+  return powers.has(name) ? withPowerOfTen(displayed) : displayed;
+}
+
 /** A value as printed in a sentence or figure: as entered where it was entered, else rounded. */
 export function displayIn(context: ShowContext, name: string, si: number, index?: number): Displayed {
   return showOne(context, name, si, undefined, index).displayed;
@@ -326,7 +332,7 @@ function showOne(
     digits: digitsOf(context, name, declared),
     ...directionOf(context, name),
   };
-  const entered = enteredQuantity(context.inputs, name, index);
+  const entered = enteredAs(context, name, index);
   if (numeric) {
     const value = fromSi(si, numeric);
     const displayed =
@@ -335,22 +341,10 @@ function showOne(
         : displayValue(value, PURE_UNIT, rounding);
     return { displayed, si: toSi(displayed.value, numeric) };
   }
-  const displayed = entered ? displayEntered(entered) : displaySi(si, shownUnit(context, name), rounding);
+  const displayed = entered
+    ? displayEntered(entered)
+    : notated(context, name, displaySi(si, shownUnit(context, name), rounding));
   return { displayed, si: toSi(displayed.value, displayed.unit) };
-}
-
-export function enteredQuantity(inputs: Inputs, name: string, index: number | undefined) {
-  const [given, column] = name.split('.');
-  const input = inputs.get(given!);
-  if (!input || input.computed) return undefined;
-  const { value } = input;
-  if (value.type === 'quantity') return value.quantity;
-  if (value.type === 'list') return value.items[index!];
-  if (value.type !== 'rows') return undefined;
-  // A single row is that of every item.
-  const row = value.rows.length === 1 ? value.rows[0] : value.rows[index!];
-  const cell = row?.[column!];
-  return typeof cell === 'object' ? cell : undefined;
 }
 
 /** The unit in which a value is printed: one that was taken over keeps the unit in which it stands where it comes from. */

@@ -4,17 +4,11 @@ import { fromSi } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import type { CheckDefinition } from './definition.ts';
 import type { Side, Sides } from './display-judged.ts';
+import { enteredAs } from './entered-as.ts';
 import { safeSideOf } from './find-roundings.ts';
 import type { Judgement } from './judge-check.ts';
-import {
-  declaredDigits,
-  digitsIn,
-  digitsOf,
-  directionOf,
-  enteredQuantity,
-  hasFewDigits,
-  type ShowContext,
-} from './show-step.ts';
+import { declaredDigits, digitsOf, directionOf, type ShowContext } from './show-step.ts';
+import { digitsIn, hasFewDigits } from './written-digits.ts';
 
 /** How value and limit of a check are printed where they stand by themselves. */
 export function sidesOf(
@@ -34,8 +28,8 @@ function sideOf(
   unit: Unit,
   limits?: CheckDefinition['relation'],
 ): Side {
-  const { calculation, inputs } = context;
-  const entered = root.type === 'name' ? enteredQuantity(inputs, root.name, 0) : undefined;
+  const { calculation } = context;
+  const entered = root.type === 'name' ? enteredAs(context, root.name, 0) : undefined;
   const isWritten = root.type === 'number' || root.type === 'quantity' || entered !== undefined;
   const written = isWritten && si !== undefined ? fromSi(si, unit) : undefined;
   if (written !== undefined && hasFewDigits(written)) {

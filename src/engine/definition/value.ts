@@ -20,7 +20,11 @@ export type ResultValue<T extends Text = Text> =
   | { readonly type: 'choice'; readonly choice: string }
   | {
       readonly type: 'list';
-      readonly items: readonly { readonly si: number; readonly displayed: Displayed }[];
+      readonly items: readonly {
+        readonly si: number;
+        readonly displayed: Displayed;
+        readonly entered?: Quantity;
+      }[];
       readonly unit: Unit;
     };
 
@@ -29,15 +33,23 @@ export interface NumberResult {
   readonly si: number;
   readonly unit: Unit;
   readonly displayed: Displayed;
+  /** What an author entered and the step only hands on: it is printed as it was entered. */
+  readonly entered?: Quantity;
 }
 
 /** A number that is displayed when somebody asks what it looks like in print. */
-export function numberShown(si: number, unit: Unit, display: () => Displayed): NumberResult {
+export function numberShown(
+  si: number,
+  unit: Unit,
+  display: () => Displayed,
+  entered?: Quantity,
+): NumberResult {
   const displayed = once(display);
   return {
     type: 'number',
     si,
     unit,
+    ...(entered ? { entered } : {}),
     get displayed() {
       return displayed();
     },

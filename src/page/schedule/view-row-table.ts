@@ -35,7 +35,7 @@ export function viewRowTable(
   letterOf: LetterOfCheck,
   words: Words,
 ) {
-  const columns = limitingColumns(rows);
+  const columns = limitingColumns(lines);
   const alike = new Map(columns.map((column) => [column, wordsOfAll(column, lines)]));
   const limiting = columns.filter((column) => alike.get(column) === undefined);
   const checks = new Set(rows.map(({ governing }) => governing.name));

@@ -167,6 +167,26 @@ describe('inside the ranges', () => {
 });
 
 describe('what is shown', () => {
+  test('an end of a range stands as it was entered, a point between in the unit of the given', () => {
+    const ends: Parts = { givens: { a: length('a'), b: length('b') }, checks: { it: check('a <= b') } };
+    expect(sentence(run(ends, { a: '250 mm; 200 mm .. 350 mm', b: '0.5 m' }))).toMatch(
+      /\(200 mm to 350 mm\).*, at 350 mm\./,
+    );
+    expect(sentence(run(ends, { a: '0.3 m; 0.2 m .. 0.7 m', b: '0.5 m' }))).toMatch(
+      /, at 0\.7 m\. .* met up to 0\.500 m\./,
+    );
+    expect(sentence(run(ends, { a: '300 mm; 200 mm .. 700 mm', b: '0.5 m' }))).toMatch(
+      /, at 700 mm\. .* met up to 500 mm\./,
+    );
+    // Least where a is 0.3 m, which is no end.
+    const hill: Parts = {
+      givens: { a: length('a'), b: length('b') },
+      steps: { s: step('s', 'b - (a - b * 0.3) * (a - b * 0.3) / b') },
+      checks: { it: check('s <= b') },
+    };
+    expect(sentence(run(hill, { a: '250 mm; 100 mm .. 500 mm', b: '1 m' }))).toMatch(/, at 300 mm\./);
+  });
+
   const parts: Parts = {
     givens: { a: length('a'), b: length('b'), c: length('c') },
     steps: { v: step('v', 'a * (b / 1 m)') },
@@ -186,11 +206,11 @@ describe('what is shown', () => {
     const found = run(parts, { a: '3 m; 2 m .. 5 m', b: '3 m; 1 m .. 4 m' });
     expect(found.check('it')).toMatchObject({ verdict: 'does-not-comply', value: { si: 20 } });
     expect(found.check('it').remedies.map((text) => text.replace(/\W/g, ' '))).toEqual([
-      '5 00 m is too much ',
+      '5 m is too much ',
       'At the least favourable values  far too much',
     ]);
     expect(found.evaluated!.cautions.map(({ text }) => text.replace(/[\u00a0\u202f]/g, ' '))).toEqual([
-      'Within the stated ranges: Wide: 5.00 m.',
+      'Within the stated ranges: Wide: 5 m.',
     ]);
     // The lines of the calculation stay those of the stated values.
     expect(found.result('v')).toBe(9);

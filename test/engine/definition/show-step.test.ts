@@ -177,6 +177,36 @@ test('what a line only hands on has the digits of what it hands on, entered or c
   expect(text(back, 'coarse')).toBe('71.617 m');
 });
 
+test('what a line only hands on stands as it was entered, in lines, checks and rows, also over several lines', () => {
+  const parts: Parts = {
+    givens,
+    steps: {
+      on: { ...step('o', 'a'), digits: 4 },
+      further: step('f', 'on'),
+      kilo: { ...step('k', 'further'), unit: 'km' },
+      product: step('p', 'further * n'),
+    },
+    checks: { it: check('product <= further') },
+  };
+  const found = run(parts, { a: '40 m', n: '0.3' });
+  for (const [name, text] of Object.entries({ on: '40 m', further: '40 m', kilo: '0.04 km' })) {
+    expect(found.step(name).result).toMatchObject({ displayed: { text } });
+  }
+  expect(writeTex(found.step('product').numbers!)).toMatch(/^40\\,/);
+  expect(found.check('it').limit).toMatchObject({ displayed: { text: '40 m' } });
+  // The noughts that somebody wrote stay too.
+  expect(run(parts, { a: '2.50 m', n: '0.3' }).step('further').result).toMatchObject({
+    displayed: { print: '2.50\u00a0m' },
+  });
+  const rows: Parts = {
+    givens: { lines: { type: 'rows', index: 'i', meaning: 'lines', columns: { reach: length('l_i') } } },
+    steps: { each: { ...step('e_i', 'lines.reach'), over: 'lines' } },
+  };
+  expect(run(rows, { lines: [{ reach: '5 m' }, { reach: '0.75 m' }] }).step('each').result).toMatchObject({
+    items: [{ displayed: { text: '5 m' } }, { displayed: { text: '0.75 m' } }],
+  });
+});
+
 test('a check prints a value with the digits that its step declares, where they suffice', () => {
   const parts: Parts = {
     givens,
@@ -190,6 +220,23 @@ test('a check prints a value with the digits that its step declares, where they 
   const close = run(parts, { a: '0.6958 m', b: '0.0996 m' });
   expect(close.check('far').value).toMatchObject({ displayed: { text: '0.0994 m' } });
   expect(close.step('s').result).toMatchObject({ displayed: { text: '0.0994 m' } });
+});
+
+test('a result has in its line, and where it is put in, the notation in which it is compared', () => {
+  const parts: Parts = {
+    givens,
+    steps: { s: step('s', 'a * 3'), t: step('t', 's'), d: step('d', 't - b / 1000') },
+    checks: { one: check('t <= b') },
+  };
+  const far = run(parts, { a: '804 m', b: '3000000 m' });
+  for (const name of ['s', 't']) {
+    expect(far.step(name).result).toMatchObject({ displayed: { text: '2.412e3 m' } });
+  }
+  expect(far.check('one').value).toMatchObject({ displayed: { text: '2.412e3 m' } });
+  expect(writeTex(far.step('d').numbers!)).toMatch(/^2\.412 \\times/);
+  expect(run(parts, { a: '804 m', b: '30000 m' }).step('s').result).toMatchObject({
+    displayed: { text: '2412 m' },
+  });
 });
 
 test('numbers that are compared have one notation', () => {
