@@ -2,6 +2,7 @@ import { type ChildProcess, spawn } from 'node:child_process';
 import { Readable, Writable } from 'node:stream';
 import type { ConnectionTransport } from 'puppeteer-core';
 import { connectPipes } from './pipe-transport.ts';
+import { waitListening } from './wait-listening.ts';
 
 /** The browser as a running program. */
 export interface BrowserProcess {
@@ -53,9 +54,9 @@ export function startBrowserProcess(
     tell(reason);
   });
   // A program that closes the channel and goes on running is of no use either; one that ends says so itself.
-  fromBrowser.once('close', () =>
-    setTimeout(() => tell('it closed the channel to it'), CLOSE_MILLISECONDS).unref(),
-  );
+  fromBrowser.once('close', () => {
+    void waitListening(CLOSE_MILLISECONDS).then(() => tell('it closed the channel to it'));
+  });
   return { transport, ended: Promise.race([unusable, watchEnd(child)]), kill };
 }
 

@@ -8,6 +8,7 @@ import { type BrowserProcess, startBrowserProcess } from './browser-process.ts';
 import { makeTemporaryFolder } from './cache-folder.ts';
 import { type Environment, readVariable } from './environment.ts';
 import type { FoundBrowser } from './find-browser.ts';
+import { waitListening } from './wait-listening.ts';
 
 export interface LaunchOptions {
   readonly environment: Environment;
@@ -32,7 +33,6 @@ export interface LaunchedBrowser {
 const START_SECONDS = 60;
 const SLOW_MILLISECONDS = 10_000;
 const CLOSE_MILLISECONDS = 5_000;
-const PIECE_MILLISECONDS = 250;
 
 /**
  * Starts the browser with our flags, and an environment and a profile of its own.
@@ -148,7 +148,7 @@ async function connect(
   });
   // Where the program ends, that tells more than the connection that breaks with it.
   const broken = connected.catch(async (error: unknown) => {
-    await Promise.race([ended, wait(CLOSE_MILLISECONDS)]);
+    await Promise.race([ended, waitListening(CLOSE_MILLISECONDS)]);
     throw error;
   });
   return Promise.race([broken, ended, late]).finally(() => {
@@ -158,24 +158,8 @@ async function connect(
 
 async function endProgram(program: BrowserProcess, browser: Browser | undefined): Promise<void> {
   if (browser !== undefined) {
-    await Promise.race([browser.close().catch(() => {}), program.ended, wait(CLOSE_MILLISECONDS)]);
+    await Promise.race([browser.close().catch(() => {}), program.ended, waitListening(CLOSE_MILLISECONDS)]);
   }
   program.kill();
-  await Promise.race([program.ended, wait(CLOSE_MILLISECONDS)]);
-}
-
-/**
- * A pause in which only the time counts when this process could have heard an answer: it may be at work on something else while the
- * browser starts.
- */
-async function waitListening(milliseconds: number): Promise<void> {
-  for (let left = milliseconds; left > 0; left -= PIECE_MILLISECONDS)
-    await wait(Math.min(left, PIECE_MILLISECONDS));
-}
-
-/** A pause that does not keep the process alive. */
-function wait(milliseconds: number): Promise<void> {
-  return new Promise((resolve) => {
-    setTimeout(resolve, milliseconds).unref();
-  });
+  await Promise.race([program.ended, waitListening(CLOSE_MILLISECONDS)]);
 }

@@ -36,22 +36,18 @@ beforeAll(async () => {
 
 afterAll(() => opened?.close());
 
-test.each(pages)(
-  '%s is read on screens of every width, by eye, by keys and by ear',
-  async (name) => {
-    const page = await opened.browser.newPage();
-    try {
-      await page.goto(`file://${join(folder, `${name}.html`)}`);
-      await loadAxe(page);
-      for (const width of WIDTHS) {
-        await page.setViewport({ width, height: 900 });
-        const beyond = 'document.documentElement.scrollWidth - document.documentElement.clientWidth';
-        expect(await page.evaluate(beyond), `beyond ${width} px`).toBe(0);
-        expect(await accessibilityFaults(page), `at ${width} px`).toEqual([]);
-      }
-    } finally {
-      await page.close();
+test.each(pages)('%s is read on screens of every width, by eye, by keys and by ear', async (name) => {
+  const page = await opened.browser.newPage();
+  try {
+    await page.goto(`file://${join(folder, `${name}.html`)}`);
+    await loadAxe(page);
+    for (const width of WIDTHS) {
+      await page.setViewport({ width, height: 900 });
+      const beyond = 'document.documentElement.scrollWidth - document.documentElement.clientWidth';
+      expect(await page.evaluate(beyond), `beyond ${width} px`).toBe(0);
+      expect(await accessibilityFaults(page), `at ${width} px`).toEqual([]);
     }
-  },
-  120_000,
-);
+  } finally {
+    await page.close();
+  }
+});

@@ -30,6 +30,9 @@ const { spreadOverThreads } = await built<typeof import('../../src/threads/sprea
   'threads/spread-over-threads.js',
 );
 
+/** Nobody wakes who waits for it. */
+const NEVER = new Int32Array(new SharedArrayBuffer(4));
+
 // Enough pieces for four threads.
 const asked = strokeCase({}, { size: 160, flashover: Number.POSITIVE_INFINITY });
 
@@ -39,12 +42,13 @@ test('a sample gives the same bytes on one, two and four threads, and others did
   >('engine/calculations/travelling-wave/simulate-strokes.js');
   const runs = spread([1, 2, 4], 2).map((threads) => {
     let here = 0;
-    // Slower here than there, so that the other threads are up before all is done.
     const counted: PieceTask<StrokeCase> = {
       name: strokeVoltage.name,
       work: (input, index) => {
+        // As long as all pieces were taken here, the next one waits, each longer than the last: the other threads come up meanwhile.
+        if (threads > 1 && index === here) Atomics.wait(NEVER, 0, 0, 1.06 ** index);
         here++;
-        return [0, 0].map(() => strokeVoltage.work(input, index))[0]!;
+        return strokeVoltage.work(input, index);
       },
     };
     const voltages = spreadOverThreads({ threads })(counted, asked, asked.size);
