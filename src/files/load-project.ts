@@ -36,7 +36,7 @@ export async function loadProjects(
     const files = wanted.get(folder) ?? new Set<string>();
     wanted.set(folder, files);
     for (const file of await filesOf(path, folder, isSubmittal)) files.add(file);
-    if ((await stat(path)).isDirectory()) whole.add(folder);
+    if ((await stat(resolve(path))).isDirectory()) whole.add(folder);
   }
   return Promise.all(
     [...wanted].map(async ([folder, files]) => {
@@ -47,6 +47,16 @@ export async function loadProjects(
       return texts;
     }),
   );
+}
+
+/** What is wrong with the names of the files in a project's folder, all of whose documents are asked for. */
+export function judgeNames(
+  names: readonly string[],
+  isSubmittal: (name: string) => boolean,
+  collector: Collector,
+): void {
+  reportAlike(new Set(names.filter((name) => isNoteName(name) || isSubmittal(name))), names, collector);
+  reportPassedOver(names, isSubmittal, collector);
 }
 
 /** Of two names that some file systems hold as one, only one file comes along to those. */
@@ -112,7 +122,7 @@ export async function listFiles(folder: string, fits: (name: string) => boolean)
 }
 
 /** Hidden files are what editors keep beside a note. */
-function isNoteName(name: string): boolean {
+export function isNoteName(name: string): boolean {
   return name.endsWith('.md') && !name.startsWith('.') && name.toLowerCase() !== 'readme.md';
 }
 

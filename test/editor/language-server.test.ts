@@ -103,6 +103,30 @@ describe('diagnostics', () => {
     await lsp.close('1-a.md');
     await lsp.until('1-a.md', (found) => found.every(({ code }) => code !== 'missing-unit'));
   });
+
+  test('tell of documents that are passed over, of names alike, and of a note further down as long as it is open', async () => {
+    const lsp = await startWith({
+      '1-a.md': noteWith(GIVEN),
+      '2-b.MD': noteWith(GIVEN),
+      'sub/meeting.md': '# What was said\n\n```yaml calc\nid: trial\n```\n',
+      'sub/9-i.md': numbered('9-i.md', noteWith(GIVEN.replace('0.6 m', '0.6 kg'))),
+    });
+    await lsp.open('1-a.md');
+    const codes = (path: string): unknown[] => (lsp.diagnostics.get(path) ?? []).map(({ code }) => code);
+    await lsp.until('2-b.MD', (found) => found.some(({ code }) => code === 'document-passed-over'));
+    writeFileSync(join(lsp.folder, '1-A.md'), numbered('7-a.md', noteWith(GIVEN)));
+    await lsp.connection.sendNotification('workspace/didChangeWatchedFiles', {
+      changes: [{ uri: lsp.uriOf('1-A.md'), type: 1 }],
+    });
+    // Of two it is told at the later one.
+    await lsp.until('1-a.md', (found) => found.some(({ code }) => code === 'file-names-alike'));
+    await lsp.open('sub/meeting.md');
+    await lsp.open('sub/9-i.md');
+    await lsp.until('sub/9-i.md', (found) => found.some(({ code }) => code === 'wrong-dimension'));
+    expect(codes('sub/meeting.md')).toEqual([]);
+    await lsp.close('sub/9-i.md');
+    await lsp.until('sub/9-i.md', (found) => found.length === 0);
+  });
 });
 
 test('givens that are not yet written are offered, those that are required first', async () => {

@@ -1,6 +1,8 @@
+import { posix } from 'node:path';
+import { Collector } from '../../diagnostics/collector.ts';
 import type { Diagnostic } from '../../diagnostics/diagnostic.ts';
 import { listTables } from '../../files/list-tables.ts';
-import { listFiles, listNotes } from '../../files/load-project.ts';
+import { isNoteName, judgeNames, listFiles } from '../../files/load-project.ts';
 import { Memory } from '../../memory/memory.ts';
 import { openProject, PROJECT_PATH } from '../../session/project-session.ts';
 import type { NoteSource } from '../../source/note-source.ts';
@@ -16,6 +18,8 @@ interface Names {
   readonly notes: readonly string[];
   readonly submittals: readonly string[];
   readonly tables: readonly string[];
+  /** What is wrong with names. */
+  readonly found: readonly Diagnostic[];
 }
 
 /** All that the files of a project tell. */
@@ -38,7 +42,7 @@ export class EditorProject implements Reading {
   /** The texts of notes that were read here. */
   readonly #read = new Map<string, string>();
   #files: NamedFiles = { tables: [], images: [] };
-  #names: Names = { notes: [], submittals: [], tables: [] };
+  #names: Names = { notes: [], submittals: [], tables: [], found: [] };
   #lastProject: ProjectSource | undefined;
   #mayBeOthers = true;
 
@@ -88,7 +92,8 @@ export class EditorProject implements Reading {
     // As files are read: a carriage return alone ends no line of YAML.
     const plain = text.replace(/^\uFEFF/, '').replaceAll(/\r(?!\n)/g, '\n');
     const before = this.#held.get(path);
-    if (before === undefined) this.#mayBeOthers = true;
+    if (before === undefined || isHeldNote(path, before) !== isHeldNote(path, plain))
+      this.#mayBeOthers = true;
     if (before === plain) return false;
     this.#held.set(path, plain);
     this.#session.change(path, plain);
@@ -131,7 +136,7 @@ export class EditorProject implements Reading {
   async #readAll(): Promise<ReadProject> {
     if (this.#mayBeOthers) await this.#listNames();
     const { notes, submittals, tables } = this.#names;
-    const found: Diagnostic[] = [];
+    const found: Diagnostic[] = [...this.#names.found];
     const foundIn: (readonly [string, string])[] = [];
     const texts = new Map<string, string>();
     const unreadable: string[] = [];
@@ -186,16 +191,19 @@ export class EditorProject implements Reading {
   async #listNames(): Promise<void> {
     this.#mayBeOthers = false;
     this.#disk.lookAgain();
-    const held = [...this.#held.keys()].filter((path) => !path.includes('/'));
-    const heldNotes = held.filter((path) => path.endsWith('.md') && !isReadme(path));
-    const none = (): string[] => [];
+    const names = await listFiles(this.folder, () => true).catch((): string[] => []);
+    const collector = new Collector();
+    judgeNames(names, isSubmittalName, collector);
+    const held = [...this.#held];
+    const heldNames = held.map(([path]) => path).filter((path) => !path.includes('/'));
     this.#names = {
-      notes: merge(await listNotes(this.folder).catch(none), heldNotes),
-      submittals: merge(
-        await listFiles(this.folder, isSubmittalName).catch(none),
-        held.filter(isSubmittalName),
+      notes: merge(
+        names.filter(isNoteName),
+        held.filter(([path, text]) => isHeldNote(path, text)).map(([path]) => path),
       ),
+      submittals: merge(names.filter(isSubmittalName), heldNames.filter(isSubmittalName)),
       tables: await listTables(this.folder),
+      found: collector.list(),
     };
   }
 
@@ -209,10 +217,17 @@ export class EditorProject implements Reading {
   }
 }
 
-/** A folder's own description is no note. */
-function isReadme(path: string): boolean {
-  return path.toLowerCase() === 'readme.md';
+/**
+ * Whether what the editor holds is a note. One in a folder further down is evaluated only where somebody asks for it, as whoever opens it
+ * does; other texts lie there too.
+ */
+function isHeldNote(path: string, text: string): boolean {
+  if (!isNoteName(posix.basename(path))) return false;
+  return !path.includes('/') || NUMBERED.test(text);
 }
+
+/** Front matter with a number. */
+const NUMBERED = /^---[ \t]*\n(?:(?!---).*\n)*?number[ \t]*:/;
 
 function merge(one: readonly string[], other: readonly string[]): string[] {
   return [...new Set([...one, ...other])].sort();
