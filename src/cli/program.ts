@@ -1,4 +1,5 @@
 import { Argument, Command, Option } from 'commander';
+import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import type { CompareOptions } from './commands/compare.ts';
 import type { CompileOptions } from './commands/compile.ts';
 import type { Shell } from './commands/completion.ts';
@@ -24,6 +25,7 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
     )
     .version(SOFTWARE.version)
     .exitOverride()
+    .hook('preAction', (_, command) => refuseEmpty(command))
     .configureOutput({
       writeOut: (text) => terminal.out(text.trimEnd()),
       writeErr: (text) => terminal.err(text.trimEnd()),
@@ -191,4 +193,18 @@ export function buildProgram(terminal: Terminal, finish: (status: number) => voi
       finish(completionCommand(shell, program, terminal));
     });
   return program;
+}
+
+/** An empty word is what a variable of a shell leaves that nobody has set: as a path it would mean the current folder. */
+function refuseEmpty(command: Command): void {
+  const refuse = (what: string): never => {
+    throw new OutsideFailure('usage', `${what} is empty`, {
+      hint: 'a variable that is not set leaves nothing between its quotes',
+    });
+  };
+  for (const [i, value] of command.processedArgs.entries())
+    if ([value].flat().includes('')) refuse(`the argument '${command.registeredArguments[i]!.name()}'`);
+  for (const option of command.options)
+    if ([command.getOptionValue(option.attributeName())].flat().includes(''))
+      refuse(`what follows ${option.long}`);
 }

@@ -1,4 +1,5 @@
 import { OutsideFailure } from '../diagnostics/outside-failure.ts';
+import { isDay } from '../source/read-shape.ts';
 
 /**
  * The day of signing, issuing or beginning a note: as written, else today by the clock of this machine. Nothing but this file reads the clock.
@@ -11,14 +12,7 @@ export function readDay(written: string | undefined): string {
     const two = (number: number): string => String(number).padStart(2, '0');
     return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
   }
-  const day = new Date(`${written}T00:00:00Z`);
-  if (
-    /^\d{4}-\d{2}-\d{2}$/.test(written) &&
-    !Number.isNaN(day.getTime()) &&
-    day.toISOString().startsWith(written)
-  ) {
-    return written;
-  }
+  if (isDay(written)) return written;
   throw new OutsideFailure('usage', `--date ${written}: there is no such day`, {
     hint: 'write it as 2031-05-14',
   });

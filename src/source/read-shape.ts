@@ -252,17 +252,21 @@ export const date: Read<string> = (node, key, collector) => {
   const scalar = readScalar(node, key, collector);
   if (!scalar) return undefined;
   const written = scalar.text.trim();
-  const match = /^(\d{4})-(\d{2})-(\d{2})$/.exec(written);
-  if (!match) {
+  if (!DAY.test(written)) {
     collector.error('not-a-date', scalar.place, { key, text: written });
     return undefined;
   }
-  if (isDay(Number(match[1]), Number(match[2]), Number(match[3]))) return written;
+  if (isDay(written)) return written;
   collector.error('no-such-day', scalar.place, { text: written });
   return undefined;
 };
 
-function isDay(year: number, month: number, day: number): boolean {
+const DAY = /^(\d{4})-(\d{2})-(\d{2})$/;
+
+/** Whether a text is a day of the calendar, as it is written: '2026-03-31'. */
+export function isDay(written: string): boolean {
+  const [year, month, day] = (DAY.exec(written) ?? []).slice(1).map(Number);
+  if (year === undefined || month === undefined || day === undefined) return false;
   if (year < 1 || month < 1 || month > 12 || day < 1) return false;
   const leap = (year % 4 === 0 && year % 100 !== 0) || year % 400 === 0;
   return day <= [31, leap ? 29 : 28, 31, 30, 31, 30, 31, 31, 30, 31, 30, 31][month - 1]!;

@@ -125,10 +125,15 @@ class SoundReader {
 
   /** What is wrong with a sound text; a line that was passed over may have parted keys that are now written twice. */
   #reportRest(found: Collector): void {
-    const all = found.list();
     const below = new Set(this.#passed);
-    for (const line of this.#faultyLines(all)) {
-      const ofLine = this.#onLine(all, line);
+    const byLine = new Map<number, Diagnostic[]>();
+    for (const one of found.list()) {
+      const line = this.#lineOf(one);
+      const known = byLine.get(line);
+      if (known) known.push(one);
+      else byLine.set(line, [one]);
+    }
+    for (const [line, ofLine] of [...byLine].sort(([a], [b]) => a - b)) {
       if (below.has(line - 1) && ofLine.every(({ code }) => code === 'duplicate-key')) below.add(line);
       else for (const diagnostic of ofLine) this.#collector.add(diagnostic);
     }

@@ -1,9 +1,13 @@
+/** What is quoted may have any length, and stands in pages. */
+const MOST_WORDS = 300;
+
 /** Why something of SSH is not taken, in words. */
 export class SshFault extends Error {
   /** @param message may quote bytes of whoever wrote the signature: what is no printable ASCII is spelt, for pages that have no sign for it */
   constructor(message: string) {
+    const short = message.length > MOST_WORDS ? `${message.slice(0, MOST_WORDS)} ...` : message;
     super(
-      message.replaceAll(
+      short.replaceAll(
         /[^ -~]/gu,
         (character) => `\\u{${character.codePointAt(0)!.toString(16).padStart(4, '0')}}`,
       ),

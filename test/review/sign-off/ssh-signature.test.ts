@@ -64,6 +64,15 @@ describeWithTools(['ssh-keygen'], 'signatures that ssh-keygen makes', () => {
       );
     });
 
+    test('what is longer than any signature is not looked into, and what is quoted of one is cut', () => {
+      const long = armoured.replace('-----\n', `-----\n${`${'A'.repeat(70)}\n`.repeat(1500)}`);
+      expect(verifySshSignature(TEXT, long)).toBe(
+        `it has ${long.length} characters, and no SSH signature has more than 100000`,
+      );
+      const found = verifySshSignature(TEXT, makeSignature(key, 'n'.repeat(5000)));
+      expect(found).toMatch(/^it was made for 'n{200,300} \.\.\.$/);
+    });
+
     test('a damaged armour', () => {
       for (const damaged of [
         '',
