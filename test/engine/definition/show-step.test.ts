@@ -222,6 +222,27 @@ test('a check prints a value with the digits that its step declares, where they 
   expect(close.step('s').result).toMatchObject({ displayed: { text: '0.0994 m' } });
 });
 
+test('the largest of several stands as it was entered, where it is one of those that were', () => {
+  const parts: Parts = {
+    givens: {
+      ...givens,
+      lines: { type: 'rows', index: 'i', meaning: 'lines', columns: { reach: length('l_i') } },
+    },
+    steps: {
+      s: step('s', 'a / 3'),
+      most: step('m', 'max(s, b)'),
+      furthest: step('f', 'max(lines.reach over lines)'),
+    },
+  };
+  const text = (b: string, name: string) => {
+    const { result } = run(parts, { a: '50 m', b, lines: [{ reach: '5 m' }, { reach: '64 m' }] }).step(name);
+    return result.type === 'number' ? result.displayed.text : '';
+  };
+  expect(text('17 m', 'most')).toBe('17 m');
+  expect(text('16 m', 'most')).toBe('16.7 m');
+  expect(text('16 m', 'furthest')).toBe('64 m');
+});
+
 test('a result has in its line, and where it is put in, the notation in which it is compared', () => {
   const parts: Parts = {
     givens,

@@ -28,12 +28,31 @@ describe('the value at which every check is met', () => {
     expect(limit(parts, { x: '7 m', a: '4 m', b: '5 m' })).toBe('2.50 m');
   });
 
+  test('that nothing limits it is not said as long as a check that may limit it cannot be judged', () => {
+    const open: Parts = {
+      givens: { x: length('x'), a: length('a'), b: length('b') },
+      steps: { most: { ...step('m', 'b'), optional: true } },
+      checks: { other: check('a >= 0 * a'), own: check('x <= most') },
+      limiting: [largest],
+    };
+    expect(run(open, { x: '1 m', a: '2 m' }).evaluated!.limiting).toEqual([]);
+    expect(limit(open, { x: '1 m', a: '2 m', b: '3 m' })).toBe('3.00 m');
+  });
+
   test('stands in the unit of the value that is given, where it is as exact there', () => {
     // 4.375 m less 1 m are 3.375 m: 3.37 m on the safe side.
     expect(limit(parts, { x: '800 mm', a: '4.375 m', b: '10 m' })).toBe('3370 mm');
     expect(limit(parts, { x: '0.0021 km', a: '4.375 m', b: '10 m' })).toBe('0.00337 km');
     // In feet 3.37 m have no end.
     expect(limit(parts, { x: '3 ft', a: '4.375 m', b: '10 m' })).toBe('3.37 m');
+    // Both ends of a stretch too.
+    const window: Parts = {
+      givens: { x: length('x'), a: length('a'), b: length('b') },
+      checks: { low: check('x >= a'), high: check('x <= b') },
+      limiting: [largest],
+    };
+    expect(limit(window, { x: '350 mm', a: '0.24 m', b: '0.41 m' })).toBe('between 240 mm and 410 mm only');
+    expect(limit(window, { x: '1 ft', a: '0.24 m', b: '0.41 m' })).toBe('between 0.240 m and 0.410 m only');
     // What is recorded is in the unit of the method.
     const [found] = run(parts, { x: '800 mm', a: '4.375 m', b: '10 m' }).evaluated!.limiting;
     expect(found!.result).toMatchObject({ si: 3.37, unit: { text: 'm' } });
