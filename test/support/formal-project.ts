@@ -1,7 +1,8 @@
-import { rmSync } from 'node:fs';
+import { cpSync, rmSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect } from 'vitest';
 import { GitRepository } from './git-repository.ts';
+import { makeOnce, PROGRAM } from './made-once.ts';
 import { runInProcess } from './run-in-process.ts';
 import { FRONT_MATTER, noteWith, PROJECT, writeProject } from './write-project.ts';
 
@@ -29,8 +30,23 @@ function formalNote(number: number): string {
     .replace('number: "1"', `number: "${number}"`);
 }
 
-/** A project under git with so many formal notes, 1.md, 2.md and so on, with recorded results, committed. */
+/** A project under git with so many formal notes, 1.md, 2.md and so on, with recorded results, committed: a copy of what is made once in a run. */
 export async function writeFormalProject(folder: string, notes: number): Promise<GitRepository> {
+  const [made] = await makeOnce([
+    {
+      name: `formal-project-of-${notes}`,
+      of: [...PROGRAM, 'test/support'],
+      make: async (place: string): Promise<string> => {
+        await makeFormalProject(place, notes);
+        return place;
+      },
+    },
+  ]);
+  cpSync(made!, folder, { recursive: true });
+  return new GitRepository(folder);
+}
+
+async function makeFormalProject(folder: string, notes: number): Promise<void> {
   const names = Array.from({ length: notes }, (_, i) => `${i + 1}.md`);
   writeProject(folder, {
     'project.yaml': `${PROJECT}${PEOPLE}`,
@@ -38,9 +54,7 @@ export async function writeFormalProject(folder: string, notes: number): Promise
   });
   await succeed(folder, 'compile', '.', '--no-pdf', '--html');
   for (const name of names) rmSync(join(folder, name.replace('.md', '.html')));
-  const repository = new GitRepository(folder);
-  repository.commitAll('First');
-  return repository;
+  new GitRepository(folder).commitAll('First');
 }
 
 /** The arguments of a signature, without a key. */

@@ -1,4 +1,4 @@
-import { copyFileSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
+import { copyFileSync, cpSync, mkdirSync, readFileSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { expect } from 'vitest';
 import { type PageToPrint, readCarriedPage } from '../../src/cli/carried-page.ts';
@@ -7,6 +7,7 @@ import { finishPdf } from '../../src/pdf/finish-pdf.ts';
 import { readPdf } from '../../src/pdf/read-pdf.ts';
 import { signAs, succeed, writeFormalProject } from './formal-project.ts';
 import { openPrinter } from './kept-printer.ts';
+import { makeOnce, PROGRAM } from './made-once.ts';
 import { runInProcess } from './run-in-process.ts';
 import { writeKey } from './write-key.ts';
 
@@ -54,7 +55,23 @@ export class IssuedNote {
     this.pdf = join(root, 'issued.pdf');
   }
 
+  /** In a folder, as a copy of the one that is signed and issued once in a run. */
   static async make(root: string): Promise<IssuedNote> {
+    const [made] = await makeOnce([
+      {
+        name: 'issued-note',
+        of: [...PROGRAM, 'test/support'],
+        make: async (place: string): Promise<string> => {
+          await IssuedNote.#issue(place);
+          return place;
+        },
+      },
+    ]);
+    cpSync(made!, root, { recursive: true });
+    return new IssuedNote(root);
+  }
+
+  static async #issue(root: string): Promise<void> {
     const made = new IssuedNote(root);
     const keys = join(root, 'keys');
     mkdirSync(keys);
@@ -70,7 +87,6 @@ export class IssuedNote {
     await succeed(made.folder, 'issue', '1.md', '--date', '2031-05-15', '--key', join(keys, 'clark'));
     copyFileSync(join(made.folder, '1.rev-A.pdf'), made.pdf);
     copyFileSync(join(made.folder, 'issues.yaml'), made.path('register'));
-    return made;
   }
 
   /** A file beside the project, where the client keeps his own. */
