@@ -2,7 +2,7 @@ import { Collector } from '../diagnostics/collector.ts';
 import type { EvaluatedNote } from '../evaluation/evaluated-note.ts';
 import type { ChangesSince } from '../page/changes-view.ts';
 import { checkCharacters, mayHoldStrangeCharacters } from '../page/check-characters.ts';
-import { type RenderedNote, type RenderOptions, renderNote } from '../page/render-note.ts';
+import { type RenderedDocument, type RenderOptions, renderNote } from '../page/render-note.ts';
 import type { Software } from '../page/software.ts';
 import type { Attachment } from '../pdf/attach-files.ts';
 import { fieldAddress, type MarkedField } from '../pdf/field-address.ts';
@@ -25,7 +25,7 @@ export interface DocumentPage {
   /** Of the note or submittal, in the project. */
   readonly path: string;
   readonly project: ProjectSource;
-  readonly rendered: RenderedNote;
+  readonly rendered: RenderedDocument;
   readonly document: DocumentWords;
   /** What the PDF carries, this page among it. */
   readonly attachments: readonly Attachment[];
@@ -153,7 +153,7 @@ async function makePage(
   });
   const texts = pathsShown(note, project).map((path) => ({ path, text: loaded.textOf(path) ?? '' }));
   // Characters that no font of the page has are faults of the source: found before anything is printed.
-  checkCharacters(rendered.html, texts, collector);
+  checkCharacters(rendered.body, texts, collector);
   const sources = await attachSources(loaded, note, results, { issues, restsOn }, collector);
   const document = wordDocument(
     { frontMatter: note.source.frontMatter, project, rendered, identity: review.sourceSha256 },

@@ -46,7 +46,7 @@ export async function makeSubmittalPage(
   });
   const texts = [path, ...submittal.notes.map(({ note }) => note.source.path), project.file];
   checkCharacters(
-    rendered.html,
+    rendered.body,
     texts.map((one) => ({ path: one, text: loaded.textOf(one) ?? '' })),
     collector,
   );

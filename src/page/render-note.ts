@@ -20,7 +20,7 @@ import { showsEveryCheck } from './decisive-view.ts';
 import { viewDistribution } from './distribution-view.ts';
 import { annexParts, firstPageParts, frontParts } from './document-parts.ts';
 import { drawMark, type Mark } from './draft-mark.ts';
-import { finishBody } from './finish-body.ts';
+import { bodyOf, finishBody, insertStyles, STYLES_MARK } from './finish-body.ts';
 import { finishTables } from './finish-tables.ts';
 import { viewFirstPage } from './first-page-view.ts';
 import { loadFontStyles } from './fonts.ts';
@@ -83,6 +83,11 @@ export interface RenderedNote {
   readonly fonts: readonly string[];
 }
 
+/** A note or submittal, also from its body on: without the megabytes of fonts that stand before it. */
+export interface RenderedDocument extends RenderedNote {
+  readonly body: string;
+}
+
 /** Of a note with no more headings than this, some eight pages, nobody needs a table of contents. */
 const CONTENTS_FROM = 8;
 
@@ -101,10 +106,11 @@ export function renderNote(
   evaluated: EvaluatedNote,
   project: ProjectSource,
   options: RenderOptions,
-): RenderedNote {
-  const { page, body: _, ...rendered } = composeNote(evaluated, project, options, false);
-  const html = finishBody(page);
-  return { ...rendered, html: options.since ? markRows(html, changedIds(options.since)) : html };
+): RenderedDocument {
+  const { page, styles, body: _, ...rendered } = composeNote(evaluated, project, options, false);
+  const finished = finishBody(page);
+  const marked = options.since ? markRows(finished, changedIds(options.since)) : finished;
+  return { ...rendered, html: insertStyles(marked, styles), body: bodyOf(marked) };
 }
 
 /**
@@ -116,21 +122,26 @@ export function renderLiveNote(
   project: ProjectSource,
   { memory = new Memory(), ...options }: RenderOptions,
 ): readonly PagePart[] {
-  const { page, body } = composeNote(evaluated, project, { ...options, memory }, true);
+  const { page, styles, body } = composeNote(evaluated, project, { ...options, memory }, true);
   const text = (body.parts ?? []).map(({ html, ...part }) => ({
     ...part,
     html: memory.recall('levels', html, () => finishTables(levelHeadings(html))),
   }));
-  return insertText(finishBody(page), text);
+  const [head, ...rest] = insertText(finishBody(page), text);
+  return [{ ...head, html: insertStyles(head!.html, styles) }, ...rest];
 }
 
-/** A note as its parts are put together; of a live one the text is left out of the page. */
+/** A note as its parts are put together, its style sheets apart; of a live one the text is left out of the page. */
 function composeNote(
   evaluated: EvaluatedNote,
   project: ProjectSource,
   options: RenderOptions,
   live: boolean,
-): Omit<RenderedNote, 'html'> & { readonly page: string; readonly body: RenderedBody } {
+): Omit<RenderedNote, 'html'> & {
+  readonly page: string;
+  readonly styles: string;
+  readonly body: RenderedBody;
+} {
   const words = options.words ?? wordsFor(evaluated.source.frontMatter.locale);
   const memory = options.memory ?? new Memory();
   const note = wordNote(evaluated, words, memory);
@@ -170,13 +181,14 @@ function composeNote(
   ];
   const { signOffs } = review;
   const mark = since ? markOfReviewCopy(review.mark) : review.mark;
-  const styles = loadFontStyles();
+  const fonts = loadFontStyles();
+  const styles = `${fonts.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark, since?.name), since !== undefined)}\n${sheetRules(sheetPages(), since !== undefined)}\n${readStyleSheet()}`;
   const title = `${frontMatter.number} ${frontMatter.title}`;
   const page = fillTemplate('note', {
     language: frontMatter.locale,
     part: live ? PART_MARK : '',
     headTitle: escapeMarkup(title),
-    styles: `${styles.css}\n${pageRules(frontMatter.pageSize, runningWords(note, project, signOffs, mark, since?.name), since !== undefined)}\n${sheetRules(sheetPages(), since !== undefined)}\n${readStyleSheet()}`,
+    styles: STYLES_MARK,
     mark: mark === 'none' ? '' : drawMark(mark),
     firstPage: { ...firstPage, reviewCopy: sinceName ?? '' },
     front: {
@@ -216,6 +228,7 @@ function composeNote(
   });
   return {
     page,
+    styles,
     body,
     outline: headings.map(({ level, number, text, typeset }) => ({
       level,
@@ -223,6 +236,6 @@ function composeNote(
       typeset,
     })),
     title,
-    fonts: styles.names,
+    fonts: fonts.names,
   };
 }

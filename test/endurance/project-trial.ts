@@ -75,7 +75,7 @@ export class ProjectTrial {
       const made = recorded && (await makePages(projects, texts, terminal));
       reviews.push(...(made?.notes ?? []).map(({ review }) => review));
       pages.push(
-        ...[...(made?.notes ?? []), ...(made?.submittals ?? [])].map(({ rendered }) => rendered.html),
+        ...[...(made?.notes ?? []), ...(made?.submittals ?? [])].map(({ rendered }) => rendered.body),
       );
       if (pages.length === 0 && errors.length === 0) faults.push('no page, and no error');
     }
@@ -87,7 +87,7 @@ export class ProjectTrial {
         `evaluate ends with ${status}, compile with ${errors.length} errors: ${errors.slice(0, 3)}`,
       );
     }
-    for (const text of [...pages.map(bodyOf), ...results, ...said]) {
+    for (const text of [...pages, ...results, ...said]) {
       const found = noValueIn(text, given);
       if (found !== undefined) faults.push(`says ${found}`);
     }
@@ -159,8 +159,4 @@ function noValueIn(text: string, given: readonly string[]): string | undefined {
     return undefined;
   const at = text.indexOf(word);
   return JSON.stringify(text.slice(Math.max(0, at - 60), at + 60));
-}
-
-function bodyOf(page: string): string {
-  return page.slice(page.indexOf('<body'));
 }

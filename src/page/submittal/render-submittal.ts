@@ -18,7 +18,7 @@ import {
 import { viewCheckRecord } from '../check-record-view.ts';
 import { viewDistribution } from '../distribution-view.ts';
 import { drawMark } from '../draft-mark.ts';
-import { finishBody } from '../finish-body.ts';
+import { bodyOf, finishBody, insertStyles, STYLES_MARK } from '../finish-body.ts';
 import { loadFontStyles } from '../fonts.ts';
 import { groupDigits } from '../group-digits.ts';
 import type { HeadingEntry } from '../heading-numbers.ts';
@@ -32,7 +32,7 @@ import { namedPageRules, pageRules } from '../page-rules.ts';
 import { collectReferences } from '../reference-list.ts';
 import { viewRegisters } from '../registers-view.ts';
 import { renderBody } from '../render-body.ts';
-import type { RenderedNote } from '../render-note.ts';
+import type { RenderedDocument } from '../render-note.ts';
 import { viewRevisions } from '../revisions-view.ts';
 import { runningWords } from '../running-words.ts';
 import { sheetPages, viewSheets } from '../sheets-view.ts';
@@ -66,7 +66,7 @@ export function renderSubmittal(
   submittal: EvaluatedSubmittal,
   project: ProjectSource,
   options: SubmittalOptions,
-): RenderedNote {
+): RenderedDocument {
   const { source } = submittal;
   const { frontMatter } = source;
   const { review, memory = new Memory() } = options;
@@ -93,12 +93,15 @@ export function renderSubmittal(
     frontPart('actions'),
   ];
   const headings = [...front, ...rendered.flatMap((part) => part.headings), ...behind];
-  const styles = loadFontStyles();
+  const fonts = loadFontStyles();
+  const styles = [fonts.css, rulesOf(submittal, parts, project, review), readStyleSheet('submittal')].join(
+    '\n',
+  );
   const title = `${frontMatter.number} ${frontMatter.title}`;
   const html = fillTemplate('submittal', {
     language: frontMatter.locale,
     headTitle: escapeMarkup(title),
-    styles: [styles.css, rulesOf(submittal, parts, project, review), readStyleSheet('submittal')].join('\n'),
+    styles: STYLES_MARK,
     mark: markOf(review),
     cover: viewSubmittalCover(submittal, parts, project, review, options.logo),
     front: Object.fromEntries(front.map(({ id, text }) => [id, { id, text }])),
@@ -138,16 +141,18 @@ export function renderSubmittal(
     endId: END_ID,
   });
   const headingOf = new Map(parts.map(({ scope, headingId }) => [scope, headingId]));
+  // What a note refers to and the document has once, or not at all, is looked for where the note begins.
+  const page = finishBody(mendLinks(html, (target) => headingOf.get(target.split('-')[0]!)));
   return {
-    // What a note refers to and the document has once, or not at all, is looked for where the note begins.
-    html: finishBody(mendLinks(html, (target) => headingOf.get(target.split('-')[0]!))),
+    html: insertStyles(page, styles),
+    body: bodyOf(page),
     outline: [titleHeading(frontMatter.title), ...headings].map(({ level, number, text, typeset }) => ({
       level,
       title: [number, text].filter((one) => one !== '').join(' '),
       typeset,
     })),
     title,
-    fonts: styles.names,
+    fonts: fonts.names,
   };
 }
 
