@@ -4,7 +4,6 @@ import type { Place } from '../diagnostics/place.ts';
 import { relatedNote } from '../diagnostics/related-note.ts';
 import { CALCULATIONS } from '../engine/calculations/registry.ts';
 import { oneByOne } from '../engine/definition/piece-task.ts';
-import { contentKey } from '../memory/content-key.ts';
 import { Memory } from '../memory/memory.ts';
 import type { KindTerm } from '../quantity/kind-term.ts';
 import type { Block, CalcBlock, NoteSource, ProseValue, ScheduleBlock } from '../source/note-source.ts';
@@ -240,8 +239,7 @@ class NoteEvaluation {
   }
 
   #referencesOf({ given }: Block): ItemReference[] {
-    const written = this.#tools.memory.recall('references', contentKey(given), () => listReferences(given));
-    return written.flatMap(({ target, place }) => {
+    return listReferences(given).flatMap(({ target, place }) => {
       const id = blockIdOf(target, this.#ids);
       return id === undefined || !this.#complete.has(id) ? [] : [{ id, place }];
     });

@@ -8,6 +8,7 @@ import { isUsed, namesAsked } from './find-unused.ts';
 import { declaredKinds } from './infer-kinds.ts';
 import type { GivenInput } from './inputs.ts';
 import { saySpan } from './judge-over-range.ts';
+import { laterFields } from './later-fields.ts';
 import { once } from './once.ts';
 import { ownMeaning, ownOption } from './own-text.ts';
 import { showTable, startsWithName } from './show-given-table.ts';
@@ -37,50 +38,35 @@ function showGiven(
 ): EvaluatedGiven {
   const { definition, name } = given;
   const value = withDeclaredKinds(given, input.value);
-  const words = once(() => wordValue(given, { ...input, value }, digits()));
-  const range = input.range;
-  const table = once(() =>
-    showTable(calculation, given, value, (quantity, unit) => showQuantity(quantity, unit, input, digits())),
-  );
-  return {
+  const { range } = input;
+  const own = {
     name,
     symbol: definition.type === 'rows' ? '' : definition.symbol,
     meaning: ownMeaning(calculation, name),
     value,
-    get print() {
-      return words().print;
-    },
-    get text() {
-      return words().text;
-    },
-    get items() {
-      return words().items;
-    },
     source: input.source,
     ...(input.basis ? { basis: input.basis } : {}),
     ...(value.type === 'choice' ? { chosen: ownOption(calculation, name, value.choice) } : {}),
     origin: input.origin,
     computed: input.computed === true,
     ...(input.rounded ? { rounded: input.rounded } : {}),
-    get digits() {
-      return input.computed && digits() > USUAL_DIGITS ? digits() : undefined;
-    },
     ...(input.written === undefined ? {} : { written: input.written }),
     ...(input.item ? { item: input.item } : {}),
-    ...(range
-      ? {
-          range: {
-            lowSi: range.low.si,
-            highSi: range.high.si,
-            print: saySpan(range),
-          },
-        }
-      : {}),
-    get table() {
-      return table();
-    },
+    ...(range ? { range: { lowSi: range.low.si, highSi: range.high.si, print: saySpan(range) } } : {}),
   };
+  return printedLater(own, () => ({
+    ...wordValue(given, { ...input, value }, digits()),
+    digits: input.computed && digits() > USUAL_DIGITS ? digits() : undefined,
+    table: showTable(calculation, given, value, (quantity, unit) =>
+      showQuantity(quantity, unit, input, digits()),
+    ),
+  }));
 }
+
+type Printed = Pick<EvaluatedGiven, 'print' | 'text' | 'items' | 'digits' | 'table'>;
+
+/** What a given looks like in print takes longer than all else, and is asked of those alone that are printed. */
+const printedLater = laterFields<Printed>('print', 'text', 'items', 'digits', 'table');
 
 /** The value with the kind in which it enters: what its author states, and else what the calculation declares. */
 function withDeclaredKinds(given: CompiledGiven, value: Value): Value {

@@ -2,7 +2,7 @@ import type { Displayed } from '../../quantity/display.ts';
 import type { Quantity } from '../../quantity/quantity.ts';
 import type { Unit } from '../../quantity/unit.ts';
 import type { Text } from '../../words/sentence.ts';
-import { once } from './once.ts';
+import { laterFields } from './later-fields.ts';
 
 /** The value of a given as it enters a calculation. */
 export type Value =
@@ -44,14 +44,8 @@ export function numberShown(
   display: () => Displayed,
   entered?: Quantity,
 ): NumberResult {
-  const displayed = once(display);
-  return {
-    type: 'number',
-    si,
-    unit,
-    ...(entered ? { entered } : {}),
-    get displayed() {
-      return displayed();
-    },
-  };
+  const own = { type: 'number' as const, si, unit, ...(entered ? { entered } : {}) };
+  return shownLater(own, () => ({ displayed: display() }));
 }
+
+const shownLater = laterFields<Pick<NumberResult, 'displayed'>>('displayed');

@@ -1,4 +1,3 @@
-import { contentKey } from '../../memory/content-key.ts';
 import type { Memory } from '../../memory/memory.ts';
 import type { NoteSource } from '../../source/note-source.ts';
 import { readOtherNoteTarget } from '../../source/reference-target.ts';
@@ -17,7 +16,7 @@ export function listOtherReferences(note: NoteSource, memory: Memory): readonly 
   return memory.recall('other references', memory.nameOf(note), () =>
     [
       ...[...note.blocks, ...note.schedules.map(({ common }) => common)].flatMap(({ given }) =>
-        memory.recall('references', contentKey(given), () => listReferences(given)),
+        listReferences(given),
       ),
       ...note.proseValues,
     ].flatMap(({ target, place }) => {
