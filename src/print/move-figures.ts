@@ -10,17 +10,18 @@ const MAY_FOLLOW =
 const GIVENS = 'h1, h2, h3, h4, h5, h6, .purpose, .unchanged, .members, .givens, .given-table';
 
 /**
- * A script for the debugger, to run where the page is laid out in columns (`lay-in-columns.ts`): a figure at the end of its calculation before
- * which a page would be left with a hole goes up to the nearest place in that calculation with which the calculation ends
- * earlier by most of it. Where there is none, it stays.
+ * A function of a script for the debugger, to run where the page is laid out in columns (`lay-in-columns.ts`): in a part of the document, a figure
+ * at the end of its calculation before which a page would be left with a hole goes up to the nearest place in that calculation with
+ * which the calculation ends earlier by most of it. Where there is none, it stays. The function gives one that takes all of that back.
  */
-export function moveFigures(room: number, width: number): string {
-  return `{
+export function figureMover(room: number, width: number): string {
+  return `((part) => {
     const pageOf = (box) => Math.floor((box.left + window.scrollX + 1) / ${width});
     const takenBy = (box) => (box.bottom + window.scrollY) / ${room};
     const lastBox = (part) => [...part.getClientRects()].at(-1);
     const endOf = (part) => { const box = lastBox(part); return pageOf(box) + takenBy(box); };
-    for (const figure of document.querySelectorAll('${FIGURES}')) {
+    const back = [];
+    for (const figure of part.querySelectorAll('${FIGURES}')) {
       const section = figure.parentElement;
       const follows = figure.nextSibling;
       let before = figure.previousElementSibling;
@@ -39,7 +40,9 @@ export function moveFigures(room: number, width: number): string {
         }
         place = next;
       }
-      if (!found) section.insertBefore(figure, follows);
+      if (found) back.push([figure, follows]);
+      else section.insertBefore(figure, follows);
     }
-  }`;
+    return () => { for (const [figure, follows] of back) figure.parentElement.insertBefore(figure, follows); };
+  })`;
 }

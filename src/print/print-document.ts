@@ -4,13 +4,13 @@ import { OutsideFailure } from '../diagnostics/outside-failure.ts';
 import { indexPages, readDestinations } from '../pdf/destinations.ts';
 import { openPrinted } from '../pdf/read-printed.ts';
 import { openPageDrawer, type PageDrawer } from './draw-pages.ts';
+import { fillPages, hasShortParts, settingsOf } from './fill-pages.ts';
 import { type BrowserSearch, findBrowser } from './find-browser.ts';
 import { columnOf, FIND_OVERFLOW, type Overflow } from './find-overflow.ts';
 import { guessPages } from './guess-pages.ts';
 import { launchBrowser } from './launch-browser.ts';
 import { layInColumns, roomOfPage } from './lay-in-columns.ts';
 import { type LoadedPage, loadPage } from './load-page.ts';
-import { moveFigures } from './move-figures.ts';
 import { openStillPage } from './open-still-page.ts';
 import {
   agree,
@@ -19,7 +19,6 @@ import {
   type PageMap,
   showPageNumbers,
 } from './page-numbers.ts';
-import { hasShortParts, setCloser, settingsOf } from './set-closer.ts';
 
 export interface PrinterOptions extends BrowserSearch {
   /** How long the start of the browser, and each pass of a document, may take: five minutes where absent. */
@@ -104,8 +103,7 @@ async function printDocument(
 ): Promise<PrintedDocument> {
   const targets = listPageNumberTargets(html);
   let shown = targets.length === 0 ? {} : request.knownPageMap;
-  const unknown = shown === undefined ? targets : [];
-  const document = await openPage(browser, fillPageNumbers(html, shown ?? {}), unknown, timeoutMilliseconds);
+  const document = await openPage(browser, { html, targets, known: shown }, timeoutMilliseconds);
   try {
     if (document.guess) {
       shown = document.guess;
@@ -151,10 +149,16 @@ interface OpenPage {
   close(): Promise<void>;
 }
 
+/** A page, the ids whose page numbers it shows, and these numbers, as far as they are known. */
+interface PageToOpen {
+  readonly html: string;
+  readonly targets: readonly string[];
+  readonly known: PageMap | undefined;
+}
+
 async function openPage(
   browser: Browser,
-  html: string,
-  unknown: readonly string[],
+  toOpen: PageToOpen,
   timeoutMilliseconds: number,
 ): Promise<OpenPage> {
   let page: Page | undefined;
@@ -168,7 +172,7 @@ async function openPage(
   try {
     const opened = await attempt(() => openStillPage(browser));
     page = opened;
-    const loaded = await attempt(() => loadInColumn(opened, html, unknown, timeoutMilliseconds));
+    const loaded = await attempt(() => loadInColumn(opened, toOpen, timeoutMilliseconds));
     const toPdf = async (final: boolean): Promise<Uint8Array> => {
       const pdf = await opened.pdf({
         // The style sheet alone says what the page is like: size, margins, running heads.
@@ -207,10 +211,10 @@ async function openPage(
  */
 async function loadInColumn(
   page: Page,
-  html: string,
-  unknown: readonly string[],
+  toOpen: PageToOpen,
   timeoutMilliseconds: number,
 ): Promise<LoadedPage & Pick<OpenPage, 'guess'>> {
+  const html = fillPageNumbers(toOpen.html, toOpen.known ?? {});
   const width = columnOf(html);
   const session = await page.createCDPSession();
   const layOutFor = (media: '' | 'print'): Promise<void> =>
@@ -229,33 +233,42 @@ async function loadInColumn(
     await layOutFor('print');
     const found = (await page.evaluate(FIND_OVERFLOW)) as readonly Overflow[];
     if (found.length > 0) throw overflow(found);
-    guess = await lookAhead(page, html, unknown, width);
+    guess = await lookAhead(page, toOpen, width);
   }
   await page.evaluate(EMPTY_ON_SCREEN);
   await layOutFor('');
   return { ...loaded, guess };
 }
 
-/** Fills holes before figures and sets closer what would leave a last page nearly empty, and guesses where the parts begin that are asked for. */
+/**
+ * Fills holes before figures and sets closer what would leave a last page nearly empty, and guesses where the parts begin where nobody knows it.
+ * What is done to the page must not follow from what is known of it: meanwhile it shows guessed numbers, which take about the room of the true ones.
+ */
 async function lookAhead(
   page: Page,
-  html: string,
-  unknown: readonly string[],
+  { html, targets, known }: PageToOpen,
   width: number,
 ): Promise<PageMap | undefined> {
   const room = roomOfPage(html);
   if (room === undefined) return undefined;
   const settings = settingsOf(html);
+  const guess = async () =>
+    ((await page.evaluate(guessPages(targets, width))) as PageMap | null) ?? undefined;
+  const show = (pages: PageMap) => page.evaluate(showPageNumbers(pages));
+  if (settings > 0) await show(Object.fromEntries(targets.map((target) => [target, USUAL_PAGE])));
   const isShort = settings > 0 && (await page.evaluate(hasShortParts(room))) === true;
-  if (!isShort && unknown.length === 0) return undefined;
-  await page.evaluate(layInColumns(room, width));
+  if (isShort || known === undefined) await page.evaluate(layInColumns(room, width));
   if (isShort) {
-    await page.evaluate(moveFigures(room, width));
-    await page.evaluate(setCloser(settings, room, width));
+    await show((await guess()) ?? {});
+    await page.evaluate(fillPages(settings, room, width));
   }
-  if (unknown.length === 0) return undefined;
-  return ((await page.evaluate(guessPages(unknown, width))) as PageMap | null) ?? undefined;
+  if (known === undefined) return guess();
+  await show(known);
+  return undefined;
 }
+
+/** Has as many digits as most. */
+const USUAL_PAGE = 10;
 
 /**
  * Leaves nothing of the document on a screen. A print goes there and back: between finding the size of the pages and printing them, and

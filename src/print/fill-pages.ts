@@ -1,3 +1,5 @@
+import { figureMover } from './move-figures.ts';
+
 /** A last page of which no more than this is taken is one that a reader would rather not turn to. */
 const LITTLE = 0.45;
 /** What must be left at the end of the page that is then the last, of the page: columns and pages part a line differently now and then. */
@@ -19,12 +21,13 @@ export function hasShortParts(room: number): string {
 }
 
 /**
- * A script for the debugger, to run where the page is laid out in columns (`lay-in-columns.ts`): where little of the last page of a part is taken,
- * sets that part closer, by the first of the settings of the style sheet (\`closer-1\` and so on) with which it ends a page earlier. Where
- * none does, the part stays as it is.
+ * A script for the debugger, to run where the page is laid out in columns (`lay-in-columns.ts`): moves figures that would leave holes
+ * (`move-figures.ts`), and where little of the last page of a part is taken, sets that part closer, by the first of the settings of the style sheet
+ * (`closer-1` and so on) with which it ends a page earlier. Where none does, it is set as it was.
  */
-export function setCloser(settings: number, room: number, width: number): string {
+export function fillPages(settings: number, room: number, width: number): string {
   return `{
+    const moveFigures = ${figureMover(room, width)};
     const endOf = (part) => {
       const sheet = part.querySelector('.sheet');
       const last = sheet ? sheet.previousElementSibling : part.lastElementChild;
@@ -33,17 +36,24 @@ export function setCloser(settings: number, room: number, width: number): string
     };
     for (const part of ${PARTS}) {
       const first = part.getClientRects()[0];
+      const unmoved = endOf(part);
+      const begin = first && Math.floor((first.left + window.scrollX + 1) / ${width});
+      if (!first || !unmoved || unmoved.page - begin >= ${MOST_PAGES}) continue;
+      let moveBack = moveFigures(part);
       const end = endOf(part);
-      if (!first || !end || end.taken > ${LITTLE}) continue;
-      const begin = Math.floor((first.left + window.scrollX + 1) / ${width});
-      if (end.page === begin || end.page - begin >= ${MOST_PAGES}) continue;
-      for (let setting = 1; setting <= ${settings}; setting += 1) {
-        const name = 'closer-' + setting;
-        part.classList.add(name);
+      if (end.taken > ${LITTLE} || end.page === begin) continue;
+      let isCloser = false;
+      for (let setting = 1; setting <= ${settings} && !isCloser; setting += 1) {
+        moveBack();
+        part.classList.add('closer-' + setting);
+        moveBack = moveFigures(part);
         const closer = endOf(part);
-        if (closer.page < end.page && closer.taken <= ${1 - SPARE}) break;
-        part.classList.remove(name);
+        isCloser = closer.page < end.page && closer.taken <= ${1 - SPARE};
+        if (!isCloser) part.classList.remove('closer-' + setting);
       }
+      if (isCloser) continue;
+      moveBack();
+      moveFigures(part);
     }
   }`;
 }
