@@ -148,6 +148,24 @@ describe('a device that is full', () => {
   });
 });
 
+describe('what is named as a file and is none', () => {
+  test.each([
+    [
+      'verify of a pipe that nobody writes into',
+      ['verify', 'pipe'],
+      'mkfifo pipe; $SURGENOTE; s=$?; rm pipe; exit $s',
+      3,
+    ],
+    ['verify /dev/zero', ['verify', '/dev/zero'], '$SURGENOTE', 3],
+    ['verify /dev/stdin < /dev/zero', ['verify', '/dev/stdin'], '$SURGENOTE < /dev/zero', 3],
+    ['text of what the shell hands over', ['text', '/dev/fd/7'], '$SURGENOTE 7< <(cat 001.md)', 0],
+    ['evaluate of a file that is named by an empty word', ['evaluate', ''], '$SURGENOTE', 2],
+  ])('%s', async (name, args, shell, status) => {
+    const run = await trial(name, args, project(), { shell });
+    expect([run.status, run.left]).toEqual([status, 'nothing']);
+  });
+});
+
 describe('folders', () => {
   test('a project that this user may only read', async () => {
     // The temporary folder of the tests is for one user alone.
