@@ -74,10 +74,11 @@ export function judgeTags(document: PDFDocument): TagFault[] {
   const elements = listElements(root).map((element) => ({ element, type: standardType(element, roles) }));
   const types = new Map(elements.map(({ element, type }) => [element, type]));
   const typeIn = (element: PDFDict): string => types.get(element) ?? '';
+  const hasPlainHeadings = elements.some(({ type }) => type === 'H');
   return [
     ...judgeCatalog(document),
     ...judgeRoles(roles),
-    ...elements.flatMap(({ element, type }) => judgeElement(element, type, typeIn)),
+    ...elements.flatMap(({ element, type }) => judgeElement(element, type, typeIn, hasPlainHeadings)),
     ...judgeHeadings(elements.map(({ type }) => type)),
     ...judgeNotes(elements),
     ...judgeAnnotations(document, elements),
@@ -129,18 +130,24 @@ function judgeRoles(roles: PDFObject | undefined): TagFault[] {
     .map((name) => ({ rule: '7.1-7', what: `the standard type ${name} is given another meaning` }));
 }
 
-function judgeElement(element: PDFDict, type: string, typeIn: (element: PDFDict) => string): TagFault[] {
+function judgeElement(
+  element: PDFDict,
+  type: string,
+  typeIn: (element: PDFDict) => string,
+  hasPlainHeadings: boolean,
+): TagFault[] {
+  const below = KIDS[type];
+  // Of most elements nobody asks what stands below them.
+  const kids = below || hasPlainHeadings ? childElements(element).map(typeIn) : [];
   const faults: TagFault[] = [];
   if (!STANDARD.has(type))
     faults.push({ rule: '7.1-5', what: `the type ${type} stands for no standard type` });
-  const kids = childElements(element).map(typeIn);
-  const below = KIDS[type];
   const odd = kids.find((kid) => below && !below.allowed.split(' ').includes(kid));
   if (below && odd !== undefined)
     faults.push({ rule: below.rule, what: `${odd} stands directly below ${type}` });
   if (['Table', 'L', 'TOC'].includes(type)) faults.push(...judgeCaptions(type, kids));
   const above = PARENTS[type];
-  const parent = parentOf(element);
+  const parent = above && parentOf(element);
   if (above && !above.allowed.split(' ').includes(parent ? typeIn(parent) : ''))
     faults.push({ rule: above.rule, what: `${type} stands below ${parent ? typeIn(parent) : 'the root'}` });
   if (type === 'Figure' && !hasWords(element))

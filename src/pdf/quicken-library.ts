@@ -1,4 +1,4 @@
-import { PDFCrossRefStream, PDFName, PDFNumber, PDFRef } from '@cantoo/pdf-lib';
+import { PDFCrossRefStream, PDFDict, PDFName, PDFNull, PDFNumber, PDFRef } from '@cantoo/pdf-lib';
 
 /** Where an entry stands in the file; the library keeps its entries in the order of these numbers. */
 interface NumberedEntry {
@@ -22,6 +22,7 @@ export function quickenLibrary(): void {
   quickenTexts();
   quickenReferences();
   quickenNumbers();
+  quickenLookups();
 }
 
 /**
@@ -109,6 +110,20 @@ function makeNumber(numberValue: number, stringValue: string): PDFNumber {
   number.numberValue = numberValue;
   number.stringValue = stringValue;
   return number;
+}
+
+/**
+ * Has the library look up what no kind is asked of at once, instead of making a list of the kinds and looking through it: nearly all that is
+ * looked up in a document is asked for so.
+ */
+function quickenLookups(): void {
+  const { lookup } = PDFDict.prototype;
+  PDFDict.prototype.lookup = function lookUpPlainly(this: PDFDict, key: PDFName, ...kinds: never[]) {
+    if (kinds.length > 0) return lookup.apply(this, [key, ...kinds] as never);
+    const written = this.get(key);
+    const value = written instanceof PDFRef ? this.context.lookup(written) : written;
+    return value === PDFNull ? undefined : value;
+  } as typeof lookup;
 }
 
 /** Before the first entry with a greater number, as the library does it. */

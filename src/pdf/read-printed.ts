@@ -18,6 +18,7 @@ import {
 } from '@cantoo/pdf-lib';
 import { openDocument } from './open-document.ts';
 import { quickenLibrary } from './quicken-library.ts';
+import { ShortMap } from './short-map.ts';
 
 /**
  * Opens a PDF that the browser has just written, as `openDocument` does and with the same objects. What is written as the browser writes it is
@@ -36,6 +37,11 @@ export async function openPrinted(bytes: Uint8Array): Promise<PDFDocument> {
     // Its pages are not what they should be: the library says so.
   }
   return openDocument(bytes);
+}
+
+/** What the library keeps to itself: the list of an array. */
+interface OpenArray {
+  array: PDFObject[];
 }
 
 /** What the library keeps to itself: it makes a document of what it has read. */
@@ -91,6 +97,9 @@ class Reader {
   readonly #bytes: Buffer;
   readonly #context = PDFContext.create();
   #at = 0;
+  /** Entries of dictionaries and arrays that have not come to their end, up to `#top`. */
+  readonly #piled: PDFObject[] = [];
+  #top = 0;
 
   constructor(bytes: Buffer) {
     this.#bytes = bytes;
@@ -105,8 +114,8 @@ class Reader {
   }
 
   #readObject(): void {
-    const number = this.#count();
-    const generation = this.#count();
+    const number = this.#whole();
+    const generation = this.#whole();
     this.#expect('obj');
     const value = this.#value();
     const object = value instanceof PDFDict && this.#has('stream\n') ? this.#stream(value) : value;
@@ -151,7 +160,7 @@ class Reader {
     const code = this.#bytes[this.#at]!;
     if (code === SLASH) return this.#name();
     if (code === LESS) return this.#bytes[this.#at + 1] === LESS ? this.#dictionary() : this.#hexadecimal();
-    if (this.#isDigit(this.#at)) return this.#numberOrReference();
+    if (this.#isDigit(this.#at)) return this.#reference() ?? this.#number();
     if (code === BRACKET) return this.#array();
     if (code === OPEN) return this.#string();
     if (code === MINUS || code === POINT) return this.#number();
@@ -161,16 +170,17 @@ class Reader {
   }
 
   #dictionary(): PDFDict {
-    const entries = new Map<PDFName, PDFObject>();
+    const bottom = this.#top;
     this.#at += 2;
     this.#skip();
     while (this.#bytes[this.#at] === SLASH) {
-      const key = this.#name();
-      entries.set(key, this.#value());
+      this.#pile(this.#name());
+      this.#pile(this.#value());
     }
     if (this.#bytes[this.#at] !== MORE || this.#bytes[this.#at + 1] !== MORE) giveUp();
     this.#at += 2;
     this.#skip();
+    const entries = mapOf(this.#takeFrom(bottom));
     const type = entries.get(TYPE);
     if (type === CATALOG) return PDFCatalog.fromMapWithContext(entries, this.#context);
     if (type === PAGES) return PDFPageTree.fromMapWithContext(entries, this.#context);
@@ -179,11 +189,13 @@ class Reader {
   }
 
   #array(): PDFArray {
-    const array = PDFArray.withContext(this.#context);
+    const bottom = this.#top;
     this.#at += 1;
     this.#skip();
-    while (this.#bytes[this.#at] !== END_BRACKET) array.push(this.#value());
+    while (this.#bytes[this.#at] !== END_BRACKET) this.#pile(this.#value());
     this.#at += 1;
+    const array = PDFArray.withContext(this.#context);
+    (array as unknown as OpenArray).array = this.#takeFrom(bottom);
     return this.#past(array);
   }
 
@@ -220,17 +232,19 @@ class Reader {
     return this.#past(PDFHexString.of(text));
   }
 
-  #numberOrReference(): PDFObject {
-    const first = this.#number();
-    if (!this.#isDigit(this.#at)) return first;
-    const next = this.#at;
-    const generation = this.#number().asNumber();
-    if (this.#bytes[this.#at] === LETTER_R && !this.#isRegular(this.#at + 1)) {
+  /** Two whole numbers and an R; undefined, and nothing passed, where anything else stands here. */
+  #reference(): PDFRef | undefined {
+    const start = this.#at;
+    const number = this.#digits();
+    const isFollowed = this.#at - start <= EXACT_DIGITS && this.#isDigit(this.#skip());
+    const generation = isFollowed ? this.#digits() : 0;
+    const isSet = isFollowed && !this.#isRegular(this.#at) && this.#bytes[this.#skip()] === LETTER_R;
+    if (isSet && !this.#isRegular(this.#at + 1)) {
       this.#at += 1;
-      return this.#past(PDFRef.of(first.asNumber(), generation));
+      return this.#past(PDFRef.of(number, generation));
     }
-    this.#at = next;
-    return first;
+    this.#at = start;
+    return undefined;
   }
 
   #number(): PDFNumber {
@@ -253,8 +267,18 @@ class Reader {
     return this.#past(PDFNumber.of(value));
   }
 
-  #count(): number {
-    return this.#isDigit(this.#at) ? this.#number().asNumber() : giveUp();
+  /** A whole number, such as that of an object. */
+  #whole(): number {
+    const start = this.#at;
+    const value = this.#digits();
+    if (this.#at === start || this.#at - start > EXACT_DIGITS || this.#isRegular(this.#at)) giveUp();
+    return this.#past(value);
+  }
+
+  #digits(): number {
+    let value = 0;
+    for (; this.#isDigit(this.#at); this.#at += 1) value = value * 10 + this.#bytes[this.#at]! - ZERO;
+    return value;
   }
 
   #isDigit(at: number): boolean {
@@ -284,10 +308,40 @@ class Reader {
     return value;
   }
 
-  /** Past blanks; the browser writes no comments. */
-  #skip(): void {
+  /** Past blanks, and where that is; the browser writes no comments. */
+  #skip(): number {
     while (this.#at < this.#bytes.length && KINDS[this.#bytes[this.#at]!] === SPACE) this.#at += 1;
+    return this.#at;
   }
+
+  #pile(value: PDFObject): void {
+    this.#piled[this.#top] = value;
+    this.#top += 1;
+  }
+
+  /** What was piled since, in a list that has room for no more. */
+  #takeFrom(bottom: number): PDFObject[] {
+    const taken = this.#piled.slice(bottom, this.#top);
+    this.#top = bottom;
+    return taken;
+  }
+}
+
+/** More entries than the browser gives a tag: a map finds them sooner. */
+const MOST_LISTED = 8;
+
+/** Keys, each with its value behind it, as a map; of a key that comes twice the last value counts. */
+function mapOf(listed: PDFObject[]): Map<PDFName, PDFObject> {
+  if (listed.length <= 2 * MOST_LISTED && !hasTwice(listed)) return new ShortMap<PDFName, PDFObject>(listed);
+  const entries = new Map<PDFName, PDFObject>();
+  for (let i = 0; i < listed.length; i += 2) entries.set(listed[i] as PDFName, listed[i + 1]!);
+  return entries;
+}
+
+function hasTwice(listed: readonly PDFObject[]): boolean {
+  for (let i = 2; i < listed.length; i += 2)
+    for (let k = 0; k < i; k += 2) if (listed[k] === listed[i]) return true;
+  return false;
 }
 
 /** The table of references (PDF 32000-1, 7.5.4), of which the objects themselves say as much. */

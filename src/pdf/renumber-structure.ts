@@ -7,7 +7,7 @@ import {
   PDFRef,
   PDFString,
 } from '@cantoo/pdf-lib';
-import { listElements, readText, structureRoot } from './structure-tree.ts';
+import { listElements, readText, referenceOf, structureRoot } from './structure-tree.ts';
 
 /**
  * Gives the elements of the structure tree new ids in the order in which they stand. The browser's own ids
@@ -18,9 +18,6 @@ export function renumberStructure(document: PDFDocument): void {
   const root = structureRoot(document);
   if (!root) return;
   const elements = listElements(root);
-  const references = new Map(
-    document.context.enumerateIndirectObjects().map(([reference, object]) => [object, reference]),
-  );
   const names = new Map<string, string>();
   const entries: PDFObject[] = [];
   for (const element of elements) {
@@ -29,7 +26,7 @@ export function renumberStructure(document: PDFDocument): void {
     const name = `node${String(names.size + 1).padStart(8, '0')}`;
     names.set(id, name);
     element.set(PDFName.of('ID'), PDFString.of(name));
-    const reference = references.get(element);
+    const reference = referenceOf(element);
     if (reference !== undefined) entries.push(PDFString.of(name), reference);
   }
   for (const element of elements) renameHeaders(element.lookup(PDFName.of('A')), names);

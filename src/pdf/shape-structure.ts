@@ -1,12 +1,4 @@
-import {
-  PDFArray,
-  PDFDict,
-  type PDFDocument,
-  PDFHexString,
-  PDFName,
-  type PDFObject,
-  type PDFRef,
-} from '@cantoo/pdf-lib';
+import { PDFArray, PDFDict, type PDFDocument, PDFHexString, PDFName, type PDFObject } from '@cantoo/pdf-lib';
 import { type Box, unite } from './box.ts';
 import { decodeName } from './destinations.ts';
 import { type MarkBoxes, markKey } from './mark-artifacts.ts';
@@ -19,6 +11,7 @@ import {
   listKids,
   marksOf,
   readText,
+  referenceOf,
   structureRoot,
   typeOf,
 } from './structure-tree.ts';
@@ -35,14 +28,12 @@ export function shapeStructure(document: PDFDocument, signs: PageSigns, boxes: M
   const root = structureRoot(document);
   if (!root) return;
   root.set(PDFName.of('RoleMap'), document.context.obj({ ...ROLES }));
-  const references = new Map(
-    document.context.enumerateIndirectObjects().map(([reference, object]) => [object, reference]),
-  );
   for (const element of listElements(root)) {
-    if (typeOf(element) === 'LI') encloseBody(document, element, references);
-    if (typeOf(element) === 'Figure') shapeFigure(document, element, signs, boxes);
+    const type = typeOf(element);
+    if (type === 'LI') encloseBody(document, element);
+    if (type === 'Figure') shapeFigure(document, element, signs, boxes);
     // A group without content of its own stays one: it may hold paragraphs.
-    if (typeOf(element) === 'NonStruct' && marksOf(element).length > 0) setType(element, 'Span');
+    if (type === 'NonStruct' && marksOf(element).length > 0) setType(element, 'Span');
   }
   describeLinks(root, signs.links);
 }
@@ -52,11 +43,11 @@ function setType(element: PDFDict, type: string): void {
 }
 
 /** Everything in a list item but its label goes into one body. */
-function encloseBody(document: PDFDocument, item: PDFDict, references: ReadonlyMap<PDFObject, PDFRef>): void {
+function encloseBody(document: PDFDocument, item: PDFDict): void {
   const isLabel = (kid: PDFObject): boolean => kid instanceof PDFDict && typeOf(kid) === 'Lbl';
   const kids = listKids(item);
   const inner = kids.filter(({ value }) => !isLabel(value));
-  const parent = references.get(item);
+  const parent = referenceOf(item);
   if (inner.length === 0 || parent === undefined) return;
   const { context } = document;
   const page = item.get(PDFName.of('Pg'));

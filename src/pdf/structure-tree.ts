@@ -21,31 +21,48 @@ export function structureRoot(document: PDFDocument): PDFDict | undefined {
 export function listElements(root: PDFDict): PDFDict[] {
   const elements: PDFDict[] = [];
   const seen = new Set<PDFDict>([root]);
-  const waiting = childElements(root).reverse();
+  const waiting: PDFDict[] = [];
+  pushChildren(root, waiting);
   for (let element = waiting.pop(); element !== undefined; element = waiting.pop()) {
     if (seen.has(element)) continue;
     seen.add(element);
     elements.push(element);
-    waiting.push(...childElements(element).reverse());
+    pushChildren(element, waiting);
   }
   return elements;
 }
 
+/** Puts the elements directly below one behind a list, the last first. */
+function pushChildren(element: PDFDict, list: PDFDict[]): void {
+  const kids = element.lookup(KIDS);
+  if (kids instanceof PDFArray)
+    for (let i = kids.size() - 1; i >= 0; i -= 1) pushElement(kids.lookup(i), list);
+  else pushElement(kids, list);
+}
+
+function pushElement(kid: PDFObject | undefined, list: PDFDict[]): void {
+  if (kid instanceof PDFDict && kid.has(TYPE)) list.push(kid);
+}
+
+const [KIDS, TYPE, PARENT] = ['K', 'S', 'P'].map((name) => PDFName.of(name)) as [PDFName, PDFName, PDFName];
+
 export function childElements(element: PDFDict): PDFDict[] {
-  const kids = element.lookup(PDFName.of('K'));
-  const list = kids instanceof PDFArray ? kids.asArray() : [kids];
   const elements: PDFDict[] = [];
-  for (const one of list) {
-    const kid = one instanceof PDFRef ? element.context.lookup(one) : one;
-    if (kid instanceof PDFDict && kid.has(PDFName.of('S'))) elements.push(kid);
-  }
-  return elements;
+  pushChildren(element, elements);
+  return elements.reverse();
+}
+
+/** The reference by which an element stands below its parent; undefined where it stands there itself. */
+export function referenceOf(element: PDFDict): PDFRef | undefined {
+  const parent = element.lookup(PARENT);
+  const found = parent instanceof PDFDict && listKids(parent).find(({ value }) => value === element);
+  return found && found.written instanceof PDFRef ? found.written : undefined;
 }
 
 /** What stands below an element: other elements, content marks, references to annotations; as it is written and as it is. */
 export function listKids(element: PDFDict): { readonly written: PDFObject; readonly value: PDFObject }[] {
-  const written = element.get(PDFName.of('K'));
-  const kids = element.lookup(PDFName.of('K'));
+  const written = element.get(KIDS);
+  const kids = element.lookup(KIDS);
   if (kids instanceof PDFArray) {
     const list: { readonly written: PDFObject; readonly value: PDFObject }[] = [];
     for (let i = 0; i < kids.size(); i += 1) {
@@ -59,13 +76,13 @@ export function listKids(element: PDFDict): { readonly written: PDFObject; reado
 
 /** The name of an element's type, as it is written. */
 export function typeOf(element: PDFDict): string {
-  const type = element.lookup(PDFName.of('S'));
+  const type = element.lookup(TYPE);
   return type instanceof PDFName ? type.decodeText() : '';
 }
 
 export function parentOf(element: PDFDict): PDFDict | undefined {
-  const parent = element.lookup(PDFName.of('P'));
-  return parent instanceof PDFDict && parent.has(PDFName.of('S')) ? parent : undefined;
+  const parent = element.lookup(PARENT);
+  return parent instanceof PDFDict && parent.has(TYPE) ? parent : undefined;
 }
 
 export function readText(object: PDFObject | undefined): string | undefined {
@@ -77,16 +94,31 @@ export function alternativeOf(element: PDFDict): string | undefined {
   return readText(element.lookup(PDFName.of('Alt')))?.trim() || undefined;
 }
 
-const OBJECT = PDFName.of('Obj');
+const [OBJECT, MARK, PAGE] = ['Obj', 'MCID', 'Pg'].map((name) => PDFName.of(name)) as [
+  PDFName,
+  PDFName,
+  PDFName,
+];
 
 /** The annotations that an element encloses (PDF 32000-1, 14.7.4.3). */
 export function annotationsOf(element: PDFDict): PDFDict[] {
   const annotations: PDFDict[] = [];
-  for (const { value } of listKids(element)) {
-    const annotation = value instanceof PDFDict ? value.lookup(OBJECT) : undefined;
+  forEachKid(element, (kid) => {
+    const annotation = kid instanceof PDFDict ? kid.lookup(OBJECT) : undefined;
     if (annotation instanceof PDFDict) annotations.push(annotation);
-  }
+  });
   return annotations;
+}
+
+/** Whatever stands below an element, without a list of it: this is asked of every tag of a document, again and again. */
+function forEachKid(element: PDFDict, visit: (kid: PDFObject) => void): void {
+  const kids = element.lookup(KIDS);
+  if (kids instanceof PDFArray) {
+    for (let i = 0; i < kids.size(); i += 1) {
+      const kid = kids.lookup(i);
+      if (kid !== undefined) visit(kid);
+    }
+  } else if (kids !== undefined) visit(kids);
 }
 
 /** A content mark of an element: the page, and the number of the mark there. */
@@ -97,14 +129,14 @@ export interface ContentMark {
 
 /** The marks that stand directly below an element (PDF 32000-1, 14.7.4.2). */
 export function marksOf(element: PDFDict): ContentMark[] {
-  const own = element.get(PDFName.of('Pg'));
+  const own = element.get(PAGE);
   const marks: ContentMark[] = [];
-  for (const { value } of listKids(element)) {
-    const mark = value instanceof PDFDict ? value.lookup(PDFName.of('MCID')) : value;
-    const page = (value instanceof PDFDict ? value.get(PDFName.of('Pg')) : undefined) ?? own;
+  forEachKid(element, (kid) => {
+    const mark = kid instanceof PDFDict ? kid.lookup(MARK) : kid;
+    const page = (kid instanceof PDFDict ? kid.get(PAGE) : undefined) ?? own;
     if (mark instanceof PDFNumber && page instanceof PDFRef)
       marks.push({ page: page.tag, number: mark.asNumber() });
-  }
+  });
   return marks;
 }
 

@@ -1,4 +1,5 @@
 import {
+  PDFArray,
   PDFCatalog,
   PDFDict,
   type PDFDocument,
@@ -107,8 +108,28 @@ function mayBePacked(ref: PDFRef, object: PDFObject): boolean {
   );
 }
 
+/** As the library writes it, but for the lists that it makes of the entries of dictionaries, to go through them once. */
+function textOf(object: PDFObject): string {
+  if (object instanceof PDFDict) {
+    let text = '<<\n';
+    (object as unknown as OpenDictionary).dict.forEach((value, key) => {
+      text += `${key} ${textOf(value)}\n`;
+    });
+    return `${text}>>`;
+  }
+  if (!(object instanceof PDFArray)) return object.toString();
+  let text = '[ ';
+  for (let i = 0; i < object.size(); i += 1) text += `${textOf(object.get(i))} `;
+  return `${text}]`;
+}
+
+/** What the library keeps to itself: the entries of a dictionary. */
+interface OpenDictionary {
+  readonly dict: ReadonlyMap<PDFName, PDFObject>;
+}
+
 function partsOf(object: PDFObject): Uint8Array[] {
-  if (!(object instanceof PDFStream)) return [Buffer.from(object.toString(), 'latin1')];
+  if (!(object instanceof PDFStream)) return [Buffer.from(textOf(object), 'latin1')];
   // The library would leave them out, for it has read what they hold.
   if (['/ObjStm', '/XRef'].includes(String(object.dict.lookup(PDFName.of('Type')))))
     throw new Error('The browser packs no objects.');
@@ -136,7 +157,7 @@ function writeGroup(objects: readonly NumberedObject[]): {
   let text = '';
   for (const [ref, object] of objects) {
     places += `${ref.objectNumber} ${text.length} `;
-    text += `${object}\n`;
+    text += `${textOf(object)}\n`;
   }
   const numbers = objects.map(([ref]) => ref.objectNumber);
   return { numbers, first: places.length, content: Buffer.from(places + text, 'latin1') };

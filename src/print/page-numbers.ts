@@ -2,7 +2,7 @@
 export type PageMap = Readonly<Record<string, number>>;
 
 /** `<span class="page-number" data-target="ID">000</span>`, with whatever other attributes and in any order. */
-const PLACE = /<span\b([^>]*)>([^<]*)<\/span>/g;
+const PLACE = /<span\b([^>]*\sdata-target="[^>]*)>([^<]*)<\/span>/g;
 const CLASS = /(?:^|\s)class="([^"]*)"/;
 const TARGET = /(?:^|\s)data-target="([^"]*)"/;
 

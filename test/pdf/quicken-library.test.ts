@@ -138,3 +138,32 @@ test('a number has the value and the digits that the library gives it', () => {
     { numRuns: 2000 },
   );
 });
+
+test('what is looked up is what the library finds, be it there, elsewhere, nothing or of another kind', async () => {
+  const look = async ({ PDFArray, PDFDict, PDFDocument, PDFName, PDFNull, PDFNumber, PDFRef }: Library) => {
+    const { context } = await PDFDocument.create({ updateMetadata: false });
+    const [number, nothing] = [context.register(PDFNumber.of(7)), context.register(PDFNull)];
+    const values = [
+      PDFNumber.of(5),
+      number,
+      nothing,
+      PDFRef.of(900),
+      PDFNull,
+      context.obj([1]),
+      context.obj({}),
+    ];
+    const dictionary = context.obj({}) as imported.PDFDict;
+    for (const [i, value] of values.entries()) dictionary.set(PDFName.of(`K${i}`), value);
+    const kinds: never[][] = [[], [PDFNumber], [PDFArray], [PDFDict, PDFNumber], [PDFNull]] as never;
+    return ['K0', 'K1', 'K2', 'K3', 'K4', 'K5', 'K6', 'K7'].flatMap((key) =>
+      kinds.map((asked) => {
+        try {
+          return String(dictionary.lookup(PDFName.of(key), ...(asked as [])));
+        } catch (reason) {
+          return (reason as Error).message;
+        }
+      }),
+    );
+  };
+  expect(await look(quick)).toEqual(await look(untouched));
+});
