@@ -23,10 +23,12 @@ export function hasShortParts(room: number): string {
 /**
  * A script for the debugger, to run where the page is laid out in columns (`lay-in-columns.ts`): moves figures that would leave holes
  * (`move-figures.ts`), and where little of the last page of a part is taken, sets that part closer, by the first of the settings of the style sheet
- * (`closer-1` and so on) with which it ends a page earlier. Where none does, it is set as it was.
+ * (`closer-1` and so on) with which it ends a page earlier. Where none does, it is set as it was. Its value is the number of pages that a document
+ * in one part is to have where it is set closer, else `null`: columns are not quite pages, and the print shows whether it holds.
  */
 export function fillPages(settings: number, room: number, width: number): string {
   return `{
+    let hoped = null;
     const moveFigures = ${figureMover(room, width)};
     const endOf = (part) => {
       const sheet = part.querySelector('.sheet');
@@ -49,12 +51,14 @@ export function fillPages(settings: number, room: number, width: number): string
         moveBack = moveFigures(part);
         const closer = endOf(part);
         isCloser = closer.page < end.page && closer.taken <= ${1 - SPARE};
+        if (isCloser && part === document.body && !part.querySelector('.sheet')) hoped = closer.page + 1;
         if (!isCloser) part.classList.remove('closer-' + setting);
       }
       if (isCloser) continue;
       moveBack();
       moveFigures(part);
     }
+    hoped;
   }`;
 }
 

@@ -90,7 +90,7 @@ export async function openPrinter(options: PrinterOptions): Promise<Printer> {
  * Prints until the page numbers that the document shows are those on which its parts begin. Without a map from an
  * earlier run they are guessed; where they cannot be, the first pass serves only to find them: it draws nothing and leaves out the tags, which takes half the time.
  * How figures and lines are placed (`lookAhead`) follows from the page and the browser alone, whether page numbers are known or not.
- * The page is loaded once for all passes; only the numbers in it change.
+ * The page is loaded once for all passes; only the numbers in it change. Where lines were set closer and it has not saved the page, all is done again without.
  *
  * @throws {OutsideFailure} `print-page-numbers` when they do not settle, `print-overflow` when something is wider than its place, and whatever `loadPage` throws
  * @throws {Error} when the document shows the page of an id to which none of its links leads
@@ -100,10 +100,12 @@ async function printDocument(
   html: string,
   request: PrintRequest,
   timeoutMilliseconds: number,
+  mayBeCloser = true,
 ): Promise<PrintedDocument> {
   const targets = listPageNumberTargets(html);
   let shown = targets.length === 0 ? {} : request.knownPageMap;
-  const document = await openPage(browser, { html, targets, known: shown }, timeoutMilliseconds);
+  const toOpen = { html, targets, known: shown, mayBeCloser };
+  const document = await openPage(browser, toOpen, timeoutMilliseconds);
   try {
     if (document.guess) {
       shown = document.guess;
@@ -114,8 +116,11 @@ async function printDocument(
       const { pageMap, ...opened } = await readPages(pdf);
       const lost = targets.find((target) => !Object.hasOwn(pageMap, target));
       if (lost !== undefined) throw new Error(`The page of "${lost}" is shown, but no link leads there.`);
-      if (shown !== undefined && agree(targets, shown, pageMap))
-        return { pdf, ...opened, pageMap, passes: pass };
+      if (shown !== undefined && agree(targets, shown, pageMap)) {
+        if (opened.pageCount <= (document.hoped ?? Number.POSITIVE_INFINITY))
+          return { pdf, ...opened, pageMap, passes: pass };
+        return await printDocument(browser, html, request, timeoutMilliseconds, false);
+      }
       shown = pageMap;
       await document.show(shown);
     }
@@ -142,6 +147,8 @@ async function readPages(
 interface OpenPage {
   /** Where the parts that were asked for may begin. */
   readonly guess: PageMap | undefined;
+  /** How many pages it is to have, where lines were set closer for that. */
+  readonly hoped: number | undefined;
   /** The pages as they will be printed, with nothing on them but the places to which links lead. */
   measure(): Promise<Uint8Array>;
   print(): Promise<Uint8Array>;
@@ -154,6 +161,7 @@ interface PageToOpen {
   readonly html: string;
   readonly targets: readonly string[];
   readonly known: PageMap | undefined;
+  readonly mayBeCloser: boolean;
 }
 
 async function openPage(
@@ -187,6 +195,7 @@ async function openPage(
     };
     return {
       guess: loaded.guess,
+      hoped: loaded.hoped,
       measure: () =>
         attempt(async () => {
           // What is hidden keeps its place, and links keep theirs.
@@ -213,7 +222,7 @@ async function loadInColumn(
   page: Page,
   toOpen: PageToOpen,
   timeoutMilliseconds: number,
-): Promise<LoadedPage & Pick<OpenPage, 'guess'>> {
+): Promise<LoadedPage & Ahead> {
   const html = fillPageNumbers(toOpen.html, toOpen.known ?? {});
   const width = columnOf(html);
   const session = await page.createCDPSession();
@@ -227,18 +236,21 @@ async function loadInColumn(
     await layOutFor('print');
   }
   const loaded = await loadPage(page, session, html, timeoutMilliseconds);
-  let guess: PageMap | undefined;
+  let ahead: Ahead = NOTHING_AHEAD;
   if (width !== undefined) {
     // Once more, at no cost where it holds: what is looked for is to be found in print.
     await layOutFor('print');
     const found = (await page.evaluate(FIND_OVERFLOW)) as readonly Overflow[];
     if (found.length > 0) throw overflow(found);
-    guess = await lookAhead(page, toOpen, width);
+    ahead = await lookAhead(page, toOpen, width);
   }
   await page.evaluate(EMPTY_ON_SCREEN);
   await layOutFor('');
-  return { ...loaded, guess };
+  return { ...loaded, ...ahead };
 }
+
+type Ahead = Pick<OpenPage, 'guess' | 'hoped'>;
+const NOTHING_AHEAD: Ahead = { guess: undefined, hoped: undefined };
 
 /**
  * Fills holes before figures and sets closer what would leave a last page nearly empty, and guesses where the parts begin where nobody knows it.
@@ -246,11 +258,11 @@ async function loadInColumn(
  */
 async function lookAhead(
   page: Page,
-  { html, targets, known }: PageToOpen,
+  { html, targets, known, mayBeCloser }: PageToOpen,
   width: number,
-): Promise<PageMap | undefined> {
+): Promise<Ahead> {
   const room = roomOfPage(html);
-  if (room === undefined) return undefined;
+  if (room === undefined) return NOTHING_AHEAD;
   const settings = settingsOf(html);
   const guess = async () =>
     ((await page.evaluate(guessPages(targets, width))) as PageMap | null) ?? undefined;
@@ -258,13 +270,15 @@ async function lookAhead(
   if (settings > 0) await show(Object.fromEntries(targets.map((target) => [target, USUAL_PAGE])));
   const isShort = settings > 0 && (await page.evaluate(hasShortParts(room))) === true;
   if (isShort || known === undefined) await page.evaluate(layInColumns(room, width));
+  let hoped: number | undefined;
   if (isShort) {
     await show((await guess()) ?? {});
-    await page.evaluate(fillPages(settings, room, width));
+    const script = fillPages(mayBeCloser ? settings : 0, room, width);
+    hoped = ((await page.evaluate(script)) as number | null) ?? undefined;
   }
-  if (known === undefined) return guess();
+  if (known === undefined) return { guess: await guess(), hoped };
   await show(known);
-  return undefined;
+  return { guess: undefined, hoped };
 }
 
 /** Has as many digits as most. */

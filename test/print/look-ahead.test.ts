@@ -54,6 +54,13 @@ describe('a last page of which little is taken', () => {
     expect(await countBlocks(page(blocks(24), ''))).toEqual([11, 11, 2]);
   });
 
+  test('that is there in print all the same leaves the lines as they were', async () => {
+    // In columns nobody sees that another kind of page begins: 24 blocks seem to have room on two, and the last two never do.
+    const other = `<div style="page: other">${blocks(2)}</div>`;
+    const html = page(blocks(22) + other).replace('@page', '@page other { margin-top: 19mm } @page');
+    expect(await countBlocks(html)).toEqual([11, 11, 2]);
+  });
+
   test('of each note of a submittal is judged by itself', async () => {
     const notes = [24, 28, 23].map((count) => `<article class="note">${blocks(count)}</article>`).join('');
     expect(await countBlocks(page(notes))).toEqual([12, 12, 11, 11, 6, 12, 11]);

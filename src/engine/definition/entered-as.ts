@@ -52,11 +52,7 @@ function inUnit(entered: Quantity, unit: Unit): Quantity | undefined {
 }
 
 /** Of a given alone: the quantity as its author entered it. */
-export function enteredQuantity(
-  inputs: Inputs,
-  name: string,
-  index: number | undefined,
-): Quantity | undefined {
+function enteredQuantity(inputs: Inputs, name: string, index: number | undefined): Quantity | undefined {
   const [given, column] = name.split('.');
   const input = inputs.get(given!);
   if (!input || input.computed) return undefined;
