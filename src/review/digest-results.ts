@@ -117,7 +117,7 @@ function factOfDatum(datum: Datum): unknown {
   if (typeof datum === 'string' || typeof datum === 'number') return datum;
   if (isList(datum)) return datum.map(factOfDatum);
   if (!('type' in datum)) return factOfSentence(datum);
-  return datum.type === 'number' ? datum.displayed.text : datum.numbers;
+  return datum.type === 'number' ? (datum.signedAs ?? datum.displayed).text : datum.numbers;
 }
 
 function wordFact(number: RecordedNumber, way: readonly (string | number)[]): Fact {

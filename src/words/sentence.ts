@@ -7,6 +7,8 @@ export interface ShownNumber {
   readonly unit: { readonly text: string };
   /** `print` for people, `text` in ASCII. */
   readonly displayed: { readonly print: string; readonly text: string };
+  /** How it stands in the results that a sign-off covers, where it is printed otherwise: another spelling voids nothing. */
+  readonly signedAs?: { readonly text: string };
 }
 
 /** The rows of a table of which a sentence is said, counted from one. */

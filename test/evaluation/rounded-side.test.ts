@@ -86,30 +86,6 @@ test('a value that is taken over keeps the unit that it has where it comes from,
   }
 });
 
-test('what is made of a value stands in the unit of that value, in every calculation that takes it', () => {
-  const made = '!formula "fault.fault_current * 1.3"';
-  const find = evaluate(
-    block(
-      'fault',
-      'grid-current',
-      'fault_current: 1.7 kA\nx_over_r: 4\nduration: 0.5 s\ndivision_factor: 0.4',
-    ),
-    block(
-      'rise',
-      'earthing-voltage-design',
-      `fault_current: ${made}\nreduction_factor: 1\nimpedance_to_earth: 0.2 ohm\nduration: 2 s\ntouch_voltage: 40 V\nlow_voltage: TN`,
-    ),
-    block(
-      'conductor',
-      'earthing-conductor',
-      `material: copper\nuse: earthing\ncurrent: ${made}\nduration: 0.5 s\ninitial_temperature: 30 degC\nfinal_temperature: 200 degC\nsection: 50 mm^2`,
-    ),
-  );
-  const text = (id: string, name: string) => find(id).givens.find((g) => g.name === name)!.text;
-  expect(text('rise', 'fault_current')).toBe('2.21 kA');
-  expect(text('conductor', 'current')).toBe('2.21 kA');
-});
-
 test('what a calculation only hands on is read by another as it was entered', () => {
   const connection = (id: string, steepness: string) =>
     block(

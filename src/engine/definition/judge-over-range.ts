@@ -9,6 +9,7 @@ import type { Judgement } from './judge-check.ts';
 import { ownMeaning } from './own-text.ts';
 import type { PointJudge } from './point-judge.ts';
 import type { Point, PointJudgement } from './point-judgement.ts';
+import { unitOf } from './show-step.ts';
 import { type Axis, type RangeStudy, studyRanges } from './study-ranges.ts';
 import type { NumberResult, Value } from './value.ts';
 import { hasFewDigits } from './written-digits.ts';
@@ -50,7 +51,10 @@ export function judgeOverRange(
   const { stated, worst, all } = study;
   const shown = [worst, stated, ...all].find((one) => one?.judgement)?.judgement;
   if (!worst || !shown || (stated && stated.met === undefined && worst.met !== false)) return undefined;
-  const at = axes.map(({ name }) => ({ name, value: valueAt(inputs.get(name)!, worst.point.get(name)!) }));
+  const at = axes.map(({ name }) => ({
+    name,
+    value: valueAt(inputs.get(name)!, worst.point.get(name)!, unitOf(calculation, name)),
+  }));
   const failing = all.filter(({ met }) => met !== true);
   return {
     holds: stated?.met === false ? failing.length === all.length : failing.length === 0,
@@ -60,7 +64,7 @@ export function judgeOverRange(
     worstPoint: worst.point,
     sentence: withTurn(
       sayFindings(calculation, axes, inputs, study, worst, check, at),
-      turnOfVerdict(inputs, axes, check, judge, study),
+      turnOfVerdict(calculation, inputs, axes, check, judge, study),
     ),
     examined: sayExamined(axes, study),
   };
@@ -82,13 +86,18 @@ export function rangedGivens(calculation: CompiledCalculation, inputs: Inputs): 
   return axes;
 }
 
-/** A value of a given with a range, in the unit in which it was entered: as it was, where it is the stated one or an end of the range. */
-function valueAt(input: GivenInput, si: number): NumberResult {
+/**
+ * A value of a given with a range, in the unit in which it was entered: as it was, where it is the stated one or an end of the range. A sign-off
+ * covers it in the declared unit, to three digits.
+ */
+function valueAt(input: GivenInput, si: number, declared: Unit): NumberResult {
   const stated = statedQuantity(input);
   const { unit } = stated;
   const entered = si === stated.si && !input.computed ? stated : endAt(input, si);
-  if (entered) return asEntered(entered);
-  return { type: 'number', si, unit, displayed: displaySi(si, unit) };
+  const shown = entered
+    ? asEntered(entered)
+    : { type: 'number' as const, si, unit, displayed: displaySi(si, unit) };
+  return { ...shown, signedAs: displaySi(si, declared) };
 }
 
 /** A given that has a range is a quantity. */
@@ -111,8 +120,10 @@ export function saySpan({ low, high }: NonNullable<GivenInput['range']>): Senten
 /** As it was entered; an end that was taken over from what another calculation computed has no such form. */
 function asEntered(quantity: Quantity): NumberResult {
   const { si, unit, value } = quantity;
-  const displayed = hasFewDigits(value) ? displayEntered(quantity) : displaySi(si, unit);
-  return { type: 'number', si, unit, displayed };
+  const entered = displayEntered(quantity);
+  return hasFewDigits(value)
+    ? { type: 'number', si, unit, displayed: entered }
+    : { type: 'number', si, unit, displayed: displaySi(si, unit), signedAs: entered };
 }
 
 function sayFindings(
@@ -149,6 +160,7 @@ function sayFindings(
 
 /** For a single range in which the verdict turned once: up to where, or from where on, it is met. */
 function turnOfVerdict(
+  calculation: CompiledCalculation,
   inputs: Inputs,
   axes: readonly Axis[],
   check: CompiledCheck,
@@ -175,8 +187,9 @@ function turnOfVerdict(
     else bad = middle;
   }
   const { unit } = statedQuantity(inputs.get(axis.name)!);
-  const displayed = displayTurn(axis, unit, good, upTo ? 'down' : 'up', isMetAt);
-  const value: ShownNumber = { type: 'number', si: good, unit, displayed };
+  const displayIn = (one: Unit) => displayTurn(axis, one, good, upTo ? 'down' : 'up', isMetAt);
+  const signedAs = displayIn(unitOf(calculation, axis.name));
+  const value: ShownNumber = { type: 'number', si: good, unit, displayed: displayIn(unit), signedAs };
   return say(upTo ? 'range.met-up-to' : 'range.met-from', { value });
 }
 

@@ -84,7 +84,8 @@ function inUnitOf(unit: Unit, result: ResultValue): ResultValue {
     const one = isNumberResult(datum) ? numberInUnit(unit, datum) : datum;
     // Both ends of a stretch in one unit, or the words as they are.
     if (one === undefined) return result;
-    data[name] = one;
+    data[name] =
+      one !== datum && isNumberResult(datum) ? { ...(one as NumberResult), signedAs: datum.displayed } : one;
   }
   return { ...result, words: { ...result.words, data } };
 }

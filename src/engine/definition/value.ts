@@ -35,6 +35,8 @@ export interface NumberResult {
   readonly displayed: Displayed;
   /** What an author entered and the step only hands on: it is printed as it was entered. */
   readonly entered?: Quantity;
+  /** As of a number in a sentence. */
+  readonly signedAs?: Displayed;
 }
 
 /** A number that is displayed when somebody asks what it looks like in print. */

@@ -5,7 +5,7 @@ import type { Formula, FormulaValue, SymbolInfo, SymbolTable } from '../../formu
 import { inferDimension } from '../../formula/infer-dimension.ts';
 import { inferKind } from '../../formula/infer-kind.ts';
 import { parseFormula } from '../../formula/parse-formula.ts';
-import { isPure, nameDimension, sameDimension } from '../../quantity/dimension.ts';
+import { nameDimension, sameDimension } from '../../quantity/dimension.ts';
 import { type KindTerm, kindTerm, knownKind } from '../../quantity/kind-term.ts';
 import { type Quantity, quantityFromSi } from '../../quantity/quantity.ts';
 import { readQuantity } from '../../quantity/read-quantity.ts';
@@ -18,7 +18,7 @@ interface FormulaQuantity {
   readonly symbols: SymbolTable;
 }
 
-/** A `!formula`: names in braces are references. Undefined where it is at fault. */
+/** A `!formula`: names in braces are references; the result is counted in the given's unit. Undefined where it is at fault. */
 export function evaluateGivenFormula(
   context: InputContext,
   text: string,
@@ -31,14 +31,12 @@ export function evaluateGivenFormula(
   const symbols = new Map<string, SymbolInfo>();
   const values = new Map<string, FormulaValue>();
   const stated = new Map<string, KindTerm>();
-  const units: Unit[] = [];
   for (const name of formula.names) {
     const found = quantityOf(context, name, place);
     if (!found) return undefined;
     stated.set(name, kindTerm(found.kind));
     symbols.set(name, { type: 'number', tex: name, dimension: found.unit.dimension });
     values.set(name, found.si);
-    units.push(found.unit);
   }
   const dimension = inferDimension(formula, symbols);
   if (!dimension.ok) return context.fail(dimension.problem, place, text.length);
@@ -51,15 +49,7 @@ export function evaluateGivenFormula(
   }
   const result = evaluateFormula(formula, values);
   if (!result.ok) return context.fail(result.problem, place, text.length);
-  const kind = kindStated(formula, symbols, stated);
-  return { quantity: quantityFromSi(result.value, unitOfResult(units, unit), kind), symbols };
-}
-
-/** What is made of kiloamperes stands in kiloamperes, as where it comes from; else in the given's own unit. */
-function unitOfResult(units: readonly Unit[], own: Unit): Unit {
-  if (isPure(own.dimension)) return own;
-  const [first, ...others] = units.filter(({ dimension }) => sameDimension(dimension, own.dimension));
-  return first && others.every(({ text }) => text === first.text) ? first : own;
+  return { quantity: quantityFromSi(result.value, unit, kindStated(formula, symbols, stated)), symbols };
 }
 
 /** What the formula itself tells of its kind: it depends on no other use of its names. */
