@@ -2,6 +2,7 @@ import { expect, test } from 'vitest';
 import { digestResults } from '../../src/review/digest-results.ts';
 import { EXACT, NUMERICAL } from '../../src/review/recorded-node.ts';
 import { wordDigits } from '../../src/review/recorded-number.ts';
+import type { Sentence, ShownNumber } from '../../src/words/sentence.ts';
 import { evaluateText } from './evaluate-text.ts';
 
 /** The results of a note with a step for each value, which adds nothing to it: full precision, as another machine may have it. */
@@ -74,3 +75,36 @@ test.each([
   expect(near.length).toBeGreaterThan(0);
   expect(near.length / values.length).toBeLessThan(1 / most);
 });
+
+test.each([
+  ['{ value: 3.1 m, range: [3 m, 3.2 m] }', '3.2 m', '3.20 m'],
+  ['{ value: 410 cm, range: [400 cm, 450 cm] }', '450 cm', '4.50 m'],
+])(
+  'the least favourable point of %s stands as it was entered, and is covered by value',
+  (lead, printed, signed) => {
+    const given = [
+      'arrangement: common-earth\n  line_lead: 1 m\n  residual_voltage: 30 kV\n  steepness: 20 kA/us',
+      `impulse_withstand: 95 kV\n  earth_lead: ${lead}`,
+    ].join('\n  ');
+    const block = `id: one\ncalculation: arrester-connection\ngiven:\n  ${given}`;
+    const note = evaluateText(`\`\`\`yaml calc\n${block}\n\`\`\`\n`);
+    const { checks } = note.blocks[0]!.evaluated;
+    const { overRange } = checks.find((check) => check.overRange)!;
+    const [place] = (overRange!.sentence as Sentence).data.place as [ShownNumber];
+    expect(place.displayed.text).toBe(printed);
+    expect(place.signedAs!.text).toBe(signed);
+    const { sha256 } = digestResults(note);
+    const digestWith = (change: Partial<ShownNumber>): string => {
+      const changed = structuredClone(checks.map(({ overRange }) => overRange));
+      for (const one of changed)
+        if (one) Object.assign(((one.sentence as Sentence).data.place as [ShownNumber])[0], change);
+      const evaluated = {
+        ...note.blocks[0]!.evaluated,
+        checks: checks.map((check, i) => ({ ...check, overRange: changed[i] })),
+      };
+      return digestResults({ ...note, blocks: [{ ...note.blocks[0]!, evaluated }] } as typeof note).sha256;
+    };
+    expect(digestWith({ displayed: { print: '3,2 m', text: '3,2 m' } })).toBe(sha256);
+    expect(digestWith({ signedAs: { text: '3.21 m' } })).not.toBe(sha256);
+  },
+);
