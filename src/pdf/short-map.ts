@@ -1,6 +1,6 @@
 /**
- * A map of a few entries in one list, a third as large as one that hashes its keys: a long document has one for each of its tags. It behaves as any
- * other map.
+ * A map of a few entries in one list, a third as large as one that hashes its keys: a long document has one for each of its tags. It answers as any
+ * other map, but for two things: NaN is never found as a key, and what it gives to iterate over is a copy, which later changes do not reach.
  */
 export class ShortMap<Key, Value> implements Map<Key, Value> {
   /** Each key with its value behind it. */
